@@ -1,0 +1,36 @@
+// Package app is Skep's window: a bench with levers, pictures and numbers.
+//
+// It imports no display driver: main hands one in, and the tests hand in
+// Fyne's test driver. What it shows is computed by package calc on a worker
+// (live.go), drawn by package plotting, and edited through package editor;
+// every text goes through package words and every quantity through package
+// quantity.
+package app
+
+import (
+	"fyne.io/fyne/v2"
+
+	"skep/app/look"
+	"skep/assets"
+)
+
+// ID names the program to the desktop and to Fyne's preferences.
+const ID = "org.skep.Skep"
+
+// Main opens the window on a design file, or on what was open last, or on the
+// demonstration, and returns the exit code when it is closed.
+func Main(driver func(id string) fyne.App, file string) int {
+	a := driver(ID)
+	a.SetIcon(fyne.NewStaticResource("skep.png", assets.IconPNG))
+	p := loadPreferences(a.Preferences())
+	a.Settings().SetTheme(look.New(p.mode))
+	b := newBench(a, p)
+	a.Lifecycle().SetOnStarted(func() {
+		// Fyne takes a theme up in full only once it runs.
+		a.Settings().SetTheme(look.New(p.mode))
+		b.start(file)
+	})
+	b.window.ShowAndRun()
+	b.close()
+	return 0
+}

@@ -1,0 +1,216 @@
+package app
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+
+	"skep/app/editor"
+	"skep/app/frames"
+	"skep/app/look"
+	"skep/app/quantity"
+	"skep/app/words"
+	"skep/assets"
+	"skep/calc/design"
+	"skep/plotting"
+)
+
+// bench is the window and all it holds. Its fields and methods belong to
+// Fyne's goroutine; the worker sees only copies (view) and answers (frame).
+type bench struct {
+	app    fyne.App
+	window fyne.Window
+	prefs  *preferences
+
+	editor  *editor.Editor
+	painter *plotting.Painter
+	worker  *frames.Worker[view, frame]
+	shown   frame
+
+	say       quantity.Formatter
+	read      quantity.Parser
+	catalogue assets.Catalogue
+
+	bar    *topBar
+	taste  *tastePlace
+	status *statusLine
+
+	settled bool // no lever is being moved
+	closing bool
+}
+
+func newBench(a fyne.App, p *preferences) *bench {
+	b := &bench{app: a, prefs: p, window: a.NewWindow("Skep"), settled: true}
+	b.setUnits()
+	var err error
+	if b.catalogue, err = assets.LoadCatalogue(); err != nil {
+		fyne.LogError("the catalogue inside the program can't be read", err)
+	}
+	if b.editor, err = demo(assets.DemoMiddle); err != nil {
+		// Only a broken build comes here; an empty bench would be worse.
+		panic(err)
+	}
+	b.editor.Changed = b.changed
+	b.painter = plotting.NewPainter()
+	l := newLive(b.painter)
+	b.worker = frames.New(l.frame, func(_ view, f frame) { fyne.Do(func() { b.show(f) }) })
+
+	b.status = newStatusLine(b)
+	b.bar = newTopBar(b)
+	b.taste = newTastePlace(b)
+	b.window.SetContent(container.New(&benchLayout{}, b.bar, b.taste.object, b.status))
+	b.window.SetMaster()
+	b.window.Resize(fyne.NewSize(1280, 800))
+	b.window.SetCloseIntercept(b.askClose)
+	b.window.SetOnDropped(b.dropped)
+	b.shortcuts()
+	a.Settings().AddListener(func(fyne.Settings) { b.post() })
+	return b
+}
+
+func demo(name string) (*editor.Editor, error) {
+	src, err := assets.Demo(name)
+	if err != nil {
+		return nil, err
+	}
+	return editor.New(name, src)
+}
+
+// start opens what the person asked for, once the window is there.
+func (b *bench) start(file string) {
+	switch {
+	case file != "":
+		b.open(file)
+	case b.prefs.last != "":
+		b.reopen(b.prefs.last)
+	}
+	b.changed()
+	b.taste.focusFirst()
+}
+
+// close ends the worker; no goroutine outlives the window.
+func (b *bench) close() {
+	b.closing = true
+	b.worker.Close()
+}
+
+// setUnits makes the one formatter and the one parser for the chosen units.
+func (b *bench) setUnits() {
+	b.say = quantity.NewFormatter(b.prefs.units, words.T)
+	b.read = quantity.NewParser(b.prefs.units, words.T)
+}
+
+// edit is a person's change of the design: one step of undo, or part of one
+// while the gesture goes on.
+func (b *bench) edit(name, gesture string, alter func(*design.Design)) bool {
+	if why := b.editor.ReadOnly(); why != "" {
+		b.status.warn(why)
+		b.changed() // puts the control back
+		return false
+	}
+	if err := b.editor.Change(name, gesture, alter); err != nil {
+		b.status.warn(err.Error())
+		b.changed()
+		return false
+	}
+	return true
+}
+
+// moving is edit for a lever on its way: the axes hold still until it ends.
+func (b *bench) moving(name, gesture string, alter func(*design.Design)) {
+	b.settled = false
+	b.edit(name, gesture, alter)
+}
+
+// ended says that the gesture is over.
+func (b *bench) ended() {
+	b.editor.EndGesture()
+	b.settled = true
+	b.post()
+}
+
+// changed brings everything that shows the design up to date. What is dear
+// goes to the worker.
+func (b *bench) changed() {
+	if b.closing {
+		return
+	}
+	b.setTitle()
+	b.bar.update()
+	b.taste.update()
+	b.post()
+}
+
+func (b *bench) setTitle() {
+	title := b.editor.Title() + " – Skep"
+	if b.editor.Unsaved() {
+		title = "• " + title
+	}
+	b.window.SetTitle(title)
+}
+
+// post asks the worker for a frame of the state as it is now.
+func (b *bench) post() {
+	if b.closing {
+		return
+	}
+	b.worker.Post(b.view())
+}
+
+func (b *bench) view() view {
+	d := b.editor.Design()
+	v := view{
+		design:  d,
+		rest:    b.taste.restIndex(&d),
+		units:   b.plotUnits(),
+		palette: b.plotPalette(),
+		sizes:   b.taste.pictureSizes(),
+		labels:  [2]string{words.T("now"), words.T("before")},
+		settled: b.settled,
+	}
+	if d.Ghost != nil {
+		if g, ok := ghostDesign(d); ok {
+			v.ghost = &g
+		}
+	}
+	return v
+}
+
+// show puts a finished frame on the screen.
+func (b *bench) show(f frame) {
+	if b.closing {
+		return
+	}
+	b.shown = f
+	if f.err != nil {
+		b.status.warn(f.err.Error())
+		return
+	}
+	b.painter.Show()
+	b.taste.show(&f)
+	if f.gliding {
+		b.post()
+	}
+}
+
+// dark says which palette the theme draws with.
+func (b *bench) dark() bool {
+	return look.PaletteOf(b.app.Settings().Theme(), b.app.Settings().ThemeVariant()).Dark
+}
+
+func (b *bench) plotPalette() plotting.Palette {
+	if b.dark() {
+		return plotting.Dark()
+	}
+	return plotting.Light()
+}
+
+// findings puts what a file's text deserves where it can be read.
+func (b *bench) findings(findings []design.Finding, err error) {
+	if err != nil {
+		b.status.warn(err.Error())
+		return
+	}
+	if len(findings) > 0 {
+		b.status.warn(findings[0].String())
+	}
+}

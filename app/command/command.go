@@ -1,0 +1,183 @@
+package command
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"os"
+	"strconv"
+	"strings"
+
+	"github.com/alecthomas/kong"
+
+	"skep/app/savefile"
+)
+
+// Version is the program's version; FyneApp.toml repeats it for packaging.
+const Version = "0.1.0"
+
+// Todo is what is left to do after Run: open the window on File (none: ""), or
+// exit with Code.
+type Todo struct {
+	Code   int
+	Window bool
+	File   string
+}
+
+// grammar is the command line as kong reads it.
+type grammar struct {
+	Version kong.VersionFlag `help:"Print the version."`
+
+	Check     checkCommand     `cmd:"" help:"Read a design and say what is wrong with it."`
+	Predict   predictCommand   `cmd:"" help:"Predict the beer, as a table or as JSON."`
+	Sweep     sweepCommand     `cmd:"" help:"Move one lever across its range."`
+	Plot      plotCommand      `cmd:"" help:"Draw the four pictures into a file."`
+	Reckon    reckonCommand    `cmd:"" help:"Do one calculation on its own."`
+	Catalogue catalogueCommand `cmd:"" help:"List the ingredients that Skep knows."`
+	Help      helpCommand      `cmd:"" help:"Explain a command, or every key of a design file."`
+}
+
+const about = `Skep tunes a honey beer between sweet and dry, light and full.
+
+"skep" alone or "skep FILE" opens the window. The commands below run without a
+display. A file that is called like a command is opened as ./NAME.`
+
+// session is one run of a command: its streams, and the results so far.
+type session struct {
+	Streams
+	out bytes.Buffer // the results; they leave in one piece at the end
+}
+
+func (s *session) printf(format string, a ...any) { fmt.Fprintf(&s.out, format, a...) }
+
+// exit is how kong's own endings (--help, --version) come back to run.
+type exit int
+
+// Run does what the arguments (without the program's name) ask.
+func Run(args []string, streams Streams) Todo {
+	if file, ok := windowFor(args); ok {
+		return openWindow(file, streams)
+	}
+	s := &session{Streams: streams}
+	err := s.run(args)
+	if s.out.Len() > 0 {
+		if _, e := s.Out.Write(s.out.Bytes()); e != nil {
+			err = broken(fmt.Errorf("can't write the result: %w", e))
+		}
+	}
+	if err != nil {
+		return Todo{Code: streams.failure(err)}
+	}
+	return Todo{Code: Done}
+}
+
+// windowFor tells whether the arguments ask for the window, and on which file.
+func windowFor(args []string) (file string, ok bool) {
+	switch {
+	case len(args) == 0:
+		return "", true
+	case args[0] == "--" && len(args) <= 2:
+		return strings.Join(args[1:], ""), true
+	case len(args) > 1 || strings.HasPrefix(args[0], "-") || isCommand(args[0]):
+		return "", false
+	}
+	// A word that names no file and does not look like one is a command
+	// mistyped: kong will say which one may have been meant.
+	if _, err := os.Stat(args[0]); err != nil && !strings.ContainsAny(args[0], `./\`) {
+		return "", false
+	}
+	return args[0], true
+}
+
+func isCommand(word string) bool {
+	p, err := parser(&grammar{}, &session{})
+	if err != nil {
+		return false
+	}
+	for _, c := range p.Model.Children {
+		if c.Name == word {
+			return true
+		}
+	}
+	return false
+}
+
+// openWindow looks at what can be said without a window.
+func openWindow(file string, streams Streams) Todo {
+	if file != "" {
+		if info, err := os.Stat(file); err == nil && !info.Mode().IsRegular() && !info.IsDir() {
+			return Todo{Code: streams.failure(wrong(fmt.Errorf("%s is no plain file, and the window has to save to it; skep predict reads a stream", file)))}
+		}
+		if _, err := savefile.Read(file); err != nil {
+			return Todo{Code: streams.failure(err)}
+		}
+	}
+	if err := display(os.Getenv); err != nil {
+		return Todo{Code: streams.failure(broken(err))}
+	}
+	return Todo{Window: true, File: file}
+}
+
+func parser(g *grammar, s *session) (*kong.Kong, error) {
+	return kong.New(g,
+		kong.Name("skep"),
+		kong.Description(about),
+		kong.Vars{"version": "skep " + Version},
+		kong.Writers(&s.out, s.Err),
+		kong.Exit(func(code int) { panic(exit(code)) }),
+		kong.ConfigureHelp(kong.HelpOptions{Compact: true, NoExpandSubcommands: true, WrapUpperBound: 100}),
+	)
+}
+
+func (s *session) run(args []string) (err error) {
+	p, err := parser(&grammar{}, s)
+	if err != nil {
+		return broken(fmt.Errorf("the command line's own grammar is broken, a fault of Skep: %w", err))
+	}
+	defer func() {
+		switch r := recover().(type) {
+		case nil:
+		case exit:
+			err = nil // after --help or --version
+		default:
+			panic(r)
+		}
+	}()
+	ctx, err := p.Parse(negativeNumbers(args))
+	if err != nil {
+		return misused(usage(err))
+	}
+	return ctx.Run(s)
+}
+
+// usage adds where the form of the command stands.
+func usage(err error) error {
+	var p *kong.ParseError
+	if errors.As(err, &p) && p.Context.Selected() != nil {
+		name := p.Context.Selected().Name
+		return fmt.Errorf("%s: %w; see skep help %s", name, err, name)
+	}
+	return fmt.Errorf("%w; see skep help", err)
+}
+
+// negativeNumbers lets -12 stand where sweep takes a number: kong would read it
+// as a flag. Everything that is no flag goes behind "--".
+func negativeNumbers(args []string) []string {
+	if len(args) == 0 || args[0] != "sweep" {
+		return args
+	}
+	var flags, plain []string
+	for i, a := range args[1:] {
+		if a == "--" {
+			plain = append(plain, args[i+2:]...)
+			break
+		}
+		_, notNumber := strconv.ParseFloat(a, 64)
+		if strings.HasPrefix(a, "-") && a != "-" && notNumber != nil {
+			flags = append(flags, a)
+		} else {
+			plain = append(plain, a)
+		}
+	}
+	return append(append(append([]string{"sweep"}, flags...), "--"), plain...)
+}

@@ -1,0 +1,56 @@
+package command
+
+import (
+	"strings"
+	"unicode/utf8"
+)
+
+// wrap breaks a cell at spaces into lines of at most width letters.
+func wrap(cell string, width int) []string {
+	lines := []string{""}
+	for _, word := range strings.Fields(cell) {
+		last := &lines[len(lines)-1]
+		switch {
+		case *last == "":
+			*last = word
+		case utf8.RuneCountInString(*last)+1+utf8.RuneCountInString(word) <= width:
+			*last += " " + word
+		default:
+			lines = append(lines, word)
+		}
+	}
+	return lines
+}
+
+// grid writes rows in aligned columns, two spaces apart. Columns that hold
+// numbers below the first row lean right.
+func (s *session) grid(rows [][]string) {
+	var width []int
+	var right []bool
+	for r, row := range rows {
+		for i, cell := range row {
+			if i == len(width) {
+				width, right = append(width, 0), append(right, true)
+			}
+			width[i] = max(width[i], utf8.RuneCountInString(cell))
+			if r > 0 && cell != "" && !strings.ContainsRune("-0123456789", rune(cell[0])) {
+				right[i] = false
+			}
+		}
+	}
+	for _, row := range rows {
+		var line strings.Builder
+		for i, cell := range row {
+			gap := strings.Repeat(" ", width[i]-utf8.RuneCountInString(cell))
+			if i > 0 {
+				line.WriteString("  ")
+			}
+			if right[i] {
+				line.WriteString(gap + cell)
+			} else {
+				line.WriteString(cell + gap)
+			}
+		}
+		s.printf("%s\n", strings.TrimRight(line.String(), " "))
+	}
+}

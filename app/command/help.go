@@ -1,0 +1,69 @@
+package command
+
+import (
+	"fmt"
+
+	"skep/calc/design"
+)
+
+type helpCommand struct {
+	Topic string `arg:"" optional:"" name:"COMMAND" help:"A command, or design for the keys of a design file."`
+}
+
+func (helpCommand) Help() string {
+	return `Explains a command with a worked line; "help design" lists every key of a design
+file with its unit, default and range.
+
+  skep help predict`
+}
+
+func (c *helpCommand) Run(s *session) error {
+	switch {
+	case c.Topic == "":
+		return s.run([]string{"--help"})
+	case c.Topic == "design":
+		s.designKeys()
+		return nil
+	case isCommand(c.Topic):
+		return s.run([]string{c.Topic, "--help"})
+	}
+	return misused(fmt.Errorf("help: there is no command %q; see skep help", c.Topic))
+}
+
+// designKeys prints the format of the design file from the format's own table.
+func (s *session) designKeys() {
+	s.printf(`The design file is TOML, always metric. N counts from 0, as in --set and sweep:
+mash.rest.0.temperature_c is temperature_c in the first [[mash.rest]]. Outside
+its range a value is an error; an unknown key is a warning and stays in the file.
+
+`)
+	rows := [][]string{{"key", "default", "range", "note"}}
+	for _, k := range design.Keys() {
+		def := k.Default
+		switch {
+		case k.Required:
+			def = "required"
+		case def == "":
+			def = "none"
+		}
+		ranges, notes := wrap(k.Range(), columnWidth), wrap(k.Note, columnWidth)
+		for i := range max(len(ranges), len(notes)) {
+			row := []string{"", "", line(ranges, i), line(notes, i)}
+			if i == 0 {
+				row[0], row[1] = k.Path, def
+			}
+			rows = append(rows, row)
+		}
+	}
+	s.grid(rows)
+}
+
+// columnWidth keeps the list of keys readable in an ordinary terminal.
+const columnWidth = 36
+
+func line(lines []string, i int) string {
+	if i < len(lines) {
+		return lines[i]
+	}
+	return ""
+}

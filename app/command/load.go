@@ -1,0 +1,68 @@
+package command
+
+import (
+	"fmt"
+	"strings"
+
+	"skep/app/savefile"
+	"skep/calc/design"
+)
+
+// stdin is the FILE that stands for standard input.
+const stdin = "-"
+
+// read returns a design file's bytes.
+func (s *session) read(file string) ([]byte, error) {
+	if file == stdin {
+		return savefile.ReadFrom("standard input", s.In)
+	}
+	return savefile.Read(file)
+}
+
+// load reads a design that a command can work with. Findings go to standard
+// error; with an error among them the command ends.
+func (s *session) load(file string) (design.Design, error) {
+	doc, findings, err := s.parse(file)
+	if err != nil {
+		return design.Design{}, err
+	}
+	for _, f := range findings {
+		s.finding(f)
+	}
+	if doc == nil || design.HasErrors(findings) {
+		return design.Design{}, wrong(errSaid)
+	}
+	return doc.Design, nil
+}
+
+func (s *session) parse(file string) (*design.Document, []design.Finding, error) {
+	src, err := s.read(file)
+	if err != nil {
+		return nil, nil, err
+	}
+	doc, findings := design.Parse(file, src)
+	return doc, findings, nil
+}
+
+// set applies KEY=VALUE settings in their order, and looks at the design that
+// comes of them.
+func set(d *design.Design, settings []string) error {
+	for _, kv := range settings {
+		key, value, ok := strings.Cut(kv, "=")
+		if !ok || key == "" {
+			return misused(fmt.Errorf("--set %s: want KEY=VALUE, such as mash.rest.0.temperature_c=68", kv))
+		}
+		if err := d.Set(strings.TrimSpace(key), strings.TrimSpace(value)); err != nil {
+			return wrong(err)
+		}
+	}
+	return whole(*d)
+}
+
+// whole refuses a design whose values do not go together.
+func whole(d design.Design) error {
+	if err := design.FirstError(d.Validate()); err != nil {
+		return wrong(err)
+	}
+	return nil
+}

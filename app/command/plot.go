@@ -1,0 +1,154 @@
+package command
+
+import (
+	"bytes"
+	"fmt"
+	"math"
+	"path/filepath"
+	"slices"
+	"strings"
+
+	"skep/app/savefile"
+	"skep/calc"
+	"skep/calc/design"
+	"skep/plotting"
+)
+
+// The temperatures drawn are those of the window's lever, and as fine.
+const (
+	plotFromC = 58.0
+	plotToC   = 72.0
+	plotStepC = 0.25
+)
+
+type plotCommand struct {
+	File   string   `arg:"" name:"FILE" help:"The design; - is standard input."`
+	Output string   `name:"output" short:"o" required:"" placeholder:"OUT" help:"The picture file to write: its ending, .png, .svg or .pdf, says what it is."`
+	Set    []string `name:"set" sep:"none" placeholder:"KEY=VALUE" help:"Try a change without touching the file; may be repeated."`
+}
+
+func (plotCommand) Help() string {
+	return `Final gravity, strength, dryness and body against the temperature of the first
+mash rest, each with its band of doubt, on a sheet for paper. The design's ghost
+is drawn as a dashed line.
+
+  skep plot gate-field.toml -o gate-field.pdf`
+}
+
+func (c *plotCommand) Run(s *session) error {
+	format, err := formatOf(c.Output)
+	if err != nil {
+		return misused(err)
+	}
+	d, err := s.load(c.File)
+	if err != nil {
+		return err
+	}
+	if err := set(&d, c.Set); err != nil {
+		return err
+	}
+	sheet, err := sheetOf(d)
+	if err != nil {
+		return wrong(err)
+	}
+	var picture bytes.Buffer
+	if err := plotting.Save(&picture, format, sheet); err != nil {
+		return broken(err)
+	}
+	if err := savefile.Write(c.Output, picture.Bytes()); err != nil {
+		return broken(err)
+	}
+	return nil
+}
+
+func formatOf(path string) (plotting.Format, error) {
+	ending := strings.ToLower(strings.TrimPrefix(filepath.Ext(path), "."))
+	for _, f := range []plotting.Format{plotting.PNG, plotting.SVG, plotting.PDF} {
+		if ending == string(f) {
+			return f, nil
+		}
+	}
+	return "", fmt.Errorf("plot: can't tell what to write from %q; end the name in .png, .svg or .pdf", path)
+}
+
+// sheetOf computes what the sheet shows of a design.
+func sheetOf(d design.Design) (plotting.Sheet, error) {
+	engine := calc.NewEngine()
+	p, err := engine.Predict(d)
+	if err != nil {
+		return plotting.Sheet{}, err
+	}
+	at := d.Mash.Rest[0].TemperatureC
+	temps := temperatures(at)
+	now, err := engine.Curves(d, 0, temps)
+	if err != nil {
+		return plotting.Sheet{}, err
+	}
+	marks := [calc.Outcomes]calc.Band{
+		calc.FinalGravity: p.FinalGravitySG, calc.Strength: p.StrengthPct, calc.Dryness: p.Dryness, calc.Body: p.Body,
+	}
+	lines := []plotting.Line{{Name: p.Yeast, Role: plotting.Now, Curves: now, Marks: marks}}
+	all := []calc.Curves{now}
+	if ghost, ok := ghostOf(d); ok {
+		before, err := engine.Curves(ghost, 0, temps)
+		if err != nil {
+			return plotting.Sheet{}, fmt.Errorf("the ghost: %w", err)
+		}
+		lines = append([]plotting.Line{{Name: d.Ghost.Name, Role: plotting.Before, Curves: before}}, lines...)
+		all = append(all, before)
+	}
+	units := plotting.Units{TemperatureLabel: "mash rest, °C"}
+	units.Outcome[calc.FinalGravity].Tick = plotting.Decimals(gravityDecimals)
+	pictures := plotting.Four(lines, at, plotting.Span(all...), units)
+	for o, words := range [calc.Outcomes]struct {
+		title, unit string
+		decimals    int
+	}{
+		calc.FinalGravity: {"final gravity, SG", "", gravityDecimals},
+		calc.Strength:     {"strength, % vol", " %", strengthDecimals},
+		calc.Dryness:      {"dryness, 0 to 100", " " + p.DrynessWord, indexDecimals},
+		calc.Body:         {"body, 0 to 100", " " + p.BodyWord, indexDecimals},
+	} {
+		b := marks[o]
+		pictures[o].Title = words.title
+		pictures[o].Value = fixed(b.Mid, words.decimals) + words.unit + " (" + fixed(b.Low, words.decimals) + " to " + fixed(b.High, words.decimals) + ")"
+	}
+	return plotting.Sheet{
+		Title:    d.Title,
+		Caption:  fmt.Sprintf("%s, first mash rest %s °C; bands from the 10th to the 90th percentile", p.Yeast, short(at)),
+		Pictures: pictures,
+		Palette:  plotting.Print(),
+	}, nil
+}
+
+// temperatures is the lever's range, and the design's own temperature if it
+// lies outside.
+func temperatures(at float64) []float64 {
+	from, to := math.Min(plotFromC, at), math.Max(plotToC, at)
+	n := int(math.Ceil((to - from) / plotStepC))
+	out := make([]float64, n+1)
+	for i := range out {
+		out[i] = from + (to-from)*float64(i)/float64(n)
+	}
+	return out
+}
+
+// ghostOf is the design with its ghost's settings. A setting that does not fit
+// was warned of when the file was read; it is left out.
+func ghostOf(d design.Design) (design.Design, bool) {
+	if d.Ghost == nil || len(d.Ghost.Settings) == 0 {
+		return design.Design{}, false
+	}
+	ghost := d.Clone()
+	var names []string
+	for name := range d.Ghost.Settings {
+		names = append(names, name)
+	}
+	slices.Sort(names)
+	for _, name := range names {
+		if value, err := d.Get("ghost.settings." + name); err == nil {
+			_ = ghost.Set(name, value)
+		}
+	}
+	return ghost, whole(ghost) == nil
+}

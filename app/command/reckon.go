@@ -1,0 +1,95 @@
+package command
+
+import (
+	"encoding/json"
+	"errors"
+	"fmt"
+	"strings"
+
+	"skep/calc/reckon"
+)
+
+type reckonCommand struct {
+	Name   string   `arg:"" name:"NAME" help:"The calculation, from the list above."`
+	Values []string `arg:"" optional:"" name:"KEY=VALUE" help:"What goes in; the keys carry their units."`
+	JSON   bool     `name:"json" help:"Print one JSON object."`
+}
+
+func (reckonCommand) Help() string {
+	var b strings.Builder
+	b.WriteString(`Prints KEY=VALUE lines. What is out of the range of a formula's source is refused.
+
+  skep reckon strength original_sg=1.050 final_sg=1.010
+
+`)
+	for _, c := range reckon.List() {
+		fmt.Fprintf(&b, "%s: %s\n  in: %s\n  out: %s\n", c.Name, c.About, fields(c.In), fields(c.Out))
+	}
+	return strings.TrimRight(b.String(), "\n")
+}
+
+// fields lists keys with their ranges; one that may be left out stands in
+// brackets with its default.
+func fields(list []reckon.Field) string {
+	var out []string
+	for _, f := range list {
+		name := f.Key
+		if f.Default != "" {
+			name += "=" + f.Default
+		}
+		if f.Default != "" || f.Optional {
+			name = "[" + name + "]"
+		}
+		if f.Max > f.Min || len(f.Words) > 0 {
+			name += " (" + f.Range() + ")"
+		}
+		out = append(out, name)
+	}
+	return strings.Join(out, ", ")
+}
+
+func (c *reckonCommand) Run(s *session) error {
+	in := map[string]string{}
+	for _, kv := range c.Values {
+		key, value, ok := strings.Cut(kv, "=")
+		if !ok || key == "" {
+			return misused(fmt.Errorf("reckon %s: %q: want KEY=VALUE; see skep help reckon", c.Name, kv))
+		}
+		if _, twice := in[key]; twice {
+			return misused(fmt.Errorf("reckon %s: %s is there twice", c.Name, key))
+		}
+		in[key] = value
+	}
+	out, err := reckon.Do(c.Name, in)
+	var usage *reckon.UsageError
+	switch {
+	case errors.As(err, &usage):
+		return misused(fmt.Errorf("reckon: %w; see skep help reckon", err))
+	case err != nil:
+		return wrong(fmt.Errorf("reckon %s: %w", c.Name, err))
+	}
+	if c.JSON {
+		return s.object(out)
+	}
+	for _, v := range out {
+		s.printf("%s=%s\n", v.Key, v)
+	}
+	return nil
+}
+
+// object prints the results as a JSON object in their own order, every digit.
+func (s *session) object(values []reckon.Value) error {
+	s.printf("{")
+	for i, v := range values {
+		if i > 0 {
+			s.printf(",")
+		}
+		number, err := json.Marshal(v.Value)
+		if err != nil {
+			return broken(fmt.Errorf("%s can't be written as JSON, a fault of Skep: %w", v.Key, err))
+		}
+		s.printf("\n  %q: %s", v.Key, number)
+	}
+	s.printf("\n}\n")
+	return nil
+}

@@ -1,0 +1,151 @@
+package command
+
+import (
+	"encoding/csv"
+	"fmt"
+	"strconv"
+
+	"skep/calc"
+)
+
+// mostSteps keeps a slip of the finger from running for an hour.
+const mostSteps = 10_000
+
+type sweepCommand struct {
+	File  string `arg:"" name:"FILE" help:"The design; - is standard input."`
+	Key   string `arg:"" name:"KEY" help:"The lever, as in --set: honey.0.mass_kg."`
+	From  string `arg:"" name:"FROM" help:"Its first value."`
+	To    string `arg:"" name:"TO" help:"Its last value."`
+	Steps string `arg:"" name:"STEPS" help:"How many values, both ends counted."`
+	CSV   bool   `name:"csv" help:"Print comma-separated values, with every band."`
+}
+
+func (sweepCommand) Help() string {
+	return `Prints one row for each value, evenly spaced from FROM to TO, both included. The
+table has the mid and, in brackets, the 10th and 90th percentile.
+
+  skep sweep gate-field.toml mash.rest.0.temperature_c 62 70 5`
+}
+
+// outcome is one column group of a sweep.
+type outcome struct {
+	key, label string
+	decimals   int
+	of         func(*calc.Prediction) calc.Band
+}
+
+var outcomes = []outcome{
+	{"original_gravity_sg", "original gravity", gravityDecimals, func(p *calc.Prediction) calc.Band { return p.OriginalGravitySG }},
+	{"effective_original_gravity_sg", "with honey", gravityDecimals, func(p *calc.Prediction) calc.Band { return p.EffectiveOriginalGravitySG }},
+	{"final_gravity_sg", "final gravity", gravityDecimals, func(p *calc.Prediction) calc.Band { return p.FinalGravitySG }},
+	{"strength_pct", "strength %", strengthDecimals, func(p *calc.Prediction) calc.Band { return p.StrengthPct }},
+	{"apparent_attenuation_pct", "attenuation %", indexDecimals, func(p *calc.Prediction) calc.Band { return p.ApparentAttenuationPct }},
+	{"dryness", "dryness", indexDecimals, func(p *calc.Prediction) calc.Band { return p.Dryness }},
+	{"body", "body", indexDecimals, func(p *calc.Prediction) calc.Band { return p.Body }},
+}
+
+// inTable are the outcomes that fit a terminal: the four pictures.
+var inTable = []string{"final_gravity_sg", "strength_pct", "dryness", "body"}
+
+func (c *sweepCommand) Run(s *session) error {
+	values, err := c.values()
+	if err != nil {
+		return misused(err)
+	}
+	d, err := s.load(c.File)
+	if err != nil {
+		return err
+	}
+	engine := calc.NewEngine()
+	rows := make([]calc.Prediction, len(values))
+	for i, v := range values {
+		moved := d.Clone()
+		if err := moved.Set(c.Key, v); err != nil {
+			return wrong(err)
+		}
+		if err := whole(moved); err != nil {
+			return err
+		}
+		if rows[i], err = engine.Predict(moved); err != nil {
+			return wrong(err)
+		}
+	}
+	if c.CSV {
+		return s.sweepCSV(c.Key, values, rows)
+	}
+	s.sweepTable(c.Key, values, rows)
+	return nil
+}
+
+// values are the settings to try, as text that Set takes.
+func (c *sweepCommand) values() ([]string, error) {
+	from, err := strconv.ParseFloat(c.From, 64)
+	if err != nil {
+		return nil, fmt.Errorf("sweep: FROM is %q, want a number", c.From)
+	}
+	to, err := strconv.ParseFloat(c.To, 64)
+	if err != nil {
+		return nil, fmt.Errorf("sweep: TO is %q, want a number", c.To)
+	}
+	steps, err := strconv.Atoi(c.Steps)
+	if err != nil || steps < 2 || steps > mostSteps {
+		return nil, fmt.Errorf("sweep: STEPS is %q, want a whole number from 2 to %d", c.Steps, mostSteps)
+	}
+	out := make([]string, steps)
+	for i := range out {
+		v := from + (to-from)*float64(i)/float64(steps-1)
+		// Ten digits: 66.3, not 66.30000000000001.
+		out[i] = strconv.FormatFloat(v, 'g', 10, 64)
+	}
+	return out, nil
+}
+
+func (s *session) sweepCSV(key string, values []string, rows []calc.Prediction) error {
+	w := csv.NewWriter(&s.out)
+	head := []string{key}
+	for _, o := range outcomes {
+		head = append(head, o.key+"_low", o.key+"_mid", o.key+"_high")
+	}
+	_ = w.Write(head) // into memory: can't fail
+	for i := range rows {
+		line := []string{values[i]}
+		for _, o := range outcomes {
+			b := o.of(&rows[i])
+			for _, v := range []float64{b.Low, b.Mid, b.High} {
+				line = append(line, strconv.FormatFloat(v, 'f', -1, 64))
+			}
+		}
+		_ = w.Write(line)
+	}
+	w.Flush()
+	return w.Error()
+}
+
+func (s *session) sweepTable(key string, values []string, rows []calc.Prediction) {
+	grid := [][]string{{key}}
+	for _, o := range outcomes {
+		if shown(o.key) {
+			grid[0] = append(grid[0], o.label)
+		}
+	}
+	for i := range rows {
+		line := []string{values[i]}
+		for _, o := range outcomes {
+			if shown(o.key) {
+				b := o.of(&rows[i])
+				line = append(line, fmt.Sprintf("%s (%s to %s)", fixed(b.Mid, o.decimals), fixed(b.Low, o.decimals), fixed(b.High, o.decimals)))
+			}
+		}
+		grid = append(grid, line)
+	}
+	s.grid(grid)
+}
+
+func shown(key string) bool {
+	for _, k := range inTable {
+		if k == key {
+			return true
+		}
+	}
+	return false
+}

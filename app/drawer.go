@@ -1,0 +1,99 @@
+package app
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/widget"
+
+	"skep/app/look"
+	"skep/app/quantity"
+	"skep/app/words"
+	"skep/calc"
+	"skep/plotting"
+)
+
+// showPreferences opens the small drawer with a person's units and appearance.
+// What is chosen holds at once, and at the next start.
+func (b *bench) showPreferences() {
+	p := b.prefs
+	var pop *widget.PopUp
+	pick := func(name string, at int, choices []string, take func(i int)) fyne.CanvasObject {
+		r := widget.NewRadioGroup(choices, nil)
+		r.Horizontal = true
+		r.Required = true
+		r.SetSelected(choices[at])
+		r.OnChanged = func(s string) {
+			for i, c := range choices {
+				if c == s {
+					take(i)
+					b.chosen()
+				}
+			}
+		}
+		return container.NewBorder(nil, nil, newCaption(name, look.TextSize, false, inkFull), nil, container.NewHBox(newSpace(), r))
+	}
+	second := func(on bool) int {
+		if on {
+			return 1
+		}
+		return 0
+	}
+	u := &p.units
+	rows := container.NewVBox(
+		newCaption(words.T("Units and appearance"), look.TitleSize, true, inkFull),
+		pick(words.T("temperature"), int(u.Temperature), []string{"°C", "°F"}, func(i int) { u.Temperature = quantity.TemperatureUnit(i) }),
+		pick(words.T("gravity"), int(u.Gravity), []string{words.T("SG"), "°P"}, func(i int) { u.Gravity = quantity.GravityUnit(i) }),
+		pick(words.T("volume"), int(u.Volume), []string{words.T("litres"), words.T("US gallons")}, func(i int) { u.Volume = quantity.VolumeUnit(i) }),
+		pick(words.T("mass"), int(u.Mass), []string{words.T("kg, g"), words.T("lb, oz")}, func(i int) { u.Mass = quantity.MassUnit(i) }),
+		pick(words.T("colour"), int(u.Colour), []string{"EBC", "SRM"}, func(i int) { u.Colour = quantity.ColourUnit(i) }),
+		pick(words.T("decimals"), second(u.DecimalComma), []string{words.T("66.5"), words.T("66,5")}, func(i int) { u.DecimalComma = i == 1 }),
+		pick(words.T("appearance"), int(p.mode), []string{words.T("as the desktop"), words.T("light"), words.T("dark")}, func(i int) { p.mode = look.Mode(i) }),
+	)
+	done := widget.NewButton(words.T("Done"), func() { pop.Hide() })
+	pop = widget.NewModalPopUp(container.NewPadded(container.NewVBox(rows, done)), b.window.Canvas())
+	pop.Resize(fyne.NewSize(440, pop.MinSize().Height))
+	pop.Show()
+}
+
+func newSpace() fyne.CanvasObject {
+	s := newCaption("   ", look.TextSize, false, inkQuiet)
+	return s
+}
+
+// chosen takes changed preferences up everywhere.
+func (b *bench) chosen() {
+	b.prefs.save()
+	b.setUnits()
+	b.app.Settings().SetTheme(look.New(b.prefs.mode))
+	b.status.update()
+	for _, r := range b.taste.levers.rails() {
+		r.Refresh()
+	}
+	b.changed()
+}
+
+// plotUnits is how the pictures show the person's units.
+func (b *bench) plotUnits() plotting.Units {
+	unit := func(k quantity.Kind, tick func(shown, step float64) string) plotting.Unit {
+		return plotting.Unit{
+			Name:      b.say.Unit(k) + b.prefs.units.Encode(),
+			ToShown:   func(v float64) float64 { return b.say.Shown(k, v) },
+			FromShown: func(v float64) float64 { return b.say.Metric(k, v) },
+			Tick:      tick,
+		}
+	}
+	gravity := plotting.Decimals(3)
+	if b.prefs.units.Gravity == quantity.Plato {
+		gravity = plotting.Decimals(0)
+	}
+	return plotting.Units{
+		Temperature:      unit(quantity.Temperature, nil),
+		TemperatureLabel: words.T("mash rest, {{.Unit}}", map[string]any{"Unit": b.say.Unit(quantity.Temperature)}),
+		Outcome: [calc.Outcomes]plotting.Unit{
+			calc.FinalGravity: unit(quantity.Gravity, gravity),
+			calc.Strength:     unit(quantity.Strength, nil),
+			calc.Dryness:      unit(quantity.Index, nil),
+			calc.Body:         unit(quantity.Index, nil),
+		},
+	}
+}

@@ -1,0 +1,262 @@
+// Package editor is the state behind the window: one design, its file, and
+// every step that led to it. It draws nothing and knows no toolkit, so that a
+// test, or a program without a display, can do all that a person can.
+//
+// An Editor is for one goroutine: the window's.
+package editor
+
+import (
+	"errors"
+	"fmt"
+	"path/filepath"
+	"strings"
+
+	"skep/app/savefile"
+	"skep/calc/design"
+)
+
+// Editor holds one design.
+type Editor struct {
+	// Changed is called after every change of the design, its file or its
+	// unsaved mark; nil is fine.
+	Changed func()
+
+	doc    *design.Document // nil: never saved and not from a text
+	path   string
+	print  savefile.Fingerprint
+	onDisk bool // path was read or written by us
+
+	now   design.Design
+	saved design.Design // what the file holds; the state in which nothing is unsaved
+	fresh bool          // nothing was ever saved: unsaved even when unchanged
+
+	undo, redo []step
+	gesture    string // the group of the last step, while it may still grow
+}
+
+// step is one change that can be taken back.
+type step struct {
+	name   string
+	before design.Design
+	after  design.Design
+}
+
+// New is an editor with an unsaved copy of a design read from a text, such as
+// a demonstration.
+func New(name string, src []byte) (*Editor, error) {
+	e := &Editor{}
+	doc, findings := design.Parse(name, src)
+	if err := design.FirstError(findings); err != nil {
+		return nil, err
+	}
+	e.take(doc, "", true)
+	return e, nil
+}
+
+func (e *Editor) take(doc *design.Document, path string, fresh bool) {
+	e.doc, e.path, e.fresh = doc, path, fresh
+	e.now = doc.Design.Clone()
+	e.saved = e.now.Clone()
+	e.undo, e.redo, e.gesture = nil, nil, ""
+}
+
+// Design is the design as it stands: a copy of the caller's own.
+func (e *Editor) Design() design.Design { return e.now.Clone() }
+
+// Title is the design's title, or a word for none.
+func (e *Editor) Title() string {
+	if t := strings.TrimSpace(e.now.Title); t != "" {
+		return t
+	}
+	if e.path != "" {
+		return filepath.Base(e.path)
+	}
+	return "Untitled"
+}
+
+// Path is the design's file; empty when it has none yet.
+func (e *Editor) Path() string { return e.path }
+
+// Unsaved says whether there is anything that a save would keep.
+func (e *Editor) Unsaved() bool { return e.fresh || !e.now.Equal(e.saved) }
+
+// Touched says whether a person has changed anything since the design was
+// opened: an untouched demonstration need not be asked about.
+func (e *Editor) Touched() bool { return !e.now.Equal(e.saved) }
+
+// ReadOnly says why the file can't be saved over; empty when it can.
+func (e *Editor) ReadOnly() string {
+	if e.doc == nil {
+		return ""
+	}
+	return e.doc.ReadOnly
+}
+
+// Open reads a file in place of the design, with the warnings that its text
+// deserves. On an error nothing changes.
+func (e *Editor) Open(path string) ([]design.Finding, error) {
+	src, print, err := savefile.ReadPrint(path)
+	if err != nil {
+		return nil, err
+	}
+	doc, findings := design.Parse(path, src)
+	if err := design.FirstError(findings); err != nil && (doc == nil || doc.ReadOnly == "") {
+		return findings, err
+	}
+	e.take(doc, path, false)
+	e.print, e.onDisk = print, true
+	e.tell()
+	return findings, nil
+}
+
+// Replace takes a design read from a text in place of the present one, as an
+// unsaved copy. On an error nothing changes.
+func (e *Editor) Replace(name string, src []byte) error {
+	fresh, err := New(name, src)
+	if err != nil {
+		return err
+	}
+	changed := e.Changed
+	*e = *fresh
+	e.Changed = changed
+	e.tell()
+	return nil
+}
+
+// Change alters the design as one step of undo. Steps of one gesture (a drag,
+// a burst of key presses) merge as long as EndGesture is not called and the
+// gesture's name stays; an empty gesture always stands alone. A change that
+// leaves the design invalid is refused and nothing changes.
+func (e *Editor) Change(name, gesture string, alter func(*design.Design)) error {
+	next := e.now.Clone()
+	alter(&next)
+	if next.Equal(e.now) {
+		return nil
+	}
+	if err := design.FirstError(next.Validate()); err != nil {
+		return err
+	}
+	if last := len(e.undo) - 1; gesture != "" && gesture == e.gesture && last >= 0 {
+		e.undo[last].after = next
+	} else {
+		e.undo = append(e.undo, step{name: name, before: e.now, after: next})
+	}
+	e.redo = nil
+	e.gesture = gesture
+	e.now = next
+	e.tell()
+	return nil
+}
+
+// EndGesture closes the last step: what follows is a step of its own.
+func (e *Editor) EndGesture() { e.gesture = "" }
+
+// UndoName is the step that Undo would take back; false when there is none.
+func (e *Editor) UndoName() (string, bool) { return lastName(e.undo) }
+
+// RedoName is the step that Redo would do again; false when there is none.
+func (e *Editor) RedoName() (string, bool) { return lastName(e.redo) }
+
+func lastName(steps []step) (string, bool) {
+	if len(steps) == 0 {
+		return "", false
+	}
+	return steps[len(steps)-1].name, true
+}
+
+// Undo takes the last step back.
+func (e *Editor) Undo() bool {
+	last := len(e.undo) - 1
+	if last < 0 {
+		return false
+	}
+	s := e.undo[last]
+	e.undo, e.redo = e.undo[:last], append(e.redo, s)
+	e.now, e.gesture = s.before.Clone(), ""
+	e.tell()
+	return true
+}
+
+// Redo does the last undone step again.
+func (e *Editor) Redo() bool {
+	last := len(e.redo) - 1
+	if last < 0 {
+		return false
+	}
+	s := e.redo[last]
+	e.redo, e.undo = e.redo[:last], append(e.undo, s)
+	e.now, e.gesture = s.after.Clone(), ""
+	e.tell()
+	return true
+}
+
+// ErrNoPath says that the design has no file yet: ask for one.
+var ErrNoPath = errors.New("the design has no file yet")
+
+// ErrChangedUnderneath says that somebody else has written the file since it
+// was read: ask what to keep.
+var ErrChangedUnderneath = errors.New("the file was changed by another program since it was opened")
+
+// Save writes the design to its file, whole or not at all.
+func (e *Editor) Save() error {
+	if e.path == "" {
+		return ErrNoPath
+	}
+	if e.onDisk {
+		now, err := savefile.FingerprintOf(e.path)
+		var failed *savefile.Error
+		switch {
+		case errors.As(err, &failed) && failed.Missing():
+			// Deleted or moved away: writing it anew loses nothing.
+		case err != nil:
+			return err
+		case !now.Same(e.print):
+			return fmt.Errorf("%s: %w", e.path, ErrChangedUnderneath)
+		}
+	}
+	return e.SaveOver(e.path)
+}
+
+// SaveOver writes the design to a path, whatever stands there, and makes it
+// the design's file. The design in memory is untouched if it fails.
+func (e *Editor) SaveOver(path string) error {
+	if why := e.ReadOnly(); why != "" && path == e.path {
+		return errors.New(why)
+	}
+	src, err := e.text()
+	if err != nil {
+		return err
+	}
+	// What is about to be written must read back as what is on the screen.
+	doc, findings := design.Parse(path, src)
+	if err := design.FirstError(findings); err != nil {
+		return fmt.Errorf("the design was not written, as it would not read back: %w", err)
+	}
+	if !doc.Design.Equal(e.now) {
+		return fmt.Errorf("%s was not written: the text would not read back as the design on the screen", path)
+	}
+	if err := savefile.Write(path, src); err != nil {
+		return err
+	}
+	e.doc, e.path, e.fresh = doc, path, false
+	e.saved = e.now.Clone()
+	e.gesture = ""
+	if print, err := savefile.FingerprintOf(path); err == nil {
+		e.print, e.onDisk = print, true
+	}
+	e.tell()
+	return nil
+}
+
+func (e *Editor) text() ([]byte, error) {
+	if e.doc == nil {
+		return design.Encode(e.now)
+	}
+	return e.doc.Write(e.now)
+}
+
+func (e *Editor) tell() {
+	if e.Changed != nil {
+		e.Changed()
+	}
+}

@@ -1,0 +1,101 @@
+package app
+
+import "fyne.io/fyne/v2"
+
+const (
+	gap       = 12   // between panels
+	barHeight = 56   // top bar
+	footer    = 34   // status line
+	narrow    = 1180 // below this the side columns draw in
+)
+
+// benchLayout is bar, place and status line from top to bottom.
+type benchLayout struct{}
+
+func (*benchLayout) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(960, 640) }
+
+func (*benchLayout) Layout(o []fyne.CanvasObject, size fyne.Size) {
+	last := len(o) - 1
+	o[0].Resize(fyne.NewSize(size.Width, barHeight))
+	o[0].Move(fyne.NewPos(0, 0))
+	for _, place := range o[1:last] {
+		place.Move(fyne.NewPos(0, barHeight))
+		place.Resize(fyne.NewSize(size.Width, size.Height-barHeight-footer))
+	}
+	o[last].Move(fyne.NewPos(0, size.Height-footer))
+	o[last].Resize(fyne.NewSize(size.Width, footer))
+}
+
+// tasteLayout is the composition of the Taste place: levers, pictures over the
+// sentence, numbers over the honey window.
+type tasteLayout struct{}
+
+func (*tasteLayout) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(960, 550) }
+
+func (*tasteLayout) Layout(o []fyne.CanvasObject, size fyne.Size) {
+	left, right, edge, between := float32(284), float32(288), float32(16), float32(gap)
+	if size.Width < narrow {
+		left, right, edge, between = 252, 226, 10, 8
+	}
+	const bottom = 56
+	put := func(i int, x, y, w, h float32) {
+		o[i].Move(fyne.NewPos(x, y))
+		o[i].Resize(fyne.NewSize(w, h))
+	}
+	top, height := between, size.Height-between
+	put(0, edge, top, left, height)
+	x := edge + left + between
+	w := size.Width - x - between - right - edge
+	put(1, x, top, w, height-bottom-between)
+	put(2, x, top+height-bottom, w, bottom)
+	x += w + between
+	put(3, x, top, right, height-bottom-between)
+	put(4, x, top+height-bottom, right, bottom)
+}
+
+// fourLayout is two by two.
+type fourLayout struct{}
+
+func (*fourLayout) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(400, 320) }
+
+func (*fourLayout) Layout(o []fyne.CanvasObject, size fyne.Size) {
+	between := float32(gap)
+	if size.Width < 560 {
+		between = 8
+	}
+	cell := fyne.NewSize((size.Width-between)/2, (size.Height-between)/2)
+	for i, c := range o {
+		c.Move(fyne.NewPos(float32(i%2)*(cell.Width+between), float32(i/2)*(cell.Height+between)))
+		c.Resize(cell)
+	}
+}
+
+// leverColumn stacks the levers with even room between them and puts what
+// comes last at the bottom.
+type leverColumn struct{}
+
+func (*leverColumn) MinSize(o []fyne.CanvasObject) fyne.Size {
+	s := fyne.NewSize(210, 0)
+	for _, c := range o {
+		s.Height += c.MinSize().Height
+	}
+	return s
+}
+
+func (*leverColumn) Layout(o []fyne.CanvasObject, size fyne.Size) {
+	taken := float32(0)
+	for _, c := range o {
+		taken += c.MinSize().Height
+	}
+	between := min(max((size.Height-taken)/float32(len(o)-1), 0), 12)
+	y := float32(0)
+	for i, c := range o {
+		h := c.MinSize().Height
+		if i == len(o)-1 {
+			y = size.Height - h
+		}
+		c.Move(fyne.NewPos(0, y))
+		c.Resize(fyne.NewSize(size.Width, h))
+		y += h + between
+	}
+}

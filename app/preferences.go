@@ -1,0 +1,39 @@
+package app
+
+import (
+	"fyne.io/fyne/v2"
+
+	"skep/app/look"
+	"skep/app/quantity"
+)
+
+// preferences are a person's own, kept between starts; a design file knows
+// nothing of them.
+type preferences struct {
+	units quantity.Units
+	mode  look.Mode
+	last  string // the file that was open when the window closed
+
+	store fyne.Preferences
+}
+
+const (
+	keyUnits = "units"
+	keyMode  = "appearance"
+	keyLast  = "last file"
+)
+
+func loadPreferences(store fyne.Preferences) *preferences {
+	p := &preferences{store: store}
+	// What can't be read falls back to metric: a lost choice is no disaster.
+	p.units, _ = quantity.DecodeUnits(store.String(keyUnits))
+	p.mode = look.ModeFrom(store.String(keyMode))
+	p.last = store.String(keyLast)
+	return p
+}
+
+func (p *preferences) save() {
+	p.store.SetString(keyUnits, p.units.Encode())
+	p.store.SetString(keyMode, p.mode.String())
+	p.store.SetString(keyLast, p.last)
+}

@@ -1,0 +1,265 @@
+package quantity
+
+import (
+	"math"
+	"strconv"
+	"strings"
+
+	"skep/calc/units"
+)
+
+// Say translates one text; data fills its {{.Name}} places. words.T and Fyne's
+// lang.L have this shape.
+type Say func(text string, data ...any) string
+
+// minus is the typographic minus sign: as wide as a plus, and never mistaken
+// for the dash of a range.
+const minus = "−"
+
+// unknown stands where there is no number to show: a window must never print
+// "NaN".
+const unknown = "–"
+
+// Formatter writes quantities in one person's units. The zero Formatter is
+// not usable; make one with [NewFormatter].
+type Formatter struct {
+	units Units
+	say   Say
+}
+
+// NewFormatter returns a formatter for the person; a nil say leaves texts as
+// they are.
+func NewFormatter(person Units, say Say) Formatter {
+	if say == nil {
+		say = plain
+	}
+	return Formatter{units: person, say: say}
+}
+
+// Units are those of the person.
+func (f Formatter) Units() Units { return f.units }
+
+// plain fills the places of a text without translating it.
+func plain(text string, data ...any) string {
+	if len(data) == 0 {
+		return text
+	}
+	if m, ok := data[0].(map[string]any); ok {
+		for key, value := range m {
+			if s, ok := value.(string); ok {
+				text = strings.ReplaceAll(text, "{{."+key+"}}", s)
+			}
+		}
+	}
+	return text
+}
+
+// Format writes a metric value with its unit in the person's units: "66.5 °C",
+// "1.048", "550 g", "1 lb 3 oz". What is not a number is shown as a dash.
+func (f Formatter) Format(k Kind, metric float64) string {
+	if !finite(metric) || k >= kindCount {
+		return unknown
+	}
+	if f.massKind(k) {
+		return f.mass(k, metric)
+	}
+	return f.withUnit(f.digits(f.Shown(k, metric), f.decimals(k, metric)), f.Unit(k))
+}
+
+// FormatSigned is Format with a plus before what is above nothing, for
+// differences and for moments: "+12 h", "−1.5 °C", "0 h".
+func (f Formatter) FormatSigned(k Kind, metric float64) string {
+	text := f.Format(k, metric)
+	if finite(metric) && f.Shown(k, metric) > 0 && strings.ContainsAny(text, "123456789") {
+		return "+" + text
+	}
+	return text
+}
+
+// FormatRange writes low and high with one unit: "73–78 %". Where a part may
+// be negative or has two units, a word stands between: "−2.0 to 3.0 °C".
+func (f Formatter) FormatRange(k Kind, low, high float64) string {
+	if !finite(low) || !finite(high) || k >= kindCount {
+		return unknown
+	}
+	if f.massKind(k) {
+		return f.say("{{.Low}} to {{.High}}", map[string]any{"Low": f.Format(k, low), "High": f.Format(k, high)})
+	}
+	l, h := f.Number(k, low), f.Number(k, high)
+	if l == h {
+		return f.withUnit(l, f.Unit(k))
+	}
+	if strings.Contains(l, minus) || strings.Contains(h, minus) {
+		return f.withUnit(f.say("{{.Low}} to {{.High}}", map[string]any{"Low": l, "High": h}), f.Unit(k))
+	}
+	return f.withUnit(l+"–"+h, f.Unit(k))
+}
+
+// Number is Format without the unit, for axes and tables whose heading names
+// it. A mass is in the unit that [Formatter.Unit] names.
+func (f Formatter) Number(k Kind, metric float64) string {
+	if !finite(metric) || k >= kindCount {
+		return unknown
+	}
+	return f.digits(f.Shown(k, metric), f.decimals(k, metric))
+}
+
+// Unit is the symbol of the kind in the person's units, empty for specific
+// gravity and for indices.
+func (f Formatter) Unit(k Kind) string {
+	u := f.units
+	switch k {
+	case Temperature, TemperatureDifference:
+		return pick(u.Temperature == F, "°F", "°C")
+	case Gravity:
+		return pick(u.Gravity == Plato, "°P", "")
+	case Strength, Percent:
+		return "%"
+	case MassG:
+		return pick(u.Mass == Lb, f.say("oz"), f.say("g"))
+	case MassKg:
+		return pick(u.Mass == Lb, f.say("lb"), f.say("kg"))
+	case Volume:
+		return pick(u.Volume == USGallon, f.say("gal"), f.say("L"))
+	case Minutes:
+		return f.say("min")
+	case Hours:
+		return f.say("h")
+	case Colour:
+		return pick(u.Colour == SRM, f.say("SRM"), f.say("EBC"))
+	case GramsPerLitre:
+		return f.say("g/L")
+	case Bitterness:
+		return f.say("IBU")
+	}
+	return ""
+}
+
+func pick(second bool, a, b string) string {
+	if second {
+		return a
+	}
+	return b
+}
+
+// decimals says how many decimals the value deserves. Strength and
+// temperature keep theirs so that a number does not change its width under
+// the hand; a percentage, an hour and a small mass drop a needless ".0".
+func (f Formatter) decimals(k Kind, metric float64) int {
+	shown := f.Shown(k, metric)
+	switch k {
+	case Temperature, TemperatureDifference, Strength, GramsPerLitre:
+		return 1
+	case Gravity:
+		if f.units.Gravity == Plato {
+			return 1
+		}
+		return 3
+	case Volume:
+		if f.units.Volume == USGallon {
+			return 2
+		}
+		return 1
+	case MassKg:
+		return 2
+	case Percent, Hours:
+		return oneIfNeeded(shown)
+	case MassG:
+		if math.Abs(shown) < 100 {
+			return oneIfNeeded(shown)
+		}
+	case Colour:
+		if f.units.Colour == SRM {
+			return 1
+		}
+	}
+	return 0
+}
+
+func oneIfNeeded(shown float64) int {
+	if tenths := math.Round(shown * 10); math.Mod(tenths, 10) != 0 {
+		return 1
+	}
+	return 0
+}
+
+// digits writes a number already in shown units, with the minus sign, the
+// person's decimal mark, and no negative nothing.
+func (f Formatter) digits(shown float64, decimals int) string {
+	// Halves go away from nought, as people round; strconv alone would take
+	// 1.25 to 1.2 and 1.35 to 1.4.
+	text := strconv.FormatFloat(roundTo(shown, decimals), 'f', decimals, 64)
+	if strings.HasPrefix(text, "-") {
+		text = strings.TrimPrefix(text, "-")
+		if strings.ContainsAny(text, "123456789") {
+			text = minus + text
+		}
+	}
+	if f.units.DecimalComma {
+		text = strings.Replace(text, ".", ",", 1)
+	}
+	return text
+}
+
+func (f Formatter) withUnit(number, unit string) string {
+	if unit == "" {
+		return number
+	}
+	return number + " " + unit
+}
+
+func (f Formatter) massKind(k Kind) bool { return k == MassG || k == MassKg }
+
+// mass writes grams below one kilogram and kilograms above, or ounces below
+// one pound, then pounds and ounces, so that grain and honey read alike
+// whichever unit the document keeps them in.
+func (f Formatter) mass(k Kind, metric float64) string {
+	grams := metric
+	if k == MassKg {
+		grams = metric * 1000
+	}
+	if f.units.Mass == Lb {
+		return f.poundsOunces(grams)
+	}
+	// 999.6 g would round to "1000 g".
+	if math.Abs(grams) >= 999.5 {
+		return f.withUnit(f.digits(grams/1000, 2), f.say("kg"))
+	}
+	decimals := 0
+	if math.Abs(grams) < 99.95 {
+		decimals = oneIfNeeded(grams)
+	}
+	return f.withUnit(f.digits(grams, decimals), f.say("g"))
+}
+
+// poundsOunces shows a tenth of an ounce below one pound (hops), half an ounce
+// up to ten pounds, then whole ounces: about one part in a hundred or better,
+// as with kilograms to two decimals.
+func (f Formatter) poundsOunces(grams float64) string {
+	sign := ""
+	if grams < 0 {
+		sign, grams = minus, -grams
+	}
+	ounces := units.OuncesFromGrams(grams)
+	switch {
+	case ounces < 15.95:
+		ounces = math.Round(ounces*10) / 10
+	case ounces < 160:
+		ounces = math.Round(ounces*2) / 2
+	default:
+		ounces = math.Round(ounces)
+	}
+	if ounces == 0 {
+		sign = ""
+	}
+	if ounces < ouncesPerPound {
+		return sign + f.withUnit(f.digits(ounces, oneIfNeeded(ounces)), f.say("oz"))
+	}
+	pounds := math.Floor(ounces / ouncesPerPound)
+	rest := ounces - pounds*ouncesPerPound
+	text := sign + f.withUnit(f.digits(pounds, 0), f.say("lb"))
+	if rest == 0 {
+		return text
+	}
+	return text + " " + f.withUnit(f.digits(rest, oneIfNeeded(rest)), f.say("oz"))
+}

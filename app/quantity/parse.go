@@ -1,0 +1,148 @@
+package quantity
+
+import (
+	"errors"
+	"math"
+)
+
+// Reading is what a text was understood to mean.
+type Reading struct {
+	// Value is in the kind's metric unit, rounded to about a hundredth of
+	// what the screen shows.
+	Value float64
+	// Echo says how the text was read, in the person's units: "read as
+	// 66.1 °C".
+	Echo string
+}
+
+// RangeReading is what the text of a range was understood to mean.
+type RangeReading struct {
+	Low, High float64
+	Echo      string
+}
+
+// Parser reads what people type. It accepts any unit of the kind, whichever
+// the person's own is; a bare number is in the person's unit.
+type Parser struct{ f Formatter }
+
+// NewParser returns a parser for the units; a nil say leaves texts as they are.
+func NewParser(units Units, say Say) Parser { return Parser{NewFormatter(units, say)} }
+
+// Formatter is the one that shares the parser's units and words.
+func (p Parser) Formatter() Formatter { return p.f }
+
+// longest is far above anything sensible, and keeps a pasted page out.
+const longest = 80
+
+// Parse reads one quantity within the limits, which are metric. The error says
+// what could not be read and what would be, or the range in the person's units.
+func (p Parser) Parse(k Kind, text string, limits Limits) (Reading, error) {
+	if k >= kindCount {
+		return Reading{}, errors.New(p.f.say("this kind of quantity is not known"))
+	}
+	clean, err := p.tidied(k, text)
+	if err != nil {
+		return Reading{}, err
+	}
+	value, err := p.value(k, clean)
+	if err != nil {
+		return Reading{}, err
+	}
+	value, err = p.within(k, value, limits)
+	if err != nil {
+		return Reading{}, err
+	}
+	return Reading{Value: value, Echo: p.echo(p.f.Format(k, value))}, nil
+}
+
+// ParseRange reads two quantities of one kind: "73-78", "73–78 %", "73 to 78".
+// They may come in either order.
+func (p Parser) ParseRange(k Kind, text string, limits Limits) (RangeReading, error) {
+	if k >= kindCount {
+		return RangeReading{}, errors.New(p.f.say("this kind of quantity is not known"))
+	}
+	clean, err := p.tidied(k, text)
+	if err != nil {
+		return RangeReading{}, err
+	}
+	first, second, ok := cutRange(clean)
+	if !ok {
+		return RangeReading{}, errors.New(p.f.say("low and high are needed, as in {{.Example}}",
+			map[string]any{"Example": p.rangeExample(k)}))
+	}
+	// In "73-78 %" the unit stands once, for both.
+	if !hasUnit(first) {
+		first += unitOf(second)
+	}
+	var ends [2]float64
+	for i, part := range []string{first, second} {
+		v, err := p.value(k, part)
+		if err != nil {
+			return RangeReading{}, err
+		}
+		if ends[i], err = p.within(k, v, limits); err != nil {
+			return RangeReading{}, err
+		}
+	}
+	low, high := math.Min(ends[0], ends[1]), math.Max(ends[0], ends[1])
+	return RangeReading{Low: low, High: high, Echo: p.echo(p.f.FormatRange(k, low, high))}, nil
+}
+
+func (p Parser) echo(value string) string {
+	return p.f.say("read as {{.Value}}", map[string]any{"Value": value})
+}
+
+func (p Parser) tidied(k Kind, text string) (string, error) {
+	if len(text) > longest {
+		return "", errors.New(p.f.say("that is too long; try {{.Example}}",
+			map[string]any{"Example": p.example(k)}))
+	}
+	clean := tidy(text)
+	if clean == "" {
+		return "", errors.New(p.f.say("nothing was typed; try {{.Example}}",
+			map[string]any{"Example": p.example(k)}))
+	}
+	return clean, nil
+}
+
+// within checks the limits and rounds to what is kept. A value that looks the
+// same as a limit on the screen is the limit: who types the range's own end as
+// it is shown must not be refused for a rounding.
+func (p Parser) within(k Kind, value float64, limits Limits) (float64, error) {
+	limits = limits.or(k)
+	value = roundTo(value, traits[k].kept)
+	for _, end := range []float64{limits.Low, limits.High} {
+		outside := value < limits.Low || value > limits.High
+		if outside && p.f.Format(k, value) == p.f.Format(k, end) {
+			value = end
+		}
+	}
+	if !(value >= limits.Low && value <= limits.High) { // also true for NaN
+		return 0, errors.New(p.f.say("{{.Value}} is outside {{.Low}} to {{.High}}", map[string]any{
+			"Value": p.f.Format(k, value), "Low": p.f.Format(k, limits.Low), "High": p.f.Format(k, limits.High)}))
+	}
+	return value, nil
+}
+
+func (p Parser) unreadable(k Kind, text string) error {
+	return errors.New(p.f.say("can't read “{{.Text}}”; try {{.Example}}",
+		map[string]any{"Text": text, "Example": p.example(k)}))
+}
+
+// example is a plausible value of the kind, as this person would write it.
+func (p Parser) example(k Kind) string {
+	metric := [kindCount]float64{
+		Temperature: 66.5, TemperatureDifference: 1.5, Gravity: 1.048, Strength: 5.3,
+		MassG: 550, MassKg: 3.4, Volume: 15, Minutes: 60, Hours: 12, Percent: 75,
+		Index: 60, Colour: 9, GramsPerLitre: 6.5, Bitterness: 24,
+	}[k]
+	return p.f.Format(k, metric)
+}
+
+func (p Parser) rangeExample(k Kind) string {
+	if k == Percent {
+		return p.f.FormatRange(k, 73, 78)
+	}
+	w := k.Widest()
+	return p.f.FormatRange(k, w.Low, w.High)
+}

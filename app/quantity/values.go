@@ -1,0 +1,183 @@
+package quantity
+
+import (
+	"errors"
+	"math"
+	"strings"
+
+	"skep/calc/density"
+	"skep/calc/units"
+)
+
+// measure is one unit that a text may name: metric = number·factor, or
+// through convert where a factor won't do.
+type measure struct {
+	factor  float64
+	convert func(float64) float64
+	// smaller is what a bare number behind this unit counts in ("1 lb 3").
+	smaller string
+}
+
+func (m measure) metric(v float64) float64 {
+	if m.convert != nil {
+		return m.convert(v)
+	}
+	return v * m.factor
+}
+
+func names(m measure, list string, into map[string]measure) {
+	for name := range strings.FieldsSeq(list) {
+		into[strings.ReplaceAll(name, "_", " ")] = m
+	}
+}
+
+// measures gives the words for each kind's units, tidied (lower case).
+func measures(k Kind) map[string]measure {
+	out := map[string]measure{}
+	switch k {
+	case Temperature:
+		names(measure{factor: 1}, "°c c ° °_c deg_c degc celsius degrees_celsius", out)
+		names(measure{convert: units.CelsiusFromFahrenheit}, "°f f °_f deg_f degf fahrenheit degrees_fahrenheit", out)
+	case TemperatureDifference:
+		names(measure{factor: 1}, "°c c °_c k kelvin celsius", out)
+		names(measure{factor: units.CelsiusStepFromFahrenheit(1)}, "°f f °_f fahrenheit", out)
+	case Gravity:
+		names(measure{factor: 1}, "sg s.g. og fg", out)
+		names(measure{convert: density.SGFromPlato}, "°p p °_p plato degrees_plato", out)
+	case Strength:
+		names(measure{factor: 1}, "% %_vol vol_% %vol abv %_abv %abv pct percent vol", out)
+	case Percent:
+		names(measure{factor: 1}, "% pct percent per_cent", out)
+	case Index:
+		names(measure{factor: 1}, "/100 /_100 of_100", out)
+	case MassG, MassKg:
+		gram := 1.0
+		if k == MassKg {
+			gram = 0.001
+		}
+		names(measure{factor: 0.001 * gram}, "mg", out)
+		names(measure{factor: gram}, "g gr gm gram grams gramme grammes", out)
+		names(measure{factor: 1000 * gram, smaller: "g"}, "kg kgs kilo kilos kilogram kilograms", out)
+		names(measure{factor: units.GramsPerOunce * gram}, "oz oz. ounce ounces", out)
+		names(measure{factor: 1000 * units.KilogramsPerPound * gram, smaller: "oz"}, "lb lb. lbs pound pounds #", out)
+	case Volume:
+		names(measure{factor: 0.001}, "ml millilitre millilitres milliliter milliliters", out)
+		names(measure{factor: 1}, "l litre litres liter liters", out)
+		names(measure{factor: 100}, "hl", out)
+		names(measure{factor: units.LitresPerUSGallon}, "gal gals gallon gallons us_gal us_gallon us_gallons", out)
+		names(measure{factor: units.LitresPerUSQuart}, "qt qts quart quarts", out)
+	case Minutes, Hours:
+		minute := 1.0
+		if k == Hours {
+			minute = 1.0 / 60
+		}
+		names(measure{factor: minute}, "m min mins min. minute minutes '", out)
+		names(measure{factor: 60 * minute, smaller: "min"}, "h hr hrs hour hours", out)
+		names(measure{factor: 1440 * minute, smaller: "h"}, "d day days", out)
+	case Colour:
+		names(measure{factor: 1}, "ebc °ebc", out)
+		names(measure{factor: units.EBCPerSRM}, "srm °srm", out)
+	case GramsPerLitre:
+		names(measure{factor: 1}, "g/l g_/_l gpl g_per_l g_per_litre", out)
+	case Bitterness:
+		names(measure{factor: 1}, "ibu ibus ebu bu", out)
+	}
+	return out
+}
+
+// value reads a tidied text as one metric value, limits not yet checked.
+func (p Parser) value(k Kind, clean string) (float64, error) {
+	if v, ok := clock(k, clean); ok {
+		return v, nil
+	}
+	sign, list, ok := tokens(clean)
+	if !ok || strings.Contains(clean, ":") {
+		return 0, p.unreadable(k, clean)
+	}
+	known := measures(k)
+	total, unit := 0.0, measure{factor: math.Inf(1)}
+	for i, t := range list {
+		v, ok := number(t.digits)
+		if !ok {
+			return 0, p.unreadable(k, clean)
+		}
+		if k != Gravity && ambiguousComma(t.digits) {
+			return 0, errors.New(p.f.say("does “{{.Text}}” mean thousands? write {{.Whole}} or {{.Part}}",
+				map[string]any{"Text": t.digits, "Whole": strings.Replace(t.digits, ",", "", 1), "Part": strings.Replace(t.digits, ",", ".", 1)}))
+		}
+		if t.unit == "" && i == 0 {
+			if len(list) > 1 {
+				return 0, p.unreadable(k, clean)
+			}
+			return p.bare(k, sign*v, t.digits), nil
+		}
+		word := t.unit
+		if word == "" {
+			word = unit.smaller
+		}
+		m, found := known[word]
+		if !found {
+			return 0, errors.New(p.f.say("the unit “{{.Unit}}” is not known here; try {{.Example}}",
+				map[string]any{"Unit": t.unit, "Example": p.example(k)}))
+		}
+		// Only pieces that grow smaller make one quantity: "3 oz 1 lb" and
+		// "1 °C 2 °C" are slips.
+		if i > 0 && (m.convert != nil || unit.smaller == "" || m.factor >= unit.factor) {
+			return 0, p.unreadable(k, clean)
+		}
+		if len(list) == 1 {
+			v *= sign
+		}
+		total, unit = total+m.metric(v), m
+	}
+	if len(list) > 1 {
+		total *= sign
+	}
+	if !finite(total) {
+		return 0, p.unreadable(k, clean)
+	}
+	return total, nil
+}
+
+// bare reads a number without a unit: the person's own unit, except that a
+// gravity shows by its form what it is. 1048 is the brewer's short way for
+// 1.048, and three decimals near one are no degrees Plato.
+func (p Parser) bare(k Kind, v float64, digits string) float64 {
+	if k == Gravity {
+		whole, fraction, _ := strings.Cut(strings.Replace(digits, ",", ".", 1), ".")
+		if fraction == "" && len(whole) >= 3 && v >= 900 && v <= 1300 {
+			return v / 1000
+		}
+		if len(fraction) >= 3 && v >= 0.9 && v <= 1.3 {
+			return v
+		}
+	}
+	return p.f.Metric(k, v)
+}
+
+// clock reads "1:30", hours and minutes.
+func clock(k Kind, clean string) (float64, bool) {
+	if k != Minutes && k != Hours {
+		return 0, false
+	}
+	sign := 1.0
+	body := strings.TrimPrefix(clean, "+")
+	if strings.HasPrefix(body, "-") {
+		sign, body = -1, body[1:]
+	}
+	h, m, found := strings.Cut(strings.TrimSpace(body), ":")
+	if !found || len(m) != 2 || len(h) == 0 || len(h) > 3 ||
+		strings.Trim(h, "0123456789") != "" || strings.Trim(m, "0123456789") != "" {
+		return 0, false
+	}
+	hours, _ := number(h)
+	minutes, _ := number(m)
+	if minutes >= 60 {
+		return 0, false
+	}
+	total := sign * (hours*60 + minutes)
+	if k == Hours {
+		total /= 60
+	}
+	return total, true
+}

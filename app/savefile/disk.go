@@ -1,0 +1,81 @@
+package savefile
+
+import (
+	"errors"
+	"io/fs"
+	"os"
+	"runtime"
+	"syscall"
+)
+
+// disk is what saving asks of the operating system, step by step, so that a
+// test can fail any of them.
+type disk interface {
+	lstat(path string) (fs.FileInfo, error)
+	readlink(path string) (string, error)
+	// writable tells by opening the file for writing, without touching it.
+	writable(path string) error
+	create(path string, mode fs.FileMode) (file, error)
+	rename(from, to string) error
+	remove(path string) error
+	syncFolder(path string) error
+}
+
+// file is the temporary file while it is being written.
+type file interface {
+	Write(p []byte) (int, error)
+	Chmod(mode fs.FileMode) error
+	Sync() error
+	Close() error
+	// keepOwner gives the file the owner of old where the system allows it.
+	keepOwner(old fs.FileInfo)
+}
+
+// osDisk is the disk of the machine.
+type osDisk struct{}
+
+type osFile struct{ *os.File }
+
+func (osDisk) lstat(path string) (fs.FileInfo, error) { return os.Lstat(path) }
+func (osDisk) readlink(path string) (string, error)   { return os.Readlink(path) }
+func (osDisk) rename(from, to string) error           { return os.Rename(from, to) }
+func (osDisk) remove(path string) error               { return os.Remove(path) }
+
+func (osDisk) writable(path string) error {
+	f, err := os.OpenFile(path, os.O_WRONLY, 0)
+	if err != nil {
+		return err
+	}
+	return f.Close()
+}
+
+func (osDisk) create(path string, mode fs.FileMode) (file, error) {
+	f, err := os.OpenFile(path, os.O_WRONLY|os.O_CREATE|os.O_EXCL, mode)
+	if err != nil {
+		return nil, err
+	}
+	return osFile{f}, nil
+}
+
+func (f osFile) keepOwner(old fs.FileInfo) { keepOwner(f.File, old) }
+
+// syncFolder makes the rename itself last through a power cut. Windows can't
+// open a folder for that, and some network file systems refuse it: then the
+// rename is as lasting as the system makes it.
+func (osDisk) syncFolder(path string) error {
+	if runtime.GOOS == "windows" {
+		return nil
+	}
+	d, err := os.Open(path)
+	if errors.Is(err, fs.ErrPermission) {
+		return nil // a folder that may be written but not listed
+	}
+	if err != nil {
+		return err
+	}
+	err = d.Sync()
+	if errors.Is(err, syscall.EINVAL) || errors.Is(err, errors.ErrUnsupported) {
+		err = nil
+	}
+	return errors.Join(err, d.Close())
+}

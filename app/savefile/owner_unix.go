@@ -1,0 +1,18 @@
+//go:build unix
+
+package savefile
+
+import (
+	"io/fs"
+	"os"
+	"syscall"
+)
+
+// keepOwner hands f to the owner of old: with sudo the design stays the
+// person's own. Where that is not allowed the file belongs to whoever saved it,
+// as with any editor.
+func keepOwner(f *os.File, old fs.FileInfo) {
+	if st, ok := old.Sys().(*syscall.Stat_t); ok {
+		_ = f.Chown(int(st.Uid), int(st.Gid))
+	}
+}

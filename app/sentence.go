@@ -1,0 +1,101 @@
+package app
+
+import (
+	"math"
+	"unicode"
+	"unicode/utf8"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/widget"
+
+	"skep/app/quantity"
+	"skep/app/words"
+	"skep/calc"
+)
+
+// sentence says the four pictures in words.
+type sentence struct {
+	b      *bench
+	label  *widget.Label
+	object fyne.CanvasObject
+}
+
+func newSentence(b *bench) *sentence {
+	s := &sentence{b: b, label: widget.NewLabel("")}
+	s.label.Wrapping = fyne.TextWrapWord
+	s.object = s.label
+	return s
+}
+
+func (s *sentence) show(f *frame) {
+	if text := s.b.inWords(f); s.label.Text != text {
+		s.label.SetText(text)
+	}
+}
+
+// word is a dryness, body or character word in the person's language.
+func (b *bench) word(word string) string {
+	switch word {
+	case "sweet":
+		return words.T("sweet")
+	case "rounded":
+		return words.T("rounded")
+	case "balanced":
+		return words.T("balanced")
+	case "dry":
+		return words.T("dry")
+	case "very dry":
+		return words.T("very dry")
+	case "light":
+		return words.T("light")
+	case "medium":
+		return words.T("medium")
+	case "full":
+		return words.T("full")
+	case "low":
+		return words.T("low")
+	case "high":
+		return words.T("high")
+	}
+	return word
+}
+
+// inWords is the sentence: what the beer is, how sure, and what one more
+// degree would do.
+func (b *bench) inWords(f *frame) string {
+	p := &f.prediction
+	return words.T("{{.Dryness}} and {{.Body}}-bodied: {{.Gravity}}, {{.Strength}}. {{.Hotter}}", map[string]any{
+		"Dryness":  firstUpper(b.word(p.DrynessWord)),
+		"Body":     b.word(p.BodyWord),
+		"Gravity":  b.inBrackets(quantity.Gravity, p.FinalGravitySG),
+		"Strength": b.inBrackets(quantity.Strength, p.StrengthPct),
+		"Hotter":   b.hotterInWords(f),
+	})
+}
+
+func (b *bench) inBrackets(k quantity.Kind, v calc.Band) string {
+	return words.T("{{.Mid}} ({{.Low}} to {{.High}})", map[string]any{
+		"Mid": b.say.Format(k, v.Mid), "Low": b.say.Number(k, v.Low), "High": b.say.Number(k, v.High)})
+}
+
+// hotterInWords says what a degree more would leave, in points of gravity.
+func (b *bench) hotterInWords(f *frame) string {
+	points := 1000 * f.hotter[calc.FinalGravity]
+	amount := b.say.Number(quantity.Strength, math.Abs(points)) // one decimal, as a difference of points deserves
+	step := b.say.Format(quantity.TemperatureDifference, 1)
+	switch {
+	case points > 0.05:
+		return words.T("{{.Step}} hotter would leave about {{.Points}} points more.", map[string]any{"Step": step, "Points": amount})
+	case points < -0.05:
+		return words.T("{{.Step}} hotter would leave about {{.Points}} points less.", map[string]any{"Step": step, "Points": amount})
+	}
+	return words.T("{{.Step}} hotter would change it hardly at all.", map[string]any{"Step": step})
+}
+
+func firstUpper(s string) string {
+	r, n := utf8.DecodeRuneInString(s)
+	if n == 0 {
+		return s
+	}
+	return string(unicode.ToUpper(r)) + s[n:]
+}

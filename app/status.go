@@ -1,0 +1,99 @@
+package app
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/widget"
+
+	"skep/app/look"
+	"skep/app/words"
+)
+
+// statusLine is the quiet line at the foot: a hint, or what just happened, and
+// the person's units.
+type statusLine struct {
+	widget.BaseWidget
+	b *bench
+
+	text  *caption
+	units *caption
+	said  string // what stays when a hint goes
+	bad   bool
+}
+
+func newStatusLine(b *bench) *statusLine {
+	s := &statusLine{b: b}
+	s.text = newCaption("", look.CaptionSize, false, inkQuiet)
+	s.text.yields = true
+	s.units = newCaption("", look.CaptionSize, false, inkQuiet)
+	s.units.align = fyne.TextAlignTrailing
+	s.said = words.T("Drag a lever or a picture. Arrow keys move the lever in focus, with Shift a bigger step.")
+	s.ExtendBaseWidget(s)
+	s.update()
+	return s
+}
+
+func (s *statusLine) update() {
+	s.units.SetText(s.b.say.Summary())
+	s.put(s.said, s.bad)
+}
+
+func (s *statusLine) put(text string, bad bool) {
+	ink := inkQuiet
+	if bad {
+		ink = inkWarning
+	}
+	if s.text.ink != ink {
+		s.text.ink = ink
+		s.text.Refresh()
+	}
+	s.text.SetText(text)
+}
+
+// hint shows what is under the pointer; an empty one gives back what was said.
+func (s *statusLine) hint(text string) {
+	if text == "" {
+		s.put(s.said, s.bad)
+		return
+	}
+	s.put(text, false)
+}
+
+// tell says what was done.
+func (s *statusLine) tell(text string) {
+	s.said, s.bad = text, false
+	s.put(text, false)
+}
+
+// warn says what could not be done, and why.
+func (s *statusLine) warn(text string) {
+	s.said, s.bad = text, true
+	s.put(text, true)
+}
+
+// note is what a lever has to say of a typed text.
+func (s *statusLine) note(text string, bad bool) {
+	if bad {
+		s.warn(text)
+		return
+	}
+	s.tell(text)
+}
+
+func (s *statusLine) CreateRenderer() fyne.WidgetRenderer {
+	return widget.NewSimpleRenderer(container.New(&statusLayout{}, s.text, s.units))
+}
+
+type statusLayout struct{}
+
+func (*statusLayout) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(300, footer) }
+
+func (*statusLayout) Layout(o []fyne.CanvasObject, size fyne.Size) {
+	const edge = 24
+	units := o[1].MinSize()
+	y := (size.Height-units.Height)/2 - 2
+	o[1].Resize(units)
+	o[1].Move(fyne.NewPos(size.Width-edge-units.Width, y))
+	o[0].Move(fyne.NewPos(edge, y))
+	o[0].Resize(fyne.NewSize(size.Width-2*edge-units.Width-20, units.Height))
+}

@@ -1,0 +1,128 @@
+package app
+
+import (
+	"image/color"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/widget"
+
+	"skep/app/look"
+	"skep/app/words"
+)
+
+// topBar is the design's name, the places and what there is to do.
+type topBar struct {
+	widget.BaseWidget
+	b *bench
+
+	title, mark      *caption
+	places           []*choice
+	undo, redo, more *choice
+}
+
+func newTopBar(b *bench) *topBar {
+	t := &topBar{b: b}
+	t.title = newCaption("", look.HeadingSize, true, inkFull)
+	t.title.yields = true
+	t.mark = newCaption("", look.CaptionSize, false, inkQuiet)
+	taste := newChoice(words.T("Taste"), false, nil)
+	taste.size, taste.current, taste.height = look.TitleSize, true, 40
+	t.places = []*choice{taste}
+	tool := func(icon fyne.Resource, name string, tap func()) *choice {
+		c := newChoice("", false, tap)
+		c.icon, c.name, c.hint = icon, name, name
+		c.onHint = b.status.hint
+		return c
+	}
+	t.undo = tool(look.IconUndo(), words.T("Undo"), b.undo)
+	t.redo = tool(look.IconRedo(), words.T("Redo"), b.redo)
+	t.more = tool(look.IconMore(), words.T("File and settings"), b.menu)
+	t.ExtendBaseWidget(t)
+	return t
+}
+
+// update shows the design's name and what can be undone.
+func (t *topBar) update() {
+	t.title.SetText(t.b.editor.Title())
+	mark := ""
+	if t.b.editor.Unsaved() {
+		mark = words.T("•  not saved")
+	}
+	t.mark.SetText(mark)
+	step := func(c *choice, name string, ok bool, verb string) {
+		c.hint = verb
+		if ok {
+			c.hint = words.T("{{.Verb}}: {{.Step}}", map[string]any{"Verb": verb, "Step": name})
+		}
+		c.setOff(!ok)
+	}
+	name, ok := t.b.editor.UndoName()
+	step(t.undo, name, ok, words.T("Undo"))
+	name, ok = t.b.editor.RedoName()
+	step(t.redo, name, ok, words.T("Redo"))
+	t.Refresh()
+}
+
+func (t *topBar) CreateRenderer() fyne.WidgetRenderer {
+	r := &topBarRenderer{t: t, line: canvas.NewRectangle(color.Transparent)}
+	r.Refresh()
+	return r
+}
+
+type topBarRenderer struct {
+	t    *topBar
+	line *canvas.Rectangle
+}
+
+func (r *topBarRenderer) Layout(size fyne.Size) {
+	t := r.t
+	const edge = 24
+	middle := func(o fyne.CanvasObject, x, w float32) {
+		h := o.MinSize().Height
+		o.Move(fyne.NewPos(x, (barHeight-h)/2))
+		o.Resize(fyne.NewSize(w, h))
+	}
+	places := float32(0)
+	for _, p := range t.places {
+		places += p.MinSize().Width + 18
+	}
+	x := (size.Width - places) / 2
+	start := x
+	for _, p := range t.places {
+		w := p.MinSize().Width
+		middle(p, x, w)
+		x += w + 18
+	}
+	mark := t.mark.MinSize().Width
+	title := fyne.MeasureText(t.title.text, t.title.size, fyne.TextStyle{Bold: true}).Width
+	title = min(title, start-edge-mark-24)
+	middle(t.title, edge, title)
+	middle(t.mark, edge+title+10, mark)
+	x = size.Width - edge + 8
+	for _, o := range []*choice{t.more, t.redo, t.undo} {
+		w := o.MinSize().Width
+		x -= w
+		middle(o, x, w)
+		x -= 4
+	}
+	r.line.Move(fyne.NewPos(0, barHeight-1))
+	r.line.Resize(fyne.NewSize(size.Width, 1))
+}
+
+func (r *topBarRenderer) MinSize() fyne.Size { return fyne.NewSize(600, barHeight) }
+
+func (r *topBarRenderer) Refresh() {
+	r.line.FillColor = paletteOf(r.t.Theme()).PanelBorder
+	r.line.Refresh()
+	r.Layout(r.t.Size())
+}
+
+func (r *topBarRenderer) Objects() []fyne.CanvasObject {
+	o := []fyne.CanvasObject{r.line, r.t.title, r.t.mark}
+	for _, p := range r.t.places {
+		o = append(o, p)
+	}
+	return append(o, r.t.undo, r.t.redo, r.t.more)
+}
+func (r *topBarRenderer) Destroy() {}

@@ -1,0 +1,194 @@
+package boil
+
+import (
+	"math"
+
+	"skep/calc/design"
+	"skep/calc/honey"
+	"skep/calc/water"
+)
+
+// What is measured as bitterness and does not come of heat: oxidised alpha,
+// polyphenols and the like. Hosom 10: ten minutes at 85 °C gave 77 % of the
+// bitterness of ten minutes at the boil, where isomerisation alone would give
+// 31 %.
+const (
+	otherIBUPerGL   = 2.3  // IBU per g/L of hops; from those four stands
+	otherShare      = 0.70 // at most this share of a ten-minute boil's bitterness
+	otherMinutes    = 10.0 // by then it is all extracted
+	otherLow        = 1.0  // lower and upper bound of IBU per g/L, ours:
+	otherHigh       = 4.2  // the upper is the slope of Hosom 13 beyond saturation
+	relativeDoubt   = 0.25 // half the 10 to 90 band: alpha's age and analysis, utilisation, gravity
+	runOffLPerMin   = 2.0  // common practice, no source
+	restOfBoilLimit = MaxTinsethMinutes
+)
+
+// Band is a bitterness by its 10th, 50th and 90th percentile, IBU.
+type Band struct{ Low, Mid, High float64 }
+
+func (b Band) plus(o Band) Band     { return Band{b.Low + o.Low, b.Mid + o.Mid, b.High + o.High} }
+func (b Band) times(k float64) Band { return Band{b.Low * k, b.Mid * k, b.High * k} }
+
+// Steep is one charge of hops in wort.
+type Steep struct {
+	AlphaPct float64
+	MassG    float64
+	VolumeL  float64 // cool, that the bitterness is spread over
+	WortSG   float64
+	// AllAlphaMgL is the alpha acid of all charges together, for saturation;
+	// 0 takes this one alone.
+	AllAlphaMgL float64
+}
+
+// AlphaMgL is the alpha acid the charge brings, mg/L.
+func (s Steep) AlphaMgL() float64 {
+	if !(s.VolumeL > 0) {
+		return 0
+	}
+	return s.AlphaPct / 100 * s.MassG * 1000 / s.VolumeL
+}
+
+// effective is its share of the alpha that counts, mg/L.
+func (s Steep) effective() float64 {
+	alpha := s.AlphaMgL()
+	all := math.Max(s.AllAlphaMgL, alpha)
+	if all <= 0 {
+		return 0
+	}
+	return EffectiveAlpha(all) * alpha / all
+}
+
+// Boiled is the bitterness of minutes at 100 °C, IBU: the published
+// utilisation, with saturation.
+func (s Steep) Boiled(minutes float64) float64 {
+	return TinsethUtilisation(minutes, s.WortSG) * s.effective()
+}
+
+// Stood is the bitterness of a stand, IBU: hops in wort for minutes, which by
+// the isomerisation rate were worth boiling minutes (fewer). At the boil both
+// are the same and so is the result with [Steep.Boiled]; far below it, what
+// does not depend on heat remains.
+func (s Steep) Stood(minutes, boiling float64) float64 {
+	return s.stood(minutes, boiling, otherIBUPerGL)
+}
+
+func (s Steep) stood(minutes, boiling, otherPerGL float64) float64 {
+	if !(minutes > 0) || !(s.VolumeL > 0) {
+		return 0
+	}
+	whole := s.Boiled(minutes)
+	if !(whole > 0) {
+		return 0
+	}
+	grown := math.Min(1, TinsethUtilisation(minutes, s.WortSG)/TinsethUtilisation(otherMinutes, s.WortSG))
+	other := math.Min(otherPerGL*s.MassG/s.VolumeL, otherShare*s.Boiled(otherMinutes)) * grown
+	heat := math.Min(1, TinsethUtilisation(boiling, s.WortSG)/TinsethUtilisation(minutes, s.WortSG))
+	return other + (whole-other)*heat
+}
+
+// IBU is the bitterness of one charge of hops held at one temperature: the
+// boil at 100 °C, below it a stand.
+func IBU(s Steep, minutes, temperatureC float64) float64 {
+	if temperatureC >= boilC {
+		return s.Boiled(minutes)
+	}
+	return s.Stood(minutes, minutes*RelativeRate(temperatureC))
+}
+
+// Stand is what happens to wort between flame-out and the chiller: whirlpool,
+// stand, and the wait of the average litre for its turn to be run off.
+type Stand struct {
+	Minutes        float64
+	BoilingMinutes float64 // worth this many at 100 °C by the isomerisation rate
+	StartC, EndC   float64 // EndC: when the run-off begins
+}
+
+// StandOf works out a design's stand with volumeL of wort (cool).
+func StandOf(d design.Design, volumeL float64) Stand {
+	k := Kettle{
+		VolumeL: volumeL, SurfaceCM2: VesselSurfaceCM2(d.Kit.VesselL),
+		OpeningPct: 100, RoomC: usualRoomC,
+	}
+	still := d.Boil.WhirlpoolMinutes + d.Boil.StandMinutes
+	s := Stand{
+		Minutes: still + math.Max(0, volumeL)/runOffLPerMin/2,
+		StartC:  math.Min(d.Boil.WhirlpoolStartC, water.BoilingPointC(d.Batch.AltitudeM)),
+	}
+	s.EndC = k.Cool(s.StartC, still)
+	if !(s.Minutes > 0) || !(volumeL > 0) {
+		return s
+	}
+	k.walk(s.StartC, s.Minutes, func(from, to, dt float64) {
+		s.BoilingMinutes += dt * RelativeRate((from+to)/2)
+	})
+	return s
+}
+
+// Hop is one charge's part of a design's bitterness.
+type Hop struct {
+	Name string
+	IBU  Band // in the beer
+}
+
+// Hops gives each charge of a design its bitterness in the beer. wortSG is of
+// the wort in the boil, volumeL all cool wort in the vessel at its end
+// (water.Plan.CoolL), which shares the bitterness; late honey then dilutes it.
+func Hops(d design.Design, wortSG, volumeL float64) []Hop {
+	if len(d.Hop) == 0 || !(volumeL > 0) {
+		return nil
+	}
+	all := 0.0
+	for _, h := range d.Hop {
+		all += Steep{AlphaPct: h.AlphaPct, MassG: h.MassG, VolumeL: volumeL}.AlphaMgL()
+	}
+	stand := StandOf(d, volumeL)
+	slower := RelativeRate(water.BoilingPointC(d.Batch.AltitudeM)) // a boil on a mountain is cooler
+	kept := dilution(d)
+	out := make([]Hop, len(d.Hop))
+	for i, h := range d.Hop {
+		s := Steep{AlphaPct: h.AlphaPct, MassG: h.MassG, VolumeL: volumeL, WortSG: wortSG, AllAlphaMgL: all}
+		boiled := 0.0
+		if h.When != "whirlpool" {
+			boiled = math.Min(math.Min(h.Minutes, d.Boil.Minutes), restOfBoilLimit)
+		}
+		out[i] = Hop{h.Name, s.both(boiled, boiled*slower, stand).times(kept)}
+	}
+	return out
+}
+
+// both is boil and stand together, with its band: low leaves the stand of
+// boiled hops out, both ends take the bounds of what does not depend on heat.
+func (s Steep) both(boiled, worth float64, stand Stand) Band {
+	at := func(other float64) float64 {
+		return s.stood(boiled+stand.Minutes, worth+stand.BoilingMinutes, other)
+	}
+	b := Band{Low: at(otherLow), Mid: at(otherIBUPerGL), High: at(otherHigh)}
+	if boiled > 0 {
+		b.Low = math.Min(b.Low, s.stood(boiled, worth, otherLow))
+	}
+	return Band{b.Low * (1 - relativeDoubt), b.Mid, b.High * (1 + relativeDoubt)}
+}
+
+// dilution is what late honey leaves of the bitterness in a litre.
+func dilution(d design.Design) float64 {
+	late := 0.0
+	for _, h := range d.Honey {
+		if h.Moment == design.MomentPitching || h.Moment == design.MomentFermenting {
+			late += h.MassKg / honey.DensityKgL(h.MoisturePct, 20)
+		}
+	}
+	if into := d.Batch.IntoFermenterL; into > 0 {
+		return into / (into + late)
+	}
+	return 1
+}
+
+// Bitterness is what all hops of a design give the beer, IBU, as 10th, 50th
+// and 90th percentile; arguments as for [Hops].
+func Bitterness(d design.Design, wortSG, volumeL float64) (low, mid, high float64) {
+	var sum Band
+	for _, h := range Hops(d, wortSG, volumeL) {
+		sum = sum.plus(h.IBU)
+	}
+	return sum.Low, sum.Mid, sum.High
+}

@@ -1,0 +1,141 @@
+package boil_test
+
+import (
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"skep/calc/boil"
+	"skep/calc/design"
+)
+
+func gateField() design.Design {
+	return design.Design{
+		Batch: design.Batch{IntoFermenterL: 15},
+		Kit:   design.Kit{VesselL: 30},
+		Hop:   []design.Hop{{Name: "Goldings", AlphaPct: 5.2, MassG: 14, When: "boil", Minutes: 60}},
+		Boil:  design.Boil{Minutes: 60, WhirlpoolMinutes: 5, StandMinutes: 5, WhirlpoolStartC: 96},
+	}
+}
+
+// TestIBU: J. Palmer's worked example, How to Brew, ch. 5.5: 25 and 6 IBU.
+func TestIBU(t *testing.T) {
+	t.Parallel()
+	const l = 5 * 3.785412
+	near(t, "60 min", boil.IBU(boil.Steep{AlphaPct: 6.4, MassG: 42.52, VolumeL: l, WortSG: 1.08}, 60, 100), 25, 0.5)
+	near(t, "15 min", boil.IBU(boil.Steep{AlphaPct: 4.6, MassG: 28.35, VolumeL: l, WortSG: 1.08}, 15, 100), 6, 0.5)
+	// Measured by a laboratory (J.-P. Hosom, article 10): ten minutes at 85.2 °C.
+	near(t, "stand", boil.IBU(boil.Steep{AlphaPct: 5.75, MassG: 45.36, VolumeL: 4.69, WortSG: 1.0641}, 10, 85.2), 25.5, 2.5)
+	near(t, "no wort", boil.IBU(boil.Steep{AlphaPct: 5, MassG: 10, WortSG: 1.05}, 10, 85), 0, 0)
+	near(t, "no wort, boiled", boil.IBU(boil.Steep{AlphaPct: 5, MassG: 10, WortSG: 1.05}, 10, 100), 0, 0)
+	near(t, "no time", boil.IBU(boil.Steep{AlphaPct: 5, MassG: 10, VolumeL: 10, WortSG: 1.05}, 0, 85), 0, 0)
+}
+
+// TestStandProperties: cooler gives less but never nothing; there is no jump at
+// the boil; more of anything gives more.
+func TestStandProperties(t *testing.T) {
+	t.Parallel()
+	rapid.Check(t, func(t *rapid.T) {
+		s := boil.Steep{
+			AlphaPct: rapid.Float64Range(1, 20).Draw(t, "alpha"), MassG: rapid.Float64Range(1, 200).Draw(t, "mass"),
+			VolumeL: rapid.Float64Range(3, 60).Draw(t, "volume"), WortSG: rapid.Float64Range(1.02, 1.13).Draw(t, "sg"),
+		}
+		m := rapid.Float64Range(1, 100).Draw(t, "minutes")
+		c := rapid.Float64Range(60, 99).Draw(t, "temperature")
+		at := boil.IBU(s, m, c)
+		if boiled := boil.IBU(s, m, 100); at > boiled+1e-9 || at <= 0 {
+			t.Fatalf("%v IBU at %v °C, %v boiled", at, c, boiled)
+		}
+		if hotter := boil.IBU(s, m, c+1); hotter < at {
+			t.Fatalf("%v IBU at %v °C, %v a degree hotter", at, c, hotter)
+		}
+		if longer := boil.IBU(s, m+1, c); longer < at {
+			t.Fatalf("%v IBU after %v min, %v a minute later", at, m, longer)
+		}
+		more := s
+		more.MassG *= 1.1
+		if boil.IBU(more, m, c) <= at {
+			t.Fatalf("more hops: %v after %v", boil.IBU(more, m, c), at)
+		}
+		if jump := boil.IBU(s, m, 100) - boil.IBU(s, m, 99.999); jump > 0.01*at {
+			t.Fatalf("jump of %v IBU at the boil", jump)
+		}
+	})
+}
+
+// TestGateField: 14 g of 5.2 % for an hour in 16.4 L of 1.043: Tinseth alone
+// gives 44.4 mg/L * 0.246 = 10.9 IBU; ten minutes of stand and the run-off add a
+// little; late honey thins by 0.39 L in 15.
+func TestGateField(t *testing.T) {
+	t.Parallel()
+	low, mid, high := boil.Bitterness(gateField(), 1.043, 16.4)
+	if mid < 10.9 || mid > 11.6 || low > 0.8*mid || high < 1.2*mid {
+		t.Errorf("bitterness %v (%v to %v)", mid, low, high)
+	}
+	d := gateField()
+	d.Honey = []design.Honey{{MassKg: 0.55, MoisturePct: 17.5, Moment: design.MomentFermenting}}
+	_, thinned, _ := boil.Bitterness(d, 1.043, 16.4)
+	near(t, "with late honey", thinned/mid, 15/15.388, 0.001)
+	d.Honey[0].Moment = design.MomentBoil
+	_, boiled, _ := boil.Bitterness(d, 1.043, 16.4)
+	near(t, "with honey in the boil", boiled, mid, 1e-9)
+}
+
+func TestBitternessOfDesign(t *testing.T) {
+	t.Parallel()
+	ibu := func(change func(d *design.Design)) float64 {
+		d := gateField()
+		change(&d)
+		low, mid, high := boil.Bitterness(d, 1.043, 16.4)
+		if !(low <= mid && mid <= high && low >= 0) {
+			t.Errorf("%v %v %v", low, mid, high)
+		}
+		return mid
+	}
+	base := ibu(func(*design.Design) {})
+	whirlpool := ibu(func(d *design.Design) { d.Hop[0].When = "whirlpool" })
+	if whirlpool <= 0 || whirlpool >= base {
+		t.Errorf("in the whirlpool %v IBU, in the boil %v", whirlpool, base)
+	}
+	if cool := ibu(func(d *design.Design) { d.Hop[0].When, d.Boil.WhirlpoolStartC = "whirlpool", 70 }); cool <= 0 || cool >= whirlpool {
+		t.Errorf("a whirlpool at 70 °C gives %v IBU, at 96 %v", cool, whirlpool)
+	}
+	if longer := ibu(func(d *design.Design) { d.Boil.StandMinutes = 40 }); longer <= base {
+		t.Errorf("a longer stand gives %v IBU, not more than %v", longer, base)
+	}
+	if high := ibu(func(d *design.Design) { d.Batch.AltitudeM = 3000 }); high >= base {
+		t.Errorf("at 3000 m %v IBU, at the sea %v", high, base)
+	}
+	// Minutes of a hop beyond the boil are the boil's.
+	near(t, "hop boiled longer than the boil", ibu(func(d *design.Design) { d.Hop[0].Minutes = 90 }), base, 1e-9)
+	// Saturation counts all charges: two halves are one whole.
+	halves := func(d *design.Design) {
+		d.Hop[0].MassG = 150
+		d.Hop = append(d.Hop, d.Hop[0])
+	}
+	near(t, "two halves", ibu(halves), ibu(func(d *design.Design) { d.Hop[0].MassG = 300 }), 1e-6)
+	near(t, "no hops", ibu(func(d *design.Design) { d.Hop = nil }), 0, 0)
+	if low, mid, high := boil.Bitterness(gateField(), 1.043, 0); low != 0 || mid != 0 || high != 0 {
+		t.Errorf("no wort: %v %v %v", low, mid, high)
+	}
+}
+
+func TestStandOf(t *testing.T) {
+	t.Parallel()
+	s := boil.StandOf(gateField(), 16.4)
+	near(t, "minutes", s.Minutes, 10+16.4/2/2, 1e-9)
+	near(t, "start", s.StartC, 96, 0)
+	if s.EndC > 93 || s.EndC < 85 || s.BoilingMinutes <= 0 || s.BoilingMinutes >= s.Minutes {
+		t.Errorf("%+v", s)
+	}
+	high := gateField()
+	high.Batch.AltitudeM = 3000
+	if got := boil.StandOf(high, 16.4).StartC; got >= 91 {
+		t.Errorf("at 3000 m the whirlpool starts at %v °C", got)
+	}
+	none := gateField()
+	none.Boil.WhirlpoolMinutes, none.Boil.StandMinutes = 0, 0
+	if got := boil.StandOf(none, 0); got.BoilingMinutes != 0 || got.Minutes != 0 {
+		t.Errorf("no stand and no wort: %+v", got)
+	}
+}

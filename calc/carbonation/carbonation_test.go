@@ -1,0 +1,156 @@
+package carbonation_test
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"skep/calc/carbonation"
+	"skep/calc/design"
+)
+
+func near(t *testing.T, what string, got, want, tolerance float64) {
+	t.Helper()
+	if !(math.Abs(got-want) <= tolerance) {
+		t.Errorf("%s = %v, want %v within %v", what, got, want, tolerance)
+	}
+}
+
+// TestWater: CRC Handbook, p. 8-90, 100 kPa (stated to be good to about 2 %),
+// and Murray & Riley 1971 at 1 atm.
+func TestWater(t *testing.T) {
+	t.Parallel()
+	for _, r := range [][2]float64{{0, 1.337}, {20, 0.704}, {40, 0.431}, {100, 0.196}} {
+		near(t, "mole fraction, 1/1000", 1000*carbonation.MoleFraction(r[0], 100), r[1], 0.01*r[1])
+	}
+	near(t, "volumes at 10 °C", carbonation.Volumes(10, 101.325), 1.1926, 0.02*1.1926)
+	near(t, "g/L at 20 °C", carbonation.GramsPerLitre(20, 101.325), 1.749, 0.001)
+	near(t, "no pressure", carbonation.Volumes(20, 0), 0, 0)
+	near(t, "no gas", carbonation.PressureKPa(20, -1), 0, 0)
+	rapid.Check(t, func(t *rapid.T) {
+		c, p := rapid.Float64Range(0, 100).Draw(t, "°C"), rapid.Float64Range(0, 1000).Draw(t, "kPa")
+		v := carbonation.Volumes(c, p)
+		if back := carbonation.PressureKPa(c, v); math.Abs(back-p) > 1e-9*(1+p) {
+			t.Fatalf("%v kPa comes back as %v", p, back)
+		}
+		if c < 99 && p > 1 && carbonation.Volumes(c+1, p) >= v {
+			t.Fatalf("a degree warmer holds as much as %v", v)
+		}
+	})
+}
+
+// TestChart: rows of both regressions of the ASBC chart, which part by 0.1.
+func TestChart(t *testing.T) {
+	t.Parallel()
+	for _, r := range []struct{ f, psi, first, second float64 }{
+		{38, 10.20, 2.4, 2.418}, {32, 10, 2.688, 2.669}, {68, 27.65, 2.5, 2.413},
+	} {
+		got := carbonation.ChartVolumes((r.f-32)/1.8, r.psi*0.0689476)
+		near(t, "volumes", got, (r.first+r.second)/2, 0.005)
+		near(t, "first", got, r.first, 0.05)
+		near(t, "second", got, r.second, 0.05)
+	}
+	near(t, "bar for 2.5 at 40 °F", carbonation.ChartBarGauge(40.0/9, 2.5), 12.27*0.0689476, 0.001)
+}
+
+// TestResidual: the regression worked out; warmer than its 25 °C it keeps
+// falling, as the gas does, though the parabola would turn up at 34 °C.
+func TestResidual(t *testing.T) {
+	t.Parallel()
+	for _, r := range [][2]float64{{0, 1.708}, {10, 1.199}, {20, 0.861}, {25, 0.757}} {
+		near(t, "volumes", carbonation.ResidualVolumes(r[0]), r[1], 0.001)
+	}
+	for c := 0.0; c < 60; c++ {
+		if carbonation.ResidualVolumes(c+1) >= carbonation.ResidualVolumes(c) {
+			t.Errorf("beer keeps as much at %v as at %v °C", c+1, c)
+		}
+	}
+	near(t, "held below 0", carbonation.ResidualVolumes(-5), 1.708, 0.001)
+}
+
+// TestPrimer: stoichiometry by atomic masses: 20 L at 20 °C to 2.4 volumes take
+// 118.3 g of sucrose or 137.0 g of dextrose monohydrate.
+func TestPrimer(t *testing.T) {
+	t.Parallel()
+	kept := carbonation.ResidualVolumes(20)
+	near(t, "sucrose", 20*carbonation.PrimerGPerL(carbonation.TableSugar, 0, kept, 2.4), 118.3, 0.1)
+	near(t, "dextrose", 20*carbonation.PrimerGPerL(carbonation.Dextrose, 0, kept, 2.4), 137.0, 0.1)
+	near(t, "honey for a volume", carbonation.PrimerGPerL(carbonation.Honey, 17.2, 0, 1), 5.1, 0.15)
+	near(t, "none", carbonation.PrimerGPerL(carbonation.None, 0, 0, 2), 0, 0)
+	near(t, "unknown", carbonation.PrimerGPerL("gas", 0, 0, 2), 0, 0)
+	near(t, "enough", carbonation.PrimerGPerL(carbonation.TableSugar, 0, 2, 1), 0, 0)
+	if _, ok := carbonation.CO2PerGram("gas", 0); ok {
+		t.Error("an unknown primer is known")
+	}
+}
+
+// TestExtractBetween: Balling worked out: from 1.014 to 1.010 8.38 g/L of real
+// extract and 1.96 volumes.
+func TestExtractBetween(t *testing.T) {
+	t.Parallel()
+	e := carbonation.ExtractBetween(1.014, 1.010)
+	near(t, "extract", e, 8.38, 0.05)
+	near(t, "volumes", carbonation.VolumesFromExtract(e), 1.96, 0.01)
+	near(t, "upwards", carbonation.ExtractBetween(1.010, 1.014), 0, 0)
+	near(t, "nothing", carbonation.VolumesFromExtract(-1), 0, 0)
+}
+
+func midsummer() design.Package {
+	return design.Package{
+		Vessel: "bottle", VolumesCO2: 2.4, Primer: carbonation.TableSugar, PrimerMoisturePct: 17.5,
+		WarmestSinceC: 19, StoreC: 25, RatedVolumes: 3,
+	}
+}
+
+// TestBottle: 2.5 volumes primed and four unnoticed points make 4.46 volumes,
+// 5.1 bar absolute at 20 °C and 6.7 at 30 (worked out with Carroll and Balling).
+func TestBottle(t *testing.T) {
+	t.Parallel()
+	p := midsummer()
+	p.VolumesCO2 = 2.5
+	for _, r := range [][2]float64{{20, 5.1}, {30, 6.7}} {
+		p.StoreC = r[0]
+		b := carbonation.Bottle(p, carbonation.ExtractBetween(1.014, 1.010))
+		near(t, "volumes", b.Volumes, 2.5, 1e-9)
+		near(t, "worst", b.WorstVolumes, 4.46, 0.01)
+		near(t, "worst pressure", b.WorstBarGauge, r[1]-1.013, 0.06)
+	}
+}
+
+func TestBottleWarnings(t *testing.T) {
+	t.Parallel()
+	for _, c := range []struct {
+		name   string
+		change func(p *design.Package)
+		left   float64
+		says   string
+	}{
+		{"sound", func(*design.Package) {}, 0, ""},
+		{"over the rating", func(p *design.Package) { p.VolumesCO2 = 3.5 }, 0, "may burst"},
+		{"rating unknown", func(p *design.Package) { p.VolumesCO2, p.RatedVolumes = 3.5, 0 }, 0, "(3.0 volumes)"},
+		{"not over", func(*design.Package) {}, 10, "if fermentation was not over"},
+		{"stronger bottle", func(p *design.Package) { p.RatedVolumes = 5 }, 4, ""},
+		{"enough already", func(p *design.Package) { p.VolumesCO2 = 0.5 }, 0, "no primer is needed"},
+		{"no primer", func(p *design.Package) { p.Primer = carbonation.None }, 0, "without a primer"},
+		{"no primer wanted", func(p *design.Package) { p.Primer, p.VolumesCO2 = carbonation.None, 0.9 }, 0, ""},
+		{"keg", func(p *design.Package) { p.Vessel, p.VolumesCO2 = "keg", 4 }, 10, ""},
+	} {
+		p := midsummer()
+		c.change(&p)
+		b := carbonation.Bottle(p, c.left)
+		all := strings.Join(b.Warnings, "\n")
+		if (c.says == "") != (all == "") || !strings.Contains(all, c.says) {
+			t.Errorf("%s: warnings %q, want %q", c.name, all, c.says)
+		}
+		if b.WorstVolumes < b.Volumes || b.WorstBarGauge < b.BarGauge || b.Volumes < b.ResidualVolumes {
+			t.Errorf("%s: %+v", c.name, b)
+		}
+	}
+	keg := midsummer()
+	keg.Vessel = "keg"
+	b := carbonation.Bottle(keg, 0)
+	near(t, "keg's volumes", b.Volumes, 2.4, 1e-9)
+	near(t, "keg's primer", b.PrimerGPerL, 0, 0)
+}

@@ -1,0 +1,86 @@
+package density
+
+import (
+	"fmt"
+	"math"
+)
+
+// Refractometer temperature correction: the amount to add to a reading in °Bx,
+//
+//	(t - 20) (perK + perKBrix Bx) + perK2 (t - 20)²,   t in °C
+//
+// The three numbers are least squares on the rows at 10 and 15 °C of the OIV
+// compendium, Table I (10, 15 and 20 % sucrose); its rows at 12, 16 and 17 °C
+// serve as the check (package skep/calc/record/basics refits them in a test).
+// Above 20 °C the same curve is carried on: it gives 0.75 at 10 °Bx and 30 °C,
+// where the international table has 0.78 (from memory).
+const (
+	brixPerK     = 0.0616
+	brixPerKBrix = 0.00056
+	brixPerK2    = 0.0008
+)
+
+// The range of [BrixAt20]: the table's rows, and what the curve was carried on
+// to.
+const (
+	MinBrix  = 0.0
+	MaxBrix  = 32.0
+	MinBrixC = 5.0
+	MaxBrixC = 35.0
+)
+
+// BrixAt20 corrects a refractometer reading in °Bx taken with the sample and
+// prism at temperatureC to 20 °C. For an instrument without automatic
+// temperature compensation. 0 to 32 °Bx, 5 to 35 °C; see [CheckBrix].
+func BrixAt20(brix, temperatureC float64) float64 {
+	d := temperatureC - 20
+	return brix + d*(brixPerK+brixPerKBrix*brix) + brixPerK2*d*d
+}
+
+// CheckBrix refuses a reading or a temperature beyond the range of
+// [BrixAt20].
+func CheckBrix(brix, temperatureC float64) error {
+	if !(brix >= MinBrix && brix <= MaxBrix) {
+		return fmt.Errorf("refractometer reading %v °Bx is outside %v to %v", brix, MinBrix, MaxBrix)
+	}
+	if !(temperatureC >= MinBrixC && temperatureC <= MaxBrixC) {
+		return fmt.Errorf("refractometer temperature %v °C is outside %v to %v, the range of the correction table", temperatureC, MinBrixC, MaxBrixC)
+	}
+	return nil
+}
+
+// The range of the refractive index polynomial, 0 to 85 °Bx.
+const (
+	MinRefractiveIndex = 1.3329
+	MaxRefractiveIndex = 1.5033
+)
+
+// brixN is the ICUMSA polynomial by falling power of the refractive index.
+var brixN = [...]float64{11758.74, -88885.21, 270177.93, -413145.80, 318417.95, -99127.4536}
+
+// BrixFromRefractiveIndex gives °Bx of a sugar solution at 20 °C and 589.3 nm.
+func BrixFromRefractiveIndex(n float64) (float64, error) {
+	if !(n >= MinRefractiveIndex && n <= MaxRefractiveIndex) {
+		return 0, fmt.Errorf("refractive index %v is outside %v to %v, 0 to 85 °Bx", n, MinRefractiveIndex, MaxRefractiveIndex)
+	}
+	v, _ := brixOfN(n)
+	return v, nil
+}
+
+func brixOfN(n float64) (value, slope float64) {
+	for _, c := range brixN {
+		slope = slope*n + value
+		value = value*n + c
+	}
+	return value, slope
+}
+
+// RefractiveIndexFromBrix is the inverse, 0 to 85 °Bx.
+func RefractiveIndexFromBrix(brix float64) (float64, error) {
+	lo, _ := brixOfN(MinRefractiveIndex)
+	hi, _ := brixOfN(MaxRefractiveIndex)
+	if math.IsNaN(brix) || brix < lo || brix > hi {
+		return 0, fmt.Errorf("%v °Bx is outside %.1f to %.1f", brix, math.Max(lo, 0), hi)
+	}
+	return solve(MinRefractiveIndex, MaxRefractiveIndex, MinRefractiveIndex+brix*0.0016, brix, brixOfN), nil
+}

@@ -1,0 +1,208 @@
+package design
+
+import (
+	"fmt"
+	"math"
+	"reflect"
+	"slices"
+	"sort"
+	"strings"
+)
+
+// listLimit bounds the entries of one list; no brew has more, and a broken
+// file must not keep the writer busy for minutes.
+const listLimit = 2000
+
+// Validate judges a design that has no source: ranges, words, what must be
+// there and what must hold between values. Findings carry no line.
+func (d Design) Validate() []Finding {
+	var out []Finding
+	c := &checker{func(sev Severity, path, msg string) {
+		out = append(out, Finding{Severity: sev, Key: path, Message: msg})
+	}}
+	c.table(designSchema().root, reflect.ValueOf(&d).Elem(), "")
+	c.needs(d)
+	c.relations(d, nil)
+	return out
+}
+
+// checker finds fault with a filled design.
+type checker struct {
+	keep func(sev Severity, path, msg string)
+}
+
+func (c *checker) errorf(path, format string, a ...any) {
+	c.keep(Error, path, fmt.Sprintf(format, a...))
+}
+
+func (c *checker) warnf(path, format string, a ...any) {
+	c.keep(Warning, path, fmt.Sprintf(format, a...))
+}
+
+// table judges each leaf of a struct by its key.
+func (c *checker) table(b *branch, v reflect.Value, path string) {
+	for _, k := range b.kids {
+		f, p := k.of(v), joinPath(path, k.name)
+		switch {
+		case k.leaf():
+			if x := valueOf(f); x != nil {
+				if msg := k.key.problem(p, x); msg != "" {
+					c.errorf(p, "%s", msg)
+				}
+			}
+		case k.list:
+			if n := f.Len(); n > listLimit {
+				c.errorf(p, "%s has %d entries, at most %d can be kept", p, n, listLimit)
+				continue
+			}
+			for i := 0; i < f.Len(); i++ {
+				c.table(k, f.Index(i), fmt.Sprintf("%s.%d", p, i))
+			}
+		case k.opt:
+			if !f.IsNil() {
+				c.table(k, f.Elem(), p)
+			}
+		default:
+			c.table(k, f, p)
+		}
+	}
+}
+
+func joinPath(path, name string) string {
+	if path == "" {
+		return name
+	}
+	return path + "." + name
+}
+
+// needs reports the lists that must have an entry.
+func (c *checker) needs(d Design) {
+	for _, need := range []struct {
+		list string
+		n    int
+		keys string
+	}{
+		{"mash.rest", len(d.Mash.Rest), "temperature_c and minutes"},
+		{"grain", len(d.Grain), "mass_kg and extract_pct"},
+		{"yeast", len(d.Yeast), "attenuation_low_pct and attenuation_high_pct"},
+	} {
+		if need.n == 0 {
+			c.errorf(need.list, "[[%s]] is missing: a design needs at least one, with %s", need.list, need.keys)
+		}
+	}
+}
+
+// relations reports what must hold between values. said tells which keys stand
+// in the file; without a file a key counts as said when it is not the default.
+func (c *checker) relations(d Design, said func(path string) bool) {
+	for i, y := range d.Yeast {
+		if y.AttenuationLowPct > y.AttenuationHighPct {
+			p := fmt.Sprintf("yeast.%d.attenuation_low_pct", i)
+			c.errorf(p, "%s = %s is above attenuation_high_pct = %s; the low one comes first",
+				p, formatNumber(y.AttenuationLowPct), formatNumber(y.AttenuationHighPct))
+		}
+	}
+	for i, h := range d.Honey {
+		p := fmt.Sprintf("honey.%d.hours_after_height", i)
+		given := said != nil && said(p) || said == nil && h.HoursAfterHeight != NewHoney().HoursAfterHeight
+		if given && h.Moment != MomentFermenting && slices.Contains(momentWords, h.Moment) {
+			c.warnf(p, "%s is not used: it counts only with moment = \"%s\", and the moment is \"%s\"", p, MomentFermenting, h.Moment)
+		}
+	}
+	if d.Crush != nil && len(d.Crush.OnSievePct) == 6 {
+		sum := 0.0
+		for _, s := range d.Crush.OnSievePct {
+			sum += s
+		}
+		// 2 points is what sieving by hand loses (common practice, no source).
+		if math.Abs(sum-100) > 2 {
+			c.warnf("crush.on_sieve_pct", "crush.on_sieve_pct sums to %s %%, expected about 100", formatNumber(math.Round(sum*10)/10))
+		}
+	}
+	for i, r := range d.Reading {
+		c.reading(fmt.Sprintf("reading.%d", i), r)
+	}
+	c.ghost(d)
+}
+
+func (c *checker) reading(path string, r Reading) {
+	unit, min, max := valueRange(r.What, r.Instrument)
+	p := path + ".value"
+	if math.IsNaN(r.Value) || math.IsInf(r.Value, 0) {
+		return // reported by its key
+	}
+	if msg := numberProblem(p, r.Value, unit, min, max); msg != "" {
+		msg += " (" + r.What
+		if unit == "SG" || unit == "°Bx" {
+			msg += " by " + r.Instrument
+		}
+		c.errorf(p, "%s)", msg)
+	}
+	if r.What == "foam" && r.Value != math.Trunc(r.Value) {
+		c.errorf(p, "%s = %s is not one of 0 none, 1 rising, 2 at its height, 3 falling", p, formatNumber(r.Value))
+	}
+}
+
+// ghost tries each setting of the ghost as a person would set it.
+func (c *checker) ghost(d Design) {
+	if d.Ghost == nil || len(d.Ghost.Settings) == 0 {
+		return
+	}
+	names := make([]string, 0, len(d.Ghost.Settings))
+	for k := range d.Ghost.Settings {
+		names = append(names, k)
+	}
+	sort.Strings(names)
+	trial := d.Clone()
+	for _, name := range names {
+		p := "ghost.settings." + name
+		raw := d.Ghost.Settings[name]
+		v := settingValue(raw)
+		if v == nil || badNumber(v) {
+			c.errorf(p, "ghost.settings %s = %v cannot be kept as a setting, expected a finite number, text, or true or false", short(name), raw)
+			continue
+		}
+		if msg := textProblem("the name of a setting in ghost.settings", name, nameLimit); msg != "" || name == "" {
+			c.errorf(p, "%s", orElse(msg, "ghost.settings has a setting without a name"))
+			continue
+		}
+		if s, ok := v.(string); ok {
+			if msg := textProblem("ghost.settings "+short(name), s, notesLimit); msg != "" {
+				c.errorf(p, "%s", msg)
+				continue
+			}
+		}
+		if strings.HasPrefix(name, "ghost.") {
+			c.warnf(p, "ghost.settings %s is not used: a ghost has no ghost", short(name))
+		} else if err := trial.Set(name, format(v)); err != nil {
+			c.warnf(p, "ghost.settings: %v; it is kept but not used", err)
+		}
+	}
+}
+
+func badNumber(v any) bool {
+	switch x := v.(type) {
+	case float64:
+		return math.IsNaN(x) || math.IsInf(x, 0)
+	case []float64:
+		for _, n := range x {
+			if badNumber(n) {
+				return true
+			}
+		}
+	case []string:
+		for _, s := range x {
+			if textProblem("", s, notesLimit) != "" {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+func orElse(a, b string) string {
+	if a != "" {
+		return a
+	}
+	return b
+}

@@ -1,0 +1,186 @@
+// Package design holds the design document: one brew as a person wrote it
+// down. It knows the file's format and what each key may hold, but no file
+// system: it turns bytes into a [Design] and a changed Design back into bytes.
+//
+// Quantities are metric and carry their unit in the key and in the field name.
+package design
+
+import "time"
+
+// Format is the newest file format this program reads and the one it writes.
+const Format = 1
+
+// Design is one brew. Fields left out of a file hold their defaults.
+type Design struct {
+	Format  int       `toml:"format"`
+	Title   string    `toml:"title"`
+	Notes   string    `toml:"notes"`
+	Batch   Batch     `toml:"batch"`
+	Kit     Kit       `toml:"kit"`
+	Crush   *Crush    `toml:"crush"` // nil: a sound crush is assumed
+	Water   *Water    `toml:"water"` // nil: ions are not computed
+	Mash    Mash      `toml:"mash"`
+	Grain   []Grain   `toml:"grain"`
+	Yeast   []Yeast   `toml:"yeast"` // the first is the one brewed with
+	Honey   []Honey   `toml:"honey"`
+	Hop     []Hop     `toml:"hop"`
+	Boil    Boil      `toml:"boil"`
+	Package Package   `toml:"package"`
+	Taste   Taste     `toml:"taste"`
+	Ghost   *Ghost    `toml:"ghost"`
+	Reading []Reading `toml:"reading"`
+}
+
+// Batch is how much is brewed, and where.
+type Batch struct {
+	IntoFermenterL float64 `toml:"into_fermenter_l"`
+	AltitudeM      float64 `toml:"altitude_m"`
+}
+
+// Kit is the mash vessel and what stays behind in it.
+type Kit struct {
+	VesselL           float64 `toml:"vessel_l"`
+	HeaterW           float64 `toml:"heater_w"`
+	VesselHeatKJPerK  float64 `toml:"vessel_heat_kj_per_k"`
+	MashEfficiencyPct float64 `toml:"mash_efficiency_pct"`
+	UnderTheBedL      float64 `toml:"under_the_bed_l"`
+	HeldByGrainLPerKg float64 `toml:"held_by_grain_l_per_kg"`
+	SteamLPerH        float64 `toml:"steam_l_per_h"`
+	LeftWithBreakL    float64 `toml:"left_with_break_l"`
+	LeftInChillerL    float64 `toml:"left_in_chiller_l"`
+	TapC              float64 `toml:"tap_c"`
+	FermenterL        float64 `toml:"fermenter_l"`
+	RestErrorC        float64 `toml:"rest_error_c"`
+}
+
+// Crush is how the grain was milled: by sieve, or by eye.
+type Crush struct {
+	OnSievePct []float64 `toml:"on_sieve_pct"` // 1.27, 1.0, 0.6, 0.25, 0.15 mm, through
+	ByEye      string    `toml:"by_eye"`       // too-coarse, coarse, sound, fine, too-fine
+}
+
+// Water is the liquor before additions, mg/L, and what is added to it.
+type Water struct {
+	Calcium          float64 `toml:"calcium"`
+	Magnesium        float64 `toml:"magnesium"`
+	Sodium           float64 `toml:"sodium"`
+	Chloride         float64 `toml:"chloride"`
+	Sulphate         float64 `toml:"sulphate"`
+	Bicarbonate      float64 `toml:"bicarbonate"`
+	GypsumG          float64 `toml:"gypsum_g"`
+	CalciumChlorideG float64 `toml:"calcium_chloride_g"`
+	EpsomG           float64 `toml:"epsom_g"`
+	TableSaltG       float64 `toml:"table_salt_g"`
+	BakingSodaG      float64 `toml:"baking_soda_g"`
+	LacticAcid88ML   float64 `toml:"lactic_acid_88_ml"`
+}
+
+// Mash is the liquor, the grain's temperature and the rests in order.
+type Mash struct {
+	LiquorLPerKg float64 `toml:"liquor_l_per_kg"`
+	GrainC       float64 `toml:"grain_c"`
+	Rest         []Rest  `toml:"rest"`
+}
+
+// Rest is one temperature held for a while.
+type Rest struct {
+	TemperatureC float64 `toml:"temperature_c"`
+	Minutes      float64 `toml:"minutes"`
+}
+
+// What a grain brings of enzymes.
+const (
+	EnzymesOwn      = "own"      // base malt: converts itself and more
+	EnzymesNone     = "none"     // specialty malt, sugar: needs none
+	EnzymesBorrowed = "borrowed" // raw grain: needs the base malt's
+)
+
+// Grain is one line of the grist.
+type Grain struct {
+	Name        string  `toml:"name"`
+	MassKg      float64 `toml:"mass_kg"`
+	ExtractPct  float64 `toml:"extract_pct"`
+	MoisturePct float64 `toml:"moisture_pct"`
+	ColourEBC   float64 `toml:"colour_ebc"`
+	Enzymes     string  `toml:"enzymes"`
+}
+
+// Yeast is one strain; its attenuation range is apparent, on the reference wort.
+type Yeast struct {
+	Name               string  `toml:"name"`
+	AttenuationLowPct  float64 `toml:"attenuation_low_pct"`
+	AttenuationHighPct float64 `toml:"attenuation_high_pct"`
+	TemperatureC       float64 `toml:"temperature_c"`
+	CellsBillionPerL   float64 `toml:"cells_billion_per_l"`
+	Form               string  `toml:"form"` // dry, liquid, slurry
+	EatsDextrin        bool    `toml:"eats_dextrin"`
+}
+
+// When honey goes in.
+const (
+	MomentBoil       = "boil"
+	MomentWhirlpool  = "whirlpool"
+	MomentPitching   = "pitching"
+	MomentFermenting = "fermenting"
+)
+
+// Honey is one addition of honey.
+type Honey struct {
+	Name             string  `toml:"name"`
+	MassKg           float64 `toml:"mass_kg"`
+	MoisturePct      float64 `toml:"moisture_pct"`
+	Moment           string  `toml:"moment"`
+	HoursAfterHeight float64 `toml:"hours_after_height"` // only with fermenting
+	Raw              bool    `toml:"raw"`
+}
+
+// Hop is one addition of hops.
+type Hop struct {
+	Name     string  `toml:"name"`
+	AlphaPct float64 `toml:"alpha_pct"`
+	MassG    float64 `toml:"mass_g"`
+	When     string  `toml:"when"` // boil, whirlpool
+	Minutes  float64 `toml:"minutes"`
+}
+
+// Boil is the boil and what follows it in the vessel.
+type Boil struct {
+	Minutes          float64 `toml:"minutes"`
+	WhirlpoolMinutes float64 `toml:"whirlpool_minutes"`
+	StandMinutes     float64 `toml:"stand_minutes"`
+	WhirlpoolStartC  float64 `toml:"whirlpool_start_c"`
+}
+
+// Package is how the beer is put up and kept.
+type Package struct {
+	Vessel            string  `toml:"vessel"` // bottle, keg
+	VolumesCO2        float64 `toml:"volumes_co2"`
+	Primer            string  `toml:"primer"` // table sugar, dextrose, honey, none
+	PrimerMoisturePct float64 `toml:"primer_moisture_pct"`
+	WarmestSinceC     float64 `toml:"warmest_since_c"`
+	StoreC            float64 `toml:"store_c"`
+	RatedVolumes      float64 `toml:"rated_volumes"`
+}
+
+// Taste is where the brewer wants to land; nil where no wish was made.
+type Taste struct {
+	StrengthPct *float64 `toml:"strength_pct"`
+	Dryness     *float64 `toml:"dryness"`
+	Body        *float64 `toml:"body"`
+	Hold        []string `toml:"hold"`
+}
+
+// Ghost is an earlier state kept for comparison, as settings of [Design.Set].
+type Ghost struct {
+	Name     string         `toml:"name"`
+	Settings map[string]any `toml:"settings"`
+}
+
+// Reading is one measurement, raw, as the instrument showed it.
+type Reading struct {
+	What         string    `toml:"what"`
+	At           time.Time `toml:"at"`
+	Value        float64   `toml:"value"`
+	TemperatureC float64   `toml:"temperature_c"`
+	Instrument   string    `toml:"instrument"`
+}

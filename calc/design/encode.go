@@ -1,0 +1,100 @@
+package design
+
+import (
+	"reflect"
+	"strings"
+	"unicode/utf8"
+)
+
+// Encode writes a design as a new file, tidy and with a remark beside each key
+// that says its range. To change a file that exists use [Document.Write].
+func Encode(d Design) ([]byte, error) {
+	if err := FirstError(d.Validate()); err != nil {
+		return nil, err
+	}
+	e := &encoder{w: &writer{eol: "\n"}}
+	e.text.WriteString("# A Skep design. Quantities are metric, their units stand in the keys;\n# a key that is left out has its default. \"skep help design\" lists all keys.\n\n")
+	v := reflect.ValueOf(&d).Elem()
+	root := designSchema().root
+	for _, l := range root.lines(v, true) {
+		e.line(l, false)
+	}
+	for _, k := range root.kids {
+		f := k.of(v)
+		switch {
+		case k.leaf() || k.opt && f.IsNil():
+		case k.list:
+			e.list(k, f)
+		case k.opt:
+			e.table(k, f.Elem())
+		default:
+			e.table(k, f)
+		}
+	}
+	return []byte(e.text.String()), nil
+}
+
+type encoder struct {
+	w    *writer
+	text strings.Builder
+}
+
+func (e *encoder) table(k *branch, v reflect.Value) {
+	ls := k.lines(v, true)
+	if len(ls) == 0 && !k.opt {
+		return // no wish of taste
+	}
+	e.text.WriteString("\n" + e.w.header(k.path, false, ""))
+	for _, l := range ls {
+		e.line(l, true)
+	}
+	for _, s := range k.kids {
+		if s.list {
+			e.list(s, s.of(v))
+		}
+	}
+}
+
+func (e *encoder) list(k *branch, f reflect.Value) {
+	for i := 0; i < f.Len(); i++ {
+		e.text.WriteString("\n" + e.w.header(k.path, true, ""))
+		for _, l := range k.lines(f.Index(i), true) {
+			e.line(l, i == 0)
+		}
+	}
+}
+
+// remarkColumn is where the remarks stand, as far as the values leave room.
+const remarkColumn = 36
+
+func (e *encoder) line(l line, remarked bool) {
+	s := strings.TrimSuffix(e.w.keyLine("", l), "\n")
+	if r := remark(l.leaf.key); remarked && r != "" && !strings.Contains(s, "\n") {
+		s += strings.Repeat(" ", max(1, remarkColumn-utf8.RuneCountInString(s))) + "# " + r
+	}
+	e.text.WriteString(s + "\n")
+}
+
+// remark is what a person needs to know to change a value by hand.
+func remark(k *Key) string {
+	var parts []string
+	switch k.Kind {
+	case Number, Word:
+		if k.Name() != "value" {
+			parts = append(parts, k.Range())
+		}
+	}
+	if k.Note != "" && !strings.HasPrefix(k.Note, firstWord(k)) {
+		parts = append(parts, k.Note)
+	}
+	return strings.Join(parts, "; ")
+}
+
+// firstWord is the first allowed word; a note that starts with it explains the
+// words and would repeat them.
+func firstWord(k *Key) string {
+	if len(k.Words) == 0 {
+		return "\x00"
+	}
+	return k.Words[0] + " ("
+}

@@ -1,0 +1,69 @@
+package design
+
+import (
+	"fmt"
+	"sort"
+)
+
+// Severity says whether a finding stops the design from being used.
+type Severity int
+
+const (
+	Warning Severity = iota // the design can be used; a person should look
+	Error                   // the design cannot be used as it stands
+)
+
+// String is "warning" or "error".
+func (s Severity) String() string {
+	if s == Error {
+		return "error"
+	}
+	return "warning"
+}
+
+// Finding is one remark on a design or on the file it was read from.
+type Finding struct {
+	File     string // as given to [Parse]; empty when there is no source
+	Line     int    // from 1; 0 when there is no source
+	Col      int    // from 1, in characters; 0 when unknown
+	Severity Severity
+	Key      string // path as [Design.Set] takes it; empty for the whole file
+	Message  string // names key, value and what was expected
+}
+
+// String is "FILE:LINE: message", as much of it as is known.
+func (f Finding) String() string {
+	switch {
+	case f.File != "" && f.Line > 0:
+		return fmt.Sprintf("%s:%d: %s", f.File, f.Line, f.Message)
+	case f.File != "":
+		return f.File + ": " + f.Message
+	}
+	return f.Message
+}
+
+// Error makes a finding usable where an error is wanted.
+func (f Finding) Error() string { return f.String() }
+
+// HasErrors tells whether any finding is an error.
+func HasErrors(findings []Finding) bool { return FirstError(findings) != nil }
+
+// FirstError is the first finding that is an error, or nil.
+func FirstError(findings []Finding) error {
+	for _, f := range findings {
+		if f.Severity == Error {
+			return f
+		}
+	}
+	return nil
+}
+
+// sortFindings puts findings in the order of the file.
+func sortFindings(fs []Finding) {
+	sort.SliceStable(fs, func(i, j int) bool {
+		if fs[i].Line != fs[j].Line {
+			return fs[i].Line < fs[j].Line
+		}
+		return fs[i].Col < fs[j].Col
+	})
+}

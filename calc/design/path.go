@@ -1,0 +1,270 @@
+package design
+
+import (
+	"fmt"
+	"reflect"
+	"sort"
+	"strconv"
+	"strings"
+)
+
+func splitPath(p string) []string { return strings.Split(p, ".") }
+
+// Set changes one value, named by a path such as title,
+// mash.rest.0.temperature_c or honey.1.moment, to a value as typed. Positions
+// count from 0 and must exist. A wish of taste is taken back by "" or none, a
+// list is written a, b. [crush] and [water] come into being with their
+// defaults when one of their keys is set.
+//
+// The value's own range is checked here; what holds between two values (the
+// low attenuation not above the high one) only in [Design.Validate], so that
+// two of them can be set one after the other.
+func (d *Design) Set(path, value string) error {
+	if name, ok := strings.CutPrefix(path, "ghost.settings."); ok {
+		return d.setGhost(path, name, value)
+	}
+	f, k, err := d.find(path, true)
+	if err != nil {
+		return err
+	}
+	v, err := k.key.parse(path, value)
+	if err != nil {
+		return err
+	}
+	if f.IsValid() {
+		assign(f, v)
+		return nil
+	}
+	// The table is not there yet: it comes into being only now that the
+	// value is known to be good.
+	f, _, err = d.find(path, false)
+	if err != nil {
+		return err
+	}
+	assign(f, v)
+	return nil
+}
+
+// setGhost keeps a setting of the ghost, which must be one that Set takes.
+func (d *Design) setGhost(path, name, value string) error {
+	if strings.HasPrefix(name, "ghost.") {
+		return fmt.Errorf("%s: a ghost has no ghost", short(path))
+	}
+	trial := d.Clone()
+	if err := trial.Set(name, value); err != nil {
+		return fmt.Errorf("%s: %w", path, err)
+	}
+	f, _, err := trial.find(name, true)
+	if err != nil || !f.IsValid() {
+		return fmt.Errorf("%s: %s cannot be kept as a setting", path, name)
+	}
+	if d.Ghost == nil {
+		d.Ghost = &Ghost{}
+	}
+	settings := map[string]any{}
+	for k, v := range d.Ghost.Settings {
+		settings[k] = v
+	}
+	switch v := valueOf(f).(type) {
+	case float64, bool:
+		settings[name] = v
+	default:
+		settings[name] = format(v)
+	}
+	d.Ghost.Settings = settings
+	return nil
+}
+
+// Get is the value of a path as [Design.Set] takes it.
+func (d Design) Get(path string) (string, error) {
+	if name, ok := strings.CutPrefix(path, "ghost.settings."); ok {
+		if d.Ghost != nil {
+			if v, ok := d.Ghost.Settings[name]; ok {
+				return format(settingValue(v)), nil
+			}
+		}
+		return "", fmt.Errorf("the ghost has no setting %s", shortQuote(name))
+	}
+	f, k, err := d.find(path, true)
+	if err != nil {
+		return "", err
+	}
+	if !f.IsValid() {
+		return "", nil // in a table that is absent
+	}
+	if k.key.Kind == Settings {
+		return "", fmt.Errorf("%s is a table; name one of its keys", path)
+	}
+	return format(valueOf(f)), nil
+}
+
+// find walks to a leaf. With look, an absent optional table gives an invalid
+// value; without, the table is made.
+func (d *Design) find(path string, look bool) (reflect.Value, *branch, error) {
+	b, v := designSchema().root, reflect.ValueOf(d).Elem()
+	parts := splitPath(path)
+	for i := 0; i < len(parts); i++ {
+		k, ok := b.byName[parts[i]]
+		if !ok {
+			return v, nil, unknownPath(path, d)
+		}
+		b = k
+		if v.IsValid() {
+			v = b.of(v)
+		}
+		switch {
+		case b.leaf():
+			if i+1 < len(parts) {
+				return v, nil, unknownPath(path, d)
+			}
+			return v, b, nil
+		case b.list:
+			here := strings.Join(parts[:i+1], ".")
+			if i+1 == len(parts) {
+				return v, nil, fmt.Errorf("%s is a list; name an entry and one of its keys, such as %s.0.%s", path, path, b.kids[0].name)
+			}
+			i++
+			n, err := strconv.Atoi(parts[i])
+			if !isIndex(parts[i]) || err != nil || n >= v.Len() {
+				return v, nil, fmt.Errorf("%s: %s", short(path), countOf(here, v.Len()))
+			}
+			v = v.Index(n)
+		case b.opt && v.IsValid():
+			if v.IsNil() {
+				if look {
+					v = reflect.Value{}
+					continue
+				}
+				p := reflect.New(b.typ)
+				b.setDefaults(p.Elem())
+				v.Set(p)
+			}
+			v = v.Elem()
+		}
+	}
+	return v, nil, fmt.Errorf("%s is a table; name one of its keys: %s", path, joinWords(kidNames(b)))
+}
+
+func countOf(list string, n int) string {
+	switch n {
+	case 0:
+		return "the design has no " + list
+	case 1:
+		return fmt.Sprintf("there is one %s, %s.0", list, list)
+	}
+	return fmt.Sprintf("there are %d of %s, numbered 0 to %d", n, list, n-1)
+}
+
+func kidNames(b *branch) []string {
+	s := make([]string, len(b.kids))
+	for i, k := range b.kids {
+		s[i] = k.name
+	}
+	return s
+}
+
+// unknownPath is the error for a path that names nothing, with near ones.
+func unknownPath(path string, d *Design) error {
+	near := nearPaths(path, d)
+	msg := "unknown key " + short(path)
+	if len(near) > 0 {
+		msg += "; near it: " + strings.Join(near, ", ")
+	} else {
+		msg += "; skep help design lists all"
+	}
+	return fmt.Errorf("%s", msg)
+}
+
+// short keeps a key in a message printable and on one line.
+func short(path string) string {
+	if q := shortQuote(path); len(q) != len(path)+2 {
+		return q
+	}
+	return path
+}
+
+// nearPaths lists up to three known paths close to a wrong one.
+func nearPaths(path string, d *Design) []string {
+	if len(path) > 100 {
+		return nil
+	}
+	parts := splitPath(strings.ToLower(path))
+	for i, p := range parts {
+		if isIndex(p) {
+			parts[i] = "N"
+		}
+	}
+	want := strings.Join(parts, ".")
+	last := parts[len(parts)-1]
+	type hit struct {
+		path string
+		cost int
+	}
+	var hits []hit
+	for _, k := range designSchema().keys {
+		cost := distance(want, k.Path)
+		if c := distance(last, k.Name()) + 2; c < cost && len(last) > 3 {
+			cost = c // the right key without, or under a wrong, table
+		}
+		if len(last) > 2 && strings.HasPrefix(k.Path, want) {
+			cost = min(cost, 1) // the unit was left off
+		}
+		if cost <= 1+len(k.Name())/4 {
+			hits = append(hits, hit{k.Path, cost})
+		}
+	}
+	sort.SliceStable(hits, func(i, j int) bool { return hits[i].cost < hits[j].cost })
+	var out []string
+	for _, h := range hits {
+		if len(out) == 3 || h.cost > hits[0].cost+1 {
+			break
+		}
+		out = append(out, withIndexes(h.path, path))
+	}
+	return out
+}
+
+// withIndexes puts the positions that a person typed (or 0) in place of N.
+func withIndexes(schemaPath, typed string) string {
+	var given []string
+	for _, p := range splitPath(typed) {
+		if isIndex(p) {
+			given = append(given, p)
+		}
+	}
+	parts := splitPath(schemaPath)
+	for i, p := range parts {
+		if p != "N" {
+			continue
+		}
+		parts[i] = "0"
+		if len(given) > 0 {
+			parts[i], given = given[0], given[1:]
+		}
+	}
+	return strings.Join(parts, ".")
+}
+
+// distance is the number of single-character edits between two words.
+func distance(a, b string) int {
+	if len(a) > 200 || len(b) > 200 {
+		return 200
+	}
+	row := make([]int, len(b)+1)
+	for j := range row {
+		row[j] = j
+	}
+	for i := 1; i <= len(a); i++ {
+		diag := row[0]
+		row[0] = i
+		for j := 1; j <= len(b); j++ {
+			cost := diag
+			if a[i-1] != b[j-1] {
+				cost++
+			}
+			diag = row[j]
+			row[j] = min(cost, row[j]+1, row[j-1]+1)
+		}
+	}
+	return row[len(b)]
+}

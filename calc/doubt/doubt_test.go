@@ -1,0 +1,74 @@
+package doubt
+
+import (
+	"math"
+	"slices"
+	"testing"
+
+	"gonum.org/v1/gonum/stat"
+	"pgregory.net/rapid"
+)
+
+// A low-discrepancy sample of a normal has its moments far closer than a
+// random one of the same size would (which errs by 1/sqrt(n) = 0.04 at 512).
+func TestDrawsAreStandardNormal(t *testing.T) {
+	t.Parallel()
+	draws := New(512)
+	for j := range Inputs {
+		x := make([]float64, len(draws))
+		for i := range draws {
+			x[i] = draws[i][j]
+		}
+		mean, sd := stat.MeanStdDev(x, nil)
+		if math.Abs(mean) > 0.02 || math.Abs(sd-1) > 0.03 {
+			t.Errorf("input %d: mean %.4f, sd %.4f, want 0 and 1", j, mean, sd)
+		}
+		for k := range j {
+			y := make([]float64, len(draws))
+			for i := range draws {
+				y[i] = draws[i][k]
+			}
+			if r := stat.Correlation(x, y, nil); math.Abs(r) > 0.12 {
+				t.Errorf("inputs %d and %d are correlated: %.3f", k, j, r)
+			}
+		}
+	}
+}
+
+func TestDrawsAreTheSameEachTime(t *testing.T) {
+	t.Parallel()
+	if a, b := New(64), New(64); !slices.Equal(a, b) {
+		t.Error("two calls gave different draws")
+	}
+}
+
+// The oracle is a full sort.
+func TestPercentilesAgreeWithSorting(t *testing.T) {
+	t.Parallel()
+	rapid.Check(t, func(t *rapid.T) {
+		x := rapid.SliceOfN(rapid.Float64Range(-1e6, 1e6), 1, 300).Draw(t, "x")
+		sorted := slices.Clone(x)
+		slices.Sort(sorted)
+		want := func(p float64) float64 {
+			place := p * float64(len(sorted)-1)
+			k := int(place)
+			if k+1 >= len(sorted) {
+				return sorted[k]
+			}
+			return sorted[k] + (place-float64(k))*(sorted[k+1]-sorted[k])
+		}
+		low, mid, high := Percentiles(x)
+		for _, c := range []struct{ got, want float64 }{{low, want(0.1)}, {mid, want(0.5)}, {high, want(0.9)}} {
+			if math.Abs(c.got-c.want) > 1e-9*(1+math.Abs(c.want)) {
+				t.Fatalf("got %g, want %g", c.got, c.want)
+			}
+		}
+	})
+}
+
+func TestUniformInvertsTheScore(t *testing.T) {
+	t.Parallel()
+	if got := Uniform(Z90); math.Abs(got-0.9) > 1e-12 {
+		t.Errorf("Uniform(Z90) = %v, want 0.9", got)
+	}
+}

@@ -1,0 +1,130 @@
+package calc
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+	"sync"
+
+	"skep/calc/design"
+	"skep/calc/doubt"
+	"skep/calc/yeast"
+)
+
+// Draws is how many times a prediction is drawn for its bands. It is one
+// number everywhere, so that the window, the commands and the printed sheet
+// agree to the last digit; TestBandsConverge shows what it costs in accuracy.
+const Draws = 256
+
+// Engine predicts. It keeps what is dear to compute between calls (the mash
+// over temperature, the strain's appetite), so a lever that leaves those alone
+// costs little. An Engine is for one goroutine.
+type Engine struct {
+	draws doubt.Draws
+
+	mashKey    string
+	mashTables *mashTables
+	mashNotes  []string
+
+	takeLow, takeHigh float64
+	takes             []yeast.Take
+
+	drawn   []drawn
+	scratch [workers]*scratch
+}
+
+// workers is how many goroutines share the temperatures of a picture.
+const workers = 2
+
+// NewEngine makes an engine with the standard draws.
+func NewEngine() *Engine { return NewEngineDraws(Draws) }
+
+// NewEngineDraws makes an engine with n draws, to study convergence.
+func NewEngineDraws(n int) *Engine {
+	e := &Engine{draws: doubt.New(n), drawn: make([]drawn, 0, n)}
+	for i := range e.scratch {
+		e.scratch[i] = newScratch(n)
+	}
+	return e
+}
+
+// Predict says what the design's own yeast, the first, makes of it.
+//
+// The design should be valid (see [design.Design.Validate]); one that is not
+// gives an error that names what is wrong.
+func (e *Engine) Predict(d design.Design) (Prediction, error) { return e.PredictYeast(d, 0) }
+
+// PredictYeast is Predict with the i-th yeast of the design brewed with instead.
+func (e *Engine) PredictYeast(d design.Design, i int) (Prediction, error) {
+	if i < 0 || i >= len(d.Yeast) {
+		return Prediction{}, fmt.Errorf("yeast.%d is not there: the design has %d", i, len(d.Yeast))
+	}
+	if err := refuse(d); err != nil {
+		return Prediction{}, err
+	}
+	y := d.Yeast[i]
+	b, err := e.prepare(d, y, 0)
+	if err != nil {
+		return Prediction{}, err
+	}
+	t := d.Mash.Rest[0].TemperatureC
+	p := b.predict(t)
+	p.Title, p.Yeast = d.Title, y.Name
+	if err := b.day(&p, t); err != nil {
+		return Prediction{}, err
+	}
+	return p, nil
+}
+
+// Curves are the four outcomes against the temperature of one rest, the rest
+// of the design as it stands.
+func (e *Engine) Curves(d design.Design, rest int, temperaturesC []float64) (Curves, error) {
+	return e.CurvesYeast(d, 0, rest, temperaturesC)
+}
+
+// CurvesYeast is Curves with the i-th yeast of the design.
+func (e *Engine) CurvesYeast(d design.Design, i, rest int, temperaturesC []float64) (Curves, error) {
+	if i < 0 || i >= len(d.Yeast) {
+		return Curves{}, fmt.Errorf("yeast.%d is not there: the design has %d", i, len(d.Yeast))
+	}
+	if rest < 0 || rest >= len(d.Mash.Rest) {
+		return Curves{}, fmt.Errorf("mash.rest.%d is not there: the design has %d", rest, len(d.Mash.Rest))
+	}
+	if err := refuse(d); err != nil {
+		return Curves{}, err
+	}
+	b, err := e.prepare(d, d.Yeast[i], rest)
+	if err != nil {
+		return Curves{}, err
+	}
+	c := Curves{TemperatureC: temperaturesC}
+	for o := range c.Bands {
+		c.Bands[o] = make([]Band, len(temperaturesC))
+	}
+	var wait sync.WaitGroup
+	for n, s := range e.scratch {
+		wait.Go(func() {
+			for k := n; k < len(temperaturesC); k += workers {
+				for o, band := range b.outcomes(temperaturesC[k], s) {
+					c.Bands[o][k] = band
+				}
+			}
+		})
+	}
+	wait.Wait()
+	return c, nil
+}
+
+// refuse turns the findings of an invalid design into one error.
+func refuse(d design.Design) error {
+	var wrong []string
+	for _, f := range d.Validate() {
+		if f.Severity == design.Error {
+			wrong = append(wrong, f.Message)
+		}
+	}
+	if len(wrong) > 0 {
+		return errors.New(strings.Join(wrong, "; "))
+	}
+	return nil
+}

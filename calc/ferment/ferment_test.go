@@ -1,0 +1,273 @@
+package ferment
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"skep/calc/alcohol"
+	"skep/calc/density"
+	"skep/calc/sugar"
+	"skep/calc/yeast"
+)
+
+// Balling: OE = 100 (2.0665 A + RE)/(100 + 1.0665 A) (Nielsen et al.; EBC).
+// The gravity made by the mass balance must give the same original extract
+// back through the inverse formulas.
+func TestGravityIsBallings(t *testing.T) {
+	t.Parallel()
+	for _, c := range []struct{ plato, fermented float64 }{{8, 0.5}, {12, 0.64}, {12, 0}, {16, 0.8}, {20, 0.7}, {12, 1}} {
+		extract := density.GramsPerLitre(c.plato)
+		sg := GravitySG(extract, c.fermented*extract)
+		re := alcohol.RealExtract(c.plato, density.PlatoFromSG(sg))
+		a := alcohol.ABW(c.plato, re)
+		f := c.plato * c.fermented
+		// 100 g of wort leave 100 - 1.0665 f/2.0665 g of beer with f/2.0665 g of ethanol.
+		want := 100 * (f / 2.0665) / (100 - 1.0665*f/2.0665)
+		near(t, "alcohol by mass", a, want, 1e-9)
+	}
+	if sg := GravitySG(100, 100); sg >= 1 {
+		t.Errorf("a beer with nothing left shows %v, expected below 1", sg)
+	}
+	if sg := GravitySG(0, 0); sg != 1 {
+		t.Errorf("water shows %v", sg)
+	}
+}
+
+func TestFinalGravityIsTheMassBalance(t *testing.T) {
+	t.Parallel()
+	for _, in := range []Input{ale(), honeyAle()} {
+		in.HorizonHours = 900
+		c := mustRun(t, in)
+		last := len(c.Hours) - 1
+		near(t, "gravity at the end", c.GravitySG[last], c.FinalSG, 1e-6)
+		near(t, "share attenuated at the end", c.Attenuated[last], 1, 1e-6)
+		// The balance by hand: what the strain takes of the wort and 93 % of
+		// the honey, in the volume of both.
+		fermented := 125.6 * (0.135 + 0.43 + 0.065)
+		extract, volume := 125.6, 1.0
+		if len(in.Additions) > 0 {
+			fermented += 0.93 * 37
+			extract += 37
+			volume = 1.03
+		}
+		near(t, "final gravity", c.FinalSG, GravitySG(extract/volume, fermented/volume), 1e-9)
+		near(t, "carbon dioxide", c.CO2TotalGPerL[last], fermented*0.9565/2.0665, 1e-4)
+	}
+}
+
+func TestWhatTheStrainCannotTakeStays(t *testing.T) {
+	t.Parallel()
+	in := Input{Wort: wort12, TemperatureC: 20, HorizonHours: 600}
+	in.Take = yeast.Take{Simple: 1, Maltose: 0.4}
+	c := mustRun(t, in)
+	last := len(c.Hours) - 1
+	want := 125.6 * (0.135 + 0.4*0.43)
+	near(t, "fermented of simple sugars and 40 % of the maltose", c.CO2TotalGPerL[last]*2.0665/0.9565, want, 1e-3)
+}
+
+// Honey at its height: maltose waits while the simple sugars last, gravity
+// steps up by the mass balance, the rate of gas rises.
+func TestHoneySlowsMaltose(t *testing.T) {
+	t.Parallel()
+	in := ale()
+	in.Additions = []Addition{{Hours: 45, Sugars: sugar.Spectrum{Glucose: 40}, VolumeShare: 0}}
+	maltose := func(in Input) map[float64]float64 {
+		m := map[float64]float64{}
+		if _, err := run(in, ordinary, func(h float64, y *State) { m[h] = y[iM] }); err != nil {
+			t.Fatal(err)
+		}
+		return m
+	}
+	plain, honeyed := maltose(ale()), maltose(in)
+	near(t, "maltose just before", honeyed[44], plain[44], 1e-3)
+	before, after := plain[45]-plain[50], honeyed[45]-honeyed[50]
+	if !(after < 0.8*before && after > 0) {
+		t.Errorf("with 40 g/L of glucose %.2f mol/m³ of maltose go in five hours, without %.2f: expected clearly less", after, before)
+	}
+	c := mustRun(t, in)
+	near(t, "gravity with the honey in", c.GravitySG[45],
+		GravitySG(125.6+40, c.CO2TotalGPerL[45]*2.0665/0.9565), 1e-9)
+	if c.GravitySG[45] <= c.GravitySG[44] {
+		t.Error("gravity does not step up with honey")
+	}
+	if c.CO2RateGPerLH[46] <= 1.2*c.CO2RateGPerLH[44] {
+		t.Errorf("the rate goes from %.3f to %.3f, expected a clear rise", c.CO2RateGPerLH[44], c.CO2RateGPerLH[46])
+	}
+}
+
+func TestAdditionsStandWhereAsked(t *testing.T) {
+	t.Parallel()
+	plain := mustRun(t, ale())
+	c := mustRun(t, honeyAle())
+	near(t, "height, honey or not", c.HeightHours, plain.HeightHours, 1e-9)
+	near(t, "opening, honey or not", c.Window[0], plain.Window[0], 1e-9)
+	near(t, "addition", c.AdditionHours[0], plain.HeightHours+12, 1e-9)
+
+	in := honeyAle()
+	in.Additions[0].Hours = -48
+	c = mustRun(t, in)
+	if c.AdditionHours[0] != 0 || len(c.Warnings) != 1 || !strings.Contains(c.Warnings[0], "before pitching") {
+		t.Errorf("honey 48 h before the height: at %v with %q, expected at pitching with a warning", c.AdditionHours[0], c.Warnings)
+	}
+	in.Additions[0] = Addition{Sugars: honeyGPerL, Fermentable: 0.93, VolumeShare: 0.03}
+	d := mustRun(t, in)
+	near(t, "final gravity, honey at pitching either way", c.FinalSG, d.FinalSG, 1e-12)
+	near(t, "gravity at 40 h, honey at pitching either way", c.GravitySG[40], d.GravitySG[40], 1e-6)
+}
+
+// Litres of gas per litre of beer: 12 °P to 4 % by mass about 20, 1 kg of
+// honey in 20 L about 10 more (design notes, section 5); in between it falls.
+func TestCO2Still(t *testing.T) {
+	t.Parallel()
+	c := mustRun(t, honeyAle())
+	total := c.CO2AfterLPerL(0)
+	near(t, "gas in all", total, (125.6*0.63+0.93*37)*0.46286/1.03/1.8295, 0.02)
+	for h := 0.0; h < 300; h += 7.3 {
+		if a, b := c.CO2AfterLPerL(h), c.CO2AfterLPerL(h+1); b > a+1e-9 || b < 0 {
+			t.Fatalf("gas still to come rises from %v to %v at %v h", a, b, h)
+		}
+	}
+	near(t, "gas before pitching", c.CO2AfterLPerL(-5), total, 0)
+	if late := c.CO2AfterLPerL(1e6); late > 0.01*total {
+		t.Errorf("%v litres still come after the end", late)
+	}
+}
+
+func TestDiastaticStrainIsSlow(t *testing.T) {
+	t.Parallel()
+	in := Input{Wort: wort12, Take: yeast.Take{Simple: 1, Maltose: 1, Maltotriose: 1, Dextrin: 0.5}, TemperatureC: 22}
+	c := mustRun(t, in)
+	// Two to three weeks (common practice, no source).
+	if d := c.FinishedHours / 24; d < 8 || d > 21 {
+		t.Errorf("a diastatic strain is finished after %.1f days, expected two weeks or so", d)
+	}
+	if fg := c.GravitySG[len(c.Hours)-1]; fg > 1.003 {
+		t.Errorf("and ends at %.4f", fg)
+	}
+}
+
+func TestHotterAndColderThanKnownIsHeld(t *testing.T) {
+	t.Parallel()
+	for _, p := range []struct{ asked, held float64 }{{38, WarmestC}, {1, ColdestC}} {
+		in := ale()
+		in.TemperatureC = p.asked
+		c := mustRun(t, in)
+		in.TemperatureC = p.held
+		d := mustRun(t, in)
+		near(t, "height", c.HeightHours, d.HeightHours, 1e-9)
+		if len(c.Warnings) != 1 || len(d.Warnings) != 0 {
+			t.Errorf("warnings at %v °C: %q, at %v °C: %q", p.asked, c.Warnings, p.held, d.Warnings)
+		}
+	}
+}
+
+func TestBadInputIsRefused(t *testing.T) {
+	t.Parallel()
+	nan := math.NaN()
+	for name, change := range map[string]func(*Input){
+		"temperature is NaN":              func(in *Input) { in.TemperatureC = nan },
+		"temperature is -3":               func(in *Input) { in.TemperatureC = -3 },
+		"temperature is 60":               func(in *Input) { in.TemperatureC = 60 },
+		"lag is -1":                       func(in *Input) { in.LagHours = -1 },
+		"rate factor is +Inf":             func(in *Input) { in.RateFactor = math.Inf(1) },
+		"pitch is -9":                     func(in *Input) { in.PitchBillionPerL = -9 },
+		"take of maltose is 1.2":          func(in *Input) { in.Take.Maltose = 1.2 },
+		"take of dextrin is NaN":          func(in *Input) { in.Take.Dextrin = nan },
+		"wort maltose is -1":              func(in *Input) { in.Wort.Maltose = -1 },
+		"addition 1 glucose is -20":       func(in *Input) { in.Additions = []Addition{{Sugars: sugar.Spectrum{Glucose: -20}}} },
+		"addition 1 at is NaN":            func(in *Input) { in.Additions = []Addition{{Hours: nan}} },
+		"addition 1 volume share is -1":   func(in *Input) { in.Additions = []Addition{{VolumeShare: -1}} },
+		"addition 1 fermentable share":    func(in *Input) { in.Additions = []Addition{{Fermentable: 2}} },
+		"extract in all is 900":           func(in *Input) { in.Wort = sugar.Spectrum{Maltose: 450, Dextrin: 450} },
+		"horizon is 1e+09, expected 1 to": func(in *Input) { in.HorizonHours = 1e9 },
+	} {
+		in := ale()
+		change(&in)
+		for what, err := range map[string]error{"Run": second(Run(in)), "Bands": second(Bands(in))} {
+			if err == nil || !strings.Contains(err.Error(), name) {
+				t.Errorf("%s says %v, expected %q", what, err, name)
+			}
+		}
+	}
+}
+
+func TestNoCourseAtAll(t *testing.T) {
+	t.Parallel()
+	var c Course
+	if sg, co2 := c.At(12); sg != 1 || co2 != 0 || c.CO2AfterLPerL(3) != 0 {
+		t.Errorf("an empty course shows %v, %v", sg, co2)
+	}
+}
+
+func second[T any](_ T, err error) error { return err }
+
+func TestNothingFerments(t *testing.T) {
+	t.Parallel()
+	for name, in := range map[string]Input{
+		"a strain that takes nothing": {Wort: wort12, TemperatureC: 20},
+		"water":                       {Take: neutralAle, TemperatureC: 20},
+	} {
+		c := mustRun(t, in)
+		if why := sound(&c); why != "" {
+			t.Errorf("%s: %s", name, why)
+		}
+		if len(c.Warnings) == 0 {
+			t.Errorf("%s: no warning", name)
+		}
+		near(t, name+": final gravity", c.FinalSG, c.GravitySG[0], 0)
+		if _, err := Bands(in); err != nil {
+			t.Error(err)
+		}
+	}
+}
+
+// Honey alone, and honey into a wort that does not ferment.
+func TestOnlyHoneyFerments(t *testing.T) {
+	t.Parallel()
+	mead := Input{TemperatureC: 20, Take: neutralAle, Additions: []Addition{{Sugars: honeyGPerL.Times(6), Fermentable: 0.95}}}
+	c := mustRun(t, mead)
+	if why := sound(&c); why != "" {
+		t.Error(why)
+	}
+	if len(c.Warnings) != 0 {
+		t.Errorf("20 °P of honey warns %q", c.Warnings)
+	}
+	if c.FinalSG >= 1.005 {
+		t.Errorf("honey alone ends at %.4f", c.FinalSG)
+	}
+	strong := mead
+	strong.Additions = []Addition{{Sugars: honeyGPerL.Times(9), Fermentable: 0.95}}
+	if c := mustRun(t, strong); len(c.Warnings) != 1 || !strings.Contains(c.Warnings[0], "24 °P") {
+		t.Errorf("29 °P of honey warns %q", c.Warnings)
+	}
+	late := Input{Wort: wort12, TemperatureC: 20, Additions: []Addition{{AfterHeight: true, Hours: 24, Sugars: honeyGPerL, Fermentable: 0.93}}}
+	c = mustRun(t, late)
+	if why := sound(&c); why != "" {
+		t.Error(why)
+	}
+	near(t, "honey counts from the end of the lag", c.AdditionHours[0], UsualLagHours+24, 1e-9)
+	if c.FinishedHours <= c.AdditionHours[0] {
+		t.Errorf("finished at %v h, before the honey", c.FinishedHours)
+	}
+	if b, err := Bands(late); err != nil || !finite(b.FinishedHours.Low, b.FinishedHours.High) {
+		t.Errorf("bands %v, %v", b, err)
+	}
+}
+
+// A course may not write beyond 90 days, even when nothing moves.
+func TestStuckEnds(t *testing.T) {
+	t.Parallel()
+	in := ale()
+	in.TemperatureC, in.RateFactor, in.PitchBillionPerL = 4, 0.05, 0.1
+	c := mustRun(t, in)
+	if len(c.Hours) != longestHours+1 {
+		t.Errorf("%d hours", len(c.Hours))
+	}
+	if len(c.Warnings) == 0 || !strings.Contains(strings.Join(c.Warnings, " "), "not finished") {
+		t.Errorf("warnings %q", c.Warnings)
+	}
+	if why := sound(&c); why != "" {
+		t.Error(why)
+	}
+}

@@ -1,0 +1,59 @@
+package mash
+
+import "skep/calc/sugar"
+
+// fullYield is the grams of extract from 1 g of dry starch in the reference
+// mash (one hour at 66 °C, all malt, 3 L/kg): it makes Conversion 1 there. A
+// test runs the mash against it.
+const fullYield = 1.0443
+
+// Committed are the constants Skep computes with. Those marked "fitted" are
+// fitted together to testdata/mash/rows.toml by package calibration, whose
+// test fails when they and the rows disagree; their uncertainty is printed
+// there.
+func Committed() Kinetics {
+	return Kinetics{
+		GelRate:   0.5601, // fitted
+		GelE:      108.3,  // Brandam et al. 2003, above 60 °C (from memory)
+		GelMidC:   57.86,  // fitted; 25 malts gelatinise from 58.5 to 64.3 °C by a faster heating (Patindol 2012)
+		GelWidthC: 0.9537, // fitted
+		GelThickC: 14.66,  // fitted
+		GelTail:   0.4,    // ours: 62, 25, 10 and 4 % of the starch
+		GelStepC:  1.927,  // fitted
+
+		AlphaRate:  1.75,    // design notes, section 2: least squares on the laboratory rows
+		AlphaE:     50,      // kJ/mol, as AlphaRate
+		AlphaLoss:  0.00707, // half-life 98 min at 65 °C: Koljonen et al., J. Food Eng. 26:329, 1995, run (read)
+		AlphaLossE: 224.2,   // Koljonen et al. 1995 (from memory)
+		AlphaTrim:  0.001,   // design notes, section 2; refitted here it comes out the same
+
+		BetaRate:        0.6031, // fitted
+		BetaE:           118,    // design notes, section 2
+		BetaMaltotriose: 0.1359, // fitted
+		BetaLoss:        0.2434, // fitted
+		BetaLossE:       230.1,  // fitted
+		BetaGuard:       0.0601, // fitted
+
+		LimitRate:  0.01296, // fitted
+		LimitE:     80,      // with the loss: most effect at 60 to 62.5 °C in the mash (Stenholm & Home 1999, from memory)
+		LimitLoss:  0.04,
+		LimitLossE: 285,
+
+		YieldGlucose:     0.05481, // fitted
+		YieldMaltose:     0.06,    // ours; between 0.02 and 0.1 the fit hardly changes
+		YieldMaltotriose: 0.0796,  // fitted
+		YieldLimit:       0.3593,  // fitted
+		// Design notes, section 2.
+		TrimGlucose: 0.15, TrimMaltose: 0.45, TrimMaltotriose: 0.40,
+	}
+}
+
+// Reference is the wort on which attenuation ranges are stated, as shares of
+// its extract: one hour at 66 °C, 3 L/kg, all malt of 80.5 % extract and 4.5 %
+// moisture. A test runs the mash against it.
+func Reference() sugar.Spectrum {
+	return sugar.Spectrum{
+		Glucose: 0.076453, Fructose: maltFructose, Sucrose: maltSucrose, Maltose: 0.427942,
+		Maltotriose: 0.129155, Dextrin: 0.221450, Other: maltOther,
+	}
+}

@@ -1,0 +1,67 @@
+package mash
+
+import (
+	"fmt"
+	"math"
+)
+
+// Rest is one temperature held for a while.
+type Rest struct {
+	TemperatureC float64 // 20 to 100
+	Minutes      float64 // 0 to 1440, counted from when the temperature is reached
+}
+
+// Ranges that are refused beyond; within them every mash has an answer.
+const (
+	restLowC, restHighC       = 20.0, 100.0
+	longestRestMin            = 1440.0
+	liquorLow, liquorHigh     = 1.0, 20.0
+	heatLow, heatHigh         = 0.01, 100.0
+	defaultHeatKPerMin        = 1.0 // the rise of the congress mash (EBC; from memory)
+	coldestMashC, hottestMash = 58.0, 72.0
+)
+
+// leg is a stretch of time over which the temperature runs straight.
+type leg struct {
+	fromMin, toMin float64
+	fromC, toC     float64
+}
+
+func (l leg) temperature(t float64) float64 {
+	if l.fromC == l.toC || l.toMin <= l.fromMin {
+		return l.toC
+	}
+	return l.fromC + (l.toC-l.fromC)*(t-l.fromMin)/(l.toMin-l.fromMin)
+}
+
+// schedule lays the rests end to end with straight ramps between them.
+func schedule(rests []Rest, heatKPerMin float64) ([]leg, error) {
+	if heatKPerMin == 0 {
+		heatKPerMin = defaultHeatKPerMin
+	}
+	if !(heatKPerMin >= heatLow && heatKPerMin <= heatHigh) {
+		return nil, fmt.Errorf("the mash heats by %g K/min: outside %g to %g", heatKPerMin, heatLow, heatHigh)
+	}
+	if len(rests) == 0 {
+		return nil, fmt.Errorf("the mash has no rest: give at least one temperature and time")
+	}
+	legs := make([]leg, 0, 2*len(rests))
+	t := 0.0
+	for i, r := range rests {
+		if !(r.TemperatureC >= restLowC && r.TemperatureC <= restHighC) {
+			return nil, fmt.Errorf("rest %d: temperature_c = %g is outside %g to %g", i+1, r.TemperatureC, restLowC, restHighC)
+		}
+		if !(r.Minutes >= 0 && r.Minutes <= longestRestMin) {
+			return nil, fmt.Errorf("rest %d: minutes = %g is outside 0 to %g", i+1, r.Minutes, longestRestMin)
+		}
+		if i > 0 {
+			if d := math.Abs(r.TemperatureC - rests[i-1].TemperatureC); d > 0 {
+				legs = append(legs, leg{t, t + d/heatKPerMin, rests[i-1].TemperatureC, r.TemperatureC})
+				t += d / heatKPerMin
+			}
+		}
+		legs = append(legs, leg{t, t + r.Minutes, r.TemperatureC, r.TemperatureC})
+		t += r.Minutes
+	}
+	return legs, nil
+}

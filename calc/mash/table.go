@@ -1,0 +1,137 @@
+package mash
+
+import (
+	"fmt"
+	"math"
+
+	"gonum.org/v1/gonum/interp"
+
+	"skep/calc/sugar"
+)
+
+// What a table holds at each temperature; dextrin is the remainder.
+const (
+	tGlucose = iota
+	tFructose
+	tSucrose
+	tMaltose
+	tMaltotriose
+	tOther
+	tConversion
+	tColumns
+)
+
+// Table is a mash against the temperature of one of its rests, ready to be
+// asked thousands of times.
+type Table struct {
+	lowC, highC, stepC float64
+	value, slope       [][tColumns]float64
+}
+
+// Limits of a table.
+const (
+	shortestStepC = 0.01
+	mostNodes     = 4001
+	fewestNodes   = 5
+)
+
+// Tabulate runs the mash with its rest number rest (from 0) at every stepC
+// (0.01 or more) from lowC to highC (20 to 100 °C, at least four steps apart),
+// and lays a twice differentiable cubic through the results. With a step of
+// 0.5 °C it is good to 1e-4 of each share from 58 °C up, to 2e-4 below.
+func Tabulate(in Input, rest int, lowC, highC, stepC float64) (*Table, error) {
+	if rest < 0 || rest >= len(in.Rests) {
+		return nil, fmt.Errorf("rest %d is to be varied, the mash has %d", rest+1, len(in.Rests))
+	}
+	if !(lowC >= restLowC && highC <= restHighC && lowC < highC) {
+		return nil, fmt.Errorf("a mash from %g to %g °C: outside %g to %g, rising", lowC, highC, restLowC, restHighC)
+	}
+	if !(stepC >= shortestStepC) || math.IsInf(stepC, 1) {
+		return nil, fmt.Errorf("a mash every %g °C: the step must be %g or more", stepC, shortestStepC)
+	}
+	nodes := int(math.Ceil((highC-lowC)/stepC-1e-9)) + 1
+	if nodes < fewestNodes || nodes > mostNodes {
+		return nil, fmt.Errorf("a mash from %g to %g °C every %g: %d temperatures, outside %d to %d", lowC, highC, stepC, nodes, fewestNodes, mostNodes)
+	}
+	in.Rests = append([]Rest(nil), in.Rests...)
+	p, err := Committed().prepare(in)
+	if err != nil {
+		return nil, err
+	}
+	t := &Table{lowC: lowC, highC: highC, stepC: (highC - lowC) / float64(nodes-1),
+		value: make([][tColumns]float64, nodes), slope: make([][tColumns]float64, nodes)}
+	x, y := make([]float64, nodes), make([]float64, nodes)
+	for i := range nodes {
+		x[i] = lowC + float64(i)*t.stepC
+		in.Rests[rest].TemperatureC = math.Min(x[i], highC)
+		if p.legs, err = schedule(in.Rests, in.HeatKPerMin); err != nil {
+			return nil, err
+		}
+		if err := p.run(nil); err != nil {
+			return nil, err
+		}
+		r := p.result()
+		t.value[i] = [tColumns]float64{r.Wort.Glucose, r.Wort.Fructose, r.Wort.Sucrose,
+			r.Wort.Maltose, r.Wort.Maltotriose, r.Wort.Other, r.Conversion}
+	}
+	for c := range tColumns {
+		for i := range nodes {
+			y[i] = t.value[i][c]
+		}
+		var cubic interp.NotAKnotCubic
+		if err := cubic.Fit(x, y); err != nil {
+			return nil, fmt.Errorf("the mash cannot be tabulated: %w", err)
+		}
+		for i := range nodes {
+			t.slope[i][c] = cubic.PredictDerivative(x[i])
+		}
+	}
+	return t, nil
+}
+
+// RangeC is the span of temperatures; [Table.At] holds its ends beyond them.
+func (t *Table) RangeC() (low, high float64) { return t.lowC, t.highC }
+
+// At is the wort, as shares of its extract that sum to 1, and the conversion,
+// with the rest at tempC and the doubt d. It does not allocate and is smooth
+// in all its arguments. A temperature that is not a number counts as the
+// lowest.
+func (t *Table) At(tempC float64, d Doubt) (wort sugar.Spectrum, conversion float64) {
+	effective := d.EffectiveC(tempC)
+	v := t.columns(effective)
+	s := sugar.Spectrum{
+		Glucose: math.Max(0, v[tGlucose]), Fructose: math.Max(0, v[tFructose]), Sucrose: math.Max(0, v[tSucrose]),
+		Maltose: math.Max(0, v[tMaltose]), Maltotriose: math.Max(0, v[tMaltotriose]), Other: math.Max(0, v[tOther]),
+	}
+	s.Dextrin = math.Max(0, 1-s.Total())
+	s = d.shift(s)
+	if tempC != effective {
+		v = t.columns(tempC)
+	}
+	return s, math.Max(0, v[tConversion])
+}
+
+// columns is the cubic at a temperature, held within the table.
+func (t *Table) columns(tempC float64) [tColumns]float64 {
+	q := (tempC - t.lowC) / t.stepC
+	last := len(t.value) - 1
+	switch {
+	case !(q > 0): // NaN as well
+		return t.value[0]
+	case q >= float64(last):
+		return t.value[last]
+	}
+	i := int(q)
+	u := q - float64(i)
+	a, b, da, db := &t.value[i], &t.value[i+1], &t.slope[i], &t.slope[i+1]
+	// Hermite's cubic.
+	u2 := u * u
+	u3 := u2 * u
+	ha, hb := 2*u3-3*u2+1, 3*u2-2*u3
+	ga, gb := (u3-2*u2+u)*t.stepC, (u3-u2)*t.stepC
+	var v [tColumns]float64
+	for c := range v {
+		v[c] = ha*a[c] + hb*b[c] + ga*da[c] + gb*db[c]
+	}
+	return v
+}

@@ -1,0 +1,105 @@
+package calc
+
+import (
+	"fmt"
+	"math"
+
+	"skep/calc/design"
+	"skep/calc/mash"
+	"skep/calc/sugar"
+	"skep/calc/water"
+)
+
+// The levers' range of the mash rest, °C: the pictures are drawn over it.
+const (
+	RestLowC  = 58.0
+	RestHighC = 72.0
+)
+
+// The step of the table over the rest's temperature; interpolation between
+// its nodes errs by less than the third digit of an index (see
+// TestMashTableIsFineEnough).
+const tableStepC = 1.0
+
+// mashTables is the outcome of the mash over the temperature of one rest, the
+// grist and the other rests as they are.
+type mashTables struct {
+	asSet  *mash.Table
+	warmer *mash.Table // the other rests a degree warmer; nil with one rest
+}
+
+// at is the wort (shares of extract) and the conversion at a set temperature
+// and the draw's thermometer error, which is the same in every rest.
+func (m *mashTables) at(tempC float64, w *drawn) (sugar.Spectrum, float64) {
+	s, conversion := m.asSet.At(tempC+w.restErrorC, w.malt)
+	if m.warmer == nil {
+		return s, conversion
+	}
+	// How the other rests' error acts is taken as linear in it.
+	s2, conversion2 := m.warmer.At(tempC+w.restErrorC, w.malt)
+	k := w.restErrorC
+	mixed := s.Times(1 - k).Plus(s2.Times(k))
+	for _, v := range []*float64{&mixed.Glucose, &mixed.Fructose, &mixed.Sucrose, &mixed.Maltose, &mixed.Maltotriose, &mixed.Dextrin, &mixed.Other} {
+		*v = max(*v, 0)
+	}
+	return mixed.Times(1 / mixed.Total()), max(0, conversion+k*(conversion2-conversion))
+}
+
+// mashInput is the design's mash as package mash takes it.
+func mashInput(d design.Design) mash.Input {
+	in := mash.Input{LiquorLPerKg: d.Mash.LiquorLPerKg}
+	kg := 0.0
+	for _, g := range d.Grain {
+		in.Grain = append(in.Grain, mash.Grain{MassKg: g.MassKg, ExtractPct: g.ExtractPct, MoisturePct: g.MoisturePct, Enzymes: g.Enzymes})
+		kg += g.MassKg
+	}
+	for _, r := range d.Mash.Rest {
+		in.Rests = append(in.Rests, mash.Rest{TemperatureC: r.TemperatureC, Minutes: r.Minutes})
+	}
+	// How fast the heater lifts liquor, grain and vessel; no heater leaves the
+	// package's usual ramp (somebody adds hot liquor).
+	if d.Kit.HeaterW > 0 && kg > 0 {
+		minutes := water.HeatingMinutes(d.Mash.LiquorLPerKg*kg, kg, d.Kit.VesselHeatKJPerK, 60, 70, d.Kit.HeaterW)
+		in.HeatKPerMin = min(max(10/minutes, 0.05), 50)
+	}
+	return in
+}
+
+// tables gives the mash of a design over the temperature of one rest, from
+// what was computed last if the mash is the same.
+func (e *Engine) tables(d design.Design, rest int) (*mashTables, []string, error) {
+	in := mashInput(d)
+	t := in.Rests[rest].TemperatureC
+	in.Rests[rest].TemperatureC = 0 // the axis: not part of what is tabulated
+	reach := 3 * d.Kit.RestErrorC
+	low := math.Floor(max(20, min(t, RestLowC)-reach-1))
+	high := math.Ceil(min(100, max(t, RestHighC)+reach+1))
+	key := fmt.Sprintf("%v %d %v %v", in, rest, low, high)
+	if key == e.mashKey {
+		return e.mashTables, e.mashNotes, nil
+	}
+	in.Rests[rest].TemperatureC = t
+
+	now, err := mash.Run(in)
+	if err != nil {
+		return nil, nil, err
+	}
+	tables := &mashTables{}
+	if tables.asSet, err = mash.Tabulate(in, rest, low, high, tableStepC); err != nil {
+		return nil, nil, err
+	}
+	if len(in.Rests) > 1 {
+		warmer := in
+		warmer.Rests = append([]mash.Rest(nil), in.Rests...)
+		for i := range warmer.Rests {
+			if i != rest {
+				warmer.Rests[i].TemperatureC++
+			}
+		}
+		if tables.warmer, err = mash.Tabulate(warmer, rest, low, high, tableStepC); err != nil {
+			return nil, nil, err
+		}
+	}
+	e.mashKey, e.mashTables, e.mashNotes = key, tables, now.Warnings
+	return tables, now.Warnings, nil
+}

@@ -1,0 +1,214 @@
+package reckon
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+)
+
+// Field is one argument or one result.
+type Field struct {
+	Key  string
+	Unit string
+	// Min and Max bound an argument that is a number; Why says whose range it is.
+	Min, Max float64
+	Why      string
+	// Words are the values of an argument that is no number.
+	Words []string
+	// Default is taken when an argument is left out; Optional without a default
+	// may be left out and then does not count.
+	Default  string
+	Optional bool
+	Note     string
+	// Digits are the decimals worth showing of a result.
+	Digits int
+}
+
+// Required says that the argument cannot be left out.
+func (f Field) Required() bool { return f.Default == "" && !f.Optional }
+
+// Range is the argument's range, or its words, to be read by a person.
+func (f Field) Range() string {
+	if len(f.Words) > 0 {
+		return strings.Join(f.Words, ", ")
+	}
+	return fmt.Sprintf("%s to %s", plain(f.Min), plain(f.Max))
+}
+
+// Calculation is one of the list.
+type Calculation struct {
+	Name   string
+	About  string // what it does and when not to trust it
+	Source string // where the formula comes from
+	In     []Field
+	Out    []Field
+
+	do func(a *args) []float64 // one result for each of Out
+}
+
+// Value is one result.
+type Value struct {
+	Key    string
+	Value  float64
+	Unit   string
+	Digits int // decimals worth showing
+}
+
+// String is the value as a person reads it, without its unit.
+func (v Value) String() string { return strconv.FormatFloat(v.Value, 'f', v.Digits, 64) }
+
+// UsageError says that the question itself is wrong: an unknown or missing name.
+type UsageError struct{ Message string }
+
+func (e *UsageError) Error() string { return e.Message }
+
+// InputError says that a value is wrong.
+type InputError struct {
+	Key     string
+	Message string
+}
+
+func (e *InputError) Error() string { return e.Message }
+
+// List is every calculation, in the order of a brew.
+func List() []Calculation { return slices.Clone(all) }
+
+// Find gives a calculation by its name.
+func Find(name string) (Calculation, error) {
+	for _, c := range all {
+		if c.Name == name {
+			return c, nil
+		}
+	}
+	names := make([]string, len(all))
+	for i, c := range all {
+		names[i] = c.Name
+	}
+	return Calculation{}, &UsageError{fmt.Sprintf("there is no calculation %q; there are %s", name, strings.Join(names, ", "))}
+}
+
+// Do runs a calculation on arguments as they were typed.
+func Do(name string, in map[string]string) ([]Value, error) {
+	c, err := Find(name)
+	if err != nil {
+		return nil, err
+	}
+	a, err := c.read(in)
+	if err != nil {
+		return nil, err
+	}
+	results := c.do(a)
+	if a.err != nil {
+		return nil, a.err
+	}
+	if len(results) != len(c.Out) {
+		return nil, fmt.Errorf("%s gave %d results for %d names: a fault of the program", name, len(results), len(c.Out))
+	}
+	out := make([]Value, len(results))
+	for i, r := range results {
+		if math.IsNaN(r) || math.IsInf(r, 0) {
+			return nil, &InputError{c.Out[i].Key, fmt.Sprintf("%s cannot be computed from these values", c.Out[i].Key)}
+		}
+		out[i] = Value{c.Out[i].Key, r + 0, c.Out[i].Unit, c.Out[i].Digits} // + 0: no negative zero
+	}
+	return out, nil
+}
+
+// read checks what was typed against the calculation's arguments.
+func (c Calculation) read(in map[string]string) (*args, error) {
+	known := make([]string, len(c.In))
+	for i, f := range c.In {
+		known[i] = f.Key
+	}
+	given := make([]string, 0, len(in))
+	for key := range in {
+		given = append(given, key)
+	}
+	slices.Sort(given)
+	for _, key := range given {
+		if !slices.Contains(known, key) {
+			return nil, &UsageError{fmt.Sprintf("%s knows no %q; it takes %s", c.Name, key, strings.Join(known, ", "))}
+		}
+	}
+	a := &args{numbers: map[string]float64{}, words: map[string]string{}}
+	var missing []string
+	for _, f := range c.In {
+		text, ok := in[f.Key]
+		text = strings.TrimSpace(text)
+		switch {
+		case !ok && f.Required():
+			missing = append(missing, f.Key)
+			continue
+		case !ok && f.Default == "":
+			a.numbers[f.Key] = math.NaN()
+			continue
+		case !ok:
+			text = f.Default
+		}
+		if err := a.take(f, text); err != nil {
+			return nil, err
+		}
+	}
+	if len(missing) > 0 {
+		return nil, &UsageError{fmt.Sprintf("%s also needs %s", c.Name, strings.Join(missing, ", "))}
+	}
+	return a, nil
+}
+
+// args are the arguments of one run. A calculation that finds more wrong with
+// them says so by fail.
+type args struct {
+	numbers map[string]float64
+	words   map[string]string
+	err     error
+}
+
+func (a *args) num(key string) float64 { return a.numbers[key] }
+func (a *args) word(key string) string { return a.words[key] }
+
+// has says whether an optional argument was given.
+func (a *args) has(key string) bool { v, ok := a.numbers[key]; return ok && !math.IsNaN(v) }
+
+// fail keeps the first error and gives nothing.
+func (a *args) fail(key, format string, args ...any) []float64 {
+	if a.err == nil {
+		a.err = &InputError{key, fmt.Sprintf(format, args...)}
+	}
+	return nil
+}
+
+func (a *args) take(f Field, text string) error {
+	if len(f.Words) > 0 {
+		word := strings.ToLower(strings.NewReplacer("-", " ", "_", " ").Replace(text))
+		if !slices.Contains(f.Words, word) {
+			return &InputError{f.Key, fmt.Sprintf("%s = %q is none of %s", f.Key, text, f.Range())}
+		}
+		a.words[f.Key] = word
+		return nil
+	}
+	v, err := strconv.ParseFloat(text, 64)
+	if err != nil && !errors.Is(err, strconv.ErrRange) {
+		hint := ""
+		if strings.Contains(text, ",") {
+			hint = "; write decimals with a point"
+		}
+		return &InputError{f.Key, fmt.Sprintf("%s = %q is not a number%s; it takes %s%s", f.Key, text, hint, f.Range(), unit(f))}
+	}
+	if !(v >= f.Min && v <= f.Max) {
+		return &InputError{f.Key, fmt.Sprintf("%s = %s is outside %s%s: %s", f.Key, text, f.Range(), unit(f), f.Why)}
+	}
+	a.numbers[f.Key] = v
+	return nil
+}
+
+func unit(f Field) string {
+	if f.Unit == "" {
+		return ""
+	}
+	return " " + f.Unit
+}
+
+func plain(x float64) string { return strconv.FormatFloat(x, 'f', -1, 64) }

@@ -1,0 +1,33 @@
+// Package record is the form in which every outside check reports itself, so
+// that one page can show the whole record, the misses included.
+package record
+
+import "math"
+
+// Row is one outside check: a published value beside ours.
+type Row struct {
+	Quantity  string  // what, with its conditions
+	Unit      string  // of Published, Ours and Tolerance
+	Published float64 // the value in the source
+	Source    string  // where it was read
+	Ours      float64 // what Skep computes
+	Tolerance float64 // largest difference that still agrees
+	Verdict   string  // empty: computed by Judge
+	Why       string  // for a miss: why; for a fitted row: that it is fitted
+}
+
+// Difference is ours less the published value.
+func (r Row) Difference() float64 { return r.Ours - r.Published }
+
+// Judge says whether the row agrees. A Verdict set beforehand (such as
+// "fitted") stands.
+func (r Row) Judge() string {
+	switch {
+	case r.Verdict != "":
+		return r.Verdict
+	case math.Abs(r.Difference()) <= r.Tolerance:
+		return "agrees"
+	default:
+		return "misses"
+	}
+}

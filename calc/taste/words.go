@@ -1,0 +1,42 @@
+package taste
+
+import "math"
+
+// An index exactly at the first bound ("below 20 sweet") takes the word above
+// it, exactly at any other ("to 40 rounded") the word below it.
+
+// DrynessWord: below 20 sweet, to 40 rounded, to 60 balanced, to 80 dry, above
+// very dry. Empty for what is no number.
+func DrynessWord(index float64) string {
+	switch {
+	case math.IsNaN(index):
+		return ""
+	case index < 20:
+		return "sweet"
+	case index <= 40:
+		return "rounded"
+	case index <= 60:
+		return "balanced"
+	case index <= 80:
+		return "dry"
+	}
+	return "very dry"
+}
+
+// BodyWord: below 33 light, to 66 medium, above full.
+func BodyWord(index float64) string { return three(index, "light", "medium", "full") }
+
+// CharacterWord: below 33 low, to 66 medium, above high.
+func CharacterWord(index float64) string { return three(index, "low", "medium", "high") }
+
+func three(index float64, low, medium, high string) string {
+	switch {
+	case math.IsNaN(index):
+		return ""
+	case index < 33:
+		return low
+	case index <= 66:
+		return medium
+	}
+	return high
+}

@@ -1,0 +1,205 @@
+package water
+
+import (
+	"math"
+
+	"skep/calc/design"
+)
+
+// Trade figures. Each is common practice, no source, unless one is named.
+const (
+	hopSoakLPerG  = 0.006 // L/g, wort that spent hops keep
+	yeastLossPart = 0.05  // share of the beer left on the yeast and in samples
+	// grainTakesLPerKg is the room grain takes in a mash. Source: J.-P. Hosom,
+	// article 18 (bag mash), 0.619 mL/g.
+	grainTakesLPerKg = 0.619
+)
+
+// Volumes are the litres of the day, as the package comment defines them.
+type Volumes struct {
+	MashLiquor    float64
+	Sparge        float64
+	PreBoil       float64
+	PostBoil      float64
+	IntoFermenter float64
+	Packaged      float64
+}
+
+// Plan is the whole day's liquor. Masses in kg, volumes in litres; volumes at
+// 20 °C unless called hot.
+type Plan struct {
+	Volumes
+
+	GrainKg            float64 // the grist, as weighed
+	LaboratoryKg       float64 // extract the laboratory would find in it
+	GrainExtractKg     float64 // extract that reaches the wort
+	BoilingPointC      float64 // at the altitude
+	LiquorLPerKg       float64 // in the bed; less than asked where the brew holds no more
+	MashLevelL         float64 // hot mash with its grain: must fit the vessel
+	GrainHeldL         float64 // liquor in less wort out
+	SteamL             float64 // boiled away, as cool water
+	CoolL              float64 // in the vessel after the whirlpool, cool: what hops and colour are spread over
+	LeftWithBreakL     float64 // stays with hops and break
+	LeftInChillerL     float64
+	KeptShare          float64 // of the vessel's wort that reaches the fermenter, 0 to 1
+	FermenterL         float64 // with honey of pitching and later
+	LeftOnYeastL       float64
+	PreBoilLiquid      Liquid // what is in it, by mass
+	PostBoilLiquid     Liquid
+	CoolLiquid         Liquid
+	IntoFermenterWort  Liquid
+	LateHoney          Liquid  // of pitching and fermenting
+	SpentGrainDryKg    float64 // husk and what efficiency left behind
+	SpentGrainWaterKg  float64
+	PreBoilGravitySG   float64
+	PostBoilGravitySG  float64
+	StrikeTemperatureC float64
+
+	Warnings []string // each with what to change
+}
+
+// For works the day out backwards from batch.into_fermenter_l, with the
+// extract that the kit's mash efficiency gets out of the grist.
+func For(d design.Design) Plan {
+	return ForExtract(d, LaboratoryExtractKg(d)*d.Kit.MashEfficiencyPct/100)
+}
+
+// Day is [For] in the short form: the litres, and what is wrong with them.
+func Day(d design.Design) (Volumes, []string) {
+	p := For(d)
+	return p.Volumes, p.Warnings
+}
+
+// ForExtract is [For] when the extract that reaches the wort is known from
+// elsewhere (a mash that converts less, a coarse crush, a measured gravity).
+func ForExtract(d design.Design, grainExtractKg float64) Plan {
+	p := start(d, grainExtractKg)
+	var notes notes
+
+	// Backwards from the fermenter to a cool vessel.
+	p.CoolL = d.Batch.IntoFermenterL + p.LeftInChillerL + p.LeftWithBreakL
+	boilHoney, standHoney := honeyAt(d, design.MomentBoil), honeyAt(d, design.MomentWhirlpool)
+	extract := p.GrainExtractKg + boilHoney.ExtractKg + standHoney.ExtractKg
+	cool, ok := fill(p.CoolL, extract)
+	if !ok {
+		notes.add("there are %.1f kg of extract for %.1f L of wort, a syrup: use less grain or honey, or raise batch.into_fermenter_l", extract, p.CoolL)
+		p.CoolL = cool.VolumeL()
+	}
+	p.CoolLiquid = cool
+
+	// To the end of the boil, its beginning, and what the grain gave.
+	p.PostBoilLiquid = cool.Minus(standHoney)
+	p.PreBoilLiquid = p.PostBoilLiquid.Minus(boilHoney).Plus(Liquid{WaterKg: p.SteamL * coolWaterKgPerL()})
+	if p.PreBoilLiquid.WaterKg < 0 {
+		notes.add("the honey of boil and whirlpool brings more water than the wort may hold: use less of it, or raise batch.into_fermenter_l")
+		p.PreBoilLiquid.WaterKg = 0
+	}
+
+	// Liquor: the mash first, the rest is sparge.
+	liquor := p.PreBoilLiquid.VolumeL() + p.GrainHeldL
+	p.MashLiquor = d.Mash.LiquorLPerKg*p.GrainKg + d.Kit.UnderTheBedL
+	p.Sparge = liquor - p.MashLiquor
+	if p.Sparge < 0 {
+		p.MashLiquor, p.Sparge = liquor, 0
+		if p.GrainKg > 0 {
+			p.LiquorLPerKg = max(0, (liquor-d.Kit.UnderTheBedL)/p.GrainKg)
+			notes.add("the mash liquor alone is more than the whole brew takes (%.1f L), so there is no sparge: set mash.liquor_l_per_kg to %.1f or less, or raise batch.into_fermenter_l", liquor, math.Floor(10*p.LiquorLPerKg)/10)
+		}
+	}
+	p.finish(d)
+	p.check(d, &notes)
+	p.Warnings = notes
+	return p
+}
+
+// Forward works the day out from the liquor drawn, the way it will run:
+// mashLiquorL and spargeL at 20 °C. The error says where it runs dry.
+func Forward(d design.Design, grainExtractKg, mashLiquorL, spargeL float64) (Plan, error) {
+	p := start(d, grainExtractKg)
+	p.MashLiquor, p.Sparge = mashLiquorL, spargeL
+	if p.GrainKg > 0 {
+		p.LiquorLPerKg = max(0, (mashLiquorL-d.Kit.UnderTheBedL)/p.GrainKg)
+	}
+	inVessel := mashLiquorL + spargeL - p.GrainHeldL
+	if !(inVessel > 0) {
+		return p, dry("the grain holds %.1f L, all of the %.1f L of liquor: draw more, or use less grain", p.GrainHeldL, mashLiquorL+spargeL)
+	}
+	wort, ok := fill(inVessel, p.GrainExtractKg)
+	if !ok {
+		return p, dry("%.1f L of wort cannot hold %.1f kg of extract: draw more liquor", inVessel, p.GrainExtractKg)
+	}
+	p.PreBoilLiquid = wort
+	p.PostBoilLiquid = wort.Plus(honeyAt(d, design.MomentBoil)).Minus(Liquid{WaterKg: p.SteamL * coolWaterKgPerL()})
+	if !(p.PostBoilLiquid.WaterKg > 0) || p.PostBoilLiquid.MassFraction() > strongest {
+		return p, dry("the boil takes %.1f L of %.1f L and leaves a syrup or nothing: shorten boil.minutes, lower kit.steam_l_per_h or start with more liquor", p.SteamL, wort.VolumeL())
+	}
+	p.CoolLiquid = p.PostBoilLiquid.Plus(honeyAt(d, design.MomentWhirlpool))
+	p.CoolL = p.CoolLiquid.VolumeL()
+	if p.CoolL <= p.LeftWithBreakL+p.LeftInChillerL {
+		return p, dry("break and chiller keep all of the %.1f L of wort: start with more liquor", p.CoolL)
+	}
+	p.finish(d)
+	var notes notes
+	p.check(d, &notes)
+	p.Warnings = notes
+	return p, nil
+}
+
+// start fills in what holds in both directions.
+func start(d design.Design, grainExtractKg float64) Plan {
+	p := Plan{
+		GrainKg:        GrainKg(d),
+		LaboratoryKg:   LaboratoryExtractKg(d),
+		GrainExtractKg: max(0, grainExtractKg),
+		BoilingPointC:  BoilingPointC(d.Batch.AltitudeM),
+		LiquorLPerKg:   d.Mash.LiquorLPerKg,
+		SteamL:         d.Kit.SteamLPerH * d.Boil.Minutes / 60,
+		LeftInChillerL: d.Kit.LeftInChillerL,
+		LateHoney:      honeyAt(d, design.MomentPitching, design.MomentFermenting),
+	}
+	p.GrainHeldL = d.Kit.HeldByGrainLPerKg * p.GrainKg
+	// The kit's figure covers ordinary hopping; a large charge soaks up more.
+	p.LeftWithBreakL = max(d.Kit.LeftWithBreakL, HopSoakL(d))
+	return p
+}
+
+// finish derives the rest from the liquids and litres that either way sets.
+func (p *Plan) finish(d design.Design) {
+	hot := hotPerCool(p.BoilingPointC)
+	p.PreBoil = p.PreBoilLiquid.VolumeL() * hot
+	p.PostBoil = p.PostBoilLiquid.VolumeL() * hot
+	p.PreBoilGravitySG = p.PreBoilLiquid.GravitySG()
+	p.PostBoilGravitySG = p.PostBoilLiquid.GravitySG()
+
+	p.IntoFermenter = p.CoolL - p.LeftInChillerL - p.LeftWithBreakL
+	if p.CoolL > 0 {
+		p.KeptShare = p.IntoFermenter / p.CoolL
+	}
+	p.IntoFermenterWort = p.CoolLiquid.Share(p.KeptShare)
+	p.FermenterL = p.IntoFermenterWort.Plus(p.LateHoney).VolumeL()
+	p.LeftOnYeastL = yeastLossPart * p.FermenterL
+	p.Packaged = p.FermenterL - p.LeftOnYeastL
+
+	moisture := p.GrainKg * GrainMoisture(d) / 100
+	p.SpentGrainDryKg = p.GrainKg - moisture - p.GrainExtractKg
+	p.SpentGrainWaterKg = (p.MashLiquor+p.Sparge)*coolWaterKgPerL() + moisture - p.PreBoilLiquid.WaterKg
+	p.MashLevelL = p.MashLiquor*hotPerCool(firstRestC(d)) + grainTakesLPerKg*p.GrainKg
+	p.StrikeTemperatureC = strikeFor(d, p.MashLiquor)
+}
+
+// HopSoakL is the wort that the hops alone would keep, L.
+func HopSoakL(d design.Design) float64 {
+	sum := 0.0
+	for _, h := range d.Hop {
+		sum += h.MassG
+	}
+	return sum * hopSoakLPerG
+}
+
+// firstRestC is where the mash starts; 66 °C where there is no rest.
+func firstRestC(d design.Design) float64 {
+	if len(d.Mash.Rest) == 0 {
+		return 66
+	}
+	return d.Mash.Rest[0].TemperatureC
+}

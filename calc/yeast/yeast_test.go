@@ -1,0 +1,84 @@
+package yeast
+
+import (
+	"math"
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"skep/calc/sugar"
+)
+
+// The textbook wort of the design notes, section 3: simple sugars 13.5 % of
+// extract, maltose 43, maltotriose 12, dextrin 22.5 (derived from a textbook
+// table, from memory).
+var textbook = sugar.Spectrum{Glucose: 0.08, Fructose: 0.015, Sucrose: 0.04, Maltose: 0.43, Maltotriose: 0.12, Dextrin: 0.225, Other: 0.09}
+
+// Design notes, section 3: real attenuation = 13.5 + 43 + 12 f3 + 22.5 fd (% of
+// extract), apparent = real/0.8192 (derived).
+func TestSharesAgainstTheDerivedRows(t *testing.T) {
+	t.Parallel()
+	for _, row := range []struct{ apparent, f3, fd float64 }{
+		{69, 0, 0}, {76, 0.5, 0}, {84, 1, 0}, {92, 1, 0.3}, {100, 1, 0.6},
+	} {
+		k := FromAttenuation(row.apparent, textbook)
+		// The hand-over lets a sugar begin before the one before it is gone,
+		// and the rows are rounded to a point: 0.1 of a share.
+		if math.Abs(k.Maltotriose-row.f3) > 0.1 || math.Abs(k.Dextrin-row.fd) > 0.1 {
+			t.Errorf("%v %%: maltotriose %.2f, dextrin %.2f; want %v, %v", row.apparent, k.Maltotriose, k.Dextrin, row.f3, row.fd)
+		}
+		if k.Simple != 1 {
+			t.Errorf("%v %%: simple sugars %.2f, want all", row.apparent, k.Simple)
+		}
+	}
+}
+
+func TestInversionIsExactMonotoneAndInOrder(t *testing.T) {
+	t.Parallel()
+	rapid.Check(t, func(t *rapid.T) {
+		a := rapid.Float64Range(0, 110).Draw(t, "apparent")
+		k := FromAttenuation(a, textbook)
+		if got := k.ApparentAttenuationPct(textbook); math.Abs(got-a) > 1e-6 {
+			t.Fatalf("asked %v, takes %v", a, got)
+		}
+		more := FromAttenuation(a+0.5, textbook)
+		for i, pair := range [][2]float64{{k.Simple, more.Simple}, {k.Maltose, more.Maltose}, {k.Maltotriose, more.Maltotriose}, {k.Dextrin, more.Dextrin}} {
+			if pair[1] < pair[0] {
+				t.Fatalf("kind %d: share falls from %v to %v as attenuation rises", i, pair[0], pair[1])
+			}
+			if pair[0] < 0 || pair[0] > 1 {
+				t.Fatalf("kind %d: share %v outside 0 to 1", i, pair[0])
+			}
+		}
+		if k.Maltose < k.Maltotriose || k.Simple < k.Maltose || k.Maltotriose < k.Dextrin {
+			t.Fatalf("a later sugar is taken before an earlier one: %+v", k)
+		}
+	})
+}
+
+func TestOddAttenuationsStayFinite(t *testing.T) {
+	t.Parallel()
+	for _, a := range []float64{math.NaN(), math.Inf(1), math.Inf(-1), -5, 0, 100, 1e9} {
+		k := FromAttenuation(a, textbook)
+		for _, share := range []float64{k.Simple, k.Maltose, k.Maltotriose, k.Dextrin} {
+			if !(share >= 0 && share <= 1) {
+				t.Errorf("attenuation %v gives share %v", a, share)
+			}
+		}
+	}
+	if k := FromAttenuation(75, sugar.Spectrum{}); k.Fermented(sugar.Spectrum{}).Total() != 0 {
+		t.Error("nothing fermented from nothing")
+	}
+}
+
+// Common practice, no source: an ordinary strain stops at the dextrin; one
+// given as 90 % must be eating it.
+func TestDiastatic(t *testing.T) {
+	t.Parallel()
+	if _, yes := Diastatic(78, textbook); yes {
+		t.Error("78 % needs no dextrin on the textbook wort")
+	}
+	if points, yes := Diastatic(90, textbook); !yes || points < 5 || points > 8 {
+		t.Errorf("90 %% is about 6 points past the limit of 84, got %v %v", points, yes)
+	}
+}

@@ -1,0 +1,22 @@
+// Command skep is a tuning bench for honey beer: a window, and commands that
+// work without one.
+package main
+
+import (
+	_ "skep/app/quiet" // first: it makes the locale one that the toolkit can read
+
+	"os"
+
+	fyneapp "fyne.io/fyne/v2/app"
+
+	"skep/app"
+	"skep/app/command"
+)
+
+func main() {
+	todo := command.Run(os.Args[1:], command.Standard())
+	if !todo.Window {
+		os.Exit(todo.Code)
+	}
+	os.Exit(app.Main(fyneapp.NewWithID, todo.File))
+}

@@ -1,0 +1,155 @@
+package plotting
+
+import (
+	"bytes"
+	"image"
+	"image/draw"
+	"image/png"
+	"math"
+	"os"
+	"path/filepath"
+	"testing"
+
+	"gonum.org/v1/plot/cmpimg"
+
+	"skep/calc"
+)
+
+// Goldens are compared with gonum's perceptual measure; rewrite them with
+//
+//	go test -tags ci ./plotting -run Golden -regen
+//
+// and look at every one of them before committing.
+
+// slack is cmpimg's delta from 0, identical, to 1: enough for the last bits of
+// another processor's arithmetic, too little for a line that moved.
+const slack = 0.02
+
+// sideBySide draws pictures with a painter and puts them on one image.
+func sideBySide(c Palette, pictures []Picture, columns int, size Size) *image.RGBA {
+	p := NewPainter()
+	p.Draw(c, pictures, size)
+	p.Show()
+	rows := (len(pictures) + columns - 1) / columns
+	const gap = 8
+	w, h := size.Width+gap, size.Height+gap
+	all := image.NewRGBA(image.Rect(0, 0, columns*w-gap, rows*h-gap))
+	draw.Draw(all, all.Rect, image.NewUniform(c.Grid), image.Point{}, draw.Src)
+	for i := range pictures {
+		at := image.Pt(i%columns*w, i/columns*h)
+		img := p.Image(i)
+		draw.Draw(all, img.Rect.Add(at), img, image.Point{}, draw.Src)
+	}
+	return all
+}
+
+func encode(t *testing.T, img image.Image) []byte {
+	t.Helper()
+	var b bytes.Buffer
+	if err := png.Encode(&b, img); err != nil {
+		t.Fatal(err)
+	}
+	return b.Bytes()
+}
+
+// golden compares with testdata/name, or writes it under -regen. What differs
+// is left in testdata/failed for the eye.
+func golden(t *testing.T, name string, got []byte, delta float64) {
+	t.Helper()
+	path := filepath.Join("testdata", name)
+	if *cmpimg.GenerateTestData {
+		if err := os.WriteFile(path, got, 0o644); err != nil {
+			t.Fatal(err)
+		}
+		return
+	}
+	want, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatalf("%v (write it with -regen)", err)
+	}
+	same, err := cmpimg.EqualApprox(filepath.Ext(name)[1:], got, want, delta)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !same {
+		failed := filepath.Join("testdata", "failed")
+		_ = os.MkdirAll(failed, 0o755)
+		_ = os.WriteFile(filepath.Join(failed, name), got, 0o644)
+		t.Errorf("picture differs from %s; what was drawn is in %s", path, failed)
+	}
+}
+
+func TestGoldenPictures(t *testing.T) {
+	t.Parallel()
+	bench := Size{302, 252, 1} // as in a 1280 by 800 window
+	gaps := inventedFour()
+	gaps[0].Series[1].Band = append([]calc.Band(nil), gaps[0].Series[1].Band...)
+	nan := math.NaN()
+	for i := 20; i < 28; i++ {
+		gaps[0].Series[1].Band[i] = calc.Band{Low: nan, Mid: nan, High: nan}
+	}
+	gaps[1].Series = nil
+	gaps[2].Y.Range = Range{30, 50} // the line leaves the picture above
+	gaps[3].Series[0].Name = "as the allotment first wrote it down"
+	fahrenheit := inventedFour()
+	for i := range fahrenheit {
+		fahrenheit[i].X.Label = "mash rest, °F"
+		fahrenheit[i].X.Unit = Unit{
+			Name:      "°F",
+			ToShown:   func(c float64) float64 { return c*9/5 + 32 },
+			FromShown: func(f float64) float64 { return (f - 32) * 5 / 9 },
+		}
+	}
+	// As a stand-in for °P: a quarter of the gravity's points.
+	fahrenheit[0].Y.Unit = Unit{
+		Name:      "°P",
+		ToShown:   func(sg float64) float64 { return (sg - 1) * 250 },
+		FromShown: func(p float64) float64 { return 1 + p/250 },
+		Tick:      Decimals(1),
+	}
+	for _, g := range []struct {
+		name     string
+		palette  Palette
+		pictures []Picture
+		columns  int
+		size     Size
+	}{
+		{"bench-light.png", Light(), inventedFour(), 2, bench},
+		{"bench-dark.png", Dark(), inventedFour(), 2, bench},
+		{"large-light.png", Light(), inventedFour(), 2, Size{480, 320, 1}},
+		{"double-dark.png", Dark(), inventedFour()[:1], 1, Size{960, 640, 2}},
+		{"strains-light.png", Light(), inventedStrains(6), 2, Size{480, 320, 1}},
+		{"strains-dark.png", Dark(), inventedStrains(4), 2, Size{480, 320, 1}},
+		{"odd-light.png", Light(), gaps, 2, bench},
+		{"units-dark.png", Dark(), fahrenheit, 2, bench},
+		{"thumbnail-light.png", Light(), inventedFour(), 4, Size{96, 64, 1}},
+	} {
+		t.Run(g.name, func(t *testing.T) {
+			t.Parallel()
+			golden(t, g.name, encode(t, sideBySide(g.palette, g.pictures, g.columns, g.size)), slack)
+		})
+	}
+}
+
+func inventedSheet(c Palette) Sheet {
+	return Sheet{
+		Title:    "Gate Field Midsummer",
+		Caption:  "Balanced, medium-bodied: 1.010 (1.008 to 1.011), 6.0 %. A degree hotter: 0.8 points more.",
+		Pictures: inventedFour(),
+		Palette:  c,
+	}
+}
+
+func TestGoldenSheet(t *testing.T) {
+	t.Parallel()
+	for _, f := range []Format{PNG, SVG, PDF} {
+		t.Run(string(f), func(t *testing.T) {
+			t.Parallel()
+			var b bytes.Buffer
+			if err := Save(&b, f, inventedSheet(Print())); err != nil {
+				t.Fatal(err)
+			}
+			golden(t, "sheet."+string(f), b.Bytes(), slack)
+		})
+	}
+}

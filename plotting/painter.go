@@ -1,0 +1,198 @@
+package plotting
+
+import (
+	"image"
+	"image/color"
+	"image/draw"
+	"runtime"
+	"slices"
+	"sync"
+	"sync/atomic"
+)
+
+// Painter draws a set of pictures again and again, for a window.
+//
+// One goroutine calls Draw, normally a worker; another, the window's, calls
+// Show, Image and Layout. There are three sets of buffers: one is shown, one
+// is finished and waits, one is drawn into. Show swaps the first two, so an
+// image got from Image is never written to before the next Show.
+type Painter struct {
+	drawing sync.Mutex // one Draw at a time
+	lanes   []*lane    // guarded by drawing
+
+	mu      sync.Mutex
+	sets    [3]set
+	shown   int
+	waiting int // -1: nothing new since the last Show
+}
+
+// set is one finished drawing of all pictures.
+type set struct {
+	images  []*image.RGBA
+	layouts []Layout
+}
+
+// NewPainter makes a painter.
+func NewPainter() *Painter { return &Painter{waiting: -1} }
+
+// Draw draws the pictures, side by side on all processors, and leaves them for
+// the next Show. The last of sizes holds for all pictures beyond it; without
+// any, nothing is drawn.
+func (p *Painter) Draw(c Palette, pictures []Picture, sizes ...Size) {
+	p.drawing.Lock()
+	defer p.drawing.Unlock()
+	if len(sizes) == 0 {
+		return
+	}
+	for len(p.lanes) < len(pictures) {
+		p.lanes = append(p.lanes, newLane())
+	}
+	p.mu.Lock()
+	free := 0
+	for free == p.shown || free == p.waiting {
+		free++
+	}
+	into := &p.sets[free] // nobody else touches it until it waits
+	p.mu.Unlock()
+
+	into.fit(len(pictures))
+	each(len(pictures), func(i int) {
+		size := sizes[min(i, len(sizes)-1)]
+		into.images[i], into.layouts[i] = p.lanes[i].draw(into.images[i], &pictures[i], size, &c)
+	})
+
+	p.mu.Lock()
+	p.waiting = free
+	p.mu.Unlock()
+}
+
+// Show makes the newest finished drawing the one shown and says whether there
+// was a new one.
+func (p *Painter) Show() bool {
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	if p.waiting < 0 {
+		return false
+	}
+	p.shown, p.waiting = p.waiting, -1
+	return true
+}
+
+// Image is picture i as shown, nil before the first Show. It must not be
+// written to, and keeps its content until the next Show.
+func (p *Painter) Image(i int) *image.RGBA {
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	if s := &p.sets[p.shown]; i >= 0 && i < len(s.images) {
+		return s.images[i]
+	}
+	return nil
+}
+
+// Layout is the layout of picture i as shown.
+func (p *Painter) Layout(i int) (Layout, bool) {
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	if s := &p.sets[p.shown]; i >= 0 && i < len(s.layouts) {
+		return s.layouts[i], true
+	}
+	return Layout{}, false
+}
+
+func (s *set) fit(n int) {
+	for len(s.images) < n {
+		s.images, s.layouts = append(s.images, nil), append(s.layouts, Layout{})
+	}
+	s.images, s.layouts = s.images[:n], s.layouts[:n]
+}
+
+// each calls do for 0 to n-1 on as many goroutines as there are processors,
+// its own among them, and returns when all are done.
+func each(n int, do func(i int)) {
+	var next atomic.Int64
+	work := func() {
+		for i := int(next.Add(1)) - 1; i < n; i = int(next.Add(1)) - 1 {
+			do(i)
+		}
+	}
+	var rest sync.WaitGroup
+	for range min(n, runtime.GOMAXPROCS(0)) - 1 {
+		rest.Go(work)
+	}
+	work()
+	rest.Wait()
+}
+
+// lane draws one picture of the set. It keeps what doesn't change: the layer
+// of grid and axis text as an image, the letters as masks.
+type lane struct {
+	pen    *rasterPen
+	tracer tracer
+	static *image.RGBA
+	layout Layout
+	key    staticKey
+	names  []nameKey
+}
+
+// staticKey is everything the static layer and the layout depend on, besides
+// the names.
+type staticKey struct {
+	size         Size
+	palette      Palette
+	x, y         Range
+	xUnit, yUnit string
+	label        string
+}
+
+type nameKey struct {
+	name string
+	role Role
+}
+
+func newLane() *lane { return &lane{pen: newRasterPen()} }
+
+func (n *lane) draw(img *image.RGBA, p *Picture, size Size, c *Palette) (*image.RGBA, Layout) {
+	size = size.sound()
+	n.refresh(p, size, c)
+	img = buffer(img, size)
+	copy(img.Pix, n.static.Pix)
+	n.pen.dst = img
+	n.tracer.drawData(n.pen, p, &n.layout, c)
+	n.pen.dst = nil
+	return img, n.layout
+}
+
+// refresh draws the static layer when something in it changed.
+func (n *lane) refresh(p *Picture, size Size, c *Palette) {
+	key := staticKey{
+		size: size, palette: *c,
+		x: p.X.Range, y: p.Y.Range,
+		xUnit: p.X.Unit.Name, yUnit: p.Y.Unit.Name,
+		label: p.X.Label,
+	}
+	same := len(n.names) == len(p.Series)
+	for i := 0; same && i < len(n.names); i++ {
+		same = n.names[i] == nameKey{p.Series[i].Name, p.Series[i].Role}
+	}
+	if same && n.static != nil && n.key == key {
+		return
+	}
+	n.key = key
+	n.names = slices.Grow(n.names[:0], len(p.Series))
+	for i := range p.Series {
+		n.names = append(n.names, nameKey{p.Series[i].Name, p.Series[i].Role})
+	}
+	n.layout = LayoutOf(p, size)
+	n.static = buffer(n.static, size)
+	draw.Draw(n.static, n.static.Rect, image.NewUniform(color.RGBAModel.Convert(c.Ground)), image.Point{}, draw.Src)
+	n.pen.dst = n.static
+	drawStatic(n.pen, p, &n.layout, c)
+}
+
+// buffer is img when it has the size, otherwise a new image.
+func buffer(img *image.RGBA, size Size) *image.RGBA {
+	if img != nil && img.Rect.Dx() == size.Width && img.Rect.Dy() == size.Height {
+		return img
+	}
+	return image.NewRGBA(image.Rect(0, 0, size.Width, size.Height))
+}
