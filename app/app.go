@@ -8,23 +8,41 @@
 package app
 
 import (
+	"fmt"
+	"os"
+	"strings"
+
 	"fyne.io/fyne/v2"
 
 	"skep/app/look"
 	"skep/assets"
 )
 
+// noDisplay is the exit code when the machine fails us.
+const noDisplay = 3
+
 // ID names the program to the desktop and to Fyne's preferences.
 const ID = "org.skep.Skep"
 
 // Main opens the window on a design file, or on what was open last, or on the
 // demonstration, and returns the exit code when it is closed.
-func Main(driver func(id string) fyne.App, file string) int {
+func Main(driver func(id string) fyne.App, file string) (code int) {
+	defer func() {
+		// A display that answers but can't be drawn on ends in a panic of the
+		// driver; anything else is a fault of ours and must be seen.
+		if r := recover(); r != nil {
+			if !strings.Contains(fmt.Sprint(r), "GLFW") {
+				panic(r)
+			}
+			fmt.Fprintln(os.Stderr, "skep: the display can't be used:", r)
+			code = noDisplay
+		}
+	}()
 	a := driver(ID)
 	a.SetIcon(fyne.NewStaticResource("skep.png", assets.IconPNG))
 	p := loadPreferences(a.Preferences())
 	a.Settings().SetTheme(look.New(p.mode))
-	b := newBench(a, p)
+	b := newBench(a, p, fyne.Do)
 	a.Lifecycle().SetOnStarted(func() {
 		// Fyne takes a theme up in full only once it runs.
 		a.Settings().SetTheme(look.New(p.mode))

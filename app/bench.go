@@ -38,7 +38,9 @@ type bench struct {
 	closing bool
 }
 
-func newBench(a fyne.App, p *preferences) *bench {
+// newBench makes the window. do hands work from the worker over to Fyne's
+// goroutine: fyne.Do, or a queue that a test empties itself.
+func newBench(a fyne.App, p *preferences, do func(func())) *bench {
 	b := &bench{app: a, prefs: p, window: a.NewWindow("Skep"), settled: true}
 	b.setUnits()
 	var err error
@@ -52,12 +54,13 @@ func newBench(a fyne.App, p *preferences) *bench {
 	b.editor.Changed = b.changed
 	b.painter = plotting.NewPainter()
 	l := newLive(b.painter)
-	b.worker = frames.New(l.frame, func(_ view, f frame) { fyne.Do(func() { b.show(f) }) })
+	b.worker = frames.New(l.frame, func(_ view, f frame) { do(func() { b.show(f) }) })
 
 	b.status = newStatusLine(b)
 	b.bar = newTopBar(b)
 	b.taste = newTastePlace(b)
 	b.window.SetContent(container.New(&benchLayout{}, b.bar, b.taste.object, b.status))
+	b.window.SetPadded(false)
 	b.window.SetMaster()
 	b.window.Resize(fyne.NewSize(1280, 800))
 	b.window.SetCloseIntercept(b.askClose)
@@ -192,25 +195,13 @@ func (b *bench) show(f frame) {
 	}
 }
 
-// dark says which palette the theme draws with.
-func (b *bench) dark() bool {
-	return look.PaletteOf(b.app.Settings().Theme(), b.app.Settings().ThemeVariant()).Dark
-}
-
+// plotPalette is the pictures' palette on the panels' own ground.
 func (b *bench) plotPalette() plotting.Palette {
-	if b.dark() {
-		return plotting.Dark()
+	l := look.PaletteOf(b.app.Settings().Theme(), b.app.Settings().ThemeVariant())
+	p := plotting.Light()
+	if l.Dark {
+		p = plotting.Dark()
 	}
-	return plotting.Light()
-}
-
-// findings puts what a file's text deserves where it can be read.
-func (b *bench) findings(findings []design.Finding, err error) {
-	if err != nil {
-		b.status.warn(err.Error())
-		return
-	}
-	if len(findings) > 0 {
-		b.status.warn(findings[0].String())
-	}
+	p.Ground, p.Ink, p.Muted, p.Grid, p.Accent, p.Ghost = l.Panel, l.Ink, l.Quiet, l.Grid, l.Accent, l.Ghost
+	return p
 }

@@ -29,6 +29,7 @@ type caption struct {
 	size  float32
 	bold  bool
 	align fyne.TextAlign
+	short string // shown where the text does not fit; empty: an ellipsis
 	// yields lets the layout give the caption less room than its text needs.
 	yields bool
 }
@@ -37,6 +38,15 @@ func newCaption(text string, size float32, bold bool, ink ink) *caption {
 	c := &caption{text: text, ink: ink, size: size, bold: bold}
 	c.ExtendBaseWidget(c)
 	return c
+}
+
+// SetTexts is SetText with a shorter one for where there is little room.
+func (c *caption) SetTexts(text, short string) {
+	if c.text == text && c.short == short {
+		return
+	}
+	c.text, c.short = text, short
+	c.Refresh()
 }
 
 // SetText shows another text, and draws nothing anew when it is the same.
@@ -95,6 +105,9 @@ func (r *captionRenderer) Layout(size fyne.Size) {
 // fit cuts the text to the room there is.
 func (r *captionRenderer) fit(width float32) {
 	text := r.c.text
+	if r.c.yields && width > 0 && r.c.short != "" && fyne.MeasureText(text, r.c.size, r.style()).Width > width+0.5 {
+		text = r.c.short
+	}
 	if r.c.yields && width > 0 {
 		runes := []rune(text)
 		for len(runes) > 1 && fyne.MeasureText(text, r.c.size, r.style()).Width > width+0.5 {

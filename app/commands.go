@@ -52,13 +52,10 @@ func (b *bench) redo() {
 
 // menu is what the three dots open.
 func (b *bench) menu() {
-	item := func(text string, do func(), shortcut fyne.Shortcut) *fyne.MenuItem {
-		m := fyne.NewMenuItem(text, do)
-		m.Shortcut = shortcut
-		return m
-	}
-	key := func(name fyne.KeyName, more fyne.KeyModifier) fyne.Shortcut {
-		return &desktop.CustomShortcut{KeyName: name, Modifier: fyne.KeyModifierShortcutDefault | more}
+	// The keys stand in the text: Fyne writes a menu item's own shortcut in
+	// the colour of shadows, too faint to read.
+	item := func(text, keys string, do func()) *fyne.MenuItem {
+		return fyne.NewMenuItem(words.T("{{.Text}}   ({{.Keys}})", map[string]any{"Text": text, "Keys": keys}), do)
 	}
 	demos := fyne.NewMenuItem(words.T("Gate Field designs"), nil)
 	demos.ChildMenu = fyne.NewMenu("",
@@ -66,15 +63,15 @@ func (b *bench) menu() {
 		fyne.NewMenuItem(words.T("Midsummer"), func() { b.askDemo(assets.DemoMiddle) }),
 		fyne.NewMenuItem(words.T("Soft"), func() { b.askDemo(assets.DemoSoft) }))
 	m := fyne.NewMenu("",
-		item(words.T("New"), b.askNew, key(fyne.KeyN, 0)),
-		item(words.T("Open…"), b.askOpen, key(fyne.KeyO, 0)),
-		item(words.T("Save"), func() { b.save(nil) }, key(fyne.KeyS, 0)),
-		item(words.T("Save as…"), func() { b.saveAs(nil) }, key(fyne.KeyS, fyne.KeyModifierShift)),
+		item(words.T("New"), "Ctrl+N", b.askNew),
+		item(words.T("Open…"), "Ctrl+O", b.askOpen),
+		item(words.T("Save"), "Ctrl+S", func() { b.save(nil) }),
+		item(words.T("Save as…"), "Ctrl+Shift+S", func() { b.saveAs(nil) }),
 		demos,
 		fyne.NewMenuItemSeparator(),
-		item(words.T("Units and appearance…"), b.showPreferences, key(fyne.KeyComma, 0)),
+		item(words.T("Units and appearance…"), "Ctrl+,", b.showPreferences),
 		fyne.NewMenuItemSeparator(),
-		item(words.T("Close"), b.askClose, key(fyne.KeyQ, 0)))
+		item(words.T("Close"), "Ctrl+Q", b.askClose))
 	pop := widget.NewPopUpMenu(m, b.window.Canvas())
 	at := b.app.Driver().AbsolutePositionForObject(b.bar.more)
 	size := b.bar.more.Size()

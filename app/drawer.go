@@ -3,6 +3,7 @@ package app
 import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/widget"
 
 	"skep/app/look"
@@ -17,7 +18,8 @@ import (
 func (b *bench) showPreferences() {
 	p := b.prefs
 	var pop *widget.PopUp
-	pick := func(name string, at int, choices []string, take func(i int)) fyne.CanvasObject {
+	rows := container.New(layout.NewFormLayout())
+	pick := func(name string, at int, choices []string, take func(i int)) {
 		r := widget.NewRadioGroup(choices, nil)
 		r.Horizontal = true
 		r.Required = true
@@ -30,7 +32,8 @@ func (b *bench) showPreferences() {
 				}
 			}
 		}
-		return container.NewBorder(nil, nil, newCaption(name, look.TextSize, false, inkFull), nil, container.NewHBox(newSpace(), r))
+		rows.Add(widget.NewLabel(name))
+		rows.Add(r)
 	}
 	second := func(on bool) int {
 		if on {
@@ -39,25 +42,19 @@ func (b *bench) showPreferences() {
 		return 0
 	}
 	u := &p.units
-	rows := container.NewVBox(
-		newCaption(words.T("Units and appearance"), look.TitleSize, true, inkFull),
-		pick(words.T("temperature"), int(u.Temperature), []string{"°C", "°F"}, func(i int) { u.Temperature = quantity.TemperatureUnit(i) }),
-		pick(words.T("gravity"), int(u.Gravity), []string{words.T("SG"), "°P"}, func(i int) { u.Gravity = quantity.GravityUnit(i) }),
-		pick(words.T("volume"), int(u.Volume), []string{words.T("litres"), words.T("US gallons")}, func(i int) { u.Volume = quantity.VolumeUnit(i) }),
-		pick(words.T("mass"), int(u.Mass), []string{words.T("kg, g"), words.T("lb, oz")}, func(i int) { u.Mass = quantity.MassUnit(i) }),
-		pick(words.T("colour"), int(u.Colour), []string{"EBC", "SRM"}, func(i int) { u.Colour = quantity.ColourUnit(i) }),
-		pick(words.T("decimals"), second(u.DecimalComma), []string{words.T("66.5"), words.T("66,5")}, func(i int) { u.DecimalComma = i == 1 }),
-		pick(words.T("appearance"), int(p.mode), []string{words.T("as the desktop"), words.T("light"), words.T("dark")}, func(i int) { p.mode = look.Mode(i) }),
-	)
+	pick(words.T("temperature"), int(u.Temperature), []string{"°C", "°F"}, func(i int) { u.Temperature = quantity.TemperatureUnit(i) })
+	pick(words.T("gravity"), int(u.Gravity), []string{words.T("SG"), "°P"}, func(i int) { u.Gravity = quantity.GravityUnit(i) })
+	pick(words.T("volume"), int(u.Volume), []string{words.T("litres"), words.T("US gallons")}, func(i int) { u.Volume = quantity.VolumeUnit(i) })
+	pick(words.T("mass"), int(u.Mass), []string{words.T("kg, g"), words.T("lb, oz")}, func(i int) { u.Mass = quantity.MassUnit(i) })
+	pick(words.T("colour"), int(u.Colour), []string{"EBC", "SRM"}, func(i int) { u.Colour = quantity.ColourUnit(i) })
+	pick(words.T("decimals"), second(u.DecimalComma), []string{words.T("66.5"), words.T("66,5")}, func(i int) { u.DecimalComma = i == 1 })
+	pick(words.T("appearance"), int(p.mode), []string{words.T("as the desktop"), words.T("light"), words.T("dark")}, func(i int) { p.mode = look.Mode(i) })
 	done := widget.NewButton(words.T("Done"), func() { pop.Hide() })
-	pop = widget.NewModalPopUp(container.NewPadded(container.NewVBox(rows, done)), b.window.Canvas())
-	pop.Resize(fyne.NewSize(440, pop.MinSize().Height))
-	pop.Show()
-}
-
-func newSpace() fyne.CanvasObject {
-	s := newCaption("   ", look.TextSize, false, inkQuiet)
-	return s
+	content := container.NewVBox(newCaption(words.T("Units and appearance"), look.TitleSize, true, inkFull), rows, done)
+	pop = widget.NewPopUp(container.New(layout.NewCustomPaddedLayout(12, 12, 16, 16), content), b.window.Canvas())
+	// At the right edge under the three dots that lead to it.
+	size := pop.MinSize()
+	pop.ShowAtPosition(fyne.NewPos(b.window.Canvas().Size().Width-size.Width-16, barHeight+8))
 }
 
 // chosen takes changed preferences up everywhere.

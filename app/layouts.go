@@ -37,7 +37,7 @@ func (*tasteLayout) Layout(o []fyne.CanvasObject, size fyne.Size) {
 	if size.Width < narrow {
 		left, right, edge, between = 252, 226, 10, 8
 	}
-	const bottom = 56
+	const bottom = 58
 	put := func(i int, x, y, w, h float32) {
 		o[i].Move(fyne.NewPos(x, y))
 		o[i].Resize(fyne.NewSize(w, h))
@@ -87,7 +87,7 @@ func (*leverColumn) Layout(o []fyne.CanvasObject, size fyne.Size) {
 	for _, c := range o {
 		taken += c.MinSize().Height
 	}
-	between := min(max((size.Height-taken)/float32(len(o)-1), 0), 12)
+	between := min(max((size.Height-taken)/float32(len(o)-1), 0), 18)
 	y := float32(0)
 	for i, c := range o {
 		h := c.MinSize().Height

@@ -61,6 +61,7 @@ func newLevers(b *bench) *levers {
 		b.moving(words.T("rest temperature"), holdRest, func(d *design.Design) { d.Mash.Rest[l.restIndex(d)].TemperatureC = v })
 	}
 	l.restName = newChoice("", true, l.chooseRest)
+	l.restName.name = words.T("which rest")
 	l.rest.Sub = l.restName
 
 	l.minutes = lever.New(words.T("Rest time"), lever.Scale{Min: 5, Max: minutesMost, Step: 1, Big: 5, Page: 15}, 60,

@@ -1,6 +1,8 @@
 package app
 
 import (
+	"math"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 
@@ -27,7 +29,7 @@ func newNumbers(b *bench) *numbers {
 	n := &numbers{b: b}
 	quantityRow := func(name string, k quantity.Kind, of func(p *calc.Prediction) calc.Band) {
 		n.add(name, func(f *frame) (string, string) {
-			v := of(&f.prediction)
+			v := whole(k, of(&f.prediction))
 			return b.say.Format(k, v.Mid), words.T("{{.Low}} to {{.High}}", map[string]any{"Low": b.say.Number(k, v.Low), "High": b.say.Number(k, v.High)})
 		})
 	}
@@ -68,6 +70,15 @@ func newNumbers(b *bench) *numbers {
 	list := container.NewVScroll(container.New(&numberLayout{}, cells...))
 	n.object = container.NewBorder(container.NewVBox(title, note), nil, nil, nil, list)
 	return n
+}
+
+// whole rounds hours and percentages: their bands leave nothing behind the
+// point that a person should trust.
+func whole(k quantity.Kind, v calc.Band) calc.Band {
+	if k == quantity.Hours || k == quantity.Percent {
+		return calc.Band{Low: math.Round(v.Low), Mid: math.Round(v.Mid), High: math.Round(v.High)}
+	}
+	return v
 }
 
 func (n *numbers) add(name string, fill func(f *frame) (string, string)) {
@@ -134,7 +145,7 @@ func newWindowLine(b *bench) *windowLine {
 }
 
 func (w *windowLine) show(f *frame) {
-	opens, closes := f.prediction.HoneyWindowHours[0], f.prediction.HoneyWindowHours[1]
+	opens, closes := whole(quantity.Hours, f.prediction.HoneyWindowHours[0]), whole(quantity.Hours, f.prediction.HoneyWindowHours[1])
 	w.value.SetText(words.T("{{.From}} to {{.To}}", map[string]any{
 		"From": w.b.say.Number(quantity.Hours, opens.Mid), "To": w.b.say.Format(quantity.Hours, closes.Mid)}))
 }

@@ -83,7 +83,9 @@ func (p *picture) image(w, h int) image.Image {
 }
 
 func (p *picture) show(f *frame) {
-	p.value.SetText(p.b.bandText(outcomeKind(p.outcome), f.prediction.Four()[p.outcome]))
+	k, v := outcomeKind(p.outcome), f.prediction.Four()[p.outcome]
+	p.value.SetTexts(p.b.bandText(k, v), words.T("{{.Mid}} ({{.Range}})", map[string]any{
+		"Mid": p.b.say.Number(k, v.Mid), "Range": p.b.say.Number(k, v.Low) + "–" + p.b.say.Number(k, v.High)}))
 	p.raster.Refresh()
 }
 

@@ -78,19 +78,32 @@ func (b *bench) inBrackets(k quantity.Kind, v calc.Band) string {
 		"Mid": b.say.Format(k, v.Mid), "Low": b.say.Number(k, v.Low), "High": b.say.Number(k, v.High)})
 }
 
-// hotterInWords says what a degree more would leave, in points of gravity.
+// hotterInWords says what a degree more would leave: points of gravity, or °P
+// for who reads those.
 func (b *bench) hotterInWords(f *frame) string {
-	points := 1000 * f.hotter[calc.FinalGravity]
-	amount := b.say.Number(quantity.Strength, math.Abs(points)) // one decimal, as a difference of points deserves
-	step := b.say.Format(quantity.TemperatureDifference, 1)
-	switch {
-	case points > 0.05:
-		return words.T("{{.Step}} hotter would leave about {{.Points}} points more.", map[string]any{"Step": step, "Points": amount})
-	case points < -0.05:
-		return words.T("{{.Step}} hotter would leave about {{.Points}} points less.", map[string]any{"Step": step, "Points": amount})
+	change := 1000 * f.hotter[calc.FinalGravity]
+	amount := words.T("{{.N}} points", map[string]any{"N": b.say.Number(quantity.Strength, math.Abs(change))})
+	if b.prefs.units.Gravity == quantity.Plato {
+		// A point is a quarter of a degree, near enough for a difference.
+		amount = words.T("{{.N}} °P", map[string]any{"N": b.say.Number(quantity.Strength, math.Abs(change)/pointsPerPlato)})
 	}
-	return words.T("{{.Step}} hotter would change it hardly at all.", map[string]any{"Step": step})
+	step := words.T("One degree")
+	if b.prefs.units.Temperature == quantity.F {
+		step = b.say.Format(quantity.TemperatureDifference, 1)
+	}
+	data := map[string]any{"Step": step, "Amount": amount}
+	switch {
+	case change > 0.05:
+		return words.T("{{.Step}} hotter would leave about {{.Amount}} more.", data)
+	case change < -0.05:
+		return words.T("{{.Step}} hotter would leave about {{.Amount}} less.", data)
+	}
+	return words.T("{{.Step}} hotter would change it hardly at all.", data)
 }
+
+// pointsPerPlato is how many thousandths of SG a °P is at beer gravities: the
+// first row of the ASBC table (1 °P is 1.00389).
+const pointsPerPlato = 3.9
 
 func firstUpper(s string) string {
 	r, n := utf8.DecodeRuneInString(s)

@@ -37,7 +37,7 @@ func newTastePlace(b *bench) *tastePlace {
 	t.window = newWindowLine(b)
 	t.object = container.New(&tasteLayout{}, left,
 		container.New(&fourLayout{}, middle...),
-		newPanel(t.sentence.object, 14),
+		newPanel(t.sentence.object, 5),
 		newPanel(t.numbers.object, 14),
 		newPanel(t.window.object, 14))
 	return t

@@ -249,7 +249,8 @@ func (r *Rail) toggleLock() {
 	}
 }
 
-// Focus gives the lever the keyboard.
+// Focus gives the lever the keyboard, once its window is shown: before that
+// Fyne knows no canvas for it, and window.Canvas().Focus(lever) is the way.
 func (r *Rail) Focus() {
 	if c := fyne.CurrentApp().Driver().CanvasForObject(r.self.(fyne.CanvasObject)); c != nil {
 		c.Focus(r.self)

@@ -13,14 +13,13 @@ import (
 // bitterness of ten minutes at the boil, where isomerisation alone would give
 // 31 %.
 const (
-	otherIBUPerGL   = 2.3  // IBU per g/L of hops; from those four stands
-	otherShare      = 0.70 // at most this share of a ten-minute boil's bitterness
-	otherMinutes    = 10.0 // by then it is all extracted
-	otherLow        = 1.0  // lower and upper bound of IBU per g/L, ours:
-	otherHigh       = 4.2  // the upper is the slope of Hosom 13 beyond saturation
-	relativeDoubt   = 0.25 // half the 10 to 90 band: alpha's age and analysis, utilisation, gravity
-	runOffLPerMin   = 2.0  // common practice, no source
-	restOfBoilLimit = MaxTinsethMinutes
+	otherIBUPerGL = 2.3  // IBU per g/L of hops; from those four stands
+	otherShare    = 0.70 // at most this share of a ten-minute boil's bitterness
+	otherMinutes  = 10.0 // by then it is all extracted
+	otherLow      = 1.0  // lower and upper bound of IBU per g/L, ours:
+	otherHigh     = 4.2  // the upper is the slope of Hosom 13 beyond saturation
+	relativeDoubt = 0.25 // half the 10 to 90 band: alpha's age and analysis, utilisation, gravity
+	runOffLPerMin = 2.0  // common practice, no source
 )
 
 // Band is a bitterness by its 10th, 50th and 90th percentile, IBU.
@@ -149,7 +148,7 @@ func Hops(d design.Design, wortSG, volumeL float64) []Hop {
 		s := Steep{AlphaPct: h.AlphaPct, MassG: h.MassG, VolumeL: volumeL, WortSG: wortSG, AllAlphaMgL: all}
 		boiled := 0.0
 		if h.When != "whirlpool" {
-			boiled = math.Min(math.Min(h.Minutes, d.Boil.Minutes), restOfBoilLimit)
+			boiled = math.Min(math.Min(h.Minutes, d.Boil.Minutes), MaxTinsethMinutes)
 		}
 		out[i] = Hop{h.Name, s.both(boiled, boiled*slower, stand).times(kept)}
 	}

@@ -16,7 +16,9 @@
 //   - saturation and what is counted that is no iso-alpha: laboratory
 //     measurements by J.-P. Hosom, articles 10 and 13 ([EffectiveAlpha], [IBU]).
 //   - cooling: our own heat loss by evaporation and by the walls, its two
-//     constants fitted to Hosom's 33 kettle runs, article 16 ([Cool]).
+//     constants fitted to 11 of Hosom's kettle runs, article 16, and checked on 6
+//     others ([Kettle.Cool]).
+//   - run-off: counterflow effectiveness by transfer units ([Chiller]).
 //
 // What is not known. The fall of utilisation with gravity is Tinseth's; two
 // laboratory series found none up to SG 1.075. Alpha falls in storage by

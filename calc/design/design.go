@@ -2,7 +2,14 @@
 // down. It knows the file's format and what each key may hold, but no file
 // system: it turns bytes into a [Design] and a changed Design back into bytes.
 //
-// Quantities are metric and carry their unit in the key and in the field name.
+// Quantities are metric and carry their unit in the key and in the field name;
+// the range, default and allowed words of every key stand in keys.go and
+// nowhere else ([Keys], [KeyOf]).
+//
+// Reading ([Parse], [ParseList]) goes source -> size and depth limits ->
+// BurntSushi/toml, which judges and decodes -> a line index of our own, which
+// knows where every key stands -> values and findings. Writing
+// ([Document.Write]) edits the source in place through the same index.
 package design
 
 import "time"

@@ -151,18 +151,11 @@ func (w *writer) putBlock(i int, before bool, text string) {
 	}
 	at := w.content(i)
 	head := w.eol
-	if at > 0 && w.src[at-1] != '\n' && at > len(bom)*boolInt(strings.HasPrefix(w.src, bom)) {
+	if at > 0 && w.src[at-1] != '\n' { // the last line has no end yet
 		head += w.eol
 	}
 	if at < len(w.src) && w.line(at) != "" {
 		text += w.eol
 	}
 	w.edits = append(w.edits, edit{start: at, end: at, text: head + text, block: true})
-}
-
-func boolInt(b bool) int {
-	if b {
-		return 1
-	}
-	return 0
 }

@@ -80,7 +80,7 @@ func remark(k *Key) string {
 	var parts []string
 	switch k.Kind {
 	case Number, Word:
-		if k.Name() != "value" {
+		if k.Name() != "value" && len(k.Words) <= 8 { // longer lists: help design
 			parts = append(parts, k.Range())
 		}
 	}

@@ -33,7 +33,8 @@ func (r *reader) leaf(k *Key, f reflect.Value, raw any, n *node, path string) {
 func (k *Key) take(raw any) (v any, ok bool) {
 	switch k.Kind {
 	case Number:
-		return takeNumber(raw)
+		x, ok := asNumber(raw)
+		return x, ok
 	case Whole:
 		n, ok := raw.(int64)
 		if !ok || n < -1<<31 || n >= 1<<31 {
@@ -75,11 +76,6 @@ func (k *Key) take(raw any) (v any, ok bool) {
 		return t, ok && t.Location().String() != "time-local"
 	}
 	return nil, false
-}
-
-func takeNumber(raw any) (any, bool) {
-	x, ok := asNumber(raw)
-	return x, ok
 }
 
 func asNumber(raw any) (float64, bool) {

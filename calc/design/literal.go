@@ -32,15 +32,12 @@ func literal(v any) string {
 		}
 		sort.Strings(names)
 		for i, k := range names {
-			names[i] = settingKey(k) + " = " + literal(settingValue(x[k]))
+			names[i] = formatKey(k) + " = " + literal(settingValue(x[k]))
 		}
 		return "{ " + strings.Join(names, ", ") + " }"
 	}
 	return format(v)
 }
-
-// settingKey is the key of a ghost's setting: one key, quoted for its dots.
-func settingKey(s string) string { return formatKey(s) }
 
 // longLiteral is a value as TOML text that may take several lines.
 func longLiteral(v any, eol string) string {

@@ -49,15 +49,23 @@ func plain(x float64) string {
 
 // digits counts the significant digits of a plain number.
 func digits(s string) int {
-	if i := strings.IndexByte(s, 'e'); i >= 0 {
-		s = s[:i]
+	n, zeros, point := 0, 0, false
+	for i := 0; i < len(s) && s[i] != 'e'; i++ {
+		switch c := s[i]; {
+		case c == '.':
+			point = true
+		case c == '0' && n > 0:
+			zeros++
+			n++
+		case c >= '1' && c <= '9':
+			zeros = 0
+			n++
+		}
 	}
-	point := strings.IndexByte(s, '.') >= 0
-	s = strings.TrimLeft(strings.NewReplacer("-", "", ".", "").Replace(s), "0")
-	if !point {
-		s = strings.TrimRight(s, "0")
+	if point {
+		return n
 	}
-	return len(s)
+	return n - zeros
 }
 
 // sameNumber tells whether two numbers would be written alike.

@@ -124,9 +124,9 @@ func (r *reader) found(sev Severity, at int, path, msg string) Finding {
 	return Finding{File: r.file, Line: line, Col: col, Severity: sev, Key: path, Message: msg}
 }
 
-// notUnderstood is said of a layout that the decoder takes and the index does
-// not; no such layout is known.
-const notUnderstood = "this layout is valid but not understood; write the tables one under the other"
+// notUnderstood is said where the index refuses what the decoder took: the
+// decoder lets some tables be extended that the TOML standard holds closed.
+const notUnderstood = "this table or list is extended in a way that TOML does not allow"
 
 // findingLimit bounds what is listed of one file: a file of another kind has
 // a finding on every line.

@@ -178,6 +178,19 @@ func TestMissingTables(t *testing.T) {
 	}
 }
 
+// The decoder takes these although the standard (TOML 1.0, "Table") holds a
+// table that dotted keys or a value made closed; the line index must refuse
+// them with their line rather than lose a value.
+func TestClosedTables(t *testing.T) {
+	t.Parallel()
+	for src, line := range map[string]int{"a.b.c = 1\na.b = 2\n": 2, "a = [{ b = 1 }]\n\n[[a]]\n": 3} {
+		doc, found := Parse("f", []byte(src))
+		if doc != nil || len(found) != 1 || found[0].Line != line || found[0].Severity != Error {
+			t.Errorf("%q gave %v", src, found)
+		}
+	}
+}
+
 // An unknown key in each of several entries has its own line in each.
 func TestUnknownInEach(t *testing.T) {
 	t.Parallel()

@@ -81,6 +81,10 @@ func (k *Key) problem(path string, v any) string {
 }
 
 func numberProblem(path string, x float64, unit string, min, max float64) string {
+	finite := !math.IsNaN(x) && !math.IsInf(x, 0)
+	if finite && (x >= min || sameNumber(x, min)) && (x <= max || sameNumber(x, max)) {
+		return ""
+	}
 	rng := formatNumber(min) + " to " + formatNumber(max)
 	if min == max {
 		rng = formatNumber(min)
@@ -88,13 +92,10 @@ func numberProblem(path string, x float64, unit string, min, max float64) string
 	if unit != "" {
 		rng += " " + unit
 	}
-	switch {
-	case math.IsNaN(x) || math.IsInf(x, 0):
+	if !finite {
 		return fmt.Sprintf("%s = %s is not a finite number, expected %s", path, formatNumber(x), rng)
-	case x < min && !sameNumber(x, min) || x > max && !sameNumber(x, max):
-		return fmt.Sprintf("%s = %s is outside %s", path, formatNumber(x), rng)
 	}
-	return ""
+	return fmt.Sprintf("%s = %s is outside %s", path, formatNumber(x), rng)
 }
 
 func wordProblem(path, w string, words []string) string {

@@ -68,7 +68,7 @@ func New(n int) Draws {
 }
 
 // Uniform turns a normal score into its place between 0 and 1.
-func Uniform(z float64) float64 { return 0.5 * math.Erfc(-z / math.Sqrt2) }
+func Uniform(z float64) float64 { return 0.5 * math.Erfc(-z/math.Sqrt2) }
 
 // Z90 is the normal score of the 90th percentile: a range given as its 10th
 // to 90th percentile has the standard deviation (high - low) / (2 Z90).

@@ -3,6 +3,7 @@ package mash
 import (
 	"math"
 
+	"skep/calc/alcohol"
 	"skep/calc/sugar"
 )
 
@@ -90,8 +91,10 @@ func (d Doubt) EffectiveC(tempC float64) float64 {
 // dextrin to maltose and maltotriose, in their proportion, or back, and never
 // below nothing.
 func (d Doubt) shift(s sugar.Spectrum) sugar.Spectrum {
-	move := d.AttenuationPoints / 100 * realPerApparent * s.Total()
+	total, sugars := s.Total(), s.Sugars()
 	beta := s.Maltose + s.Maltotriose
+	apparent := alcohol.ApparentFromFermented(alcohol.ReferencePlato, sugars/total)
+	move := total*alcohol.FermentedFromApparent(alcohol.ReferencePlato, apparent+d.AttenuationPoints) - sugars
 	if !(beta > 0) || math.IsNaN(move) {
 		return s
 	}

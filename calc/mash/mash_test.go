@@ -8,6 +8,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	"skep/calc/alcohol"
 	"skep/calc/sugar"
 )
 
@@ -305,7 +306,7 @@ func sound(t interface{ Fatalf(string, ...any) }, r Result) {
 	if !(r.Conversion > 0 && r.Conversion < 1.05) || !(r.ExtractKg > 0) {
 		t.Fatalf("conversion %g, extract %g kg", r.Conversion, r.ExtractKg)
 	}
-	if a := LimitAttenuationPct(r.Wort); !(a >= 0 && a <= 100/realPerApparent+1e-9) {
+	if a := LimitAttenuationPct(r.Wort); !(a >= 0 && a <= 100/alcohol.RealPerApparent+1e-9) {
 		t.Fatalf("limit attenuation %g", a)
 	}
 }

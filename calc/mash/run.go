@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"skep/calc/alcohol"
 	"skep/calc/sugar"
 )
 
@@ -32,17 +33,15 @@ type Result struct {
 }
 
 // LimitAttenuationPct is the apparent attenuation, %, of a strain that takes
-// every sugar and no dextrin, for a wort in any unit.
+// every sugar and no dextrin, for a wort in any unit, at 12 °P (package alcohol:
+// the mass balance).
 func LimitAttenuationPct(s sugar.Spectrum) float64 {
 	t := s.Total()
 	if !(t > 0) {
 		return 0
 	}
-	return 100 * s.Sugars() / t / realPerApparent
+	return alcohol.ApparentFromFermented(alcohol.ReferencePlato, s.Sugars()/t)
 }
-
-// realPerApparent is Balling's slope (RE = 0.1808 OE + 0.8192 AE).
-const realPerApparent = 0.8192
 
 // Point is a mash on its way.
 type Point struct {

@@ -44,8 +44,8 @@ var hopsAndColour = []Calculation{
 	},
 	{
 		Name:   "cooling",
-		About:  "How far an open kettle has cooled some minutes after the boil ends, from 100 °C in still air. Good to about 1.5 °C over 15 minutes, 4 to 31 L. Wort stays scalding for hours.",
-		Source: "evaporation and wall losses, two constants fitted to 17 measured kettles (J.-P. Hosom, article 16)",
+		About:  "How far an open kettle has cooled some minutes after the boil ends, from 100 °C in still air. Good to about 1.6 °C over 15 minutes, 4 to 31 L. Wort stays scalding for hours.",
+		Source: "evaporation and wall losses, two constants fitted to 11 measured kettles and checked on 6 others (J.-P. Hosom, article 16)",
 		In: []Field{
 			number("volume_l", "L", 0.5, 1000, "measured from 4 to 31 L", ""),
 			number("surface_cm2", "cm²", 20, 20000, "measured from 457 to 1084 cm²", "of the wort, from above"),

@@ -107,6 +107,9 @@ func ForExtract(d design.Design, grainExtractKg float64) Plan {
 		}
 	}
 	p.finish(d)
+	if ok {
+		p.IntoFermenter = d.Batch.IntoFermenterL // as asked, to the last bit
+	}
 	p.check(d, &notes)
 	p.Warnings = notes
 	return p

@@ -5,19 +5,17 @@
 // 66 °C, all malt: package mash). There it inverts to shares taken: first the
 // simple sugars, then maltose, then maltotriose, then, for strains that
 // hydrolyse it, dextrin. On any other wort the same shares give another
-// attenuation. Source of the order: sequential uptake, Gee & Ramirez, J. Inst.
+// attenuation. What is fermented and what a hydrometer then shows are joined by
+// the mass balance (alcohol.FermentedFromApparent). Source of the order: sequential uptake, Gee & Ramirez, J. Inst.
 // Brew. 100:321, 1994; of the inversion: the design notes, section 3 (derived).
 package yeast
 
 import (
 	"math"
 
+	"skep/calc/alcohol"
 	"skep/calc/sugar"
 )
-
-// RealPerApparent is Balling's slope: on one wort the real attenuation is this
-// share of the apparent one (RE = 0.1808 OE + 0.8192 AE).
-const RealPerApparent = 0.8192
 
 // Take is the share (0 to 1) of each kind of extract that a strain ferments.
 type Take struct {
@@ -36,10 +34,12 @@ type Take struct {
 // Below zero it is zero; above what the reference holds of carbohydrate
 // everything is taken.
 func FromAttenuation(apparentPct float64, reference sugar.Spectrum) Take {
-	want := apparentPct / 100 * RealPerApparent * reference.Total()
-	if !(want > 0) { // NaN as well
+	if !(apparentPct > 0) { // NaN as well
 		return Take{}
 	}
+	// Past what leaves nothing the inverse would turn negative.
+	pct := math.Min(apparentPct, alcohol.ApparentFromFermented(alcohol.ReferencePlato, 1))
+	want := reference.Total() * alcohol.FermentedFromApparent(alcohol.ReferencePlato, pct)
 	most := reference.Sugars() + reference.Dextrin
 	if want >= most {
 		return Take{1, 1, 1, 1}
@@ -111,13 +111,14 @@ func (k Take) Fermented(s sugar.Spectrum) sugar.Spectrum {
 }
 
 // ApparentAttenuationPct is what the strain reaches on a wort given as shares
-// of extract (or any unit): Balling's slope on the real attenuation.
+// of extract (or any unit), as apparent attenuation in % at 12 °P: the mass
+// balance of package alcohol.
 func (k Take) ApparentAttenuationPct(wort sugar.Spectrum) float64 {
 	total := wort.Total()
 	if total <= 0 {
 		return 0
 	}
-	return 100 * k.Fermented(wort).Total() / total / RealPerApparent
+	return alcohol.ApparentFromFermented(alcohol.ReferencePlato, k.Fermented(wort).Total()/total)
 }
 
 // Diastatic reports whether an attenuation on the reference wort can be

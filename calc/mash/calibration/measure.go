@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"skep/calc/alcohol"
 	"skep/calc/mash"
 	"skep/calc/sugar"
 )
@@ -142,8 +143,7 @@ var whole = map[string]func(mash.Kinetics, Row, runAt) (float64, error){
 			return 0, err
 		}
 		const oe = 8.6
-		re := oe * (1 - x.Wort.Sugars())
-		return 100 * (oe - re) / oe / (1 - 0.005161*re), nil // ASBC
+		return alcohol.RDF(oe, alcohol.RealExtractAfter(oe, x.Wort.Sugars())), nil
 	},
 }
 

@@ -2,6 +2,7 @@ package brewday_test
 
 import (
 	"math"
+	"strings"
 	"testing"
 
 	"skep/calc/record/brewday"
@@ -41,18 +42,25 @@ func TestRecord(t *testing.T) {
 	}
 }
 
-// TestCoolingFit: how good the fit of the two constants is, beside the source's
-// own formula (mean error 0.8 °C, worst 1.9 °C over 33 runs).
-func TestCoolingFit(t *testing.T) {
+// TestCoolingError: how good our heat loss is, beside the source's own formula
+// (mean error 0.8 °C over 33 runs): on the open kettles it was fitted to, and on
+// the covered ones it was not.
+func TestCoolingError(t *testing.T) {
 	t.Parallel()
-	sum, n := 0.0, 0
+	sum, n := map[string]float64{}, map[string]float64{}
 	for _, r := range brewday.Cooling() {
-		if r.Verdict == brewday.Fitted {
-			sum += math.Abs(r.Difference())
-			n++
+		if r.Unit == "°C" && strings.Contains(r.Quantity, "covered") {
+			sum[r.Verdict] += math.Abs(r.Difference())
+			n[r.Verdict]++
 		}
 	}
-	if mean := sum / float64(n); n != 17 || mean > 0.7 {
-		t.Errorf("mean error of %d rows is %.2f °C, more than 0.7", n, mean)
+	if n[brewday.Fitted] != 11 || n[""] != 6 {
+		t.Fatalf("rows: %v", n)
+	}
+	if mean := sum[brewday.Fitted] / 11; mean > 0.6 {
+		t.Errorf("mean error of the open kettles is %.2f °C", mean)
+	}
+	if mean := sum[""] / 6; mean > 0.9 {
+		t.Errorf("mean error of the covered kettles is %.2f °C", mean)
 	}
 }

@@ -1,0 +1,379 @@
+package app
+
+import (
+	"os"
+	"path/filepath"
+	"runtime"
+	"strings"
+	"sync"
+	"testing"
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/driver/desktop"
+	"fyne.io/fyne/v2/test"
+	"fyne.io/fyne/v2/theme"
+
+	"skep/app/look"
+	"skep/app/quantity"
+	"skep/calc"
+	"skep/calc/design"
+)
+
+// queue stands in for fyne.Do: the test's goroutine does what the worker hands
+// over, as Fyne's does in the real window, so that nothing is touched by two.
+type queue struct {
+	mu   sync.Mutex
+	todo []func()
+}
+
+func (q *queue) do(f func()) {
+	q.mu.Lock()
+	q.todo = append(q.todo, f)
+	q.mu.Unlock()
+}
+
+func (q *queue) drain() (n int) {
+	q.mu.Lock()
+	todo := q.todo
+	q.todo = nil
+	q.mu.Unlock()
+	for _, f := range todo {
+		f()
+	}
+	return len(todo)
+}
+
+// stage is a bench without a display.
+type stage struct {
+	*bench
+	q *queue
+}
+
+func newStage(t testing.TB, file string) *stage {
+	t.Helper()
+	a := test.NewApp()
+	a.Settings().SetTheme(look.New(look.Light))
+	q := &queue{}
+	b := newBench(a, loadPreferences(a.Preferences()), q.do)
+	b.window.Resize(fyne.NewSize(1280, 800))
+	b.window.Show()
+	b.start(file)
+	s := &stage{b, q}
+	s.settle()
+	t.Cleanup(func() {
+		b.close()
+		b.window.Close()
+	})
+	return s
+}
+
+// settle waits until what was posted is on the screen, glides included.
+func (s *stage) settle() {
+	for {
+		s.worker.Idle()
+		if s.q.drain() == 0 {
+			return
+		}
+	}
+}
+
+func (s *stage) key(name fyne.KeyName, shift bool) {
+	f := s.window.Canvas().Focused()
+	if k, ok := f.(desktop.Keyable); ok {
+		if shift {
+			k.KeyDown(&fyne.KeyEvent{Name: desktop.KeyShiftLeft})
+		}
+		k.KeyDown(&fyne.KeyEvent{Name: name})
+	}
+	f.TypedKey(&fyne.KeyEvent{Name: name})
+	if k, ok := f.(desktop.Keyable); ok {
+		k.KeyUp(&fyne.KeyEvent{Name: name})
+		if shift {
+			k.KeyUp(&fyne.KeyEvent{Name: desktop.KeyShiftLeft})
+		}
+	}
+}
+
+func (s *stage) restC() float64 { return s.editor.Design().Mash.Rest[0].TemperatureC }
+
+func TestTheMashRestHasTheFocusAndArrowsMoveIt(t *testing.T) {
+	s := newStage(t, "")
+	if f := s.window.Canvas().Focused(); f != s.taste.levers.rest {
+		t.Fatalf("the focus is on %T", f)
+	}
+	start := s.restC()
+	s.key(fyne.KeyRight, false)
+	if got := s.restC(); got != roundTenth(start+0.1) {
+		t.Errorf("Right: %v to %v, want 0.1 more", start, got)
+	}
+	s.key(fyne.KeyRight, true)
+	if got := s.restC(); got != roundTenth(start+1.1) {
+		t.Errorf("Shift+Right: %v, want a degree more", got)
+	}
+	s.key(fyne.KeyLeft, true)
+	s.key(fyne.KeyLeft, false)
+	if got := s.restC(); got != start {
+		t.Errorf("back: %v, want %v", got, start)
+	}
+}
+
+func roundTenth(x float64) float64 { return float64(int(x*10+0.5)) / 10 }
+
+func TestTabWalksAllLevers(t *testing.T) {
+	s := newStage(t, "")
+	want := map[fyne.Focusable]string{
+		s.taste.levers.rest: "rest", s.taste.levers.minutes: "minutes", s.taste.levers.yeast: "yeast",
+		s.taste.levers.honey: "honey", s.taste.levers.moment: "moment",
+	}
+	for range 12 {
+		delete(want, s.window.Canvas().Focused())
+		test.FocusNext(s.window.Canvas())
+	}
+	if len(want) > 0 {
+		t.Errorf("Tab never came to %v", want)
+	}
+}
+
+// Two computations of the same thing: what the window says is what the engine,
+// and so `skep predict`, says.
+func TestTheWindowShowsTheEnginesNumbers(t *testing.T) {
+	s := newStage(t, "")
+	s.taste.levers.honey.TypedKey(&fyne.KeyEvent{Name: fyne.KeyHome})
+	s.settle()
+	p, err := calc.NewEngine().Predict(s.editor.Design())
+	if err != nil {
+		t.Fatal(err)
+	}
+	for o, band := range p.Four() {
+		k := outcomeKind(calc.Outcome(o))
+		text := s.taste.pictures[o].value.text
+		for _, v := range []float64{band.Low, band.Mid, band.High} {
+			if !strings.Contains(text, s.say.Number(k, v)) {
+				t.Errorf("picture %d says %q, the engine %v", o, text, band)
+			}
+		}
+	}
+	if text := s.taste.sentence.label.Text; !strings.Contains(text, s.say.Format(quantity.Gravity, p.FinalGravitySG.Mid)) {
+		t.Errorf("the sentence says %q", text)
+	}
+}
+
+func TestABurstOfMovesShowsTheLast(t *testing.T) {
+	s := newStage(t, "")
+	_, before := s.worker.Counts()
+	for i := range 1000 {
+		s.moving("rest temperature", holdRest, func(d *design.Design) { d.Mash.Rest[0].TemperatureC = 58 + float64(i%140)/10 })
+	}
+	s.moving("rest temperature", holdRest, func(d *design.Design) { d.Mash.Rest[0].TemperatureC = 71 })
+	s.ended()
+	s.settle()
+	_, after := s.worker.Counts()
+	if n := after - before; n > 200 {
+		t.Errorf("%d computations for 1001 moves", n)
+	}
+	p, err := calc.NewEngine().Predict(s.editor.Design())
+	if err != nil {
+		t.Fatal(err)
+	}
+	if s.shown.prediction.FinalGravitySG != p.FinalGravitySG {
+		t.Errorf("shown %v, the last move gives %v", s.shown.prediction.FinalGravitySG, p.FinalGravitySG)
+	}
+	if !s.editor.Undo() || s.restC() != 66.5 {
+		t.Errorf("one undo of one drag leaves %v, want where it began", s.restC())
+	}
+	if s.editor.Undo() {
+		t.Error("a drag took more than one step of undo")
+	}
+}
+
+func TestSaveAndOpenAgain(t *testing.T) {
+	s := newStage(t, "")
+	if !strings.HasPrefix(s.window.Title(), "• Gate Field Midsummer") {
+		t.Errorf("title %q: the demonstration is an unsaved copy", s.window.Title())
+	}
+	path := filepath.Join(t.TempDir(), "a.toml")
+	s.key(fyne.KeyRight, true)
+	if err := s.editor.SaveOver(path); err != nil {
+		t.Fatal(err)
+	}
+	if strings.HasPrefix(s.window.Title(), "•") {
+		t.Errorf("title %q after saving", s.window.Title())
+	}
+	src, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !strings.Contains(string(src), "# the middle of what we argue about") || !strings.Contains(string(src), "67.5") {
+		t.Errorf("the file lost a comment or the value:\n%s", src)
+	}
+	again := newStage(t, path)
+	if got := again.restC(); got != 67.5 {
+		t.Errorf("opened again: %v, want 67.5", got)
+	}
+	again.key(fyne.KeyRight, false)
+	again.settle()
+	if !strings.HasPrefix(again.window.Title(), "•") {
+		t.Error("a change does not show in the title")
+	}
+}
+
+func TestAFileChangedUnderneathIsAskedAbout(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "a.toml")
+	s := newStage(t, "")
+	if err := s.editor.SaveOver(path); err != nil {
+		t.Fatal(err)
+	}
+	src, _ := os.ReadFile(path)
+	theirs := append(src, "# theirs\n"...)
+	if err := os.WriteFile(path, theirs, 0o600); err != nil {
+		t.Fatal(err)
+	}
+	s.key(fyne.KeyRight, false)
+	s.save(nil)
+	if s.window.Canvas().Overlays().Top() == nil {
+		t.Error("nothing was asked")
+	}
+	if got, _ := os.ReadFile(path); string(got) != string(theirs) {
+		t.Error("the other's file was written over unasked")
+	}
+}
+
+func TestABadFileLeavesTheDesignAlone(t *testing.T) {
+	s := newStage(t, "")
+	before := s.editor.Design()
+	path := filepath.Join(t.TempDir(), "bad.toml")
+	if err := os.WriteFile(path, []byte("format = 1\n[batch\n"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	s.open(path)
+	if !s.editor.Design().Equal(before) {
+		t.Error("the design changed")
+	}
+	if text := s.status.text.text; !strings.Contains(text, "bad.toml:2") {
+		t.Errorf("the status says %q, want file and line", text)
+	}
+}
+
+func TestClosingWithChangesAsks(t *testing.T) {
+	s := newStage(t, "")
+	s.key(fyne.KeyRight, false)
+	s.askClose()
+	if s.window.Canvas().Overlays().Top() == nil {
+		t.Error("the window would have closed with unsaved changes")
+	}
+	if s.closing {
+		t.Error("the window closed before an answer")
+	}
+}
+
+func TestNoGoroutineOutlivesTheWindow(t *testing.T) {
+	a := test.NewApp()
+	before := runtime.NumGoroutine()
+	q := &queue{}
+	b := newBench(a, loadPreferences(a.Preferences()), q.do)
+	b.start("")
+	b.worker.Idle()
+	b.close()
+	for range 200 {
+		if runtime.NumGoroutine() <= before {
+			return
+		}
+		time.Sleep(5 * time.Millisecond)
+	}
+	t.Errorf("%d goroutines before, %d after closing", before, runtime.NumGoroutine())
+}
+
+func TestUnitsAreThePersons(t *testing.T) {
+	s := newStage(t, "")
+	s.prefs.units = quantity.Units{Temperature: quantity.F, Gravity: quantity.Plato, Mass: quantity.Lb, Volume: quantity.USGallon, Colour: quantity.SRM}
+	s.chosen()
+	s.settle()
+	if label := s.taste.levers.rest.AccessibilityLabel(); !strings.Contains(label, "151.7 °F") {
+		t.Errorf("the rest's lever says %q, want 66.5 °C as 151.7 °F", label)
+	}
+	if text := s.status.units.text; !strings.Contains(text, "°F") || !strings.Contains(text, "°P") {
+		t.Errorf("the status line says %q", text)
+	}
+	if d := s.editor.Design(); d.Mash.Rest[0].TemperatureC != 66.5 || s.editor.Touched() {
+		t.Error("choosing units changed the design")
+	}
+}
+
+func TestChoosingALessAttenuatingYeastSweetens(t *testing.T) {
+	s := newStage(t, "")
+	before := s.shown.prediction
+	for _, y := range s.catalogue.Yeast {
+		if y.Name == "English ale" {
+			s.taste.levers.takeYeast(y.Yeast)
+		}
+	}
+	s.settle()
+	after := s.shown.prediction
+	if after.Yeast != "English ale" {
+		t.Fatalf("brewed with %q", after.Yeast)
+	}
+	if !(after.SweetnessGL.Mid > before.SweetnessGL.Mid && after.FinalGravitySG.Mid > before.FinalGravitySG.Mid) {
+		t.Errorf("sweetness %v to %v, final gravity %v to %v: both should rise",
+			before.SweetnessGL.Mid, after.SweetnessGL.Mid, before.FinalGravitySG.Mid, after.FinalGravitySG.Mid)
+	}
+}
+
+// Everything that is on the Taste place lies inside the window and no panel
+// lies on another, at both sizes and in both variants.
+func TestNothingOverlapsAtTheTwoSizes(t *testing.T) {
+	s := newStage(t, "")
+	for _, size := range []fyne.Size{{Width: 1280, Height: 800}, {Width: 1024, Height: 700}} {
+		s.window.Resize(size)
+		s.settle()
+		panels := s.taste.object.(*fyne.Container).Objects
+		for i, a := range panels {
+			pa, sa := s.app.Driver().AbsolutePositionForObject(a), a.Size()
+			if pa.X < 0 || pa.Y < 0 || pa.X+sa.Width > size.Width || pa.Y+sa.Height > size.Height {
+				t.Errorf("%v: panel %d at %v %v leaves the window", size, i, pa, sa)
+			}
+			for j, c := range panels[:i] {
+				pc, sc := s.app.Driver().AbsolutePositionForObject(c), c.Size()
+				if pa.X < pc.X+sc.Width && pc.X < pa.X+sa.Width && pa.Y < pc.Y+sc.Height && pc.Y < pa.Y+sa.Height {
+					t.Errorf("%v: panels %d and %d overlap", size, i, j)
+				}
+			}
+		}
+		column := panels[0].(*panel)
+		if need, has := column.content.MinSize().Height, column.content.Size().Height; need > has {
+			t.Errorf("%v: the levers need %v of height and have %v", size, need, has)
+		}
+	}
+	if v := s.app.Settings().ThemeVariant(); v == theme.VariantDark {
+		t.Skip("the test driver's variant is its own")
+	}
+}
+
+func TestControlsHaveAccessibleNames(t *testing.T) {
+	s := newStage(t, "")
+	n := 0
+	var walk func(o fyne.CanvasObject)
+	walk = func(o fyne.CanvasObject) {
+		if f, ok := o.(fyne.Focusable); ok {
+			n++
+			a, ok := f.(fyne.Accessible)
+			if !ok || strings.TrimSpace(a.AccessibilityLabel()) == "" {
+				t.Errorf("%T has no accessible name", o)
+			}
+		}
+		switch o := o.(type) {
+		case *fyne.Container:
+			for _, c := range o.Objects {
+				walk(c)
+			}
+		case fyne.Widget:
+			for _, c := range test.WidgetRenderer(o).Objects() {
+				walk(c)
+			}
+		}
+	}
+	walk(s.window.Content())
+	if n < 8 {
+		t.Errorf("only %d controls were found", n)
+	}
+}

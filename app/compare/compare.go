@@ -1,0 +1,141 @@
+// Package compare sets the predictions of several strains on the same wort
+// side by side: the window's Yeasts place and the command skep compare both
+// show what is worked out here, so that their numbers are the same.
+//
+// A cell has the middle, the 10th and the 90th percentile of one outcome, and
+// the difference of its middle from that of the first strain, the brew's own.
+// The difference is taken between the middles as they are shown, so that a
+// reader who subtracts two rows gets what stands there.
+package compare
+
+import (
+	"math"
+	"strings"
+
+	"skep/app/quantity"
+	"skep/calc"
+)
+
+// Column is one outcome that strains are compared by.
+type Column struct {
+	Key  string // as in predict --json, with its unit
+	Name string // for a heading
+	Kind quantity.Kind
+	Of   func(*calc.Prediction) calc.Band
+}
+
+// Columns are the outcomes, in the order to show them.
+func Columns(say quantity.Say) []Column {
+	if say == nil {
+		say = same
+	}
+	return []Column{
+		{"final_gravity_sg", say("final gravity"), quantity.Gravity, func(p *calc.Prediction) calc.Band { return p.FinalGravitySG }},
+		{"strength_pct", say("strength"), quantity.Strength, func(p *calc.Prediction) calc.Band { return p.StrengthPct }},
+		{"dryness", say("dryness"), quantity.Index, func(p *calc.Prediction) calc.Band { return p.Dryness }},
+		{"body", say("body"), quantity.Index, func(p *calc.Prediction) calc.Band { return p.Body }},
+		{"apparent_attenuation_pct", say("attenuation"), quantity.Percent, func(p *calc.Prediction) calc.Band { return p.ApparentAttenuationPct }},
+		{"height_hours", say("height"), quantity.Hours, func(p *calc.Prediction) calc.Band { return p.HeightHours }},
+		{"finished_hours", say("finished"), quantity.Hours, func(p *calc.Prediction) calc.Band { return p.FinishedHours }},
+	}
+}
+
+func same(text string, _ ...any) string { return text }
+
+// Heading is the column's name with the unit that its numbers are in.
+func (c Column) Heading(f quantity.Formatter) string {
+	if u := f.Unit(c.Kind); u != "" {
+		return c.Name + ", " + u
+	}
+	return c.Name
+}
+
+// Cell is one outcome of one strain as text in a person's units.
+type Cell struct {
+	Mid, Low, High string
+	Difference     string // from the first strain; empty in its own row
+}
+
+// CellOf writes one outcome of a strain; own is the first strain's prediction,
+// nil in its own row.
+func CellOf(f quantity.Formatter, c Column, p, own *calc.Prediction) Cell {
+	v := c.Of(p)
+	d := decimals(f, c.Kind)
+	shown := func(metric float64) float64 { return round(f.Shown(c.Kind, metric), d) }
+	text := func(shown float64) string { return f.Number(c.Kind, f.Metric(c.Kind, shown)) }
+	cell := Cell{Mid: text(shown(v.Mid)), Low: text(shown(v.Low)), High: text(shown(v.High))}
+	if own == nil {
+		return cell
+	}
+	difference := round(shown(v.Mid)-shown(c.Of(own).Mid), d)
+	switch {
+	case difference == 0:
+		cell.Difference = "±0"
+	case difference > 0:
+		cell.Difference = "+" + text(difference)
+	default:
+		cell.Difference = text(difference)
+	}
+	return cell
+}
+
+// decimals are those of the table: hours and percentages of attenuation have
+// bands that leave nothing behind the point.
+func decimals(f quantity.Formatter, k quantity.Kind) int {
+	switch {
+	case k == quantity.Gravity && f.Units().Gravity == quantity.Plato, k == quantity.Strength:
+		return 1
+	case k == quantity.Gravity:
+		return 3
+	}
+	return 0
+}
+
+func round(v float64, decimals int) float64 {
+	p := math.Pow10(decimals)
+	return math.Round(v*p) / p
+}
+
+// Text is the comparison as plain text in columns, for a terminal or to paste.
+// Names and ranges stand in the strains' own order.
+func Text(f quantity.Formatter, say quantity.Say, title string, strains []Strain) string {
+	if say == nil {
+		say = same
+	}
+	columns := Columns(say)
+	grid := [][]string{{""}}
+	for _, c := range columns {
+		grid[0] = append(grid[0], c.Heading(f))
+	}
+	for i := range strains {
+		s := &strains[i]
+		name := s.Prediction.Yeast
+		if strings.TrimSpace(name) == "" {
+			name = say("unnamed")
+		}
+		upper, lower := []string{name}, []string{"  " + f.FormatRange(quantity.Percent, s.LowPct, s.HighPct)}
+		for _, c := range columns {
+			var own *calc.Prediction
+			if i > 0 {
+				own = &strains[0].Prediction
+			}
+			cell := CellOf(f, c, &s.Prediction, own)
+			mid := cell.Mid
+			if cell.Difference != "" {
+				mid += " (" + cell.Difference + ")"
+			}
+			upper = append(upper, mid)
+			lower = append(lower, between(say, cell.Low, cell.High))
+		}
+		grid = append(grid, upper, lower)
+	}
+	var out strings.Builder
+	out.WriteString(title + "\n")
+	out.WriteString(say("The middle, in brackets its difference from the first strain; below it the 10th and 90th percentile.") + "\n\n")
+	out.WriteString(aligned(grid))
+	return out.String()
+}
+
+func between(say quantity.Say, low, high string) string {
+	return say("{{.Low}} to {{.High}}", map[string]any{"Low": low, "High": high})
+}

@@ -1,0 +1,70 @@
+package compare
+
+import (
+	"bytes"
+	"encoding/csv"
+	"strconv"
+	"strings"
+	"unicode/utf8"
+
+	"skep/calc"
+)
+
+// Strain is one row: a prediction and the attenuation range that the strain is
+// given with, apparent on the reference wort.
+type Strain struct {
+	Prediction      calc.Prediction
+	LowPct, HighPct float64
+}
+
+// aligned writes rows in columns, two spaces apart, leaning left.
+func aligned(rows [][]string) string {
+	var width []int
+	for _, row := range rows {
+		for i, cell := range row {
+			if i == len(width) {
+				width = append(width, 0)
+			}
+			width[i] = max(width[i], utf8.RuneCountInString(cell))
+		}
+	}
+	var out strings.Builder
+	for _, row := range rows {
+		var line strings.Builder
+		for i, cell := range row {
+			if i > 0 {
+				line.WriteString("  ")
+			}
+			line.WriteString(cell + strings.Repeat(" ", width[i]-utf8.RuneCountInString(cell)))
+		}
+		out.WriteString(strings.TrimRight(line.String(), " ") + "\n")
+	}
+	return out.String()
+}
+
+// CSV is the comparison as comma-separated values: metric, at full precision,
+// a row for each strain with every band and the difference of the middles from
+// the first strain's.
+func CSV(strains []Strain) []byte {
+	var out bytes.Buffer
+	w := csv.NewWriter(&out)
+	columns := Columns(nil)
+	head := []string{"yeast", "attenuation_low_pct", "attenuation_high_pct"}
+	for _, c := range columns {
+		head = append(head, c.Key+"_low", c.Key+"_mid", c.Key+"_high", c.Key+"_difference")
+	}
+	_ = w.Write(head) // into memory: can't fail
+	for i := range strains {
+		s := &strains[i]
+		row := []string{s.Prediction.Yeast, number(s.LowPct), number(s.HighPct)}
+		for _, c := range columns {
+			b := c.Of(&s.Prediction)
+			row = append(row, number(b.Low), number(b.Mid), number(b.High), number(b.Mid-c.Of(&strains[0].Prediction).Mid))
+		}
+		_ = w.Write(row)
+	}
+	w.Flush()
+	return out.Bytes()
+}
+
+func number(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }

@@ -1,0 +1,254 @@
+package calc
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"skep/calc/design"
+	"skep/calc/doubt"
+	"skep/calc/water"
+)
+
+// Setting is where the levers of taste stand. Everything else of a design is
+// as it is.
+type Setting struct {
+	RestC              float64 // °C, of the chosen rest
+	Minutes            float64 // of the chosen rest
+	AttenuationLowPct  float64 // apparent, on the reference wort
+	AttenuationHighPct float64
+	YeastC             float64 // °C, of the fermentation
+	HoneyKg            float64 // of the chosen honey
+	Moment             string  // of the chosen honey
+	GrainShare         float64 // of the grist as the design has it; 1 leaves it
+}
+
+// Landed is where a beer lands: the qualities of taste and the gravity.
+type Landed struct {
+	Dryness        float64 // 0 to 100
+	Body           float64 // 0 to 100
+	StrengthPct    float64 // % by volume
+	FinalGravitySG float64
+}
+
+// Lander evaluates one design over its levers: what a plane of landing points
+// and a search among thousands of settings need. It keeps the mash tables of
+// every length of the chosen rest, and the draws of the engine, so that Land
+// gives what [Engine.Predict] gives for the same design.
+//
+// A Lander is for one goroutine.
+type Lander struct {
+	rest, honey int // the chosen ones; honey is -1 where the design has none
+	base        design.Design
+	start       Setting
+	plan        water.Plan
+	engine      Engine // its draws and its way to tabulate a mash
+	tables      map[float64]*mashTables
+	work        brew
+	quick       quickMid
+	grainKg     []float64
+	series      scratch
+}
+
+// NewLander makes the levers of a design's own yeast ready, with one of its
+// rests and one of its honeys chosen, counted from 0. A design without honey
+// is no error: its honey lever does nothing.
+func NewLander(e *Engine, d design.Design, rest, honey int) (*Lander, error) {
+	if len(d.Yeast) == 0 {
+		return nil, fmt.Errorf("yeast.0 is not there: the design has none")
+	}
+	if rest < 0 || rest >= len(d.Mash.Rest) {
+		return nil, fmt.Errorf("mash.rest.%d is not there: the design has %d", rest, len(d.Mash.Rest))
+	}
+	if len(d.Honey) == 0 {
+		honey = -1
+	} else if honey < 0 || honey >= len(d.Honey) {
+		return nil, fmt.Errorf("honey.%d is not there: the design has %d", honey, len(d.Honey))
+	}
+	if err := refuse(d); err != nil {
+		return nil, err
+	}
+	l := &Lander{rest: rest, honey: honey, tables: map[float64]*mashTables{}, series: *newScratch(len(e.draws))}
+	l.engine.draws = e.draws
+	l.set(d)
+	return l, nil
+}
+
+// set takes a design over and works out what the levers leave alone.
+func (l *Lander) set(d design.Design) {
+	l.base = d.Clone()
+	d = l.base
+	y := d.Yeast[0]
+	l.start = Setting{
+		RestC: d.Mash.Rest[l.rest].TemperatureC, Minutes: d.Mash.Rest[l.rest].Minutes,
+		AttenuationLowPct: y.AttenuationLowPct, AttenuationHighPct: y.AttenuationHighPct, YeastC: y.TemperatureC,
+		Moment: design.MomentFermenting, GrainShare: 1,
+	}
+	if l.honey >= 0 {
+		l.start.HoneyKg, l.start.Moment = d.Honey[l.honey].MassKg, d.Honey[l.honey].Moment
+	}
+	l.plan = water.For(d)
+	work := d.Clone()
+	l.work = brew{d: work, yeast: work.Yeast[0]}
+	l.grainKg = l.grainKg[:0]
+	for _, g := range d.Grain {
+		l.grainKg = append(l.grainKg, g.MassKg)
+	}
+	l.quick = l.newQuick()
+}
+
+// Start is the setting of the design as it is.
+func (l *Lander) Start() Setting { return l.start }
+
+// HasHoney tells whether there is a honey to move.
+func (l *Lander) HasHoney() bool { return l.honey >= 0 }
+
+// HasGrain tells whether any extract comes from grain.
+func (l *Lander) HasGrain() bool { return l.plan.LaboratoryKg > 0 }
+
+// Draws is how many beers a [Lander.Land] draws.
+func (l *Lander) Draws() int { return len(l.engine.draws) }
+
+// Move takes another design over, and keeps the mash tables if only levers
+// have moved. It is what a window calls while a lever is dragged.
+func (l *Lander) Move(d design.Design) error {
+	if len(d.Yeast) == 0 || l.rest >= len(d.Mash.Rest) || l.honey >= len(d.Honey) || (l.honey < 0) != (len(d.Honey) == 0) {
+		return fmt.Errorf("the design has not the rest, honey or yeast whose levers were made ready")
+	}
+	if err := refuse(d); err != nil {
+		return err
+	}
+	if !l.sameMash(d) {
+		clear(l.tables)
+	}
+	l.set(d)
+	return nil
+}
+
+// sameMash tells whether a design mashes as this one, the chosen rest aside.
+func (l *Lander) sameMash(d design.Design) bool {
+	a, b := l.base, d
+	if a.Kit.RestErrorC != b.Kit.RestErrorC || a.Kit.HeaterW != b.Kit.HeaterW || a.Kit.VesselHeatKJPerK != b.Kit.VesselHeatKJPerK ||
+		a.Mash.LiquorLPerKg != b.Mash.LiquorLPerKg || len(a.Mash.Rest) != len(b.Mash.Rest) ||
+		!slices.Equal(a.Grain, b.Grain) {
+		return false
+	}
+	for i := range a.Mash.Rest {
+		if i != l.rest && a.Mash.Rest[i] != b.Mash.Rest[i] {
+			return false
+		}
+	}
+	// The table reaches further for a rest outside the levers' range.
+	outside := func(t float64) bool { return t < RestLowC || t > RestHighC }
+	return !outside(a.Mash.Rest[l.rest].TemperatureC) && !outside(b.Mash.Rest[l.rest].TemperatureC)
+}
+
+// table is the mash with the chosen rest of some length.
+func (l *Lander) table(minutes float64) (*mashTables, error) {
+	if t, ok := l.tables[minutes]; ok {
+		return t, nil
+	}
+	if l.plan.LaboratoryKg <= 0 {
+		return nil, nil
+	}
+	d := l.base
+	d.Mash.Rest = slices.Clone(d.Mash.Rest)
+	d.Mash.Rest[l.rest].Minutes = minutes
+	t, _, err := l.engine.tables(d, l.rest)
+	if err != nil {
+		return nil, err
+	}
+	if len(l.tables) >= mostTables {
+		clear(l.tables)
+	}
+	l.tables[minutes] = t
+	return t, nil
+}
+
+// mostTables bounds what is kept: every minute of the lever and some more.
+const mostTables = 256
+
+// at makes the work brew stand at a setting.
+func (l *Lander) at(s Setting) (*brew, error) {
+	if bad := s.bad(); bad != "" {
+		return nil, fmt.Errorf("%s is not a number", bad)
+	}
+	b := &l.work
+	b.d.Mash.Rest[l.rest] = design.Rest{TemperatureC: s.RestC, Minutes: s.Minutes}
+	y := &b.d.Yeast[0]
+	y.AttenuationLowPct, y.AttenuationHighPct, y.TemperatureC = s.AttenuationLowPct, s.AttenuationHighPct, s.YeastC
+	b.yeast = *y
+	if l.honey >= 0 {
+		b.d.Honey[l.honey].MassKg, b.d.Honey[l.honey].Moment = s.HoneyKg, s.Moment
+	}
+	for i, kg := range l.grainKg {
+		b.d.Grain[i].MassKg = kg * s.GrainShare
+	}
+	b.plan = water.For(b.d)
+	var err error
+	b.mash, err = l.table(s.Minutes)
+	return b, err
+}
+
+// bad names the first field that is no finite number.
+func (s *Setting) bad() string {
+	for _, f := range []struct {
+		name string
+		x    float64
+	}{
+		{"the rest's temperature", s.RestC}, {"the rest's length", s.Minutes},
+		{"the low attenuation", s.AttenuationLowPct}, {"the high attenuation", s.AttenuationHighPct},
+		{"the yeast's temperature", s.YeastC}, {"the mass of honey", s.HoneyKg}, {"the grist's share", s.GrainShare},
+	} {
+		if math.IsNaN(f.x) || math.IsInf(f.x, 0) {
+			return f.name
+		}
+	}
+	return ""
+}
+
+// Land draws the beer of a setting: one point for each draw, into points,
+// which is grown as needed.
+func (l *Lander) Land(s Setting, points []Landed) ([]Landed, error) {
+	b, err := l.at(s)
+	if err != nil {
+		return points[:0], err
+	}
+	mid := (s.AttenuationLowPct + s.AttenuationHighPct) / 2
+	sd := (s.AttenuationHighPct - s.AttenuationLowPct) / (2 * doubt.Z90)
+	points = points[:0]
+	for i := range l.engine.draws {
+		z := &l.engine.draws[i]
+		w := b.draw(z, quickTake(mid+sd*z[doubt.Strain]))
+		r := b.at(s.RestC, &w)
+		points = append(points, Landed{r.dryness, r.body, r.abvPct, r.fgSG})
+	}
+	return points, nil
+}
+
+// Bands are the percentiles of what [Lander.Land] drew.
+func (l *Lander) Bands(points []Landed) [Outcomes]Band {
+	s := &l.series
+	for o := range s {
+		s[o] = s[o][:0]
+	}
+	for i := range points {
+		p := &points[i]
+		s[FinalGravity] = append(s[FinalGravity], p.FinalGravitySG)
+		s[Strength] = append(s[Strength], p.StrengthPct)
+		s[Dryness] = append(s[Dryness], p.Dryness)
+		s[Body] = append(s[Body], p.Body)
+	}
+	var bands [Outcomes]Band
+	for o := range bands {
+		if len(s[o]) > 0 {
+			bands[o] = bandOf(s[o])
+		}
+	}
+	return bands
+}
+
+
+// Chosen are the rest and the honey that the levers move; honey is -1 where
+// there is none.
+func (l *Lander) Chosen() (rest, honey int) { return l.rest, l.honey }

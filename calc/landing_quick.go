@@ -1,0 +1,125 @@
+package calc
+
+import (
+	"sync"
+
+	"skep/calc/design"
+	"skep/calc/doubt"
+	"skep/calc/honey"
+	"skep/calc/mash"
+	"skep/calc/sugar"
+	"skep/calc/yeast"
+)
+
+// takeTable is the strain's appetite against its attenuation at even steps:
+// the inversion of package yeast takes a bisection, and a landing needs it for
+// every draw of every setting. Linear between the steps it errs by less than
+// 1e-4 of a share (tested).
+const (
+	takeTableHighPct = 115.0 // everything is eaten well below
+	takeTableStepPct = 0.125
+)
+
+var takeTable = sync.OnceValue(func() []yeast.Take {
+	reference := mash.Reference()
+	table := make([]yeast.Take, int(takeTableHighPct/takeTableStepPct)+1)
+	for i := range table {
+		table[i] = yeast.FromAttenuation(float64(i)*takeTableStepPct, reference)
+	}
+	return table
+})
+
+// quickTake is [yeast.FromAttenuation] on the reference wort, from the table.
+func quickTake(apparentPct float64) yeast.Take {
+	table := takeTable()
+	q := apparentPct / takeTableStepPct
+	last := len(table) - 1
+	switch {
+	case !(q > 0): // NaN as well
+		return table[0]
+	case q >= float64(last):
+		return table[last]
+	}
+	i := int(q)
+	u := q - float64(i)
+	a, b := &table[i], &table[i+1]
+	return yeast.Take{
+		Simple: a.Simple + u*(b.Simple-a.Simple), Maltose: a.Maltose + u*(b.Maltose-a.Maltose),
+		Maltotriose: a.Maltotriose + u*(b.Maltotriose-a.Maltotriose), Dextrin: a.Dextrin + u*(b.Dextrin-a.Dextrin),
+	}
+}
+
+// quickMid is the middle draw taken apart, so that a setting costs no new plan
+// of the day.
+type quickMid struct {
+	brew    brew
+	middle  drawn          // without the chosen honey
+	solids  sugar.Spectrum // of the chosen honey, kg for each kg of it
+	litreKg float64        // its volume, L for each kg
+	raw     bool
+	rawCool float64 // g of other raw honey that never was hot
+	coolL   float64 // volume in the fermenter without the chosen honey
+}
+
+func (l *Lander) newQuick() quickMid {
+	q := quickMid{brew: brew{d: l.base, yeast: l.base.Yeast[0], plan: l.plan}}
+	d := l.base.Clone()
+	for i, h := range d.Honey {
+		cool := h.Moment == design.MomentPitching || h.Moment == design.MomentFermenting
+		if i == l.honey {
+			q.solids = honey.Extract(1, h.MoisturePct, honey.Blossom, honey.FermentableShareMid)
+			q.litreKg, q.raw = honey.VolumeL(1, h.MoisturePct, 20), h.Raw
+			d.Honey[i].MassKg = 0
+		} else if cool && h.Raw {
+			q.rawCool += 1000 * h.MassKg
+		}
+	}
+	b := brew{d: d, yeast: l.base.Yeast[0], plan: l.plan}
+	q.middle = b.draw(&[doubt.Inputs]float64{}, yeast.Take{})
+	q.coolL = l.plan.FermenterL
+	if l.honey >= 0 {
+		if h := l.base.Honey[l.honey]; h.Moment == design.MomentPitching || h.Moment == design.MomentFermenting {
+			q.coolL -= h.MassKg * q.litreKg
+		}
+	}
+	return q
+}
+
+// Quick is the landing point of the middle draw, every uncertain input at its
+// middle: near the mid values of the bands, in a hundredth of the time. What
+// the setting does to the day's volumes it takes as proportional.
+func (l *Lander) Quick(s Setting) (Landed, error) {
+	table, err := l.table(s.Minutes)
+	if err != nil {
+		return Landed{}, err
+	}
+	q := &l.quick
+	w := q.middle
+	w.take = quickTake((s.AttenuationLowPct + s.AttenuationHighPct) / 2)
+	w.grainKg *= s.GrainShare
+	rawG, litres := q.rawCool, q.coolL
+	if l.honey >= 0 {
+		kg := q.solids.Times(s.HoneyKg)
+		switch s.Moment {
+		case design.MomentBoil, design.MomentWhirlpool:
+			w.hot = w.hot.Plus(kg.Times(w.kept))
+		default:
+			if s.Moment == design.MomentPitching {
+				w.pitched.add(s.HoneyKg, kg)
+			} else {
+				w.late.add(s.HoneyKg, kg)
+			}
+			litres += s.HoneyKg * q.litreKg
+			if q.raw {
+				rawG += 1000 * s.HoneyKg
+			}
+		}
+	}
+	w.trimmed = 0
+	if rawG > 0 {
+		w.trimmed = honey.DiastaseTrim(rawG/litres, trimDays, s.YeastC).Mid
+	}
+	q.brew.mash = table
+	r := q.brew.at(s.RestC, &w)
+	return Landed{r.dryness, r.body, r.abvPct, r.fgSG}, nil
+}

@@ -1,0 +1,2 @@
+package tune
+type outlineCache struct{}

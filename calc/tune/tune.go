@@ -1,0 +1,202 @@
+package tune
+
+import (
+	"math"
+
+	"skep/calc/design"
+)
+
+// mostWays is how many ways are shown.
+const mostWays = 3
+
+// nearPoints is how much further than the nearest a way may land to be shown
+// beside it, when none reaches.
+const nearPoints = 1.0
+
+// To finds ways to a taste: up to three, best first.
+//
+// The miss of the mid values comes first, then the narrower cloud, then the
+// smallest change, each in classes of half an index point. All levers together
+// are searched from a grid over their whole range, so that the nearest point
+// is the nearest there is; ways with fewer levers are searched beside it and
+// shown in its place where they land as near.
+func (t *Tuner) To(w Wishes, free Levers) (Result, error) {
+	r, err := t.Live(w, free)
+	if err != nil {
+		return r, err
+	}
+	for i := range r.Ways {
+		if err := t.predict(&r.Ways[i], w); err != nil {
+			return Result{}, err
+		}
+	}
+	r.settle()
+	return r, nil
+}
+
+// Live is To without the predictions, for a pin that is being dragged: the
+// ways' Miss and Cloud are there, their Prediction is empty.
+func (t *Tuner) Live(w Wishes, free Levers) (Result, error) {
+	t.evaluations = 0
+	qs, err := w.list()
+	if err != nil {
+		return Result{}, err
+	}
+	g := t.prepare(free, w.StrengthPct != nil)
+	places, err := t.search(g, qs)
+	if err != nil {
+		return Result{}, err
+	}
+	var r Result
+	r.Notes = t.notes(g)
+	any := reached(qs, &places[0].land)
+	for i := range places {
+		f := &places[i]
+		if len(r.Ways) == mostWays ||
+			len(r.Ways) > 0 && any && !reached(qs, &f.land) ||
+			len(r.Ways) > 0 && !any && f.miss > places[0].miss+nearPoints {
+			continue
+		}
+		way, err := t.way(g, f, qs)
+		if err != nil {
+			return Result{}, err
+		}
+		r.Ways = append(r.Ways, way)
+	}
+	r.settle()
+	if !r.Reached {
+		r.Binding = t.binding(g, qs, &places[0])
+		if len(r.Binding) == 0 && len(g.axes) > 0 {
+			r.Conflict = conflict(qs, &places[0])
+		}
+	}
+	r.Evaluations = t.evaluations
+	return r, nil
+}
+
+func (r *Result) settle() {
+	r.Reached = false
+	for i := range r.Ways {
+		r.Reached = r.Reached || r.Ways[i].Reached
+	}
+}
+
+// way makes a place into what is shown.
+func (t *Tuner) way(g *seeds, f *found, qs []quality) (Way, error) {
+	d, set, err := t.apply(f.setting, f.yeast)
+	if err != nil {
+		return Way{}, err
+	}
+	return Way{
+		Settings: set, Design: d, Miss: misses(qs, &f.land), Reached: reached(qs, &f.land),
+		Parts: t.parts(f), Free: g.levers(t), Points: f.miss, Cloud: f.cloud, Change: f.change,
+	}, nil
+}
+
+// predict lets the engine have the last word.
+func (t *Tuner) predict(way *Way, w Wishes) error {
+	d := way.Design
+	d.Yeast = []design.Yeast{d.Yeast[0]} // those beside it do not matter here
+	p, err := t.engine.Predict(d)
+	if err != nil {
+		return err
+	}
+	t.evaluations++
+	way.Prediction = p
+	qs, err := w.list()
+	if err != nil {
+		return err
+	}
+	land := mids(p.Four())
+	way.Miss, way.Reached, way.Points, way.Cloud = misses(qs, &land), reached(qs, &land), missOf(qs, &land), size(p.Four())
+	return nil
+}
+
+// binding are the free levers that stand at an end and would bring the beer
+// nearer if they went on.
+func (t *Tuner) binding(g *seeds, qs []quality, f *found) []Lever {
+	p := t.problem(g, qs, f.flip)
+	p.bias = minus(f.land, t.quick(f.setting))
+	for i := range g.axes {
+		if a := &g.axes[i]; a.strains != nil {
+			p.base.YeastC = f.setting.YeastC
+		}
+	}
+	miss := func(x *vec) float64 {
+		l := p.land(x)
+		return missOf(qs, &l)
+	}
+	now := miss(&f.x)
+	var out []Lever
+	for i := range g.axes {
+		a := &g.axes[i]
+		near := max(a.Step, 1e-9) * 0.75
+		inward := 0.0
+		switch {
+		case f.x[i] >= a.High-near:
+			inward = -a.Natural
+		case f.x[i] <= a.Low+near:
+			inward = a.Natural
+		default:
+			continue
+		}
+		y := f.x
+		y[i] = min(max(y[i]+inward, a.Low), a.High)
+		if miss(&y) > now+1e-3 {
+			out = append(out, a.Lever)
+		}
+	}
+	return out
+}
+
+// conflict are the qualities that hold each other off at the nearest point.
+func conflict(qs []quality, f *found) []string {
+	var out []string
+	for i := range qs {
+		if math.Abs(qs[i].of(&f.land)-qs[i].want)*qs[i].points > ReachedIndex/4 {
+			out = append(out, qs[i].key)
+		}
+	}
+	if len(out) < 2 && len(qs) > 1 {
+		out = out[:0]
+		for i := range qs {
+			out = append(out, qs[i].key)
+		}
+	}
+	return out
+}
+
+// levers are the free ones, in the order of the brew.
+func (g *seeds) levers(t *Tuner) []Lever {
+	var out []Lever
+	for _, l := range []Lever{Grain, Rest, Minutes, Yeast, Honey, Moment} {
+		is := l == Moment && g.free.HoneyMoment && t.lander.HasHoney()
+		for i := range g.axes {
+			is = is || g.axes[i].Lever == l
+		}
+		if is {
+			out = append(out, l)
+		}
+	}
+	return out
+}
+
+func (t *Tuner) notes(g *seeds) []string {
+	var n []string
+	if len(g.levers(t)) == 0 {
+		n = append(n, "every lever is held: let at least one of mash rest, minutes, yeast or honey move")
+	}
+	if len(g.free.Strains) > 0 {
+		is := false
+		for i := range g.axes {
+			is = is || g.axes[i].strains != nil
+		}
+		if !is {
+			n = append(n, "there is only one strain to choose from: all others have the same range and temperature, or none that a design can hold")
+		}
+	}
+	if !t.lander.HasHoney() && (g.free.HoneyMass || g.free.HoneyMoment) {
+		n = append(n, "the design has no honey to move: add one, even of 0 kg")
+	}
+	return n
+}

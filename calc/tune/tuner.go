@@ -1,0 +1,175 @@
+package tune
+
+import (
+	"fmt"
+	"slices"
+
+	"skep/calc"
+	"skep/calc/design"
+	"skep/calc/water"
+)
+
+// Tuner holds one design ready to be landed and tuned. It keeps what is dear
+// between calls: the mash tables while only levers move, the seeds of the
+// search and the outline while nothing but the pin moves.
+//
+// A Tuner is for one goroutine. The engine given to it predicts the ways that
+// are found, and is best not the one that the window draws with: each keeps
+// only the mash it saw last.
+type Tuner struct {
+	engine *calc.Engine
+	lander *calc.Lander
+	design design.Design
+	plan   water.Plan
+	start  calc.Setting
+
+	bias   calc.Landed // at start: the mid values less the middle draw
+	atNow  calc.Landed // mid values at start
+	width  float64     // size of the cloud at start
+	points []calc.Landed
+
+	evaluations int
+	seeds       seeds
+	outline     outlineCache
+}
+
+// New makes a design ready, with the levers on its first rest and honey.
+func New(e *calc.Engine, d design.Design) (*Tuner, error) { return NewAt(e, d, 0, 0) }
+
+// NewAt is New with the levers on another rest and honey, counted from 0.
+func NewAt(e *calc.Engine, d design.Design, rest, honey int) (*Tuner, error) {
+	l, err := calc.NewLander(e, d, rest, honey)
+	if err != nil {
+		return nil, err
+	}
+	t := &Tuner{engine: e, lander: l}
+	return t, t.set(d)
+}
+
+// Move takes over a design whose levers have moved, or any other with as many
+// rests and honeys.
+func (t *Tuner) Move(d design.Design) error {
+	if err := t.lander.Move(d); err != nil {
+		return err
+	}
+	return t.set(d)
+}
+
+func (t *Tuner) set(d design.Design) error {
+	t.design = d.Clone()
+	t.plan = water.For(t.design)
+	t.start = t.lander.Start()
+	t.seeds.known = false
+	now, width, err := t.exact(t.start)
+	if err != nil {
+		return err
+	}
+	t.atNow, t.width, t.bias = now, width, minus(now, t.quick(t.start))
+	return nil
+}
+
+// minuteNodes are the lengths of a rest whose mash is tabulated for the
+// search; between them the landing point is taken as linear. It errs there by
+// less than half an index point, and what is found is checked exactly.
+var minuteNodes = [...]float64{1, 10, 20, 30, 40, 50, 60, 75, 90, 120, 180, 240}
+
+// quick is the middle draw at a setting.
+func (t *Tuner) quick(s calc.Setting) calc.Landed {
+	t.evaluations++
+	at := func(minutes float64) calc.Landed {
+		s.Minutes = minutes
+		l, err := t.lander.Quick(s)
+		if err != nil {
+			return calc.Landed{} // not for a valid design: New has landed it
+		}
+		return l
+	}
+	m := s.Minutes
+	if m == t.start.Minutes {
+		return at(m)
+	}
+	i, exact := slices.BinarySearch(minuteNodes[:], m)
+	if exact || i == 0 || i == len(minuteNodes) {
+		return at(m)
+	}
+	a, b := at(minuteNodes[i-1]), at(minuteNodes[i])
+	u := (m - minuteNodes[i-1]) / (minuteNodes[i] - minuteNodes[i-1])
+	mix := func(a, b float64) float64 { return a + u*(b-a) }
+	return calc.Landed{
+		Dryness: mix(a.Dryness, b.Dryness), Body: mix(a.Body, b.Body),
+		StrengthPct: mix(a.StrengthPct, b.StrengthPct), FinalGravitySG: mix(a.FinalGravitySG, b.FinalGravitySG),
+	}
+}
+
+// exact are the mid values at a setting, as [calc.Engine.Predict] gives them,
+// and the size of the cloud: the geometric mean of the bands of dryness and
+// body, index points.
+func (t *Tuner) exact(s calc.Setting) (calc.Landed, float64, error) {
+	t.evaluations++
+	var err error
+	if t.points, err = t.lander.Land(s, t.points); err != nil {
+		return calc.Landed{}, 0, err
+	}
+	b := t.lander.Bands(t.points)
+	return mids(b), size(b), nil
+}
+
+func mids(b [calc.Outcomes]calc.Band) calc.Landed {
+	return calc.Landed{
+		Dryness: b[calc.Dryness].Mid, Body: b[calc.Body].Mid,
+		StrengthPct: b[calc.Strength].Mid, FinalGravitySG: b[calc.FinalGravity].Mid,
+	}
+}
+
+// apply gives the design with a place's settings in it, and the settings.
+func (t *Tuner) apply(s calc.Setting, y *design.Yeast) (design.Design, map[string]any, error) {
+	d := t.design.Clone()
+	set := map[string]any{}
+	var err error
+	put := func(key string, v any) {
+		if err == nil {
+			set[key] = v
+			err = d.Set(key, fmt.Sprint(v))
+		}
+	}
+	number := func(key string, v, now float64) {
+		if v != now {
+			put(key, v)
+		}
+	}
+	now := t.start
+	rest, honey := t.lander.Chosen()
+	number(fmt.Sprintf("mash.rest.%d.temperature_c", rest), s.RestC, now.RestC)
+	number(fmt.Sprintf("mash.rest.%d.minutes", rest), s.Minutes, now.Minutes)
+	if y != nil {
+		was := t.design.Yeast[0]
+		if y.Name != was.Name {
+			put("yeast.0.name", y.Name)
+		}
+		number("yeast.0.temperature_c", s.YeastC, was.TemperatureC)
+		if y.CellsBillionPerL > 0 {
+			number("yeast.0.cells_billion_per_l", y.CellsBillionPerL, was.CellsBillionPerL)
+		}
+		if y.Form != "" && y.Form != was.Form {
+			put("yeast.0.form", y.Form)
+		}
+		if y.EatsDextrin != was.EatsDextrin {
+			put("yeast.0.eats_dextrin", y.EatsDextrin)
+		}
+	}
+	number("yeast.0.attenuation_low_pct", s.AttenuationLowPct, now.AttenuationLowPct)
+	number("yeast.0.attenuation_high_pct", s.AttenuationHighPct, now.AttenuationHighPct)
+	if honey >= 0 {
+		number(fmt.Sprintf("honey.%d.mass_kg", honey), s.HoneyKg, now.HoneyKg)
+		if s.Moment != now.Moment {
+			put(fmt.Sprintf("honey.%d.moment", honey), s.Moment)
+		}
+	}
+	if s.GrainShare != 1 {
+		for i, g := range t.design.Grain {
+			number(fmt.Sprintf("grain.%d.mass_kg", i), settable(g.MassKg*s.GrainShare, grainStepKg), g.MassKg)
+		}
+	}
+	d.Yeast = slices.Clone(d.Yeast)
+	return d, set, err
+}

@@ -1,0 +1,71 @@
+package tune
+
+import (
+	"math"
+
+	"skep/calc"
+	"skep/calc/design"
+)
+
+// Way is one way to a taste.
+type Way struct {
+	// Settings are exactly what --set takes: only what changes. Values are
+	// float64, string or bool.
+	Settings map[string]any
+	// Design is the present one with the settings in it.
+	Design design.Design
+	// Prediction is the engine's of that design.
+	Prediction calc.Prediction
+	// Miss is the distance of each mid value from its wish, in index points or
+	// % by volume, never negative, by the wish's key.
+	Miss map[string]float64
+	// Reached is whether every miss is within the tolerance.
+	Reached bool
+	// Parts are the levers that move, in the order of the brew.
+	Parts []Part
+	// Free are the levers that might have moved.
+	Free []Lever
+	// Points is the whole miss, index points (0.05 % of strength is one).
+	Points float64
+	// Cloud is the size of the doubt: the geometric mean of the bands of
+	// dryness and body, index points.
+	Cloud float64
+	// Change is how far the levers move, natural steps of all added up.
+	Change float64
+}
+
+// Part is one lever of a way.
+type Part struct {
+	Lever    Lever
+	From, To float64 // °C, minutes, middle attenuation %, kg of honey, kg of grain
+	// FromName and ToName are the strains or the honey's moments.
+	FromName, ToName string
+}
+
+// Result is the answer to a wish.
+type Result struct {
+	Reached bool
+	// Ways are distinct ones, each with other levers moving or moving the
+	// other way, best first; at least one.
+	Ways []Way
+	// Binding are levers at their end that would have to go on, and Conflict
+	// qualities that pull against each other where no lever is at its end; both
+	// only when the taste is not reached.
+	Binding  []Lever
+	Conflict []string
+	// Notes say what kept the search short: no free lever, one strain only.
+	Notes []string
+	// Evaluations is how many settings were tried.
+	Evaluations int
+}
+
+// settable rounds to a step, without the dust of binary arithmetic.
+func settable(x, step float64) float64 {
+	return math.Round(math.Round(x/step)*step*1e6) / 1e6
+}
+
+// size of a cloud, index points.
+func size(b [calc.Outcomes]calc.Band) float64 {
+	d, y := b[calc.Dryness], b[calc.Body]
+	return math.Sqrt(math.Max(0, (d.High-d.Low)*(y.High-y.Low)))
+}
