@@ -30,6 +30,7 @@ type grammar struct {
 
 	Check     checkCommand     `cmd:"" help:"Read a design and say what is wrong with it."`
 	Predict   predictCommand   `cmd:"" help:"Predict the beer, as a table or as JSON."`
+	Compare   compareCommand   `cmd:"" help:"Set every yeast of a design side by side."`
 	Sweep     sweepCommand     `cmd:"" help:"Move one lever across its range."`
 	Plot      plotCommand      `cmd:"" help:"Draw the four pictures into a file."`
 	Reckon    reckonCommand    `cmd:"" help:"Do one calculation on its own."`

@@ -27,7 +27,7 @@ type Column struct {
 // Columns are the outcomes, in the order to show them.
 func Columns(say quantity.Say) []Column {
 	if say == nil {
-		say = same
+		say = plain
 	}
 	return []Column{
 		{"final_gravity_sg", say("final gravity"), quantity.Gravity, func(p *calc.Prediction) calc.Band { return p.FinalGravitySG }},
@@ -40,7 +40,15 @@ func Columns(say quantity.Say) []Column {
 	}
 }
 
-func same(text string, _ ...any) string { return text }
+// plain fills the places of a text without translating it, for commands.
+func plain(text string, data ...any) string {
+	for _, d := range data {
+		for key, value := range d.(map[string]any) {
+			text = strings.ReplaceAll(text, "{{."+key+"}}", value.(string))
+		}
+	}
+	return text
+}
 
 // Heading is the column's name with the unit that its numbers are in.
 func (c Column) Heading(f quantity.Formatter) string {
@@ -100,7 +108,7 @@ func round(v float64, decimals int) float64 {
 // Names and ranges stand in the strains' own order.
 func Text(f quantity.Formatter, say quantity.Say, title string, strains []Strain) string {
 	if say == nil {
-		say = same
+		say = plain
 	}
 	columns := Columns(say)
 	grid := [][]string{{""}}

@@ -1,2 +1,3 @@
 package tune
+
 type outlineCache struct{}

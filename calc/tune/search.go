@@ -17,6 +17,7 @@ type found struct {
 	moved    int     // levers
 	pattern  string  // which levers, which way
 	change   float64 // natural steps
+	width    float64 // of the strain's range, points; 0 where strains are not free
 
 	// Checked exactly:
 	setting calc.Setting
@@ -26,10 +27,10 @@ type found struct {
 	cloud   float64
 }
 
-// Misses and clouds are compared in classes of half an index point, which is
-// less than a screen shows: a difference nobody sees must not decide before
-// the next rule has its say.
-const classPoints = 0.5
+// Misses and clouds are compared in classes of one index point, which is what
+// a screen shows: a difference nobody sees must not decide before the next
+// rule has its say.
+const classPoints = 1.0
 
 func class(points float64) float64 { return math.Floor(points / classPoints) }
 
@@ -37,55 +38,67 @@ func class(points float64) float64 { return math.Floor(points / classPoints) }
 // present setting is taken out, index points.
 const estimateDoubt = 1.0
 
-// How many places are checked exactly, and how often each is mended.
+// How many places are checked exactly, how often each is mended, and with
+// which miss (index points) it is left alone.
 const (
-	checked     = 8
-	mendings    = 2
-	wholeStarts = 3
+	checked    = 8
+	mendings   = 2
+	goodEnough = 0.4
 )
 
 // search finds the places worth showing, best first.
+//
+// The honey's moment is tried only where nothing else lands within an index
+// point: it moves a beer little on the plane and costs the honey its character.
 func (t *Tuner) search(g *seeds, qs []quality) ([]found, error) {
-	byPattern := map[string]int{}
-	var all []found
-	keep := func(f found) {
-		if i, ok := byPattern[f.pattern]; !ok {
-			byPattern[f.pattern] = len(all)
-			all = append(all, f)
-		} else if f.estimate < all[i].estimate {
-			all[i] = f
+	out, err := t.among(g, g.groups, qs, []found{t.here(g)})
+	if err != nil {
+		return nil, err
+	}
+	out = choose(out)
+	if class(out[0].miss) == 0 {
+		return out, nil
+	}
+	flipped, err := t.among(g, t.flips(g), qs, nil)
+	if err != nil {
+		return nil, err
+	}
+	for _, f := range flipped {
+		if class(f.miss) < class(out[0].miss) {
+			return choose(append(out, flipped...)), nil
 		}
 	}
-	keep(t.here(g))
-	for i := range g.groups {
-		gr := &g.groups[i]
-		starts := 2
-		if i >= len(g.groups)-g.whole {
-			starts = wholeStarts
-		}
-		p := t.problem(g, qs, gr.flip)
-		fixed := still(&gr.moves)
-		var x vec
-		cost := math.Inf(1)
-		for _, s := range gr.best(qs, g.axes, starts) {
-			if y, c := p.fit(s.at, &fixed, 6); c < cost {
-				x, cost = y, c
+	return out, nil
+}
+
+// among adds the most promising places of some groups to those known, each
+// checked exactly.
+func (t *Tuner) among(g *seeds, groups []group, qs []quality, out []found) ([]found, error) {
+	for i := range out {
+		out[i].miss = missOf(qs, &out[i].land)
+	}
+	var all []found
+	for i := range groups {
+		for _, f := range t.descend(g, &groups[i], qs) {
+			if f.pattern == "" {
+				continue // where it began
+			}
+			j := slices.IndexFunc(all, func(o found) bool { return o.pattern == f.pattern })
+			if j < 0 {
+				all = append(all, f)
+			} else if f.likelier(&all[j]) {
+				all[j] = f
 			}
 		}
-		x, _ = p.round(x, &fixed)
-		keep(t.describe(g, &p, x, gr.flip))
 	}
-	// Check exactly the most promising: the least miss as far as the estimate
-	// can tell, then the simplest, then the smallest change.
 	slices.SortStableFunc(all, func(a, b found) int {
-		ma, mb := class(max(0, a.estimate-estimateDoubt)), class(max(0, b.estimate-estimateDoubt))
 		switch {
-		case ma != mb:
-			return cmp(ma, mb)
-		case a.moved != b.moved:
-			return a.moved - b.moved
+		case a.likelier(&b):
+			return -1
+		case b.likelier(&a):
+			return 1
 		}
-		return cmp(a.change, b.change)
+		return 0
 	})
 	nearest := 0
 	for i := range all {
@@ -93,7 +106,6 @@ func (t *Tuner) search(g *seeds, qs []quality) ([]found, error) {
 			nearest = i
 		}
 	}
-	var out []found
 	for i := range all {
 		if i >= checked && i != nearest {
 			continue
@@ -104,7 +116,77 @@ func (t *Tuner) search(g *seeds, qs []quality) ([]found, error) {
 		}
 		out = append(out, f)
 	}
-	return choose(out), nil
+	return out, nil
+}
+
+// likelier orders places before they are checked: the least miss as far as the
+// estimate can tell, then the simplest, then the strain of less doubt, then the
+// smallest change.
+func (f *found) likelier(o *found) bool {
+	a, b := class(max(0, f.estimate-estimateDoubt)), class(max(0, o.estimate-estimateDoubt))
+	switch {
+	case a != b:
+		return a < b
+	case f.moved != o.moved:
+		return f.moved < o.moved
+	case f.width != o.width:
+		return f.width < o.width
+	case f.change != o.change:
+		return f.change < o.change
+	}
+	return f.estimate < o.estimate
+}
+
+// descend follows the best seeds of a group to where they end, and rounds.
+func (t *Tuner) descend(g *seeds, gr *group, qs []quality) []found {
+	p := t.problem(g, qs, gr.flip)
+	fixed := still(&gr.moves)
+	var x vec
+	cost := math.Inf(1)
+	for _, s := range gr.best(qs, g.axes, 2) {
+		if y, c := p.fit(s.at, &fixed, 6); c < cost {
+			x, cost = y, c
+		}
+	}
+	x, _ = p.round(x, &fixed)
+	out := []found{t.describe(g, &p, x, gr.flip)}
+	// A strain beside it whose range is narrower lands with less doubt.
+	for i := range g.axes {
+		a := &g.axes[i]
+		if fixed[i] || a.strains == nil {
+			continue
+		}
+		if mid, ok := a.surer(x[i]); ok {
+			y := x
+			y[i] = mid
+			fixed[i] = true
+			y, _ = p.fit(y, &fixed, 3)
+			y, _ = p.round(y, &fixed)
+			out = append(out, t.describe(g, &p, y, gr.flip))
+		}
+	}
+	return out
+}
+
+// surer is the strain of the narrowest range within a point and a half of one, if
+// that is narrower by a point.
+func (a *Axis) surer(mid float64) (float64, bool) {
+	width := math.Inf(1)
+	for _, s := range a.strains {
+		if s.mid == mid {
+			width = min(width, s.width)
+		}
+	}
+	best := -1
+	for i, s := range a.strains {
+		if math.Abs(s.mid-mid) <= 1.5 && s.width < width-1 {
+			best, width = i, s.width+1
+		}
+	}
+	if best < 0 {
+		return 0, false
+	}
+	return a.strains[best].mid, true
 }
 
 func still(moves *[mostAxes]bool) (fixed [mostAxes]bool) {
@@ -122,13 +204,12 @@ func (t *Tuner) problem(g *seeds, qs []quality, flip bool) problem {
 	return p
 }
 
-// here is the present place: no lever moved.
+// here is the present place: no lever moved. It is known exactly.
 func (t *Tuner) here(g *seeds) found {
-	var f found
+	f := found{setting: t.start, land: t.atNow, cloud: t.width}
 	for i := range g.axes {
 		f.x[i] = g.axes[i].Now
 	}
-	f.estimate = math.Inf(1) // always checked at no cost, see check
 	return f
 }
 
@@ -141,6 +222,9 @@ func (t *Tuner) describe(g *seeds, p *problem, x vec, flip bool) found {
 	for i := range g.axes {
 		a := &g.axes[i]
 		d := x[i] - a.Now
+		if j := a.strainAt(x[i]); j >= 0 {
+			f.width = a.strains[j].width
+		}
 		if math.Abs(d) < 1e-9 {
 			continue
 		}
@@ -173,7 +257,7 @@ func (t *Tuner) place(g *seeds, p *problem, x *vec) (calc.Setting, *design.Yeast
 		if a.strains == nil {
 			continue
 		}
-		j := slices.IndexFunc(a.strains, func(s strain) bool { return s.mid == x[i] })
+		j := a.strainAt(x[i])
 		if j < 0 || a.strains[j].own {
 			s.AttenuationLowPct, s.AttenuationHighPct = t.start.AttenuationLowPct, t.start.AttenuationHighPct
 			return s, nil
@@ -193,11 +277,6 @@ func (t *Tuner) place(g *seeds, p *problem, x *vec) (calc.Setting, *design.Yeast
 // the search goes on from there with what it was off by taken out.
 func (t *Tuner) check(g *seeds, qs []quality, f found) (found, error) {
 	p := t.problem(g, qs, f.flip)
-	if f.pattern == "" {
-		f.setting, f.land, f.cloud = t.start, t.atNow, t.width
-		f.miss = missOf(qs, &f.land)
-		return f, nil
-	}
 	var moves [mostAxes]bool
 	for i := range g.axes {
 		moves[i] = math.Abs(f.x[i]-g.axes[i].Now) > 1e-9
@@ -215,7 +294,7 @@ func (t *Tuner) check(g *seeds, qs []quality, f found) (found, error) {
 			best = t.describe(g, &p, x, f.flip)
 			best.setting, best.yeast, best.land, best.miss, best.cloud = s, y, land, miss, cloud
 		}
-		if best.miss < classPoints {
+		if best.miss < goodEnough {
 			break
 		}
 		p.bias = minus(land, t.quick(s))
@@ -267,7 +346,7 @@ func choose(all []found) []found {
 				idle = true
 			}
 			if o.pattern != f.pattern && within(o.pattern, f.pattern) &&
-				class(o.miss) <= class(f.miss) && o.cloud < f.cloud+classPoints {
+				class(o.miss) <= class(f.miss) && class(o.cloud) <= class(f.cloud) {
 				idle = true
 			}
 		}
@@ -287,4 +366,10 @@ func within(a, b string) bool {
 		}
 	}
 	return true
+}
+
+// strainAt is the first strain with a middle, the design's own before others;
+// -1 where strains are not free.
+func (a *Axis) strainAt(mid float64) int {
+	return slices.IndexFunc(a.strains, func(s strain) bool { return s.mid == mid })
 }

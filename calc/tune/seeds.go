@@ -2,6 +2,7 @@ package tune
 
 import (
 	"math"
+	"math/bits"
 	"reflect"
 
 	"skep/calc"
@@ -23,22 +24,22 @@ type seed struct {
 // seeds are the grids for one set of free levers. They know nothing of the
 // pin, so they are kept while it moves.
 type seeds struct {
-	known  bool
-	free   Levers
-	grain  bool
-	axes   []Axis
-	groups []group // the last ones are of all levers together
-	whole  int     // how many of those
+	known   bool
+	free    Levers
+	grain   bool
+	axes    []Axis
+	groups  []group // the honey's moment as it is; the last is of all levers together
+	flipped []group // the honey on the other side; made when they are needed
 }
 
 // The grids: how many places on each axis, by how many levers move. All levers
 // together get a finer look at the rest, which is the only one that does not
 // act in one direction throughout.
-var gridOf = [...]int{1, 9, 5, 4}
+var gridOf = [...]int{1, 9, 5, 4} // by how many move
 
 const sparseMost = 3 // levers moving at once in a way made for its simplicity
 
-func (g *seeds) wholeGrid(l Lever) int {
+func wholeGrid(l Lever) int {
 	switch l {
 	case Rest:
 		return 7
@@ -57,53 +58,48 @@ func (t *Tuner) prepare(free Levers, strength bool) *seeds {
 		return g
 	}
 	*g = seeds{known: true, free: free, grain: strength, axes: t.axes(free, strength)}
+	g.groups = t.grids(g, false)
+	return g
+}
+
+// flips makes the grids with the honey on the other side of the pitching, if
+// it may go there.
+func (t *Tuner) flips(g *seeds) []group {
+	if g.flipped == nil && g.free.HoneyMoment && t.lander.HasHoney() {
+		g.flipped = t.grids(g, true)
+	}
+	return g.flipped
+}
+
+// grids are those of few levers at once, then that of all.
+func (t *Tuner) grids(g *seeds, flip bool) []group {
 	k := len(g.axes)
-	honeyAxis := -1
-	for i := range g.axes {
-		if g.axes[i].Lever == Honey {
-			honeyAxis = i
-		}
-	}
-	canFlip := func(moves *[mostAxes]bool) bool {
-		return free.HoneyMoment && t.lander.HasHoney() && (t.start.HoneyKg > 0 || honeyAxis >= 0 && moves[honeyAxis])
-	}
-	add := func(moves [mostAxes]bool, count func(i int) int) {
-		n := 0
-		for i := range k {
-			if moves[i] {
-				n++
+	var out []group
+	for n := range min(sparseMost, k-1) + 1 {
+		for mask := range 1 << k {
+			if bits.OnesCount(uint(mask)) != n || n == 0 && !flip {
+				continue
 			}
-		}
-		if n > 0 {
-			g.groups = append(g.groups, t.grid(g.axes, moves, false, count))
-		}
-		if canFlip(&moves) {
-			g.groups = append(g.groups, t.grid(g.axes, moves, true, count))
-		}
-	}
-	for mask := range 1 << k {
-		var moves [mostAxes]bool
-		n := 0
-		for i := range k {
-			if mask>>i&1 == 1 {
-				moves[i] = true
-				n++
+			var moves [mostAxes]bool
+			honey := t.start.HoneyKg > 0
+			for i := range k {
+				moves[i] = mask>>i&1 == 1
+				honey = honey || moves[i] && g.axes[i].Lever == Honey
 			}
-		}
-		if n <= sparseMost && n < k {
-			add(moves, func(int) int { return gridOf[n] })
+			if flip && !honey {
+				continue
+			}
+			out = append(out, t.grid(g.axes, moves, flip, func(int) int { return gridOf[n] }))
 		}
 	}
-	sparse := len(g.groups)
-	if k > 0 {
+	if k > 0 || flip && t.start.HoneyKg > 0 {
 		var all [mostAxes]bool
 		for i := range k {
 			all[i] = true
 		}
-		add(all, func(i int) int { return g.wholeGrid(g.axes[i].Lever) })
+		out = append(out, t.grid(g.axes, all, flip, func(i int) int { return wholeGrid(g.axes[i].Lever) }))
 	}
-	g.whole = len(g.groups) - sparse
-	return g
+	return out
 }
 
 // grid lands a coarse grid of some levers.

@@ -67,7 +67,9 @@ func (t *Tuner) Live(w Wishes, free Levers) (Result, error) {
 	if !r.Reached {
 		r.Binding = t.binding(g, qs, &places[0])
 		if len(r.Binding) == 0 && len(g.axes) > 0 {
-			r.Conflict = conflict(qs, &places[0])
+			if r.Conflict = conflict(qs, &places[0]); r.Conflict == nil {
+				r.Notes = append(r.Notes, "no free lever goes further: each is where it does most for this taste")
+			}
 		}
 	}
 	r.Evaluations = t.evaluations
@@ -157,8 +159,11 @@ func conflict(qs []quality, f *found) []string {
 			out = append(out, qs[i].key)
 		}
 	}
-	if len(out) < 2 && len(qs) > 1 {
-		out = out[:0]
+	if len(out) >= 2 {
+		return out
+	}
+	out = nil
+	if len(qs) > 1 {
 		for i := range qs {
 			out = append(out, qs[i].key)
 		}

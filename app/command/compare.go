@@ -1,0 +1,67 @@
+package command
+
+import (
+	"strings"
+
+	"skep/app/compare"
+	"skep/app/quantity"
+	"skep/calc"
+	"skep/calc/design"
+)
+
+type compareCommand struct {
+	File string `arg:"" name:"FILE" help:"The design; - is standard input."`
+	JSON bool   `name:"json" xor:"form" help:"Print one JSON object instead of the table."`
+	CSV  bool   `name:"csv" xor:"form" help:"Print comma-separated values, with every band."`
+}
+
+func (compareCommand) Help() string {
+	return `Every yeast of the file on the same wort, in the file's order: the first is the
+one brewed with, the others are set against it.
+
+  skep compare gate-field.toml`
+}
+
+func (c *compareCommand) Run(s *session) error {
+	d, err := s.load(c.File)
+	if err != nil {
+		return err
+	}
+	strains, err := strainsOf(d)
+	if err != nil {
+		return wrong(err)
+	}
+	switch {
+	case c.JSON:
+		var all struct {
+			Yeasts []calc.Prediction `json:"yeasts"`
+		}
+		for _, one := range strains {
+			all.Yeasts = append(all.Yeasts, withArrays(one.Prediction))
+		}
+		return s.json(all)
+	case c.CSV:
+		s.out.Write(compare.CSV(strains))
+	default:
+		title := d.Title
+		if strings.TrimSpace(title) == "" {
+			title = "Untitled design"
+		}
+		s.printf("%s", compare.Text(quantity.NewFormatter(quantity.Units{}, nil), nil, title, strains))
+	}
+	return nil
+}
+
+// strainsOf predicts the design with each of its yeasts in turn.
+func strainsOf(d design.Design) ([]compare.Strain, error) {
+	engine := calc.NewEngine()
+	strains := make([]compare.Strain, len(d.Yeast))
+	for i, y := range d.Yeast {
+		p, err := engine.PredictYeast(d, i)
+		if err != nil {
+			return nil, err
+		}
+		strains[i] = compare.Strain{Prediction: p, LowPct: y.AttenuationLowPct, HighPct: y.AttenuationHighPct}
+	}
+	return strains, nil
+}

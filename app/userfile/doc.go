@@ -1,0 +1,7 @@
+// Package userfile keeps what a person collects over many designs in TOML
+// files of their own, beside the settings: for now their strains. The keys are
+// those of the catalogue and of the design file.
+//
+// A file with a mistake in it is named with its line and left alone: nothing
+// is read from it and nothing is written to it until a person has mended it.
+package userfile
