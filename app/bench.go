@@ -32,6 +32,9 @@ type bench struct {
 
 	bar    *topBar
 	taste  *tastePlace
+	yeasts *yeastsPlace
+	places []placeEntry
+	at     int // the place that is shown
 	status *statusLine
 
 	settled bool // no lever is being moved
@@ -53,19 +56,21 @@ func newBench(a fyne.App, p *preferences, do func(func())) *bench {
 	}
 	b.editor.Changed = b.changed
 	b.painter = plotting.NewPainter()
-	l := newLive(b.painter)
-	b.worker = frames.New(l.frame, func(_ view, f frame) { do(func() { b.show(f) }) })
-
 	b.status = newStatusLine(b)
+	b.fillPlaces()
 	b.bar = newTopBar(b)
-	b.taste = newTastePlace(b)
-	b.window.SetContent(container.New(&benchLayout{}, b.bar, b.taste.object, b.status))
+	l := newLive(b.painter)
+	l.strains = newStrainsLive(b.yeasts.painter, l.temperaturesC)
+	b.worker = frames.New(l.frame, func(v view, f frame) { do(func() { b.show(v.at, f) }) })
+
+	b.window.SetContent(container.New(&benchLayout{}, append(append([]fyne.CanvasObject{b.bar}, b.placeObjects()...), b.status)...))
 	b.window.SetPadded(false)
 	b.window.SetMaster()
 	b.window.Resize(fyne.NewSize(1280, 800))
 	b.window.SetCloseIntercept(b.askClose)
 	b.window.SetOnDropped(b.dropped)
 	b.shortcuts()
+	b.placeShortcuts()
 	a.Settings().AddListener(func(fyne.Settings) { b.post() })
 	return b
 }
@@ -87,7 +92,7 @@ func (b *bench) start(file string) {
 		b.reopen(b.prefs.last)
 	}
 	b.changed()
-	b.taste.focusFirst()
+	b.place().focusFirst()
 }
 
 // close ends the worker; no goroutine outlives the window.
@@ -139,7 +144,7 @@ func (b *bench) changed() {
 	}
 	b.setTitle()
 	b.bar.update()
-	b.taste.update()
+	b.place().update()
 	b.post()
 }
 
@@ -170,6 +175,10 @@ func (b *bench) view() view {
 		labels:  [2]string{words.T("now"), words.T("before")},
 		settled: b.settled,
 	}
+	v.at = b.at
+	if a, ok := b.place().(asker); ok {
+		a.ask(&v)
+	}
 	if d.Ghost != nil {
 		if g, ok := ghostDesign(d); ok {
 			v.ghost = &g
@@ -178,9 +187,9 @@ func (b *bench) view() view {
 	return v
 }
 
-// show puts a finished frame on the screen.
-func (b *bench) show(f frame) {
-	if b.closing {
+// show puts a finished frame of a place on the screen, if that is still shown.
+func (b *bench) show(at int, f frame) {
+	if b.closing || at != b.at {
 		return
 	}
 	b.shown = f
@@ -189,7 +198,7 @@ func (b *bench) show(f frame) {
 		return
 	}
 	b.painter.Show()
-	b.taste.show(&f)
+	b.place().show(&f)
 	if f.gliding {
 		b.post()
 	}

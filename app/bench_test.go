@@ -255,6 +255,25 @@ func TestABadFileLeavesTheDesignAlone(t *testing.T) {
 	}
 }
 
+func TestEveryDialogOpens(t *testing.T) {
+	s := newStage(t, "")
+	for name, open := range map[string]func(){
+		"open": s.askOpen, "save as": func() { s.saveAs(nil) }, "preferences": s.showPreferences, "menu": s.menu,
+		"yeasts": s.taste.levers.chooseYeast, "honeys": s.taste.levers.chooseHoney, "rests": s.taste.levers.chooseRest,
+	} {
+		open()
+		top := s.window.Canvas().Overlays().Top()
+		if top == nil {
+			t.Errorf("%s: nothing opened", name)
+			continue
+		}
+		if size := s.window.Canvas().Size(); top.Size().Width > size.Width || top.Size().Height > size.Height {
+			t.Errorf("%s: %v does not fit %v", name, top.Size(), size)
+		}
+		s.window.Canvas().Overlays().Remove(top)
+	}
+}
+
 func TestClosingWithChangesAsks(t *testing.T) {
 	s := newStage(t, "")
 	s.key(fyne.KeyRight, false)
@@ -326,7 +345,7 @@ func TestNothingOverlapsAtTheTwoSizes(t *testing.T) {
 	for _, size := range []fyne.Size{{Width: 1280, Height: 800}, {Width: 1024, Height: 700}} {
 		s.window.Resize(size)
 		s.settle()
-		panels := s.taste.object.(*fyne.Container).Objects
+		panels := s.taste.content.(*fyne.Container).Objects
 		for i, a := range panels {
 			pa, sa := s.app.Driver().AbsolutePositionForObject(a), a.Size()
 			if pa.X < 0 || pa.Y < 0 || pa.X+sa.Width > size.Width || pa.Y+sa.Height > size.Height {

@@ -104,8 +104,8 @@ func (b *bench) askOpen() {
 		if folder := b.folder(); folder != nil {
 			d.SetLocation(folder)
 		}
+		d.Show() // first: a file dialog can't be resized before
 		d.Resize(fyne.NewSize(820, 560))
-		d.Show()
 	})
 }
 
@@ -180,8 +180,8 @@ func (b *bench) saveAs(then func()) {
 				entry.SetText(filepath.Join(u.Path(), filepath.Base(entry.Text)))
 			}
 		}, b.window)
+		d.Show() // first: a file dialog can't be resized before
 		d.Resize(fyne.NewSize(820, 560))
-		d.Show()
 	})
 	var d *dialog.CustomDialog
 	write := func() {

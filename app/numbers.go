@@ -64,11 +64,10 @@ func newNumbers(b *bench) *numbers {
 	for _, r := range n.rows {
 		cells = append(cells, r.name, r.value, r.band)
 	}
-	title := newCaption(words.T("In numbers"), look.TitleSize, true, inkFull)
 	note := newCaption(words.T("middle, and 10 to 90 %; tasters differ"), look.CaptionSize, false, inkQuiet)
 	note.yields = true
 	list := container.NewVScroll(container.New(&numberLayout{}, cells...))
-	n.object = container.NewBorder(container.NewVBox(title, note), nil, nil, nil, list)
+	n.object = container.NewBorder(note, nil, nil, nil, list)
 	return n
 }
 

@@ -2,6 +2,7 @@ package app
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -34,7 +35,9 @@ func (l *levers) chooseYeast() {
 	}
 	items = append(items, fyne.NewMenuItemSeparator())
 	for _, y := range l.b.catalogue.Yeast {
-		items = append(items, item(y.Yeast))
+		if !slices.ContainsFunc(d.Yeast, func(own design.Yeast) bool { return own.Name == y.Name }) {
+			items = append(items, item(y.Yeast))
+		}
 	}
 	l.b.popUp(l.yeastName, items...)
 }

@@ -15,10 +15,10 @@ type tastePlace struct {
 	levers   *levers
 	compared *compared
 	pictures [calc.Outcomes]*picture
-	numbers  *numbers
+	third    *thirdColumn
 	window   *windowLine
 	sentence *sentence
-	object   fyne.CanvasObject
+	content  fyne.CanvasObject
 }
 
 func newTastePlace(b *bench) *tastePlace {
@@ -33,15 +33,17 @@ func newTastePlace(b *bench) *tastePlace {
 		middle = append(middle, t.pictures[o])
 	}
 	t.sentence = newSentence(b)
-	t.numbers = newNumbers(b)
+	t.third = newThirdColumn(b)
 	t.window = newWindowLine(b)
-	t.object = container.New(&tasteLayout{}, left,
+	t.content = container.New(&tasteLayout{}, left,
 		container.New(&fourLayout{}, middle...),
 		newPanel(t.sentence.object, 5),
-		newPanel(t.numbers.object, 14),
+		newPanel(t.third.object, 14),
 		newPanel(t.window.object, 14))
 	return t
 }
+
+func (t *tastePlace) object() fyne.CanvasObject { return t.content }
 
 // focusFirst gives the mash rest the keyboard.
 func (t *tastePlace) focusFirst() { t.levers.rest.Focus() }
@@ -57,6 +59,7 @@ func (t *tastePlace) update() {
 	d := t.b.editor.Design()
 	t.levers.update(&d)
 	t.compared.update(&d)
+	t.third.landing.update(&d)
 }
 
 // show puts a frame's answers up.
@@ -64,10 +67,17 @@ func (t *tastePlace) show(f *frame) {
 	for _, p := range t.pictures {
 		p.show(f)
 	}
-	t.numbers.show(f)
+	t.third.show(f)
 	t.window.show(f)
 	t.sentence.show(f)
 	t.compared.show(f)
+}
+
+// ask wants the landing plane's part of a frame while it is shown.
+func (t *tastePlace) ask(v *view) {
+	if t.third.planeShown() {
+		t.third.landing.ask(v)
+	}
 }
 
 func (t *tastePlace) restIndex(d *design.Design) int { return t.levers.restIndex(d) }

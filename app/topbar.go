@@ -26,9 +26,11 @@ func newTopBar(b *bench) *topBar {
 	t.title = newCaption("", look.HeadingSize, true, inkFull)
 	t.title.yields = true
 	t.mark = newCaption("", look.CaptionSize, false, inkQuiet)
-	taste := newChoice(words.T("Taste"), false, nil)
-	taste.size, taste.current, taste.height = look.TitleSize, true, 40
-	t.places = []*choice{taste}
+	for i, p := range b.places {
+		c := newChoice(p.name, false, func() { b.goTo(i) })
+		c.size, c.height = look.TitleSize, 40
+		t.places = append(t.places, c)
+	}
 	tool := func(icon fyne.Resource, name string, tap func()) *choice {
 		c := newChoice("", false, tap)
 		c.icon, c.name, c.hint = icon, name, name
@@ -61,6 +63,10 @@ func (t *topBar) update() {
 	step(t.undo, name, ok, words.T("Undo"))
 	name, ok = t.b.editor.RedoName()
 	step(t.redo, name, ok, words.T("Redo"))
+	for i, p := range t.places {
+		p.current = i == t.b.at
+		p.Refresh()
+	}
 	t.Refresh()
 }
 

@@ -22,6 +22,9 @@ type brew struct {
 	draws []drawn
 	mid   drawn // every uncertain input at its middle
 	notes []string
+
+	honeys          []honeySums // of draws
+	trimFor, trimIs float64     // see trimHigh
 }
 
 // drawn is one draw of the inputs, worked out as far as it goes without the
@@ -38,6 +41,22 @@ type drawn struct {
 	hot     sugar.Spectrum // honey from the hot side in the fermenter, kg
 	pitched honeyIn        // added at pitching
 	late    honeyIn        // added while fermenting
+}
+
+// honeySums is what the honey of a draw comes to, whatever the mash, kg.
+type honeySums struct {
+	hot, cool      float64 // extract; cool is at pitching and later
+	coolMass       float64 // water and all
+	dextrin, other float64 // of all honey: what does not ferment
+}
+
+func (w *drawn) honey() honeySums {
+	return honeySums{
+		hot: w.hot.Total(), cool: w.pitched.kg.Total() + w.late.kg.Total(),
+		coolMass: w.pitched.massKg + w.late.massKg,
+		dextrin:  w.hot.Dextrin + w.pitched.kg.Dextrin + w.late.kg.Dextrin,
+		other:    w.hot.Other + w.pitched.kg.Other + w.late.kg.Other,
+	}
 }
 
 // honeyIn is honey as it goes in: all of it, and what of it is extract.
@@ -59,46 +78,54 @@ type beer struct {
 	residue   sugar.Spectrum // g/L in the beer
 }
 
-// wortGL is what the wort holds at pitching, g/L.
-func (r *beer) wortGL() sugar.Spectrum {
-	return r.wort.Times(density.KgM3FromSG(density.QuickSG(r.ogPlato)) / r.pitchedKg)
+// wortGLPerKg turns kg of the wort's extract into g/L at pitching.
+func (r *beer) wortGLPerKg() float64 {
+	return density.KgM3FromSG(density.QuickSG(r.ogPlato)) / r.pitchedKg
 }
 
 // at evaluates one draw at a temperature of the rest. It allocates nothing.
 func (b *brew) at(tempC float64, w *drawn) beer {
-	var grain sugar.Spectrum
-	if b.mash != nil {
-		spectrum, conversion := b.mash.at(tempC, w)
-		grain = spectrum.Times(w.grainKg * conversion)
-	}
-	wort := grain.Plus(w.hot)
-
-	// The wort as it is run off, then with what goes in at pitching, then with
-	// all the honey: by mass, since volumes of sugar solutions do not add.
-	pitchedKg := wortKg(wort.Total(), b.d.Batch.IntoFermenterL) + w.pitched.massKg
-	fullKg := pitchedKg + w.late.massKg
-	pitched := wort.Plus(w.pitched.kg)
-	honey := w.hot.Plus(w.pitched.kg).Plus(w.late.kg)
-	full := pitched.Plus(w.late.kg)
-
 	var r beer
-	r.ogPlato = 100 * pitched.Total() / pitchedKg
-	r.effectivePlato = 100 * full.Total() / fullKg
-	r.wort = pitched
-	r.pitchedKg = pitchedKg
+	c := b.mashed(tempC, w)
+	h := w.honey()
+	b.ferment(&c, w, &h, &r)
+
+	// Besides: the wort as it is pitched.
+	r.wort = c.wort.Times(w.grainKg * c.conversion).Plus(w.hot).Plus(w.pitched.kg)
+	r.pitchedKg = wortKg(w.grainKg*c.conversion+h.hot, b.d.Batch.IntoFermenterL) + w.pitched.massKg
+	r.ogPlato = 100 * r.wort.Total() / r.pitchedKg
+	return r
+}
+
+// ferment fills in the beer of one draw, all but the wort as it is pitched.
+//
+// This is the innermost loop of every picture: scalars, no temporary spectra.
+func (b *brew) ferment(c *mashCell, w *drawn, h *honeySums, r *beer) {
+	// The wort as it is run off, then with what goes in cold: by mass, since
+	// volumes of sugar solutions do not add.
+	grainKg := w.grainKg * c.conversion
+	fullKg := grainKg + h.hot
+	massKg := wortKg(fullKg, b.d.Batch.IntoFermenterL) + h.coolMass
+	fullKg += h.cool
+	r.effectivePlato = 100 * fullKg / massKg
 
 	// The strain takes its shares of malt's sugars. Of honey every strain takes
 	// all that ferments; what does not stands under dextrin and other.
-	fermented := w.take.Fermented(grain)
-	left := grain.Plus(fermented.Times(-1))
-	left.Dextrin += honey.Dextrin
-	left.Other += honey.Other
-	left.Dextrin *= 1 - w.trimmed
+	simple := grainKg * (1 - w.take.Simple)
+	left := sugar.Spectrum{
+		Glucose: simple * c.wort.Glucose, Fructose: simple * c.wort.Fructose, Sucrose: simple * c.wort.Sucrose,
+		Maltose:     grainKg * (1 - w.take.Maltose) * c.wort.Maltose,
+		Maltotriose: grainKg * (1 - w.take.Maltotriose) * c.wort.Maltotriose,
+		Dextrin:     (grainKg*(1-w.take.Dextrin)*c.wort.Dextrin + h.dextrin) * (1 - w.trimmed),
+		Other:       grainKg*c.wort.Other + h.other,
+	}
+	leftKg := left.Total()
 
-	// 100 g of wort lose the gas and the yeast that what ferments turns into.
-	fermentedPct := 100 * (full.Total() - left.Total()) / fullKg
-	beerPct := 100 - fermentedPct*(alcohol.ExtractPerEthanol-1)/alcohol.ExtractPerEthanol
-	r.rePlato = 100 * (r.effectivePlato - fermentedPct) / beerPct
+	share := 0.0
+	if fullKg > 0 {
+		share = (fullKg - leftKg) / fullKg
+	}
+	r.rePlato = alcohol.RealExtractAfter(r.effectivePlato, share)
 	r.abwPct = alcohol.ABW(r.effectivePlato, r.rePlato)
 	r.aePlato = alcohol.ApparentExtract(r.effectivePlato, r.rePlato)
 	r.fgSG = density.QuickSG(r.aePlato)
@@ -106,17 +133,22 @@ func (b *brew) at(tempC float64, w *drawn) beer {
 	r.rdfPct = alcohol.RDF(r.effectivePlato, r.rePlato)
 
 	r.reGL = r.rePlato / 100 * density.KgM3FromSG(r.fgSG)
-	if total := left.Total(); total > 0 {
-		r.residue = left.Times(r.reGL / total)
+	r.residue = sugar.Spectrum{}
+	if leftKg > 0 {
+		r.residue = left.Times(r.reGL / leftKg)
 	}
 	r.sweetnessGL = taste.SweetnessGL(r.residue, w.tasting)
 	r.dryness = taste.Dryness(r.rdfPct, r.sweetnessGL)
 	r.body = taste.Body(r.residue, r.abvPct)
-	return r
 }
 
 // wortKg is the mass of so many litres of wort at 20 °C holding so much extract.
 func wortKg(extractKg, litres float64) float64 {
 	plato := density.QuickPlato(1000 * extractKg / litres)
 	return litres * density.KgM3FromSG(density.QuickSG(plato)) / 1000
+}
+
+// fermentedShare is the share of all extract that has fermented.
+func fermentedShare(r *beer) float64 {
+	return alcohol.FermentedFromApparent(r.effectivePlato, alcohol.ApparentAttenuation(r.effectivePlato, r.aePlato))
 }

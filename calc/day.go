@@ -26,14 +26,11 @@ func (b *brew) day(p *Prediction, tempC float64) error {
 	p.ColourEBC = bandFrom(colour.OfDesign(b.d, plan.CoolL))
 
 	in := b.fermentInput(tempC)
-	course, err := ferment.Run(in)
+	course, timing, err := ferment.Follow(in)
 	if err != nil {
 		return err
 	}
-	times, err := ferment.Bands(in)
-	if err != nil {
-		return err
-	}
+	times := timing.Bands()
 	p.HeightHours = Band(times.HeightHours)
 	p.HoneyWindowHours = [2]Band{Band(times.Window[0]), Band(times.Window[1])}
 	p.FinishedHours = Band(times.FinishedHours)
@@ -104,6 +101,10 @@ func (b *brew) fermentInput(tempC float64) ferment.Input {
 
 // character is the honey character of all additions together.
 func (b *brew) character(course *ferment.Course) honey.Index {
+	return honey.Character(b.characterInput(course)...)
+}
+
+func (b *brew) characterInput(course *ferment.Course) []honey.CharacterInput {
 	var in []honey.CharacterInput
 	for _, h := range b.d.Honey {
 		c := honey.CharacterInput{GramsPerL: 1000 * h.MassKg / b.plan.FermenterL}
@@ -122,7 +123,7 @@ func (b *brew) character(course *ferment.Course) honey.Index {
 		c.CO2VolumesAfter = course.CO2AfterLPerL(math.Max(0, hour))
 		in = append(in, c)
 	}
-	return honey.Character(in...)
+	return in
 }
 
 // honeyNotes says where an addition of honey lies badly.

@@ -8,7 +8,6 @@ import (
 
 	"skep/calc/design"
 	"skep/calc/doubt"
-	"skep/calc/yeast"
 )
 
 // Draws is how many times a prediction is drawn for its bands. It is one
@@ -26,10 +25,13 @@ type Engine struct {
 	mashTables *mashTables
 	mashNotes  []string
 
-	takeLow, takeHigh float64
-	takes             []yeast.Take
+	strains []strainTakes // the last ones asked for, the newest last
 
+	fixed   []scores // of the draws, without any design
 	drawn   []drawn
+	honeys  []honeySums
+	rows    mashRows // of the pictures
+	marked  mashRows // of the rest as it stands
 	scratch [workers]*scratch
 }
 
@@ -41,7 +43,10 @@ func NewEngine() *Engine { return NewEngineDraws(Draws) }
 
 // NewEngineDraws makes an engine with n draws, to study convergence.
 func NewEngineDraws(n int) *Engine {
-	e := &Engine{draws: doubt.New(n), drawn: make([]drawn, 0, n)}
+	e := &Engine{draws: doubt.New(n), drawn: make([]drawn, 0, n), honeys: make([]honeySums, 0, n), fixed: make([]scores, n)}
+	for i := range e.draws {
+		e.fixed[i] = scoresOf(&e.draws[i])
+	}
 	for i := range e.scratch {
 		e.scratch[i] = newScratch(n)
 	}
@@ -56,20 +61,13 @@ func (e *Engine) Predict(d design.Design) (Prediction, error) { return e.Predict
 
 // PredictYeast is Predict with the i-th yeast of the design brewed with instead.
 func (e *Engine) PredictYeast(d design.Design, i int) (Prediction, error) {
-	if i < 0 || i >= len(d.Yeast) {
-		return Prediction{}, fmt.Errorf("yeast.%d is not there: the design has %d", i, len(d.Yeast))
-	}
-	if err := refuse(d); err != nil {
-		return Prediction{}, err
-	}
-	y := d.Yeast[i]
-	b, err := e.prepare(d, y, 0)
+	b, err := e.ready(d, i)
 	if err != nil {
 		return Prediction{}, err
 	}
 	t := d.Mash.Rest[0].TemperatureC
 	p := b.predict(t)
-	p.Title, p.Yeast = d.Title, y.Name
+	p.Title, p.Yeast = d.Title, b.yeast.Name
 	if err := b.day(&p, t); err != nil {
 		return Prediction{}, err
 	}
@@ -101,11 +99,16 @@ func (e *Engine) CurvesYeast(d design.Design, i, rest int, temperaturesC []float
 	for o := range c.Bands {
 		c.Bands[o] = make([]Band, len(temperaturesC))
 	}
+	rows := e.rows.at(b, temperaturesC)
 	var wait sync.WaitGroup
 	for n, s := range e.scratch {
 		wait.Go(func() {
 			for k := n; k < len(temperaturesC); k += workers {
-				for o, band := range b.outcomes(temperaturesC[k], s) {
+				if !rows[k].known {
+					b.fill(temperaturesC[k], rows[k].cells)
+					rows[k].known = true
+				}
+				for o, band := range b.outcomesOf(rows[k].cells, s) {
 					c.Bands[o][k] = band
 				}
 			}
@@ -113,6 +116,30 @@ func (e *Engine) CurvesYeast(d design.Design, i, rest int, temperaturesC []float
 	}
 	wait.Wait()
 	return c, nil
+}
+
+// Strains are the four outcomes with each yeast of the design, in its order,
+// the rest as it stands: what a comparison needs, without the rest of a
+// [Prediction].
+func (e *Engine) Strains(d design.Design) ([][Outcomes]Band, error) {
+	if err := refuse(d); err != nil {
+		return nil, err
+	}
+	temps := []float64{d.Mash.Rest[0].TemperatureC}
+	all := make([][Outcomes]Band, len(d.Yeast))
+	for i, y := range d.Yeast {
+		b, err := e.prepare(d, y, 0)
+		if err != nil {
+			return nil, err
+		}
+		row := e.marked.at(b, temps)[0]
+		if !row.known {
+			b.fill(temps[0], row.cells)
+			row.known = true
+		}
+		all[i] = b.outcomesOf(row.cells, e.scratch[0])
+	}
+	return all, nil
 }
 
 // refuse turns the findings of an invalid design into one error.

@@ -176,6 +176,30 @@ func TestDeterminism(t *testing.T) {
 	}
 }
 
+// A comparison is the predictions of its strains.
+func TestStrains(t *testing.T) {
+	t.Parallel()
+	e := NewEngine()
+	for _, d := range []design.Design{demo(t, "middle"), steps(t)} {
+		for _, honey := range []string{"0.55", "0.2"} {
+			set(t, &d, "honey.0.mass_kg", honey)
+			all, err := e.Strains(d)
+			if err != nil || len(all) != len(d.Yeast) {
+				t.Fatalf("%d strains of %d, %v", len(all), len(d.Yeast), err)
+			}
+			for i := range d.Yeast {
+				p, err := e.PredictYeast(d, i)
+				if err != nil {
+					t.Fatal(err)
+				}
+				if all[i] != p.Four() {
+					t.Errorf("%s with %s kg: compared %v, predicted %v", d.Yeast[i].Name, honey, all[i], p.Four())
+				}
+			}
+		}
+	}
+}
+
 // The marked point of the pictures is the prediction.
 func TestCurvesPassThroughThePrediction(t *testing.T) {
 	t.Parallel()

@@ -43,7 +43,7 @@ type Lander struct {
 	start       Setting
 	plan        water.Plan
 	engine      Engine // its draws and its way to tabulate a mash
-	tables      map[float64]*mashTables
+	tables      map[tableKey]*mashTables
 	work        brew
 	quick       quickMid
 	grainKg     []float64
@@ -68,8 +68,8 @@ func NewLander(e *Engine, d design.Design, rest, honey int) (*Lander, error) {
 	if err := refuse(d); err != nil {
 		return nil, err
 	}
-	l := &Lander{rest: rest, honey: honey, tables: map[float64]*mashTables{}, series: *newScratch(len(e.draws))}
-	l.engine.draws = e.draws
+	l := &Lander{rest: rest, honey: honey, tables: map[tableKey]*mashTables{}, series: *newScratch(len(e.draws))}
+	l.engine.draws, l.engine.fixed = e.draws, e.fixed // read only
 	l.set(d)
 	return l, nil
 }
@@ -143,25 +143,51 @@ func (l *Lander) sameMash(d design.Design) bool {
 	return !outside(a.Mash.Rest[l.rest].TemperatureC) && !outside(b.Mash.Rest[l.rest].TemperatureC)
 }
 
-// table is the mash with the chosen rest of some length.
+// tableKey is what a mash table of the Lander depends on.
+type tableKey struct {
+	minutes      float64
+	restC, share float64 // of the exact table with several rests; else 0
+}
+
+// table is the mash with the chosen rest of some length, over its temperature.
 func (l *Lander) table(minutes float64) (*mashTables, error) {
-	if t, ok := l.tables[minutes]; ok {
+	key := tableKey{minutes: minutes}
+	if t, ok := l.tables[key]; ok || l.plan.LaboratoryKg <= 0 {
 		return t, nil
-	}
-	if l.plan.LaboratoryKg <= 0 {
-		return nil, nil
 	}
 	d := l.base
 	d.Mash.Rest = slices.Clone(d.Mash.Rest)
 	d.Mash.Rest[l.rest].Minutes = minutes
-	t, _, err := l.engine.tables(d, l.rest)
+	return l.keep(key, d, l.rest)
+}
+
+// exactTable is the table that the engine would predict the work brew with, over
+// the temperature of the first rest. With one rest that is the same; with
+// several it depends on the chosen rest, and on the grist by the speed at which
+// it is heated.
+func (l *Lander) exactTable(s Setting) (*mashTables, error) {
+	if len(l.base.Mash.Rest) == 1 {
+		return l.table(s.Minutes)
+	}
+	key := tableKey{minutes: s.Minutes, restC: s.RestC, share: s.GrainShare}
+	if l.rest == 0 {
+		key.restC = -1
+	}
+	if t, ok := l.tables[key]; ok || l.plan.LaboratoryKg <= 0 {
+		return t, nil
+	}
+	return l.keep(key, l.work.d, 0)
+}
+
+func (l *Lander) keep(key tableKey, d design.Design, rest int) (*mashTables, error) {
+	t, _, err := l.engine.tables(d, rest)
 	if err != nil {
 		return nil, err
 	}
 	if len(l.tables) >= mostTables {
 		clear(l.tables)
 	}
-	l.tables[minutes] = t
+	l.tables[key] = t
 	return t, nil
 }
 
@@ -186,7 +212,8 @@ func (l *Lander) at(s Setting) (*brew, error) {
 	}
 	b.plan = water.For(b.d)
 	var err error
-	b.mash, err = l.table(s.Minutes)
+	b.mash, err = l.exactTable(s)
+	b.trimFor = 0 // what was worked out for another temperature of the yeast
 	return b, err
 }
 
@@ -217,10 +244,12 @@ func (l *Lander) Land(s Setting, points []Landed) ([]Landed, error) {
 	mid := (s.AttenuationLowPct + s.AttenuationHighPct) / 2
 	sd := (s.AttenuationHighPct - s.AttenuationLowPct) / (2 * doubt.Z90)
 	points = points[:0]
+	firstC := b.d.Mash.Rest[0].TemperatureC
+	var r beer
 	for i := range l.engine.draws {
-		z := &l.engine.draws[i]
-		w := b.draw(z, quickTake(mid+sd*z[doubt.Strain]))
-		r := b.at(s.RestC, &w)
+		w := b.drawFrom(&l.engine.fixed[i], reference.Take(mid+sd*l.engine.draws[i][doubt.Strain]))
+		c, h := b.mashed(firstC, &w), w.honey()
+		b.ferment(&c, &w, &h, &r)
 		points = append(points, Landed{r.dryness, r.body, r.abvPct, r.fgSG})
 	}
 	return points, nil
@@ -247,7 +276,6 @@ func (l *Lander) Bands(points []Landed) [Outcomes]Band {
 	}
 	return bands
 }
-
 
 // Chosen are the rest and the honey that the levers move; honey is -1 where
 // there is none.

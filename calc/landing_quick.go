@@ -1,53 +1,12 @@
 package calc
 
 import (
-	"sync"
-
 	"skep/calc/design"
 	"skep/calc/doubt"
 	"skep/calc/honey"
-	"skep/calc/mash"
 	"skep/calc/sugar"
 	"skep/calc/yeast"
 )
-
-// takeTable is the strain's appetite against its attenuation at even steps:
-// the inversion of package yeast takes a bisection, and a landing needs it for
-// every draw of every setting. Linear between the steps it errs by less than
-// 1e-4 of a share (tested).
-const (
-	takeTableHighPct = 115.0 // everything is eaten well below
-	takeTableStepPct = 0.125
-)
-
-var takeTable = sync.OnceValue(func() []yeast.Take {
-	reference := mash.Reference()
-	table := make([]yeast.Take, int(takeTableHighPct/takeTableStepPct)+1)
-	for i := range table {
-		table[i] = yeast.FromAttenuation(float64(i)*takeTableStepPct, reference)
-	}
-	return table
-})
-
-// quickTake is [yeast.FromAttenuation] on the reference wort, from the table.
-func quickTake(apparentPct float64) yeast.Take {
-	table := takeTable()
-	q := apparentPct / takeTableStepPct
-	last := len(table) - 1
-	switch {
-	case !(q > 0): // NaN as well
-		return table[0]
-	case q >= float64(last):
-		return table[last]
-	}
-	i := int(q)
-	u := q - float64(i)
-	a, b := &table[i], &table[i+1]
-	return yeast.Take{
-		Simple: a.Simple + u*(b.Simple-a.Simple), Maltose: a.Maltose + u*(b.Maltose-a.Maltose),
-		Maltotriose: a.Maltotriose + u*(b.Maltotriose-a.Maltotriose), Dextrin: a.Dextrin + u*(b.Dextrin-a.Dextrin),
-	}
-}
 
 // quickMid is the middle draw taken apart, so that a setting costs no new plan
 // of the day.
@@ -95,7 +54,7 @@ func (l *Lander) Quick(s Setting) (Landed, error) {
 	}
 	q := &l.quick
 	w := q.middle
-	w.take = quickTake((s.AttenuationLowPct + s.AttenuationHighPct) / 2)
+	w.take = reference.Take((s.AttenuationLowPct + s.AttenuationHighPct) / 2)
 	w.grainKg *= s.GrainShare
 	rawG, litres := q.rawCool, q.coolL
 	if l.honey >= 0 {
@@ -120,6 +79,8 @@ func (l *Lander) Quick(s Setting) (Landed, error) {
 		w.trimmed = honey.DiastaseTrim(rawG/litres, trimDays, s.YeastC).Mid
 	}
 	q.brew.mash = table
-	r := q.brew.at(s.RestC, &w)
+	c, h := q.brew.mashed(s.RestC, &w), w.honey()
+	var r beer
+	q.brew.ferment(&c, &w, &h, &r)
 	return Landed{r.dryness, r.body, r.abvPct, r.fgSG}, nil
 }

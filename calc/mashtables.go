@@ -19,13 +19,34 @@ const (
 // The step of the table over the rest's temperature; interpolation between
 // its nodes errs by less than the third digit of an index (see
 // TestMashTableIsFineEnough).
-const tableStepC = 1.0
+const tableStepC = 2.0 / 3
 
 // mashTables is the outcome of the mash over the temperature of one rest, the
 // grist and the other rests as they are.
 type mashTables struct {
 	asSet  *mash.Table
 	warmer *mash.Table // the other rests a degree warmer; nil with one rest
+}
+
+// mashCell is what the mash gives one draw at one temperature.
+type mashCell struct {
+	wort       sugar.Spectrum // shares of extract
+	conversion float64
+}
+
+// mashed is the mash of one draw at a set temperature of the rest.
+func (b *brew) mashed(tempC float64, w *drawn) (c mashCell) {
+	if b.mash != nil {
+		c.wort, c.conversion = b.mash.at(tempC, w)
+	}
+	return c
+}
+
+// fill is mashed for every draw.
+func (b *brew) fill(tempC float64, row []mashCell) {
+	for i := range b.draws {
+		row[i] = b.mashed(tempC, &b.draws[i])
+	}
 }
 
 // at is the wort (shares of extract) and the conversion at a set temperature
@@ -38,12 +59,16 @@ func (m *mashTables) at(tempC float64, w *drawn) (sugar.Spectrum, float64) {
 	// How the other rests' error acts is taken as linear in it.
 	s2, conversion2 := m.warmer.At(tempC+w.restErrorC, w.malt)
 	k := w.restErrorC
-	mixed := s.Times(1 - k).Plus(s2.Times(k))
-	for _, v := range []*float64{&mixed.Glucose, &mixed.Fructose, &mixed.Sucrose, &mixed.Maltose, &mixed.Maltotriose, &mixed.Dextrin, &mixed.Other} {
-		*v = max(*v, 0)
+	mixed := sugar.Spectrum{
+		Glucose: between(s.Glucose, s2.Glucose, k), Fructose: between(s.Fructose, s2.Fructose, k), Sucrose: between(s.Sucrose, s2.Sucrose, k),
+		Maltose: between(s.Maltose, s2.Maltose, k), Maltotriose: between(s.Maltotriose, s2.Maltotriose, k),
+		Dextrin: between(s.Dextrin, s2.Dextrin, k), Other: between(s.Other, s2.Other, k),
 	}
-	return mixed.Times(1 / mixed.Total()), max(0, conversion+k*(conversion2-conversion))
+	return mixed.Times(1 / mixed.Total()), between(conversion, conversion2, k)
 }
+
+// between goes from a to b by k, or beyond them, not below nothing.
+func between(a, b, k float64) float64 { return max(a+k*(b-a), 0) }
 
 // mashInput is the design's mash as package mash takes it.
 func mashInput(d design.Design) mash.Input {

@@ -41,52 +41,101 @@ func (e *Engine) prepare(d design.Design, y design.Yeast, rest int) (*brew, erro
 		b.notes = append(b.notes, "there is no extract from grain: this is honey and water, which the model knows only by mass")
 	}
 	takes := e.takesOf(y)
-	b.draws = e.drawn[:0]
+	b.draws, b.honeys = e.drawn[:0], e.honeys[:0]
 	for i := range e.draws {
-		b.draws = append(b.draws, b.draw(&e.draws[i], takes[i]))
+		b.draws = append(b.draws, b.drawFrom(&e.fixed[i], takes[i]))
+		b.honeys = append(b.honeys, b.draws[i].honey())
 	}
-	e.drawn = b.draws
-	b.mid = b.draw(&[doubt.Inputs]float64{}, yeast.FromAttenuation((y.AttenuationLowPct+y.AttenuationHighPct)/2, mash.Reference()))
+	e.drawn, e.honeys = b.draws, b.honeys
+	b.mid = b.draw(&[doubt.Inputs]float64{}, reference.Take((y.AttenuationLowPct+y.AttenuationHighPct)/2))
 	return b, nil
 }
 
-// takesOf is the strain's appetite in every draw, from the last call if the
+// reference turns a strain's attenuation into what it takes.
+var reference = yeast.NewScale(mash.Reference())
+
+// strainTakes is a strain's appetite in every draw.
+type strainTakes struct {
+	low, high float64 // its range
+	takes     []yeast.Take
+}
+
+// mostStrains is how many strains are kept: those of a comparison.
+const mostStrains = 12
+
+// takesOf is the strain's appetite in every draw, from an earlier call if the
 // range is the same.
 func (e *Engine) takesOf(y design.Yeast) []yeast.Take {
-	if e.takes != nil && e.takeLow == y.AttenuationLowPct && e.takeHigh == y.AttenuationHighPct {
-		return e.takes
+	for _, s := range e.strains {
+		if s.low == y.AttenuationLowPct && s.high == y.AttenuationHighPct {
+			return s.takes
+		}
 	}
-	e.takes = e.takes[:0]
-	mid := (y.AttenuationLowPct + y.AttenuationHighPct) / 2
-	sd := (y.AttenuationHighPct - y.AttenuationLowPct) / (2 * doubt.Z90)
+	var s strainTakes
+	if len(e.strains) < mostStrains {
+		s.takes = make([]yeast.Take, len(e.draws))
+	} else { // the oldest makes room
+		s = e.strains[0]
+		e.strains = append(e.strains[:0], e.strains[1:]...)
+	}
+	s.low, s.high = y.AttenuationLowPct, y.AttenuationHighPct
+	mid := (s.low + s.high) / 2
+	sd := (s.high - s.low) / (2 * doubt.Z90)
 	for i := range e.draws {
-		e.takes = append(e.takes, yeast.FromAttenuation(mid+sd*e.draws[i][doubt.Strain], mash.Reference()))
+		s.takes[i] = reference.Take(mid + sd*e.draws[i][doubt.Strain])
 	}
-	e.takeLow, e.takeHigh = y.AttenuationLowPct, y.AttenuationHighPct
-	return e.takes
+	e.strains = append(e.strains, s)
+	return s.takes
+}
+
+// scores is one row of normal scores, worked out as far as no design is needed.
+type scores struct {
+	rest, efficiency, moisture float64 // standard normal
+	malt                       mash.Doubt
+	tasting                    taste.Weights
+	honey                      sugar.Spectrum // of a honey's solids
+	trim                       float64        // by live honey enzymes, of what they do at their 90th percentile
+}
+
+func scoresOf(z *[doubt.Inputs]float64) scores {
+	// How the trim spreads is the same whatever its size.
+	unit := honey.DiastaseTrim(1, 1, 20)
+	unit.Mid, unit.High = unit.Mid/unit.High, 1
+	return scores{
+		rest: z[doubt.Rest], efficiency: z[doubt.Efficiency], moisture: z[doubt.HoneyMoisture],
+		malt:    mash.Doubt{AttenuationPoints: mash.MaltSDPoints * z[doubt.Malt], Response: mash.ResponseQuantile(doubt.Uniform(z[doubt.Response]))},
+		tasting: taste.Draw(z[doubt.MaltSweet], z[doubt.SimpleSweet]),
+		honey:   honey.Solids(honey.Blossom, honey.FermentableShareMid+honey.FermentableShareSD*z[doubt.HoneySugars]),
+		trim:    unit.At(z[doubt.Diastase]),
+	}
 }
 
 // draw works one row of normal scores out, as far as the mash temperature is
 // not needed.
 func (b *brew) draw(z *[doubt.Inputs]float64, take yeast.Take) drawn {
+	f := scoresOf(z)
+	return b.drawFrom(&f, take)
+}
+
+func (b *brew) drawFrom(f *scores, take yeast.Take) drawn {
 	d := &b.d
-	efficiency := d.Kit.MashEfficiencyPct + efficiencyPoints*z[doubt.Efficiency]
+	efficiency := d.Kit.MashEfficiencyPct + efficiencyPoints*f.efficiency
 	if d.Crush != nil {
 		efficiency -= crushCosts[d.Crush.ByEye]
 	}
 	w := drawn{
-		restErrorC: d.Kit.RestErrorC * z[doubt.Rest],
-		malt:       mash.Doubt{AttenuationPoints: mash.MaltSDPoints * z[doubt.Malt], Response: mash.ResponseQuantile(doubt.Uniform(z[doubt.Response]))},
+		restErrorC: d.Kit.RestErrorC * f.rest,
+		malt:       f.malt,
 		take:       take,
-		tasting:    taste.Draw(z[doubt.MaltSweet], z[doubt.SimpleSweet]),
+		tasting:    f.tasting,
 		kept:       b.plan.KeptShare,
 		grainKg:    b.plan.LaboratoryKg * min(max(efficiency, 0), 100) / 100 * b.plan.KeptShare,
 	}
 	rawCool := 0.0 // g of raw honey that never was hot, per litre
-	for _, h := range d.Honey {
-		moisture := min(max(h.MoisturePct+moisturePoints*z[doubt.HoneyMoisture], honey.MinMoisturePct), honey.MaxMoisturePct)
-		fit := honey.FermentableShareMid + honey.FermentableShareSD*z[doubt.HoneySugars]
-		kg := honey.Extract(h.MassKg, moisture, honey.Blossom, fit)
+	for i := range d.Honey {
+		h := &d.Honey[i]
+		moisture := min(max(h.MoisturePct+moisturePoints*f.moisture, honey.MinMoisturePct), honey.MaxMoisturePct)
+		kg := f.honey.Times(honey.SolidsKg(h.MassKg, moisture))
 		switch h.Moment {
 		case design.MomentBoil, design.MomentWhirlpool:
 			w.hot = w.hot.Plus(kg.Times(w.kept))
@@ -100,9 +149,18 @@ func (b *brew) draw(z *[doubt.Inputs]float64, take yeast.Take) drawn {
 		}
 	}
 	if rawCool > 0 {
-		w.trimmed = honey.DiastaseTrim(rawCool, trimDays, b.yeast.TemperatureC).At(z[doubt.Diastase])
+		w.trimmed = f.trim * b.trimHigh(rawCool)
 	}
 	return w
+}
+
+// trimHigh is what live honey enzymes trim of the dextrin at their 90th
+// percentile; one brew asks for one amount of honey, so it is kept.
+func (b *brew) trimHigh(rawGPerL float64) float64 {
+	if rawGPerL != b.trimFor {
+		b.trimFor, b.trimIs = rawGPerL, honey.DiastaseTrim(rawGPerL, trimDays, b.yeast.TemperatureC).High
+	}
+	return b.trimIs
 }
 
 // trimDays is how long live honey enzymes are taken to work in the beer, from

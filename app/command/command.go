@@ -33,6 +33,7 @@ type grammar struct {
 	Compare   compareCommand   `cmd:"" help:"Set every yeast of a design side by side."`
 	Sweep     sweepCommand     `cmd:"" help:"Move one lever across its range."`
 	Plot      plotCommand      `cmd:"" help:"Draw the four pictures into a file."`
+	Sheet     sheetCommand     `cmd:"" help:"Print the brew day: a sheet to brew from, as PDF or text."`
 	Reckon    reckonCommand    `cmd:"" help:"Do one calculation on its own."`
 	Catalogue catalogueCommand `cmd:"" help:"List the ingredients that Skep knows."`
 	Help      helpCommand      `cmd:"" help:"Explain a command, or every key of a design file."`

@@ -14,11 +14,12 @@ var wholePlane = window{0, 100, 0, 100}
 const (
 	leastSpan = 40 // index points: a closer look would make a difference of one look like much
 	margin    = 4  // around what must be seen
-	grain     = 10 // the window's edges stand on whole tens, so that they rarely move
+	edge      = 5  // the window's edges stand on its multiples, so that they rarely move
+	tens      = 10 // between grid lines
 	loose     = 20 // how much too wide a window may stay
 )
 
-// around is the window for what must be seen, its edges on whole tens.
+// around is the window for what must be seen, its edges on round numbers.
 func around(e extent) window {
 	if e.empty() {
 		return wholePlane
@@ -30,14 +31,14 @@ func around(e extent) window {
 }
 
 func span(low, high float64) (float64, float64) {
-	low = clampIndex(math.Floor((low-margin)/grain) * grain)
-	high = clampIndex(math.Ceil((high+margin)/grain) * grain)
+	low = clampIndex(math.Floor((low-margin)/edge) * edge)
+	high = clampIndex(math.Ceil((high+margin)/edge) * edge)
 	for high-low < leastSpan {
 		// Grow on the side with more room to the middle of the plane.
 		if low > 0 && (low+high >= 100 || high >= 100) {
-			low -= grain
+			low -= edge
 		} else {
-			high += grain
+			high += edge
 		}
 	}
 	return low, high

@@ -8,6 +8,7 @@ import (
 	"testing"
 	"time"
 
+	"github.com/adrg/xdg"
 	"pgregory.net/rapid"
 
 	"skep/calc/design"
@@ -192,10 +193,11 @@ func TestFiveHundredStrainsStayQuick(t *testing.T) {
 }
 
 func TestStrainsLieBesideTheSettings(t *testing.T) {
-	t.Setenv("XDG_CONFIG_HOME", "/somewhere/config")
-	t.Setenv("HOME", "/home/club")
-	path, err := StrainsPath()
-	if err != nil || filepath.Base(path) != StrainsFile || filepath.Base(filepath.Dir(path)) != "skep" {
-		t.Errorf("%s, %v", path, err)
+	dir := t.TempDir()
+	t.Setenv("XDG_CONFIG_HOME", dir)
+	xdg.Reload()
+	t.Cleanup(xdg.Reload)
+	if got, want := StrainsPath(), filepath.Join(dir, "skep", "strains.toml"); got != want {
+		t.Errorf("%s, want %s", got, want)
 	}
 }

@@ -6,9 +6,33 @@
 // difference between two designs is never noise, and a design always gives
 // the same answer.
 //
-// Each column is independent: what the inputs have in common is put in where
-// they are used (one thermometer error for every rest, one malt for the whole
-// grist, one set of sugars tasted by one person).
+// # The distributions
+//
+// One column for each input below, independent of the others; what inputs have
+// in common is put in where they are used, and is listed as "shared". Source:
+// design notes, section 7, unless said.
+//
+//	Strain         normal; the given attenuation range is its 10 to 90 %
+//	Rest           normal, sd kit.rest_error_c; shared: one thermometer, so all
+//	               rests of a mash are off by the same
+//	Malt           normal, sd mash.MaltSDPoints of limit attenuation; shared: one
+//	               harvest and maltster for the whole grist, so dextrin, maltose
+//	               and maltotriose move together
+//	Response       triangle 0.1 to 1.1, likeliest 1 (ours: package mash); how far
+//	               the mash temperature acts, between the laboratory's rows and
+//	               the flat pilot batches
+//	Efficiency     normal, sd 2 points; shared: extract of all grain together
+//	HoneyMoisture  normal, sd 1 point; shared by all honeys (one refractometer)
+//	HoneySugars    normal, sd 0.02 of the fermentable share; shared by all honeys
+//	MaltSweet      two-piece normal over the published ranges; shared: maltose,
+//	               maltotriose and dextrin are sweet to one taster together
+//	SimpleSweet    the same for glucose and fructose
+//	Diastase       one-sided: nothing up to the 10th percentile, then growing
+//	               (package honey); only where raw honey went in cool
+//
+// The clock of the fermentation (rate, lag, temperature) is drawn apart, in
+// package ferment: times do not move gravities here. So are bitterness and
+// colour, whose bands their packages make.
 package doubt
 
 import (

@@ -66,6 +66,50 @@ func TestPercentilesAgreeWithSorting(t *testing.T) {
 	})
 }
 
+// Values that crowd, repeat, or lie far apart take the other way, to the same
+// answer bit for bit.
+func TestBothWaysToPercentilesAgree(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		one := rapid.OneOf(rapid.Float64Range(-1, 1), rapid.SampledFrom([]float64{0, 0, 1, 1e-12, -1e9, 1e300}))
+		x := rapid.SliceOfN(one, fewValues, 600).Draw(t, "x")
+		low, mid, high, ok := binned(slices.Clone(x))
+		if !ok {
+			return
+		}
+		a, b, c := selected(slices.Clone(x))
+		if low != a || mid != b || high != c {
+			t.Fatalf("binned %v %v %v, selected %v %v %v", low, mid, high, a, b, c)
+		}
+	})
+	normal := New(512)
+	x := make([]float64, len(normal))
+	for i := range x {
+		x[i] = normal[i][Strain]
+	}
+	if _, _, _, ok := binned(x); !ok {
+		t.Error("an ordinary sample is not binned")
+	}
+	same := make([]float64, 100)
+	if a, b, c := Percentiles(same); a != 0 || b != 0 || c != 0 {
+		t.Errorf("percentiles of nothing but 0 are %v %v %v", a, b, c)
+	}
+	if n := testing.AllocsPerRun(10, func() { Percentiles(x) }); n != 0 {
+		t.Errorf("%v allocations", n)
+	}
+}
+
+func BenchmarkPercentiles(b *testing.B) {
+	normal := New(256)
+	x, y := make([]float64, 256), make([]float64, 256)
+	for i := range x {
+		x[i] = normal[i][Malt]
+	}
+	for b.Loop() {
+		copy(y, x)
+		Percentiles(y)
+	}
+}
+
 func TestUniformInvertsTheScore(t *testing.T) {
 	t.Parallel()
 	if got := Uniform(Z90); math.Abs(got-0.9) > 1e-12 {

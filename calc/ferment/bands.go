@@ -18,6 +18,12 @@ type TimeBands struct {
 	FinishedHours Band
 }
 
+// drawnClock is a draw with its factors worked out.
+type drawnClock struct {
+	Doubt
+	rate, lag float64
+}
+
 // drawCount is how many draws a band is made of: their percentiles are within
 // two percent of those of eight times as many (a test shows it).
 const drawCount = 512
@@ -27,16 +33,17 @@ const drawCount = 512
 // It is a constant table: the same for every design.
 var draws = lattice(drawCount)
 
-func lattice(n int) []Doubt {
+func lattice(n int) []drawnClock {
 	const g = 1.2207440846057596 // the root of x⁴ = x + 1
-	d := make([]Doubt, n)
+	d := make([]drawnClock, n)
 	for i := range d {
 		score := func(step float64) float64 {
 			_, u := math.Modf(0.5 + step*float64(i+1))
 			u = math.Min(math.Max(u, 0.5/float64(n)), 1-0.5/float64(n))
 			return distuv.UnitNormal.Quantile(u)
 		}
-		d[i] = Doubt{score(1 / g), score(1 / (g * g)), score(1 / (g * g * g))}
+		d[i].Doubt = Doubt{score(1 / g), score(1 / (g * g)), score(1 / (g * g * g))}
+		d[i].rate, d[i].lag = d[i].factors()
 	}
 	return d
 }
@@ -54,11 +61,11 @@ func Bands(in Input) (TimeBands, error) {
 // Bands are the milestones with their doubt.
 func (t *Timing) Bands() TimeBands { return t.bands(draws) }
 
-func (t *Timing) bands(draws []Doubt) TimeBands {
+func (t *Timing) bands(draws []drawnClock) TimeBands {
 	n := len(draws)
 	values := make([]float64, 4*n)
 	for i, d := range draws {
-		x := t.At(d)
+		x := t.at(d.Doubt, d.rate, d.lag)
 		values[i], values[n+i], values[2*n+i], values[3*n+i] = x.HeightHours, x.Window[0], x.Window[1], x.FinishedHours
 	}
 	var b [4]Band
@@ -85,7 +92,7 @@ func (t *Timing) Course(c *Course) CourseBands {
 	last := float64(len(c.Hours) - 1)
 	for i, hour := range c.Hours {
 		for k := range n {
-			at, faster := t.Equivalent(hour, draws[k*thin])
+			at, faster := t.Equivalent(hour, draws[k*thin].Doubt)
 			hours[k] = math.Min(at, last)
 			j := min(int(hours[k]), len(c.Hours)-2)
 			u := hours[k] - float64(j)

@@ -30,7 +30,7 @@ func GravitySG(extractGPerL, fermentedGPerL float64) float64 {
 func gravityAt(originalPlato, share float64) float64 {
 	f := originalPlato * min(max(share, 0), 1)
 	re := 100 * (originalPlato - f) / (100 - (alcohol.CO2PerExtract+alcohol.YeastPerExtract)*f)
-	return density.SGFromPlato(alcohol.ApparentExtract(originalPlato, re))
+	return density.QuickSG(alcohol.ApparentExtract(originalPlato, re))
 }
 
 // Heats of fermentation, kJ per mol of hexose, maltose and maltotriose (Gee &

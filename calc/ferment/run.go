@@ -140,33 +140,65 @@ func run(in Input, opt ode.Options, visit func(hour float64, y *State)) (Course,
 	if err != nil {
 		return Course{}, err
 	}
-	in = b.in
+	k, m, err := b.undisturbed(s)
+	if err != nil {
+		return Course{}, err
+	}
+	return b.course(s, &k, m, visit)
+}
+
+// Follow is [Run] and [NewTiming] together: the course and the doubt of its
+// clock, without following the wort's own fermentation twice.
+func Follow(in Input) (Course, *Timing, error) {
+	b, s, err := prepare(in, ordinary)
+	if err != nil {
+		return Course{}, nil, err
+	}
+	k, m, err := b.undisturbed(s)
+	if err != nil {
+		return Course{}, nil, err
+	}
+	c, err := b.course(s, &k, m, nil)
+	if err != nil {
+		return Course{}, nil, err
+	}
+	t, err := b.timing(s, k, m)
+	return c, t, err
+}
+
+// undisturbed is the wort's own fermentation; an empty track where nothing of
+// it ferments.
+func (b *brew) undisturbed(s *solver) (track, milestones, error) {
+	if b.start.extract() <= nothing {
+		return track{}, milestones{}, nil
+	}
+	return b.own(s)
+}
+
+// course walks through a fermentation whose undisturbed track is known.
+func (b *brew) course(s *solver, k *track, m milestones, visit func(hour float64, y *State)) (Course, error) {
 	c := b.clock()
 	var times Times
-	if b.start.extract() > nothing {
-		k, m, err := b.own(s)
-		if err != nil {
-			return Course{}, err
-		}
+	if len(k.nodes) > 0 {
 		times = k.times(m, c)
 		if k.nodes[len(k.nodes)-1].done < finishedDone*k.total {
 			b.warn("not finished after %g days", longestHours/24)
 		}
 	} else {
 		b.warn("nothing in the wort ferments")
-		times = Times{in.LagHours, [2]float64{in.LagHours, in.LagHours}, in.LagHours}
+		times = Times{c.lag, [2]float64{c.lag, c.lag}, c.lag}
 	}
 
-	w := walk{brew: &b, solver: s, clock: c, pulses: b.schedule(times.HeightHours), visit: visit}
+	w := walk{brew: b, solver: s, clock: c, pulses: b.schedule(times.HeightHours), visit: visit}
 	w.course.Times = times
-	w.course.TemperatureC = in.TemperatureC
-	w.course.AdditionHours = make([]float64, len(in.Additions))
+	w.course.TemperatureC = b.in.TemperatureC
+	w.course.AdditionHours = make([]float64, len(b.in.Additions))
 	if err := w.run(); err != nil {
 		return Course{}, fmt.Errorf("ferment: the course could not be followed: %w", err)
 	}
 	if w.course.EffectiveOriginal > strongestPlato {
 		b.warn("original extract of %.1f °P: above %g °P alcohol and sugar slow the yeast, which is not reckoned with", w.course.EffectiveOriginal, strongestPlato)
 	}
-	w.course.Warnings = b.warned
+	w.course.Warnings = b.warned[:len(b.warned):len(b.warned)]
 	return w.course, nil
 }

@@ -72,13 +72,17 @@ func NewTiming(in Input) (*Timing, error) {
 	if err != nil {
 		return nil, err
 	}
-	t := &Timing{clock: b.clock(), errC: b.in.TemperatureErrorC}
-	if b.start.extract() <= nothing {
-		t.nothing = true
-	} else {
-		if t.track, t.middle, err = b.own(s); err != nil {
-			return nil, err
-		}
+	k, m, err := b.undisturbed(s)
+	if err != nil {
+		return nil, err
+	}
+	return b.timing(s, k, m)
+}
+
+// timing is NewTiming with the undisturbed track known.
+func (b *brew) timing(s *solver, k track, m milestones) (*Timing, error) {
+	t := &Timing{clock: b.clock(), errC: b.in.TemperatureErrorC, track: k, middle: m, nothing: len(k.nodes) == 0}
+	if !t.nothing {
 		middle := t.middle.list()
 		var beside [2][4]float64
 		for i, z := range [2]float64{-temperatureScore, temperatureScore} {
@@ -117,7 +121,7 @@ func NewTiming(in Input) (*Timing, error) {
 		rate, _ := Doubt{Rate: z}.factors()
 		c := clock{t.clock.lag, t.clock.s * rate}
 		height := t.own(c, 0).HeightHours
-		w := walk{brew: &b, solver: s, clock: c, silent: true, pulses: b.scheduleAt(height, gap)}
+		w := walk{brew: b, solver: s, clock: c, silent: true, pulses: b.scheduleAt(height, gap)}
 		if err := w.run(); err != nil {
 			return nil, fmt.Errorf("ferment: the course could not be followed: %w", err)
 		}
@@ -141,6 +145,11 @@ func logRatio(a, b float64) float64 {
 // At is the milestones of a draw. It allocates nothing.
 func (t *Timing) At(d Doubt) Times {
 	rate, lag := d.factors()
+	return t.at(d, rate, lag)
+}
+
+// at is At with the factors of the draw worked out.
+func (t *Timing) at(d Doubt, rate, lag float64) Times {
 	c := clock{t.clock.lag * lag, t.clock.s * rate}
 	times := t.own(c, d.Temperature)
 	if t.finish != nil {

@@ -88,20 +88,10 @@ func Retained(in CharacterInput) Index {
 //
 // Amounts that are negative or no number count as nothing.
 func Character(additions ...CharacterInput) Index {
-	var m Index
-	for _, in := range additions {
-		if !(in.GramsPerL > 0) || math.IsInf(in.GramsPerL, 1) || math.IsNaN(in.CO2VolumesAfter) {
-			continue
-		}
-		r := Retained(in)
-		m.Low += in.GramsPerL * r.Low
-		m.Mid += in.GramsPerL * r.Mid
-		m.High += in.GramsPerL * r.High
-	}
+	m := kept(additions)
 	if !(m.Mid > 0) {
 		return Index{}
 	}
-	full := func(m, half float64) float64 { return 100 * m / (m + half) }
 	mid := full(m.Mid, halfGPerL.Mid)
 	// Two independent doubts (what is retained, how strong the honey is), each
 	// by its 10 and 90: their distances add in squares.
@@ -113,4 +103,35 @@ func Character(additions ...CharacterInput) Index {
 		Mid:  mid,
 		High: min(mid+side(m.High, halfGPerL.High), 100),
 	}
+}
+
+// full is the index for so many grams per litre kept, of a honey half of whose
+// full character is there at half.
+func full(m, half float64) float64 { return 100 * m / (m + half) }
+
+// CharacterDoubts is the index with only one of its two doubts: what is
+// retained, and how strong in aroma the honey is.
+func CharacterDoubts(additions ...CharacterInput) (retained, strength Index) {
+	m := kept(additions)
+	if !(m.Mid > 0) {
+		return Index{}, Index{}
+	}
+	mid := full(m.Mid, halfGPerL.Mid)
+	return Index{full(m.Low, halfGPerL.Mid), mid, full(m.High, halfGPerL.Mid)},
+		Index{full(m.Mid, halfGPerL.Low), mid, full(m.Mid, halfGPerL.High)}
+}
+
+// kept is what of several additions is retained, in grams of honey per litre.
+func kept(additions []CharacterInput) Index {
+	var m Index
+	for _, in := range additions {
+		if !(in.GramsPerL > 0) || math.IsInf(in.GramsPerL, 1) || math.IsNaN(in.CO2VolumesAfter) {
+			continue
+		}
+		r := Retained(in)
+		m.Low += in.GramsPerL * r.Low
+		m.Mid += in.GramsPerL * r.Mid
+		m.High += in.GramsPerL * r.High
+	}
+	return m
 }

@@ -34,9 +34,11 @@ type Doubt struct {
 func Laboratory() Doubt { return Doubt{Response: 1} }
 
 // MaltSDPoints is the spread from malt to malt in points of apparent
-// attenuation, 1 sd: 3 to 4 in the design notes, section 7, after Evans et
-// al. 2008.
-const MaltSDPoints = 3.0
+// attenuation, 1 sd: 3 to 4 in the design notes, sections 2 and 7, after Evans
+// et al. 2008. Within that the record chooses: of the 42 measured mashes and
+// beers of package record/beers the 10 to 90 band holds 69 % with 3, 71 % with
+// 3.5 and 79 % with 4; four in five are wanted.
+const MaltSDPoints = 4.0
 
 // The distribution proposed for Response: a triangle that is likeliest at the
 // laboratory's curve and reaches down almost to no response, where the pilot

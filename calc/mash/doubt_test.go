@@ -50,7 +50,7 @@ func TestEffectiveTemperature(t *testing.T) {
 
 // The band holds the record, the laboratory rows and the pilot batches that
 // contradict them alike: of the published limit attenuations about four in
-// five lie between its 10th and 90th percentile; found 7 of 10, and 6 of the 8
+// five lie between its 10th and 90th percentile; found 8 of 10, and 6 of the 8
 // on the lever (58 to 72 °C). Rows: design notes, section
 // 2, as in testdata/mash/rows.toml. The pilot batches (44 of them, means of 79
 // to 86 % over 66.5 to 70 °C) are taken at the corners and the middle of their

@@ -3,6 +3,7 @@ package mash
 import (
 	"fmt"
 	"math"
+	"sync"
 
 	"gonum.org/v1/gonum/interp"
 
@@ -53,26 +54,22 @@ func Tabulate(in Input, rest int, lowC, highC, stepC float64) (*Table, error) {
 	if nodes < fewestNodes || nodes > mostNodes {
 		return nil, fmt.Errorf("a mash from %g to %g °C every %g: %d temperatures, outside %d to %d", lowC, highC, stepC, nodes, fewestNodes, mostNodes)
 	}
-	in.Rests = append([]Rest(nil), in.Rests...)
-	p, err := Committed().prepare(in)
-	if err != nil {
-		return nil, err
-	}
 	t := &Table{lowC: lowC, highC: highC, stepC: (highC - lowC) / float64(nodes-1),
 		value: make([][tColumns]float64, nodes), slope: make([][tColumns]float64, nodes)}
 	x, y := make([]float64, nodes), make([]float64, nodes)
 	for i := range nodes {
-		x[i] = lowC + float64(i)*t.stepC
-		in.Rests[rest].TemperatureC = math.Min(x[i], highC)
-		if p.legs, err = schedule(in.Rests, in.HeatKPerMin); err != nil {
+		x[i] = math.Min(lowC+float64(i)*t.stepC, highC)
+	}
+	var wait sync.WaitGroup
+	var errs [tabulators]error
+	for n := range tabulators {
+		wait.Go(func() { errs[n] = t.run(in, rest, x, n) })
+	}
+	wait.Wait()
+	for _, err := range errs {
+		if err != nil {
 			return nil, err
 		}
-		if err := p.run(nil); err != nil {
-			return nil, err
-		}
-		r := p.result()
-		t.value[i] = [tColumns]float64{r.Wort.Glucose, r.Wort.Fructose, r.Wort.Sucrose,
-			r.Wort.Maltose, r.Wort.Maltotriose, r.Wort.Other, r.Conversion}
 	}
 	for c := range tColumns {
 		for i := range nodes {
@@ -87,6 +84,31 @@ func Tabulate(in Input, rest int, lowC, highC, stepC float64) (*Table, error) {
 		}
 	}
 	return t, nil
+}
+
+// tabulators is how many goroutines share the mashes of a table.
+const tabulators = 2
+
+// run does every so many mashes of a table, from number n on.
+func (t *Table) run(in Input, rest int, tC []float64, n int) error {
+	in.Rests = append([]Rest(nil), in.Rests...)
+	p, err := Committed().prepare(in)
+	if err != nil {
+		return err
+	}
+	for i := n; i < len(tC); i += tabulators {
+		in.Rests[rest].TemperatureC = tC[i]
+		if p.legs, err = schedule(in.Rests, in.HeatKPerMin); err != nil {
+			return err
+		}
+		if err := p.run(nil); err != nil {
+			return err
+		}
+		r := p.result()
+		t.value[i] = [tColumns]float64{r.Wort.Glucose, r.Wort.Fructose, r.Wort.Sucrose,
+			r.Wort.Maltose, r.Wort.Maltotriose, r.Wort.Other, r.Conversion}
+	}
+	return nil
 }
 
 // RangeC is the span of temperatures; [Table.At] holds its ends beyond them.

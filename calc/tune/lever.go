@@ -107,13 +107,6 @@ type Axis struct {
 	strains []strain // of the yeast lever with strains free, by middle
 }
 
-// strain is a yeast that may be taken.
-type strain struct {
-	mid, width float64
-	yeast      design.Yeast
-	own        bool
-}
-
 // get and put move one lever of a setting.
 func (l Lever) get(s *calc.Setting) float64 {
 	switch l {
@@ -178,7 +171,11 @@ func (t *Tuner) axes(free Levers, strength bool) []Axis {
 	}
 	if free.Grain && strength && t.lander.HasGrain() {
 		low, high := t.shareRange()
-		add(Grain, low, high, 0.001, naturalShare)
+		heaviest := 0.0
+		for _, g := range t.design.Grain {
+			heaviest = max(heaviest, g.MassKg)
+		}
+		add(Grain, low, high, min(grainStepKg/heaviest, naturalShare), naturalShare)
 	}
 	if free.HoneyMass && t.lander.HasHoney() {
 		most := math.Floor(mostHoneyGPerL*t.design.Batch.IntoFermenterL/1000/honeyStepKg) * honeyStepKg
@@ -236,56 +233,6 @@ func (t *Tuner) shareRange() (low, high float64) {
 	return leastShare, low
 }
 
-// strainAxis lines the strains up by the middle of their range, the design's
-// own among them, each once.
-func (t *Tuner) strainAxis(free Levers) Axis {
-	own := t.design.Yeast[0]
-	same := func(a, b design.Yeast) bool {
-		return a.AttenuationLowPct == b.AttenuationLowPct && a.AttenuationHighPct == b.AttenuationHighPct &&
-			(free.HoldYeastC || a.TemperatureC == b.TemperatureC)
-	}
-	of := func(y design.Yeast) strain {
-		return strain{mid: (y.AttenuationLowPct + y.AttenuationHighPct) / 2, width: y.AttenuationHighPct - y.AttenuationLowPct, yeast: y}
-	}
-	me := of(own)
-	me.own = true
-	list := []strain{me}
-	for _, y := range free.Strains {
-		if usable(y) && !slices.ContainsFunc(list, func(s strain) bool { return same(s.yeast, y) }) {
-			list = append(list, of(y))
-		}
-	}
-	slices.SortStableFunc(list, func(a, b strain) int {
-		switch {
-		case a.mid != b.mid:
-			return cmp(a.mid, b.mid)
-		case a.own != b.own:
-			if a.own {
-				return -1
-			}
-			return 1
-		}
-		return cmp(a.width, b.width)
-	})
-	return Axis{Lever: Yeast, Low: list[0].mid, High: list[len(list)-1].mid, Natural: naturalAttenuation, Now: me.mid, strains: list}
-}
-
-// usable tells whether a strain's numbers are within what a design takes.
-func usable(y design.Yeast) bool {
-	return y.AttenuationLowPct >= 10 && y.AttenuationHighPct <= 100 && y.AttenuationLowPct <= y.AttenuationHighPct &&
-		y.TemperatureC >= 4 && y.TemperatureC <= 40
-}
-
-func cmp(a, b float64) int {
-	switch {
-	case a < b:
-		return -1
-	case a > b:
-		return 1
-	}
-	return 0
-}
-
 // settable are the values next to x that can be set, below and above; the
 // present value is always among what can be set.
 func (a *Axis) settable(x float64) (below, above float64) {
@@ -294,8 +241,8 @@ func (a *Axis) settable(x float64) (below, above float64) {
 		return a.strains[max(i-1, 0)].mid, a.strains[min(i, len(a.strains)-1)].mid
 	}
 	origin := 0.0
-	if a.Lever == Yeast {
-		origin = a.Now // whole points from where the handles stand
+	if a.Lever == Yeast || a.Lever == Grain {
+		origin = a.Now // whole points from where the handles stand; 5 g of the main malt
 	}
 	q := (x - origin) / a.Step
 	below, above = origin+math.Floor(q)*a.Step, origin+math.Ceil(q)*a.Step
@@ -307,6 +254,6 @@ func (a *Axis) settable(x float64) (below, above float64) {
 			above = a.Now
 		}
 	}
-	clean := func(v float64) float64 { return min(max(math.Round(v*1e4)/1e4, a.Low), a.High) }
+	clean := func(v float64) float64 { return min(max(math.Round(v*1e6)/1e6, a.Low), a.High) }
 	return clean(below), clean(above)
 }

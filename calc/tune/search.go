@@ -25,14 +25,8 @@ type found struct {
 	land    calc.Landed
 	miss    float64
 	cloud   float64
+	reached bool
 }
-
-// Misses and clouds are compared in classes of one index point, which is what
-// a screen shows: a difference nobody sees must not decide before the next
-// rule has its say.
-const classPoints = 1.0
-
-func class(points float64) float64 { return math.Floor(points / classPoints) }
 
 // estimateDoubt is what the middle draw may be off by after the bias at the
 // present setting is taken out, index points.
@@ -55,7 +49,7 @@ func (t *Tuner) search(g *seeds, qs []quality) ([]found, error) {
 	if err != nil {
 		return nil, err
 	}
-	out = choose(out)
+	out = choose(out, qs)
 	if class(out[0].miss) == 0 {
 		return out, nil
 	}
@@ -63,9 +57,10 @@ func (t *Tuner) search(g *seeds, qs []quality) ([]found, error) {
 	if err != nil {
 		return nil, err
 	}
-	for _, f := range flipped {
-		if class(f.miss) < class(out[0].miss) {
-			return choose(append(out, flipped...)), nil
+	for i := range flipped {
+		f := &flipped[i]
+		if class(f.miss) < class(out[0].miss) || reached(qs, &f.land) && !reached(qs, &out[0].land) {
+			return choose(append(out, flipped...), qs), nil
 		}
 	}
 	return out, nil
@@ -166,27 +161,6 @@ func (t *Tuner) descend(g *seeds, gr *group, qs []quality) []found {
 		}
 	}
 	return out
-}
-
-// surer is the strain of the narrowest range within a point and a half of one, if
-// that is narrower by a point.
-func (a *Axis) surer(mid float64) (float64, bool) {
-	width := math.Inf(1)
-	for _, s := range a.strains {
-		if s.mid == mid {
-			width = min(width, s.width)
-		}
-	}
-	best := -1
-	for i, s := range a.strains {
-		if math.Abs(s.mid-mid) <= 1.5 && s.width < width-1 {
-			best, width = i, s.width+1
-		}
-	}
-	if best < 0 {
-		return 0, false
-	}
-	return a.strains[best].mid, true
 }
 
 func still(moves *[mostAxes]bool) (fixed [mostAxes]bool) {
@@ -306,70 +280,4 @@ func (t *Tuner) check(g *seeds, qs []quality, f found) (found, error) {
 		x = next
 	}
 	return best, nil
-}
-
-// before orders by miss, then cloud, then change.
-func (f *found) before(o *found) bool {
-	switch a, b := class(f.miss), class(o.miss); {
-	case a != b:
-		return a < b
-	case class(f.cloud) != class(o.cloud):
-		return f.cloud < o.cloud
-	case f.change != o.change:
-		return f.change < o.change
-	}
-	return f.pattern < o.pattern
-}
-
-// choose keeps the places that are worth showing beside each other: one of a
-// pattern, none that moves more levers than another and gains nothing by it.
-func choose(all []found) []found {
-	slices.SortStableFunc(all, func(a, b found) int {
-		switch {
-		case a.before(&b):
-			return -1
-		case b.before(&a):
-			return 1
-		}
-		return 0
-	})
-	var out []found
-	for i := range all {
-		f := &all[i]
-		idle := false
-		for j := range all {
-			o := &all[j]
-			if i == j {
-				continue
-			}
-			if o.pattern == f.pattern && j < i {
-				idle = true
-			}
-			if o.pattern != f.pattern && within(o.pattern, f.pattern) &&
-				class(o.miss) <= class(f.miss) && class(o.cloud) <= class(f.cloud) {
-				idle = true
-			}
-		}
-		if !idle {
-			out = append(out, *f)
-		}
-	}
-	return out
-}
-
-// within tells whether every lever of a pattern moves in another one too.
-func within(a, b string) bool {
-	in := strings.Fields(b)
-	for _, w := range strings.Fields(a) {
-		if !slices.Contains(in, w) {
-			return false
-		}
-	}
-	return true
-}
-
-// strainAt is the first strain with a middle, the design's own before others;
-// -1 where strains are not free.
-func (a *Axis) strainAt(mid float64) int {
-	return slices.IndexFunc(a.strains, func(s strain) bool { return s.mid == mid })
 }

@@ -2,6 +2,7 @@ package tune
 
 import (
 	"math"
+	"slices"
 
 	"skep/calc/design"
 )
@@ -16,7 +17,7 @@ const nearPoints = 1.0
 // To finds ways to a taste: up to three, best first.
 //
 // The miss of the mid values comes first, then the narrower cloud, then the
-// smallest change, each in classes of half an index point. All levers together
+// smallest change, each in classes of one index point. All levers together
 // are searched from a grid over their whole range, so that the nearest point
 // is the nearest there is; ways with fewer levers are searched beside it and
 // shown in its place where they land as near.
@@ -31,6 +32,7 @@ func (t *Tuner) To(w Wishes, free Levers) (Result, error) {
 		}
 	}
 	r.settle()
+	r.Evaluations = t.evaluations
 	return r, nil
 }
 
@@ -47,14 +49,18 @@ func (t *Tuner) Live(w Wishes, free Levers) (Result, error) {
 	if err != nil {
 		return Result{}, err
 	}
-	var r Result
-	r.Notes = t.notes(g)
-	any := reached(qs, &places[0].land)
+	if f := &places[0]; !f.reached && f.miss < ReachedIndex*math.Sqrt(float64(len(qs))) {
+		if places, err = t.even(g, qs, places); err != nil {
+			return Result{}, err
+		}
+	}
+	r := Result{Binding: []Lever{}, Conflict: []string{}, Notes: t.notes(g)}
+	any := places[0].reached
 	for i := range places {
 		f := &places[i]
 		if len(r.Ways) == mostWays ||
-			len(r.Ways) > 0 && any && !reached(qs, &f.land) ||
-			len(r.Ways) > 0 && !any && f.miss > places[0].miss+nearPoints {
+			len(r.Ways) > 0 && any && !f.reached ||
+			len(r.Ways) > 0 && !any && (f.miss > places[0].miss+nearPoints || f.moved == 0) {
 			continue
 		}
 		way, err := t.way(g, f, qs)
@@ -67,13 +73,42 @@ func (t *Tuner) Live(w Wishes, free Levers) (Result, error) {
 	if !r.Reached {
 		r.Binding = t.binding(g, qs, &places[0])
 		if len(r.Binding) == 0 && len(g.axes) > 0 {
-			if r.Conflict = conflict(qs, &places[0]); r.Conflict == nil {
+			if r.Conflict = conflict(qs, &places[0]); len(r.Conflict) == 0 {
 				r.Notes = append(r.Notes, "no free lever goes further: each is where it does most for this taste")
 			}
 		}
 	}
 	r.Evaluations = t.evaluations
 	return r, nil
+}
+
+// even looks again for a place where no single miss is past its tolerance,
+// when the nearest one lands so near that there may be one: the worst quality
+// is given more weight.
+func (t *Tuner) even(g *seeds, qs []quality, places []found) ([]found, error) {
+	weighted := slices.Clone(qs)
+	f := places[0]
+	for range 2 {
+		worst, most := 0, 0.0
+		for i := range qs {
+			if d := math.Abs(qs[i].of(&f.land)-qs[i].want) * qs[i].points; d > most {
+				worst, most = i, d
+			}
+		}
+		weighted[worst].points *= 1.5
+		more, err := t.search(g, weighted)
+		if err != nil {
+			return nil, err
+		}
+		f = more[0]
+		for i := range more {
+			more[i].miss = missOf(qs, &more[i].land)
+		}
+		if reached(qs, &f.land) {
+			return choose(append(places, more...), qs), nil
+		}
+	}
+	return places, nil
 }
 
 func (r *Result) settle() {
@@ -114,6 +149,10 @@ func (t *Tuner) predict(way *Way, w Wishes) error {
 	return nil
 }
 
+// leastGain is what half a natural step must bring for a lever to be said to
+// bind, index points.
+const leastGain = 0.02
+
 // binding are the free levers that stand at an end and would bring the beer
 // nearer if they went on.
 func (t *Tuner) binding(g *seeds, qs []quality, f *found) []Lever {
@@ -124,12 +163,8 @@ func (t *Tuner) binding(g *seeds, qs []quality, f *found) []Lever {
 			p.base.YeastC = f.setting.YeastC
 		}
 	}
-	miss := func(x *vec) float64 {
-		l := p.land(x)
-		return missOf(qs, &l)
-	}
-	now := miss(&f.x)
-	var out []Lever
+	now := p.land(&f.x)
+	out := []Lever{}
 	for i := range g.axes {
 		a := &g.axes[i]
 		near := max(a.Step, 1e-9) * 0.75
@@ -143,8 +178,11 @@ func (t *Tuner) binding(g *seeds, qs []quality, f *found) []Lever {
 			continue
 		}
 		y := f.x
-		y[i] = min(max(y[i]+inward, a.Low), a.High)
-		if miss(&y) > now+1e-3 {
+		y[i] = min(max(y[i]+inward/2, a.Low), a.High)
+		// Half a step past the end, as far as half a step within it tells.
+		back := p.land(&y)
+		past := plus(now, minus(now, back))
+		if missOf(qs, &past) < missOf(qs, &now)-leastGain {
 			out = append(out, a.Lever)
 		}
 	}
@@ -153,7 +191,7 @@ func (t *Tuner) binding(g *seeds, qs []quality, f *found) []Lever {
 
 // conflict are the qualities that hold each other off at the nearest point.
 func conflict(qs []quality, f *found) []string {
-	var out []string
+	out := []string{}
 	for i := range qs {
 		if math.Abs(qs[i].of(&f.land)-qs[i].want)*qs[i].points > ReachedIndex/4 {
 			out = append(out, qs[i].key)
@@ -162,7 +200,7 @@ func conflict(qs []quality, f *found) []string {
 	if len(out) >= 2 {
 		return out
 	}
-	out = nil
+	out = out[:0]
 	if len(qs) > 1 {
 		for i := range qs {
 			out = append(out, qs[i].key)

@@ -23,10 +23,11 @@ type Tuner struct {
 	plan   water.Plan
 	start  calc.Setting
 
-	bias   calc.Landed // at start: the mid values less the middle draw
-	atNow  calc.Landed // mid values at start
-	width  float64     // size of the cloud at start
-	points []calc.Landed
+	bias   calc.Landed   // at start: the mid values less the middle draw
+	atNow  calc.Landed   // mid values at start
+	width  float64       // size of the cloud at start
+	points []calc.Landed // the draws at start
+	work   []calc.Landed
 
 	evaluations int
 	seeds       seeds
@@ -64,6 +65,7 @@ func (t *Tuner) set(d design.Design) error {
 	if err != nil {
 		return err
 	}
+	t.points = append(t.points[:0], t.work...)
 	t.atNow, t.width, t.bias = now, width, minus(now, t.quick(t.start))
 	return nil
 }
@@ -107,10 +109,10 @@ func (t *Tuner) quick(s calc.Setting) calc.Landed {
 func (t *Tuner) exact(s calc.Setting) (calc.Landed, float64, error) {
 	t.evaluations++
 	var err error
-	if t.points, err = t.lander.Land(s, t.points); err != nil {
+	if t.work, err = t.lander.Land(s, t.work); err != nil {
 		return calc.Landed{}, 0, err
 	}
-	b := t.lander.Bands(t.points)
+	b := t.lander.Bands(t.work)
 	return mids(b), size(b), nil
 }
 

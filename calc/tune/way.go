@@ -11,27 +11,27 @@ import (
 type Way struct {
 	// Settings are exactly what --set takes: only what changes. Values are
 	// float64, string or bool.
-	Settings map[string]any
+	Settings map[string]any `json:"settings"`
 	// Design is the present one with the settings in it.
-	Design design.Design
+	Design design.Design `json:"-"`
 	// Prediction is the engine's of that design.
-	Prediction calc.Prediction
+	Prediction calc.Prediction `json:"prediction"`
 	// Miss is the distance of each mid value from its wish, in index points or
 	// % by volume, never negative, by the wish's key.
-	Miss map[string]float64
+	Miss map[string]float64 `json:"miss"`
 	// Reached is whether every miss is within the tolerance.
-	Reached bool
+	Reached bool `json:"-"`
 	// Parts are the levers that move, in the order of the brew.
-	Parts []Part
+	Parts []Part `json:"-"`
 	// Free are the levers that might have moved.
-	Free []Lever
+	Free []Lever `json:"-"`
 	// Points is the whole miss, index points (0.05 % of strength is one).
-	Points float64
+	Points float64 `json:"-"`
 	// Cloud is the size of the doubt: the geometric mean of the bands of
 	// dryness and body, index points.
-	Cloud float64
+	Cloud float64 `json:"-"`
 	// Change is how far the levers move, natural steps of all added up.
-	Change float64
+	Change float64 `json:"-"`
 }
 
 // Part is one lever of a way.
@@ -44,19 +44,19 @@ type Part struct {
 
 // Result is the answer to a wish.
 type Result struct {
-	Reached bool
+	Reached bool `json:"reached"`
 	// Ways are distinct ones, each with other levers moving or moving the
 	// other way, best first; at least one.
-	Ways []Way
+	Ways []Way `json:"ways"`
 	// Binding are levers at their end that would have to go on, and Conflict
 	// qualities that pull against each other where no lever is at its end; both
 	// only when the taste is not reached.
-	Binding  []Lever
-	Conflict []string
+	Binding  []Lever  `json:"binding"`
+	Conflict []string `json:"conflict"`
 	// Notes say what kept the search short: no free lever, one strain only.
-	Notes []string
+	Notes []string `json:"-"`
 	// Evaluations is how many settings were tried.
-	Evaluations int
+	Evaluations int `json:"evaluations"`
 }
 
 // settable rounds to a step, without the dust of binary arithmetic.

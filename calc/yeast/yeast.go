@@ -12,6 +12,7 @@ package yeast
 
 import (
 	"math"
+	"slices"
 
 	"skep/calc/alcohol"
 	"skep/calc/sugar"
@@ -34,29 +35,63 @@ type Take struct {
 // Below zero it is zero; above what the reference holds of carbohydrate
 // everything is taken.
 func FromAttenuation(apparentPct float64, reference sugar.Spectrum) Take {
+	r := NewScale(reference)
+	return r.Take(apparentPct)
+}
+
+// Scale is [FromAttenuation] on one reference wort, prepared to be asked often.
+type Scale struct {
+	total float64
+	eaten [len(knots)]float64 // extract fermented at each knot of the appetite
+}
+
+// NewScale prepares the inversion on a wort, given as shares of extract or in
+// any other unit.
+func NewScale(reference sugar.Spectrum) Scale {
+	s := Scale{total: reference.Total()}
+	for i, x := range knots {
+		s.eaten[i] = takeAt(x).Fermented(reference).Total()
+	}
+	return s
+}
+
+// Take is what a strain of an apparent attenuation in % takes; see
+// [FromAttenuation].
+func (s *Scale) Take(apparentPct float64) Take {
 	if !(apparentPct > 0) { // NaN as well
 		return Take{}
 	}
 	// Past what leaves nothing the inverse would turn negative.
 	pct := math.Min(apparentPct, alcohol.ApparentFromFermented(alcohol.ReferencePlato, 1))
-	want := reference.Total() * alcohol.FermentedFromApparent(alcohol.ReferencePlato, pct)
-	most := reference.Sugars() + reference.Dextrin
-	if want >= most {
+	want := s.total * alcohol.FermentedFromApparent(alcohol.ReferencePlato, pct)
+	last := len(knots) - 1
+	if want >= s.eaten[last] {
 		return Take{1, 1, 1, 1}
 	}
-	// The appetite x runs from 0 upwards; every share is a smooth step of it.
-	// Solve for the x that ferments the wanted amount: monotone, so bisect,
-	// then the last digits by the secant of the final bracket.
-	lo, hi := 0.0, appetiteEnd
-	for range 60 {
-		x := (lo + hi) / 2
-		if takeAt(x).Fermented(reference).Total() < want {
-			lo = x
-		} else {
-			hi = x
-		}
+	i := 0
+	for s.eaten[i+1] <= want {
+		i++
 	}
-	return takeAt((lo + hi) / 2)
+	return takeAt(s.solve(i, want))
+}
+
+// solve finds the appetite between knots i and i+1, which are the even ones
+// and the middles between them: there the extract fermented is a parabola in
+// the appetite.
+func (s *Scale) solve(i int, want float64) float64 {
+	i -= i % 2
+	x0, h := knots[i], knots[i+2]-knots[i]
+	y0, ym, y1 := s.eaten[i], s.eaten[i+1], s.eaten[i+2]
+	// y = y0 + b u + a u², u from 0 to 1.
+	a := 2 * (y0 - 2*ym + y1)
+	b := y1 - y0 - a
+	c := y0 - want
+	// The root that does not cancel; b is positive or nothing, as y rises.
+	root := math.Sqrt(math.Max(b*b-4*a*c, 0))
+	if b+root == 0 {
+		return x0
+	}
+	return x0 + h*math.Min(math.Max(-2*c/(b+root), 0), 1)
 }
 
 // The hand-over: a kind's share begins to rise before the one before it is
@@ -64,8 +99,26 @@ func FromAttenuation(apparentPct float64, reference sugar.Spectrum) Take {
 // (order of uptake: Gee & Ramirez 1994; the width is ours).
 const (
 	overlap     = 0.15
+	foot        = 0.15 // of a share's rise, in which it begins or ends
 	appetiteEnd = 4.0
 )
+
+// knots are the appetites between which every share is a parabola, and the
+// middles between them.
+var knots = func() (k [33]float64) {
+	var edges []float64
+	for i := range 4 {
+		from, to := math.Max(0, float64(i)-overlap), float64(i+1)
+		edges = append(edges, from, from+foot*(to-from), to-foot*(to-from), to)
+	}
+	slices.Sort(edges)
+	edges = append(edges, appetiteEnd)
+	for i := range edges[:len(edges)-1] {
+		k[2*i], k[2*i+1] = edges[i], (edges[i]+edges[i+1])/2
+	}
+	k[len(k)-1] = appetiteEnd
+	return k
+}()
 
 func takeAt(x float64) Take {
 	return Take{
@@ -85,7 +138,6 @@ func ramp(x, a, b float64) float64 {
 	case t >= 1:
 		return 1
 	}
-	const foot = 0.15 // half-width of the rounding, in t
 	// Integral of a trapezoid: quadratic feet, linear middle, unit total.
 	h := 1 / (1 - foot)
 	switch {

@@ -41,7 +41,7 @@ func TestInversionIsExactMonotoneAndInOrder(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		a := rapid.Float64Range(0, 110).Draw(t, "apparent")
 		k := FromAttenuation(a, textbook)
-		if got := k.ApparentAttenuationPct(textbook); math.Abs(got-a) > 1e-6 {
+		if got := k.ApparentAttenuationPct(textbook); math.Abs(got-a) > 1e-10 {
 			t.Fatalf("asked %v, takes %v", a, got)
 		}
 		more := FromAttenuation(a+0.5, textbook)
@@ -83,5 +83,25 @@ func TestDiastatic(t *testing.T) {
 	}
 	if points, yes := Diastatic(90, textbook); !yes || math.Abs(points-8.09) > 0.01 {
 		t.Errorf("90 %% is 8.09 points past the limit of 81.91, got %v %v", points, yes)
+	}
+}
+
+// The scale prepared once is the inversion, and does not allocate.
+func TestScale(t *testing.T) {
+	s := NewScale(textbook)
+	for a := 0.0; a < 125; a += 0.05 {
+		if s.Take(a) != FromAttenuation(a, textbook) {
+			t.Fatalf("at %v %% the scale differs", a)
+		}
+	}
+	if n := testing.AllocsPerRun(100, func() { s.Take(77) }); n != 0 {
+		t.Errorf("%v allocations", n)
+	}
+}
+
+func BenchmarkTake(b *testing.B) {
+	s := NewScale(textbook)
+	for b.Loop() {
+		s.Take(77.3)
 	}
 }

@@ -2,6 +2,7 @@ package beers
 
 import (
 	"fmt"
+	"math"
 
 	"skep/calc/alcohol"
 	"skep/calc/density"
@@ -19,6 +20,10 @@ const draws = 1024
 // restSDK is how well the mash temperature of a brewery of 1911 is known to us:
 // not at all; 1 sd about 66 °C (ours).
 const restSDK = 2.0
+
+// analysisError is what an analysis of 1911 may be off, as 10 to 90 (design
+// notes, section 14b: allow 5 %).
+const analysisError = 0.05
 
 // allMalt is the mash over temperature that the old analyses are taken to be
 // from: one hour, all malt, 3 L/kg.
@@ -62,6 +67,9 @@ func Analyses() ([]Held, error) {
 			x[i] = of(s)
 		}
 		h.Low, h.Mid, h.High = doubt.Percentiles(x)
+		// The analysis errs too, independently of our doubt.
+		h.Low = h.Mid - math.Hypot(h.Mid-h.Low, analysisError*h.Published)
+		h.High = h.Mid + math.Hypot(h.High-h.Mid, analysisError*h.Published)
 		return h
 	}
 	dextrin := func(s sugar.Spectrum) float64 { return s.Dextrin }

@@ -18,13 +18,13 @@ import (
 
 // Held is one measured value and the band that should hold it.
 type Held struct {
-	Group         string // rows that are counted together
-	Quantity      string
-	Unit          string
-	Published     float64
-	Source        string
+	Group          string // rows that are counted together
+	Quantity       string
+	Unit           string
+	Published      float64
+	Source         string
 	Low, Mid, High float64
-	Why           string // what is known of a miss
+	Why            string // what is known of a miss
 }
 
 // Inside tells whether the band holds the value.

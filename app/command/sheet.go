@@ -1,0 +1,63 @@
+package command
+
+import (
+	"bytes"
+	"fmt"
+	"path/filepath"
+	"strings"
+
+	"skep/app/paper"
+	"skep/app/savefile"
+	"skep/plotting/sheet"
+)
+
+type sheetCommand struct {
+	File   string   `arg:"" name:"FILE" help:"The design; - is standard input."`
+	Output string   `name:"output" short:"o" required:"" placeholder:"OUT" help:"The file to write: its ending, .pdf or .txt, says what it is."`
+	Paper  string   `name:"paper" default:"a4" placeholder:"PAPER" help:"a4 or letter, for .pdf (${default})."`
+	Yeasts bool     `name:"yeasts" help:"Add the comparison of the design's yeasts."`
+	Set    []string `name:"set" sep:"none" placeholder:"KEY=VALUE" help:"Try a change without touching the file; may be repeated."`
+}
+
+func (sheetCommand) Help() string {
+	return `The brew day on one or two pages: what to buy, what to do in order with the
+numbers for this kit, boxes to tick and blanks to fill. As .txt the same content
+is plain text, for screen readers.
+
+  skep sheet gate-field.toml -o gate-field.pdf --paper letter`
+}
+
+func (c *sheetCommand) Run(s *session) error {
+	size, err := sheet.PaperOf(strings.ToLower(c.Paper))
+	if err != nil {
+		return misused(fmt.Errorf("sheet: %w", err))
+	}
+	ending := strings.ToLower(filepath.Ext(c.Output))
+	if ending != ".pdf" && ending != ".txt" {
+		return misused(fmt.Errorf("sheet: can't tell what to write from %q; end the name in .pdf or .txt", c.Output))
+	}
+	d, err := s.load(c.File)
+	if err != nil {
+		return err
+	}
+	if err := set(&d, c.Set); err != nil {
+		return err
+	}
+	content, err := paper.Content(d, paper.Options{Yeasts: c.Yeasts})
+	if err != nil {
+		return wrong(err)
+	}
+	var out bytes.Buffer
+	if ending == ".txt" {
+		err = sheet.Text(&out, content)
+	} else {
+		err = sheet.PDF(&out, content, size)
+	}
+	if err != nil {
+		return broken(err)
+	}
+	if err := savefile.Write(c.Output, out.Bytes()); err != nil {
+		return broken(err)
+	}
+	return nil
+}

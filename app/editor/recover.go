@@ -1,0 +1,77 @@
+package editor
+
+import (
+	"fmt"
+	"path/filepath"
+
+	"skep/app/journal"
+	"skep/calc/design"
+)
+
+// base is what the unsaved work started from, for the journal.
+func (e *Editor) base() journal.Base {
+	b := journal.Base{Path: e.path, Print: e.print, OnDisk: e.onDisk, Fresh: e.fresh}
+	if b.Path != "" {
+		// The next start may happen in another folder.
+		if full, err := filepath.Abs(b.Path); err == nil {
+			b.Path = full
+		}
+	}
+	if e.doc != nil {
+		b.Text = string(e.doc.Source())
+	}
+	return b
+}
+
+// entry is the unsaved work as it stands, for the journal. It shares only what
+// no later change alters, so its Text may run beside the window.
+func (e *Editor) entry() journal.Entry {
+	doc, now := e.doc, e.now
+	step, _ := e.UndoName()
+	return journal.Entry{Base: e.base(), Step: step, Text: func() ([]byte, error) {
+		if doc != nil {
+			if text, err := doc.Write(now); err == nil {
+				return text, nil
+			}
+		}
+		// A layout that can't be changed in place will be refused at saving,
+		// with advice; the work itself must survive a crash all the same.
+		return design.Encode(now)
+	}}
+}
+
+// Restore takes unsaved work that the journal gave back in place of the present
+// design: unsaved as it was, on the same file as it was read then, so that a
+// save still notices another hand. Undo leads back to what that file held. On
+// an error nothing changes.
+func (e *Editor) Restore(w journal.Work) error {
+	name := w.Base.Path
+	if name == "" {
+		name = "recovered"
+	}
+	work, findings := design.Parse(name, w.Text)
+	if err := design.FirstError(findings); err != nil {
+		return fmt.Errorf("the unsaved work can't be taken back: %w", err)
+	}
+	if work.ReadOnly != "" {
+		return fmt.Errorf("the unsaved work can't be taken back: %s", work.ReadOnly)
+	}
+	doc, findings := design.Parse(name, []byte(w.Base.Text))
+	if w.Base.Text == "" || design.HasErrors(findings) || doc == nil || doc.ReadOnly != "" {
+		// Another version of Skep wrote it and read it otherwise: the work
+		// stands alone then, with no file that it could harm, and nothing that
+		// it could equal so as to count as saved.
+		e.take(work, "", true)
+		e.doc, e.saved, e.onDisk = nil, design.Design{}, false
+		e.tell()
+		return nil
+	}
+	e.take(doc, w.Base.Path, w.Base.Fresh)
+	e.print, e.onDisk = w.Base.Print, w.Base.OnDisk
+	if next := work.Design.Clone(); !next.Equal(e.now) {
+		e.undo = []step{{name: w.Step, before: e.now, after: next}}
+		e.now = next
+	}
+	e.tell()
+	return nil
+}

@@ -1,0 +1,258 @@
+package app
+
+import (
+	"math"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+
+	"skep/app/plane"
+	"skep/app/quantity"
+	"skep/app/words"
+	"skep/calc"
+	"skep/calc/design"
+	"skep/calc/tune"
+)
+
+// landing is the third column: the plane on which the beer lands, what is
+// wanted, and the ways there.
+type landing struct {
+	b      *bench
+	plane  *plane.Plane
+	wishes *plane.WishRow
+	list   *plane.WayList
+	column fyne.CanvasObject
+
+	arrows map[string]tune.Arrow // as last computed, by lever
+	pulled *design.Design        // the design when an arrow was grabbed
+	ways   *tune.Result
+}
+
+func newLanding(b *bench) *landing {
+	l := &landing{b: b, arrows: map[string]tune.Arrow{}}
+	l.plane = plane.New()
+	l.plane.OnHint = b.status.hint
+	l.plane.OnPin = func(dryness, body *float64) {
+		b.moving(words.T("landing point"), "pin", func(d *design.Design) { d.Taste.Dryness, d.Taste.Body = dryness, body })
+	}
+	l.plane.OnPinEnd = b.ended
+	l.plane.OnArrow = l.pull
+	l.plane.OnArrowEnd = func(string) { l.pulled = nil; b.ended() }
+
+	l.wishes = plane.NewWishRow(
+		func(key string, v float64) string { return b.say.Number(wishKind(key), v) },
+		func(key, text string) (float64, string, error) {
+			r, err := b.read.Parse(wishKind(key), text, wishLimits(key))
+			return r.Value, r.Echo, err
+		})
+	l.wishes.OnHint = b.status.hint
+	l.wishes.OnWish = func(key string, v *float64) {
+		b.edit(words.T("what is wanted"), "", func(d *design.Design) {
+			switch key {
+			case plane.DrynessKey:
+				d.Taste.Dryness = v
+			case plane.BodyKey:
+				d.Taste.Body = v
+			default:
+				d.Taste.StrengthPct = v
+			}
+		})
+	}
+	l.list = plane.NewWayList()
+	l.list.OnHint = b.status.hint
+	l.list.OnUse = l.use
+	l.column = container.New(&plane.Column{}, l.plane, l.wishes, l.list)
+	return l
+}
+
+func wishKind(key string) quantity.Kind {
+	if key == plane.StrengthKey {
+		return quantity.Strength
+	}
+	return quantity.Index
+}
+
+func wishLimits(key string) quantity.Limits {
+	if key == plane.StrengthKey {
+		return quantity.Limits{Low: 0, High: 20}
+	}
+	return quantity.Limits{Low: 0, High: 100}
+}
+
+// ask is what the worker is to compute for the plane.
+func (l *landing) ask(v *view) {
+	q := &landingView{honey: l.b.taste.levers.honeyAt, wishes: tune.WishesOf(v.design.Taste)}
+	if n := len(v.design.Honey); q.honey >= n {
+		q.honey = max(0, n-1)
+	}
+	if !held(&v.design, holdYeast) {
+		q.strains = l.b.strainsToTry(&v.design)
+	}
+	v.landing = q
+}
+
+// strainsToTry are the yeasts that a way may brew with: those of the design
+// and the catalogue's families.
+func (b *bench) strainsToTry(d *design.Design) []design.Yeast {
+	strains := append([]design.Yeast(nil), d.Yeast[1:]...)
+	for _, y := range b.catalogue.Yeast {
+		known := false
+		for _, own := range d.Yeast {
+			known = known || own.Name == y.Name
+		}
+		if !known {
+			strains = append(strains, y.Yeast)
+		}
+	}
+	return strains
+}
+
+// update shows what the design asks for.
+func (l *landing) update(d *design.Design) {
+	l.plane.SetMoving(!l.b.settled)
+	l.plane.SetPin(plane.Wish{Dryness: d.Taste.Dryness, Body: d.Taste.Body})
+	l.wishes.Set(plane.DrynessKey, d.Taste.Dryness)
+	l.wishes.Set(plane.BodyKey, d.Taste.Body)
+	l.wishes.Set(plane.StrengthKey, d.Taste.StrengthPct)
+}
+
+// show puts a computed landing up.
+func (l *landing) show(f *frame) {
+	p := f.landing
+	if p == nil {
+		return
+	}
+	if p.err != nil {
+		l.plane.Set(plane.Data{Note: p.err.Error()})
+		l.list.Set(nil)
+		return
+	}
+	d := l.b.editor.Design()
+	l.plane.SetMoving(!l.b.settled)
+	l.plane.Set(l.data(&d, f))
+	l.ways = p.ways
+	l.list.Set(l.cards(f))
+	var at []plane.Point
+	if p.ways != nil && p.priced {
+		for i := range p.ways.Ways {
+			w := &p.ways.Ways[i].Prediction
+			at = append(at, plane.Point{Dryness: w.Dryness.Mid, Body: w.Body.Mid})
+		}
+	}
+	l.plane.SetWays(at)
+}
+
+func (l *landing) data(d *design.Design, f *frame) plane.Data {
+	p := f.landing
+	ring := func(points []tune.Point) [][]plane.Point {
+		out := make([]plane.Point, len(points))
+		for i, q := range points {
+			out[i] = plane.Point{Dryness: q.Dryness, Body: q.Body}
+		}
+		return [][]plane.Point{out}
+	}
+	data := plane.Data{
+		Here:  plane.Point{Dryness: p.landing.Cloud.Mid.Dryness, Body: p.landing.Cloud.Mid.Body},
+		Half:  ring(p.landing.Cloud.Half),
+		Most:  ring(p.landing.Cloud.Most),
+		Reach: ring(p.reach),
+	}
+	for _, a := range p.landing.Arrows {
+		l.arrows[string(a.Lever)] = a
+		if held(d, string(a.Lever)) {
+			continue
+		}
+		word, step := l.arrowWords(a)
+		data.Arrows = append(data.Arrows, plane.Arrow{Lever: string(a.Lever), Word: word, Step: step,
+			To: plane.Point{Dryness: a.To.Dryness, Body: a.To.Body}})
+	}
+	if f.ghost != nil {
+		data.Ghost = &plane.Ghost{At: plane.Point{Dryness: f.ghost.Dryness.Mid, Body: f.ghost.Body.Mid}, Name: words.T("before")}
+	}
+	return data
+}
+
+// arrowWords says what one step of a lever does, and how far it is.
+func (l *landing) arrowWords(a tune.Arrow) (word, step string) {
+	say := l.b.say
+	pick := func(less, more string) string {
+		if a.Step < 0 {
+			return less
+		}
+		return more
+	}
+	size := math.Abs(a.Step)
+	switch a.Lever {
+	case tune.Rest:
+		return pick(words.T("cooler"), words.T("hotter")), say.Format(quantity.TemperatureDifference, size)
+	case tune.Minutes:
+		return pick(words.T("shorter rest"), words.T("longer rest")), say.Format(quantity.Minutes, size)
+	case tune.Yeast:
+		return pick(words.T("less attenuating"), words.T("more attenuating")), say.Format(quantity.Percent, size)
+	case tune.Honey:
+		return pick(words.T("less honey"), words.T("more honey")), say.Format(quantity.MassG, 1000*size)
+	}
+	return pick(words.T("earlier honey"), words.T("later honey")), say.Format(quantity.Hours, size)
+}
+
+// pull moves a lever by its arrow: so many natural steps from where it stood
+// when the arrow was grabbed.
+func (l *landing) pull(lever string, steps float64) {
+	b := l.b
+	if l.pulled == nil {
+		d := b.editor.Design()
+		l.pulled = &d
+	}
+	from := l.pulled
+	change := steps * l.arrows[lever].Step
+	at := b.taste.levers
+	b.moving(pullName(lever), lever, func(d *design.Design) {
+		switch tune.Lever(lever) {
+		case tune.Rest:
+			i := at.restIndex(d)
+			d.Mash.Rest[i].TemperatureC = clamp(roundTo(from.Mash.Rest[i].TemperatureC+change, 0.1), calc.RestLowC, calc.RestHighC)
+		case tune.Minutes:
+			i := at.restIndex(d)
+			d.Mash.Rest[i].Minutes = clamp(math.Round(from.Mash.Rest[i].Minutes+change), at.minutes.Scale.Min, at.minutes.Scale.Max)
+		case tune.Yeast:
+			y := from.Yeast[0]
+			change := clamp(roundTo(change, 0.5), attenuationMin-y.AttenuationLowPct, attenuationMax-y.AttenuationHighPct)
+			d.Yeast[0].AttenuationLowPct, d.Yeast[0].AttenuationHighPct = y.AttenuationLowPct+change, y.AttenuationHighPct+change
+		case tune.Honey:
+			was := at.honeyOf(from)
+			at.theHoney(d).MassKg = clamp(roundTo(was.MassKg+change, 0.005), 0, at.honey.Scale.Max/1000)
+		case tune.Moment:
+			was := at.honeyOf(from)
+			setMoment(at.theHoney(d), momentScale.Snap(momentPlace(&was)+change))
+		}
+	})
+}
+
+func pullName(lever string) string {
+	switch tune.Lever(lever) {
+	case tune.Rest:
+		return words.T("rest temperature")
+	case tune.Minutes:
+		return words.T("rest time")
+	case tune.Yeast:
+		return words.T("attenuation")
+	case tune.Honey:
+		return words.T("honey")
+	}
+	return words.T("moment of the honey")
+}
+
+func clamp(v, low, high float64) float64 { return math.Min(math.Max(v, low), math.Max(low, high)) }
+
+// roundTo rounds to a step, free of float dust.
+func roundTo(v, step float64) float64 { return math.Round(math.Round(v/step)*step*1e6) / 1e6 }
+
+// held says whether a lever may not move.
+func held(d *design.Design, lever string) bool {
+	for _, h := range d.Taste.Hold {
+		if h == lever {
+			return true
+		}
+	}
+	return false
+}

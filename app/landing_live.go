@@ -1,0 +1,103 @@
+package app
+
+import (
+	"skep/calc"
+	"skep/calc/design"
+	"skep/calc/tune"
+)
+
+// landingView is what the landing plane asks of the worker.
+type landingView struct {
+	honey   int // which honey the levers move
+	wishes  tune.Wishes
+	strains []design.Yeast // what may be brewed with instead; nil when the yeast is held
+}
+
+// landingFrame is the plane's part of a frame.
+type landingFrame struct {
+	landing tune.Landing
+	reach   []tune.Point
+	ways    *tune.Result // nil: nothing is wished for
+	priced  bool         // the ways carry predictions: nothing was moving
+	err     error        // why the plane can't be drawn
+}
+
+// landingLive computes the plane's frames on the worker's goroutine, with an
+// engine of its own: the tuner keeps the mash tabulated between frames.
+type landingLive struct {
+	engine      *calc.Engine
+	tuner       *tune.Tuner
+	rest, honey int
+
+	asked  *landingKey // what the priced ways were found for
+	answer *tune.Result
+}
+
+// landingKey is what an answer depends on.
+type landingKey struct {
+	design  design.Design
+	wishes  tune.Wishes
+	strains int
+}
+
+func newLandingLive() *landingLive { return &landingLive{engine: calc.NewEngine()} }
+
+func (l *landingLive) frame(v *view) *landingFrame {
+	f := &landingFrame{}
+	if f.err = l.move(v); f.err != nil {
+		return f
+	}
+	if f.landing, f.err = l.tuner.Land(); f.err != nil {
+		return f
+	}
+	free := tune.Free(v.design.Taste.Hold)
+	if f.reach, f.err = l.tuner.Outline(free.ThisStrain()); f.err != nil {
+		return f
+	}
+	w := v.landing.wishes
+	if w.Dryness == nil && w.Body == nil && w.StrengthPct == nil {
+		return f
+	}
+	free.Attenuation = false // a strain is chosen, not made
+	free.Strains = v.landing.strains
+	f.ways, f.priced, f.err = l.ways(v, free)
+	return f
+}
+
+// move brings the tuner to the design as it stands.
+func (l *landingLive) move(v *view) error {
+	if l.tuner != nil && l.rest == v.rest && l.honey == v.landing.honey {
+		return l.tuner.Move(v.design)
+	}
+	t, err := tune.NewAt(l.engine, v.design, v.rest, v.landing.honey)
+	if err != nil {
+		return err
+	}
+	l.tuner, l.rest, l.honey = t, v.rest, v.landing.honey
+	return nil
+}
+
+// ways answers the wishes: quickly while something moves, with each way's
+// prediction when all is still.
+func (l *landingLive) ways(v *view, free tune.Levers) (*tune.Result, bool, error) {
+	w := v.landing.wishes
+	if !v.settled {
+		r, err := l.tuner.Live(w, free)
+		return &r, false, err
+	}
+	key := landingKey{v.design, w, len(free.Strains)}
+	if l.asked != nil && l.asked.design.Equal(key.design) && sameWishes(l.asked.wishes, w) && l.asked.strains == key.strains {
+		return l.answer, true, nil
+	}
+	r, err := l.tuner.To(w, free)
+	if err != nil {
+		return nil, false, err
+	}
+	l.asked, l.answer = &key, &r
+	return &r, true, nil
+}
+
+func sameWishes(a, b tune.Wishes) bool {
+	same := func(x, y *float64) bool { return x == y || x != nil && y != nil && *x == *y }
+	return same(a.Dryness, b.Dryness) && same(a.Body, b.Body) && same(a.StrengthPct, b.StrengthPct)
+}

@@ -1,0 +1,139 @@
+package paper
+
+import (
+	"fmt"
+	"io"
+	"math"
+	"slices"
+
+	"skep/app/quantity"
+	"skep/calc"
+	"skep/calc/brewday"
+	"skep/calc/design"
+	"skep/plotting"
+	"skep/plotting/sheet"
+)
+
+// The temperatures drawn are those of the window's lever; a picture this small
+// needs no finer step.
+const stepC = 0.5
+
+// Options are what a person may choose about a sheet.
+type Options struct {
+	Paper    sheet.Paper // zero: A4
+	Units    quantity.Units
+	Yeasts   bool   // with the table that compares the design's yeasts
+	Language string // "": English
+}
+
+// PDF writes the sheet of a design. An error is the design's
+// fault, or the writer's.
+func PDF(w io.Writer, d design.Design, o Options) error {
+	c, err := Content(d, o)
+	if err != nil {
+		return err
+	}
+	p := o.Paper
+	if p.Width == 0 {
+		p = sheet.A4
+	}
+	return sheet.PDF(w, c, p)
+}
+
+// Text writes the same as plain text.
+func Text(w io.Writer, d design.Design, o Options) error {
+	c, err := Content(d, o)
+	if err != nil {
+		return err
+	}
+	return sheet.Text(w, c)
+}
+
+// Content works out what the sheet shows. The error says what is wrong with the
+// design.
+func Content(d design.Design, o Options) (sheet.Content, error) {
+	engine := calc.NewEngine()
+	p, err := engine.Predict(d)
+	if err != nil {
+		return sheet.Content{}, err
+	}
+	c := sheet.Content{
+		Design: d, Prediction: p, Day: brewday.Plan(d, p), Language: o.Language,
+		Format: NewFormatter(quantity.NewFormatter(o.Units, nil)),
+	}
+	if err := pictures(engine, &c); err != nil {
+		return sheet.Content{}, err
+	}
+	course, bands, err := brewday.Course(d, p)
+	if err != nil {
+		return sheet.Content{}, err
+	}
+	c.Course.Hours = course.Hours
+	for _, b := range bands.GravitySG {
+		c.Course.GravitySG = append(c.Course.GravitySG, calc.Band(b))
+	}
+	if o.Yeasts {
+		for i := range d.Yeast {
+			other, err := engine.PredictYeast(d, i)
+			if err != nil {
+				return sheet.Content{}, err
+			}
+			c.Compare = append(c.Compare, other)
+		}
+	}
+	return c, nil
+}
+
+// pictures fills in the curves of the design and of its ghost.
+func pictures(engine *calc.Engine, c *sheet.Content) error {
+	d := c.Design
+	at := d.Mash.Rest[0].TemperatureC
+	temps := temperatures(at)
+	now, err := engine.Curves(d, 0, temps)
+	if err != nil {
+		return err
+	}
+	all := []calc.Curves{now}
+	c.Lines = []plotting.Line{{Name: c.Prediction.Yeast, Role: plotting.Now, Curves: now, Marks: c.Prediction.Four()}}
+	if ghost, ok := ghostOf(d); ok {
+		before, err := engine.Curves(ghost, 0, temps)
+		if err != nil {
+			return fmt.Errorf("the ghost: %w", err)
+		}
+		c.Lines = append([]plotting.Line{{Name: d.Ghost.Name, Role: plotting.Before, Curves: before}}, c.Lines...)
+		all = append(all, before)
+	}
+	c.Ranges = plotting.Span(all...)
+	return nil
+}
+
+// temperatures is the lever's range, and the design's own if it lies outside.
+func temperatures(at float64) []float64 {
+	from, to := math.Min(calc.RestLowC, at), math.Max(calc.RestHighC, at)
+	n := int(math.Ceil((to - from) / stepC))
+	out := make([]float64, n+1)
+	for i := range out {
+		out[i] = from + (to-from)*float64(i)/float64(n)
+	}
+	return out
+}
+
+// ghostOf is the design with its ghost's settings. One that does not fit was
+// warned of when the file was read; it is left out.
+func ghostOf(d design.Design) (design.Design, bool) {
+	if d.Ghost == nil || len(d.Ghost.Settings) == 0 {
+		return design.Design{}, false
+	}
+	ghost := d.Clone()
+	var names []string
+	for name := range d.Ghost.Settings {
+		names = append(names, name)
+	}
+	slices.Sort(names)
+	for _, name := range names {
+		if value, err := d.Get("ghost.settings." + name); err == nil {
+			_ = ghost.Set(name, value)
+		}
+	}
+	return ghost, design.FirstError(ghost.Validate()) == nil
+}

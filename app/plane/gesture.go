@@ -1,0 +1,147 @@
+package plane
+
+import (
+	"math"
+
+	"fyne.io/fyne/v2"
+)
+
+// grip is a gesture under way.
+type grip struct {
+	kind kind
+	keys bool // by the keyboard
+	told bool // somebody was told of a change
+	dead bool // given up by Escape; wait for the button
+
+	from   Wish          // the pin before
+	offset fyne.Position // from the pointer to what it holds
+	at     Point         // the pin under the pointer, unrounded
+
+	lever      string
+	dirX, dirY float32
+	pull       float32
+	start      fyne.Position
+	steps      float64
+}
+
+// grab takes hold of what is under a position; an empty place calls the pin.
+func (p *Plane) grab(at fyne.Position) bool {
+	p.finish()
+	v := p.view()
+	t := p.under(at)
+	switch t.kind {
+	case onNothing:
+		return false
+	case onArrow:
+		for i := range p.marks {
+			if m := &p.marks[i]; m.lever == t.lever {
+				p.grip = grip{kind: onArrow, lever: m.lever, dirX: m.dirX, dirY: m.dirY, pull: m.pull, start: at}
+			}
+		}
+		p.chosen = t.lever
+	case onPin:
+		pin, _ := p.pinAt(v)
+		p.grip = grip{kind: onPin, from: p.wish.clean(), offset: pin.Subtract(at), at: v.point(pin)}
+		p.chosen = ""
+	default:
+		p.grip = grip{kind: onPin, from: p.wish.clean(), at: t.at}
+		p.chosen = ""
+		p.drag(at)
+	}
+	p.replace(true)
+	return true
+}
+
+// drag follows the pointer with what is held.
+func (p *Plane) drag(at fyne.Position) {
+	g := &p.grip
+	switch g.kind {
+	case onPin:
+		g.at = p.view().point(at.Add(g.offset))
+		w := Wish{}
+		// An axis left free stays so; a pin set anew holds both.
+		if g.from.Dryness != nil || g.from.Empty() {
+			w.Dryness = rounded(g.at.Dryness)
+		}
+		if g.from.Body != nil || g.from.Empty() {
+			w.Body = rounded(g.at.Body)
+		}
+		if w.Dryness == nil && p.now.known {
+			g.at.Dryness = p.now.here.Dryness
+		}
+		if w.Body == nil && p.now.known {
+			g.at.Body = p.now.here.Body
+		}
+		p.pinned(w)
+		p.replace(false)
+	case onArrow:
+		steps := float64(((at.X-g.start.X)*g.dirX + (at.Y-g.start.Y)*g.dirY) / g.pull)
+		p.pulled(steps)
+	}
+}
+
+func rounded(v float64) *float64 {
+	v = math.Round(clampIndex(v))
+	return &v
+}
+
+// pinned is a person's change of the wish.
+func (p *Plane) pinned(w Wish) {
+	if p.wish.equal(w) {
+		return
+	}
+	p.wish = w
+	p.grip.told = true
+	if p.OnPin != nil {
+		c := w.clean()
+		p.OnPin(c.Dryness, c.Body)
+	}
+	p.sayGrip()
+}
+
+// pulled is a person's pull of an arrow.
+func (p *Plane) pulled(steps float64) {
+	g := &p.grip
+	if steps == g.steps || !finite(steps) {
+		return
+	}
+	g.steps, g.told = steps, true
+	if p.OnArrow != nil {
+		p.OnArrow(g.lever, steps)
+	}
+}
+
+// finish ends whatever gesture is under way.
+func (p *Plane) finish() {
+	g := p.grip
+	p.grip = grip{}
+	if g.kind == onNothing {
+		return
+	}
+	if g.told {
+		switch {
+		case g.kind == onPin && p.OnPinEnd != nil:
+			p.OnPinEnd()
+		case g.kind == onArrow && p.OnArrowEnd != nil:
+			p.OnArrowEnd(g.lever)
+		}
+	}
+	p.aim()
+	p.replace(true)
+}
+
+// giveUp puts back what the gesture has moved.
+func (p *Plane) giveUp() {
+	g := &p.grip
+	dead := !g.keys
+	switch g.kind {
+	case onNothing:
+		return
+	case onPin:
+		p.pinned(g.from)
+	case onArrow:
+		p.pulled(0)
+	}
+	p.finish()
+	p.grip.dead = dead
+}

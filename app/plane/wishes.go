@@ -1,0 +1,181 @@
+package plane
+
+import (
+	"image/color"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/widget"
+
+	"skep/app/look"
+	"skep/app/words"
+)
+
+// The keys of the wishes, as the design's taste has them.
+const (
+	DrynessKey  = "dryness"
+	BodyKey     = "body"
+	StrengthKey = "strength_pct"
+)
+
+// WishRow is "I want" with a box each for dryness, body and strength; an empty
+// box is any. Make one with [NewWishRow].
+type WishRow struct {
+	widget.BaseWidget
+
+	// Format writes a wish, Parse reads what was typed and says how it read it;
+	// an error is shown. Both get the key.
+	Format func(key string, value float64) string
+	Parse  func(key, text string) (value float64, echo string, err error)
+	// OnWish comes when a person has typed, stepped or taken away a wish; nil
+	// is any.
+	OnWish func(key string, value *float64)
+	// OnHint tells what a box does, for a status line.
+	OnHint func(text string)
+
+	boxes   [3]*wishBox
+	title   *canvas.Text
+	note    string
+	bad     bool
+	noted   *canvas.Text
+	created bool
+}
+
+// NewWishRow makes a row that wants nothing yet.
+func NewWishRow(format func(key string, value float64) string, parse func(key, text string) (float64, string, error)) *WishRow {
+	r := &WishRow{Format: format, Parse: parse,
+		title: canvas.NewText("", color.Black), noted: canvas.NewText("", color.Black)}
+	r.boxes = [3]*wishBox{
+		newWishBox(r, DrynessKey, 1, 100), newWishBox(r, BodyKey, 1, 100), newWishBox(r, StrengthKey, 0.1, 20)}
+	r.ExtendBaseWidget(r)
+	return r
+}
+
+// Set shows a wish; nil is any. It tells nobody. A box that is being typed
+// into keeps its text.
+func (r *WishRow) Set(key string, value *float64) {
+	for _, b := range r.boxes {
+		if b.key == key {
+			b.set(value)
+		}
+	}
+}
+
+// Value is a wish as it stands.
+func (r *WishRow) Value(key string) *float64 {
+	for _, b := range r.boxes {
+		if b.key == key && b.value != nil {
+			v := *b.value
+			return &v
+		}
+	}
+	return nil
+}
+
+// Focus begins typing the first wish.
+func (r *WishRow) Focus() { r.boxes[0].edit("") }
+
+func (r *WishRow) hint(text string) {
+	if r.OnHint != nil {
+		r.OnHint(text)
+	}
+}
+
+// tell shows how a text was read, or why not.
+func (r *WishRow) tell(text string, bad bool) {
+	r.note, r.bad = text, bad
+	if r.created {
+		r.layNote()
+	}
+}
+
+func nameOf(key string) string {
+	switch key {
+	case DrynessKey:
+		return words.T("dryness")
+	case BodyKey:
+		return words.T("body")
+	}
+	return words.T("strength")
+}
+
+const (
+	wishTitle = 22
+	wishName  = 18
+	wishGap   = 10
+)
+
+// CreateRenderer is for Fyne.
+func (r *WishRow) CreateRenderer() fyne.WidgetRenderer {
+	r.created = true
+	w := &wishRenderer{r: r}
+	for i, b := range r.boxes {
+		w.names[i] = canvas.NewText("", color.Black)
+		w.objects = append(w.objects, w.names[i], b)
+	}
+	w.objects = append(w.objects, r.title, r.noted)
+	w.Refresh()
+	return w
+}
+
+type wishRenderer struct {
+	r       *WishRow
+	names   [3]*canvas.Text
+	objects []fyne.CanvasObject
+}
+
+func (w *wishRenderer) Layout(s fyne.Size) {
+	w.r.title.Move(fyne.NewPos(0, 0))
+	w.r.title.Resize(w.r.title.MinSize())
+	cell := max((s.Width-2*wishGap)/3, 0)
+	for i, b := range w.r.boxes {
+		x := float32(i) * (cell + wishGap)
+		w.names[i].Move(fyne.NewPos(x, wishTitle))
+		w.names[i].Resize(fyne.NewSize(cell, wishName))
+		b.Move(fyne.NewPos(x, wishTitle+wishName))
+		b.Resize(fyne.NewSize(cell, look.Control))
+	}
+	w.r.layNote()
+}
+
+// layNote puts the note beside the title, shortened to the room there.
+func (r *WishRow) layNote() {
+	c := paletteOf(r)
+	ink := c.Quiet
+	if r.bad {
+		ink = c.Error
+	}
+	left := r.title.MinSize().Width + 12
+	measure := func(text string) fyne.Size { return fyne.MeasureText(text, look.CaptionSize, fyne.TextStyle{}) }
+	text := shorten(r.note, max(r.Size().Width-left, 0), measure)
+	write(r.noted, text, ink, false, look.CaptionSize)
+	size := measure(text)
+	r.noted.Move(fyne.NewPos(r.Size().Width-size.Width, 2))
+	r.noted.Resize(size)
+}
+
+func (w *wishRenderer) MinSize() fyne.Size {
+	return fyne.NewSize(3*50+2*wishGap, wishTitle+wishName+look.Control)
+}
+
+func (w *wishRenderer) Refresh() {
+	c := paletteOf(w.r)
+	write(w.r.title, words.T("I want"), c.Quiet, false, look.TextSize)
+	for i, b := range w.r.boxes {
+		write(w.names[i], nameOf(b.key), c.Quiet, false, look.CaptionSize)
+		b.style()
+	}
+	w.r.layNote()
+}
+
+func (w *wishRenderer) Objects() []fyne.CanvasObject { return w.objects }
+func (w *wishRenderer) Destroy()                     {}
+
+// paletteOf is what a widget draws with.
+func paletteOf(w fyne.Widget) look.Palette {
+	th := fyne.CurrentApp().Settings().Theme()
+	if t, ok := w.(interface{ Theme() fyne.Theme }); ok {
+		th = t.Theme()
+	}
+	return look.PaletteOf(th, fyne.CurrentApp().Settings().ThemeVariant())
+}

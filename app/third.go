@@ -1,0 +1,65 @@
+package app
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+
+	"skep/app/look"
+	"skep/app/words"
+)
+
+// thirdColumn shows either where the beer lands or every number.
+type thirdColumn struct {
+	b       *bench
+	landing *landing
+	numbers *numbers
+	heads   [2]*choice
+	at      int
+	object  fyne.CanvasObject
+}
+
+func newThirdColumn(b *bench) *thirdColumn {
+	c := &thirdColumn{b: b, landing: newLanding(b), numbers: newNumbers(b)}
+	for i, name := range []string{words.T("Where it lands"), words.T("In numbers")} {
+		c.heads[i] = newChoice(name, false, func() { c.turn(i) })
+		c.heads[i].size = look.TextSize
+	}
+	head := container.NewHBox(c.heads[0], c.heads[1])
+	c.object = container.NewBorder(head, nil, nil, nil, container.NewStack(c.landing.column, c.numbers.object))
+	c.mark()
+	return c
+}
+
+func (c *thirdColumn) planeShown() bool { return c.at == 0 }
+
+// turn shows the other side.
+func (c *thirdColumn) turn(i int) {
+	if c.at == i {
+		return
+	}
+	c.at = i
+	c.mark()
+	c.b.post()
+}
+
+func (c *thirdColumn) mark() {
+	for i, h := range c.heads {
+		h.current = i == c.at
+		h.Refresh()
+	}
+	for i, o := range []fyne.CanvasObject{c.landing.column, c.numbers.object} {
+		if i == c.at {
+			o.Show()
+		} else {
+			o.Hide()
+		}
+	}
+}
+
+func (c *thirdColumn) show(f *frame) {
+	if c.planeShown() {
+		c.landing.show(f)
+	} else {
+		c.numbers.show(f)
+	}
+}

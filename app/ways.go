@@ -1,0 +1,215 @@
+package app
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"skep/app/plane"
+	"skep/app/quantity"
+	"skep/app/words"
+	"skep/calc"
+	"skep/calc/design"
+	"skep/calc/tune"
+)
+
+// cards words the ways to what is wanted.
+func (l *landing) cards(f *frame) []plane.Card {
+	p := f.landing
+	if p.ways == nil {
+		return []plane.Card{{Kind: plane.NoneAsked, Detail: words.T("an orange ring is what you want; Skep says how to get there")}}
+	}
+	var cards []plane.Card
+	if !p.ways.Reached {
+		cards = append(cards, plane.Card{Kind: plane.Unreachable, Detail: l.b.whyNot(p.ways)})
+	}
+	for i := range p.ways.Ways {
+		w := &p.ways.Ways[i]
+		if len(cards) == plane.MostCards {
+			break
+		}
+		if len(w.Parts) == 0 {
+			if p.ways.Reached {
+				cards = append(cards, plane.Card{Kind: plane.NoneAsked, Title: words.T("It lands there already"), Detail: l.b.landsWithin(w)})
+			}
+			continue
+		}
+		detail := []string{l.b.landsWithin(w)}
+		if p.priced {
+			detail = append(detail, l.b.price(w, &f.prediction)...)
+		}
+		cards = append(cards, plane.Card{Kind: plane.WayThere, Number: i + 1, Title: firstUpper(l.b.wayWords(w)), Detail: strings.Join(detail, "; ")})
+	}
+	return cards
+}
+
+// use takes a way: one step of undo.
+func (l *landing) use(i int) {
+	if l.ways == nil {
+		return
+	}
+	cards := l.list.Cards()
+	if i >= len(cards) || cards[i].Number < 1 || cards[i].Number > len(l.ways.Ways) {
+		return
+	}
+	w := &l.ways.Ways[cards[i].Number-1]
+	var failed error
+	if l.b.edit(l.b.wayWords(w), "", func(d *design.Design) {
+		if d.Ghost == nil {
+			keepGhost(d, words.T("before the way")) // to see afterwards what it cost
+		}
+		failed = applySettings(d, w.Settings)
+	}) && failed == nil {
+		l.b.status.tell(words.T("Taken: {{.Way}}. Undo puts it back.", map[string]any{"Way": l.b.wayWords(w)}))
+	}
+	if failed != nil {
+		l.b.editor.Undo()
+		l.b.status.warn(failed.Error())
+	}
+}
+
+// applySettings sets what a way changes, as --set would.
+func applySettings(d *design.Design, settings map[string]any) error {
+	keys := make([]string, 0, len(settings))
+	for key := range settings {
+		keys = append(keys, key)
+	}
+	slices.Sort(keys)
+	for _, key := range keys {
+		if err := d.Set(key, fmt.Sprint(settings[key])); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// wayWords says what to do, with its amounts: "2.5 °C cooler, same yeast".
+func (b *bench) wayWords(w *tune.Way) string {
+	var out []string
+	for i := range w.Parts {
+		out = append(out, b.partWords(&w.Parts[i]))
+	}
+	yeastMoves := slices.ContainsFunc(w.Parts, func(p tune.Part) bool { return p.Lever == tune.Yeast })
+	if len(out) < 2 && !yeastMoves && slices.Contains(w.Free, tune.Yeast) {
+		out = append(out, words.T("same yeast"))
+	}
+	return strings.Join(out, ", ")
+}
+
+func (b *bench) partWords(p *tune.Part) string {
+	more := p.To > p.From
+	size := math.Abs(p.To - p.From)
+	amount := func(k quantity.Kind, v float64) map[string]any { return map[string]any{"Amount": b.say.Format(k, v)} }
+	switch p.Lever {
+	case tune.Rest:
+		if more {
+			return words.T("{{.Amount}} hotter", amount(quantity.TemperatureDifference, size))
+		}
+		return words.T("{{.Amount}} cooler", amount(quantity.TemperatureDifference, size))
+	case tune.Minutes:
+		if more {
+			return words.T("{{.Amount}} longer", amount(quantity.Minutes, size))
+		}
+		return words.T("{{.Amount}} shorter", amount(quantity.Minutes, size))
+	case tune.Yeast:
+		return words.T("{{.Name}} yeast", map[string]any{"Name": orUnnamed(p.ToName)})
+	case tune.Honey:
+		switch {
+		case p.To == 0:
+			return words.T("no honey")
+		case more:
+			return words.T("{{.Amount}} more honey", amount(quantity.MassG, 1000*size))
+		}
+		return words.T("{{.Amount}} less honey", amount(quantity.MassG, 1000*size))
+	case tune.Grain:
+		if more {
+			return words.T("{{.Amount}} more grain", amount(quantity.MassKg, size))
+		}
+		return words.T("{{.Amount}} less grain", amount(quantity.MassKg, size))
+	}
+	h := design.NewHoney()
+	h.Moment = p.ToName
+	return words.T("honey at {{.Was}}", map[string]any{"Was": b.taste.levers.momentText(&h)})
+}
+
+// landsWithin says how near a way comes.
+func (b *bench) landsWithin(w *tune.Way) string {
+	return words.T("lands within {{.Points}}", map[string]any{"Points": b.say.Number(quantity.Index, math.Ceil(w.Points-1e-9))})
+}
+
+// price says what a way gives up or brings along in what was not asked for.
+func (b *bench) price(w *tune.Way, now *calc.Prediction) []string {
+	var out []string
+	_, askedStrength := w.Miss[tune.StrengthKey]
+	if d := w.Prediction.StrengthPct.Mid - now.StrengthPct.Mid; !askedStrength && math.Abs(d) >= 0.05 {
+		data := map[string]any{"Amount": b.say.Format(quantity.Strength, math.Abs(d))}
+		if d > 0 {
+			out = append(out, words.T("{{.Amount}} stronger", data))
+		} else {
+			out = append(out, words.T("{{.Amount}} weaker", data))
+		}
+	}
+	index := func(key string, d float64, less, more string) {
+		if _, asked := w.Miss[key]; !asked && math.Abs(d) >= 1 {
+			word := more
+			if d < 0 {
+				word = less
+			}
+			out = append(out, words.T("{{.Word}} by {{.Points}}", map[string]any{"Word": word, "Points": b.say.Number(quantity.Index, math.Abs(d))}))
+		}
+	}
+	index(tune.DrynessKey, w.Prediction.Dryness.Mid-now.Dryness.Mid, words.T("sweeter"), words.T("drier"))
+	index(tune.BodyKey, w.Prediction.Body.Mid-now.Body.Mid, words.T("thinner"), words.T("fuller"))
+	index("honey_character", w.Prediction.HoneyCharacter.Mid-now.HoneyCharacter.Mid, words.T("less honey character"), words.T("more honey character"))
+	return out
+}
+
+// whyNot says how near one can come, and what is in the way.
+func (b *bench) whyNot(r *tune.Result) string {
+	var out []string
+	if len(r.Ways) > 0 {
+		var misses []string
+		miss := func(key, name string, k quantity.Kind, least float64) {
+			if v, asked := r.Ways[0].Miss[key]; asked && v >= least {
+				misses = append(misses, words.T("{{.Name}} by {{.Amount}}", map[string]any{"Name": name, "Amount": b.say.Format(k, v)}))
+			}
+		}
+		miss(tune.DrynessKey, words.T("dryness"), quantity.Index, 0.5)
+		miss(tune.BodyKey, words.T("body"), quantity.Index, 0.5)
+		miss(tune.StrengthKey, words.T("strength"), quantity.Strength, 0.05)
+		if len(misses) > 0 {
+			out = append(out, words.T("the nearest misses {{.What}}", map[string]any{"What": strings.Join(misses, ", ")}))
+		}
+	}
+	if len(r.Binding) > 0 {
+		var names []string
+		for _, l := range r.Binding {
+			names = append(names, b.leverName(l))
+		}
+		out = append(out, words.T("at its limit: {{.Levers}}", map[string]any{"Levers": strings.Join(names, ", ")}))
+	}
+	if len(r.Conflict) > 1 {
+		out = append(out, words.T("what is wanted pulls against itself"))
+	}
+	for _, n := range r.Notes {
+		out = append(out, n)
+	}
+	return strings.Join(out, "; ")
+}
+
+func (b *bench) leverName(l tune.Lever) string {
+	switch l {
+	case tune.Rest:
+		return words.T("mash rest")
+	case tune.Minutes:
+		return words.T("rest time")
+	case tune.Yeast:
+		return words.T("yeast")
+	case tune.Honey:
+		return words.T("honey")
+	case tune.Grain:
+		return words.T("grain")
+	}
+	return words.T("moment of the honey")
+}

@@ -1,0 +1,268 @@
+package app
+
+import (
+	"slices"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+
+	"skep/app/words"
+	"skep/calc"
+	"skep/calc/design"
+	"skep/plotting"
+)
+
+// yeastsPlace is the second place: up to six strains on the same wort, over
+// each other in the four pictures and beside each other in a table. The strains
+// are the design's own list, of which the first is the one brewed with.
+type yeastsPlace struct {
+	b        *bench
+	painter  *plotting.Painter
+	pictures [calc.Outcomes]*strainPicture
+	table    *strainTable
+	content  fyne.CanvasObject
+
+	looks   looks
+	strains []design.Yeast // those of the design that are shown
+	shown   []strainFrame  // as last computed, in the design's order
+	pointed int            // the strain under the pointer; -1: none
+	focused int            // the strain whose row has the keyboard; -1: none
+	ownFile string         // a person's own strains; empty: the usual place
+}
+
+// mostStrains is how many can be told apart in one picture.
+const mostStrains = plotting.Strains
+
+func newYeastsPlace(b *bench) *yeastsPlace {
+	y := &yeastsPlace{b: b, painter: plotting.NewPainter(), pointed: -1, focused: -1}
+	pictures := make([]fyne.CanvasObject, 0, calc.Outcomes)
+	for o := range y.pictures {
+		y.pictures[o] = newStrainPicture(y, calc.Outcome(o))
+		pictures = append(pictures, y.pictures[o])
+	}
+	y.table = newStrainTable(y)
+	y.content = container.New(&yeastsLayout{y.table}, append(pictures, newPanel(y.table.content, 12))...)
+	return y
+}
+
+func (y *yeastsPlace) object() fyne.CanvasObject { return y.content }
+
+func (y *yeastsPlace) greeting() string {
+	return words.T("Point at a line or a row to bring a strain out. Drag in a picture to move the mash rest.")
+}
+
+// focusFirst gives the keyboard to the head of the table. A row would fade the
+// other strains' lines before one has seen them.
+func (y *yeastsPlace) focusFirst() {
+	if y.table.add.off {
+		y.b.window.Canvas().Focus(y.table.copy)
+		return
+	}
+	y.b.window.Canvas().Focus(y.table.add)
+}
+
+// update shows the strains that the design has.
+func (y *yeastsPlace) update() {
+	d := y.b.editor.Design()
+	n := min(len(d.Yeast), mostStrains)
+	resized := n != len(y.shown)
+	y.looks.fit(d.Yeast[:n])
+	y.strains = d.Yeast[:n]
+	y.shown = y.matched(y.shown)
+	y.pointed, y.focused = min(y.pointed, n-1), min(y.focused, n-1)
+	y.table.update(&d)
+	if resized {
+		y.content.Refresh()
+	}
+	for _, p := range y.pictures {
+		p.say()
+	}
+}
+
+// ask wants all strains of the worker, in this place's pictures.
+func (y *yeastsPlace) ask(v *view) {
+	n := min(len(v.design.Yeast), mostStrains)
+	y.looks.fit(v.design.Yeast[:n])
+	v.strains = &strainsView{slots: slices.Clone(y.looks.slots), lit: min(y.lit(), n-1)}
+	for i, p := range y.pictures {
+		v.sizes[i] = p.wanted
+	}
+}
+
+// show puts a frame up.
+func (y *yeastsPlace) show(f *frame) {
+	if f.strains == nil {
+		return // computed for another place
+	}
+	y.painter.Show()
+	// The frame may be of before the last change of the strains.
+	y.shown = y.matched(append(slices.Clone(f.strains), y.shown...))
+	for _, p := range y.pictures {
+		p.show()
+	}
+	y.table.show()
+}
+
+// matched gives the strains that the design has now with what is known of them,
+// so that another strain's numbers never stand beside a name.
+func (y *yeastsPlace) matched(known []strainFrame) []strainFrame {
+	matched := make([]strainFrame, len(y.strains))
+	for i, strain := range y.strains {
+		matched[i] = strainFrame{yeast: strain}
+		for k := range known {
+			if known[k].yeast == strain {
+				matched[i] = known[k]
+				break
+			}
+		}
+	}
+	return matched
+}
+
+// lit is the strain to bring out: the one pointed at, or else the one whose row
+// has the keyboard.
+func (y *yeastsPlace) lit() int {
+	if y.pointed >= 0 {
+		return y.pointed
+	}
+	return y.focused
+}
+
+// spoken is the strain whose values stand in the pictures' heads; nil when its
+// numbers aren't there yet.
+func (y *yeastsPlace) spoken() *strainFrame {
+	i := max(y.lit(), 0)
+	if i >= len(y.shown) || y.shown[i].curves.TemperatureC == nil {
+		return nil
+	}
+	return &y.shown[i]
+}
+
+// point brings a strain out while the pointer is on it; -1: none.
+func (y *yeastsPlace) point(i int) {
+	if y.pointed == i || y.table.dropAt >= 0 { // what is dragged stays lit
+		return
+	}
+	y.pointed = i
+	y.relit()
+}
+
+// focusOn is point for the keyboard.
+func (y *yeastsPlace) focusOn(i int) {
+	if y.focused == i {
+		return
+	}
+	y.focused = i
+	y.relit()
+}
+
+func (y *yeastsPlace) relit() {
+	y.table.relit()
+	for _, p := range y.pictures {
+		p.say()
+	}
+	y.b.post()
+}
+
+// focusRow gives the keyboard to the row that shows strain i.
+func (y *yeastsPlace) focusRow(i int) {
+	for _, r := range y.table.rows {
+		if r.Visible() && r.at == i {
+			y.b.window.Canvas().Focus(r)
+			return
+		}
+	}
+}
+
+// add puts a strain beside the others.
+func (y *yeastsPlace) add(strain design.Yeast) bool {
+	d := y.b.editor.Design()
+	if len(d.Yeast) >= mostStrains {
+		y.b.status.warn(y.fullText())
+		return false
+	}
+	twin := slices.Contains(d.Yeast, strain)
+	if !y.b.edit(words.T("add {{.Name}}", nameOf(strain)), "", func(d *design.Design) { d.Yeast = append(d.Yeast, strain) }) {
+		return false
+	}
+	if twin {
+		y.b.status.tell(words.T("{{.Name}} stands there twice now: its lines lie on each other until one is changed", nameOf(strain)))
+	} else {
+		y.b.status.tell(words.T("{{.Name}} is set beside the others; the brew's own is still {{.Own}}",
+			map[string]any{"Name": orUnnamed(strain.Name), "Own": orUnnamed(d.Yeast[0].Name)}))
+	}
+	return true
+}
+
+func (y *yeastsPlace) fullText() string {
+	return words.T("Six strains are as many as can be told apart: drop one first")
+}
+
+// nameOf fills a text's {{.Name}}.
+func nameOf(strain design.Yeast) map[string]any {
+	return map[string]any{"Name": orUnnamed(strain.Name)}
+}
+
+// change puts other figures in a strain's place.
+func (y *yeastsPlace) change(i int, strain design.Yeast) bool {
+	return y.b.edit(words.T("change {{.Name}}", nameOf(strain)), "", func(d *design.Design) {
+		if i < len(d.Yeast) {
+			d.Yeast[i] = strain
+		}
+	})
+}
+
+// drop takes a strain out. The last one stays: a brew needs a yeast.
+func (y *yeastsPlace) drop(i int) {
+	d := y.b.editor.Design()
+	if i >= len(d.Yeast) {
+		return
+	}
+	if len(d.Yeast) == 1 {
+		y.b.status.warn(words.T("A brew needs a yeast: add another one before dropping {{.Name}}", nameOf(d.Yeast[0])))
+		return
+	}
+	gone := d.Yeast[i]
+	if !y.b.edit(words.T("drop {{.Name}}", nameOf(gone)), "", func(d *design.Design) { d.Yeast = slices.Delete(d.Yeast, i, i+1) }) {
+		return
+	}
+	if i == 0 {
+		y.b.status.tell(words.T("{{.Name}} is dropped; the brew's own is {{.Own}} now",
+			map[string]any{"Name": orUnnamed(gone.Name), "Own": orUnnamed(d.Yeast[1].Name)}))
+	} else {
+		y.b.status.tell(words.T("{{.Name}} is dropped", nameOf(gone)))
+	}
+	y.focusRow(min(i, len(d.Yeast)-2))
+}
+
+// move puts strain i in place j; what is put first is the brew's own.
+func (y *yeastsPlace) move(i, j int) {
+	d := y.b.editor.Design()
+	if i == j || i < 0 || j < 0 || i >= len(d.Yeast) || j >= min(len(d.Yeast), mostStrains) {
+		return
+	}
+	moved := d.Yeast[i]
+	name := words.T("move {{.Name}}", nameOf(moved))
+	if j == 0 {
+		name = words.T("brew with {{.Name}}", nameOf(moved))
+	}
+	// Before the edit, so that the frame it asks for brings the right one out.
+	pointed, focused := y.pointed, y.focused
+	y.pointed = -1
+	if focused >= 0 {
+		y.focused = j
+	}
+	if !y.b.edit(name, "", func(d *design.Design) {
+		d.Yeast = slices.Insert(slices.Delete(d.Yeast, i, i+1), j, moved)
+	}) {
+		y.pointed, y.focused = pointed, focused
+		return
+	}
+	now := y.b.editor.Design()
+	if i == 0 || j == 0 {
+		y.b.status.tell(words.T("The brew's own is {{.Name}} now; the differences are from it", nameOf(now.Yeast[0])))
+	}
+	if focused >= 0 {
+		y.focusRow(j)
+	}
+}

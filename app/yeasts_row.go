@@ -1,0 +1,284 @@
+package app
+
+import (
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/driver/desktop"
+	"fyne.io/fyne/v2/widget"
+
+	"skep/app/look"
+	"skep/app/words"
+)
+
+// strainRow is one strain of the table. It is dragged to another place, takes
+// the keyboard, and lights up its line in the pictures.
+type strainRow struct {
+	widget.BaseWidget
+	t  *strainTable
+	at int // which strain of the design
+
+	glyph     *glyph
+	name, sub *caption
+	cells     []strainCell
+	own       *choice // makes it the brew's own
+	more      *choice
+
+	dragging bool
+	shift    bool
+}
+
+type strainCell struct{ mid, difference, band *caption }
+
+func newStrainRow(t *strainTable) *strainRow {
+	r := &strainRow{t: t, glyph: newGlyph(t.y.b)}
+	r.name = newCaption("", look.TextSize, true, inkFull)
+	r.sub = newCaption("", look.CaptionSize-1, false, inkQuiet)
+	r.name.yields, r.sub.yields = true, true
+	for range t.columns {
+		c := strainCell{
+			mid:        newCaption("", look.CaptionSize+1, true, inkFull),
+			difference: newCaption("", look.CaptionSize, false, inkFull),
+			band:       newCaption("", look.CaptionSize-1, false, inkQuiet),
+		}
+		c.difference.yields, c.band.yields = true, true
+		r.cells = append(r.cells, c)
+	}
+	hint := func(text string) {
+		if text != "" { // the pointer is on the choice and so on the row
+			r.t.y.point(r.at)
+		}
+		r.t.y.b.status.hint(text)
+	}
+	r.own = newChoice(words.T("brew with it"), false, r.makeOwn)
+	r.own.onHint = hint
+	r.more = newChoice("", false, r.menu)
+	r.more.icon, r.more.onHint, r.more.name = look.IconMore(), hint, words.T("what to do with this strain")
+	r.ExtendBaseWidget(r)
+	return r
+}
+
+// show fills the row with strain i of the design.
+func (r *strainRow) show(i int) {
+	y := r.t.y
+	s := &y.shown[i]
+	r.at = i
+	r.glyph.setSlot(y.looks.slots[i])
+	r.name.SetText(orUnnamed(s.yeast.Name))
+	sub := []string{y.figures(&s.yeast)}
+	switch {
+	case i == 0 && !r.t.geometry.wide: // no room for the words at the row's end
+		sub = append(sub, words.T("the brew's own"))
+	case s.yeast.EatsDextrin:
+		sub = append(sub, words.T("eats dextrin"))
+	}
+	r.sub.SetText(strings.Join(sub, ", "))
+	for c := range r.cells {
+		cell := r.t.cell(r.t.columns[c], i)
+		r.cells[c].mid.SetText(cell.Mid)
+		r.cells[c].difference.SetText(cell.Difference)
+		band := ""
+		if cell.Low != "" {
+			band = words.T("{{.Low}} to {{.High}}", map[string]any{"Low": cell.Low, "High": cell.High})
+		}
+		r.cells[c].band.SetText(band)
+	}
+	name := nameOf(s.yeast)
+	r.own.off = i == 0
+	r.own.text, r.own.ink = words.T("brew with it"), inkAccent
+	r.own.name = orUnnamed(s.yeast.Name)
+	r.own.hint = words.T("Make {{.Name}} the brew's own: it goes first, and the Taste place follows it", name)
+	if i == 0 {
+		r.own.text = words.T("the brew's own")
+		r.own.hint = words.T("{{.Name}} is what is brewed with; the others are set against it", name)
+	}
+	r.own.Refresh()
+	r.more.name = words.T("what to do with {{.Name}}", name)
+	r.more.hint = words.T("Move, change or drop {{.Name}}", name)
+	r.Refresh()
+}
+
+func (r *strainRow) makeOwn() {
+	if r.at > 0 {
+		r.t.y.move(r.at, 0)
+	}
+}
+
+// menu is all that can be done with the strain, for who does not drag.
+func (r *strainRow) menu() {
+	y := r.t.y
+	n := len(y.shown)
+	item := func(text string, off bool, do func()) *fyne.MenuItem {
+		m := fyne.NewMenuItem(text, do)
+		m.Disabled = off
+		return m
+	}
+	sorted := r.t.sortBy != unsorted
+	i := r.at
+	menu := fyne.NewMenu("",
+		item(words.T("Brew with it"), i == 0, func() { y.move(i, 0) }),
+		item(words.T("Change its figures…"), false, func() { y.openForm(i) }),
+		fyne.NewMenuItemSeparator(),
+		item(words.T("Move up"), sorted || i == 0, func() { y.move(i, i-1) }),
+		item(words.T("Move down"), sorted || i == n-1, func() { y.move(i, i+1) }),
+		fyne.NewMenuItemSeparator(),
+		item(words.T("Keep among your own"), false, func() { y.keepOwn(y.shown[i].yeast) }),
+		item(words.T("Drop"), n == 1, func() { y.drop(i) }))
+	// Under the three dots, but wholly in the window.
+	pop := widget.NewPopUpMenu(menu, y.b.window.Canvas())
+	at := y.b.app.Driver().AbsolutePositionForObject(r.more)
+	dots, size, canvas := r.more.Size(), pop.MinSize(), y.b.window.Canvas().Size()
+	pop.ShowAtPosition(fyne.NewPos(
+		min(at.X+dots.Width-size.Width, canvas.Width-size.Width-8),
+		min(at.Y+dots.Height, canvas.Height-size.Height-8)))
+}
+
+var (
+	_ fyne.Focusable    = (*strainRow)(nil)
+	_ fyne.Draggable    = (*strainRow)(nil)
+	_ fyne.Tappable     = (*strainRow)(nil)
+	_ desktop.Hoverable = (*strainRow)(nil)
+	_ desktop.Keyable   = (*strainRow)(nil)
+	_ fyne.Accessible   = (*strainRow)(nil)
+)
+
+func (r *strainRow) Tapped(*fyne.PointEvent) { r.t.y.focusRow(r.at) }
+
+func (r *strainRow) MouseIn(*desktop.MouseEvent) {
+	r.t.y.point(r.at)
+	r.t.y.b.status.hint(r.hint())
+}
+func (r *strainRow) MouseMoved(*desktop.MouseEvent) {}
+func (r *strainRow) MouseOut() {
+	r.t.y.point(-1)
+	r.t.y.b.status.hint("")
+}
+
+func (r *strainRow) hint() string {
+	if r.t.sortBy != unsorted {
+		return words.T("Enter brews with it, Delete drops it. Rows can be moved in the brew's own order only.")
+	}
+	return words.T("Drag the row to another place, or Shift and the arrow keys. Enter brews with it, Delete drops it.")
+}
+
+func (r *strainRow) FocusGained() {
+	r.t.y.focusOn(r.at)
+	r.t.y.b.status.hint(r.hint())
+	r.Refresh()
+}
+
+func (r *strainRow) FocusLost() {
+	r.shift = false
+	r.t.y.focusOn(-1)
+	r.t.y.b.status.hint("")
+	r.Refresh()
+}
+func (r *strainRow) TypedRune(rune) {}
+
+// focusedNow says whether the row has the keyboard.
+func (r *strainRow) focusedNow() bool { return r.t.y.b.window.Canvas().Focused() == fyne.Focusable(r) }
+
+func (r *strainRow) TypedKey(k *fyne.KeyEvent) {
+	y := r.t.y
+	switch k.Name {
+	case fyne.KeyReturn, fyne.KeyEnter, fyne.KeySpace:
+		r.makeOwn()
+	case fyne.KeyDelete, fyne.KeyBackspace:
+		y.drop(r.at)
+	case fyne.KeyUp:
+		r.step(-1)
+	case fyne.KeyDown:
+		r.step(1)
+	case fyne.KeyHome:
+		r.t.focusPlace(0)
+	case fyne.KeyEnd:
+		r.t.focusPlace(len(y.shown) - 1)
+	}
+}
+
+// KeyDown and KeyUp follow Shift.
+func (r *strainRow) KeyDown(k *fyne.KeyEvent) { r.shifts(k, true) }
+func (r *strainRow) KeyUp(k *fyne.KeyEvent)   { r.shifts(k, false) }
+
+func (r *strainRow) shifts(k *fyne.KeyEvent, down bool) {
+	if k.Name == desktop.KeyShiftLeft || k.Name == desktop.KeyShiftRight {
+		r.shift = down
+	}
+}
+
+// shifted asks the driver too: Shift may have gone down while another row had
+// the focus.
+func (r *strainRow) shifted() bool {
+	d, ok := fyne.CurrentApp().Driver().(desktop.Driver)
+	return r.shift || ok && d.CurrentKeyModifiers()&fyne.KeyModifierShift != 0
+}
+
+// step goes to the next row, or takes this one along with Shift.
+func (r *strainRow) step(by int) {
+	if r.shifted() {
+		r.carry(by)
+		return
+	}
+	for place, other := range r.t.rows {
+		if other == r {
+			r.t.focusPlace(place + by)
+			return
+		}
+	}
+}
+
+// carry moves the strain itself.
+func (r *strainRow) carry(by int) {
+	if r.t.sortBy != unsorted {
+		r.t.y.b.status.warn(words.T("The table is sorted: press the column's head until the brew's own order is back, then strains can be moved"))
+		return
+	}
+	r.t.y.move(r.at, r.at+by)
+}
+
+// focusPlace gives the keyboard to the row in a place of the table.
+func (t *strainTable) focusPlace(place int) {
+	if place >= 0 && place < len(t.y.shown) {
+		t.y.b.window.Canvas().Focus(t.rows[place])
+	}
+}
+
+func (r *strainRow) Dragged(e *fyne.DragEvent) {
+	if r.t.sortBy != unsorted {
+		if !r.dragging {
+			r.dragging = true
+			r.carry(0)
+		}
+		return
+	}
+	r.dragging = true
+	r.t.dragTo(r.Position().Y + e.Position.Y)
+	r.Refresh()
+}
+
+func (r *strainRow) DragEnd() {
+	if !r.dragging {
+		return
+	}
+	r.dragging = false
+	if r.t.sortBy == unsorted {
+		r.t.dragEnd(r.at)
+	}
+	r.Refresh()
+}
+
+func (r *strainRow) AccessibilityLabel() string {
+	parts := []string{r.name.text, r.sub.text}
+	for c, cell := range r.cells {
+		text := r.t.columns[c].Heading(r.t.y.b.say) + " " + cell.mid.text
+		if cell.band.text != "" {
+			text += " (" + cell.band.text + ")"
+		}
+		if cell.difference.text != "" {
+			text += ", " + words.T("difference {{.Difference}}", map[string]any{"Difference": cell.difference.text})
+		}
+		parts = append(parts, text)
+	}
+	return strings.Join(parts, "; ")
+}
+func (r *strainRow) AccessibilityRole() fyne.AccessibleRole { return fyne.AccessibleRoleContainer }

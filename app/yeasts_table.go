@@ -1,0 +1,250 @@
+package app
+
+import (
+	"cmp"
+	"image/color"
+	"slices"
+	"strconv"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/container"
+
+	"skep/app/compare"
+	"skep/app/look"
+	"skep/app/quantity"
+	"skep/app/words"
+	"skep/calc"
+	"skep/calc/design"
+)
+
+// sortByName is the column of the strains' names; unsorted is the brew's own
+// order, the only one in which rows can be moved.
+const (
+	unsorted   = -2
+	sortByName = -1
+)
+
+// strainTable is the plain numbers: a row for each strain, a column for each
+// outcome, sorted as one likes.
+type strainTable struct {
+	y       *yeastsPlace
+	columns []compare.Column
+
+	title, note *caption
+	add         *choice
+	copy, save  *choice
+	heads       []*choice // the name's, then the columns'
+	rows        []*strainRow
+	empty       *choice
+	hint        *caption
+	line        *canvas.Rectangle // where a dragged row would go
+	content     *fyne.Container
+	geometry    *strainLayout
+
+	sortBy     int
+	descending bool
+	dropAt     int // where the line stands; -1: nothing is dragged
+}
+
+func newStrainTable(y *yeastsPlace) *strainTable {
+	b := y.b
+	t := &strainTable{y: y, columns: compare.Columns(words.T), sortBy: unsorted, dropAt: -1}
+	t.title = newCaption(words.T("On the same wort"), look.TitleSize, true, inkFull)
+	t.note = newCaption("", look.CaptionSize, false, inkQuiet)
+	t.note.yields = true
+	tool := func(text, hint string, tap func()) *choice {
+		c := newChoice(text, false, tap)
+		c.ink, c.hint, c.onHint = inkAccent, hint, b.status.hint
+		return c
+	}
+	t.add = tool(words.T("Add a strain…"), words.T("Set a strain of the catalogue, or one of your own, beside these"), y.openPicker)
+	t.copy = tool(words.T("Copy as text"), words.T("Copy the table as plain text, in your units"), y.copyText)
+	t.save = tool(words.T("Save as CSV…"), words.T("Write every number with its band to a file that a spreadsheet opens"), y.saveCSV)
+
+	head := func(column int) {
+		c := newChoice("", false, func() { t.sort(column) })
+		c.onHint = b.status.hint
+		t.heads = append(t.heads, c)
+	}
+	head(sortByName)
+	for i := range t.columns {
+		head(i)
+	}
+	for range mostStrains {
+		t.rows = append(t.rows, newStrainRow(t))
+	}
+	t.empty = tool(words.T("Add a strain…"), t.add.hint, y.openPicker)
+	t.empty.name = words.T("the next row is free")
+	t.hint = newCaption("", look.CaptionSize, false, inkQuiet)
+	t.hint.yields = true
+	t.line = canvas.NewRectangle(color.Transparent)
+	t.line.CornerRadius = 1.5
+
+	objects := []fyne.CanvasObject{t.title, t.note, t.add, t.copy, t.save}
+	for _, h := range t.heads {
+		objects = append(objects, h)
+	}
+	for _, r := range t.rows {
+		objects = append(objects, r)
+	}
+	objects = append(objects, t.empty, t.hint, t.line)
+	t.geometry = &strainLayout{t: t}
+	t.content = container.New(t.geometry, objects...)
+	t.showHeads()
+	return t
+}
+
+// update shows which strains there are; their numbers come with show.
+func (t *strainTable) update(d *design.Design) {
+	n := len(t.y.shown)
+	rest := words.T("mash rest {{.Temperature}}", map[string]any{
+		"Temperature": t.y.b.say.Format(quantity.Temperature, d.Mash.Rest[t.y.b.taste.restIndex(d)].TemperatureC)})
+	note := words.T("{{.Rest}}: middle, difference from the brew's own, and 10 to 90 %", map[string]any{"Rest": rest})
+	if more := len(d.Yeast) - n; more > 0 {
+		note = words.N("{{.Count}} more in the file, not shown: drop one to see it", more, map[string]any{"Count": strconv.Itoa(more)})
+	}
+	t.note.SetText(note)
+	t.add.setOff(n >= mostStrains)
+	t.empty.Hidden = n >= mostStrains
+	t.hint.Hidden = t.empty.Hidden
+	switch {
+	case n == 1:
+		t.hint.SetText(words.T("to set beside {{.Name}}: the same wort, another yeast", nameOf(d.Yeast[0])))
+	default:
+		t.hint.SetText(words.N("room for {{.Count}} more", mostStrains-n, map[string]any{"Count": strconv.Itoa(mostStrains - n)}))
+	}
+	t.show()
+}
+
+// show fills the rows in the order of the sorting.
+func (t *strainTable) show() {
+	order := t.order()
+	for place, r := range t.rows {
+		if place >= len(order) {
+			r.Hide()
+			continue
+		}
+		r.show(order[place])
+		r.Show()
+	}
+	t.showHeads()
+	t.geometry.fit(t.content.Size())
+	t.content.Refresh()
+}
+
+func (t *strainTable) relit() {
+	for _, r := range t.rows {
+		r.Refresh()
+	}
+}
+
+// order is the strains' places in the design, as they are shown.
+func (t *strainTable) order() []int {
+	shown := t.y.shown
+	order := make([]int, len(shown))
+	for i := range order {
+		order[i] = i
+	}
+	if t.sortBy == unsorted {
+		return order
+	}
+	slices.SortStableFunc(order, func(i, j int) int {
+		var c int
+		if t.sortBy == sortByName {
+			c = cmp.Compare(strings.ToLower(shown[i].yeast.Name), strings.ToLower(shown[j].yeast.Name))
+		} else {
+			of := t.columns[t.sortBy].Of
+			c = cmp.Compare(of(&shown[i].prediction).Mid, of(&shown[j].prediction).Mid)
+		}
+		if t.descending {
+			return -c
+		}
+		return c
+	})
+	return order
+}
+
+// sort goes from rising to falling and back to the brew's own order.
+func (t *strainTable) sort(column int) {
+	switch {
+	case t.sortBy != column:
+		t.sortBy, t.descending = column, false
+	case !t.descending:
+		t.descending = true
+	default:
+		t.sortBy, t.descending = unsorted, false
+	}
+	t.show()
+	h := t.heads[column+1]
+	t.y.b.status.hint(h.hint)
+}
+
+func (t *strainTable) showHeads() {
+	for i, h := range t.heads {
+		column := i - 1
+		name := words.T("strain")
+		h.text = name
+		if column >= 0 {
+			name = t.columns[column].Name
+			h.text = name
+			if t.geometry.wide {
+				h.text = t.columns[column].Heading(t.y.b.say)
+			}
+		}
+		h.icon, h.ink, h.bold = nil, inkQuiet, false
+		data := map[string]any{"Name": name}
+		h.hint = words.T("Sort by {{.Name}}, lowest first", data)
+		h.name = words.T("sort by")
+		if t.sortBy == column {
+			h.icon, h.ink, h.bold = iconUp, inkFull, true
+			h.hint = words.T("Sorted by {{.Name}}; press again for the highest first", data)
+			if t.descending {
+				h.icon = look.IconDown()
+				h.hint = words.T("Sorted by {{.Name}}; press again for the brew's own order, in which strains can be moved", data)
+			}
+		}
+		h.Refresh()
+	}
+}
+
+// cell is one outcome of strain i.
+func (t *strainTable) cell(c compare.Column, i int) compare.Cell {
+	s := &t.y.shown[i]
+	if s.curves.TemperatureC == nil {
+		return compare.Cell{Mid: "…"}
+	}
+	var own *calc.Prediction
+	if i > 0 && t.y.shown[0].curves.TemperatureC != nil {
+		own = &t.y.shown[0].prediction
+	}
+	return compare.CellOf(t.y.b.say, c, &s.prediction, own)
+}
+
+// dragTo shows where the dragged row would go: before the row at a height, or
+// after the last.
+func (t *strainTable) dragTo(y float32) {
+	n := len(t.y.shown)
+	top, height := t.rows[0].Position().Y, t.rows[0].Size().Height+rowGap
+	at := int((y-top)/height + 0.5)
+	t.dropAt = min(max(at, 0), n)
+	t.line.FillColor = paletteOf(t.content.Objects[0].(*caption).Theme()).Accent
+	t.line.Move(fyne.NewPos(0, top+float32(t.dropAt)*height-rowGap/2-1.5))
+	t.line.Resize(fyne.NewSize(t.content.Size().Width, 3))
+	t.line.Refresh()
+}
+
+// dragEnd puts strain i where the line stood.
+func (t *strainTable) dragEnd(i int) {
+	at := t.dropAt
+	t.dropAt = -1
+	t.line.FillColor = color.Transparent
+	t.line.Refresh()
+	if at > i {
+		at-- // the row itself goes away from above
+	}
+	if at >= 0 {
+		t.y.move(i, at)
+	}
+}

@@ -1,0 +1,219 @@
+package brewday
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"skep/calc/alcohol"
+	"skep/calc/density"
+	"skep/calc/design"
+)
+
+// cells is what the design pitches, 1e9.
+func (b *brew) cells() float64 { return b.yeast.CellsBillionPerL * b.d.Batch.IntoFermenterL }
+
+// yeastAmount is what to weigh or measure for so many cells; None for a liquid
+// culture, whose count its maker states.
+func (b *brew) yeastAmount() Quantity {
+	n := b.cells()
+	switch b.yeast.Form {
+	case "dry":
+		return Quantity{MassG, n / dryCellsPerG, n / dryCellsMost, n / dryCellsLeast}
+	case "slurry":
+		return Quantity{Millilitres, n / slurryCellsPerML, n / slurryMost, n / slurryLeast}
+	}
+	return Quantity{}
+}
+
+// pitching is the yeast, air and temperature.
+func (b *brew) pitching() (Step, bool) {
+	if b.yeast.Name == "" && b.yeast.CellsBillionPerL == 0 {
+		return Step{}, false
+	}
+	y := b.yeast
+	s := Step{Key: Pitching, Title: "Pitch", Why: "Enough live yeast, and air once, are what makes it finish."}
+	s.Goes = append(s.Goes, Entry{Path: "yeast.0", Name: y.Name, Amount: b.yeastAmount()})
+	s.lead("pitch at", celsius(y.TemperatureC))
+	if a := b.yeastAmount(); a.Kind != None {
+		s.lead(sentenceCase(y.Name)+", "+y.Form, a)
+	}
+	s.number("billion cells", of(Cells, b.cells()))
+	if b.predicted {
+		s.number("original gravity", band(Gravity, b.p.OriginalGravitySG))
+	}
+	s.do("Read the gravity, then splash or shake for {} until it froths: air now, never again", minutes(2))
+	switch y.Form {
+	case "dry":
+		s.do("Packets and scissors wiped with sanitiser, sprinkle over the wort")
+	case "slurry":
+		s.do("Slurry of a sound beer, not older than a week, poured in")
+	default:
+		s.do("Pitch cultures for {} billion cells; each loses {} a day from its date", of(Cells, b.cells()), percent(liquidLossPctPerDay))
+	}
+	for i, h := range b.d.Honey {
+		if h.Moment == design.MomentPitching && h.MassKg > 0 {
+			s.Goes = append(s.Goes, Entry{Path: path("honey", i), Name: h.Name + " honey", Amount: kilos(h.MassKg)})
+			s.do("Stir {} of honey, warm enough to pour, into the wort before the reading", kilos(h.MassKg))
+		}
+	}
+	expect := Quantity{}
+	if b.predicted {
+		expect = gravity(b.p.OriginalGravitySG.Mid)
+	}
+	s.blank("original gravity", "original-gravity", Gravity, expect)
+	s.blank("at", "beer-temperature", Temperature, celsius(y.TemperatureC))
+	s.blank("pitched: day, time", "pitched", Moment, Quantity{})
+	b.infant(&s, design.MomentPitching)
+	b.warnPitch(&s)
+	return s, true
+}
+
+func (b *brew) warnPitch(s *Step) {
+	plato := density.PlatoFromSG(b.p.OriginalGravitySG.Mid)
+	usual := alePitch
+	if b.yeast.TemperatureC < lagerBelowC {
+		usual = lagerPitch
+	}
+	if b.predicted && plato > 1 {
+		if rate := b.yeast.CellsBillionPerL / plato; rate < usual/2 {
+			s.warn(keys("yeast.0.cells_billion_per_l"), "That is little yeast, half of the usual or less: pitch {} billion cells, or expect a slow start and a sweeter beer", of(Cells, usual*plato*b.d.Batch.IntoFermenterL))
+		}
+	}
+	if b.yeast.TemperatureC > pitchTooWarmC {
+		s.warn(keys("yeast.0.temperature_c"), "{} is warmer than most yeast stands: check the strain's range", celsius(b.yeast.TemperatureC))
+	}
+}
+
+// late are the honeys that go in while it ferments.
+func (b *brew) late() []int {
+	var at []int
+	for i, h := range b.d.Honey {
+		if h.Moment == design.MomentFermenting && h.MassKg > 0 {
+			at = append(at, i)
+		}
+	}
+	return at
+}
+
+// honeyHour is when a honey goes in, hours since pitching.
+func (b *brew) honeyHour(h design.Honey) float64 {
+	return math.Max(0, b.p.HeightHours.Mid+h.HoursAfterHeight)
+}
+
+// ferment is what happens in the fermenter, by the hour.
+func (b *brew) ferment() (Step, bool) {
+	if !b.predicted {
+		return Step{}, false
+	}
+	p := &b.p
+	s := Step{Key: Ferment, Title: "Ferment", Why: "The height is the riot; it is over when the foam begins to fall."}
+	s.lead("keep at", celsius(b.yeast.TemperatureC))
+	s.Events = append(s.Events, Event{Clock: SincePitch, At: band(Hours, p.HeightHours), What: Say("Height: foam at its tallest")})
+	if len(b.late()) > 0 {
+		s.Events = append(s.Events,
+			Event{Clock: SincePitch, At: band(Hours, p.HoneyWindowHours[0]), What: Say("Honey window opens")},
+			Event{Clock: SincePitch, At: band(Hours, p.HoneyWindowHours[1]), What: Say("Honey window closes")})
+	}
+	for _, i := range b.late() {
+		s.Events = append(s.Events, Event{
+			Clock: SincePitch, At: hours(b.honeyHour(b.d.Honey[i])), What: Say("of " + b.d.Honey[i].Name + " goes in"),
+			Path: path("honey", i), Amount: kilos(b.d.Honey[i].MassKg),
+		})
+	}
+	s.Events = append(s.Events, Event{Clock: SincePitch, At: band(Hours, p.FinishedHours), What: Say("Finished; two readings decide")})
+	slices.SortStableFunc(s.Events, func(x, y Event) int { return cmp.Compare(x.At.Value, y.At.Value) })
+	s.blank("foam began to fall: day, time", "foam", Moment, Quantity{})
+	s.blank("gravity", "gravity", Gravity, Quantity{})
+	s.blank("at", "beer-temperature", Temperature, Quantity{})
+	s.Cautions = []string{cautionGas}
+	return s, true
+}
+
+// honeyStep is the honey that goes into the working beer.
+func (b *brew) honeyStep() (Step, bool) {
+	late := b.late()
+	if len(late) == 0 {
+		return Step{}, false
+	}
+	p := &b.p
+	s := Step{Key: Honey, Title: "The honey", Why: "After the height its scent stays: less gas carries it away."}
+	raw, thick, points := false, false, 0.0
+	for _, i := range late {
+		h := b.d.Honey[i]
+		s.Goes = append(s.Goes, Entry{Path: path("honey", i), Name: h.Name, Amount: kilos(h.MassKg)})
+		s.lead(h.Name, kilos(h.MassKg))
+		if b.predicted {
+			s.lead("after pitching", hours(b.honeyHour(h)))
+		}
+		s.number("poured", of(Millilitres, volumeML(h)))
+		raw = raw || h.Raw
+		thick = thick || 1000*h.MassKg/math.Max(b.plan.FermenterL, 1) > honeyDiluteGPerL
+		points += b.pointsOf(h)
+	}
+	if b.predicted {
+		s.number("window opens", hours(p.HoneyWindowHours[0].Mid))
+		s.number("closes", hours(p.HoneyWindowHours[1].Mid))
+	}
+	head := b.d.Kit.FermenterL - b.plan.FermenterL
+	s.number("room for foam", litres(head))
+	s.number("raises the gravity by", of(Points, points))
+
+	s.do("Closed jar in water of {} until it pours, never above {}; jar, lid and spoon sanitised", celsius(pourC), celsius(honeyHottestC))
+	if thick {
+		s.do("So much sinks: thin it with half its volume of boiled water at {}", celsius(pourC))
+	}
+	s.do("In {} portions, each when the foam has fallen; swirl, no splashing. A wide hose into sanitiser for an airlock", count(honeyPortions))
+	s.note("Gravity jumps by {} and means nothing until it is mixed and working again.", of(Points, points))
+	if share := b.honeyShare(); share > nutrientShare {
+		s.do("Yeast nutrient with it, to its maker's dose: honey is {} of the extract and feeds no yeast", percent(math.Round(100*share)))
+	}
+	if raw {
+		s.note("Raw honey has live enzymes and wild yeast: it may end drier, over weeks.")
+	}
+	if b.predicted {
+		plain := alcohol.Strength(p.OriginalGravitySG.Mid, p.FinalGravitySG.Mid).StrengthPct
+		s.note("Strength from before and after misses the honey: {}, not {}.", of(Strength, plain), of(Strength, p.StrengthPct.Mid))
+	}
+	s.blank("gravity before", "gravity", Gravity, Quantity{})
+	s.blank("in", "honey-added", MassKg, kilos(b.lateHoneyKg))
+	s.blank("honey in: day, time", "honey-added", Moment, Quantity{})
+	s.Cautions = append(s.Cautions, cautionFoam)
+	b.infant(&s, design.MomentFermenting)
+	b.warnHoney(&s, head)
+	return s, true
+}
+
+// infant adds the caution about honey where the first of it goes in.
+func (b *brew) infant(s *Step, moment string) {
+	for _, m := range []string{design.MomentBoil, design.MomentWhirlpool, design.MomentPitching, design.MomentFermenting} {
+		if b.honeyAt(m).MassKg() > 0 {
+			if m == moment {
+				s.Cautions = append(s.Cautions, cautionInfant)
+			}
+			return
+		}
+	}
+}
+
+func (b *brew) warnHoney(s *Step, head float64) {
+	kit := b.d.Kit
+	if limit := (1 - headroomShare) * kit.FermenterL; b.plan.FermenterL > limit {
+		s.warn(keys("kit.fermenter_l", "batch.into_fermenter_l"), "Only {} of room in a fermenter of {}: it will foam over; a larger one, a blow-off hose, or {} at most", litres(math.Max(0, head)), litres(kit.FermenterL), litres(limit))
+	}
+	if !b.predicted {
+		return
+	}
+	opens, closes := b.p.HoneyWindowHours[0].Mid, b.p.HoneyWindowHours[1].Mid
+	for _, i := range b.late() {
+		h := b.d.Honey[i]
+		at := b.honeyHour(h)
+		k := keys(path("honey", i) + ".hours_after_height")
+		switch {
+		case at < opens:
+			s.warn(k, "{} is before the window opens at {}: more of the scent leaves with the gas, and it foams harder", hours(at), hours(opens))
+		case at > closes:
+			s.warn(k, "{} is after the window closes at {}: the yeast may be too tired to finish the honey, so wait long for a steady gravity", hours(at), hours(closes))
+		}
+	}
+}

@@ -1,0 +1,159 @@
+package brewday
+
+// Day is a brew worked out.
+type Day struct {
+	Shopping []Item
+	Steps    []Step // in order
+}
+
+// Step returns the step of a key; ok is false where this brew has none.
+func (d *Day) Step(k Key) (s *Step, ok bool) {
+	for i := range d.Steps {
+		if d.Steps[i].Key == k {
+			return &d.Steps[i], true
+		}
+	}
+	return nil, false
+}
+
+// Warnings are all that does not fit, in the order of the day.
+func (d *Day) Warnings() []Warning {
+	var all []Warning
+	for _, s := range d.Steps {
+		all = append(all, s.Warnings...)
+	}
+	return all
+}
+
+// Group is a part of the shopping list.
+type Group string
+
+// The parts, in order.
+const (
+	GroupGrain   Group = "Grain"
+	GroupHoney   Group = "Honey"
+	GroupHops    Group = "Hops"
+	GroupYeast   Group = "Yeast"
+	GroupWater   Group = "Water"
+	GroupPackage Group = "Packaging"
+	GroupTools   Group = "At hand"
+)
+
+// Item is one line of the shopping list.
+type Item struct {
+	Group  Group
+	Path   string // of the design's line it comes from, "grain.0"; "" for none
+	Name   string
+	Amount Quantity // Kind None: as the note says
+	Note   Sentence
+}
+
+// Key names a step; it stays the same whatever the brew.
+type Key string
+
+// The steps of a day.
+const (
+	Crush     Key = "crush"
+	Liquor    Key = "liquor"
+	MashIn    Key = "mash-in"
+	Rests     Key = "rests"
+	Sparge    Key = "sparge"
+	Boil      Key = "boil"
+	Whirlpool Key = "whirlpool"
+	RunOff    Key = "run-off"
+	Pitching  Key = "pitching"
+	Ferment   Key = "ferment"
+	Honey     Key = "honey"
+	Packaging Key = "packaging"
+)
+
+// Step is one step of the day.
+type Step struct {
+	Key      Key
+	Title    string
+	Why      string     // one line
+	Goes     []Entry    // what goes in here; edited here
+	Numbers  []Number   // what to read at arm's length
+	Events   []Event    // its time line
+	Do       []Sentence // in order, each to be ticked
+	Notes    []Sentence // good to know; nothing to do
+	Blanks   []Blank    // what to measure
+	Cautions []string   // what can hurt
+	Warnings []Warning  // what does not fit, and what to change
+}
+
+// Entry is something that goes in at a step.
+type Entry struct {
+	Path   string // of the design's line, "hop.0"
+	Name   string
+	Amount Quantity
+	Gives  Quantity // what it adds to the beer (bitterness of a hop); None: nothing to say
+}
+
+// Number is one number of a step.
+type Number struct {
+	Label string
+	Quantity
+	Lead bool // the step's most important: shown largest
+}
+
+// Clock is what the times of a step's events count.
+type Clock string
+
+// The clocks.
+const (
+	SinceMashIn Clock = "minutes since mash-in"
+	LeftToBoil  Clock = "minutes left to boil"
+	SincePitch  Clock = "hours since pitching"
+)
+
+// Event is one moment on a step's time line. An event that puts something in
+// has the path of the design's line and the amount.
+type Event struct {
+	Clock  Clock
+	At     Quantity // Minutes or Hours, with its band where uncertain
+	What   Sentence
+	Path   string
+	Amount Quantity // None: nothing goes in
+	Gives  Quantity // None: nothing to say
+}
+
+// Blank is something to measure and write down.
+type Blank struct {
+	Label  string
+	What   string   // of a reading in the design file; "" for a note only
+	Kind   Kind     // its unit
+	Expect Quantity // None: no expectation
+}
+
+// Warning is something that does not fit: what, and what to change.
+type Warning struct {
+	Sentence
+	Keys []string // of the design, where to change it
+}
+
+func (s *Step) do(text string, with ...Quantity) { s.Do = append(s.Do, Say(text, with...)) }
+
+func (s *Step) note(text string, with ...Quantity) { s.Notes = append(s.Notes, Say(text, with...)) }
+
+func (s *Step) number(label string, q Quantity) {
+	if finite(q.Value) {
+		s.Numbers = append(s.Numbers, Number{Label: label, Quantity: q})
+	}
+}
+
+func (s *Step) lead(label string, q Quantity) {
+	if finite(q.Value) {
+		s.Numbers = append(s.Numbers, Number{label, q, true})
+	}
+}
+
+func (s *Step) warn(keys []string, text string, with ...Quantity) {
+	s.Warnings = append(s.Warnings, Warning{Say(text, with...), keys})
+}
+
+func (s *Step) blank(label, what string, k Kind, expect Quantity) {
+	s.Blanks = append(s.Blanks, Blank{label, what, k, expect})
+}
+
+func keys(k ...string) []string { return k }

@@ -1,0 +1,171 @@
+package brewday
+
+import (
+	"math"
+	"slices"
+
+	"skep/calc"
+	"skep/calc/boil"
+	"skep/calc/design"
+	"skep/calc/water"
+)
+
+// boil is the boil with everything that goes into it, by minutes left.
+func (b *brew) boil() (Step, bool) {
+	p, kit := &b.plan, b.d.Kit
+	s := Step{Key: Boil, Title: "Boil", Why: "Makes the hops bitter, kills what lives, drives off cabbage smells."}
+	if !(b.d.Boil.Minutes > 0) {
+		s.Title = "No boil"
+		s.Why = "The design has no boil: wort and hops are then neither sterile nor bitter."
+		s.warn(keys("boil.minutes"), "Nothing is boiled: unboiled wort sours soon; set boil.minutes unless it is meant so")
+	}
+	s.lead("boil", minutes(b.d.Boil.Minutes))
+	from := spargeC
+	if n := len(b.d.Mash.Rest); n > 0 {
+		from = math.Min(from, b.d.Mash.Rest[n-1].TemperatureC)
+	}
+	if m := water.HeatingMinutes(p.PreBoilLiquid.VolumeL(), 0, kit.VesselHeatKJPerK, from, p.BoilingPointC, kit.HeaterW); m > 0 {
+		s.number("heating, at least", minutes(m))
+	}
+	s.number("boils away", litres(p.SteamL))
+	s.number("then left, hot", litres(p.PostBoil))
+	s.number("gravity then", b.like(b.postBoilSG))
+	if b.p.BitternessIBU.Mid > 0 {
+		s.number("bitterness", band(Bitterness, b.p.BitternessIBU))
+	}
+	s.Events = b.additions()
+	for _, e := range s.Events {
+		if e.Path != "" {
+			s.Goes = append(s.Goes, Entry{e.Path, e.What.Text, e.Amount, e.Gives})
+		}
+	}
+	s.Cautions = append(s.Cautions, cautionBoil)
+	b.infant(&s, design.MomentBoil)
+	b.warnBoil(&s)
+	return s, true
+}
+
+// bitterness of each hop of the design, in its order.
+func (b *brew) bitterness() []boil.Hop {
+	return boil.Hops(b.d, b.plan.PostBoilGravitySG, b.plan.CoolL)
+}
+
+// additions are the events of the boil, first to last.
+func (b *brew) additions() []Event {
+	long := b.d.Boil.Minutes
+	at := func(m float64) Quantity { return minutes(math.Min(m, long)) }
+	var events []Event
+	for i, h := range b.bitterness() {
+		if hop := b.d.Hop[i]; hop.When != "whirlpool" && hop.MassG > 0 {
+			events = append(events, Event{
+				Clock: LeftToBoil, At: at(hop.Minutes), What: Say(hop.Name), Path: path("hop", i),
+				Amount: grams(hop.MassG), Gives: band(Bitterness, calc.Band(h.IBU)),
+			})
+		}
+	}
+	for i, h := range b.d.Honey {
+		if h.Moment == design.MomentBoil && h.MassKg > 0 {
+			events = append(events, Event{
+				Clock: LeftToBoil, At: at(boilHoneyMin), Path: path("honey", i),
+				What: Say(h.Name + " honey, heater off while it is stirred in"), Amount: kilos(h.MassKg),
+			})
+		}
+	}
+	if long > 0 {
+		events = append(events,
+			Event{Clock: LeftToBoil, At: minutes(long), What: Say("Foam stirred in: start the timer")},
+			Event{Clock: LeftToBoil, At: at(sanitiseMin), What: Say("Boiling wort through the chiller and back, to sanitise it")},
+			Event{Clock: LeftToBoil, At: minutes(0), What: Say("Heater off")},
+		)
+	}
+	slices.SortStableFunc(events, func(x, y Event) int {
+		switch {
+		case x.At.Value > y.At.Value:
+			return -1
+		case x.At.Value < y.At.Value:
+			return 1
+		}
+		return order(x) - order(y)
+	})
+	return events
+}
+
+// order of events at the same minute: what starts the boil first, then what
+// goes in, then the rest.
+func order(e Event) int {
+	switch {
+	case e.Path == "" && e.At.Value > sanitiseMin:
+		return 0
+	case e.Path != "":
+		return 1
+	}
+	return 2
+}
+
+func (b *brew) warnBoil(s *Step) {
+	p, kit := &b.plan, b.d.Kit
+	if p.PreBoil > kit.VesselL {
+		s.warn(keys("batch.into_fermenter_l", "boil.minutes", "kit.vessel_l"), "The wort before the boil is {} and the vessel holds {}: a smaller batch, or a shorter boil", litres(p.PreBoil), litres(kit.VesselL))
+	} else if p.PreBoil > (1-tallFoamShare)*kit.VesselL {
+		s.warn(keys("batch.into_fermenter_l", "kit.vessel_l"), "{} in a vessel of {} leaves little room for foam: heat back as it rises, stir it down", litres(p.PreBoil), litres(kit.VesselL))
+	}
+	cool := p.PreBoilLiquid.VolumeL()
+	if left := math.Min(cool, kit.VesselL) - p.SteamL; p.SteamL > 0 && (p.SteamL > cool/2 || left <= kit.UnderTheBedL) {
+		s.warn(keys("boil.minutes", "kit.steam_l_per_h"), "The boil takes {} of {} and may boil dry on the heater: a shorter boil, or the steam as measured", litres(p.SteamL), litres(cool))
+	}
+	if most := water.SteamLPerHAt(kit.HeaterW, p.BoilingPointC); kit.HeaterW > 0 && p.SteamL > 0 && kit.SteamLPerH > most {
+		s.warn(keys("kit.steam_l_per_h", "kit.heater_w"), "{} boil away {} an hour at most, not {}: set kit.steam_l_per_h to what was measured", of(Power, kit.HeaterW), litres(most), litres(kit.SteamLPerH))
+	}
+	for i, h := range b.d.Hop {
+		if h.AlphaPct > alphaHighestPct {
+			s.warn(keys(path("hop", i)+".alpha_pct"), h.Name+": {} alpha is more than any hop has (up to about {}): read the packet again", percent(h.AlphaPct), percent(alphaHighestPct))
+		}
+		if h.When != "whirlpool" && h.Minutes > b.d.Boil.Minutes {
+			s.warn(keys(path("hop", i)+".minutes", "boil.minutes"), h.Name+": {} is longer than the boil of {}, and counted as that", minutes(h.Minutes), minutes(b.d.Boil.Minutes))
+		}
+	}
+	if soak := water.HopSoakL(b.d); soak > kit.LeftWithBreakL {
+		s.warn(keys("kit.left_with_break_l"), "The hops alone keep about {}, more than the kit leaves with the break: counted so", litres(soak))
+	}
+}
+
+// whirlpool is the rest after the boil: whirlpool and stand.
+func (b *brew) whirlpool() (Step, bool) {
+	still := b.d.Boil.WhirlpoolMinutes + b.d.Boil.StandMinutes
+	s := Step{Key: Whirlpool, Title: "Whirlpool and stand", Why: "Hops and break settle to a cone; bitterness still forms."}
+	for i, h := range b.bitterness() {
+		if hop := b.d.Hop[i]; hop.When == "whirlpool" && hop.MassG > 0 {
+			s.Goes = append(s.Goes, Entry{path("hop", i), hop.Name, grams(hop.MassG), band(Bitterness, calc.Band(h.IBU))})
+		}
+	}
+	for i, h := range b.d.Honey {
+		if h.Moment == design.MomentWhirlpool && h.MassKg > 0 {
+			s.Goes = append(s.Goes, Entry{Path: path("honey", i), Name: h.Name + " honey, in a thin stream", Amount: kilos(h.MassKg)})
+		}
+	}
+	if !(still > 0) && len(s.Goes) == 0 {
+		return s, false
+	}
+	stand := boil.StandOf(b.d, b.plan.CoolL)
+	s.lead("start", celsius(stand.StartC))
+	s.lead("stir", minutes(b.d.Boil.WhirlpoolMinutes))
+	s.lead("stand", minutes(b.d.Boil.StandMinutes))
+	s.number("run-off starts at", celsius(stand.EndC))
+	if more := b.standIBU(); more >= leastIBU {
+		s.number("bitterness of this wait", of(Bitterness, more))
+	}
+	s.do("Stir in a circle, then let it stand; draw from the side, not the cone")
+	s.Cautions = append(s.Cautions, cautionStand)
+	b.infant(&s, design.MomentWhirlpool)
+	return s, true
+}
+
+// standIBU is what whirlpool and stand add to the bitterness: the design's less
+// that of the same design run off at once.
+func (b *brew) standIBU() float64 {
+	at := b.d
+	at.Boil.WhirlpoolMinutes, at.Boil.StandMinutes = 0, 0
+	_, with, _ := boil.Bitterness(b.d, b.plan.PostBoilGravitySG, b.plan.CoolL)
+	_, without, _ := boil.Bitterness(at, b.plan.PostBoilGravitySG, b.plan.CoolL)
+	return with - without
+}

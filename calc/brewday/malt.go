@@ -1,0 +1,258 @@
+package brewday
+
+import (
+	"math"
+
+	"skep/calc/crush"
+	"skep/calc/water"
+)
+
+// crush is the milling, or a look at what somebody else has milled.
+func (b *brew) crush() (Step, bool) {
+	if !(b.plan.GrainKg > 0) {
+		return Step{}, false
+	}
+	s := Step{Key: Crush, Title: "Crush", Why: "Whole husks filter; flour clogs; whole kernels keep their sugar."}
+	for i, g := range b.d.Grain {
+		s.Goes = append(s.Goes, Entry{Path: path("grain", i), Name: g.Name, Amount: kilos(g.MassKg)})
+	}
+	s.lead("grain", kilos(b.plan.GrainKg))
+	word := crush.Of(b.d.Crush)
+	advice := crush.AdviceFor(word)
+	if lost := crush.EfficiencyPoints(b.d.Crush); lost > 0 {
+		s.number("yield lost, points", of(Index, lost))
+	}
+	if word == crush.Sound {
+		s.do("Husks split but whole, no whole kernels, a dusting of flour")
+	} else {
+		s.warn(keys("crush.by_eye", "crush.on_sieve_pct"), "The crush is "+readable(word)+": "+advice.Means+"; "+advice.Do)
+	}
+	s.do("Bought milled: over {} whole kernels in 100 is coarse, a finger of flour at the bottom too fine", count(5))
+	s.Cautions = []string{cautionDust}
+	return s, true
+}
+
+func readable(word string) string {
+	switch word {
+	case crush.TooCoarse:
+		return "too coarse"
+	case crush.TooFine:
+		return "too fine"
+	}
+	return word
+}
+
+// liquor is the water made ready: chlorine out, volumes, salts.
+func (b *brew) liquor() (Step, bool) {
+	all := b.plan.MashLiquor + b.plan.Sparge
+	s := Step{Key: Liquor, Title: "Liquor", Why: "Chlorine makes a medicine taste no later step takes out."}
+	s.lead("mash liquor", litres(b.plan.MashLiquor))
+	s.lead("sparge", litres(b.plan.Sparge))
+	s.number("in all", litres(all))
+	s.do("Chlorine out first: {} of metabisulphite stirred into all {}, or a carbon filter", grams(chlorineMgPerL*all/1000), litres(all))
+	if w := b.d.Water; w != nil {
+		b.salts(&s)
+	} else {
+		s.note("The water's ions are not given: no salts, no pH.")
+	}
+	s.Cautions = []string{cautionSulphite}
+	if b.d.Water != nil && b.d.Water.LacticAcid88ML > 0 {
+		s.Cautions = append(s.Cautions, cautionAcid)
+	}
+	if !(all > 0) {
+		s.warn(keys("batch.into_fermenter_l"), "There is no liquor to draw: check the batch and the grain")
+	}
+	return s, true
+}
+
+// added is one thing stirred into the liquor.
+type added struct {
+	path, name string
+	amount     Quantity
+}
+
+func (b *brew) saltsOf() []added {
+	w := b.d.Water
+	if w == nil {
+		return nil
+	}
+	var out []added
+	for _, a := range []added{
+		{"water.gypsum_g", "Gypsum", grams(w.GypsumG)},
+		{"water.calcium_chloride_g", "Calcium chloride, dihydrate", grams(w.CalciumChlorideG)},
+		{"water.epsom_g", "Epsom salt", grams(w.EpsomG)},
+		{"water.table_salt_g", "Table salt, without iodine", grams(w.TableSaltG)},
+		{"water.baking_soda_g", "Baking soda", grams(w.BakingSodaG)},
+		{"water.lactic_acid_88_ml", "Lactic acid, 88 %", of(Millilitres, w.LacticAcid88ML)},
+	} {
+		if a.amount.Value > 0 {
+			out = append(out, a)
+		}
+	}
+	return out
+}
+
+func (b *brew) salts(s *Step) {
+	for _, a := range b.saltsOf() {
+		s.Goes = append(s.Goes, Entry{Path: a.path, Name: a.name, Amount: a.amount})
+	}
+	if len(s.Goes) > 0 {
+		s.do("Stir the salts into all the liquor, then part it")
+	}
+	ions, _, ok := water.Liquor(b.d)
+	if !ok {
+		return
+	}
+	s.number("calcium", of(MgPerLitre, ions.CalciumMgL))
+	s.number("sulphate", of(MgPerLitre, ions.SulphateMgL))
+	s.number("chloride", of(MgPerLitre, ions.ChlorideMgL))
+	s.number("residual alkalinity, as chalk", of(MgPerLitre, water.ChalkMgL(ions.ResidualAlkalinityMEqL())))
+	if low, mid, high, ok := water.MashPH(b.d); ok {
+		s.number("mash pH, cooled", Quantity{PH, mid, low, high})
+		switch {
+		case mid > mashPHHigh:
+			s.warn(keys("water.lactic_acid_88_ml", "water.bicarbonate"), "The mash will be at pH {}, above {}: add acid, a little and measure", of(PH, mid), of(PH, mashPHHigh))
+		case mid < mashPHLow:
+			s.warn(keys("water.lactic_acid_88_ml", "water.baking_soda_g"), "The mash will be at pH {}, below {}: less acid, or baking soda", of(PH, mid), of(PH, mashPHLow))
+		}
+	}
+}
+
+// Mash pH at room temperature: 5.2 to 5.5 wanted, up to 5.8 accepted (J.-P.
+// Hosom, article 18, quoting several).
+const mashPHLow, mashPHHigh = 5.1, 5.8
+
+// mashIn is the strike liquor and the grain stirred into it.
+func (b *brew) mashIn() (Step, bool) {
+	p := &b.plan
+	if !(p.GrainKg > 0) || len(b.d.Mash.Rest) == 0 {
+		return Step{}, false
+	}
+	first := b.d.Mash.Rest[0].TemperatureC
+	s := Step{Key: MashIn, Title: "Mash-in", Why: "Dry clumps never convert; slowly, in portions, there are none."}
+	s.lead("strike", celsius(p.StrikeTemperatureC))
+	s.lead("liquor", litres(p.MashLiquor))
+	s.number("mash settles at", celsius(first))
+	s.number("grain at", celsius(b.d.Mash.GrainC))
+	if m := water.HeatingMinutes(p.MashLiquor, 0, b.d.Kit.VesselHeatKJPerK, b.d.Kit.TapC, p.StrikeTemperatureC, b.d.Kit.HeaterW); m > 0 {
+		s.number("heating, at least", minutes(m))
+	}
+	s.number("level with the grain", litres(p.MashLevelL))
+	s.do("Heat the mash liquor in the vessel, then heater off")
+	n := math.Max(2, math.Ceil(p.GrainKg/portionKg))
+	s.do("Stir the grain in, {} portions of {} a minute apart: top, middle, bottom", count(n), kilos(p.GrainKg/n))
+	s.do("After {} pump, slowly at first; it settles by itself in {}", minutes(restBeforePumpMin), minutes(settlesMin))
+	s.blank("mash reads", "mash-temperature", Temperature, celsius(first))
+	s.Cautions = []string{cautionScald, cautionMains}
+	b.warnMash(&s)
+	return s, true
+}
+
+func (b *brew) warnMash(s *Step) {
+	p, kit := &b.plan, b.d.Kit
+	if p.LiquorLPerKg < thinnestMashLPerKg {
+		s.warn(keys("grain", "batch.into_fermenter_l"), "There is too little liquor for this grain, the mash cannot be stirred or pumped: less grain, or a larger batch")
+	}
+	if p.MashLevelL > kit.VesselL {
+		s.warn(keys("grain", "mash.liquor_l_per_kg", "kit.vessel_l"), "The mash takes {} and the vessel holds {}: less grain, less liquor a kilogram, or a smaller batch", litres(p.MashLevelL), litres(kit.VesselL))
+	}
+	if p.StrikeTemperatureC > p.BoilingPointC {
+		s.warn(keys("mash.liquor_l_per_kg", "mash.rest.0.temperature_c"), "The strike liquor would have to be {} and boils at {}: more liquor a kilogram, or a cooler first rest", celsius(p.StrikeTemperatureC), celsius(p.BoilingPointC))
+	}
+	if p.SpentGrainDryKg < 0 {
+		s.warn(keys("grain", "kit.mash_efficiency_pct"), "The grain would give more than it weighs dry: lower its extract or the efficiency")
+	}
+}
+
+// rests are the mash's temperatures over time.
+func (b *brew) rests() (Step, bool) {
+	if !(b.plan.GrainKg > 0) || len(b.d.Mash.Rest) == 0 {
+		return Step{}, false
+	}
+	s := Step{Key: Rests, Title: "Mash rest", Why: "Cooler is drier, hotter is fuller: a degree shows in the glass."}
+	if len(b.d.Mash.Rest) > 1 {
+		s.Title = "Mash rests"
+	}
+	several := len(b.d.Mash.Rest) > 1
+	t, at := 0.0, b.d.Mash.Rest[0].TemperatureC
+	for i, r := range b.d.Mash.Rest {
+		up := water.HeatingMinutes(b.plan.MashLiquor, b.plan.GrainKg, b.d.Kit.VesselHeatKJPerK, at, r.TemperatureC, b.d.Kit.HeaterW)
+		switch {
+		case i > 0 && r.TemperatureC > at && up > 0:
+			s.event(SinceMashIn, t, Say("Heat to {}, about {}, pump running", celsius(r.TemperatureC), minutes(up)), path("mash.rest", i))
+		case i > 0 && r.TemperatureC > at:
+			s.event(SinceMashIn, t, Say("Bring to {} with hot liquor", celsius(r.TemperatureC)), path("mash.rest", i))
+		case i > 0 && r.TemperatureC < at:
+			s.event(SinceMashIn, t, Say("Let it fall to {}", celsius(r.TemperatureC)), path("mash.rest", i))
+			s.warn(keys(path("mash.rest", i)+".temperature_c"), "Rest {} is cooler than the one before: a mash hardly cools by itself, and what the hotter rest ended stays ended; put the cooler rest first", count(float64(i+1)))
+		}
+		t += up
+		if several {
+			s.event(SinceMashIn, t, Say("Hold {} for {}", celsius(r.TemperatureC), minutes(r.Minutes)), path("mash.rest", i))
+		}
+		if i == 0 {
+			s.lead("mash", celsius(r.TemperatureC))
+			s.lead("hold", minutes(r.Minutes))
+		}
+		t, at = t+r.Minutes, r.TemperatureC
+	}
+	if several {
+		s.number("in all", minutes(t))
+	}
+	s.do("Converted: iodine on a drop of clear wort stays yellow. Blue: {} more. Down the drain with it", minutes(iodineMinPerRest))
+	s.blank("half-way", "mash-temperature", Temperature, celsius(b.d.Mash.Rest[0].TemperatureC))
+	return s, true
+}
+
+func (s *Step) event(c Clock, at float64, what Sentence, path string) {
+	q := minutes(at)
+	if c == SincePitch {
+		q = hours(at)
+	}
+	s.Events = append(s.Events, Event{Clock: c, At: q, What: what, Path: path})
+}
+
+// sparge is rinsing the grain, and judging the wort before it is boiled.
+func (b *brew) sparge() (Step, bool) {
+	p := &b.plan
+	if !(p.GrainKg > 0) {
+		return Step{}, false
+	}
+	s := Step{Key: Sparge, Title: "Sparge", Why: "Slow rinsing takes the sugar; too hot or too long, tannin."}
+	if p.Sparge > 0 {
+		s.lead("sparge", litres(p.Sparge))
+		s.lead("liquor", celsius(spargeC))
+		s.do("Pump off, basket up, let it drain")
+		s.do("Pour over slowly, in {}, never above {}. Stop when the runnings are at {} or pH {} and make up with water", minutes(p.Sparge/spargePaceLPerMin), celsius(spargeHottestC), gravity(spargeStopSG), of(PH, spargeStopPH))
+	} else {
+		s.Title = "Lift the grain"
+		s.do("Pump off, basket up, let it drain; there is nothing to sparge with")
+		if b.d.Mash.LiquorLPerKg > p.LiquorLPerKg {
+			s.warn(keys("mash.liquor_l_per_kg", "batch.into_fermenter_l"), "The mash liquor alone is more than this brew takes, so the sparge would be below nothing: set the mash to {} L/kg or less, or brew a larger batch", of(Index, math.Floor(10*p.LiquorLPerKg)/10))
+		}
+	}
+	s.number("then in the vessel, hot", litres(p.PreBoil))
+	expect := b.like(b.preBoilSG)
+	s.number("gravity", expect)
+	b.corrections(&s)
+	s.blank("hot", "pre-boil-volume", Volume, litres(p.PreBoil))
+	s.blank("cooled", "pre-boil-gravity", Gravity, expect.Plain())
+	s.Cautions = []string{cautionLift}
+	if p.SpentGrainWaterKg < 0 {
+		s.warn(keys("kit.held_by_grain_l_per_kg"), "The grain would give back more water than it took: raise what it holds")
+	}
+	return s, true
+}
+
+// corrections says what to do when the wort is a little off before the boil.
+func (b *brew) corrections(s *Step) {
+	volume, want, steam := b.plan.PreBoilLiquid.VolumeL(), b.preBoilSG, b.d.Kit.SteamLPerH
+	more, canAdd := water.Correct(volume, want+missPoints, want, steam)
+	less, canBoil := water.Correct(volume, want-missPoints, want, steam)
+	switch {
+	case canAdd && canBoil:
+		s.do("Reads {}: add {} of water. Reads {}: boil {} longer before the hops", gravity(want+missPoints), litres(more.AddL), gravity(want-missPoints), minutes(less.LongerMinutes))
+	case canAdd:
+		s.do("Reads {}: add {} of water", gravity(want+missPoints), litres(more.AddL))
+	}
+}

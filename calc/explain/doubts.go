@@ -1,0 +1,140 @@
+package explain
+
+import (
+	"math"
+	"strings"
+
+	"skep/calc/doubt"
+	"skep/calc/ferment"
+	"skep/calc/honey"
+)
+
+// middle is every uncertain input at its middle.
+var middle [doubt.Inputs]float64
+
+// doubtNames are the uncertain inputs in words, with their spread.
+var doubtNames = [doubt.Inputs]string{
+	doubt.Strain:        "strain: where in its attenuation range it lies",
+	doubt.Rest:          "thermometer and control of the mash (kit.rest_error_c)",
+	doubt.Malt:          "malt: how fermentable a wort it gives (4 points, 1 sd)",
+	doubt.Response:      "how strongly the mash temperature acts",
+	doubt.Efficiency:    "mash efficiency (2 points, 1 sd)",
+	doubt.HoneyMoisture: "moisture of the honey (1 point, 1 sd)",
+	doubt.HoneySugars:   "what of the honey ferments (0.02, 1 sd)",
+	doubt.MaltSweet:     "how sweet maltose, maltotriose and dextrin taste",
+	doubt.SimpleSweet:   "how sweet glucose and fructose taste",
+	doubt.Diastase:      "live enzymes of raw honey",
+}
+
+// doubted is the middle beer with one input at its 10th and 90th percentile.
+type doubted struct {
+	name string
+	at   func(key string, high bool) (float64, bool)
+}
+
+// doubts are the effects of what is not known.
+func (x *Explainer) doubts(key string) ([]Effect, error) {
+	if x.doubted == nil {
+		if err := x.doubtAll(); err != nil {
+			return nil, err
+		}
+	}
+	from := x.values[key].band.Mid
+	var out []Effect
+	for _, d := range x.doubted {
+		low, has := d.at(key, false)
+		high, _ := d.at(key, true)
+		if !has {
+			continue
+		}
+		out = append(out, Effect{Name: d.name, Down: "10th percentile", Up: "90th percentile", ByDown: low, ByUp: high, HasDown: true, HasUp: true})
+	}
+	return sorted(out, from), nil
+}
+
+func (x *Explainer) doubtAll() error {
+	for j, name := range doubtNames {
+		var values [2]func(string) (float64, bool)
+		for side, score := range [2]float64{-doubt.Z90, doubt.Z90} {
+			z := middle
+			z[j] = score
+			w, err := x.engine.Working(x.design, x.yeast, z)
+			if err != nil {
+				return err
+			}
+			values[side] = w.Value
+		}
+		x.doubted = append(x.doubted, doubted{name, func(key string, high bool) (float64, bool) {
+			mid, has := x.working.Value(key)
+			side := 0
+			if high {
+				side = 1
+			}
+			v, _ := values[side](key)
+			return v - mid, has
+		}})
+	}
+	if err := x.doubtClock(); err != nil {
+		return err
+	}
+	x.doubtCharacter()
+	return nil
+}
+
+// doubtClock adds what is not known of the fermentation's pace.
+func (x *Explainer) doubtClock() error {
+	timing, err := ferment.NewTiming(x.working.Ferment)
+	if err != nil {
+		return err
+	}
+	of := func(t ferment.Times, key string) (float64, bool) {
+		switch {
+		case key == "height_hours":
+			return t.HeightHours, true
+		case key == "finished_hours":
+			return t.FinishedHours, true
+		case strings.HasSuffix(key, ".opens"):
+			return t.Window[0], true
+		case strings.HasSuffix(key, ".closes"):
+			return t.Window[1], true
+		}
+		return 0, false
+	}
+	for _, c := range []struct {
+		name string
+		of   func(z float64) ferment.Doubt
+	}{
+		{"pace of the yeast (a factor of 1.5 either way, 10 to 90 %)", func(z float64) ferment.Doubt { return ferment.Doubt{Rate: z} }},
+		{"lag (3 to 15 h about 8, 10 to 90 %)", func(z float64) ferment.Doubt { return ferment.Doubt{Lag: z} }},
+		{"temperature of the beer over the days (1 °C, 1 sd)", func(z float64) ferment.Doubt { return ferment.Doubt{Temperature: z} }},
+	} {
+		x.doubted = append(x.doubted, doubted{c.name, func(key string, high bool) (float64, bool) {
+			z := -doubt.Z90
+			if high {
+				z = doubt.Z90
+			}
+			mid, has := of(timing.At(ferment.Doubt{}), key)
+			v, _ := of(timing.At(c.of(z)), key)
+			return v - mid, has
+		}})
+	}
+	return nil
+}
+
+// doubtCharacter adds what is not known of the honey's aroma.
+func (x *Explainer) doubtCharacter() {
+	mid := honey.Character(x.working.Character...).Mid
+	retained, strength := honey.CharacterDoubts(x.working.Character...)
+	for _, c := range []struct {
+		name string
+		of   honey.Index
+	}{{"what gas and heat carry off", retained}, {"how strong in aroma the honey is", strength}} {
+		x.doubted = append(x.doubted, doubted{c.name, func(key string, high bool) (float64, bool) {
+			v := c.of.Low
+			if high {
+				v = c.of.High
+			}
+			return v - mid, key == "honey_character" && !math.IsNaN(v)
+		}})
+	}
+}

@@ -1,0 +1,160 @@
+package explain
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"skep/calc"
+	"skep/calc/design"
+)
+
+// Explain opens one number of a design's own yeast. It takes some fifty
+// predictions; an [Explainer] keeps them for the next number.
+func Explain(e *calc.Engine, d design.Design, key string) (Explanation, error) {
+	x, err := New(e, d, 0)
+	if err != nil {
+		return Explanation{}, err
+	}
+	return x.Explain(key)
+}
+
+// Explainer opens the numbers of one design with one of its yeasts. It is for
+// one goroutine, and uses its engine.
+type Explainer struct {
+	engine *calc.Engine
+	design design.Design
+	yeast  int
+
+	prediction calc.Prediction
+	values     map[string]value
+	working    calc.Working
+	moved      []movedLever // nil: not asked for yet
+	doubted    []doubted
+}
+
+// New prepares a design.
+func New(e *calc.Engine, d design.Design, yeast int) (*Explainer, error) {
+	p, err := e.PredictYeast(d, yeast)
+	if err != nil {
+		return nil, err
+	}
+	w, err := e.Working(d, yeast, middle)
+	if err != nil {
+		return nil, err
+	}
+	return &Explainer{engine: e, design: d.Clone(), yeast: yeast, prediction: p, values: values(&p), working: w}, nil
+}
+
+// Explain opens one number.
+func (x *Explainer) Explain(key string) (Explanation, error) {
+	key = strings.TrimSpace(key)
+	if !slices.Contains(Keys(), key) {
+		return Explanation{}, fmt.Errorf("%q is not a number of a prediction: want one of %s", key, strings.Join(Keys(), ", "))
+	}
+	v, one := x.values[key]
+	if !one {
+		return x.group(key), nil
+	}
+	s := sheetOf(key)
+	out := Explanation{
+		Key: key, Name: s.name, Unit: s.unit, Decimals: s.decimals,
+		Band: v.band, Sure: v.sure, Text: v.text,
+		Formula: s.formula, Sources: s.sources, Notes: s.notes,
+	}
+	if s.inputs != nil {
+		out.Inputs = s.inputs(x)
+	}
+	if v.word {
+		return out, nil
+	}
+	var err error
+	if out.Levers, err = x.levers(key); err != nil {
+		return Explanation{}, err
+	}
+	if out.Doubts, err = x.doubts(key); err != nil {
+		return Explanation{}, err
+	}
+	return out, nil
+}
+
+// group is a key of several numbers.
+func (x *Explainer) group(key string) Explanation {
+	s := sheetOf(key)
+	out := Explanation{Key: key, Name: s.name, Unit: s.unit, Decimals: s.decimals, Formula: s.formula, Sources: s.sources}
+	for _, k := range Keys() {
+		if v, one := x.values[k]; one && strings.HasPrefix(k, key+".") {
+			p := sheetOf(k)
+			out.Parts = append(out.Parts, Part{Key: k, Name: p.name, Unit: p.unit, Decimals: p.decimals, Band: v.band, Sure: v.sure})
+		}
+	}
+	return out
+}
+
+// movedLever is a lever with the predictions at a step down and up.
+type movedLever struct {
+	lever
+	down, up map[string]value // nil: refused
+}
+
+// levers are the effects of what can be moved.
+func (x *Explainer) levers(key string) ([]Effect, error) {
+	if x.moved == nil {
+		for _, l := range leversOf(&x.design, x.yeast) {
+			m := movedLever{lever: l, up: x.at(l, 1)}
+			if l.word == "" {
+				m.down = x.at(l, -1)
+			}
+			x.moved = append(x.moved, m)
+		}
+	}
+	from := x.values[key].band.Mid
+	var out []Effect
+	for _, m := range x.moved {
+		e := Effect{Name: m.name, Key: m.key, Down: m.says(-1), Up: m.says(1)}
+		if m.word != "" {
+			e.Down = ""
+		}
+		e.ByDown, e.HasDown = changed(m.down, key, from)
+		e.ByUp, e.HasUp = changed(m.up, key, from)
+		out = append(out, e)
+	}
+	return sorted(out, from), nil
+}
+
+func changed(v map[string]value, key string, from float64) (float64, bool) {
+	if v == nil {
+		return 0, false
+	}
+	return v[key].band.Mid - from, true
+}
+
+// at is the prediction with a lever moved; nil where it cannot be.
+func (x *Explainer) at(l lever, steps float64) map[string]value {
+	d, ok := l.move(x.design, steps)
+	if !ok {
+		return nil
+	}
+	p, err := x.engine.PredictYeast(d, x.yeast)
+	if err != nil {
+		return nil
+	}
+	return values(&p)
+}
+
+// sorted puts the greatest effect first and leaves out what does nothing.
+func sorted(effects []Effect, at float64) []Effect {
+	none := 1e-9 * math.Max(1, math.Abs(at))
+	effects = slices.DeleteFunc(effects, func(e Effect) bool { return e.size() <= none })
+	slices.SortStableFunc(effects, func(a, b Effect) int {
+		switch {
+		case a.size() > b.size():
+			return -1
+		case a.size() < b.size():
+			return 1
+		}
+		return 0
+	})
+	return effects
+}

@@ -1,0 +1,170 @@
+package follow
+
+import (
+	"fmt"
+	"math"
+
+	"skep/calc/design"
+)
+
+// Spent is a lever that can't be moved any more, with what was measured.
+type Spent struct {
+	Lever string  // as taste.hold names it
+	Key   string  // of the design, where a value was measured; empty otherwise
+	Value float64 // of Key
+	Why   string
+}
+
+// Conditioned is a design with what was measured in the place of what was
+// planned.
+type Conditioned struct {
+	Design    design.Design // without its readings
+	Spent     []Spent
+	HoneyLeft []int // honeys of Design that have not gone in yet
+
+	honeyHours []float64 // by honey: hours after pitching where logged, NaN where not
+	beerC      float64   // middle of the beer's temperature, and its sd
+	beerSD     float64
+}
+
+// Hold are the spent levers as taste.hold takes them, each once. A lever of
+// which one of several honeys is left is not held.
+func (c *Conditioned) Hold() []string {
+	var out []string
+	seen := map[string]bool{}
+	for _, s := range c.Spent {
+		if !seen[s.Lever] {
+			seen[s.Lever] = true
+			out = append(out, s.Lever)
+		}
+	}
+	return out
+}
+
+// rangeOf keeps a measured value within what the design's key may hold.
+func rangeOf(path string, v float64) float64 {
+	if k, ok := design.KeyOf(path); ok {
+		return min(max(v, k.Min), k.Max)
+	}
+	return v
+}
+
+// Condition puts measured values into a design and names the levers that are
+// spent. heightHours is where the height is thought to be, hours after
+// pitching: the file gives honey's moment from there. Measured gravities don't
+// belong into the design: they are the posterior's ([Batch.Evaluate]).
+func Condition(d design.Design, t *Timeline, heightHours float64) Conditioned {
+	c := Conditioned{Design: d.Clone(), beerSD: defaultBeerSD}
+	c.Design.Reading = nil
+	w := &c.Design
+	set := func(lever, key string, field *float64, v float64, why string) {
+		*field = rangeOf(key, v)
+		c.Spent = append(c.Spent, Spent{lever, key, *field, why})
+	}
+	if v := t.used(VolumeFermenter); len(v) > 0 {
+		last := v[len(v)-1]
+		set("grain", "batch.into_fermenter_l", &w.Batch.IntoFermenterL, last.Value, "measured in the fermenter")
+	}
+	c.mash(t, set)
+	c.beerC = beerC(d)
+	if mean, sd, n := t.meanBeerC(); n > 0 {
+		c.beerC, c.beerSD = mean, sd
+		if len(w.Yeast) > 0 {
+			// Not spent: what is ahead can still be warmed or cooled.
+			w.Yeast[0].TemperatureC = rangeOf("yeast.0.temperature_c", mean)
+		}
+	}
+	if t.Pitched {
+		for _, l := range []string{"mash.rest", "mash.minutes", "grain", "yeast"} {
+			c.Spent = append(c.Spent, Spent{Lever: l, Why: "the wort is pitched"})
+		}
+	} else if len(t.used(OriginalGravity, PreBoilGravity)) > 0 {
+		for _, l := range []string{"mash.rest", "mash.minutes", "grain"} {
+			c.Spent = append(c.Spent, Spent{Lever: l, Why: "the mash is run off"})
+		}
+	}
+	c.honey(t, heightHours)
+	if len(t.finals()) > 0 {
+		c.Spent = append(c.Spent, Spent{Lever: "yeast.temperature", Why: "a final gravity is logged"})
+	}
+	return c
+}
+
+func beerC(d design.Design) float64 {
+	if len(d.Yeast) == 0 {
+		return 20
+	}
+	return d.Yeast[0].TemperatureC
+}
+
+// mash puts measured rests in: each reading belongs to the rest set nearest to
+// it, within four degrees, the mean of them counts.
+func (c *Conditioned) mash(t *Timeline, set func(lever, key string, field *float64, v float64, why string)) {
+	rests := c.Design.Mash.Rest
+	sum, n := make([]float64, len(rests)), make([]float64, len(rests))
+	for _, p := range t.used(MashTemperature) {
+		best := -1
+		for i, r := range rests {
+			gap := math.Abs(r.TemperatureC - p.Value)
+			if gap <= 4 && (best < 0 || gap < math.Abs(rests[best].TemperatureC-p.Value)) {
+				best = i
+			}
+		}
+		if best < 0 {
+			p.flag(Absurd, fmt.Sprintf("a mash at %.1f °C belongs to none of the rests: not used", p.Value))
+			p.Used = false
+			continue
+		}
+		sum[best] += p.Value
+		n[best]++
+	}
+	for i := range rests {
+		if n[i] > 0 {
+			set("mash.rest", fmt.Sprintf("mash.rest.%d.temperature_c", i), &rests[i].TemperatureC, sum[i]/n[i], "measured in the mash")
+		}
+	}
+}
+
+// The beer's temperature over the days, sd, as package ferment has it without
+// any reading; and how far a single reading is from the mean of the days
+// (common practice, no source).
+const (
+	defaultBeerSD = 1.0
+	swingSD       = 1.0
+)
+
+// meanBeerC is the mean of the beer's temperature by time, its sd (never more
+// than unmeasured), and how many readings it is of.
+func (t *Timeline) meanBeerC() (mean, sd float64, n int) {
+	var points []*Point
+	for _, p := range t.used(BeerTemperature) {
+		if p.Hours >= 0 {
+			points = append(points, p)
+		}
+	}
+	if len(points) == 0 {
+		return 0, 0, 0
+	}
+	weight, days, last := 0.0, 0.0, math.Inf(-1)
+	for i, p := range points {
+		// Each stands for half the way to its neighbours, two days at most.
+		w := 1.0
+		if i > 0 {
+			w += min(p.Hours-points[i-1].Hours, 48) / 2
+		}
+		if i < len(points)-1 {
+			w += min(points[i+1].Hours-p.Hours, 48) / 2
+		}
+		mean += w * p.Value
+		weight += w
+		if p.Hours-last >= 12 {
+			days++
+			last = p.Hours
+		}
+	}
+	sd = min(math.Hypot(t.in.ThermometerSD, swingSD/math.Sqrt(days)), defaultBeerSD)
+	return mean / weight, sd, len(points)
+}
+
+// finals are the used final gravities.
+func (t *Timeline) finals() []*Point { return t.used(FinalGravity) }

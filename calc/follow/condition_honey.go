@@ -1,0 +1,91 @@
+package follow
+
+import (
+	"fmt"
+	"math"
+
+	"skep/calc/design"
+)
+
+// atPitchingHours: honey logged up to here is the honey planned for pitching,
+// if there is one.
+const atPitchingHours = 6.0
+
+// honey matches logged honey with the honeys planned, in order of time: what
+// was logged at or before pitching with those of hot side and pitching, the
+// rest with those of the fermenter. What is more than planned is taken as of
+// the last kind.
+func (c *Conditioned) honey(t *Timeline, heightHours float64) {
+	w := &c.Design
+	given := make([]bool, len(w.Honey))
+	c.honeyHours = make([]float64, len(w.Honey))
+	for i := range c.honeyHours {
+		c.honeyHours[i] = math.NaN()
+	}
+	open := func(late bool) int {
+		for i, h := range w.Honey {
+			if !given[i] && (h.Moment == design.MomentFermenting) == late {
+				return i
+			}
+		}
+		return -1
+	}
+	logged := t.used(HoneyAdded)
+	for _, p := range logged {
+		i := -1
+		if p.Hours <= atPitchingHours {
+			i = open(false)
+		}
+		early := i >= 0
+		if !early {
+			if i = open(true); i < 0 {
+				i = c.more()
+				given = append(given, false)
+			}
+		}
+		h := &w.Honey[i]
+		h.MassKg, given[i] = rangeOf("honey.0.mass_kg", p.Value), true
+		switch {
+		case early: // at its planned moment
+		case p.Hours <= 0:
+			h.Moment = design.MomentPitching
+		default:
+			h.Moment = design.MomentFermenting
+			h.HoursAfterHeight = rangeOf("honey.0.hours_after_height", p.Hours-heightHours)
+			c.honeyHours[i] = p.Hours
+		}
+		c.Spent = append(c.Spent, Spent{"honey.mass", fmt.Sprintf("honey.%d.mass_kg", i), h.MassKg, "logged"})
+	}
+	for i, h := range w.Honey {
+		if !given[i] && (h.Moment == design.MomentFermenting || !t.Pitched) {
+			c.HoneyLeft = append(c.HoneyLeft, i)
+		}
+	}
+	switch {
+	case len(c.HoneyLeft) > 0:
+		// One is left, so the lever still moves: what is logged holds itself only.
+		for i := range c.Spent {
+			if s := &c.Spent[i]; s.Lever == "honey.mass" {
+				s.Lever = s.Key
+			}
+		}
+	case len(w.Honey) > 0:
+		if len(logged) == 0 {
+			c.Spent = append(c.Spent, Spent{Lever: "honey.mass", Why: "all honey is in"})
+		}
+		c.Spent = append(c.Spent, Spent{Lever: "honey.moment", Why: "all honey is in"})
+	}
+}
+
+// more makes room for honey that was not planned, of the last kind there is.
+func (c *Conditioned) more() int {
+	w := &c.Design
+	h := design.Honey{Name: "honey", MoisturePct: 17.5, Raw: true}
+	if n := len(w.Honey); n > 0 {
+		h = w.Honey[n-1]
+	}
+	h.Moment = design.MomentFermenting
+	w.Honey = append(w.Honey, h)
+	c.honeyHours = append(c.honeyHours, math.NaN())
+	return len(w.Honey) - 1
+}

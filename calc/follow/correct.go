@@ -1,0 +1,173 @@
+package follow
+
+import (
+	"fmt"
+	"math"
+
+	"skep/calc/alcohol"
+	"skep/calc/density"
+	"skep/calc/units"
+)
+
+// What the correction of a fermenting beer's refractometer reading is good to.
+const (
+	correlationSD      = 0.002 // SG, the cubic on finished all-malt beer (package reckon)
+	correlationHoneySD = 0.003 // with honey, which lowers the factor (Alonso & Porter 2017); the width is ours
+	hotSampleSD        = 0.001 // SG, for every 20 K above the warning (checks, 1e: formulas part)
+	// brixPerABW: what 1 % by mass of alcohol adds to a refractometer reading,
+	// °Bx: the refractive index of 5 % ethanol is 1.3364, of water 1.3330, a °Bx
+	// is 0.00144 at that end (CRC Handbook, from memory).
+	brixPerABW = 0.44
+	// The cubic is a correlation of finished beer; before that share of the
+	// original reading is left it is not used at all.
+	cubicFrom, cubicFull = 0.75, 0.55
+)
+
+// correct fills in Value and SD of a raw reading, or drops it. Refractometer
+// readings of beer wait for [refractometerSG].
+func (p *Point) correct(sampleC float64, in Instruments) {
+	if math.IsNaN(p.Raw) || math.IsInf(p.Raw, 0) {
+		p.drop(Absurd, "not a number")
+		return
+	}
+	switch p.What {
+	case OriginalGravity, Gravity, FinalGravity, PreBoilGravity:
+		if p.Instrument == refractometer {
+			p.correctBrix(sampleC, in)
+		} else {
+			p.correctSG(sampleC, in)
+		}
+	case BeerTemperature, MashTemperature:
+		p.Value, p.SD = p.Raw, in.ThermometerSD
+		if p.What == BeerTemperature {
+			p.checkBeerC()
+		} else if p.Value < 20 || p.Value > 105 {
+			p.drop(Absurd, fmt.Sprintf("a mash at %g °C", p.Raw))
+		}
+	case HoneyAdded:
+		p.Value = p.Raw
+		if !(p.Raw > 0 && p.Raw <= 50) {
+			p.drop(Absurd, fmt.Sprintf("%g kg of honey, expected above 0 to 50", p.Raw))
+		}
+	case Foam:
+		p.Value = p.Raw
+		if p.Raw != 0 && p.Raw != 1 && p.Raw != 2 && p.Raw != 3 {
+			p.drop(Absurd, fmt.Sprintf("foam %g, expected 0 none, 1 rising, 2 at its height, 3 falling", p.Raw))
+		}
+	case PreBoilVolume, VolumeFermenter:
+		p.Value, p.SD = p.Raw, 0.02*p.Raw // a dip stick or a mark: 2 % (common practice, no source)
+		if !(p.Raw > 0 && p.Raw <= 1000) {
+			p.drop(Absurd, fmt.Sprintf("%g litres", p.Raw))
+		}
+	default:
+		p.Value = p.Raw
+	}
+}
+
+// correctSG is a hydrometer's reading. A number that is no specific gravity
+// but is one in another unit of the trade is taken as that, and says so.
+func (p *Point) correctSG(sampleC float64, in Instruments) {
+	v := p.Raw
+	switch {
+	case v >= 900 && v <= 1200:
+		v /= 1000
+		p.flag(OtherUnit, fmt.Sprintf("%g read as SG %.4f", p.Raw, v))
+	case v >= 2 && v <= 40:
+		v = density.SGFromPlato(v)
+		p.flag(OtherUnit, fmt.Sprintf("%g by hydrometer read as °P, SG %.4f", p.Raw, v))
+	}
+	if !(v >= leastGravitySG && v <= mostGravitySG) {
+		p.drop(Absurd, fmt.Sprintf("a gravity of %g, expected %.3f to %.3f", p.Raw, leastGravitySG, mostGravitySG))
+		return
+	}
+	sg, err := density.HydrometerSG(v, sampleC, in.HydrometerC)
+	if err != nil {
+		p.drop(Absurd, err.Error())
+		return
+	}
+	p.Value = sg
+	p.SD = in.HydrometerSD
+	if next, err := density.HydrometerSG(v, sampleC+1, in.HydrometerC); err == nil {
+		p.SD = math.Hypot(p.SD, in.ThermometerSD*(next-sg))
+	}
+	if sampleC > density.HydrometerDoubtAboveC {
+		p.SD = math.Hypot(p.SD, hotSampleSD*(sampleC-density.HydrometerDoubtAboveC)/20+hotSampleSD)
+		p.flag(HotSample, fmt.Sprintf("a sample at %.0f °C: let it cool and read again, the correction is only good to about %.3f", sampleC, 2*p.SD))
+	}
+}
+
+// correctBrix brings a refractometer's reading to 20 °C. Wort is done with
+// that; beer needs its original extract.
+func (p *Point) correctBrix(sampleC float64, in Instruments) {
+	v := p.Raw
+	if v >= leastGravitySG && v <= mostGravitySG {
+		v = density.PlatoFromSG(v) * in.WortFactor
+		p.flag(OtherUnit, fmt.Sprintf("%g by refractometer read on its SG scale, %.1f °Bx", p.Raw, v))
+	}
+	if err := density.CheckBrix(v, sampleC); err != nil {
+		p.drop(Absurd, err.Error())
+		return
+	}
+	p.brix = math.Max(0, density.BrixAt20(v, sampleC)) / in.WortFactor
+	if p.What == OriginalGravity || p.What == PreBoilGravity {
+		p.Value = density.SGFromPlato(p.brix)
+		p.SD = wortSD(p.brix, in)
+	}
+}
+
+// wortSD is the sd of a wort's gravity by refractometer.
+func wortSD(brix float64, in Instruments) float64 {
+	perPlato := density.SGFromPlato(brix+1) - density.SGFromPlato(brix)
+	return perPlato * math.Hypot(in.RefractometerSD, brix*in.WortFactorSD/in.WortFactor)
+}
+
+// RefractometerSG is the gravity of a beer of so much original extract (°P,
+// all honey counted in) from a refractometer's reading over the wort factor,
+// with its sd but for the instrument's. Finished beer goes by the published
+// cubic; early in a fermentation, where that is off by up to 0.008, by the
+// refraction of extract and alcohol, which is exact for wort; between the two a
+// smooth hand-over, and half of what they differ by is doubt.
+func RefractometerSG(originalPlato, brix float64, honey bool) (sg, sd float64) {
+	sd = correlationSD
+	if honey {
+		sd = correlationHoneySD
+	}
+	if !(originalPlato > 0) {
+		return density.SGFromPlato(brix), sd
+	}
+	early := mixingSG(originalPlato, brix)
+	a, b := originalPlato, brix
+	late := 1 - 0.0044993*a + 0.011774*b + 0.00027581*a*a - 0.0012717*b*b - 0.0000072800*a*a*a + 0.000063293*b*b*b
+	u := min(max((brix/originalPlato-cubicFull)/(cubicFrom-cubicFull), 0), 1)
+	u *= u * (3 - 2*u)
+	return u*early + (1-u)*late, math.Hypot(sd*(1-0.7*u), 2*u*(1-u)*(early-late)/2)
+}
+
+// mixingSG: brix = RE + 0.44 A with Balling's A from OE and RE.
+func mixingSG(oe, brix float64) float64 {
+	perRE := brixPerABW / (alcohol.ExtractPerEthanol - (alcohol.CO2PerEthanol+alcohol.YeastPerEthanol)/100*oe)
+	re := (brix - perRE*oe) / (1 - perRE)
+	return density.SGFromPlato(alcohol.ApparentExtract(oe, re))
+}
+
+// refract finishes a refractometer's reading of beer.
+func (p *Point) refract(originalPlato float64, honey bool, in Instruments) {
+	sg, sd := RefractometerSG(originalPlato, p.brix, honey)
+	next, _ := RefractometerSG(originalPlato, p.brix+0.1, honey)
+	// Factor and correlation err the same way in every reading: the update has
+	// an input for it. What differs from reading to reading is the instrument.
+	p.Value, p.SD = sg, math.Hypot((next-sg)/0.1*in.RefractometerSD, sd/2)
+	if !(sg >= leastGravitySG && sg <= mostGravitySG) {
+		p.drop(Absurd, fmt.Sprintf("%.1f °Bx would be SG %.4f from %.1f °P, beyond the correlation", p.Raw, sg, originalPlato))
+	}
+}
+
+func (p *Point) checkBeerC() {
+	if p.Value > likelyFahrenheit && p.Value <= 110 {
+		p.Value = units.CelsiusFromFahrenheit(p.Value)
+		p.flag(OtherUnit, fmt.Sprintf("%g read as °F, %.1f °C", p.Raw, p.Value))
+	}
+	if !(p.Value >= coldestBeerC && p.Value <= warmestBeerC) {
+		p.drop(Absurd, fmt.Sprintf("a beer at %g °C", p.Raw))
+	}
+}

@@ -1,0 +1,50 @@
+// Package follow compares what was measured in a fermentation with what was
+// predicted, and lets each learn from the other: corrected readings, updated
+// bands, the state in words, the honey moment, what is left to tune, and
+// whether the beer may be bottled.
+//
+// It knows no file and no clock: readings come as [design.Reading], "now" is
+// given. All times are compared as instants, so a change of time zone or of the
+// clocks inside a fermentation is no matter.
+//
+// # Units
+//
+// Gravity SG 20/20, extract °P, temperatures °C, hours after pitching, rates in
+// grams of CO2 per litre pitched and hour. sd is one standard deviation.
+//
+// # The uncertain inputs
+//
+// θ is a vector of standard normal scores: the columns of package doubt, as
+// the engine draws them, then the clock of package ferment (rate, lag,
+// temperature), then what the instruments share from reading to reading (the
+// spindle's zero, the refractometer's correlation). Prior: independent standard
+// normals. Efficiency, strain, rate and lag are stretched beyond two sd
+// ([stretch]): there is more in a brewer's life than a normal curve's tail, and
+// a measured original gravity far from the plan is a fact, not an outlier.
+//
+// # The forward model
+//
+// θ gives the wort, the beer (the mass balance of package calc, restated here
+// because the engine does not show single draws; a test holds the two
+// together) and the course (the equations of package ferment with its
+// constants, by Runge and Kutta's fourth-order rule; a test holds it to
+// ferment.Run within 0.00003 SG).
+//
+// # The likelihood
+//
+// A gravity: Student's t with five degrees of freedom about the course, scale
+// of the instrument and of the model's own error half way down (3 % of the
+// fall, ours; none at both ends). The t lets one wrong reading be overruled by
+// the others. Readings within six hours of each other count as one, by their
+// median: a logger does not know more than the model. Foam: see foam.go.
+//
+// # The update
+//
+// The posterior mode by damped Gauss and Newton steps; the curvature there gives
+// a normal approximation; 512 quasi-random draws (Halton, Owen-scrambled, fixed
+// seed) from it, a tenth wider, are weighted by posterior over proposal. If
+// the effective sample size is below a third, the proposal is moved to the
+// weighted mean and covariance, up to three times (adaptive importance
+// sampling: Cappé and others 2004, from memory). Tests compare means and sds
+// with brute-force quadrature of reduced problems.
+package follow

@@ -1,0 +1,237 @@
+package record_test
+
+import (
+	"flag"
+	"fmt"
+	"math"
+	"os"
+	"strings"
+	"testing"
+
+	"skep/assets"
+	"skep/calc"
+	"skep/calc/design"
+	fermentation "skep/calc/ferment/calibration"
+	mashing "skep/calc/mash/calibration"
+	"skep/calc/record"
+	"skep/calc/record/basics"
+	"skep/calc/record/beers"
+	"skep/calc/record/brewday"
+)
+
+var update = flag.Bool("update", false, "write calc/VALIDATION.md")
+
+const (
+	page     = "../VALIDATION.md"
+	mashRows = "../../testdata/mash/rows.toml"
+)
+
+// section is one table of the page.
+type section struct {
+	title, about string
+	rows         []record.Row
+}
+
+func sections(t *testing.T) []section {
+	t.Helper()
+	mash, err := mashing.Record(mashRows)
+	if err != nil {
+		t.Fatal(err)
+	}
+	beer, err := beers.Record()
+	if err != nil {
+		t.Fatal(err)
+	}
+	return []section{
+		{"Density and extract", "Packages `density`, `units`.", basics.Density()},
+		{"Alcohol, attenuation, energy", "Package `alcohol`.", basics.Alcohol()},
+		{"Honey", "Package `honey`.", basics.Honey()},
+		{"The mash", "Package `mash`; rows and what is fitted: `testdata/mash/rows.toml`.", mash},
+		{"The fermentation", "Package `ferment`; rows and what is fitted: `testdata/ferment/rows.toml`.", fermentation.Record()},
+		{"Whole beers", "The engine with its bands, and mixtures of malt and honey. Here \"agrees\" means that the 10 to 90 band holds the measured value.", beer},
+		{"The brew day", "Packages `water`, `boil`, `colour`, `carbonation`.", brewday.Record()},
+	}
+}
+
+// The page is what the checks give now. With -update it is written anew.
+func TestValidationIsCurrent(t *testing.T) {
+	t.Parallel()
+	all := sections(t)
+	want := render(t, all)
+	if *update {
+		if err := os.WriteFile(page, []byte(want), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	got, err := os.ReadFile(page)
+	if err != nil {
+		t.Fatalf("%v: write it with go test -tags ci ./calc/record -update", err)
+	}
+	if string(got) != want {
+		t.Errorf("calc/VALIDATION.md is stale, first at %s: look at the difference, then write it with go test -tags ci ./calc/record -update", firstDifference(string(got), want))
+	}
+}
+
+// No miss without a word why, and not one number that is none.
+func TestEveryMissSaysWhy(t *testing.T) {
+	t.Parallel()
+	rows := 0
+	for _, s := range sections(t) {
+		for _, r := range s.rows {
+			rows++
+			if r.Judge() == "misses" && r.Why == "" {
+				t.Errorf("%s: ours %v, published %v (%s), and no reason", r.Quantity, r.Ours, r.Published, r.Source)
+			}
+			if math.IsNaN(r.Ours) || math.IsNaN(r.Published) || r.Source == "" {
+				t.Errorf("%s: published %v, ours %v, source %q", r.Quantity, r.Published, r.Ours, r.Source)
+			}
+		}
+	}
+	if rows < 300 {
+		t.Errorf("only %d rows: a part of the record is missing", rows)
+	}
+}
+
+func firstDifference(a, b string) string {
+	x, y := strings.Split(a, "\n"), strings.Split(b, "\n")
+	for i := range x {
+		if i >= len(y) || x[i] != y[i] {
+			return fmt.Sprintf("line %d, %q", i+1, x[i])
+		}
+	}
+	return "the end"
+}
+
+func render(t *testing.T, all []section) string {
+	t.Helper()
+	var b strings.Builder
+	b.WriteString(intro)
+	b.WriteString("\n## Summary\n\n| section | rows | agree | fitted | miss |\n| --- | ---: | ---: | ---: | ---: |\n")
+	var total [4]int
+	for _, s := range all {
+		n := tally(s.rows)
+		fmt.Fprintf(&b, "| [%s](#%s) | %d | %d | %d | %d |\n", s.title, anchor(s.title), n[0], n[1], n[2], n[3])
+		for i := range total {
+			total[i] += n[i]
+		}
+	}
+	fmt.Fprintf(&b, "| all | %d | %d | %d | %d |\n", total[0], total[1], total[2], total[3])
+	coverage(t, &b)
+	convergence(t, &b)
+	b.WriteString(wanted)
+	b.WriteString("\n## What we miss, and why\n\n")
+	for _, s := range all {
+		for _, r := range s.rows {
+			if r.Judge() == "misses" {
+				fmt.Fprintf(&b, "- **%s** (%s): published %s %s, ours %s. %s.\n", clean(r.Quantity), s.title, number(r.Published, r.Unit), r.Unit, number(r.Ours, r.Unit), sentence(r.Why))
+			}
+		}
+	}
+	for _, s := range all {
+		fmt.Fprintf(&b, "\n## %s\n\n%s\n\n| quantity | published | ours | difference | unit | verdict | source |\n| --- | ---: | ---: | ---: | --- | --- | --- |\n", s.title, s.about)
+		for _, r := range s.rows {
+			fmt.Fprintf(&b, "| %s | %s | %s | %s | %s | %s | %s |\n", clean(r.Quantity), number(r.Published, r.Unit), number(r.Ours, r.Unit), difference(r), clean(r.Unit), r.Judge(), clean(r.Source))
+		}
+	}
+	return b.String()
+}
+
+// tally counts rows, and of them those that agree, are fitted, miss.
+func tally(rows []record.Row) [4]int {
+	n := [4]int{len(rows)}
+	for _, r := range rows {
+		switch r.Judge() {
+		case "agrees":
+			n[1]++
+		case "misses":
+			n[3]++
+		default:
+			n[2]++
+		}
+	}
+	return n
+}
+
+func coverage(t *testing.T, b *strings.Builder) {
+	t.Helper()
+	rows, err := beers.All()
+	if err != nil {
+		t.Fatal(err)
+	}
+	var names []string
+	groups := map[string][]beers.Held{}
+	for _, r := range rows {
+		if groups[r.Group] == nil {
+			names = append(names, r.Group)
+		}
+		groups[r.Group] = append(groups[r.Group], r)
+	}
+	b.WriteString(doubts)
+	b.WriteString("\n| measured | held by the 10 to 90 band | of | share |\n| --- | ---: | ---: | ---: |\n")
+	line := func(name string, rows []beers.Held) {
+		inside, of := beers.Coverage(rows)
+		fmt.Fprintf(b, "| %s | %d | %d | %.0f %% |\n", name, inside, of, 100*float64(inside)/float64(of))
+	}
+	for _, name := range names {
+		line(name, groups[name])
+	}
+	line("all", rows)
+}
+
+// convergence shows how the bands of the middle demo settle with the draws.
+func convergence(t *testing.T, b *strings.Builder) {
+	t.Helper()
+	src, err := assets.Demo("gate-field-middle.toml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	doc, findings := design.Parse("middle", src)
+	if err := design.FirstError(findings); err != nil {
+		t.Fatal(err)
+	}
+	d := doc.Design
+	d.Yeast = d.Yeast[:1]
+	fmt.Fprintf(b, "\nHow the bands settle, on the middle demo design (10th, 50th, 90th percentile; %d draws are in use):\n\n| draws | final gravity | strength, %% | dryness | body |\n| ---: | --- | --- | --- | --- |\n", calc.Draws)
+	for n := 64; n <= 16384; n *= 4 {
+		all, err := calc.NewEngineDraws(n).Strains(d)
+		if err != nil {
+			t.Fatal(err)
+		}
+		fmt.Fprintf(b, "| %d |", n)
+		for o, form := range [calc.Outcomes]string{calc.FinalGravity: "%.5f", calc.Strength: "%.3f", calc.Dryness: "%.2f", calc.Body: "%.2f"} {
+			band := all[0][o]
+			fmt.Fprintf(b, " "+form+" "+form+" "+form+" |", band.Low, band.Mid, band.High)
+		}
+		b.WriteString("\n")
+	}
+}
+
+// number has four figures, gravities five decimals.
+func number(v float64, unit string) string {
+	if unit == "SG" {
+		return fmt.Sprintf("%.5f", v)
+	}
+	return fmt.Sprintf("%.4g", v)
+}
+
+// difference has two figures; less than a billionth of the value is none.
+func difference(r record.Row) string {
+	if math.Abs(r.Difference()) <= 1e-9*math.Max(math.Abs(r.Published), math.Abs(r.Ours)) {
+		return "0"
+	}
+	return fmt.Sprintf("%+.2g", r.Difference())
+}
+
+func clean(s string) string { return strings.ReplaceAll(strings.ReplaceAll(s, "|", "/"), "\n", " ") }
+
+func sentence(s string) string {
+	s = strings.TrimSuffix(clean(s), ".")
+	if s == "" {
+		return s
+	}
+	return strings.ToUpper(s[:1]) + s[1:]
+}
+
+func anchor(title string) string {
+	return strings.ReplaceAll(strings.ReplaceAll(strings.ToLower(title), ",", ""), " ", "-")
+}

@@ -1,3 +1,0 @@
-package tune
-
-type outlineCache struct{}

@@ -1,0 +1,89 @@
+package tune
+
+import (
+	"math"
+	"slices"
+	"strings"
+)
+
+// Misses and clouds are compared in classes of one index point, which is what
+// a screen shows: a difference nobody sees must not decide before the next
+// rule has its say.
+const classPoints = 1.0
+
+func class(points float64) float64 { return math.Floor(points / classPoints) }
+
+// before puts what is reached first, then orders by miss, then cloud, then change.
+func (f *found) before(o *found) bool {
+	switch a, b := class(f.miss), class(o.miss); {
+	case f.reached != o.reached:
+		return f.reached
+	case a != b:
+		return a < b
+	case class(f.cloud) != class(o.cloud):
+		return f.cloud < o.cloud
+	case f.change != o.change:
+		return f.change < o.change
+	}
+	return f.pattern < o.pattern
+}
+
+// choose keeps the places that are worth showing beside each other: one of a
+// pattern, none that moves more levers than another and gains nothing by it.
+func choose(all []found, qs []quality) []found {
+	for i := range all {
+		all[i].reached = reached(qs, &all[i].land)
+	}
+	slices.SortStableFunc(all, func(a, b found) int {
+		switch {
+		case a.before(&b):
+			return -1
+		case b.before(&a):
+			return 1
+		}
+		return 0
+	})
+	var out []found
+	for i := range all {
+		f := &all[i]
+		idle := false
+		for j := range all {
+			o := &all[j]
+			if i == j {
+				continue
+			}
+			if o.pattern == f.pattern && j < i {
+				idle = true
+			}
+			if o.pattern != f.pattern && within(o.pattern, f.pattern) &&
+				(o.reached || !f.reached) && class(o.miss) <= class(f.miss) && class(o.cloud) <= class(f.cloud) {
+				idle = true
+			}
+		}
+		if !idle {
+			out = append(out, *f)
+		}
+	}
+	return out
+}
+
+// within tells whether every lever of a pattern moves in another one too.
+func within(a, b string) bool {
+	in := strings.Fields(b)
+	for _, w := range strings.Fields(a) {
+		if !slices.Contains(in, w) {
+			return false
+		}
+	}
+	return true
+}
+
+func cmp(a, b float64) int {
+	switch {
+	case a < b:
+		return -1
+	case a > b:
+		return 1
+	}
+	return 0
+}

@@ -1,0 +1,79 @@
+package tune
+
+import (
+	"math"
+
+	"skep/calc"
+	"skep/calc/design"
+)
+
+// Landing is what the landing plane shows of a design.
+type Landing struct {
+	Cloud Cloud
+	Bands [calc.Outcomes]calc.Band
+	// Arrows are one for each lever of the design, held or not.
+	Arrows []Arrow
+}
+
+// Arrow is where one natural step of a lever takes the mid point.
+type Arrow struct {
+	Lever       Lever
+	Step        float64 // °C, minutes, attenuation points, kg of honey, hours; negative where the lever stands at its upper end
+	To          Point
+	StrengthPct float64 // there
+}
+
+// Land is the cloud, the bands and the arrows of the design as it stands. It
+// is meant for every frame of a drag.
+//
+// The arrow of the honey's moment is twelve hours along the brew's own time line
+// (while the beer ferments that moves only the honey's character, so the arrow
+// has no length), or the next moment of the day before that.
+func (t *Tuner) Land() (Landing, error) {
+	l := Landing{Bands: t.lander.Bands(t.points)}
+	mid := Point{l.Bands[calc.Dryness].Mid, l.Bands[calc.Body].Mid}
+	l.Cloud = cloudOf(mid, t.points)
+	for _, a := range t.axes(Levers{Rest: true, Minutes: true, Attenuation: true, HoneyMass: true}, false) {
+		step := a.Natural
+		if a.Now+step > a.High+1e-9 {
+			step = -step
+		}
+		s := t.start
+		a.Lever.put(&s, a.Now+step)
+		if err := l.arrow(t, a.Lever, step, s); err != nil {
+			return Landing{}, err
+		}
+	}
+	if t.lander.HasHoney() {
+		s := t.start
+		switch s.Moment {
+		case design.MomentBoil:
+			s.Moment = design.MomentWhirlpool
+		case design.MomentWhirlpool:
+			s.Moment = design.MomentPitching
+		case design.MomentPitching:
+			s.Moment = design.MomentFermenting
+		}
+		if err := l.arrow(t, Moment, naturalHours, s); err != nil {
+			return Landing{}, err
+		}
+	}
+	return l, nil
+}
+
+func (l *Landing) arrow(t *Tuner, lever Lever, step float64, s calc.Setting) error {
+	to, _, err := t.exact(s)
+	if err != nil {
+		return err
+	}
+	l.Arrows = append(l.Arrows, Arrow{Lever: lever, Step: step, To: Point{to.Dryness, to.Body}, StrengthPct: to.StrengthPct})
+	return nil
+}
+
+// Ranges are the levers' axes as the search and the outline take them: without
+// the honey's moment, which has no scale, and with the grist only where
+// strength is asked for.
+func (t *Tuner) Ranges(free Levers, strength bool) []Axis { return t.axes(free, strength) }
+
+// distance between two points of the plane, index points.
+func (p Point) distance(q Point) float64 { return math.Hypot(p.Dryness-q.Dryness, p.Body-q.Body) }

@@ -1,0 +1,132 @@
+package sheet
+
+import (
+	"math"
+	"slices"
+
+	"skep/calc"
+	"skep/calc/brewday"
+	"skep/calc/design"
+	"skep/plotting"
+)
+
+// courseHigh is the height of the fermentation curve, in body sizes.
+const courseHigh = 9.5
+
+// course is the fermentation curve with the honey window shaded, as one row.
+func (s setter) course() []row {
+	co := s.c.Course
+	if len(co.Hours) < 2 {
+		return nil
+	}
+	last := s.c.courseEnd()
+	n := 0
+	for n < len(co.Hours) && co.Hours[n] <= last {
+		n++
+	}
+	bands := untilHoney(co.GravitySG[:n])
+	gravities := plotting.Range{Low: math.Inf(1), High: math.Inf(-1)}
+	for _, b := range co.GravitySG[:n] {
+		gravities.Low, gravities.High = math.Min(gravities.Low, b.Low), math.Max(gravities.High, b.High)
+	}
+	margin := 0.05 * (gravities.High - gravities.Low)
+	hours := s.c.Format.Axis(brewday.Hours)
+	hours.Steps = []float64{1, 2.4, 4.8}
+	pic := plotting.Picture{
+		X:   plotting.Axis{Range: plotting.Range{Low: 0, High: last}, Label: "hours since pitching", Unit: hours},
+		Y:   plotting.Axis{Range: plotting.Range{Low: gravities.Low - margin, High: gravities.High + margin}, Unit: s.c.Format.Axis(brewday.Gravity)},
+		AtC: math.NaN(),
+		Series: []plotting.Series{{
+			Role: plotting.Now, TemperatureC: co.Hours[:n], Band: bands,
+		}},
+	}
+	high := courseHigh * s.em
+	return []row{{high: high + 0.3*s.em, draw: func(x, y float64) {
+		at := plotting.Place{X: x, Y: y, Width: s.wide, Height: high, PointsPerPx: pictureScale}
+		l := plotting.LayoutOn(&pic, at)
+		s.window(at, l)
+		plotting.OnPDF(s.doc).Draw(&pic, at, paperPalette())
+		s.honeys(at, l)
+	}}}
+}
+
+// untilHoney leaves the doubt out from where the gravity first may rise: beyond
+// it the band would be of a honey added on the yeast's clock, while on the day
+// it goes in when the brewer says so.
+func untilHoney(bands []calc.Band) []calc.Band {
+	out := slices.Clone(bands)
+	for i := 1; i < len(out); i++ {
+		if bands[i].Low > bands[i-1].Low || bands[i].High > bands[i-1].High {
+			for ; i < len(out); i++ {
+				out[i].Low, out[i].High = math.NaN(), math.NaN()
+			}
+		}
+	}
+	return out
+}
+
+// courseEnd is where the curve ends, hours: a little after all is over.
+func (c *Content) courseEnd() float64 {
+	p := &c.Prediction
+	end := math.Max(p.FinishedHours.Mid*1.15, p.HoneyWindowHours[1].Mid*1.3)
+	if len(c.Course.Hours) > 0 {
+		end = math.Min(end, c.Course.Hours[len(c.Course.Hours)-1])
+	}
+	return math.Max(end, 24)
+}
+
+// window shades the honey window.
+func (s setter) window(at plotting.Place, l plotting.Layout) {
+	if _, ok := s.c.Day.Step(brewday.Honey); !ok {
+		return
+	}
+	w := s.c.Prediction.HoneyWindowHours
+	x0, y0 := at.Point(within(l, w[0].Mid), l.Top)
+	x1, y1 := at.Point(within(l, w[1].Mid), l.Bottom)
+	if x1 > x0 {
+		s.doc.SetFillColor(226, 226, 226)
+		s.doc.Rect(x0, y0, x1-x0, y1-y0, "F")
+	}
+}
+
+// within is where an hour lies on the curve, held to its ends.
+func within(l plotting.Layout, hour float64) float64 {
+	return math.Min(math.Max(l.PixelX(hour), l.Left), l.Right)
+}
+
+// honeys marks when the honey goes in, and names the shaded window.
+func (s setter) honeys(at plotting.Place, l plotting.Layout) {
+	if _, ok := s.c.Day.Step(brewday.Honey); !ok {
+		return
+	}
+	label, y0 := at.Point(within(l, s.c.Prediction.HoneyWindowHours[0].Mid), l.Top)
+	_, y1 := at.Point(0, l.Bottom)
+	for _, h := range s.c.Design.Honey {
+		if h.Moment != design.MomentFermenting || !(h.MassKg > 0) {
+			continue
+		}
+		x, _ := at.Point(within(l, s.c.Prediction.HeightHours.Mid+h.HoursAfterHeight), 0)
+		s.line(x, y0, x, y1, 1.4, black)
+		label = max(label, x)
+	}
+	s.text(label+3, y0+0.85*s.em, "honey window", 0.8*s.em, true, black)
+}
+
+// paperPalette is the palette of print without colour: what says something by
+// its hue on the screen says it by weight here.
+func paperPalette() plotting.Palette {
+	p := plotting.Print()
+	p.Accent = p.Ink
+	p.Tint = p.Ink
+	p.Tint.A = 0x22
+	p.Edge = p.Ink
+	p.Edge.A = 0x88
+	for i := range p.Series {
+		p.Series[i] = p.Ink
+	}
+	return p
+}
+
+// pictureScale is how many points make a pixel of the pictures: their 12 px
+// numbers come out at 7.9 points.
+const pictureScale = 0.66

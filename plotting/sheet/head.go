@@ -1,0 +1,225 @@
+package sheet
+
+import (
+	"strings"
+
+	"skep/calc"
+	"skep/calc/brewday"
+	"skep/plotting"
+)
+
+// The pictures' titles, in the order of calc's outcomes.
+var pictureTitles = [calc.Outcomes]string{
+	calc.FinalGravity: "Final gravity", calc.Strength: "Strength", calc.Dryness: "Dryness", calc.Body: "Body",
+}
+
+var pictureKinds = [calc.Outcomes]brewday.Kind{
+	calc.FinalGravity: brewday.Gravity, calc.Strength: brewday.Strength, calc.Dryness: brewday.Index, calc.Body: brewday.Index,
+}
+
+// head draws title, target, pictures and shopping list across the page and
+// gives the y below them. With draw false it only measures.
+func (s setter) head(x, y, wide float64, draw bool) float64 {
+	s.wide = wide
+	y = s.headline(x, y, draw)
+	y = s.target(x, y, draw)
+	y = s.pictures(x, y, draw)
+	y = s.compare(x, y, draw)
+	return s.shopping(x, y, draw)
+}
+
+// titleSizes are tried until the title takes two lines at most, then three at
+// the smallest, then it is cut.
+var titleSizes = []float64{24, 20, 17, 14}
+
+func (s setter) headline(x, y float64, draw bool) float64 {
+	var lines [][]span
+	size := 0.0
+	for _, size = range titleSizes {
+		lines = s.wrap([]span{{s.c.title(), true}}, size, s.wide)
+		if len(lines) <= 2 {
+			break
+		}
+	}
+	if len(lines) > 3 {
+		rest := ""
+		for _, p := range lines[2] {
+			rest += p.text
+		}
+		lines = append(lines[:2:2], []span{{s.cut(rest+" …", size, true, s.wide-0.5*size) + "…", true}})
+	}
+	for _, line := range lines {
+		if draw {
+			s.spans(x, y+0.82*size, line, size, black)
+		}
+		y += 1.15 * size
+	}
+	sub := s.em
+	for _, line := range s.wrap([]span{{s.c.subtitle(), false}}, sub, s.wide) {
+		if draw {
+			s.spans(x, y+0.9*sub, line, sub, black)
+		}
+		y += 1.2 * sub
+	}
+	return y + 0.5*s.em
+}
+
+// target is the headline's numbers in a row.
+func (s setter) target(x, y float64, draw bool) float64 {
+	list := s.c.targets()
+	cell := s.wide / float64(len(list))
+	big, small := 1.45*s.em, 0.78*s.em
+	if draw {
+		s.line(x, y, x+s.wide, y, 1.1, black)
+	}
+	y += 0.3 * s.em
+	if draw {
+		for i, t := range list {
+			at := x + float64(i)*cell
+			room := cell - 4
+			s.text(at, y+1.0*small, s.cut(t.label, small, false, room), small, false, muted)
+			value := s.c.Format.Quantity(t.Quantity)
+			s.text(at, y+1.15*small+big, value, big, true, black)
+			band := s.c.Format.Range(t.Quantity)
+			if t.word != "" {
+				band = t.word + ", " + band
+			}
+			s.text(at, y+1.15*small+big+1.25*small, s.cut(band, small, false, room), small, false, black)
+		}
+	}
+	return y + 1.15*small + big + 1.25*small + 0.9*s.em
+}
+
+// pictures are the four, small, beside each other.
+func (s setter) pictures(x, y float64, draw bool) float64 {
+	if len(s.c.Lines) == 0 || len(s.c.Design.Mash.Rest) == 0 {
+		return y
+	}
+	const high = 80.0
+	gutter := 8.0
+	cell := (s.wide - 3*gutter) / 4
+	small := 0.84 * s.em
+	if draw {
+		lines := make([]plotting.Line, len(s.c.Lines))
+		for i, l := range s.c.Lines {
+			l.Name = "" // there is no room at the lines' ends: the legend names them
+			lines[i] = l
+		}
+		units := plotting.Units{Temperature: s.c.Format.Axis(brewday.Temperature)}
+		for o := range calc.Outcomes {
+			units.Outcome[o] = s.c.Format.Axis(pictureKinds[o])
+		}
+		set := plotting.Four(lines, s.c.Design.Mash.Rest[0].TemperatureC, s.c.Ranges, units)
+		page := plotting.OnPDF(s.doc)
+		for o := range set {
+			at := x + float64(o)*(cell+gutter)
+			s.text(at, y+small, pictureTitles[o], small, true, black)
+			page.Draw(&set[o], plotting.Place{X: at, Y: y + 1.35*small, Width: cell, Height: high, PointsPerPx: pictureScale}, paperPalette())
+		}
+	}
+	y += 1.35*small + high
+	var names []string
+	for _, l := range s.c.Lines {
+		if l.Role == plotting.Before && l.Name != "" {
+			names = append(names, "dashed: "+clean(l.Name))
+		}
+	}
+	legend := "Against the first mash rest, " + s.c.Format.Unit(brewday.Temperature) + ". Point: this design; shaded: four brews in five"
+	if len(names) > 0 {
+		legend += "; " + strings.Join(names, ", ")
+	}
+	if draw {
+		s.text(x, y+0.9*small, s.cut(legend+".", 0.8*s.em, false, s.wide), 0.8*s.em, false, muted)
+	}
+	return y + 1.2*small + 0.4*s.em
+}
+
+// shopping is the list with boxes, in columns across the page.
+func (s setter) shopping(x, y float64, draw bool) float64 {
+	items := s.c.Day.Shopping
+	if len(items) == 0 {
+		return y
+	}
+	const columns = 3
+	gutter := 1.2 * s.em
+	t := s
+	t.wide = (s.wide - gutter*(columns-1)) / columns
+	t.em = 0.94 * s.em
+	if draw {
+		s.line(x, y+0.1*s.em, x+s.wide, y+0.1*s.em, 1.1, black)
+		s.doc.Bookmark("To buy and weigh", 0, y)
+		s.text(x, y+1.25*s.em, "To buy and weigh", 1.15*s.em, true, black)
+	}
+	y += 1.75 * s.em
+	rows := make([]row, len(items))
+	total := 0.0
+	for i, item := range items {
+		rows[i] = t.tick(t.item(item))
+		total += rows[i].high
+	}
+	// The shortest columns that hold all, in order.
+	high := total / columns
+	for ; ; high += 1 {
+		if _, used := flow(rows, func(i int) frame { return frame{page: i, y: 0, bottom: high + 0.01} }); used <= columns {
+			break
+		}
+	}
+	if draw {
+		all, _ := flow(rows, func(i int) frame { return frame{page: i, y: 0, bottom: high + 0.01} })
+		for _, p := range all {
+			p.draw(x+float64(p.page)*(t.wide+gutter), y+p.y)
+		}
+	}
+	return y + high + 0.3*s.em
+}
+
+// item is a line of the shopping list.
+func (s setter) item(i brewday.Item) []span {
+	out := s.goesIn(i.Amount, i.Name, brewday.Quantity{})
+	if !i.Note.Empty() {
+		out = append(out, span{", ", false})
+		for _, p := range s.sentence(i.Note) {
+			p.bold = false
+			out = append(out, p)
+		}
+	}
+	return out
+}
+
+// compare is the table of yeasts.
+func (s setter) compare(x, y float64, draw bool) float64 {
+	if len(s.c.Compare) == 0 {
+		return y
+	}
+	head := []string{"Yeast", "final gravity", "strength", "dryness", "body"}
+	at := []float64{0, 0.34, 0.54, 0.70, 0.86}
+	put := func(cells []string, bold bool, shade int) {
+		for i, c := range cells {
+			end := 1.0
+			if i+1 < len(at) {
+				end = at[i+1]
+			}
+			if draw {
+				s.text(x+at[i]*s.wide, y+0.95*s.em, s.cut(c, 0.94*s.em, bold && i > 0 || i == 0 && bold, (end-at[i])*s.wide-4), 0.94*s.em, bold, shade)
+			}
+		}
+		y += s.lead()
+	}
+	if draw {
+		s.line(x, y, x+s.wide, y, 1.1, black)
+	}
+	y += 0.3 * s.em
+	put(head, false, muted)
+	for i := range s.c.Compare {
+		p := &s.c.Compare[i]
+		cell := func(k brewday.Kind, b calc.Band) string {
+			q := brewday.Quantity{Kind: k, Value: b.Mid, Low: b.Low, High: b.High}
+			return s.c.Format.Quantity(q) + " (" + s.c.Format.Range(q) + ")"
+		}
+		put([]string{
+			clean(p.Yeast), cell(brewday.Gravity, p.FinalGravitySG), cell(brewday.Strength, p.StrengthPct),
+			cell(brewday.Index, p.Dryness), cell(brewday.Index, p.Body),
+		}, i == 0, black)
+	}
+	return y + 0.4*s.em
+}

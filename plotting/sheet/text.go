@@ -1,0 +1,175 @@
+package sheet
+
+import (
+	"fmt"
+	"io"
+	"strings"
+	"unicode/utf8"
+
+	"skep/calc/brewday"
+)
+
+// lineWidth is how wide plain text is wrapped, in letters.
+const lineWidth = 78
+
+// plain gathers the text.
+type plain struct {
+	strings.Builder
+	c *Content
+}
+
+// Text writes the same content as [PDF] as plain text, one thing a line, for
+// screen readers and terminals.
+func Text(w io.Writer, c Content) error {
+	if c.Format == nil {
+		return fmt.Errorf("sheet: no formatter was given")
+	}
+	t := &plain{c: &c}
+	t.head()
+	for i := range c.Day.Steps {
+		t.step(i+1, &c.Day.Steps[i])
+	}
+	t.para("", fine+" "+bandsAre)
+	if _, err := io.WriteString(w, t.String()); err != nil {
+		return fmt.Errorf("write text: %w", err)
+	}
+	return nil
+}
+
+func (t *plain) line(s string) { t.WriteString(strings.TrimRight(s, " ") + "\n") }
+
+// para wraps text behind a first mark; the lines below stand under the text.
+func (t *plain) para(mark, text string) {
+	indent := utf8.RuneCountInString(mark)
+	at, line := indent, mark
+	for _, w := range strings.Split(text, " ") {
+		n := utf8.RuneCountInString(w)
+		if at > indent && at+1+n > lineWidth {
+			t.line(line)
+			line, at = strings.Repeat(" ", indent), indent
+		}
+		if at > indent {
+			line += " "
+			at++
+		}
+		line += w
+		at += n
+	}
+	t.line(strings.ReplaceAll(line, "\u00a0", " "))
+}
+
+func (t *plain) rule(title, under string) {
+	t.line("")
+	t.para("", title)
+	t.line(strings.Repeat(under, min(lineWidth, utf8.RuneCountInString(title))))
+}
+
+func (t *plain) head() {
+	title := t.c.title()
+	t.para("", title)
+	t.line(strings.Repeat("=", min(lineWidth, utf8.RuneCountInString(title))))
+	t.para("", t.c.subtitle())
+	t.rule("Target", "-")
+	for _, x := range t.c.targets() {
+		s := x.label + ": " + t.banded(x.Quantity)
+		if x.word != "" {
+			s += ", " + x.word
+		}
+		t.line(s)
+	}
+	if len(t.c.Compare) > 0 {
+		t.rule("Yeasts on this wort", "-")
+		for i := range t.c.Compare {
+			p := &t.c.Compare[i]
+			q := func(k brewday.Kind, low, mid, high float64) string {
+				return t.banded(brewday.Quantity{Kind: k, Value: mid, Low: low, High: high})
+			}
+			t.para("", clean(p.Yeast)+": final gravity "+q(brewday.Gravity, p.FinalGravitySG.Low, p.FinalGravitySG.Mid, p.FinalGravitySG.High)+
+				", strength "+q(brewday.Strength, p.StrengthPct.Low, p.StrengthPct.Mid, p.StrengthPct.High)+
+				", dryness "+q(brewday.Index, p.Dryness.Low, p.Dryness.Mid, p.Dryness.High)+
+				", body "+q(brewday.Index, p.Body.Low, p.Body.Mid, p.Body.High))
+		}
+	}
+	t.rule("To buy and weigh", "-")
+	for _, i := range t.c.Day.Shopping {
+		s := t.goesIn(i.Amount, i.Name, brewday.Quantity{})
+		if !i.Note.Empty() {
+			s += ", " + t.say(i.Note)
+		}
+		t.para("[ ] ", s)
+	}
+}
+
+// banded is a quantity with its range.
+func (t *plain) banded(q brewday.Quantity) string {
+	s := nobreak(t.c.Format.Quantity(q))
+	if q.Banded() {
+		s += " (" + nobreak(t.c.Format.Range(q)) + ")"
+	}
+	return s
+}
+
+func (t *plain) say(s brewday.Sentence) string {
+	return s.In(func(q brewday.Quantity) string { return nobreak(t.c.Format.Quantity(q)) })
+}
+
+func (t *plain) goesIn(amount brewday.Quantity, name string, gives brewday.Quantity) string {
+	var parts []string
+	if amount.Kind != brewday.None {
+		parts = append(parts, nobreak(t.c.Format.Quantity(amount)))
+	}
+	parts = append(parts, clean(name))
+	s := strings.Join(parts, " ")
+	if gives.Kind != brewday.None {
+		s += ", " + t.banded(gives)
+	}
+	return s
+}
+
+func (t *plain) step(n int, s *brewday.Step) {
+	t.rule(fmt.Sprintf("%d. %s", n, s.Title), "-")
+	if s.Why != "" {
+		t.para("", s.Why)
+	}
+	for _, w := range s.Warnings {
+		t.para("CHECK: ", t.say(w.Sentence))
+	}
+	for _, c := range s.Cautions {
+		t.para("TAKE CARE: ", c)
+	}
+	for _, x := range s.Numbers {
+		t.line(x.Label + ": " + strings.ReplaceAll(t.banded(x.Quantity), "\u00a0", " "))
+	}
+	said := map[string]bool{}
+	for _, e := range s.Events {
+		said[e.Path] = true
+	}
+	for _, e := range s.Goes {
+		if !said[e.Path] {
+			t.para("[ ] ", t.goesIn(e.Amount, e.Name, e.Gives))
+		}
+	}
+	if len(s.Events) > 0 {
+		t.line(string(s.Events[0].Clock) + ":")
+	}
+	for _, e := range s.Events {
+		what := clean(t.say(e.What))
+		if e.Path != "" && e.Amount.Kind != brewday.None {
+			what = t.goesIn(e.Amount, what, e.Gives)
+		}
+		t.para("[ ] ", t.banded(e.At)+": "+what)
+	}
+	for _, d := range s.Do {
+		t.para("[ ] ", t.say(d))
+	}
+	for _, n := range s.Notes {
+		t.para("", t.say(n))
+	}
+	for _, b := range s.Blanks {
+		line := b.Label + ": ________ " + t.c.Format.Unit(b.Kind)
+		if b.Expect.Kind != brewday.None {
+			line = strings.TrimRight(line, " ") + " (want " + t.c.Format.Quantity(b.Expect) + ")"
+		}
+		t.line(line)
+	}
+}
