@@ -24,6 +24,7 @@ type bench struct {
 	editor  *editor.Editor
 	painter *plotting.Painter
 	worker  *frames.Worker[view, frame]
+	plane   *frames.Worker[view, *landingFrame] // beside it, for the landing plane
 	shown   frame
 
 	say       quantity.Formatter
@@ -63,6 +64,8 @@ func newBench(a fyne.App, p *preferences, do func(func())) *bench {
 	l.strains = newStrainsLive(b.yeasts.painter, l.temperaturesC)
 	b.worker = frames.New(l.frame, func(v view, f frame) { do(func() { b.show(v.at, f) }) })
 
+	b.plane = frames.New(newLandingLive().frame, func(v view, f *landingFrame) { do(func() { b.showLanding(v.at, f) }) })
+
 	b.window.SetContent(container.New(&benchLayout{}, append(append([]fyne.CanvasObject{b.bar}, b.placeObjects()...), b.status)...))
 	b.window.SetPadded(false)
 	b.window.SetMaster()
@@ -99,6 +102,7 @@ func (b *bench) start(file string) {
 func (b *bench) close() {
 	b.closing = true
 	b.worker.Close()
+	b.plane.Close()
 }
 
 // setUnits makes the one formatter and the one parser for the chosen units.
@@ -161,7 +165,11 @@ func (b *bench) post() {
 	if b.closing {
 		return
 	}
-	b.worker.Post(b.view())
+	v := b.view()
+	b.worker.Post(v)
+	if v.landing != nil {
+		b.plane.Post(v)
+	}
 }
 
 func (b *bench) view() view {
@@ -201,6 +209,13 @@ func (b *bench) show(at int, f frame) {
 	b.place().show(&f)
 	if f.gliding {
 		b.post()
+	}
+}
+
+// showLanding puts a landing on the plane, if that is still shown.
+func (b *bench) showLanding(at int, f *landingFrame) {
+	if !b.closing && at == b.at {
+		b.taste.third.landing.show(f)
 	}
 }
 

@@ -72,6 +72,7 @@ func newStage(t testing.TB, file string) *stage {
 func (s *stage) settle() {
 	for {
 		s.worker.Idle()
+		s.plane.Idle()
 		if s.q.drain() == 0 {
 			return
 		}

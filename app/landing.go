@@ -86,25 +86,9 @@ func (l *landing) ask(v *view) {
 		q.honey = max(0, n-1)
 	}
 	if !held(&v.design, holdYeast) {
-		q.strains = l.b.strainsToTry(&v.design)
+		q.strains = l.b.catalogue.StrainsBeside(&v.design)
 	}
 	v.landing = q
-}
-
-// strainsToTry are the yeasts that a way may brew with: those of the design
-// and the catalogue's families.
-func (b *bench) strainsToTry(d *design.Design) []design.Yeast {
-	strains := append([]design.Yeast(nil), d.Yeast[1:]...)
-	for _, y := range b.catalogue.Yeast {
-		known := false
-		for _, own := range d.Yeast {
-			known = known || own.Name == y.Name
-		}
-		if !known {
-			strains = append(strains, y.Yeast)
-		}
-	}
-	return strains
 }
 
 // update shows what the design asks for.
@@ -117,11 +101,7 @@ func (l *landing) update(d *design.Design) {
 }
 
 // show puts a computed landing up.
-func (l *landing) show(f *frame) {
-	p := f.landing
-	if p == nil {
-		return
-	}
+func (l *landing) show(p *landingFrame) {
 	if p.err != nil {
 		l.plane.Set(plane.Data{Note: p.err.Error()})
 		l.list.Set(nil)
@@ -129,9 +109,9 @@ func (l *landing) show(f *frame) {
 	}
 	d := l.b.editor.Design()
 	l.plane.SetMoving(!l.b.settled)
-	l.plane.Set(l.data(&d, f))
+	l.plane.Set(l.data(&d, p))
 	l.ways = p.ways
-	l.list.Set(l.cards(f))
+	l.list.Set(l.cards(p))
 	var at []plane.Point
 	if p.ways != nil && p.priced {
 		for i := range p.ways.Ways {
@@ -142,8 +122,7 @@ func (l *landing) show(f *frame) {
 	l.plane.SetWays(at)
 }
 
-func (l *landing) data(d *design.Design, f *frame) plane.Data {
-	p := f.landing
+func (l *landing) data(d *design.Design, p *landingFrame) plane.Data {
 	ring := func(points []tune.Point) [][]plane.Point {
 		out := make([]plane.Point, len(points))
 		for i, q := range points {
@@ -166,8 +145,8 @@ func (l *landing) data(d *design.Design, f *frame) plane.Data {
 		data.Arrows = append(data.Arrows, plane.Arrow{Lever: string(a.Lever), Word: word, Step: step,
 			To: plane.Point{Dryness: a.To.Dryness, Body: a.To.Body}})
 	}
-	if f.ghost != nil {
-		data.Ghost = &plane.Ghost{At: plane.Point{Dryness: f.ghost.Dryness.Mid, Body: f.ghost.Body.Mid}, Name: words.T("before")}
+	if g := l.b.shown.ghost; g != nil {
+		data.Ghost = &plane.Ghost{At: plane.Point{Dryness: g.Dryness.Mid, Body: g.Body.Mid}, Name: words.T("before")}
 	}
 	return data
 }

@@ -19,11 +19,13 @@ type landingFrame struct {
 	reach   []tune.Point
 	ways    *tune.Result // nil: nothing is wished for
 	priced  bool         // the ways carry predictions: nothing was moving
+	now     calc.Prediction
 	err     error        // why the plane can't be drawn
 }
 
-// landingLive computes the plane's frames on the worker's goroutine, with an
-// engine of its own: the tuner keeps the mash tabulated between frames.
+// landingLive computes the plane's frames on a worker of its own, so that the
+// pictures need not wait for it, with an engine of its own: the tuner keeps
+// the mash tabulated between frames.
 type landingLive struct {
 	engine      *calc.Engine
 	tuner       *tune.Tuner
@@ -42,7 +44,9 @@ type landingKey struct {
 
 func newLandingLive() *landingLive { return &landingLive{engine: calc.NewEngine()} }
 
-func (l *landingLive) frame(v *view) *landingFrame {
+func (l *landingLive) frame(v view) *landingFrame { return l.compute(&v) }
+
+func (l *landingLive) compute(v *view) *landingFrame {
 	f := &landingFrame{}
 	if f.err = l.move(v); f.err != nil {
 		return f
@@ -58,10 +62,22 @@ func (l *landingLive) frame(v *view) *landingFrame {
 	if w.Dryness == nil && w.Body == nil && w.StrengthPct == nil {
 		return f
 	}
+	if f.now, f.err = l.now(v); f.err != nil {
+		return f
+	}
 	free.Attenuation = false // a strain is chosen, not made
 	free.Strains = v.landing.strains
 	f.ways, f.priced, f.err = l.ways(v, free)
 	return f
+}
+
+// now is the prediction of the design as it stands, against which the ways are
+// priced; while something moves nothing is priced.
+func (l *landingLive) now(v *view) (calc.Prediction, error) {
+	if !v.settled {
+		return calc.Prediction{}, nil
+	}
+	return l.engine.Predict(v.design)
 }
 
 // move brings the tuner to the design as it stands.

@@ -21,7 +21,7 @@ type view struct {
 	settled bool         // no lever is being moved: axes may fit again
 	at      int          // the place it is for
 	strains *strainsView // what the Yeasts place asks; nil: another place
-	landing *landingView // what the landing plane asks; nil: it is not shown
+	landing *landingView // what the landing plane asks, of its own worker; nil: it is not shown
 }
 
 // frame is what the worker answers: numbers for the texts; the pictures wait
@@ -33,7 +33,6 @@ type frame struct {
 	hotter     [calc.Outcomes]float64 // how the middles change with one degree more
 	gliding    bool                   // the axes are still on their way: ask for another frame
 	strains    []strainFrame          // the Yeasts place's
-	landing    *landingFrame          // the landing plane's; nil: not asked for
 }
 
 // live computes and draws frames. It belongs to the worker's goroutine, but
@@ -42,7 +41,6 @@ type live struct {
 	engine, ghostEngine, axesEngine *calc.Engine
 	painter                         *plotting.Painter
 	strains                         *strainsLive
-	landing                         *landingLive
 
 	temperaturesC []float64
 
@@ -65,7 +63,7 @@ const pictureStepC = 0.5
 func newLive(painter *plotting.Painter) *live {
 	l := &live{
 		engine: calc.NewEngine(), ghostEngine: calc.NewEngine(), axesEngine: calc.NewEngine(),
-		painter: painter, landing: newLandingLive(), now: time.Now,
+		painter: painter, now: time.Now,
 	}
 	for t := calc.RestLowC; t <= calc.RestHighC+1e-9; t += pictureStepC {
 		l.temperaturesC = append(l.temperaturesC, t)
@@ -102,9 +100,6 @@ func (l *live) frame(v view) frame {
 	}
 	if f.gliding, err = l.fit(v, shown...); err != nil {
 		return frame{err: err}
-	}
-	if v.landing != nil {
-		f.landing = l.landing.frame(&v)
 	}
 	l.painter.Draw(v.palette, plotting.Four(lines, at, l.axes.Ranges(), v.units), v.sizes[:]...)
 	return f

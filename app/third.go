@@ -57,9 +57,7 @@ func (c *thirdColumn) mark() {
 }
 
 func (c *thirdColumn) show(f *frame) {
-	if c.planeShown() {
-		c.landing.show(f)
-	} else {
+	if !c.planeShown() {
 		c.numbers.show(f)
 	}
 }

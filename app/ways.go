@@ -15,8 +15,7 @@ import (
 )
 
 // cards words the ways to what is wanted.
-func (l *landing) cards(f *frame) []plane.Card {
-	p := f.landing
+func (l *landing) cards(p *landingFrame) []plane.Card {
 	if p.ways == nil {
 		return []plane.Card{{Kind: plane.NoneAsked, Detail: words.T("an orange ring is what you want; Skep says how to get there")}}
 	}
@@ -37,7 +36,7 @@ func (l *landing) cards(f *frame) []plane.Card {
 		}
 		detail := []string{l.b.landsWithin(w)}
 		if p.priced {
-			detail = append(detail, l.b.price(w, &f.prediction)...)
+			detail = append(detail, l.b.price(w, &p.now)...)
 		}
 		cards = append(cards, plane.Card{Kind: plane.WayThere, Number: i + 1, Title: firstUpper(l.b.wayWords(w)), Detail: strings.Join(detail, "; ")})
 	}
@@ -113,7 +112,7 @@ func (b *bench) partWords(p *tune.Part) string {
 		}
 		return words.T("{{.Amount}} shorter", amount(quantity.Minutes, size))
 	case tune.Yeast:
-		return words.T("{{.Name}} yeast", map[string]any{"Name": orUnnamed(p.ToName)})
+		return orUnnamed(p.ToName)
 	case tune.Honey:
 		switch {
 		case p.To == 0:
@@ -124,9 +123,9 @@ func (b *bench) partWords(p *tune.Part) string {
 		return words.T("{{.Amount}} less honey", amount(quantity.MassG, 1000*size))
 	case tune.Grain:
 		if more {
-			return words.T("{{.Amount}} more grain", amount(quantity.MassKg, size))
+			return words.T("{{.Amount}} more grain", amount(quantity.MassKg, roundTo(size, 0.01)))
 		}
-		return words.T("{{.Amount}} less grain", amount(quantity.MassKg, size))
+		return words.T("{{.Amount}} less grain", amount(quantity.MassKg, roundTo(size, 0.01)))
 	}
 	h := design.NewHoney()
 	h.Moment = p.ToName

@@ -251,7 +251,10 @@ func (r *strainRow) Dragged(e *fyne.DragEvent) {
 		}
 		return
 	}
-	r.dragging = true
+	if !r.dragging {
+		r.dragging = true
+		r.t.y.point(r.at) // by now the pointer may be on another row
+	}
 	r.t.dragTo(r.Position().Y + e.Position.Y)
 	r.Refresh()
 }

@@ -267,6 +267,9 @@ func TestRowsAreDragged(t *testing.T) {
 		for i := range 5 {
 			r.Dragged(&fyne.DragEvent{PointEvent: fyne.PointEvent{Position: fyne.NewPos(20, h/2+rows*h*float32(i)/4)}})
 		}
+		if s.yeasts.lit() != r.at {
+			t.Errorf("while row %d is dragged, %d is lit", r.at, s.yeasts.lit())
+		}
 		r.DragEnd()
 		s.settle()
 	}

@@ -134,3 +134,22 @@ func Demo(name string) ([]byte, error) {
 	}
 	return demoFiles.ReadFile("demo/" + name)
 }
+
+// StrainsBeside are the design's other yeasts and the catalogue's families:
+// what may be brewed with instead of the design's own, each once.
+func (c Catalogue) StrainsBeside(d *design.Design) []design.Yeast {
+	var strains []design.Yeast
+	known := map[string]bool{}
+	for i, y := range d.Yeast {
+		known[y.Name] = true
+		if i > 0 {
+			strains = append(strains, y)
+		}
+	}
+	for _, y := range c.Yeast {
+		if !known[y.Name] {
+			strains = append(strains, y.Yeast)
+		}
+	}
+	return strains
+}

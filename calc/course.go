@@ -30,7 +30,8 @@ type Course struct {
 // package ferment) and, growing from the one to the other as it ferments, that
 // of the original and of the final gravity; they are taken as independent, so
 // their distances from the middle add in squares. The middle starts and ends
-// at the prediction's own middle.
+// at the prediction's own middle. The middle of the rate is that of the middle
+// course; where honey goes in, the band holds that it may not yet have.
 func (e *Engine) Course(d design.Design, i int) (Course, error) {
 	b, err := e.ready(d, i)
 	if err != nil {
@@ -53,7 +54,8 @@ func (e *Engine) Course(d design.Design, i int) (Course, error) {
 	for k := range c.Hours {
 		a := f.Attenuated[k]
 		c.AttenuatedPct[k] = 100 * a
-		c.CO2RateGPerLH[k] = Band(clock.CO2RateGPerLH[k])
+		rate := clock.CO2RateGPerLH[k]
+		c.CO2RateGPerLH[k] = Band{min(rate.Low, f.CO2RateGPerLH[k]), f.CO2RateGPerLH[k], max(rate.High, f.CO2RateGPerLH[k])}
 		g := clock.GravitySG[k]
 		mid := f.GravitySG[k] + (1-a)*(start.Mid-f.GravitySG[0]) + a*(end.Mid-f.FinalSG)
 		side := func(clock, start, end float64) float64 {

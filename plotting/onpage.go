@@ -42,7 +42,7 @@ func (at Place) Point(x, y float64) (pageX, pageY float64) {
 }
 
 // Draw draws a picture, without its title and value. The document's line style
-// and opacity are plain afterwards; its colours and font are not kept.
+// and opacity are plain afterwards and its colours black; its font is not kept.
 func (g *PDFPage) Draw(p *Picture, at Place, c Palette) {
 	g.doc.TransformBegin()
 	g.doc.TransformTranslate(at.X, at.Y)
@@ -54,4 +54,9 @@ func (g *PDFPage) Draw(p *Picture, at Place, c Palette) {
 	g.doc.SetAlpha(1, "Normal")
 	g.doc.TransformEnd()
 	g.pen.alpha = 0xFF
+	// The end of the transformation brings the page's colours back, and fpdf,
+	// which leaves out what it believes is set, does not know: say them anew.
+	g.doc.SetFillColor(0, 0, 0)
+	g.doc.SetDrawColor(0, 0, 0)
+	g.doc.SetTextColor(0, 0, 0)
 }

@@ -31,7 +31,10 @@ type grammar struct {
 	Check     checkCommand     `cmd:"" help:"Read a design and say what is wrong with it."`
 	Predict   predictCommand   `cmd:"" help:"Predict the beer, as a table or as JSON."`
 	Compare   compareCommand   `cmd:"" help:"Set every yeast of a design side by side."`
+	Course    courseCommand    `cmd:"" help:"Follow the fermentation hour by hour."`
 	Sweep     sweepCommand     `cmd:"" help:"Move one lever across its range."`
+	Tune      tuneCommand      `cmd:"" help:"Find lever settings that reach the design's taste."`
+	Explain   explainCommand   `cmd:"" help:"Open a number: formula, inputs, source, what moves it."`
 	Plot      plotCommand      `cmd:"" help:"Draw the four pictures into a file."`
 	Sheet     sheetCommand     `cmd:"" help:"Print the brew day: a sheet to brew from, as PDF or text."`
 	Reckon    reckonCommand    `cmd:"" help:"Do one calculation on its own."`

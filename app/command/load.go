@@ -22,17 +22,26 @@ func (s *session) read(file string) ([]byte, error) {
 // load reads a design that a command can work with. Findings go to standard
 // error; with an error among them the command ends.
 func (s *session) load(file string) (design.Design, error) {
-	doc, findings, err := s.parse(file)
+	doc, err := s.document(file)
 	if err != nil {
 		return design.Design{}, err
+	}
+	return doc.Design, nil
+}
+
+// document is load with the text that the design was read from.
+func (s *session) document(file string) (*design.Document, error) {
+	doc, findings, err := s.parse(file)
+	if err != nil {
+		return nil, err
 	}
 	for _, f := range findings {
 		s.finding(f)
 	}
 	if doc == nil || design.HasErrors(findings) {
-		return design.Design{}, wrong(errSaid)
+		return nil, wrong(errSaid)
 	}
-	return doc.Design, nil
+	return doc, nil
 }
 
 func (s *session) parse(file string) (*design.Document, []design.Finding, error) {

@@ -224,6 +224,9 @@ func (p *Plane) inTheWay(own int, at fyne.Position, obstacles []box, first bool)
 			on := fyne.NewPos(o.start.X+t*(o.tip.X-o.start.X), o.start.Y+t*(o.tip.Y-o.start.Y))
 			cost += b.overlap(square(on, 4)) * 2
 		}
+		if i != own { // nor be read as another's
+			cost += b.overlap(square(o.tip, 12))
+		}
 	}
 	return cost
 }

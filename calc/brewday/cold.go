@@ -45,7 +45,7 @@ func (b *brew) pitching() (Step, bool) {
 	s.do("Read the gravity, then splash or shake for {} until it froths: air now, never again", minutes(2))
 	switch y.Form {
 	case "dry":
-		s.do("Packets and scissors wiped with sanitiser, sprinkle over the wort")
+		s.do("Wipe packet and scissors with sanitiser; sprinkle")
 	case "slurry":
 		s.do("Slurry of a sound beer, not older than a week, poured in")
 	default:
@@ -121,7 +121,7 @@ func (b *brew) ferment() (Step, bool) {
 			Path: path("honey", i), Amount: kilos(b.d.Honey[i].MassKg),
 		})
 	}
-	s.Events = append(s.Events, Event{Clock: SincePitch, At: band(Hours, p.FinishedHours), What: Say("Finished; two readings decide")})
+	s.Events = append(s.Events, Event{Clock: SincePitch, At: band(Hours, p.FinishedHours), What: Say("Finished; readings decide")})
 	slices.SortStableFunc(s.Events, func(x, y Event) int { return cmp.Compare(x.At.Value, y.At.Value) })
 	s.blank("foam began to fall: day, time", "foam", Moment, Quantity{})
 	s.blank("gravity", "gravity", Gravity, Quantity{})
@@ -159,11 +159,11 @@ func (b *brew) honeyStep() (Step, bool) {
 	s.number("room for foam", litres(head))
 	s.number("raises the gravity by", of(Points, points))
 
-	s.do("Closed jar in water of {} until it pours, never above {}; jar, lid and spoon sanitised", celsius(pourC), celsius(honeyHottestC))
+	s.do("Closed jar in water of {} until it pours, never above {}; sanitise jar, lid, spoon", celsius(pourC), celsius(honeyHottestC))
 	if thick {
 		s.do("So much sinks: thin it with half its volume of boiled water at {}", celsius(pourC))
 	}
-	s.do("In {} portions, each when the foam has fallen; swirl, no splashing. A wide hose into sanitiser for an airlock", count(honeyPortions))
+	s.do("In {} portions, each when the foam has fallen; swirl, no splashing. For an airlock a wide hose into sanitiser", count(honeyPortions))
 	s.note("Gravity jumps by {} and means nothing until it is mixed and working again.", of(Points, points))
 	if share := b.honeyShare(); share > nutrientShare {
 		s.do("Yeast nutrient with it, to its maker's dose: honey is {} of the extract and feeds no yeast", percent(math.Round(100*share)))

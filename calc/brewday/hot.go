@@ -13,7 +13,7 @@ import (
 // boil is the boil with everything that goes into it, by minutes left.
 func (b *brew) boil() (Step, bool) {
 	p, kit := &b.plan, b.d.Kit
-	s := Step{Key: Boil, Title: "Boil", Why: "Makes the hops bitter, kills what lives, drives off cabbage smells."}
+	s := Step{Key: Boil, Title: "Boil", Why: "It bitters, sterilises and drives off what smells."}
 	if !(b.d.Boil.Minutes > 0) {
 		s.Title = "No boil"
 		s.Why = "The design has no boil: wort and hops are then neither sterile nor bitter."

@@ -12,7 +12,7 @@ func (b *brew) crush() (Step, bool) {
 	if !(b.plan.GrainKg > 0) {
 		return Step{}, false
 	}
-	s := Step{Key: Crush, Title: "Crush", Why: "Whole husks filter; flour clogs; whole kernels keep their sugar."}
+	s := Step{Key: Crush, Title: "Crush", Why: "Husks are the filter; flour clogs it."}
 	for i, g := range b.d.Grain {
 		s.Goes = append(s.Goes, Entry{Path: path("grain", i), Name: g.Name, Amount: kilos(g.MassKg)})
 	}
@@ -23,11 +23,11 @@ func (b *brew) crush() (Step, bool) {
 		s.number("yield lost, points", of(Index, lost))
 	}
 	if word == crush.Sound {
-		s.do("Husks split but whole, no whole kernels, a dusting of flour")
+		s.do("Husks split, not shredded; no whole kernels")
 	} else {
 		s.warn(keys("crush.by_eye", "crush.on_sieve_pct"), "The crush is "+readable(word)+": "+advice.Means+"; "+advice.Do)
 	}
-	s.do("Bought milled: over {} whole kernels in 100 is coarse, a finger of flour at the bottom too fine", count(5))
+	s.do("Bought milled: {} whole kernels in 100 is coarse, a finger of flour at the bottom too fine", count(5))
 	s.Cautions = []string{cautionDust}
 	return s, true
 }
@@ -46,7 +46,7 @@ func readable(word string) string {
 func (b *brew) liquor() (Step, bool) {
 	all := b.plan.MashLiquor + b.plan.Sparge
 	s := Step{Key: Liquor, Title: "Liquor", Why: "Chlorine makes a medicine taste no later step takes out."}
-	s.lead("mash liquor", litres(b.plan.MashLiquor))
+	s.lead("mash", litres(b.plan.MashLiquor))
 	s.lead("sparge", litres(b.plan.Sparge))
 	s.number("in all", litres(all))
 	s.do("Chlorine out first: {} of metabisulphite stirred into all {}, or a carbon filter", grams(chlorineMgPerL*all/1000), litres(all))
@@ -129,7 +129,7 @@ func (b *brew) mashIn() (Step, bool) {
 		return Step{}, false
 	}
 	first := b.d.Mash.Rest[0].TemperatureC
-	s := Step{Key: MashIn, Title: "Mash-in", Why: "Dry clumps never convert; slowly, in portions, there are none."}
+	s := Step{Key: MashIn, Title: "Mash-in", Why: "Dry clumps never turn to sugar."}
 	s.lead("strike", celsius(p.StrikeTemperatureC))
 	s.lead("liquor", litres(p.MashLiquor))
 	s.number("mash settles at", celsius(first))
@@ -138,11 +138,11 @@ func (b *brew) mashIn() (Step, bool) {
 		s.number("heating, at least", minutes(m))
 	}
 	s.number("level with the grain", litres(p.MashLevelL))
-	s.do("Heat the mash liquor in the vessel, then heater off")
+	s.do("Heat the liquor in the vessel; heater off")
 	n := math.Max(2, math.Ceil(p.GrainKg/portionKg))
-	s.do("Stir the grain in, {} portions of {} a minute apart: top, middle, bottom", count(n), kilos(p.GrainKg/n))
+	s.do("Stir in {} portions of {}, a minute apart: top, middle, bottom, no clumps", count(n), kilos(p.GrainKg/n))
 	s.do("After {} pump, slowly at first; it settles by itself in {}", minutes(restBeforePumpMin), minutes(settlesMin))
-	s.blank("mash reads", "mash-temperature", Temperature, celsius(first))
+	s.blank("mash after it", "mash-temperature", Temperature, celsius(first))
 	s.Cautions = []string{cautionScald, cautionMains}
 	b.warnMash(&s)
 	return s, true
@@ -199,8 +199,10 @@ func (b *brew) rests() (Step, bool) {
 	if several {
 		s.number("in all", minutes(t))
 	}
-	s.do("Converted: iodine on a drop of clear wort stays yellow. Blue: {} more. Down the drain with it", minutes(iodineMinPerRest))
-	s.blank("half-way", "mash-temperature", Temperature, celsius(b.d.Mash.Rest[0].TemperatureC))
+	if b.plan.Sparge > 0 {
+		s.do("Meanwhile heat {} to {} in another pot", litres(b.plan.Sparge), celsius(spargeC))
+	}
+	s.do("Iodine on a drop of wort stays yellow: converted. Blue: {} more. Both down the drain", minutes(iodineMinPerRest))
 	return s, true
 }
 

@@ -48,7 +48,7 @@ func (b *brew) packaging() (Step, bool) {
 	if b.yeast.EatsDextrin || b.rawHoney() {
 		days = slowDaysApart
 	}
-	s.do("Only when two readings {} days apart are the same", count(days))
+	s.do("Only if readings {} days apart are the same", count(days))
 	if b.predicted {
 		s.do("Above {} it may be stuck: warm it, swirl, wait; do not package it", gravity(b.p.FinalGravitySG.High))
 	}
@@ -64,7 +64,7 @@ func (b *brew) packaging() (Step, bool) {
 	default:
 		b.bottling(&s, w)
 	}
-	s.blank("first", "gravity", Gravity, Quantity{})
+	s.blank("gravity first", "gravity", Gravity, Quantity{})
 	expect := Quantity{}
 	if b.predicted {
 		expect = gravity(b.p.FinalGravitySG.Mid)
@@ -95,7 +95,7 @@ func (b *brew) bottling(s *Step, w worked) {
 	if w.primerG > 0 {
 		s.lead(pk.Primer, grams(w.primerG))
 		s.number("a litre", of(GramsPerLitre, w.PrimerGPerL))
-		s.do(sentenceCase(pk.Primer) + " boiled up in a little water, cooled, into the bottling vessel; beer onto it, no splashing")
+		s.do(sentenceCase(pk.Primer) + " boiled up in a little water, cooled, in first; beer onto it, no splashing")
 	} else {
 		s.do("No primer goes in")
 	}

@@ -66,7 +66,7 @@ const (
 	cautionMains    = "Mains by water: residual-current device, dry hands, the maker's instructions."
 	cautionLift     = "A wet basket is heavy and drips scalding wort: a lift for two, or none."
 	cautionBoil     = "It boils over in seconds: stay with it, heat back as the foam rises. Wort and steam scald."
-	cautionStand    = "Still hot enough to scald at once. Never carry a full vessel."
+	cautionStand    = "It still scalds at once. Never carry a full vessel."
 	cautionLine     = "Never open a hose under pressure or near the boil."
 	cautionCleaner  = "Cleaners are caustic or acid: gloves, eye protection, one at a time, never mixed."
 	cautionGas      = "CO2 fills closed rooms: air them before going in."

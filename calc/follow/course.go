@@ -47,6 +47,7 @@ type course struct {
 
 	done, rate []float64 // by node: g/L pitched, and per hour of the yeast's clock
 	at         []state
+	slow       []float64 // scratch of milestones
 	parts      []part
 	events     []event
 	beer       *beer

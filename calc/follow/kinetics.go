@@ -75,7 +75,7 @@ func (r *rates) derive(y, d *state, volume float64) float64 {
 // stepHours is a step of Runge and Kutta's that follows the quickest uptake:
 // hexose by a yeast grown to fivefold.
 func (r *rates) stepHours() float64 {
-	const fraction = 0.5 // of that time constant
+	const fraction = 0.8 // of that time constant
 	return fraction * r.KG / (r.VG * max(2*r.x0, 650))
 }
 

@@ -5,26 +5,31 @@ import "math"
 // milestones finds height, window and finish of what has been walked, with so
 // much to ferment in all, g per litre pitched.
 //
-// The height is the node of the greatest rate, mended by a parabola. A height
-// within the yeast's smooth start is taken by its own clock, which may be an
-// hour off.
+// The height is the node of the greatest rate, mended by a parabola. Within the
+// yeast's smooth start rising activity and falling sugar pull against each
+// other, so there the rate counts by the hour, not by the yeast's clock.
 func (c *course) milestones(whole float64) {
 	t := &c.times
 	if whole <= nothingG {
 		*t = milestones{c.clock.lag, c.clock.lag, c.clock.lag, c.clock.lag}
 		return
 	}
-	k := 0
-	for i := range c.rate {
-		if c.rate[i] > c.rate[k] {
-			k = i
+	rate := c.rate
+	k := greatest(rate)
+	if c.tauOf(k)/c.clock.rate < c.clock.lag/2 {
+		c.slow = c.slow[:0]
+		for i := range rate {
+			_, activity := c.clock.yeast(c.clock.wall(c.tauOf(i)))
+			c.slow = append(c.slow, rate[i]*activity/c.clock.rate)
 		}
+		rate = c.slow
+		k = greatest(rate)
 	}
-	tau, peak := c.tauOf(k), c.rate[k]
-	if k > 0 && k < len(c.rate)-1 {
+	tau, peak := c.tauOf(k), rate[k]
+	if k > 0 && k < len(rate)-1 {
 		a, b := c.tauOf(k)-c.tauOf(k-1), c.tauOf(k+1)-c.tauOf(k)
 		if a > 1e-6 && math.Abs(a-b) < 1e-6 {
-			l, r := c.rate[k-1], c.rate[k+1]
+			l, r := rate[k-1], rate[k+1]
 			if bend := l - 2*peak + r; bend < 0 {
 				u := (l - r) / (2 * bend)
 				tau += u * a
@@ -33,16 +38,16 @@ func (c *course) milestones(whole float64) {
 		}
 	}
 	opens, closes := -1.0, -1.0
-	for i := k + 1; i < len(c.rate); i++ {
-		if opens < 0 && c.rate[i] < openRate*peak && c.done[i] >= openDone*whole {
-			slow := crossing(c.rate[i-1], c.rate[i], openRate*peak)
+	for i := k + 1; i < len(rate); i++ {
+		if opens < 0 && rate[i] < openRate*peak && c.done[i] >= openDone*whole {
+			slow := crossing(rate[i-1], rate[i], openRate*peak)
 			half := crossing(c.done[i-1], c.done[i], openDone*whole)
 			opens = c.tauOf(i-1) + max(slow, half)*(c.tauOf(i)-c.tauOf(i-1))
 		}
-		if opens >= 0 && (c.rate[i] < closeRate*peak || c.done[i] >= closeDone*whole) {
+		if opens >= 0 && (rate[i] < closeRate*peak || c.done[i] >= closeDone*whole) {
 			u := 1.0
-			if c.rate[i] < closeRate*peak {
-				u = min(u, crossing(c.rate[i-1], c.rate[i], closeRate*peak))
+			if rate[i] < closeRate*peak {
+				u = min(u, crossing(rate[i-1], rate[i], closeRate*peak))
 			}
 			if c.done[i] >= closeDone*whole {
 				u = min(u, crossing(c.done[i-1], c.done[i], closeDone*whole))
@@ -51,7 +56,7 @@ func (c *course) milestones(whole float64) {
 			break
 		}
 	}
-	end := c.tauOf(len(c.rate) - 1)
+	end := c.tauOf(len(rate) - 1)
 	if opens < 0 {
 		opens = max(tau, end)
 	}
@@ -62,6 +67,16 @@ func (c *course) milestones(whole float64) {
 	t.opens = max(t.height, c.clock.wall(opens))
 	t.closes = max(t.opens, c.clock.wall(closes))
 	t.finished = c.reached(finishedDone * whole)
+}
+
+func greatest(x []float64) int {
+	k := 0
+	for i := range x {
+		if x[i] > x[k] {
+			k = i
+		}
+	}
+	return k
 }
 
 // crossing is where, between 0 and 1, a line from a to b passes x; 0 where it

@@ -44,5 +44,6 @@
 // # How far to trust it
 //
 // Constants and laboratory rows: package calibration. What is not known:
-// [Doubt]. Acidity, calcium and the crush are not in it.
+// [Doubt]. Acidity, calcium and the crush are not in it; why acidity is not:
+// package calibration.
 package mash

@@ -11,7 +11,7 @@ import (
 )
 
 // courseHigh is the height of the fermentation curve, in body sizes.
-const courseHigh = 9.5
+const courseHigh = 8.8
 
 // course is the fermentation curve with the honey window shaded, as one row.
 func (s setter) course() []row {
@@ -99,17 +99,24 @@ func (s setter) honeys(at plotting.Place, l plotting.Layout) {
 	if _, ok := s.c.Day.Step(brewday.Honey); !ok {
 		return
 	}
-	label, y0 := at.Point(within(l, s.c.Prediction.HoneyWindowHours[0].Mid), l.Top)
-	_, y1 := at.Point(0, l.Bottom)
+	w := s.c.Prediction.HoneyWindowHours
+	left, y0 := at.Point(within(l, w[0].Mid), l.Top)
+	right, _ := at.Point(within(l, w[1].Mid), l.Top)
+	end, y1 := at.Point(l.Right, l.Bottom)
+	label := left
 	for _, h := range s.c.Design.Honey {
 		if h.Moment != design.MomentFermenting || !(h.MassKg > 0) {
 			continue
 		}
 		x, _ := at.Point(within(l, s.c.Prediction.HeightHours.Mid+h.HoursAfterHeight), 0)
 		s.line(x, y0, x, y1, 1.4, black)
-		label = max(label, x)
+		if left <= x && x <= right { // the name stands clear of the line
+			label = max(label, x)
+		}
 	}
-	s.text(label+3, y0+0.85*s.em, "honey window", 0.8*s.em, true, black)
+	name, size := "honey window", 0.8*s.em
+	label = min(label+3, end-s.width(name, size, true))
+	s.text(label, y0+0.85*s.em, name, size, true, black)
 }
 
 // paperPalette is the palette of print without colour: what says something by

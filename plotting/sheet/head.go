@@ -30,7 +30,7 @@ func (s setter) head(x, y, wide float64, draw bool) float64 {
 
 // titleSizes are tried until the title takes two lines at most, then three at
 // the smallest, then it is cut.
-var titleSizes = []float64{24, 20, 17, 14}
+var titleSizes = []float64{22, 19, 16, 14}
 
 func (s setter) headline(x, y float64, draw bool) float64 {
 	var lines [][]span
@@ -95,7 +95,7 @@ func (s setter) pictures(x, y float64, draw bool) float64 {
 	if len(s.c.Lines) == 0 || len(s.c.Design.Mash.Rest) == 0 {
 		return y
 	}
-	const high = 80.0
+	const high = 74.0
 	gutter := 8.0
 	cell := (s.wide - 3*gutter) / 4
 	small := 0.84 * s.em
@@ -203,7 +203,7 @@ func (s setter) compare(x, y float64, draw bool) float64 {
 				s.text(x+at[i]*s.wide, y+0.95*s.em, s.cut(c, 0.94*s.em, bold && i > 0 || i == 0 && bold, (end-at[i])*s.wide-4), 0.94*s.em, bold, shade)
 			}
 		}
-		y += s.lead()
+		y += s.leading()
 	}
 	if draw {
 		s.line(x, y, x+s.wide, y, 1.1, black)

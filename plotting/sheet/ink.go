@@ -20,27 +20,28 @@ const (
 	faint = 150
 )
 
-// ink writes and measures text on the document. Sizes and places are points.
+// ink writes text on the document. Sizes and places are points.
 type ink struct {
-	doc *fpdf.Fpdf
+	doc   *fpdf.Fpdf
+	ruler *fpdf.Fpdf // a document without a page, to measure with: nothing of it is written
 }
 
-func (k ink) font(size float64, bold bool) {
+func font(doc *fpdf.Fpdf, size float64, bold bool) {
 	style := ""
 	if bold {
 		style = "B"
 	}
 	// The size goes through the second call, which always writes it: a picture
 	// may have left another font behind.
-	k.doc.SetFont(plotting.PDFFont, style, 0)
-	k.doc.SetFontUnitSize(size)
+	doc.SetFont(plotting.PDFFont, style, 0)
+	doc.SetFontUnitSize(size)
 }
 
 func (k ink) text(x, base float64, s string, size float64, bold bool, shade int) {
 	if s == "" {
 		return
 	}
-	k.font(size, bold)
+	font(k.doc, size, bold)
 	k.doc.SetTextColor(shade, shade, shade)
 	k.doc.Text(x, base, s)
 }
@@ -51,8 +52,8 @@ func (k ink) right(x, base float64, s string, size float64, bold bool, shade int
 }
 
 func (k ink) width(s string, size float64, bold bool) float64 {
-	k.font(size, bold)
-	return k.doc.GetStringWidth(s)
+	font(k.ruler, size, bold)
+	return k.ruler.GetStringWidth(s)
 }
 
 func (k ink) line(x1, y1, x2, y2, wide float64, shade int) {

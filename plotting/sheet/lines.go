@@ -56,64 +56,82 @@ func (s setter) event(e brewday.Event) row {
 		text = append(text, span{" (" + nobreak(s.c.Format.Range(e.At)) + ")", false})
 	}
 	lines := s.wrap(text, s.em, s.wide-box-time)
-	return row{high: s.lead()*float64(max(1, len(lines))) + 0.14*s.em, draw: func(x, y float64) {
+	return row{high: s.leading()*float64(max(1, len(lines))) + 0.14*s.em, draw: func(x, y float64) {
 		base := y + 0.95*s.em
 		s.box(x, base, 0.92*s.em)
 		s.right(x+box+time-0.6*s.em, base, when, s.em, true, black)
 		for i, line := range lines {
-			s.spans(x+box+time, base+s.lead()*float64(i), line, s.em, black)
+			s.spans(x+box+time, base+s.leading()*float64(i), line, s.em, black)
 		}
 	}}
 }
 
-// blanks are lines to write on, two beside each other where they fit.
+// blank is a line to write on, with the width it needs.
+type blank struct {
+	label, unit, expect string
+	need                float64
+}
+
+// blanks are lines to write on, beside each other as long as they fit.
 func (s setter) blanks(blanks []brewday.Blank) []row {
-	size, small, room := 0.9*s.em, 0.8*s.em, 3.4*s.em
-	type cell struct {
-		label, unit, expect string
-		wide                float64
-	}
-	var cells []cell
+	const most = 3 // in a row
+	gutter := 0.9 * s.em
+	var lines [][]blank
+	used := 0.0
 	for _, b := range blanks {
-		c := cell{label: b.Label, unit: s.c.Format.Unit(b.Kind)}
-		if b.Expect.Kind != brewday.None {
-			c.expect = "want " + s.c.Format.Quantity(b.Expect)
-			c.unit = "" // said behind the blank already
+		c := s.blank(b)
+		n := len(lines) - 1
+		if n < 0 || len(lines[n]) == most || used+gutter+c.need > s.wide {
+			lines, used = append(lines, []blank{c}), c.need
+			continue
 		}
-		c.wide = s.width(c.label, size, false) + room + 1.2*s.em
-		if c.unit != "" {
-			c.wide += s.width(c.unit, size, false)
-		}
-		if c.expect != "" {
-			c.wide += s.width(c.expect, small, false) + 0.4*s.em
-		}
-		cells = append(cells, c)
-	}
-	one := func(c cell, wide float64) func(x, y float64) {
-		return func(x, y float64) {
-			base, end := y+1.3*s.em, x+wide
-			s.text(x, base, c.label, size, false, black)
-			if c.expect != "" {
-				s.right(end, base, c.expect, small, false, muted)
-				end -= s.width(c.expect, small, false) + 0.4*s.em
-			}
-			if c.unit != "" {
-				s.right(end, base, c.unit, size, false, black)
-				end -= s.width(c.unit, size, false) + 0.3*s.em
-			}
-			s.line(x+s.width(c.label, size, false)+0.4*s.em, base+1.5, end, base+1.5, 0.7, black)
-		}
+		lines[n] = append(lines[n], c)
+		used += gutter + c.need
 	}
 	var rows []row
-	gutter := s.em
-	for i := 0; i < len(cells); i++ {
-		r := row{high: 1.68 * s.em, draw: one(cells[i], s.wide)}
-		if half := (s.wide - gutter) / 2; i+1 < len(cells) && max(cells[i].wide, cells[i+1].wide) <= half {
-			left, right := one(cells[i], half), one(cells[i+1], half)
-			r.draw = func(x, y float64) { left(x, y); right(x+half+gutter, y) }
-			i++
-		}
-		rows = append(rows, r)
+	for _, line := range lines {
+		rows = append(rows, row{high: 1.66 * s.em, draw: func(x, y float64) {
+			spare := s.wide - gutter*float64(len(line)-1)
+			for _, c := range line {
+				spare -= c.need
+			}
+			for _, c := range line {
+				wide := c.need + spare/float64(len(line))
+				s.drawBlank(c, x, y, wide)
+				x += wide + gutter
+			}
+		}})
 	}
 	return rows
+}
+
+func (s setter) blank(b brewday.Blank) blank {
+	c := blank{label: b.Label, unit: s.c.Format.Unit(b.Kind)}
+	if b.Expect.Kind != brewday.None {
+		c.expect = "want " + s.c.Format.Quantity(b.Expect)
+		c.unit = "" // said behind the blank already
+	}
+	room := 3.3 * s.em
+	if b.Kind == brewday.Moment {
+		room = 4.5 * s.em
+	}
+	c.need = s.width(c.label, s.em, false) + 0.4*s.em + room
+	for _, t := range []string{c.unit, c.expect} {
+		if t != "" {
+			c.need += 0.35*s.em + s.width(t, 0.82*s.em, false)
+		}
+	}
+	return c
+}
+
+func (s setter) drawBlank(c blank, x, y, wide float64) {
+	base, end, small := y+1.3*s.em, x+wide, 0.82*s.em
+	s.text(x, base, c.label, s.em, false, black)
+	for _, t := range []string{c.expect, c.unit} {
+		if t != "" {
+			s.right(end, base, t, small, false, black)
+			end -= s.width(t, small, false) + 0.35*s.em
+		}
+	}
+	s.line(x+s.width(c.label, s.em, false)+0.4*s.em, base+1.5, end, base+1.5, 0.7, black)
 }

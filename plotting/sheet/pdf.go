@@ -3,6 +3,7 @@ package sheet
 import (
 	"fmt"
 	"io"
+	"math"
 	"time"
 
 	"codeberg.org/go-pdf/fpdf"
@@ -15,12 +16,21 @@ const (
 	margin  = 42.5
 	gutter  = 20.0
 	columns = 2
-	foot    = 16.0 // below the columns, for the page number
+	foot    = 15.0 // from the columns' end down to the page number's line
 )
 
-// bodies are the sizes of body text that are tried, points, until the sheet
-// takes two pages; the smallest then takes as many as it needs.
-var bodies = []float64{11.5, 11.2, 10.9, 10.6, 10.3, 10}
+// setting is how the text is set.
+type setting struct {
+	em  float64 // size of the body text, points
+	why bool    // with the reason for each step
+}
+
+// settings are tried in order until the sheet takes two pages; a day too long
+// for that takes the first with the fewest.
+var settings = []setting{
+	{11.5, true}, {11.25, true}, {11, true}, {10.8, true}, {10.6, true},
+	{11, false}, {10.8, false}, {10.6, false}, {10.3, false},
+}
 
 const wanted = 2 // pages
 
@@ -29,21 +39,26 @@ func PDF(w io.Writer, c Content, paper Paper) error {
 	if c.Format == nil {
 		return fmt.Errorf("sheet: no formatter was given")
 	}
-	// Measuring needs a document too; it is thrown away.
-	trial := newSheet(&c, paper)
-	em := bodies[len(bodies)-1]
-	for _, size := range bodies {
-		if _, pages := trial.lay(size); pages <= wanted {
-			em = size
-			break
-		}
-	}
 	s := newSheet(&c, paper)
-	s.draw(em)
+	s.draw(s.choose())
 	if err := s.doc.Output(w); err != nil {
 		return fmt.Errorf("write pdf: %w", err)
 	}
 	return nil
+}
+
+// choose finds the first setting that takes two pages, or as few as can be.
+func (g *page) choose() setting {
+	chosen, fewest := settings[0], math.MaxInt
+	for _, as := range settings {
+		if _, pages := g.lay(as); pages < fewest {
+			chosen, fewest = as, pages
+		}
+		if fewest <= wanted {
+			break
+		}
+	}
+	return chosen
 }
 
 // page is the sheet on its way into a document.
@@ -76,12 +91,14 @@ func newSheet(c *Content, paper Paper) *page {
 	doc.SetLang(lang)
 	doc.AddPage()
 	plotting.OnPDF(doc)
-	return &page{ink{doc}, c, paper}
+	ruler := fpdf.New("P", "pt", "", "")
+	plotting.OnPDF(ruler)
+	return &page{ink{doc, ruler}, c, paper}
 }
 
 // lay puts all rows of the day into columns.
-func (g *page) lay(em float64) ([]placed, int) {
-	s := setter{ink: g.ink, c: g.c, em: em}
+func (g *page) lay(as setting) ([]placed, int) {
+	s := g.setter(as)
 	inner := g.paper.Width - 2*margin
 	top := s.head(margin, margin, inner, false)
 	s.wide = (inner - gutter*(columns-1)) / columns
@@ -90,7 +107,7 @@ func (g *page) lay(em float64) ([]placed, int) {
 		rows = append(rows, s.step(i+1, &g.c.Day.Steps[i])...)
 	}
 	return flow(rows, func(i int) frame {
-		f := frame{page: i / columns, x: margin + float64(i%columns)*(s.wide+gutter), y: margin, bottom: g.paper.Height - margin - foot}
+		f := frame{page: i / columns, x: margin + float64(i%columns)*(s.wide+gutter), y: margin, bottom: g.paper.Height - margin}
 		if f.page == 0 {
 			f.y = top
 		}
@@ -98,9 +115,13 @@ func (g *page) lay(em float64) ([]placed, int) {
 	})
 }
 
-func (g *page) draw(em float64) {
-	s := setter{ink: g.ink, c: g.c, em: em}
-	all, pages := g.lay(em)
+func (g *page) setter(as setting) setter {
+	return setter{ink: g.ink, c: g.c, em: as.em, why: as.why}
+}
+
+func (g *page) draw(as setting) {
+	s := g.setter(as)
+	all, pages := g.lay(as)
 	s.head(margin, margin, g.paper.Width-2*margin, true)
 	now := 0
 	for _, p := range all {
@@ -116,7 +137,7 @@ func (g *page) draw(em float64) {
 
 // footer is the small print and the page number.
 func (g *page) footer(n, pages int) {
-	base, size := g.paper.Height-margin+2, 8.5
+	base, size := g.paper.Height-margin+foot, 8.5
 	end := g.paper.Width - margin
 	number := fmt.Sprintf("page %d of %d", n+1, pages)
 	g.right(end, base, number, size, true, black)

@@ -13,21 +13,23 @@ type setter struct {
 	ink
 	c    *Content
 	em   float64
+	why  bool // with the reason for each step
 	wide float64
 }
 
-func (s setter) lead() float64 { return 1.19 * s.em } // height of a line of body text
+func (s setter) leading() float64 { return 1.19 * s.em } // height of a line of body text
 
 // air is an empty row.
 func air(high float64) row { return row{high: high, draw: func(x, y float64) {}, gap: true} }
 
 // step is all rows of a step.
 func (s setter) step(n int, step *brewday.Step) []row {
-	rows := []row{air(0.55 * s.em), s.heading(n, step)}
-	if step.Why != "" {
+	heading, leads := s.heading(n, step)
+	rows := []row{air(0.55 * s.em), heading}
+	if step.Why != "" && s.why {
 		rows = append(rows, keep(s.paragraph([]span{{step.Why, false}}, 0, 0.84*s.em, muted))...)
 	}
-	rows = append(rows, keep(s.leads(step.Numbers))...)
+	rows = append(rows, leads...)
 	rows = append(rows, s.numbers(unsaid(step))...)
 	rows = append(rows, air(0.2*s.em))
 	for _, w := range step.Warnings {
@@ -43,14 +45,19 @@ func (s setter) step(n int, step *brewday.Step) []row {
 	for _, d := range step.Do {
 		rows = append(rows, s.tick(s.sentence(d)))
 	}
+	var notes []span
 	for _, note := range step.Notes {
-		rows = append(rows, s.paragraph(s.sentence(note), 1.4*s.em, 0.9*s.em, black)...)
+		notes = append(append(notes, s.sentence(note)...), span{" ", false})
 	}
+	rows = append(rows, s.paragraph(notes, 1.4*s.em, 0.9*s.em, black)...)
+	// What can hurt, and what to measure, stay with the last thing to do.
+	rows[len(rows)-1].keep = true
 	if len(step.Cautions) > 0 {
-		rows = append(rows, air(0.15*s.em))
-		rows = append(rows, s.caution(strings.Join(step.Cautions, " ")))
+		rows = append(rows, keep([]row{air(0.15 * s.em), s.caution(strings.Join(step.Cautions, " "))})...)
 	}
-	return append(rows, s.blanks(step.Blanks)...)
+	rows = append(rows, keep(s.blanks(step.Blanks))...)
+	rows[len(rows)-1].keep = false
+	return rows
 }
 
 // unsaid are the small numbers that stand nowhere else in the step: neither in
@@ -118,16 +125,32 @@ func clean1(t string) string {
 // nobreak keeps a number with its unit.
 func nobreak(t string) string { return strings.ReplaceAll(t, " ", "\u00a0") }
 
-func (s setter) heading(n int, step *brewday.Step) row {
+// heading is number and title under a rule, with the large numbers at its right
+// end where they fit; rest are the rows of those that do not.
+func (s setter) heading(n int, step *brewday.Step) (heading row, rest []row) {
 	size := 1.3 * s.em
-	return row{high: 1.72 * s.em, keep: true, draw: func(x, y float64) {
-		base := y + 1.36*s.em
+	number := strconv.Itoa(n)
+	titleAt := max(1.45*s.em, s.width(number, size, true)+0.5*s.em)
+	taken := titleAt + s.width(step.Title, size, true) + 1.2*s.em
+	lines := s.leads(step.Numbers)
+	var beside []lead
+	if len(lines) == 1 && taken+span1(lines[0]) <= s.wide {
+		beside, lines = lines[0], nil
+	}
+	heading = row{high: 1.8 * s.em, keep: true, draw: func(x, y float64) {
+		base := y + 1.42*s.em
 		s.line(x, y, x+s.wide, y, 1.1, black)
-		number := strconv.Itoa(n)
 		s.doc.Bookmark(number+"  "+step.Title, 0, y)
 		s.text(x, base, number, size, true, black)
-		s.text(x+max(1.45*s.em, s.width(number, size, true)+0.5*s.em), base, step.Title, size, true, black)
+		s.text(x+titleAt, base, step.Title, size, true, black)
+		s.drawLeads(x+s.wide-span1(beside), base, beside)
 	}}
+	for _, line := range lines {
+		rest = append(rest, row{high: 1.14 * s.big(), keep: true, draw: func(x, y float64) {
+			s.drawLeads(x, y+0.86*s.big(), line)
+		}})
+	}
+	return heading, rest
 }
 
 // paragraph is wrapped text, a row a line.
@@ -141,45 +164,65 @@ func (s setter) paragraph(text []span, indent, size float64, shade int) []row {
 	return rows
 }
 
-// leads are the large numbers, each with its label behind it.
-func (s setter) leads(numbers []brewday.Number) []row {
-	type cell struct {
-		value, label string
-		at           float64 // of the label
-		wide         float64
+// lead is a large number with its label behind it.
+type lead struct {
+	value, label string
+	at           float64 // of the label
+	wide         float64
+}
+
+func (s setter) big() float64     { return 1.55 * s.em }
+func (s setter) leadAir() float64 { return 1.0 * s.em } // between two
+
+// span1 is how wide a line of leads is.
+func span1(line []lead) float64 {
+	sum := 0.0
+	for _, l := range line {
+		sum += l.wide
 	}
-	big, small, air := 1.55*s.em, 0.86*s.em, 1.0*s.em
-	var lines [][]cell
+	return sum
+}
+
+// leads are the large numbers in lines of the column's width.
+func (s setter) leads(numbers []brewday.Number) [][]lead {
+	small := 0.86 * s.em
+	var lines [][]lead
 	used := 0.0
 	for _, n := range numbers {
 		if !n.Lead {
 			continue
 		}
-		c := cell{value: s.c.Format.Quantity(n.Quantity), label: clean(n.Label)}
-		if n.Banded() {
-			c.label += " (" + s.c.Format.Range(n.Quantity) + ")"
+		c := lead{value: s.c.Format.Quantity(n.Quantity), label: clean(n.Label)}
+		c.at = s.width(c.value, s.big(), true) + 0.3*s.em
+		if n.Banded() { // the range where it costs no line
+			long := c.label + " (" + s.c.Format.Range(n.Quantity) + ")"
+			if used+s.leadAir()+c.at+s.width(long, small, false) <= s.wide {
+				c.label = long
+			}
 		}
-		c.at = s.width(c.value, big, true) + 0.3*s.em
 		c.label = s.cut(c.label, small, false, s.wide-c.at)
-		c.wide = c.at + s.width(c.label, small, false) + air
-		if len(lines) == 0 || used+c.wide > s.wide+air {
+		c.wide = c.at + s.width(c.label, small, false)
+		if used > 0 && used+s.leadAir()+c.wide <= s.wide {
+			c.wide += s.leadAir() // on its left
+		} else {
 			lines, used = append(lines, nil), 0
 		}
 		lines[len(lines)-1] = append(lines[len(lines)-1], c)
 		used += c.wide
 	}
-	var rows []row
-	for _, line := range lines {
-		rows = append(rows, row{high: 1.14 * big, draw: func(x, y float64) {
-			base := y + 0.86*big
-			for _, c := range line {
-				s.text(x, base, c.value, big, true, black)
-				s.text(x+c.at, base, c.label, small, false, black)
-				x += c.wide
-			}
-		}})
+	return lines
+}
+
+func (s setter) drawLeads(x, base float64, line []lead) {
+	for i, c := range line {
+		if i > 0 {
+			x += s.leadAir()
+			c.wide -= s.leadAir()
+		}
+		s.text(x, base, c.value, s.big(), true, black)
+		s.text(x+c.at, base, c.label, 0.86*s.em, false, black)
+		x += c.wide
 	}
-	return rows
 }
 
 // numbers are the rest, two beside each other where they fit.
@@ -216,7 +259,7 @@ func (s setter) numbers(numbers []brewday.Number) []row {
 	const gutter = 8
 	for i := 0; i < len(cells); i++ {
 		left := one(cells[i])
-		r := row{high: s.lead(), draw: left}
+		r := row{high: s.leading(), draw: left}
 		if i+1 < len(cells) && cells[i].wide+cells[i+1].wide+gutter <= s.wide {
 			at := max(s.wide/2, cells[i].wide+gutter)
 			if at+cells[i+1].wide > s.wide {
@@ -235,10 +278,10 @@ func (s setter) numbers(numbers []brewday.Number) []row {
 func (s setter) tick(text []span) row {
 	indent := 1.45 * s.em
 	lines := s.wrap(text, s.em, s.wide-indent)
-	return row{high: s.lead()*float64(len(lines)) + 0.14*s.em, draw: func(x, y float64) {
+	return row{high: s.leading()*float64(len(lines)) + 0.14*s.em, draw: func(x, y float64) {
 		s.box(x, y+0.95*s.em, 0.92*s.em)
 		for i, line := range lines {
-			s.spans(x+indent, y+0.95*s.em+s.lead()*float64(i), line, s.em, black)
+			s.spans(x+indent, y+0.95*s.em+s.leading()*float64(i), line, s.em, black)
 		}
 	}}
 }
@@ -248,13 +291,13 @@ func (s setter) warning(w brewday.Warning) row {
 	pad := 0.45 * s.em
 	text := append([]span{{"Check: ", true}}, s.sentence(w.Sentence)...)
 	lines := s.wrap(text, s.em, s.wide-2*pad)
-	high := s.lead()*float64(len(lines)) + 1.3*pad
+	high := s.leading()*float64(len(lines)) + 1.3*pad
 	return row{high: high + 0.3*s.em, draw: func(x, y float64) {
 		s.doc.SetDrawColor(black, black, black)
 		s.doc.SetLineWidth(1.6)
 		s.doc.Rect(x+0.8, y+0.8, s.wide-1.6, high-1.6, "D")
 		for i, line := range lines {
-			s.spans(x+pad, y+pad*0.6+0.95*s.em+s.lead()*float64(i), line, s.em, black)
+			s.spans(x+pad, y+pad*0.6+0.95*s.em+s.leading()*float64(i), line, s.em, black)
 		}
 	}}
 }

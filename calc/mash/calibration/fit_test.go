@@ -156,6 +156,30 @@ func TestLimitDextrinaseEarnsItsPlace(t *testing.T) {
 	}
 }
 
+// What leaving acidity out may cost (package doc): a tenth less activity of
+// both amylases, all that the mash's range of pH does to them (from memory),
+// against the doubt of the malt.
+func TestAcidityIsSmallBesideTheMalt(t *testing.T) {
+	t.Parallel()
+	at := func(change float64, tC float64) float64 {
+		k := mash.Committed()
+		k.AlphaRate *= change
+		k.BetaRate *= change
+		v, err := Measure(k, Row{ID: "x", Quantity: "limit-attenuation", TemperatureC: tC, Minutes: 60, LiquorLPerKg: 3})
+		if err != nil {
+			t.Fatal(err)
+		}
+		return v
+	}
+	for _, tC := range []float64{62, 66, 70} {
+		d := at(1, tC) - at(0.9, tC)
+		t.Logf("%g °C: a tenth less of both amylases costs %.2f points", tC, d)
+		if math.Abs(d) > mash.MaltSDPoints {
+			t.Errorf("%g °C: %.2f points, beside %.1f of the malt: acidity must not be left out", tC, d, mash.MaltSDPoints)
+		}
+	}
+}
+
 func TestLoadRefusals(t *testing.T) {
 	t.Parallel()
 	if _, err := Load("no-such-file.toml"); err == nil {

@@ -1,0 +1,195 @@
+package app
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+
+	"skep/app/look"
+	"skep/app/words"
+	"skep/calc/design"
+)
+
+// Icons that only the Brew place needs.
+var (
+	iconUp   = brewIcon("up", `M5.5 12.2L14.5 12.2L10 7z`)
+	iconPlus = brewIcon("plus", `M9.15 4.5H10.85V9.15H15.5V10.85H10.85V15.5H9.15V10.85H4.5V9.15H9.15z`)
+)
+
+func brewIcon(name, path string) fyne.Resource {
+	return theme.NewThemedResource(fyne.NewStaticResource("skep-"+name+".svg", []byte(
+		`<svg xmlns="http://www.w3.org/2000/svg" width="20" height="20" viewBox="0 0 20 20"><path fill="#000000" d="`+path+`"/></svg>`)))
+}
+
+// fieldHeight is that of something to type into.
+func fieldHeight() float32 { return max(widget.NewEntry().MinSize().Height, look.Control) }
+
+// told is a control that only shows.
+type told struct {
+	caption
+	tell func(d *design.Design) string
+}
+
+func newTold(size float32, tell func(d *design.Design) string) *told {
+	t := &told{tell: tell}
+	t.size, t.ink, t.yields = size, inkQuiet, true
+	t.ExtendBaseWidget(t)
+	return t
+}
+
+func (t *told) sync(d *design.Design) { t.SetText(t.tell(d)) }
+
+// field is a row's value that is typed, under a key of its line.
+func (p *brewPlace) rowField(r *brewRow, path func() string, what func() string) control {
+	f := newBrewField(p.b, path, what)
+	f.seen = p.reveal
+	f.say = func(text string, bad bool) {
+		r.note.SetText(text)
+		if bad {
+			p.b.status.warn(text)
+		}
+		p.relayout()
+	}
+	column := len(r.controls)
+	f.keys = func(k fyne.KeyName) bool {
+		by := map[fyne.KeyName]int{fyne.KeyUp: -1, fyne.KeyDown: 1}[k]
+		if by == 0 || !f.take() {
+			return by != 0
+		}
+		r.shift(by, column)
+		return true
+	}
+	return f
+}
+
+// named makes the name of a value of a row: "mass of Pale malt".
+func (r *brewRow) named(what string) func() string {
+	return func() string {
+		d := r.t.p.b.editor.Design()
+		return words.T("{{.What}} of {{.Name}}", map[string]any{"What": what, "Name": r.t.name(&d, r.at)})
+	}
+}
+
+// typed is a column of values that are typed.
+func (p *brewPlace) typed(head, what string, width float32, path func(r *brewRow) string) brewColumn {
+	return brewColumn{head: head, width: width, make: func(r *brewRow) control {
+		return p.rowField(r, func() string { return path(r) }, r.named(what))
+	}}
+}
+
+// worded is a column of values that are one of a few words.
+func (p *brewPlace) worded(head, what string, width float32, path func(r *brewRow) string) brewColumn {
+	return brewColumn{head: head, width: width, make: func(r *brewRow) control {
+		w := newBrewWord(p.b, func() string { return path(r) }, r.named(what))
+		w.choice.name = what
+		return w
+	}}
+}
+
+// shownOnly is a column that only shows.
+func (p *brewPlace) shownOnly(head string, width float32, tell func(r *brewRow, d *design.Design) string) brewColumn {
+	return brewColumn{head: head, width: width, make: func(r *brewRow) control {
+		return newTold(13, func(d *design.Design) string { return tell(r, d) })
+	}}
+}
+
+// settings are a step's own values, each under its name, in rows.
+type settings struct {
+	p     *brewPlace
+	cells []*setting
+	note  *para
+}
+
+type setting struct {
+	label   *caption
+	control control
+	width   float32
+	shows   func(d *design.Design) bool
+	hidden  bool
+}
+
+func (p *brewPlace) newSettings() *settings {
+	return &settings{p: p, note: newPara("", look.CaptionSize, inkWarning)}
+}
+
+// field adds a value that is typed.
+func (s *settings) field(label, what, path string, width float32) *setting {
+	f := newBrewField(s.p.b, func() string { return path }, func() string { return what })
+	f.seen = s.p.reveal
+	f.say = func(text string, bad bool) {
+		s.note.SetText(text)
+		if bad {
+			s.p.b.status.warn(text)
+		}
+		s.p.relayout()
+	}
+	return s.add(label, f, width)
+}
+
+// word adds a value that is one of a few words.
+func (s *settings) word(label, what, path string, width float32) *setting {
+	w := newBrewWord(s.p.b, func() string { return path }, func() string { return what })
+	w.choice.name = what
+	return s.add(label, w, width)
+}
+
+func (s *settings) add(label string, c control, width float32) *setting {
+	cell := &setting{label: newCaption(label, look.CaptionSize, false, inkQuiet), control: c, width: width}
+	s.cells = append(s.cells, cell)
+	return cell
+}
+
+func (s *settings) sync(d *design.Design) {
+	for _, c := range s.cells {
+		c.hidden = c.shows != nil && !c.shows(d)
+		if !c.hidden {
+			c.control.sync(d)
+		}
+	}
+}
+
+func (s *settings) objects() []fyne.CanvasObject {
+	var o []fyne.CanvasObject
+	for _, c := range s.cells {
+		if !c.hidden {
+			o = append(o, c.label, c.control)
+		}
+	}
+	if s.note.text != "" {
+		o = append(o, s.note)
+	}
+	return o
+}
+
+func (s *settings) lay(x, y, width float32) float32 {
+	high := fieldHeight()
+	label := newCaption("x", look.CaptionSize, false, inkQuiet).MinSize().Height
+	at, h, any := x, float32(0), false
+	for _, c := range s.cells {
+		if c.hidden {
+			continue
+		}
+		w := max(c.width, c.label.MinSize().Width+2)
+		if any && at+w > x+width {
+			at, h = x, h+label+3+high+8
+		}
+		any = true
+		put(c.label, at+2, y+h, w-2, label)
+		ch := high
+		if _, entry := c.control.(*brewField); !entry {
+			ch = c.control.MinSize().Height
+			put(c.control, at-3, y+h+label+3+(high-ch)/2, min(c.control.MinSize().Width, width), ch)
+		} else {
+			put(c.control, at, y+h+label+3, c.width, ch)
+		}
+		at += w + 14
+	}
+	if !any {
+		return 0
+	}
+	h += label + 3 + high
+	if s.note.text != "" {
+		h += 3 + s.note.lay(x, y+h+3, width)
+	}
+	return h
+}

@@ -1,0 +1,135 @@
+package app
+
+import (
+	"fyne.io/fyne/v2"
+
+	"skep/app/look"
+	"skep/app/words"
+	"skep/calc/brewday"
+)
+
+// brewNumbers are the numbers of a step: the leading ones large, the others in
+// even columns below.
+type brewNumbers struct {
+	p     *brewPlace
+	cells []*numberCell
+	n     int
+}
+
+// numberCell is one number, its band and what it is.
+type numberCell struct {
+	value, band, label *caption
+	lead               bool
+}
+
+const leadSize = 21
+
+func newNumberCell() *numberCell {
+	return &numberCell{
+		value: newCaption("", look.TextSize, true, inkFull),
+		band:  newCaption("", look.CaptionSize, false, inkQuiet),
+		label: newCaption("", look.CaptionSize, false, inkQuiet),
+	}
+}
+
+func (n *brewNumbers) set(list []brewday.Number) {
+	for len(n.cells) < len(list) {
+		n.cells = append(n.cells, newNumberCell())
+	}
+	n.n = len(list)
+	for i, num := range list {
+		c := n.cells[i]
+		c.lead = num.Lead
+		if size := numberSize(num.Lead); c.value.size != size {
+			c.value.size = size
+			c.value.Refresh()
+		}
+		c.value.SetText(n.p.format.Quantity(num.Quantity))
+		band := ""
+		if num.Banded() {
+			if r := n.p.format.Range(num.Quantity); r != c.value.text {
+				band = words.T("({{.Range}})", map[string]any{"Range": r})
+			}
+		}
+		c.band.SetText(band)
+		c.label.SetText(num.Label)
+	}
+}
+
+func numberSize(lead bool) float32 {
+	if lead {
+		return leadSize
+	}
+	return look.TextSize
+}
+
+func (n *brewNumbers) objects() []fyne.CanvasObject {
+	var o []fyne.CanvasObject
+	for _, c := range n.cells[:n.n] {
+		o = append(o, c.label, c.value, c.band)
+	}
+	return o
+}
+
+func (c *numberCell) width() float32 {
+	w := c.value.MinSize().Width
+	if c.band.text != "" {
+		w += 6 + c.band.MinSize().Width
+	}
+	return max(w, c.label.MinSize().Width)
+}
+
+// lay flows the leading numbers, then the others in columns of one width.
+func (n *brewNumbers) lay(x, y, width float32) float32 {
+	const between = 22
+	h := float32(0)
+	at := x
+	row := float32(0)
+	for _, c := range n.cells[:n.n] {
+		if !c.lead {
+			continue
+		}
+		w := c.width()
+		if at > x && at+w > x+width {
+			at, h = x, h+row+10
+		}
+		row = c.lay(at, y+h, w)
+		at += w + between + 8
+	}
+	h += row
+	rest, widest := 0, float32(0)
+	for _, c := range n.cells[:n.n] {
+		if !c.lead {
+			rest++
+			widest = max(widest, c.width())
+		}
+	}
+	if rest == 0 {
+		return h
+	}
+	if h > 0 {
+		h += 12
+	}
+	columns := max(1, int((width+between)/(widest+between)))
+	pitch := min((width+between)/float32(columns), widest+2*between)
+	i := 0
+	for _, c := range n.cells[:n.n] {
+		if c.lead {
+			continue
+		}
+		if i > 0 && i%columns == 0 {
+			h += row + 8
+		}
+		row = c.lay(x+float32(i%columns)*pitch, y+h, min(widest, width))
+		i++
+	}
+	return h + row
+}
+
+func (c *numberCell) lay(x, y, w float32) float32 {
+	v, b, l := c.value.MinSize(), c.band.MinSize(), c.label.MinSize()
+	put(c.value, x, y, min(v.Width, w), v.Height)
+	put(c.band, x+v.Width+6, y+(v.Height-b.Height)*0.8, b.Width, b.Height)
+	put(c.label, x, y+v.Height+1, min(l.Width, w), l.Height)
+	return v.Height + 1 + l.Height
+}

@@ -1,0 +1,287 @@
+package app
+
+import (
+	"fyne.io/fyne/v2"
+
+	"skep/app/look"
+	"skep/app/words"
+	"skep/calc/design"
+)
+
+// brewTable is what goes in at a step, one row each, edited where it stands.
+type brewTable struct {
+	p       *brewPlace
+	title   *caption
+	columns []brewColumn
+	heads   []*caption
+	rows    []*brewRow
+	n       int
+	empty   *para // what to say where there is none
+	adds    []*choice
+
+	which func(d *design.Design) []int // the places in the design's list, in the order to show them
+	name  func(d *design.Design, at int) string
+	drop  func(at int)              // nil: rows can't be taken out
+	move  func(at, by int) bool     // nil: rows have no order of their own
+	mayGo func(at, by int) bool     // whether a move would do anything
+	least int                       // so many must stay
+	shows func(*design.Design) bool // nil: always
+	hides bool
+}
+
+// brewColumn is one column: a fixed width, or what the others leave.
+type brewColumn struct {
+	head  string
+	width float32
+	flex  bool
+	wide  bool // left out where there is little room
+	make  func(r *brewRow) control
+}
+
+// brewRow is one row.
+type brewRow struct {
+	t        *brewTable
+	k        int // place in the table
+	at       int // place in the design's list
+	controls []control
+	up, down *choice
+	out      *choice
+	note     *para
+}
+
+func (p *brewPlace) newTable(title, empty string, columns ...brewColumn) *brewTable {
+	t := &brewTable{p: p, title: heading(title), columns: columns, empty: newPara(empty, look.CaptionSize+1, inkQuiet)}
+	for _, c := range columns {
+		h := newCaption(c.head, look.CaptionSize, false, inkQuiet)
+		h.yields = true
+		t.heads = append(t.heads, h)
+	}
+	return t
+}
+
+// adder puts a choice for another row under the table.
+func (t *brewTable) adder(text, name string, tap func(under *choice)) {
+	c := newChoice(text, false, nil)
+	c.icon, c.ink, c.size, c.name = iconPlus, inkAccent, 13, name
+	c.onTap = func() { tap(c) }
+	t.adds = append(t.adds, c)
+}
+
+func (t *brewTable) newRow() *brewRow {
+	r := &brewRow{t: t, k: len(t.rows), note: newPara("", look.CaptionSize, inkWarning)}
+	for _, c := range t.columns {
+		r.controls = append(r.controls, c.make(r))
+	}
+	tool := func(icon fyne.Resource, tap func()) *choice {
+		c := newChoice("", false, tap)
+		c.icon, c.onHint = icon, t.p.b.status.hint
+		return c
+	}
+	r.up = tool(iconUp, func() { r.shift(-1, -1) })
+	r.down = tool(look.IconDown(), func() { r.shift(1, -1) })
+	r.out = tool(look.IconClose(), func() { t.drop(r.at) })
+	return r
+}
+
+// sync brings the rows up to the design.
+func (t *brewTable) sync(d *design.Design) {
+	t.hides = t.shows != nil && !t.shows(d)
+	var which []int
+	if !t.hides {
+		which = t.which(d)
+	}
+	for len(t.rows) < len(which) {
+		t.rows = append(t.rows, t.newRow())
+	}
+	t.n = len(which)
+	for k, at := range which {
+		r := t.rows[k]
+		if r.at != at {
+			r.at = at
+			r.note.SetText("")
+		}
+		for _, c := range r.controls {
+			c.sync(d)
+		}
+		name := map[string]any{"Name": t.name(d, at)}
+		label := func(c *choice, text string, off bool) {
+			c.name, c.hint = text, text
+			c.setOff(off)
+		}
+		label(r.up, words.T("move {{.Name}} up", name), t.mayGo == nil || !t.mayGo(at, -1))
+		label(r.down, words.T("move {{.Name}} down", name), t.mayGo == nil || !t.mayGo(at, 1))
+		label(r.out, words.T("take {{.Name}} out", name), t.n <= t.least)
+	}
+}
+
+// shift moves a row; the keyboard goes with it, in column c, or on the button.
+func (r *brewRow) shift(by, c int) {
+	t := r.t
+	if t.move == nil || t.mayGo == nil || !t.mayGo(r.at, by) || !t.move(r.at, by) {
+		return
+	}
+	k := r.k + by
+	if k < 0 || k >= t.n {
+		return
+	}
+	to := t.rows[k]
+	focus := fyne.Focusable(to.up)
+	if by > 0 {
+		focus = to.down
+	}
+	if c >= 0 {
+		focus, _ = to.controls[c].(fyne.Focusable)
+	} else if d, ok := focus.(fyne.Disableable); ok && d.Disabled() {
+		focus = to.up
+		if by < 0 {
+			focus = to.down
+		}
+	}
+	if focus != nil {
+		t.p.b.window.Canvas().Focus(focus)
+	}
+}
+
+func (t *brewTable) objects() []fyne.CanvasObject {
+	if t.hides {
+		return nil
+	}
+	o := []fyne.CanvasObject{t.title}
+	if t.n == 0 {
+		if t.empty.text != "" {
+			o = append(o, t.empty)
+		}
+	} else {
+		for c := range t.columns {
+			o = append(o, t.heads[c])
+		}
+	}
+	for _, r := range t.rows[:t.n] {
+		for _, c := range r.controls {
+			o = append(o, c)
+		}
+		if t.move != nil {
+			o = append(o, r.up, r.down)
+		}
+		if t.drop != nil {
+			o = append(o, r.out)
+		}
+		if r.note.text != "" {
+			o = append(o, r.note)
+		}
+	}
+	for _, a := range t.adds {
+		o = append(o, a)
+	}
+	return o
+}
+
+const (
+	cellGap  = 8
+	toolWide = 30
+)
+
+// widths works the columns out; 0 leaves one out.
+func (t *brewTable) widths(width float32) []float32 {
+	room := width
+	if t.move != nil {
+		room -= 2 * toolWide
+	}
+	if t.drop != nil {
+		room -= toolWide
+	}
+	fixed := func(wide bool) float32 {
+		sum := float32(0)
+		for _, c := range t.columns {
+			if wide || !c.wide {
+				sum += c.width + cellGap
+			}
+		}
+		return sum
+	}
+	wide := fixed(true) <= room
+	spare := max(room-fixed(wide), 0)
+	out := make([]float32, len(t.columns))
+	for i, c := range t.columns {
+		if c.wide && !wide {
+			continue
+		}
+		out[i] = c.width
+		if c.flex {
+			out[i] += min(spare, 150)
+		}
+	}
+	return out
+}
+
+func (t *brewTable) lay(x, y, width float32) float32 {
+	if t.hides {
+		return 0
+	}
+	h := t.title.MinSize().Height
+	put(t.title, x, y, width, h)
+	h += 4
+	ws := t.widths(width)
+	if t.n == 0 {
+		h += t.empty.lay(x, y+h, width)
+	} else {
+		at, high := x, t.heads[0].MinSize().Height
+		for c, w := range ws {
+			put(t.heads[c], at+2, y+h, max(w-2, 0), high)
+			if w > 0 {
+				at += w + cellGap
+			}
+		}
+		h += high + 3
+	}
+	for k, r := range t.rows[:t.n] {
+		if k > 0 {
+			h += 6
+		}
+		h += r.lay(x, y+h, width, ws)
+	}
+	if len(t.adds) > 0 {
+		h += 4
+		at := x - choicePad
+		for _, a := range t.adds {
+			m := a.MinSize()
+			put(a, at, y+h, m.Width, m.Height)
+			at += m.Width + 12
+		}
+		h += t.adds[0].MinSize().Height
+	}
+	return h
+}
+
+func (r *brewRow) lay(x, y, width float32, ws []float32) float32 {
+	high := fieldHeight()
+	at := x
+	for c, o := range r.controls {
+		if ws[c] <= 0 {
+			o.Hide()
+			continue
+		}
+		o.Show()
+		m := o.MinSize().Height
+		if _, entry := o.(*brewField); entry {
+			m = high
+		}
+		put(o, at, y+(high-m)/2, ws[c], m)
+		at += ws[c] + cellGap
+	}
+	tool := func(c *choice) {
+		put(c, at, y+(high-choiceHeight)/2, toolWide, choiceHeight)
+		at += toolWide
+	}
+	if r.t.move != nil {
+		tool(r.up)
+		tool(r.down)
+	}
+	if r.t.drop != nil {
+		tool(r.out)
+	}
+	if r.note.text != "" {
+		return high + 2 + r.note.lay(x, y+high+2, width)
+	}
+	return high
+}

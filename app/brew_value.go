@@ -1,0 +1,212 @@
+package app
+
+import (
+	"errors"
+	"math"
+	"strconv"
+	"strings"
+
+	"skep/app/quantity"
+	"skep/app/words"
+	"skep/calc/design"
+)
+
+// kindOfUnit is the kind of quantity that a unit of the design file, or of a
+// calculation, stands for; false where a person has no choice of unit.
+func kindOfUnit(path, unit string) (quantity.Kind, bool) {
+	switch unit {
+	case "°C":
+		if strings.HasSuffix(path, "_error_c") {
+			return quantity.TemperatureDifference, true
+		}
+		return quantity.Temperature, true
+	case "kg":
+		return quantity.MassKg, true
+	case "g":
+		return quantity.MassG, true
+	case "L":
+		return quantity.Volume, true
+	case "min":
+		return quantity.Minutes, true
+	case "h":
+		return quantity.Hours, true
+	case "%":
+		return quantity.Percent, true
+	case "EBC":
+		return quantity.Colour, true
+	}
+	return 0, false
+}
+
+// numberText is a number of the design as the person sees it.
+func (b *bench) numberText(k design.Key, v float64) string {
+	if kind, ok := kindOfUnit(k.Path, k.Unit); ok {
+		return b.say.Format(kind, v)
+	}
+	return joinUnit(b.plainNumber(v), unitWord(k.Unit))
+}
+
+// plainNumber writes a number without needless decimals, with the person's
+// decimal mark.
+func (b *bench) plainNumber(v float64) string {
+	text := strconv.FormatFloat(math.Round(v*1000)/1000, 'f', -1, 64)
+	if b.prefs.units.DecimalComma {
+		text = strings.Replace(text, ".", ",", 1)
+	}
+	return strings.Replace(text, "-", "−", 1)
+}
+
+func joinUnit(number, unit string) string {
+	if unit == "" {
+		return number
+	}
+	return number + " " + unit
+}
+
+// unitWord is a unit as it is shown.
+func unitWord(unit string) string {
+	switch unit {
+	case "volumes":
+		return words.T("vol")
+	case "billion/L":
+		return words.T("bn/L")
+	}
+	return unit
+}
+
+// valueText is the text of a key's value, as [design.Design.Get] gives it, as
+// the person sees it.
+func (b *bench) valueText(path, text string) string {
+	k, ok := design.KeyOf(path)
+	if !ok || k.Kind != design.Number {
+		return text
+	}
+	v, err := strconv.ParseFloat(text, 64)
+	if err != nil {
+		return text
+	}
+	return b.numberText(k, v)
+}
+
+// readValue reads what a person typed for a key into what
+// [design.Design.Set] takes, and says how it was read where that is not plain.
+func (b *bench) readValue(path, text string) (value, echo string, err error) {
+	k, ok := design.KeyOf(path)
+	if !ok || k.Kind != design.Number {
+		return strings.TrimSpace(text), "", nil
+	}
+	var v float64
+	if kind, ok := kindOfUnit(k.Path, k.Unit); ok {
+		r, err := b.read.Parse(kind, text, limitsOf(k))
+		if err != nil {
+			return "", "", err
+		}
+		v = r.Value
+		if !strings.EqualFold(strings.ReplaceAll(text, " ", ""), strings.ReplaceAll(b.say.Format(kind, v), " ", "")) {
+			echo = r.Echo
+		}
+	} else if v, err = b.readPlain(text, k.Unit, k.Min, k.Max); err != nil {
+		return "", "", err
+	}
+	return strconv.FormatFloat(v, 'f', -1, 64), echo, nil
+}
+
+// readPlain reads a number in a unit of which there is only one.
+func (b *bench) readPlain(text, unit string, low, high float64) (float64, error) {
+	t := strings.NewReplacer("−", "-", "\u00a0", " ", "\u202f", " ").Replace(strings.TrimSpace(text))
+	for _, u := range []string{unit, unitWord(unit)} {
+		if u != "" && len(t) > len(u) && strings.EqualFold(t[len(t)-len(u):], u) {
+			t = strings.TrimSpace(t[:len(t)-len(u)])
+		}
+	}
+	if strings.Count(t, ",") == 1 && !strings.Contains(t, ".") {
+		t = strings.Replace(t, ",", ".", 1)
+	}
+	span := map[string]any{"Text": text, "Low": joinUnit(b.plainNumber(low), unitWord(unit)), "High": joinUnit(b.plainNumber(high), unitWord(unit))}
+	if t == "" {
+		return 0, errors.New(words.T("nothing was typed; it takes {{.Low}} to {{.High}}", span))
+	}
+	v, err := strconv.ParseFloat(t, 64)
+	if err != nil || strings.ContainsAny(t, "xXpP_nNiI") {
+		return 0, errors.New(words.T("can't read “{{.Text}}”; it takes {{.Low}} to {{.High}}", span))
+	}
+	if !(v >= low && v <= high) {
+		return 0, errors.New(words.T("{{.Text}} is outside {{.Low}} to {{.High}}", span))
+	}
+	return v, nil
+}
+
+// setValue puts a value into the design as one step of undo.
+func (b *bench) setValue(what, path, value string) error {
+	d := b.editor.Design()
+	if err := d.Set(path, value); err != nil {
+		return err
+	}
+	if err := design.FirstError(d.Validate()); err != nil {
+		return err
+	}
+	name := words.T("{{.Name}} {{.Value}}", map[string]any{"Name": what, "Value": wordText(path, b.valueText(path, value))})
+	if !b.edit(name, "", func(d *design.Design) { _ = d.Set(path, value) }) {
+		return errors.New(b.status.said)
+	}
+	return nil
+}
+
+// wordText is a word of the design file in the person's language. Whatever is
+// no word of the format, such as a name, stays as it is.
+func wordText(path, word string) string {
+	key := path[strings.LastIndexByte(path, '.')+1:]
+	switch key + " " + word {
+	case "enzymes own":
+		return words.T("base malt")
+	case "enzymes none":
+		return words.T("no enzymes")
+	case "enzymes borrowed":
+		return words.T("raw grain")
+	case "form dry":
+		return words.T("dry")
+	case "form liquid":
+		return words.T("liquid")
+	case "form slurry":
+		return words.T("slurry")
+	case "moment boil", "when boil":
+		return words.T("boil")
+	case "moment whirlpool", "when whirlpool":
+		return words.T("whirlpool")
+	case "moment pitching":
+		return words.T("pitching")
+	case "moment fermenting":
+		return words.T("fermenting")
+	case "vessel bottle":
+		return words.T("bottles")
+	case "vessel keg":
+		return words.T("keg")
+	case "primer table sugar":
+		return words.T("table sugar")
+	case "primer dextrose":
+		return words.T("dextrose")
+	case "primer honey":
+		return words.T("honey")
+	case "primer none":
+		return words.T("none")
+	case "raw true":
+		return words.T("raw")
+	case "raw false":
+		return words.T("heated")
+	case "eats_dextrin true":
+		return words.T("eats dextrin")
+	case "eats_dextrin false":
+		return words.T("leaves dextrin")
+	case "by_eye too-coarse":
+		return words.T("too coarse")
+	case "by_eye coarse":
+		return words.T("coarse")
+	case "by_eye sound":
+		return words.T("sound")
+	case "by_eye fine":
+		return words.T("fine")
+	case "by_eye too-fine":
+		return words.T("too fine")
+	}
+	return word
+}

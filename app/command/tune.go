@@ -1,0 +1,155 @@
+package command
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"time"
+
+	"skep/app/savefile"
+	"skep/assets"
+	"skep/calc"
+	"skep/calc/design"
+	"skep/calc/tune"
+)
+
+type tuneCommand struct {
+	File   string   `arg:"" name:"FILE" help:"The design; - is standard input."`
+	JSON   bool     `name:"json" help:"Print one JSON object instead of the list."`
+	Output string   `name:"output" short:"o" placeholder:"OUT.toml" help:"Write the design with the best way's settings here; comments and order stay."`
+	Set    []string `name:"set" sep:"none" placeholder:"KEY=VALUE" help:"Try a change, such as another taste, without touching the file; may be repeated."`
+}
+
+func (tuneCommand) Help() string {
+	return `Finds settings that land where [taste] asks (dryness, body, strength_pct, any of
+them); the levers in taste.hold stay. With the yeast free, the design's other
+strains and the catalogue's families are tried. A taste that can't be reached is
+an answer too: the nearest way, and what stands against it.
+
+  skep tune gate-field.toml --set taste.dryness=70 -o drier.toml`
+}
+
+func (c *tuneCommand) Run(s *session) error {
+	doc, err := s.document(c.File)
+	if err != nil {
+		return err
+	}
+	d := doc.Design.Clone()
+	if err := set(&d, c.Set); err != nil {
+		return err
+	}
+	catalogue, err := assets.LoadCatalogue()
+	if err != nil {
+		return broken(err)
+	}
+	levers := tune.Free(d.Taste.Hold)
+	if levers.Attenuation { // a strain is chosen, not made
+		levers.Attenuation, levers.Strains = false, catalogue.StrainsBeside(&d)
+	}
+	began := time.Now()
+	tuner, err := tune.New(calc.NewEngine(), d)
+	if err != nil {
+		return wrong(err)
+	}
+	result, err := tuner.To(tune.WishesOf(d.Taste), levers)
+	if err != nil {
+		return wrong(err)
+	}
+	took := time.Since(began)
+
+	if c.Output != "" {
+		if err := writeWay(doc, d, &result.Ways[0], c.Output); err != nil {
+			return err
+		}
+	}
+	if c.JSON {
+		for i := range result.Ways {
+			result.Ways[i].Prediction = withArrays(result.Ways[i].Prediction)
+		}
+		return s.json(struct {
+			tune.Result
+			Milliseconds float64 `json:"milliseconds"`
+		}{result, float64(took.Microseconds()) / 1000})
+	}
+	now, err := calc.NewEngine().Predict(d)
+	if err != nil {
+		return wrong(err)
+	}
+	s.ways(&result, d.Taste, now)
+	return nil
+}
+
+// writeWay writes the design with a way's settings in it.
+func writeWay(doc *design.Document, d design.Design, w *tune.Way, path string) error {
+	for _, key := range sortedKeys(w.Settings) {
+		if err := d.Set(key, fmt.Sprint(w.Settings[key])); err != nil {
+			return wrong(err)
+		}
+	}
+	text, err := doc.Write(d)
+	if err != nil {
+		return wrong(err)
+	}
+	if err := savefile.Write(path, text); err != nil {
+		return broken(err)
+	}
+	return nil
+}
+
+func sortedKeys(m map[string]any) []string {
+	keys := make([]string, 0, len(m))
+	for key := range m {
+		keys = append(keys, key)
+	}
+	slices.Sort(keys)
+	return keys
+}
+
+// ways prints the answer for people.
+func (s *session) ways(r *tune.Result, want design.Taste, now calc.Prediction) {
+	if r.Reached {
+		s.printf("The taste can be reached.\n")
+	} else {
+		s.printf("The taste can't be reached; the nearest way comes first.\n")
+		if len(r.Binding) > 0 {
+			names := make([]string, len(r.Binding))
+			for i, l := range r.Binding {
+				names[i] = string(l)
+			}
+			s.printf("At their limit: %s.\n", strings.Join(names, ", "))
+		}
+		if len(r.Conflict) > 0 {
+			s.printf("Pulling against each other: %s.\n", strings.Join(r.Conflict, ", "))
+		}
+	}
+	for _, note := range r.Notes {
+		s.printf("Note: %s.\n", note)
+	}
+	for i := range r.Ways {
+		w := &r.Ways[i]
+		s.printf("\n%d. %s\n", i+1, w.Summary())
+		for _, key := range sortedKeys(w.Settings) {
+			s.printf("   --set %s\n", quoted(key+"="+fmt.Sprint(w.Settings[key])))
+		}
+		p := &w.Prediction
+		landed := func(name string, wish *float64, got float64, decimals int) {
+			if wish != nil {
+				s.printf("   %-9s %.*f, wanted %.*f\n", name, decimals, got, decimals, *wish)
+			}
+		}
+		landed("dryness", want.Dryness, p.Dryness.Mid, 0)
+		landed("body", want.Body, p.Body.Mid, 0)
+		landed("strength", want.StrengthPct, p.StrengthPct.Mid, 1)
+		if price := w.Price(now); len(price) > 0 {
+			s.printf("   %s\n", strings.Join(price, "; "))
+		}
+	}
+}
+
+// quoted makes an argument that a shell takes as one.
+func quoted(arg string) string {
+	if strings.ContainsAny(arg, " '\"$") {
+		return "'" + strings.ReplaceAll(arg, "'", `'\''`) + "'"
+	}
+	return arg
+}

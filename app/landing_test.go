@@ -1,0 +1,111 @@
+package app
+
+import (
+	"math"
+	"testing"
+
+	"skep/app/plane"
+	"skep/calc"
+	"skep/calc/design"
+	"skep/calc/tune"
+)
+
+// wish asks for a taste, as the pin does.
+func (s *stage) wish(dryness, body float64) {
+	s.taste.third.landing.plane.OnPin(&dryness, &body)
+	s.taste.third.landing.plane.OnPinEnd()
+	s.settle()
+}
+
+// Round trip: what the first way promises is what the engine then predicts.
+func TestTakingAWayLandsWhereItSays(t *testing.T) {
+	s := newStage(t, "")
+	s.edit("free", "", func(d *design.Design) { d.Taste = design.Taste{}; d.Ghost = nil })
+	s.wish(48, 40)
+	l := s.taste.third.landing
+	if l.ways == nil || !l.ways.Reached {
+		t.Fatalf("an ordinary taste is not reached: %+v", l.ways)
+	}
+	before := s.editor.Design()
+	want := l.ways.Ways[0].Prediction
+	l.use(0)
+	s.settle()
+	got := s.shown.prediction
+	if math.Abs(got.Dryness.Mid-want.Dryness.Mid) > 1e-9 || math.Abs(got.Body.Mid-want.Body.Mid) > 1e-9 {
+		t.Errorf("landed at %v, %v; the card said %v, %v", got.Dryness.Mid, got.Body.Mid, want.Dryness.Mid, want.Body.Mid)
+	}
+	if math.Abs(got.Dryness.Mid-48) > tune.ReachedIndex || math.Abs(got.Body.Mid-40) > tune.ReachedIndex {
+		t.Errorf("landed at %v, %v; wanted 48, 40", got.Dryness.Mid, got.Body.Mid)
+	}
+	if d := s.editor.Design(); d.Ghost == nil {
+		t.Error("nothing is kept to compare with")
+	}
+	s.undo()
+	if !s.editor.Design().Equal(before) {
+		t.Error("one undo does not put a way back")
+	}
+}
+
+// Pulling an arrow moves its lever by natural steps from where it stood.
+func TestPullingAnArrowMovesItsLever(t *testing.T) {
+	s := newStage(t, "")
+	l := s.taste.third.landing
+	start := s.restC()
+	for _, steps := range []float64{0.5, 1, 2} {
+		l.plane.OnArrow(string(tune.Rest), steps)
+	}
+	l.plane.OnArrowEnd(string(tune.Rest))
+	s.settle()
+	if got := s.restC(); got != start+2 {
+		t.Errorf("the rest went from %v to %v, want two degrees more", start, got)
+	}
+	s.undo()
+	if got := s.restC(); got != start {
+		t.Errorf("a pull is not one step of undo: %v", got)
+	}
+	honey := s.editor.Design().Honey[0].MassKg
+	l.plane.OnArrow(string(tune.Honey), -1)
+	l.plane.OnArrowEnd(string(tune.Honey))
+	if got := s.editor.Design().Honey[0].MassKg; math.Abs(got-(honey-0.1)) > 1e-9 {
+		t.Errorf("honey %v to %v, want 100 g less", honey, got)
+	}
+}
+
+func TestALockedLeverHasNoArrowAndNoWay(t *testing.T) {
+	s := newStage(t, "")
+	s.taste.levers.lock(holdRest, true)
+	s.wish(45, 42)
+	d := s.editor.Design()
+	f := newLandingLive().frame(s.view())
+	for _, a := range s.taste.third.landing.data(&d, f).Arrows {
+		if a.Lever == holdRest {
+			t.Error("the locked rest has an arrow")
+		}
+	}
+	for _, w := range f.ways.Ways {
+		for _, p := range w.Parts {
+			if p.Lever == tune.Rest {
+				t.Errorf("a way moves the locked rest: %v", w.Settings)
+			}
+		}
+	}
+}
+
+func TestOutOfReachSaysWhy(t *testing.T) {
+	s := newStage(t, "")
+	s.wish(98, 95)
+	cards := s.taste.third.landing.list.Cards()
+	if len(cards) == 0 || cards[0].Kind != plane.Unreachable || cards[0].Detail == "" {
+		t.Errorf("the cards say %+v", cards)
+	}
+}
+
+// The plane's cloud stands where the pictures' points do.
+func TestThePlaneAgreesWithThePictures(t *testing.T) {
+	s := newStage(t, "")
+	mid := newLandingLive().frame(s.view()).landing.Cloud.Mid
+	four := s.shown.prediction.Four()
+	if math.Abs(mid.Dryness-four[calc.Dryness].Mid) > 1e-9 || math.Abs(mid.Body-four[calc.Body].Mid) > 1e-9 {
+		t.Errorf("the plane has %v, the pictures %v and %v", mid, four[calc.Dryness].Mid, four[calc.Body].Mid)
+	}
+}

@@ -1,0 +1,252 @@
+package paper_test
+
+import (
+	"bytes"
+	"flag"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"skep/app/paper"
+	"skep/app/quantity"
+	"skep/assets"
+	"skep/calc/design"
+	"skep/plotting/sheet"
+)
+
+var update = flag.Bool("update", false, "write the golden sheets anew")
+
+func demo(t testing.TB, name string) design.Design {
+	t.Helper()
+	src, err := assets.Demo(name)
+	if err != nil {
+		t.Fatal(err)
+	}
+	doc, findings := design.Parse(name, src)
+	if doc == nil || design.HasErrors(findings) {
+		t.Fatal(findings)
+	}
+	return doc.Design
+}
+
+func text(t testing.TB, d design.Design, o paper.Options) string {
+	t.Helper()
+	var b bytes.Buffer
+	if err := paper.Text(&b, d, o); err != nil {
+		t.Fatal(err)
+	}
+	return b.String()
+}
+
+func printed(t testing.TB, d design.Design, o paper.Options) []byte {
+	t.Helper()
+	var b bytes.Buffer
+	if err := paper.PDF(&b, d, o); err != nil {
+		t.Fatal(err)
+	}
+	return b.Bytes()
+}
+
+// TestGolden: the three sheets as text. Run with -update after a change that is
+// meant, and read the difference.
+func TestGolden(t *testing.T) {
+	t.Parallel()
+	for _, name := range assets.Demos() {
+		t.Run(name, func(t *testing.T) {
+			t.Parallel()
+			got := text(t, demo(t, name), paper.Options{Yeasts: true})
+			file := filepath.Join("testdata", strings.TrimSuffix(name, ".toml")+".txt")
+			if *update {
+				if err := os.WriteFile(file, []byte(got), 0o644); err != nil {
+					t.Fatal(err)
+				}
+			}
+			want, err := os.ReadFile(file)
+			if err != nil {
+				t.Fatal(err)
+			}
+			g, w := strings.Split(got, "\n"), strings.Split(string(want), "\n")
+			for i := range max(len(g), len(w)) {
+				if i >= len(g) || i >= len(w) || g[i] != w[i] {
+					t.Fatalf("%s:%d differs (-update after reading why):\n%s", file, i+1, strings.Join(g[i:min(i+3, len(g))], "\n"))
+				}
+			}
+		})
+	}
+}
+
+// TestPages: every demo is on two pages, on both papers, says who it is, and
+// its bytes are the same the next time.
+func TestPages(t *testing.T) {
+	t.Parallel()
+	for _, name := range assets.Demos() {
+		for _, p := range []sheet.Paper{sheet.A4, sheet.Letter} {
+			t.Run(name+" "+p.Name, func(t *testing.T) {
+				t.Parallel()
+				d := demo(t, name)
+				first := printed(t, d, paper.Options{Paper: p})
+				if !bytes.Equal(first, printed(t, d, paper.Options{Paper: p})) {
+					t.Error("the bytes differ from one time to the next")
+				}
+				r := read(t, first)
+				if n := r.NumPage(); n != 2 {
+					t.Errorf("%d pages, want 2", n)
+				}
+				if got := r.Trailer().Key("Info").Key("Title").Text(); got != d.Title {
+					t.Errorf("title %q", got)
+				}
+				if got := r.Trailer().Key("Root").Key("Lang").Text(); got != "en" {
+					t.Errorf("language %q", got)
+				}
+				if n := len(r.Outline().Child); n != 13 { // the list, and twelve steps
+					t.Errorf("%d bookmarks, want 13", n)
+				}
+				box := r.Page(1).V.Key("MediaBox")
+				if box.Len() == 0 {
+					box = r.Trailer().Key("Root").Key("Pages").Key("MediaBox")
+				}
+				if w, h := box.Index(2).Float64(), box.Index(3).Float64(); w < p.Width-0.1 || w > p.Width+0.1 || h < p.Height-0.1 || h > p.Height+0.1 {
+					t.Errorf("paper of %v by %v", w, h)
+				}
+				inside(t, r, p)
+			})
+		}
+	}
+}
+
+func squeeze(s string) string {
+	return strings.Map(func(r rune) rune {
+		if r == ' ' || r == '\u00a0' || r == '\n' {
+			return -1
+		}
+		return r
+	}, s)
+}
+
+// TestHard: a name of two hundred letters with umlauts, a degree sign, a
+// subscript and letters the typeface lacks, many hops, several rests: nothing
+// leaves the page, and what can be written is there to be read.
+func TestHard(t *testing.T) {
+	t.Parallel()
+	d := demo(t, assets.DemoMiddle)
+	d.Title = "Gärfeld’s Mittsommer – CO₂ bei 20 °C 蜂蜜 " + strings.Repeat("Überlänge", 10) + " " + strings.Repeat("ein Wort ", 8)
+	d.Grain[0].Name = strings.Repeat("Malz", 40)
+	d.Honey[0].Name = "Lindenblüte\tund\n" + strings.Repeat("Weißklee ", 12)
+	d.Yeast[0].Name = strings.Repeat("Hefe ", 30)
+	d.Ghost.Name = strings.Repeat("Geist ", 60)
+	for i := range 12 {
+		d.Hop = append(d.Hop, design.Hop{Name: strings.Repeat("Hopfen", 6), AlphaPct: 5, MassG: 20, When: "boil", Minutes: float64(5 * i)})
+	}
+	d.Mash.Rest = append(d.Mash.Rest, design.Rest{TemperatureC: 72, Minutes: 20}, design.Rest{TemperatureC: 78, Minutes: 5})
+	for _, p := range []sheet.Paper{sheet.A4, sheet.Letter} {
+		b := printed(t, d, paper.Options{Paper: p, Yeasts: true})
+		inside(t, read(t, b), p)
+		all := letters(t, b)
+		for _, want := range []string{"Gärfeld’sMittsommer–CO₂bei20°C□□", "LindenblüteundWeißklee", "66.5°C"} {
+			if !strings.Contains(all, want) {
+				t.Errorf("%s: %q can't be read", p.Name, want)
+			}
+		}
+	}
+}
+
+// TestSame: what the text says to do, to weigh and to beware of, the page says
+// too.
+func TestSame(t *testing.T) {
+	t.Parallel()
+	d := demo(t, assets.DemoMiddle)
+	d.Water = &design.Water{Bicarbonate: 120, GypsumG: 2}
+	c, err := paper.Content(d, paper.Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	var b bytes.Buffer
+	if err := sheet.PDF(&b, c, sheet.A4); err != nil {
+		t.Fatal(err)
+	}
+	page := letters(t, b.Bytes())
+	plain := squeeze(text(t, d, paper.Options{}))
+	count := 0
+	has := func(what string) {
+		count++
+		if !strings.Contains(page, squeeze(what)) {
+			t.Errorf("the page does not say %q", what)
+		}
+		if !strings.Contains(plain, squeeze(what)) {
+			t.Errorf("the text does not say %q", what)
+		}
+	}
+	for _, i := range c.Day.Shopping {
+		has(i.Name)
+	}
+	for _, s := range c.Day.Steps {
+		has(s.Title)
+		for _, x := range s.Do {
+			has(x.In(c.Format.Quantity))
+		}
+		for _, w := range s.Warnings {
+			has(w.In(c.Format.Quantity))
+		}
+		for _, x := range s.Cautions {
+			has(x)
+		}
+		for _, x := range s.Blanks {
+			has(x.Label)
+		}
+	}
+	if count < 60 {
+		t.Errorf("only %d things compared", count)
+	}
+}
+
+// TestUnits: the person's units, through and through.
+func TestUnits(t *testing.T) {
+	t.Parallel()
+	us := quantity.Units{Temperature: quantity.F, Gravity: quantity.Plato, Volume: quantity.USGallon, Mass: quantity.Lb, Colour: quantity.SRM}
+	got := text(t, demo(t, assets.DemoMiddle), paper.Options{Units: us})
+	for _, want := range []string{"3.96 gal into the fermenter", "°P", "SRM", "151.7 °F", "1 lb 3.5 oz", "fl oz", "psi"} {
+		if !strings.Contains(got, want) {
+			t.Errorf("no %q", want)
+		}
+	}
+	for _, not := range []string{"°C", " kg", " EBC", "1.040", " mL", " bar", " L "} {
+		if strings.Contains(got, not) {
+			t.Errorf("still %q", not)
+		}
+	}
+}
+
+// TestPdftotext: another reader finds the text too.
+func TestPdftotext(t *testing.T) {
+	t.Parallel()
+	tool, err := exec.LookPath("pdftotext")
+	if err != nil {
+		t.Skip("pdftotext of poppler-utils is not installed")
+	}
+	file := filepath.Join(t.TempDir(), "sheet.pdf")
+	if err := os.WriteFile(file, printed(t, demo(t, assets.DemoMiddle), paper.Options{}), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	out, err := exec.Command(tool, file, "-").CombinedOutput()
+	if err != nil {
+		t.Fatalf("%v: %s", err, out)
+	}
+	for _, want := range []string{"Gate Field Midsummer", "To buy and weigh", "Mash-in", "honey window", "66.5 °C", "page 2 of 2"} {
+		if !strings.Contains(strings.ReplaceAll(string(out), "\u00a0", " "), want) {
+			t.Errorf("no %q", want)
+		}
+	}
+}
+
+// TestRefused: a design the engine refuses gives its reason and no sheet.
+func TestRefused(t *testing.T) {
+	t.Parallel()
+	d := demo(t, assets.DemoMiddle)
+	d.Hop[0].AlphaPct = 40
+	var b bytes.Buffer
+	if err := paper.PDF(&b, d, paper.Options{}); err == nil || !strings.Contains(err.Error(), "alpha_pct") || b.Len() > 0 {
+		t.Errorf("%v, %d bytes", err, b.Len())
+	}
+}

@@ -1,0 +1,322 @@
+package brewday_test
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"skep/assets"
+	"skep/calc"
+	"skep/calc/boil"
+	"skep/calc/brewday"
+	"skep/calc/density"
+	"skep/calc/design"
+	"skep/calc/water"
+)
+
+// demo is one of the club's designs.
+func demo(t testing.TB, name string) design.Design {
+	t.Helper()
+	src, err := assets.Demo(name)
+	if err != nil {
+		t.Fatal(err)
+	}
+	doc, findings := design.Parse(name, src)
+	if doc == nil || design.HasErrors(findings) {
+		t.Fatal(findings)
+	}
+	return doc.Design
+}
+
+func middle(t testing.TB) design.Design { return demo(t, assets.DemoMiddle) }
+
+func planned(t testing.TB, d design.Design) (brewday.Day, calc.Prediction) {
+	t.Helper()
+	p, err := calc.NewEngine().Predict(d)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return brewday.Plan(d, p), p
+}
+
+func step(t testing.TB, day brewday.Day, k brewday.Key) *brewday.Step {
+	t.Helper()
+	s, ok := day.Step(k)
+	if !ok {
+		t.Fatalf("no step %s", k)
+	}
+	return s
+}
+
+func number(t testing.TB, s *brewday.Step, label string) brewday.Quantity {
+	t.Helper()
+	for _, n := range s.Numbers {
+		if n.Label == label {
+			return n.Quantity
+		}
+	}
+	t.Fatalf("%s has no number %q: %+v", s.Key, label, s.Numbers)
+	return brewday.Quantity{}
+}
+
+func near(t testing.TB, what string, got, want, within float64) {
+	t.Helper()
+	if !(math.Abs(got-want) <= within) {
+		t.Errorf("%s: %v, want %v within %v", what, got, want, within)
+	}
+}
+
+// everything is every quantity and text of a day.
+func everything(day brewday.Day) (q []brewday.Quantity, text []brewday.Sentence) {
+	for _, i := range day.Shopping {
+		q, text = append(q, i.Amount), append(text, i.Note)
+	}
+	for _, s := range day.Steps {
+		for _, e := range s.Goes {
+			q = append(q, e.Amount, e.Gives)
+		}
+		for _, n := range s.Numbers {
+			q = append(q, n.Quantity)
+		}
+		for _, e := range s.Events {
+			q, text = append(q, e.At, e.Amount, e.Gives), append(text, e.What)
+		}
+		for _, b := range s.Blanks {
+			q = append(q, b.Expect)
+		}
+		for _, w := range s.Warnings {
+			text = append(text, w.Sentence)
+		}
+		text = append(append(text, s.Do...), s.Notes...)
+	}
+	for _, s := range text {
+		q = append(q, s.With...)
+	}
+	return q, text
+}
+
+// sound checks what holds for every day, whatever the brew.
+func sound(t interface{ Errorf(string, ...any) }, day brewday.Day) {
+	quantities, texts := everything(day)
+	for _, q := range quantities {
+		if math.IsNaN(q.Value+q.Low+q.High) || math.IsInf(q.Value+q.Low+q.High, 0) {
+			t.Errorf("not finite: %+v", q)
+		}
+		if q.Banded() && !(q.Low <= q.Value && q.Value <= q.High) {
+			t.Errorf("out of its band: %+v", q)
+		}
+		if q.Kind >= brewday.Kinds {
+			t.Errorf("unknown kind: %+v", q)
+		}
+	}
+	for _, s := range texts {
+		if strings.Count(s.Text, "{}") != len(s.With) {
+			t.Errorf("%d places for %d quantities: %q", strings.Count(s.Text, "{}"), len(s.With), s.Text)
+		}
+	}
+	seen := map[brewday.Key]bool{}
+	for _, s := range day.Steps {
+		if seen[s.Key] || s.Title == "" || s.Why == "" {
+			t.Errorf("step %q twice, or without title or reason", s.Key)
+		}
+		seen[s.Key] = true
+		for _, w := range s.Warnings {
+			if len(w.Keys) == 0 {
+				t.Errorf("%s: nothing to change in %q", s.Key, w.Text)
+			}
+		}
+	}
+}
+
+// TestOrder: the middle design has every step, in the order of the day.
+func TestOrder(t *testing.T) {
+	t.Parallel()
+	day, _ := planned(t, middle(t))
+	sound(t, day)
+	want := []brewday.Key{
+		brewday.Crush, brewday.Liquor, brewday.MashIn, brewday.Rests, brewday.Sparge, brewday.Boil,
+		brewday.Whirlpool, brewday.RunOff, brewday.Pitching, brewday.Ferment, brewday.Honey, brewday.Packaging,
+	}
+	if len(day.Steps) != len(want) {
+		t.Fatalf("%d steps, want %d", len(day.Steps), len(want))
+	}
+	for i, k := range want {
+		if day.Steps[i].Key != k {
+			t.Errorf("step %d is %s, want %s", i, day.Steps[i].Key, k)
+		}
+	}
+	for _, k := range []brewday.Key{brewday.Crush, brewday.MashIn, brewday.Sparge, brewday.Boil, brewday.RunOff, brewday.Ferment, brewday.Honey, brewday.Packaging} {
+		if len(step(t, day, k).Cautions) == 0 {
+			t.Errorf("%s can hurt and says nothing", k)
+		}
+	}
+}
+
+// TestBalance: the day's own numbers, taken as a brewer would read them off,
+// hold the same extract and water from the mash to the fermenter, and end in
+// the engine's original gravity. Volumes are turned cool by the density of
+// water, as IAPWS-IF97 has it (4 % from the boil).
+func TestBalance(t *testing.T) {
+	t.Parallel()
+	rapid.Check(t, func(t *rapid.T) {
+		d := demoFrom(t)
+		og := rapid.Float64Range(1.020, 1.042).Draw(t, "og")
+		day := brewday.Plan(d, calc.Prediction{OriginalGravitySG: calc.Band{Low: og - 0.001, Mid: og, High: og + 0.001}})
+		hot := density.WaterDensityKgM3(20) / density.WaterDensityKgM3(water.BoilingPointC(d.Batch.AltitudeM))
+		get := func(k brewday.Key, label string) float64 {
+			s, ok := day.Step(k)
+			if !ok {
+				t.Fatalf("no step %s", k)
+			}
+			for _, n := range s.Numbers {
+				if n.Label == label {
+					return n.Value
+				}
+			}
+			t.Fatalf("no number %s %s", k, label)
+			return 0
+		}
+		// Grams of extract: litres, cool, times g/L.
+		extract := func(hotL, sg float64) float64 {
+			return hotL / hot * density.GramsPerLitre(density.PlatoFromSG(sg))
+		}
+		before := extract(get(brewday.Sparge, "then in the vessel, hot"), get(brewday.Sparge, "gravity"))
+		after := extract(get(brewday.Boil, "then left, hot"), get(brewday.Boil, "gravity then"))
+		if math.Abs(before-after) > 0.004*before {
+			t.Fatalf("extract before the boil %v g, after it %v g", before, after)
+		}
+		if v := get(brewday.RunOff, "fermenter"); v != d.Batch.IntoFermenterL {
+			t.Fatalf("%v L into the fermenter, asked for %v", v, d.Batch.IntoFermenterL)
+		}
+		if end := get(brewday.Boil, "gravity then"); math.Abs(end-og) > 2e-4 {
+			t.Fatalf("the boil ends at %v, the wort is pitched at %v", end, og)
+		}
+		// What is drawn less what the grain keeps is in the vessel, by the kit's
+		// own measure; what the boil takes is then missing from it, water for
+		// wort, which differ by what the extract displaces.
+		drawn, held := get(brewday.Liquor, "in all"), d.Kit.HeldByGrainLPerKg*water.GrainKg(d)
+		full := get(brewday.Sparge, "then in the vessel, hot") / hot
+		if math.Abs(drawn-held-full) > 1e-9*drawn {
+			t.Fatalf("%v L drawn less %v held is not %v", drawn, held, full)
+		}
+		gone := full - get(brewday.Boil, "then left, hot")/hot
+		if steam := get(brewday.Boil, "boils away"); math.Abs(gone-steam) > 0.01*steam {
+			t.Fatalf("%v L boil away and %v are gone", steam, gone)
+		}
+	})
+}
+
+// demoFrom is the middle design on a random vessel, without hot honey.
+func demoFrom(t *rapid.T) design.Design {
+	src, _ := assets.Demo(assets.DemoMiddle)
+	doc, _ := design.Parse("middle", src)
+	d := doc.Design
+	between := func(name string, low, high float64) float64 { return rapid.Float64Range(low, high).Draw(t, name) }
+	d.Batch.IntoFermenterL = between("into", 8, 60)
+	d.Batch.AltitudeM = between("altitude", -400, 4000)
+	k := d.Batch.IntoFermenterL / 15
+	for i := range d.Grain {
+		d.Grain[i].MassKg *= k
+	}
+	d.Kit.VesselL, d.Kit.FermenterL = 3*d.Batch.IntoFermenterL, 2*d.Batch.IntoFermenterL
+	d.Kit.SteamLPerH = between("steam", 0.5, 4)
+	d.Kit.HeldByGrainLPerKg = between("held", 0.5, 1.5)
+	d.Kit.LeftWithBreakL = between("break", 0.2, 2)
+	d.Kit.LeftInChillerL = between("chiller", 0, 1)
+	d.Mash.LiquorLPerKg = between("thickness", 2.2, 3.5)
+	return d
+}
+
+// TestBitterness: the hops of the boil and of the whirlpool add up to what the
+// engine says of the beer.
+func TestBitterness(t *testing.T) {
+	t.Parallel()
+	d := middle(t)
+	d.Hop = append(d.Hop,
+		design.Hop{Name: "A", AlphaPct: 8, MassG: 20, When: "boil", Minutes: 15},
+		design.Hop{Name: "B", AlphaPct: 6, MassG: 30, When: "whirlpool"})
+	day, p := planned(t, d)
+	var low, mid, high float64
+	add := func(q brewday.Quantity) { low, mid, high = low+q.Low, mid+q.Value, high+q.High }
+	last := math.Inf(1)
+	for _, e := range step(t, day, brewday.Boil).Events {
+		if e.At.Value > last {
+			t.Errorf("%q at %v min, after %v", e.What.Text, e.At.Value, last)
+		}
+		last = e.At.Value
+		add(e.Gives)
+	}
+	for _, e := range step(t, day, brewday.Whirlpool).Goes {
+		add(e.Gives)
+	}
+	near(t, "low", low, p.BitternessIBU.Low, 1e-9)
+	near(t, "mid", mid, p.BitternessIBU.Mid, 1e-9)
+	near(t, "high", high, p.BitternessIBU.High, 1e-9)
+}
+
+// TestYeast: the worked example of a forum's page after G. Fix: 20 L of 1.048
+// take 1.8e11 cells; in grams 10 to 22.5 at 18 to 8e9 a gram, 30 at 6e9.
+func TestYeast(t *testing.T) {
+	t.Parallel()
+	d := middle(t)
+	d.Batch.IntoFermenterL = 20
+	d.Yeast[0].CellsBillionPerL, d.Yeast[0].Form = 9, "dry"
+	day, _ := planned(t, d)
+	s := step(t, day, brewday.Pitching)
+	near(t, "cells", number(t, s, "billion cells").Value, 180, 1e-9)
+	grams := s.Goes[0].Amount
+	near(t, "fewest grams", grams.Low, 10, 1e-9)
+	near(t, "most grams", grams.High, 30, 1e-9)
+	if !(grams.Value > 10 && grams.Value < 22.5) {
+		t.Errorf("%v g, want within 10 to 22.5", grams.Value)
+	}
+	// A slurry is poured, a culture counted.
+	for form, kind := range map[string]brewday.Kind{"slurry": brewday.Millilitres, "liquid": brewday.None} {
+		d.Yeast[0].Form = form
+		day, _ := planned(t, d)
+		if k := step(t, day, brewday.Pitching).Goes[0].Amount.Kind; k != kind {
+			t.Errorf("%s is measured by kind %v", form, k)
+		}
+	}
+}
+
+// TestPrimer: 20 L at 20 °C to 2.4 volumes take 118.3 g of sucrose or 137.0 g of
+// dextrose (stoichiometry from atomic masses, residual CO2 by the regression
+// brewers quote: design notes, checks 5c).
+func TestPrimer(t *testing.T) {
+	t.Parallel()
+	d := middle(t)
+	d.Package.WarmestSinceC, d.Package.VolumesCO2 = 20, 2.4
+	for primer, want := range map[string]float64{"table sugar": 118.3, "dextrose": 137.0} {
+		d.Package.Primer = primer
+		day, _ := planned(t, d)
+		s := step(t, day, brewday.Packaging)
+		packaged := number(t, s, "to package").Value
+		near(t, primer, number(t, s, primer).Value/packaged*20, want, 0.1)
+		near(t, primer+" a litre", number(t, s, "a litre").Value*packaged, number(t, s, primer).Value, 1e-9)
+	}
+}
+
+// TestRunOff: the pace is the one that cools to the pitching temperature, by
+// the energy the water takes up, and never cooler than the tap.
+func TestRunOff(t *testing.T) {
+	t.Parallel()
+	d := middle(t)
+	for _, tap := range []float64{4, 10, 14, 17} {
+		d.Kit.TapC = tap
+		day, _ := planned(t, d)
+		s := step(t, day, brewday.RunOff)
+		out, pace := number(t, s, "out").Value, number(t, s, "pace, about").Value
+		if out < tap || out > d.Yeast[0].TemperatureC+0.01 {
+			t.Errorf("tap %v: out at %v, the yeast wants %v", tap, out, d.Yeast[0].TemperatureC)
+		}
+		c := boil.UsualChiller(d)
+		c.WortLPerMin = pace
+		hot := boil.StandOf(d, water.For(d).CoolL).EndC
+		got, _, _ := c.RunOff(hot)
+		near(t, "out", got, out, 1e-9)
+		near(t, "minutes", number(t, s, "takes").Value, (15+0.4)/pace, 1e-9)
+	}
+}

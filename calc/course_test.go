@@ -1,0 +1,134 @@
+package calc
+
+import (
+	"math"
+	"testing"
+
+	"skep/calc/design"
+	"skep/calc/doubt"
+	"skep/calc/ferment"
+)
+
+// The course starts and ends where the prediction has it, falls between, and
+// its bands are in order and hold its middle.
+func TestCourse(t *testing.T) {
+	t.Parallel()
+	e := NewEngine()
+	for _, name := range []string{"dry", "middle", "soft"} {
+		d := demo(t, name)
+		p, err := e.Predict(d)
+		if err != nil {
+			t.Fatal(err)
+		}
+		c, err := e.Course(d, 0)
+		if err != nil {
+			t.Fatal(err)
+		}
+		last := len(c.Hours) - 1
+		if got, want := c.GravitySG[0], p.OriginalGravitySG; math.Abs(got.Mid-want.Mid) > 1e-9 || math.Abs(got.Low-want.Low) > 1e-9 || math.Abs(got.High-want.High) > 1e-9 {
+			t.Errorf("%s: starts at %v, predicted %v", name, got, want)
+		}
+		if got, want := c.GravitySG[last], p.FinalGravitySG; math.Abs(got.Mid-want.Mid) > 2e-4 || math.Abs(got.Low-want.Low) > 2e-4 || math.Abs(got.High-want.High) > 2e-4 {
+			t.Errorf("%s: ends at %v, predicted %v", name, got, want)
+		}
+		if c.HeightHours != p.HeightHours || c.HoneyWindowHours != p.HoneyWindowHours || c.FinishedHours != p.FinishedHours {
+			t.Errorf("%s: other times than predicted", name)
+		}
+		added := func(hour float64) bool {
+			for _, h := range c.HoneyHours {
+				if h > hour-1 && h <= hour {
+					return true
+				}
+			}
+			return false
+		}
+		for k := range c.Hours {
+			for _, b := range []Band{c.GravitySG[k], c.CO2RateGPerLH[k]} {
+				if !(b.Low <= b.Mid && b.Mid <= b.High) || math.IsInf(b.Low, 0) || math.IsInf(b.High, 0) {
+					t.Fatalf("%s, hour %d: band %+v", name, k, b)
+				}
+			}
+			if k > 0 && !added(c.Hours[k]) && c.GravitySG[k].Mid > c.GravitySG[k-1].Mid+1e-5 {
+				t.Errorf("%s: gravity rises at hour %d", name, k)
+			}
+		}
+		for i, h := range d.Honey {
+			if want := c.HoneyHours[i]; h.Moment == design.MomentFermenting && math.Abs(want-h.HoursAfterHeight-heightOf(t, e, d)) > 0.1 {
+				t.Errorf("%s: honey.%d goes in at %v", name, i, want)
+			}
+		}
+	}
+	if _, err := e.Course(demo(t, "middle"), 9); err == nil {
+		t.Error("the course of yeast 9")
+	}
+}
+
+func heightOf(t *testing.T, e *Engine, d design.Design) float64 {
+	t.Helper()
+	w, err := e.Working(d, 0, [doubt.Inputs]float64{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	f, err := ferment.Run(w.Ferment)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return f.HeightHours
+}
+
+// Package ferment reckons by volume and from its own balance; the engine by
+// mass. For the middle beer the two must end at the same gravity, to what the
+// volume of dissolved honey leaves open.
+func TestTheCourseAndTheBalanceAgree(t *testing.T) {
+	t.Parallel()
+	e := NewEngine()
+	for _, name := range []string{"dry", "middle", "soft"} {
+		for _, moment := range []string{design.MomentBoil, design.MomentPitching, design.MomentFermenting} {
+			d := demo(t, name)
+			for i := range d.Honey {
+				d.Honey[i].Moment = moment
+				d.Honey[i].Raw = false // its trimming is weeks away from the course
+			}
+			w, err := e.Working(d, 0, [doubt.Inputs]float64{})
+			if err != nil {
+				t.Fatal(err)
+			}
+			f, err := ferment.Run(w.Ferment)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if diff := f.FinalSG - w.FinalGravitySG; math.Abs(diff) > 2e-4 {
+				t.Errorf("%s, honey %s: the course ends at %.5f, the balance at %.5f", name, moment, f.FinalSG, w.FinalGravitySG)
+			}
+			if diff := f.EffectiveOriginal - w.EffectiveOriginalPlato; math.Abs(diff) > 0.05 {
+				t.Errorf("%s, honey %s: original extract %.3f and %.3f °P", name, moment, f.EffectiveOriginal, w.EffectiveOriginalPlato)
+			}
+		}
+	}
+}
+
+// The mash is there over time, and ends where the prediction has it.
+func TestMashCourse(t *testing.T) {
+	t.Parallel()
+	d := steps(t)
+	points, err := MashCourse(d, 1)
+	if err != nil {
+		t.Fatal(err)
+	}
+	w, err := NewEngine().Working(d, 0, [doubt.Inputs]float64{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	last := points[len(points)-1]
+	if len(points) < 80 || points[0].BetaLeft != 1 || last.BetaLeft > 0.2 {
+		t.Errorf("%d points, beta-amylase from %v to %v", len(points), points[0].BetaLeft, last.BetaLeft)
+	}
+	// The middle beer's response is a little flatter than the laboratory's.
+	if math.Abs(last.Wort.Maltose-w.MashWort.Maltose) > 0.01 || math.Abs(last.Conversion-w.Conversion) > 0.001 {
+		t.Errorf("the course ends with maltose %v, conversion %v; predicted from %v, %v", last.Wort.Maltose, last.Conversion, w.MashWort.Maltose, w.Conversion)
+	}
+	d.Grain[0].MassKg = -1
+	if _, err := MashCourse(d, 1); err == nil {
+		t.Error("a mash of less than nothing")
+	}
+}

@@ -1,0 +1,208 @@
+package explain
+
+import (
+	"encoding/json"
+	"math"
+	"slices"
+	"strings"
+	"testing"
+
+	"skep/assets"
+	"skep/calc"
+	"skep/calc/design"
+)
+
+func middleDemo(t testing.TB) design.Design {
+	t.Helper()
+	src, err := assets.Demo(assets.DemoMiddle)
+	if err != nil {
+		t.Fatal(err)
+	}
+	doc, findings := design.Parse("middle", src)
+	if err := design.FirstError(findings); err != nil {
+		t.Fatal(err)
+	}
+	return doc.Design
+}
+
+// Every key of predict --json can be opened, and has a formula, and for a
+// number inputs and a source.
+func TestEveryKeyOpens(t *testing.T) {
+	t.Parallel()
+	d := middleDemo(t)
+	x, err := New(calc.NewEngine(), d, 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	src, err := json.Marshal(x.prediction)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var published map[string]any
+	if err := json.Unmarshal(src, &published); err != nil {
+		t.Fatal(err)
+	}
+	keys := Keys()
+	for key := range published {
+		if !slices.Contains(keys, key) {
+			t.Errorf("%s of predict --json cannot be opened", key)
+		}
+	}
+	plain := map[string]bool{"title": true, "yeast": true, "warnings": true, "cautions": true, "dryness_word": true, "body_word": true, "honey_character_word": true}
+	for _, key := range keys {
+		e, err := x.Explain(key)
+		if err != nil {
+			t.Errorf("%s: %v", key, err)
+			continue
+		}
+		if e.Key != key || e.Name == "" || len(e.Formula) == 0 {
+			t.Errorf("%s: name %q, formula %q", key, e.Name, e.Formula)
+		}
+		if plain[key] {
+			if e.Text == "" && key != "warnings" {
+				t.Errorf("%s has no text", key)
+			}
+			continue
+		}
+		if len(e.Parts) > 0 {
+			for _, p := range e.Parts {
+				if p.Name == "" || p.Unit == "" || !slices.Contains(keys, p.Key) {
+					t.Errorf("%s: part %+v", key, p)
+				}
+			}
+			continue
+		}
+		if len(e.Inputs) == 0 || len(e.Sources) == 0 && !strings.HasPrefix(key, "volumes.") {
+			t.Errorf("%s: %d inputs, %d sources", key, len(e.Inputs), len(e.Sources))
+		}
+		if len(e.Levers) == 0 {
+			t.Errorf("%s: nothing moves it", key)
+		}
+		for _, in := range e.Inputs {
+			if math.IsNaN(in.Value) || math.IsInf(in.Value, 0) || in.Name == "" {
+				t.Errorf("%s: input %+v", key, in)
+			}
+		}
+		for _, list := range [][]Effect{e.Levers, e.Doubts} {
+			for i, f := range list {
+				if math.IsNaN(f.size()) || f.size() == 0 || i > 0 && f.size() > list[i-1].size() {
+					t.Errorf("%s: effect %d: %+v", key, i, f)
+				}
+			}
+		}
+		// A number with a band says what makes it uncertain, or which package does.
+		if !e.Sure && len(e.Doubts) == 0 && len(e.Notes) == 0 {
+			t.Errorf("%s has a band and no doubt", key)
+		}
+		if e.Band != x.values[key].band {
+			t.Errorf("%s: band %v, predicted %v", key, e.Band, x.values[key].band)
+		}
+	}
+}
+
+// The effects are those of predictions: here made anew, by hand.
+func TestLeversAreDifferencesOfPredictions(t *testing.T) {
+	t.Parallel()
+	d := middleDemo(t)
+	e, err := Explain(calc.NewEngine(), d, "final_gravity_sg")
+	if err != nil {
+		t.Fatal(err)
+	}
+	at := func(key, value string) float64 {
+		moved := d.Clone()
+		if err := moved.Set(key, value); err != nil {
+			t.Fatal(err)
+		}
+		p, err := calc.NewEngine().Predict(moved)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return p.FinalGravitySG.Mid
+	}
+	found := 0
+	for _, f := range e.Levers {
+		switch f.Key {
+		case "mash.rest.0.temperature_c":
+			found++
+			if want := at(f.Key, "67.5") - e.Band.Mid; f.ByUp != want || !(want > 0) || f.Up != "+1 °C" {
+				t.Errorf("a degree more: %v, by hand %v", f, want)
+			}
+		case "honey.0.mass_kg":
+			found++
+			if want := at(f.Key, "0.45") - e.Band.Mid; math.Abs(f.ByDown-want) > 1e-12 || !(want > 0) {
+				t.Errorf("100 g of honey less: %v, by hand %v", f, want)
+			}
+		case "yeast.0.attenuation_low_pct":
+			found++
+			if !(f.ByUp < 0 && f.ByDown > 0) {
+				t.Errorf("attenuation: %+v", f)
+			}
+		case "hop.0.mass_g", "package.store_c":
+			t.Errorf("%s moves the final gravity: %+v", f.Key, f)
+		}
+	}
+	if found != 3 {
+		t.Errorf("%d of three levers found", found)
+	}
+	// The strain, the malt and the response of the mash are what is doubted most.
+	for _, f := range e.Doubts[:2] {
+		if !strings.HasPrefix(f.Name, "strain") && !strings.HasPrefix(f.Name, "malt") && !strings.HasPrefix(f.Name, "how strongly") && !strings.HasPrefix(f.Name, "live") {
+			t.Errorf("most doubted: %s", f.Name)
+		}
+	}
+}
+
+// The middle beer's own formula can be checked by hand from the inputs shown.
+func TestTheInputsGiveTheNumber(t *testing.T) {
+	t.Parallel()
+	e, err := Explain(calc.NewEngine(), middleDemo(t), "final_gravity_sg")
+	if err != nil {
+		t.Fatal(err)
+	}
+	in := map[string]float64{}
+	for _, i := range e.Inputs {
+		in[i.Name] = i.Value
+	}
+	oe, share := in["OE with all honey"], in["fermented share of the extract"]/100
+	f := oe * share
+	re := 100 * (oe - f) / (100 - 1.0665*f/2.0665)
+	ae := (re - 0.1808*oe) / 0.8192
+	if math.Abs(re-in["RE"]) > 1e-9 || math.Abs(ae-in["AE"]) > 1e-9 {
+		t.Errorf("RE %v, shown %v; AE %v, shown %v", re, in["RE"], ae, in["AE"])
+	}
+	sg := in["final gravity of the middle beer"]
+	if back := 135.997*sg*sg*sg - 630.272*sg*sg + 1111.14*sg - 616.868; math.Abs(back-ae) > 0.003 {
+		t.Errorf("SG %v is %v °P by the ASBC cubic, shown %v", sg, back, ae)
+	}
+	if math.Abs(sg-e.Band.Mid) > 0.0015 {
+		t.Errorf("the middle beer has %v, the middle of the band %v", sg, e.Band.Mid)
+	}
+}
+
+func TestUnknownKeys(t *testing.T) {
+	t.Parallel()
+	x, err := New(calc.NewEngine(), middleDemo(t), 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, key := range []string{"", "gravity", "wort.starch", "Residue", "honey_window_hours.0"} {
+		if _, err := x.Explain(key); err == nil || !strings.Contains(err.Error(), "final_gravity_sg") {
+			t.Errorf("%q: %v", key, err)
+		}
+	}
+	if _, err := New(calc.NewEngine(), middleDemo(t), 7); err == nil {
+		t.Error("yeast 7 was explained")
+	}
+	if _, err := Explain(calc.NewEngine(), design.Design{}, "body"); err == nil {
+		t.Error("an empty design was explained")
+	}
+}
+
+func BenchmarkExplain(b *testing.B) {
+	d, e := middleDemo(b), calc.NewEngine()
+	for b.Loop() {
+		if _, err := Explain(e, d, "final_gravity_sg"); err != nil {
+			b.Fatal(err)
+		}
+	}
+}

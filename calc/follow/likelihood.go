@@ -1,0 +1,154 @@
+package follow
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"skep/calc/density"
+)
+
+// The t distribution of gravities, and the model's own error.
+const (
+	freedom    = 5.0
+	modelShare = 0.03 // of the whole fall of gravity, half way down (ours)
+)
+
+// obs is one observation: one reading, or several close together.
+type obs struct {
+	what   string
+	points []int // in the timeline
+	hour   float64
+	value  float64
+	sd     float64 // scale, the model's own error in it
+	brix   bool    // by refractometer
+	honey  bool
+}
+
+// observed makes the observations of a timeline. fall is the planned gravity
+// from and to, where the model's own error is greatest half way.
+func (m *model) observed(t *Timeline, fromSG, toSG float64) []obs {
+	var out []obs
+	for _, p := range t.used(PreBoilGravity, OriginalGravity) {
+		o := obs{what: p.What, points: []int{t.place(p)}, value: p.Value, sd: p.SD, brix: p.Instrument == refractometer}
+		if p.What == PreBoilGravity {
+			// The volume it is of is known to 3 % (common practice, no source).
+			o.sd = math.Hypot(o.sd, 0.03*(p.Value-1))
+		}
+		out = append(out, o)
+	}
+	if !t.Pitched {
+		return out
+	}
+	out = append(out, m.gravities(t, fromSG, toSG)...)
+	for _, p := range t.used(Foam) {
+		out = append(out, obs{what: Foam, points: []int{t.place(p)}, hour: p.Hours, value: p.Value})
+	}
+	return out
+}
+
+// place is where a point stands in the timeline.
+func (t *Timeline) place(p *Point) int {
+	for i := range t.Points {
+		if &t.Points[i] == p {
+			return i
+		}
+	}
+	return -1
+}
+
+// gravities groups the beer's gravities: of each instrument, those within six
+// hours and without honey between are one, by their median.
+func (m *model) gravities(t *Timeline, fromSG, toSG float64) []obs {
+	var out []obs
+	last := map[string]int{} // by instrument: the open group
+	for _, p := range t.used(Gravity, FinalGravity) {
+		if g, ok := last[p.Instrument]; ok && p.What == Gravity && out[g].what == Gravity {
+			first := &t.Points[out[g].points[0]]
+			if p.Hours-first.Hours <= groupHours && !t.honeyBetween(first.Hours, p.Hours) {
+				out[g].points = append(out[g].points, t.place(p))
+				continue
+			}
+		}
+		last[p.Instrument] = len(out)
+		out = append(out, obs{what: p.What, points: []int{t.place(p)}, brix: p.Instrument == refractometer})
+	}
+	for i := range out {
+		o := &out[i]
+		slices.SortFunc(o.points, func(a, b int) int { return cmp.Compare(t.Points[a].Value, t.Points[b].Value) })
+		mid := &t.Points[o.points[len(o.points)/2]]
+		// The median's own hour: the course falls while a group is read.
+		o.hour, o.value, o.sd = mid.Hours, mid.Value, mid.SD
+		slices.Sort(o.points)
+		if o.what == FinalGravity {
+			continue
+		}
+		fall := fromSG - toSG
+		if fall > 0 {
+			a := min(max((fromSG-o.value)/fall, 0), 1)
+			o.sd = math.Hypot(o.sd, modelShare*fall*4*a*(1-a))
+		}
+	}
+	return out
+}
+
+// predicted is what an observation should have shown in a draw: a gravity with
+// the instrument's own error, or the height for foam.
+func (m *model) predicted(o *obs, t *theta, b *beer, c *course) float64 {
+	var sg float64
+	switch o.what {
+	case Foam:
+		return c.times.height
+	case PreBoilGravity:
+		sg = density.QuickSG(density.QuickPlato(1000 * b.kettleKg / max(m.plan.PreBoil, 1)))
+	case OriginalGravity:
+		sg = density.QuickSG(b.ogPlato)
+	case FinalGravity:
+		// Said to be final: the course is over, but for honey's slow enzymes.
+		sg = m.finalAt(b, c, o.hour)
+	default:
+		sg, _ = c.gravity(o.hour)
+	}
+	if o.brix {
+		if o.what == OriginalGravity || o.what == PreBoilGravity {
+			return sg
+		}
+		sd := correlationSD
+		if b.honey.hot.Total()+b.honey.pitched.Total()+float64(b.honey.lates) > 0 {
+			sd = correlationHoneySD
+		}
+		return sg + sd*t[iRefractometer]
+	}
+	return sg + spindleSD*t[iSpindle]
+}
+
+// finalAt is the gravity when all sugar that is in has gone.
+func (m *model) finalAt(b *beer, c *course, hour float64) float64 {
+	tau, _ := c.clock.yeast(hour)
+	p, done, _ := c.in(tau)
+	k := len(c.parts) - 1
+	for k > 0 && &c.parts[k] != p {
+		k--
+	}
+	// What is left of what was in by then ferments.
+	j := p.first + p.n - 1
+	left := c.at[p.first].extract() + c.done[p.first] - done
+	if k == len(c.parts)-1 {
+		left = c.at[j].extract() + c.done[j] - done
+	}
+	f := (done+max(left, 0))*c.litres/1000 + b.dextrin*c.trim(hour)
+	_, _, ae := apparent(p.extract, f, p.massKg)
+	return density.QuickSG(ae)
+}
+
+// nll is the negative log likelihood of an observation by what was predicted,
+// with its slope and a curvature that is never negative.
+func (o *obs) nll(x float64) (value, slope, curvature float64) {
+	if o.what == Foam {
+		return o.foam(x)
+	}
+	r := (x - o.value) / o.sd
+	value = (freedom + 1) / 2 * math.Log1p(r*r/freedom)
+	w := (freedom + 1) / (freedom + r*r)
+	return value, w * r / o.sd, w / (o.sd * o.sd)
+}
