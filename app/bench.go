@@ -10,6 +10,7 @@ import (
 	"skep/app/quantity"
 	"skep/app/words"
 	"skep/assets"
+	"skep/calc"
 	"skep/calc/design"
 	"skep/plotting"
 )
@@ -21,11 +22,12 @@ type bench struct {
 	window fyne.Window
 	prefs  *preferences
 
-	editor  *editor.Editor
-	painter *plotting.Painter
-	worker  *frames.Worker[view, frame]
-	plane   *frames.Worker[view, *landingFrame] // beside it, for the landing plane
-	shown   frame
+	editor    *editor.Editor
+	painter   *plotting.Painter
+	worker    *frames.Worker[view, frame]
+	plane     *frames.Worker[view, *landingFrame] // beside it, for the landing plane
+	explainer *frames.Worker[explainAsk, explainAnswer]
+	shown     frame
 
 	say       quantity.Formatter
 	read      quantity.Parser
@@ -34,6 +36,7 @@ type bench struct {
 	bar    *topBar
 	taste  *tastePlace
 	yeasts *yeastsPlace
+	brew   *brewPlace
 	places []placeEntry
 	at     int // the place that is shown
 	status *statusLine
@@ -65,6 +68,9 @@ func newBench(a fyne.App, p *preferences, do func(func())) *bench {
 	b.worker = frames.New(l.frame, func(v view, f frame) { do(func() { b.show(v.at, f) }) })
 
 	b.plane = frames.New(newLandingLive().frame, func(v view, f *landingFrame) { do(func() { b.showLanding(v.at, f) }) })
+
+	x := &explainLive{engine: calc.NewEngine()}
+	b.explainer = frames.New(x.answer, func(_ explainAsk, a explainAnswer) { do(func() { b.explained(a) }) })
 
 	b.window.SetContent(container.New(&benchLayout{}, append(append([]fyne.CanvasObject{b.bar}, b.placeObjects()...), b.status)...))
 	b.window.SetPadded(false)
@@ -103,6 +109,7 @@ func (b *bench) close() {
 	b.closing = true
 	b.worker.Close()
 	b.plane.Close()
+	b.explainer.Close()
 }
 
 // setUnits makes the one formatter and the one parser for the chosen units.

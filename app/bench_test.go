@@ -73,6 +73,7 @@ func (s *stage) settle() {
 	for {
 		s.worker.Idle()
 		s.plane.Idle()
+		s.explainer.Idle()
 		if s.q.drain() == 0 {
 			return
 		}
@@ -270,6 +271,23 @@ func TestEveryDialogOpens(t *testing.T) {
 		}
 		if size := s.window.Canvas().Size(); top.Size().Width > size.Width || top.Size().Height > size.Height {
 			t.Errorf("%s: %v does not fit %v", name, top.Size(), size)
+		}
+		s.window.Canvas().Overlays().Remove(top)
+	}
+}
+
+// Every number of the column can be opened to where it comes from.
+func TestEveryNumberOpens(t *testing.T) {
+	s := newStage(t, "")
+	s.taste.third.turn(1)
+	s.settle()
+	for _, r := range s.taste.third.numbers.rows {
+		r.TypedKey(&fyne.KeyEvent{Name: fyne.KeySpace})
+		s.settle()
+		top := s.window.Canvas().Overlays().Top()
+		if top == nil {
+			t.Errorf("%s opens nothing: %s", r.name.text, s.status.text.text)
+			continue
 		}
 		s.window.Canvas().Overlays().Remove(top)
 	}

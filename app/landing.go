@@ -25,6 +25,7 @@ type landing struct {
 
 	arrows map[string]tune.Arrow // as last computed, by lever
 	pulled *design.Design        // the design when an arrow was grabbed
+	step   float64               // and that arrow's step: it turns round at a lever's end
 	ways   *tune.Result
 }
 
@@ -32,6 +33,8 @@ func newLanding(b *bench) *landing {
 	l := &landing{b: b, arrows: map[string]tune.Arrow{}}
 	l.plane = plane.New()
 	l.plane.OnHint = b.status.hint
+	l.plane.SetWhole(b.prefs.whole)
+	l.plane.OnZoom = func(whole bool) { b.prefs.whole = whole; b.prefs.save() }
 	l.plane.OnPin = func(dryness, body *float64) {
 		b.moving(words.T("landing point"), "pin", func(d *design.Design) { d.Taste.Dryness, d.Taste.Body = dryness, body })
 	}
@@ -180,10 +183,10 @@ func (l *landing) pull(lever string, steps float64) {
 	b := l.b
 	if l.pulled == nil {
 		d := b.editor.Design()
-		l.pulled = &d
+		l.pulled, l.step = &d, l.arrows[lever].Step
 	}
 	from := l.pulled
-	change := steps * l.arrows[lever].Step
+	change := steps * l.step
 	at := b.taste.levers
 	b.moving(pullName(lever), lever, func(d *design.Design) {
 		switch tune.Lever(lever) {

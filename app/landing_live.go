@@ -20,7 +20,7 @@ type landingFrame struct {
 	ways    *tune.Result // nil: nothing is wished for
 	priced  bool         // the ways carry predictions: nothing was moving
 	now     calc.Prediction
-	err     error        // why the plane can't be drawn
+	err     error // why the plane can't be drawn
 }
 
 // landingLive computes the plane's frames on a worker of its own, so that the

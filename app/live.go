@@ -76,6 +76,9 @@ func (l *live) frame(v view) frame {
 	if v.strains != nil {
 		return l.strains.frame(v)
 	}
+	if v.day {
+		return l.brewDay(v.design)
+	}
 	var f frame
 	curves, err := l.engine.Curves(v.design, v.rest, l.temperaturesC)
 	if err != nil {

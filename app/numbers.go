@@ -19,54 +19,48 @@ type numbers struct {
 	object fyne.CanvasObject
 }
 
-// numberRow is one line: a name, a value, its band.
-type numberRow struct {
-	name, value, band *caption
-	fill              func(f *frame) (value, band string)
-}
-
 func newNumbers(b *bench) *numbers {
 	n := &numbers{b: b}
-	quantityRow := func(name string, k quantity.Kind, of func(p *calc.Prediction) calc.Band) {
-		n.add(name, func(f *frame) (string, string) {
+	quantityRow := func(name, key string, k quantity.Kind, of func(p *calc.Prediction) calc.Band) {
+		n.add(name, key, func(f *frame) (string, string) {
 			v := whole(k, of(&f.prediction))
 			return b.say.Format(k, v.Mid), words.T("{{.Low}} to {{.High}}", map[string]any{"Low": b.say.Number(k, v.Low), "High": b.say.Number(k, v.High)})
 		})
 	}
-	worded := func(name string, of func(p *calc.Prediction) (calc.Band, string)) {
-		n.add(name, func(f *frame) (string, string) {
+	worded := func(name, key string, of func(p *calc.Prediction) (calc.Band, string)) {
+		n.add(name, key, func(f *frame) (string, string) {
 			v, word := of(&f.prediction)
 			return words.T("{{.Word}}, {{.Value}}", map[string]any{"Word": b.word(word), "Value": b.say.Number(quantity.Index, v.Mid)}),
 				words.T("{{.Low}} to {{.High}}", map[string]any{"Low": b.say.Number(quantity.Index, v.Low), "High": b.say.Number(quantity.Index, v.High)})
 		})
 	}
-	worded(words.T("dryness"), func(p *calc.Prediction) (calc.Band, string) { return p.Dryness, p.DrynessWord })
-	worded(words.T("body"), func(p *calc.Prediction) (calc.Band, string) { return p.Body, p.BodyWord })
-	worded(words.T("honey character"), func(p *calc.Prediction) (calc.Band, string) {
+	worded(words.T("dryness"), "dryness", func(p *calc.Prediction) (calc.Band, string) { return p.Dryness, p.DrynessWord })
+	worded(words.T("body"), "body", func(p *calc.Prediction) (calc.Band, string) { return p.Body, p.BodyWord })
+	worded(words.T("honey character"), "honey_character", func(p *calc.Prediction) (calc.Band, string) {
 		return p.HoneyCharacter, p.HoneyCharacterWord
 	})
-	quantityRow(words.T("strength"), quantity.Strength, func(p *calc.Prediction) calc.Band { return p.StrengthPct })
-	quantityRow(words.T("original gravity"), quantity.Gravity, func(p *calc.Prediction) calc.Band { return p.OriginalGravitySG })
-	quantityRow(words.T("with all honey"), quantity.Gravity, func(p *calc.Prediction) calc.Band { return p.EffectiveOriginalGravitySG })
-	quantityRow(words.T("final gravity"), quantity.Gravity, func(p *calc.Prediction) calc.Band { return p.FinalGravitySG })
-	quantityRow(words.T("apparent attenuation"), quantity.Percent, func(p *calc.Prediction) calc.Band { return p.ApparentAttenuationPct })
-	quantityRow(words.T("real attenuation"), quantity.Percent, func(p *calc.Prediction) calc.Band { return p.RealAttenuationPct })
-	quantityRow(words.T("sugar left"), quantity.GramsPerLitre, func(p *calc.Prediction) calc.Band { return p.ResidualSugarGL })
-	quantityRow(words.T("sweetness"), quantity.GramsPerLitre, func(p *calc.Prediction) calc.Band { return p.SweetnessGL })
-	quantityRow(words.T("dextrin"), quantity.GramsPerLitre, func(p *calc.Prediction) calc.Band { return p.DextrinGL })
-	quantityRow(words.T("real extract"), quantity.GramsPerLitre, func(p *calc.Prediction) calc.Band { return p.RealExtractGL })
-	quantityRow(words.T("bitterness"), quantity.Bitterness, func(p *calc.Prediction) calc.Band { return p.BitternessIBU })
-	quantityRow(words.T("colour"), quantity.Colour, func(p *calc.Prediction) calc.Band { return p.ColourEBC })
-	quantityRow(words.T("height of fermentation"), quantity.Hours, func(p *calc.Prediction) calc.Band { return p.HeightHours })
-	quantityRow(words.T("finished"), quantity.Hours, func(p *calc.Prediction) calc.Band { return p.FinishedHours })
+	quantityRow(words.T("strength"), "strength_pct", quantity.Strength, func(p *calc.Prediction) calc.Band { return p.StrengthPct })
+	quantityRow(words.T("original gravity"), "original_gravity_sg", quantity.Gravity, func(p *calc.Prediction) calc.Band { return p.OriginalGravitySG })
+	quantityRow(words.T("with all honey"), "effective_original_gravity_sg", quantity.Gravity, func(p *calc.Prediction) calc.Band { return p.EffectiveOriginalGravitySG })
+	quantityRow(words.T("final gravity"), "final_gravity_sg", quantity.Gravity, func(p *calc.Prediction) calc.Band { return p.FinalGravitySG })
+	quantityRow(words.T("apparent attenuation"), "apparent_attenuation_pct", quantity.Percent, func(p *calc.Prediction) calc.Band { return p.ApparentAttenuationPct })
+	quantityRow(words.T("real attenuation"), "real_attenuation_pct", quantity.Percent, func(p *calc.Prediction) calc.Band { return p.RealAttenuationPct })
+	quantityRow(words.T("sugar left"), "residual_sugar_g_l", quantity.GramsPerLitre, func(p *calc.Prediction) calc.Band { return p.ResidualSugarGL })
+	quantityRow(words.T("sweetness"), "sweetness_g_l", quantity.GramsPerLitre, func(p *calc.Prediction) calc.Band { return p.SweetnessGL })
+	quantityRow(words.T("dextrin"), "dextrin_g_l", quantity.GramsPerLitre, func(p *calc.Prediction) calc.Band { return p.DextrinGL })
+	quantityRow(words.T("real extract"), "real_extract_g_l", quantity.GramsPerLitre, func(p *calc.Prediction) calc.Band { return p.RealExtractGL })
+	quantityRow(words.T("bitterness"), "bitterness_ibu", quantity.Bitterness, func(p *calc.Prediction) calc.Band { return p.BitternessIBU })
+	quantityRow(words.T("colour"), "colour_ebc", quantity.Colour, func(p *calc.Prediction) calc.Band { return p.ColourEBC })
+	quantityRow(words.T("height of fermentation"), "height_hours", quantity.Hours, func(p *calc.Prediction) calc.Band { return p.HeightHours })
+	quantityRow(words.T("finished"), "finished_hours", quantity.Hours, func(p *calc.Prediction) calc.Band { return p.FinishedHours })
 
 	var cells []fyne.CanvasObject
 	for _, r := range n.rows {
-		cells = append(cells, r.name, r.value, r.band)
+		cells = append(cells, r)
 	}
-	note := newCaption(words.T("middle, and 10 to 90 %; tasters differ"), look.CaptionSize, false, inkQuiet)
+	note := newCaption(words.T("10 to 90 % below; click one to open it"), look.CaptionSize, false, inkQuiet)
 	note.yields = true
-	list := container.NewVScroll(container.New(&numberLayout{}, cells...))
+	list := container.NewVScroll(container.NewPadded(container.New(&numberLayout{}, cells...)))
 	n.object = container.NewBorder(note, nil, nil, nil, list)
 	return n
 }
@@ -80,49 +74,27 @@ func whole(k quantity.Kind, v calc.Band) calc.Band {
 	return v
 }
 
-func (n *numbers) add(name string, fill func(f *frame) (string, string)) {
-	r := &numberRow{
-		name:  newCaption(name, look.CaptionSize, false, inkQuiet),
-		value: newCaption("", look.CaptionSize+1, true, inkFull),
-		band:  newCaption("", look.CaptionSize, false, inkQuiet),
-		fill:  fill,
-	}
-	r.value.align, r.band.align = fyne.TextAlignTrailing, fyne.TextAlignTrailing
-	r.name.yields, r.band.yields = true, true
-	n.rows = append(n.rows, r)
+func (n *numbers) add(name, key string, fill func(f *frame) (string, string)) {
+	n.rows = append(n.rows, newNumberRow(name, fill, func() { n.b.explain(key) }, n.b.status.hint))
 }
 
 func (n *numbers) show(f *frame) {
 	for _, r := range n.rows {
-		value, band := r.fill(f)
-		r.value.SetText(value)
-		r.band.SetText(band)
+		r.show(f)
 	}
 }
 
-// numberLayout puts name and value on one line, the band under the value.
+// numberLayout stacks the rows closely, and leaves room for the scroll bar.
 type numberLayout struct{}
 
-const (
-	numberHeight = 36
-	numberLine   = 17
-)
-
 func (*numberLayout) MinSize(o []fyne.CanvasObject) fyne.Size {
-	return fyne.NewSize(160, float32(len(o)/3)*numberHeight)
+	return fyne.NewSize(160, float32(len(o))*numberHeight)
 }
 
 func (*numberLayout) Layout(o []fyne.CanvasObject, size fyne.Size) {
-	for i := 0; i+2 < len(o); i += 3 {
-		y := float32(i/3) * numberHeight
-		right := size.Width - 8 // room for the scroll bar
-		value := min(max(o[i+1].MinSize().Width, 70), right*0.7)
-		o[i].Move(fyne.NewPos(0, y+4))
-		o[i].Resize(fyne.NewSize(right-value-6, numberLine))
-		o[i+1].Move(fyne.NewPos(right-value, y+3))
-		o[i+1].Resize(fyne.NewSize(value, numberLine))
-		o[i+2].Move(fyne.NewPos(right*0.3, y+3+numberLine-1))
-		o[i+2].Resize(fyne.NewSize(right*0.7, numberLine-2))
+	for i, c := range o {
+		c.Move(fyne.NewPos(-4, float32(i)*numberHeight))
+		c.Resize(fyne.NewSize(size.Width, numberHeight))
 	}
 }
 

@@ -56,6 +56,19 @@ func outcomeName(o calc.Outcome) string {
 	return words.T("body")
 }
 
+// outcomeKey is the number's name as the commands have it.
+func outcomeKey(o calc.Outcome) string {
+	switch o {
+	case calc.FinalGravity:
+		return "final_gravity_sg"
+	case calc.Strength:
+		return "strength_pct"
+	case calc.Dryness:
+		return "dryness"
+	}
+	return "body"
+}
+
 func outcomeKind(o calc.Outcome) quantity.Kind {
 	switch o {
 	case calc.FinalGravity:
@@ -124,6 +137,7 @@ func (p *picture) DragEnd() {
 
 func (p *picture) Tapped(e *fyne.PointEvent) {
 	if e.Position.Y < p.raster.Position().Y {
+		p.b.explain(outcomeKey(p.outcome))
 		return
 	}
 	p.moveTo(e.Position)

@@ -38,9 +38,11 @@ type placeEntry struct {
 func (b *bench) fillPlaces() {
 	b.taste = newTastePlace(b)
 	b.yeasts = newYeastsPlace(b)
+	b.brew = newBrewPlace(b)
 	b.places = []placeEntry{
 		{words.T("Taste"), b.taste},
 		{words.T("Yeasts"), b.yeasts},
+		{words.T("Brew"), b.brew},
 	}
 	for i, p := range b.places {
 		if i != b.at {

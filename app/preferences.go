@@ -12,6 +12,7 @@ import (
 type preferences struct {
 	units quantity.Units
 	mode  look.Mode
+	whole bool   // the landing plane shows 0 to 100, not the closer look
 	last  string // the file that was open when the window closed
 
 	store fyne.Preferences
@@ -21,6 +22,7 @@ const (
 	keyUnits = "units"
 	keyMode  = "appearance"
 	keyLast  = "last file"
+	keyWhole = "whole plane"
 )
 
 func loadPreferences(store fyne.Preferences) *preferences {
@@ -29,6 +31,7 @@ func loadPreferences(store fyne.Preferences) *preferences {
 	p.units, _ = quantity.DecodeUnits(store.String(keyUnits))
 	p.mode = look.ModeFrom(store.String(keyMode))
 	p.last = store.String(keyLast)
+	p.whole = store.Bool(keyWhole)
 	return p
 }
 
@@ -36,4 +39,5 @@ func (p *preferences) save() {
 	p.store.SetString(keyUnits, p.units.Encode())
 	p.store.SetString(keyMode, p.mode.String())
 	p.store.SetString(keyLast, p.last)
+	p.store.SetBool(keyWhole, p.whole)
 }

@@ -15,13 +15,14 @@ import (
 // the rest's temperature, once for each draw. It is not changed afterwards, so
 // several goroutines may evaluate it, each with a scratch of its own.
 type brew struct {
-	d     design.Design
-	yeast design.Yeast
-	plan  water.Plan
-	mash  *mashTables // nil: no grain, the wort is honey and water
-	draws []drawn
-	mid   drawn // every uncertain input at its middle
-	notes []string
+	d         design.Design
+	yeast     design.Yeast
+	plan      water.Plan
+	crushCost float64     // mash efficiency that the crush loses, points
+	mash      *mashTables // nil: no grain, the wort is honey and water
+	draws     []drawn
+	mid       drawn // every uncertain input at its middle
+	notes     []string
 
 	honeys          []honeySums // of draws
 	trimFor, trimIs float64     // see trimHigh

@@ -3,6 +3,7 @@ package calc
 import (
 	"fmt"
 
+	"skep/calc/crush"
 	"skep/calc/design"
 	"skep/calc/doubt"
 	"skep/calc/honey"
@@ -20,15 +21,10 @@ const (
 	moisturePoints   = 1.0 // honey moisture, percentage points
 )
 
-// What a crush seen by eye costs in mash efficiency, points (common practice,
-// no source: coarse 2 to 3, too coarse 5 to 10; too fine costs a stuck bed,
-// not yield).
-var crushCosts = map[string]float64{"too-coarse": 7.5, "coarse": 2.5, "sound": 0, "fine": 0, "too-fine": 0}
-
 // prepare makes a design ready to be drawn with one yeast, over the
 // temperature of one rest.
 func (e *Engine) prepare(d design.Design, y design.Yeast, rest int) (*brew, error) {
-	b := &brew{d: d, yeast: y, plan: water.For(d)}
+	b := &brew{d: d, yeast: y, plan: water.For(d), crushCost: crush.EfficiencyPoints(d.Crush)}
 	b.notes = append(b.notes, b.plan.Warnings...)
 	if b.plan.LaboratoryKg > 0 {
 		tables, notes, err := e.tables(d, rest)
@@ -120,9 +116,7 @@ func (b *brew) draw(z *[doubt.Inputs]float64, take yeast.Take) drawn {
 func (b *brew) drawFrom(f *scores, take yeast.Take) drawn {
 	d := &b.d
 	efficiency := d.Kit.MashEfficiencyPct + efficiencyPoints*f.efficiency
-	if d.Crush != nil {
-		efficiency -= crushCosts[d.Crush.ByEye]
-	}
+	efficiency -= b.crushCost
 	w := drawn{
 		restErrorC: d.Kit.RestErrorC * f.rest,
 		malt:       f.malt,

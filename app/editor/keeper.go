@@ -135,6 +135,9 @@ func (k *Keeper) SaveOver(path string) error {
 
 // keeping saves, and keeps what the file held before.
 func (k *Keeper) keeping(path string, save func() error) error {
+	// A program that dies between saving and clearing its journal must not leave
+	// one that is older than the file. If the disk does not take it, so be it.
+	_ = k.writer.Flush()
 	old, missing := savefile.Read(path) // whatever it is that hinders, saving will say so
 	if err := save(); err != nil {
 		return err

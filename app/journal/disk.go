@@ -149,7 +149,7 @@ type osLock struct{ *flock.Flock }
 func (osDisk) lock(path string) (holder, error) {
 	const attempts = 100 // each lost to a process that ends or starts this moment
 	for range attempts {
-		l := osLock{flock.New(path, flock.SetFlag(os.O_CREATE|os.O_RDWR), flock.SetPermissions(fileMode))}
+		l := osLock{flock.New(path, flock.SetPermissions(fileMode))}
 		switch ok, err := l.TryLock(); {
 		case err != nil:
 			return nil, err

@@ -148,13 +148,14 @@ func (l *log) drop() {
 	}
 }
 
-// clear removes the journal: its work is saved or given up.
-func (l *log) clear() error {
+// clear removes the journal: its work is saved or given up. It tells whether
+// there was anything to do, so that the disk was tried.
+func (l *log) clear() (tried bool, err error) {
 	l.drop()
 	if l.held == nil {
-		return nil // never written
+		return false, nil // never written
 	}
-	return errors.Join(gone(l.d.remove(l.path(endJournal))), gone(l.d.remove(l.path(endNew))))
+	return true, errors.Join(gone(l.d.remove(l.path(endJournal))), gone(l.d.remove(l.path(endNew))))
 }
 
 func gone(err error) error {

@@ -19,6 +19,7 @@ func (s *Store) KeepPrevious(path string, old []byte) error {
 	if err := s.d.makeFolder(s.previous()); err != nil {
 		return fmt.Errorf("the version of %s before this save was not kept: can't make %s: %s", path, s.previous(), cause(err))
 	}
+	s.SweepTemporaries(to)
 	if err := savefile.Write(to, old); err != nil {
 		return fmt.Errorf("the version of %s before this save was not kept: %w", path, err)
 	}

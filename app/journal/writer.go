@@ -131,10 +131,12 @@ func (w *Writer) run() {
 // attempt brings one wish to the disk, and tells when the disk begins to fail
 // or to work again.
 func (w *Writer) attempt(want *Entry, asked uint64) bool {
-	err := w.apply(want)
+	tried, err := w.apply(want)
 	w.mu.Lock()
-	news := (err == nil) != (w.err == nil)
-	w.err = err
+	news := tried && (err == nil) != (w.err == nil)
+	if tried {
+		w.err = err
+	}
 	w.tries++
 	if err == nil {
 		w.done = asked
@@ -147,20 +149,19 @@ func (w *Writer) attempt(want *Entry, asked uint64) bool {
 	return err == nil
 }
 
-func (w *Writer) apply(want *Entry) error {
+// apply does what is wished, and tells whether that tried the disk.
+func (w *Writer) apply(want *Entry) (tried bool, err error) {
 	if want == nil {
-		return w.trouble(w.log.clear(), true)
+		tried, err = w.log.clear()
+	} else {
+		var text []byte
+		if text, err = want.Text(); err == nil {
+			err = w.log.put(want.Base, want.Step, text, w.s.now())
+		}
+		tried = true
 	}
-	text, err := want.Text()
-	if err == nil {
-		err = w.log.put(want.Base, want.Step, text, w.s.now())
+	if err != nil {
+		err = &Trouble{Folder: w.log.folder, Clearing: want == nil, Err: err}
 	}
-	return w.trouble(err, false)
-}
-
-func (w *Writer) trouble(err error, clearing bool) error {
-	if err == nil {
-		return nil
-	}
-	return &Trouble{Folder: w.log.folder, Clearing: clearing, Err: err}
+	return tried, err
 }

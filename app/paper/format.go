@@ -51,6 +51,7 @@ var onlyHere = map[brewday.Kind]only{
 	brewday.Energy:      {unit: "kJ/L"},
 	brewday.Millilitres: {unit: "mL", otherFactor: 1 / millilitresPerFluidOunce, otherDecimals: 1, other: "fl oz"},
 	brewday.Flow:        {decimals: 1, unit: "L/min", otherFactor: 1 / units.LitresPerUSGallon, otherDecimals: 1, other: "gal/min"},
+	brewday.LitresPerKg: {decimals: 1, unit: "L/kg", otherFactor: units.QuartsPerPoundFromLitresPerKg(1), otherDecimals: 1, other: "qt/lb"},
 	brewday.Pressure:    {decimals: 1, unit: "bar", otherFactor: units.KilopascalsPerBar / units.KilopascalsPerPSI, other: "psi"},
 }
 

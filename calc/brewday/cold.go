@@ -42,6 +42,12 @@ func (b *brew) pitching() (Step, bool) {
 	if b.predicted {
 		s.number("original gravity", band(Gravity, b.p.OriginalGravitySG))
 	}
+	for i, h := range b.d.Honey {
+		if h.Moment == design.MomentPitching && h.MassKg > 0 {
+			s.Goes = append(s.Goes, Entry{Path: path("honey", i), Name: h.Name + " honey", Amount: kilos(h.MassKg)})
+			s.do("Stir {} of honey, warm enough to pour, into the wort before the reading", kilos(h.MassKg))
+		}
+	}
 	s.do("Read the gravity, then splash or shake for {} until it froths: air now, never again", minutes(2))
 	switch y.Form {
 	case "dry":
@@ -50,12 +56,6 @@ func (b *brew) pitching() (Step, bool) {
 		s.do("Slurry of a sound beer, not older than a week, poured in")
 	default:
 		s.do("Pitch cultures for {} billion cells; each loses {} a day from its date", of(Cells, b.cells()), percent(liquidLossPctPerDay))
-	}
-	for i, h := range b.d.Honey {
-		if h.Moment == design.MomentPitching && h.MassKg > 0 {
-			s.Goes = append(s.Goes, Entry{Path: path("honey", i), Name: h.Name + " honey", Amount: kilos(h.MassKg)})
-			s.do("Stir {} of honey, warm enough to pour, into the wort before the reading", kilos(h.MassKg))
-		}
 	}
 	expect := Quantity{}
 	if b.predicted {

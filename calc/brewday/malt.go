@@ -20,7 +20,7 @@ func (b *brew) crush() (Step, bool) {
 	word := crush.Of(b.d.Crush)
 	advice := crush.AdviceFor(word)
 	if lost := crush.EfficiencyPoints(b.d.Crush); lost > 0 {
-		s.number("yield lost, points", of(Index, lost))
+		s.number("yield lost", percent(lost))
 	}
 	if word == crush.Sound {
 		s.do("Husks split, not shredded; no whole kernels")
@@ -230,7 +230,7 @@ func (b *brew) sparge() (Step, bool) {
 		s.Title = "Lift the grain"
 		s.do("Pump off, basket up, let it drain; there is nothing to sparge with")
 		if b.d.Mash.LiquorLPerKg > p.LiquorLPerKg {
-			s.warn(keys("mash.liquor_l_per_kg", "batch.into_fermenter_l"), "The mash liquor alone is more than this brew takes, so the sparge would be below nothing: set the mash to {} L/kg or less, or brew a larger batch", of(Index, math.Floor(10*p.LiquorLPerKg)/10))
+			s.warn(keys("mash.liquor_l_per_kg", "batch.into_fermenter_l"), "The mash liquor alone is more than this brew takes, so the sparge would be below nothing: set the mash to {} or less, or brew a larger batch", of(LitresPerKg, math.Floor(10*p.LiquorLPerKg)/10))
 		}
 	}
 	s.number("then in the vessel, hot", litres(p.PreBoil))

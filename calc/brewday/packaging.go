@@ -56,7 +56,7 @@ func (b *brew) packaging() (Step, bool) {
 	s.number("CO2 kept", of(CO2Volumes, w.ResidualVolumes))
 	switch {
 	case keg:
-		bar := carbonation.ChartBarGauge(pk.StoreC, pk.VolumesCO2)
+		bar := carbonation.BottleBarGauge(pk.StoreC, pk.VolumesCO2)
 		s.lead("aim for", of(CO2Volumes, pk.VolumesCO2))
 		s.number("pressure to set at", celsius(pk.StoreC))
 		s.lead("regulator", of(Pressure, math.Max(0, bar)))

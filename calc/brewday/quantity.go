@@ -39,6 +39,7 @@ const (
 	Power                             // W
 	Energy                            // kJ/L
 	Moment                            // a day and a time; Value means nothing
+	LitresPerKg                       // liquor to grain, L/kg
 	Kinds                             // how many there are
 )
 

@@ -100,7 +100,7 @@ func (m *model) predicted(o *obs, t *theta, b *beer, c *course) float64 {
 	case Foam:
 		return c.times.height
 	case PreBoilGravity:
-		sg = density.QuickSG(density.QuickPlato(1000 * b.kettleKg / max(m.plan.PreBoil, 1)))
+		sg = density.QuickSG(density.QuickPlato(1000 * b.kettleKg / max(m.preBoilL, 1)))
 	case OriginalGravity:
 		sg = density.QuickSG(b.ogPlato)
 	case FinalGravity:
@@ -122,22 +122,12 @@ func (m *model) predicted(o *obs, t *theta, b *beer, c *course) float64 {
 	return sg + spindleSD*t[iSpindle]
 }
 
-// finalAt is the gravity when all sugar that is in has gone.
+// finalAt is the gravity when all sugar that is in by some hour has gone.
 func (m *model) finalAt(b *beer, c *course, hour float64) float64 {
 	tau, _ := c.clock.yeast(hour)
-	p, done, _ := c.in(tau)
-	k := len(c.parts) - 1
-	for k > 0 && &c.parts[k] != p {
-		k--
-	}
-	// What is left of what was in by then ferments.
-	j := p.first + p.n - 1
-	left := c.at[p.first].extract() + c.done[p.first] - done
-	if k == len(c.parts)-1 {
-		left = c.at[j].extract() + c.done[j] - done
-	}
-	f := (done+max(left, 0))*c.litres/1000 + b.dextrin*c.trim(hour)
-	_, _, ae := apparent(p.extract, f, p.massKg)
+	p, _, _ := c.in(tau)
+	all := c.at[p.first].extract() + c.done[p.first]
+	_, _, ae := apparent(p.extract, all*c.litres/1000+b.dextrin*c.trim(hour), p.massKg)
 	return density.QuickSG(ae)
 }
 

@@ -33,11 +33,12 @@ type model struct {
 	restC         float64
 	reference     sugar.Spectrum
 
-	honeyHours   []float64 // by honey; NaN: as planned
-	beerC        float64
-	beerSD       float64
-	changes      []change // of the beer's temperature on purpose, in order
-	horizonHours float64
+	honeyHours []float64 // by honey; NaN: as planned
+	beerC      float64
+	beerSD     float64
+	changes    []change // of the beer's temperature on purpose, in order
+	preBoilL   float64  // of a pre-boil gravity: measured, or the plan's
+	nowHours   float64  // planned honey that is not logged has not gone in by now
 }
 
 // change is a temperature set at some hour.
@@ -49,7 +50,7 @@ type mashes struct {
 	table, warmer *mash.Table
 }
 
-func newModel(c *Conditioned, keep *mashes, horizonHours float64) (*model, error) {
+func newModel(c *Conditioned, keep *mashes) (*model, error) {
 	d := c.Design
 	var wrong error
 	for _, f := range d.Validate() {
@@ -65,8 +66,9 @@ func newModel(c *Conditioned, keep *mashes, horizonHours float64) (*model, error
 	}
 	m := &model{
 		d: d, yeast: d.Yeast[0], plan: water.For(d), restC: d.Mash.Rest[0].TemperatureC, reference: mash.Reference(),
-		honeyHours: c.honeyHours, beerC: c.beerC, beerSD: c.beerSD, horizonHours: horizonHours,
+		honeyHours: c.honeyHours, beerC: c.beerC, beerSD: c.beerSD,
 	}
+	m.preBoilL = m.plan.PreBoil
 	if m.plan.LaboratoryKg > 0 {
 		if err := keep.of(d); err != nil {
 			return nil, err

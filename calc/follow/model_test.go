@@ -29,7 +29,7 @@ func modelOf(t testing.TB, d design.Design) *model {
 	t.Helper()
 	tl := Timeline{}
 	c := Condition(d, &tl, 0)
-	m, err := newModel(&c, &mashes{}, 336)
+	m, err := newModel(&c, &mashes{})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -22,7 +22,7 @@ const (
 	equalGravitySG   = 0.001 // readings this near are equal: a hydrometer's mark
 	longGapHours     = 96.0  // without any gravity: worth a word
 	spikeSG          = 0.004 // off both neighbours by this: a spike
-	aboveOriginalSG  = 0.02  // above all extract that can be in it: absurd
+	aboveOriginalSG  = 0.005 // above all extract that can be in it: absurd
 	leastGravitySG   = 0.98  // no beer is lighter (package alcohol)
 	mostGravitySG    = 1.18  // the range of the extract tables
 	groupHours       = 6.0   // readings this near count as one

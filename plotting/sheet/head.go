@@ -192,7 +192,7 @@ func (s setter) compare(x, y float64, draw bool) float64 {
 		return y
 	}
 	head := []string{"Yeast", "final gravity", "strength", "dryness", "body"}
-	at := []float64{0, 0.34, 0.54, 0.70, 0.86}
+	at := []float64{0, 0.28, 0.48, 0.69, 0.85}
 	put := func(cells []string, bold bool, shade int) {
 		for i, c := range cells {
 			end := 1.0
@@ -200,7 +200,7 @@ func (s setter) compare(x, y float64, draw bool) float64 {
 				end = at[i+1]
 			}
 			if draw {
-				s.text(x+at[i]*s.wide, y+0.95*s.em, s.cut(c, 0.94*s.em, bold && i > 0 || i == 0 && bold, (end-at[i])*s.wide-4), 0.94*s.em, bold, shade)
+				s.text(x+at[i]*s.wide, y+0.95*s.em, s.cut(c, 0.94*s.em, bold, (end-at[i])*s.wide-4), 0.94*s.em, bold, shade)
 			}
 		}
 		y += s.leading()

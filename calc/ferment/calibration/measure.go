@@ -18,7 +18,7 @@ var reference = sugar.Spectrum{
 	Fructose: 0.015, Glucose: 0.08, Sucrose: 0.04, Maltose: 0.43, Maltotriose: 0.13, Dextrin: 0.22, Other: 0.085,
 }
 
-// neutralAle takes half of the maltotriose: 76 % apparent on the reference
+// neutralAle takes half of the maltotriose: about 75 % apparent on the reference
 // (design notes, section 3).
 var neutralAle = yeast.Take{Simple: 1, Maltose: 1, Maltotriose: 0.5}
 

@@ -1,0 +1,266 @@
+package app
+
+import (
+	"strings"
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+
+	"skep/app/paper"
+	"skep/app/words"
+	"skep/calc/brewday"
+	"skep/calc/design"
+)
+
+// brewPlace is the third place: the day's time line from the crush to the
+// closed bottle. What goes in hangs from the step where it goes in and is
+// edited there.
+type brewPlace struct {
+	b       *bench
+	format  paper.Formatter
+	spine   *spine
+	cards   []*brewCard
+	column  *fyne.Container
+	scroll  *container.Scroll
+	tall    float32 // of the column
+	content fyne.CanvasObject
+
+	day     brewday.Day // as last worked out
+	current int         // the step that is read now
+	went    float32     // where the scroll stands by a click on the spine; -1: by hand
+
+	now  func() time.Time // for readings
+	zone *time.Location
+}
+
+func newBrewPlace(b *bench) *brewPlace {
+	p := &brewPlace{b: b, now: time.Now, zone: time.Local, went: -1}
+	p.format = paper.NewFormatter(b.say)
+	p.makeCards()
+	p.spine = newSpine(p)
+	boxes := make([]fyne.CanvasObject, len(p.cards))
+	for i, c := range p.cards {
+		boxes[i] = c.box
+	}
+	p.column = container.New(&stepsLayout{p}, boxes...)
+	p.scroll = container.NewVScroll(p.column)
+	p.scroll.OnScrolled = func(fyne.Position) { p.scrolled() }
+	p.content = container.New(&brewLayout{p}, newPanel(p.spine.object, 12), p.scroll)
+	return p
+}
+
+func (p *brewPlace) object() fyne.CanvasObject { return p.content }
+
+func (p *brewPlace) greeting() string {
+	return words.T("Everything can be typed over where it stands, in any unit. Alt and an arrow moves a line, Ctrl+P prints the day.")
+}
+
+// focusFirst gives the keyboard to the step that is read now.
+func (p *brewPlace) focusFirst() { p.b.window.Canvas().Focus(p.spine.items[p.current]) }
+
+// update shows the design in all that needs no computation.
+func (p *brewPlace) update() {
+	p.format = paper.NewFormatter(p.b.say)
+	d := p.b.editor.Design()
+	for _, c := range p.cards {
+		c.sync(&d)
+	}
+	p.relayout()
+}
+
+// ask wants the day of the worker.
+func (p *brewPlace) ask(v *view) { v.day = true }
+
+// show puts the day up.
+func (p *brewPlace) show(f *frame) {
+	if f.day == nil {
+		return // computed for another place
+	}
+	p.day = f.day.day
+	for _, c := range p.cards {
+		c.show(f.day)
+	}
+	p.spine.show(f.day)
+	if f.day.refused != "" {
+		p.b.status.warn(f.day.refused)
+	}
+	p.relayout()
+}
+
+// relayout puts the cards below each other. What is read stays where it is.
+func (p *brewPlace) relayout() {
+	width := p.scroll.Size().Width - scrollRoom
+	if width <= 0 {
+		return
+	}
+	top, from := p.atTop()
+	y := float32(0)
+	for i, c := range p.cards {
+		c.update()
+		h := c.lay(width)
+		put(c.box, 0, y, width, h)
+		put(c.ground, 0, 0, width, h)
+		if i == top && from > 0 && p.scroll.Offset.Y > 0 {
+			p.scroll.Offset.Y = y + from
+		}
+		y += h + gap
+	}
+	p.tall = y - gap
+	p.scroll.Refresh()
+	p.scrolled()
+}
+
+const scrollRoom = 14
+
+// atTop is the card at the upper edge and how much of it is above.
+func (p *brewPlace) atTop() (i int, above float32) {
+	for i, c := range p.cards {
+		y := c.box.Position().Y
+		if p.scroll.Offset.Y < y+c.box.Size().Height {
+			return i, p.scroll.Offset.Y - y
+		}
+	}
+	return len(p.cards) - 1, 0
+}
+
+// scrolled finds the step that is read now: the one a third down the view.
+func (p *brewPlace) scrolled() {
+	if p.went >= 0 && p.scroll.Offset.Y == p.went {
+		return
+	}
+	p.went = -1
+	at := p.scroll.Offset.Y + p.scroll.Size().Height/3
+	if p.scroll.Offset.Y <= 0 {
+		at = 0
+	}
+	now := 0
+	for i, c := range p.cards {
+		if c.box.Position().Y <= at {
+			now = i
+		}
+	}
+	p.setCurrent(now)
+}
+
+func (p *brewPlace) setCurrent(i int) {
+	if p.current != i {
+		p.current = i
+		p.spine.mark()
+	}
+}
+
+// goToStep scrolls a step to the top.
+func (p *brewPlace) goToStep(i int) {
+	if i < 0 || i >= len(p.cards) {
+		return
+	}
+	p.scroll.Offset.Y = max(min(p.cards[i].box.Position().Y, p.tall-p.scroll.Size().Height), 0)
+	p.scroll.Refresh()
+	p.went = p.scroll.Offset.Y
+	p.setCurrent(i)
+}
+
+// reveal scrolls what has the keyboard into view.
+func (p *brewPlace) reveal(o fyne.CanvasObject) {
+	for i, c := range p.cards {
+		for _, in := range c.box.Objects {
+			if in != o {
+				continue
+			}
+			const room = 30
+			y := c.box.Position().Y + o.Position().Y
+			high := p.scroll.Size().Height
+			off := p.scroll.Offset.Y
+			switch {
+			case y-room < off:
+				off = max(y-room, 0)
+			case y+o.Size().Height+room > off+high:
+				off = y + o.Size().Height + room - high
+			default:
+				p.setCurrent(i)
+				p.went = off
+				return
+			}
+			p.scroll.Offset.Y = max(min(off, p.tall-high), 0)
+			p.scroll.Refresh()
+			p.went = p.scroll.Offset.Y
+			p.setCurrent(i)
+			return
+		}
+	}
+}
+
+// controls are all that show a key of the design, with that key.
+func (p *brewPlace) controls(visit func(path string, c control) bool) {
+	pathOf := func(c control) string {
+		switch c := c.(type) {
+		case *brewField:
+			return c.path()
+		case *brewWord:
+			return c.path()
+		}
+		return ""
+	}
+	for _, c := range p.cards {
+		for _, s := range c.settings.cells {
+			if !s.hidden && visit(pathOf(s.control), s.control) {
+				return
+			}
+		}
+		for _, t := range c.tables {
+			if t.hides {
+				continue
+			}
+			for _, r := range t.rows[:t.n] {
+				for _, o := range r.controls {
+					if visit(pathOf(o), o) {
+						return
+					}
+				}
+			}
+		}
+	}
+}
+
+// focusPath gives the keyboard to the control of a key.
+func (p *brewPlace) focusPath(path string) bool {
+	found := false
+	p.controls(func(at string, c control) bool {
+		if at != path && !strings.HasPrefix(at, path+".") {
+			return false
+		}
+		f, ok := c.(fyne.Focusable)
+		if !ok || !c.Visible() {
+			return false
+		}
+		found = true
+		p.b.window.Canvas().Focus(f)
+		p.reveal(c)
+		return true
+	})
+	return found
+}
+
+// focusKeys goes to the first of some keys that can be changed here, or opens
+// the drawer of the vessel at it.
+func (p *brewPlace) focusKeys(keys []string) {
+	for _, k := range keys {
+		if p.focusPath(k) {
+			return
+		}
+		if strings.HasPrefix(k, "kit.") {
+			p.openKit(k)
+			return
+		}
+	}
+	p.b.status.tell(words.T("Set {{.Keys}} in the design file", map[string]any{"Keys": strings.Join(keys, ", ")}))
+}
+
+// brewFrame is what the worker answers this place.
+type brewFrame struct {
+	design  design.Design
+	day     brewday.Day
+	refused string // why the engine will not predict it; empty: it did
+	mash    []mashPoint
+}

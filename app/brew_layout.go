@@ -1,0 +1,27 @@
+package app
+
+import "fyne.io/fyne/v2"
+
+// brewLayout is the spine at the left and the steps beside it.
+type brewLayout struct{ p *brewPlace }
+
+func (*brewLayout) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(900, 480) }
+
+func (l *brewLayout) Layout(o []fyne.CanvasObject, size fyne.Size) {
+	edge, between, left := float32(16), float32(gap), float32(208)
+	if size.Width < narrow {
+		edge, between, left = 10, 8, 176
+	}
+	put(o[0], edge, between, left, size.Height-between)
+	x := edge + left + between
+	// The scroll bar stands in the margin.
+	put(o[1], x, between, size.Width-x-edge+scrollRoom-4, size.Height-between)
+	l.p.relayout()
+}
+
+// stepsLayout says how high the steps are together; the place puts them where
+// they belong.
+type stepsLayout struct{ p *brewPlace }
+
+func (l *stepsLayout) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(10, l.p.tall) }
+func (*stepsLayout) Layout([]fyne.CanvasObject, fyne.Size)   {}

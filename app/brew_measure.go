@@ -1,0 +1,350 @@
+package app
+
+import (
+	"errors"
+	"strings"
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/widget"
+
+	"skep/app/look"
+	"skep/app/quantity"
+	"skep/app/words"
+	"skep/calc/brewday"
+	"skep/calc/design"
+)
+
+// measures are a step's blanks: what was measured is written into the design
+// as a reading, raw, with the time.
+type measures struct {
+	p     *brewPlace
+	title *caption
+	lines []*blankLine
+	n     int
+}
+
+// blankLine is one thing to measure.
+type blankLine struct {
+	p    *brewPlace
+	what string
+
+	name, expect *caption
+	value, warm  *noteEntry
+	at           *caption
+	instrument   *choice
+	refracts     bool
+	foam         *choice
+	put          *choice
+	last         *caption
+	out          *choice
+	note         *para
+}
+
+// noteEntry is a field for what is not in the design yet.
+type noteEntry struct {
+	widget.Entry
+	b    *bench
+	name string
+	hint string
+	seen func(fyne.CanvasObject)
+}
+
+func newNoteEntry(b *bench, seen func(fyne.CanvasObject)) *noteEntry {
+	e := &noteEntry{b: b, seen: seen}
+	e.ExtendBaseWidget(e)
+	return e
+}
+
+var _ fyne.Accessible = (*noteEntry)(nil)
+
+// AccessibilityLabel says what goes into the field.
+func (e *noteEntry) AccessibilityLabel() string {
+	return words.T("{{.Name}}, {{.Value}}", map[string]any{"Name": e.name, "Value": e.Text})
+}
+
+// AccessibilityRole is text.
+func (e *noteEntry) AccessibilityRole() fyne.AccessibleRole { return fyne.AccessibleRoleText }
+
+// FocusGained brings the field into view.
+func (e *noteEntry) FocusGained() {
+	e.Entry.FocusGained()
+	if e.seen != nil {
+		e.seen(e)
+	}
+	if e.hint != "" {
+		e.b.status.hint(e.hint)
+	}
+}
+
+// FocusLost takes the hint back.
+func (e *noteEntry) FocusLost() {
+	e.Entry.FocusLost()
+	if e.hint != "" {
+		e.b.status.hint("")
+	}
+}
+
+// TypedKey adds Escape, which empties the field.
+func (e *noteEntry) TypedKey(k *fyne.KeyEvent) {
+	if k.Name == fyne.KeyEscape {
+		e.SetText("")
+		return
+	}
+	e.Entry.TypedKey(k)
+}
+
+// TypedShortcut leaves the window its own.
+func (e *noteEntry) TypedShortcut(s fyne.Shortcut) {
+	if !e.b.windowShortcut(s, e.Text == "") {
+		e.Entry.TypedShortcut(s)
+	}
+}
+
+func (p *brewPlace) newBlankLine() *blankLine {
+	l := &blankLine{p: p}
+	l.name = newCaption("", 13, false, inkFull)
+	l.name.yields = true
+	l.expect = newCaption("", look.CaptionSize, false, inkQuiet)
+	l.value, l.warm = newNoteEntry(p.b, p.reveal), newNoteEntry(p.b, p.reveal)
+	l.value.OnSubmitted = func(string) { l.write() }
+	l.warm.OnSubmitted = func(string) { l.write() }
+	l.at = newCaption(words.T("at"), look.CaptionSize, false, inkQuiet)
+	l.instrument = newChoice("", true, l.chooseInstrument)
+	l.foam = newChoice("", true, l.chooseFoam)
+	l.put = newChoice(words.T("write down"), false, l.write)
+	l.put.ink, l.put.size = inkAccent, 13
+	l.instrument.ink, l.foam.ink = inkFull, inkFull
+	l.last = newCaption("", look.CaptionSize, false, inkQuiet)
+	l.last.yields = true
+	l.out = newChoice("", false, l.remove)
+	l.out.icon, l.out.onHint = look.IconClose(), p.b.status.hint
+	l.note = newPara("", look.CaptionSize, inkWarning)
+	return l
+}
+
+// set shows the blanks of a step. Those without a place in the design are for
+// the printed sheet only.
+func (m *measures) set(list []brewday.Blank) {
+	m.n = 0
+	for _, b := range list {
+		if b.What == "" {
+			continue
+		}
+		if m.n == len(m.lines) {
+			m.lines = append(m.lines, m.p.newBlankLine())
+		}
+		m.lines[m.n].set(b)
+		m.n++
+	}
+}
+
+func (l *blankLine) gravity() bool {
+	return l.what == "gravity" || strings.HasSuffix(l.what, "-gravity")
+}
+
+func (l *blankLine) set(b brewday.Blank) {
+	if l.what != b.What {
+		l.what = b.What
+		l.value.SetText("")
+		l.note.SetText("")
+	}
+	l.name.SetText(b.Label)
+	expect := ""
+	if b.Expect.Kind != brewday.None {
+		expect = words.T("expected {{.Value}}", map[string]any{"Value": l.p.format.Quantity(b.Expect.Plain())})
+	}
+	l.expect.SetText(expect)
+	name := map[string]any{"Name": b.Label}
+	l.value.name = words.T("measured: {{.Name}}", name)
+	l.value.hint = words.T("What the instrument showed. Enter writes it into the design, with the time.")
+	l.warm.name = words.T("temperature of the sample: {{.Name}}", name)
+	l.put.name = b.Label
+	l.instrument.name = words.T("instrument for {{.Name}}", name)
+	l.foam.name = b.Label
+	l.out.name = words.T("take the last reading back: {{.Name}}", name)
+	l.out.hint = l.out.name
+	if l.foam.text == "" {
+		l.foam.SetText(words.T("how the foam stands"))
+	}
+	l.sync()
+}
+
+// sync shows what was measured last.
+func (l *blankLine) sync() {
+	l.instrument.SetText(words.T("hydrometer"))
+	if l.refracts {
+		l.instrument.SetText(words.T("refractometer"))
+	}
+	holder := l.p.b.say.Unit(quantity.Temperature)
+	if l.warm.PlaceHolder != holder {
+		l.warm.SetPlaceHolder(holder)
+	}
+	holder = l.unit()
+	if l.value.PlaceHolder != holder {
+		l.value.SetPlaceHolder(holder)
+	}
+	d := l.p.b.editor.Design()
+	text, n := "", 0
+	for _, r := range d.Reading {
+		if r.What == l.what {
+			n++
+			text = l.told(r)
+		}
+	}
+	if n > 1 {
+		text = words.N("{{.Last}}, the last of {{.Count}}", n, map[string]any{"Last": text, "Count": n})
+	}
+	l.last.SetText(text)
+}
+
+func (l *blankLine) unit() string {
+	if l.gravity() {
+		if l.refracts {
+			return "°Bx"
+		}
+		if u := l.p.b.say.Unit(quantity.Gravity); u != "" {
+			return u
+		}
+		return words.T("SG")
+	}
+	kind, _ := l.kind()
+	return l.p.b.say.Unit(kind)
+}
+
+// kind is what is typed, and between which limits the format keeps it.
+func (l *blankLine) kind() (quantity.Kind, quantity.Limits) {
+	switch {
+	case strings.Contains(l.what, "volume"):
+		return quantity.Volume, quantity.Limits{Low: 0, High: 1000}
+	case l.what == "mash-temperature":
+		return quantity.Temperature, quantity.Limits{Low: 0, High: 105}
+	case l.what == "beer-temperature":
+		return quantity.Temperature, quantity.Limits{Low: -5, High: 50}
+	case l.what == "honey-added":
+		return quantity.MassKg, quantity.Limits{Low: 0, High: 50}
+	case l.gravity():
+		return quantity.Gravity, quantity.Limits{Low: 0.95, High: 1.25}
+	}
+	return quantity.Index, quantity.Limits{Low: 0, High: 100}
+}
+
+// told is a reading in words.
+func (l *blankLine) told(r design.Reading) string {
+	say := l.p.b.say
+	value := ""
+	switch {
+	case r.What == "pitched":
+		value = words.T("pitched")
+	case r.What == "foam":
+		value = foamWords()[min(max(int(r.Value), 0), 3)]
+	case l.gravity() && r.Instrument == "refractometer":
+		value = words.T("{{.Value}} °Bx", map[string]any{"Value": l.p.b.plainNumber(r.Value)})
+	default:
+		kind, _ := l.kind()
+		value = say.Format(kind, r.Value)
+	}
+	if l.gravity() {
+		value = words.T("{{.Value}} at {{.Temperature}}", map[string]any{"Value": value, "Temperature": say.Format(quantity.Temperature, r.TemperatureC)})
+	}
+	if r.At.IsZero() {
+		return value
+	}
+	return words.T("{{.Value}}, {{.When}}", map[string]any{"Value": value, "When": r.At.In(l.p.zone).Format("2 Jan 15:04")})
+}
+
+func foamWords() [4]string {
+	return [4]string{words.T("no foam"), words.T("foam rising"), words.T("foam at its height"), words.T("foam falling")}
+}
+
+func (l *blankLine) chooseInstrument() {
+	set := func(refracts bool) func() {
+		return func() { l.refracts = refracts; l.sync() }
+	}
+	l.p.b.popUp(l.instrument,
+		fyne.NewMenuItem(words.T("hydrometer"), set(false)),
+		fyne.NewMenuItem(words.T("refractometer"), set(true)))
+}
+
+func (l *blankLine) chooseFoam() {
+	var items []*fyne.MenuItem
+	for i, w := range foamWords() {
+		items = append(items, fyne.NewMenuItem(w, func() { l.keep(float64(i), 0) }))
+	}
+	l.p.b.popUp(l.foam, items...)
+}
+
+// write puts what was typed into the design.
+func (l *blankLine) write() {
+	if l.what == "pitched" {
+		l.keep(1, 0)
+		return
+	}
+	value, warm, err := l.typed()
+	if err != nil {
+		l.tell(words.T("{{.Name}}: {{.Why}}", map[string]any{"Name": l.name.text, "Why": err.Error()}))
+		return
+	}
+	l.keep(value, warm)
+}
+
+func (l *blankLine) typed() (value, warm float64, err error) {
+	kind, limits := l.kind()
+	if l.gravity() && l.refracts {
+		value, err = l.p.b.readPlain(l.value.Text, "°Bx", 0, 60)
+	} else {
+		var r quantity.Reading
+		r, err = l.p.b.read.Parse(kind, l.value.Text, limits)
+		value = r.Value
+	}
+	warm = design.NewReading().TemperatureC
+	if err == nil && l.gravity() && strings.TrimSpace(l.warm.Text) != "" {
+		var r quantity.Reading
+		r, err = l.p.b.read.Parse(quantity.Temperature, l.warm.Text, quantity.Limits{Low: -5, High: 105})
+		if err != nil {
+			err = errors.New(words.T("its temperature: {{.Why}}", map[string]any{"Why": err.Error()}))
+		}
+		warm = r.Value
+	}
+	return value, warm, err
+}
+
+func (l *blankLine) tell(text string) {
+	l.note.SetText(text)
+	if text != "" {
+		l.p.b.status.warn(text)
+	}
+	l.p.relayout()
+}
+
+// keep adds the reading.
+func (l *blankLine) keep(value, warmC float64) {
+	r := design.NewReading()
+	r.What, r.Value, r.At = l.what, value, l.p.now().UTC().Truncate(time.Second)
+	if l.gravity() {
+		r.TemperatureC = warmC
+		if l.refracts {
+			r.Instrument = "refractometer"
+		}
+	}
+	said := l.told(r)
+	if !l.p.b.edit(words.T("reading: {{.Name}}", map[string]any{"Name": l.name.text}), "", func(d *design.Design) { d.Reading = append(d.Reading, r) }) {
+		l.tell(l.p.b.status.said)
+		return
+	}
+	l.value.SetText("")
+	l.tell("")
+	l.p.b.status.tell(words.T("Written down: {{.Name}}, {{.Value}}", map[string]any{"Name": l.name.text, "Value": said}))
+}
+
+// remove takes the last reading of this kind back.
+func (l *blankLine) remove() {
+	l.p.b.edit(words.T("take back: {{.Name}}", map[string]any{"Name": l.name.text}), "", func(d *design.Design) {
+		for i := len(d.Reading) - 1; i >= 0; i-- {
+			if d.Reading[i].What == l.what {
+				d.Reading = append(d.Reading[:i], d.Reading[i+1:]...)
+				return
+			}
+		}
+	})
+}

@@ -1,0 +1,104 @@
+package app
+
+import "fyne.io/fyne/v2"
+
+// The look of the blanks; what they do is in brew_measure.go.
+
+func (m *measures) objects() []fyne.CanvasObject {
+	if m.n == 0 {
+		return nil
+	}
+	o := []fyne.CanvasObject{m.title}
+	for _, l := range m.lines[:m.n] {
+		o = append(o, l.objects()...)
+	}
+	return o
+}
+
+func (l *blankLine) objects() []fyne.CanvasObject {
+	o := []fyne.CanvasObject{l.name, l.expect}
+	switch {
+	case l.what == "pitched":
+		o = append(o, l.put)
+	case l.what == "foam":
+		o = append(o, l.foam)
+	case l.gravity():
+		o = append(o, l.value, l.at, l.warm, l.instrument, l.put)
+	default:
+		o = append(o, l.value, l.put)
+	}
+	if l.last.text != "" {
+		o = append(o, l.last, l.out)
+	}
+	if l.note.text != "" {
+		o = append(o, l.note)
+	}
+	return o
+}
+
+func (m *measures) lay(x, y, width float32) float32 {
+	if m.n == 0 {
+		return 0
+	}
+	h := m.title.MinSize().Height
+	put(m.title, x, y, width, h)
+	h += 4
+	for i, l := range m.lines[:m.n] {
+		if i > 0 {
+			h += 8
+		}
+		h += l.lay(x, y+h, width)
+	}
+	return h
+}
+
+func (l *blankLine) lay(x, y, width float32) float32 {
+	high := fieldHeight()
+	name, expect := l.name.MinSize().Height, l.expect.MinSize()
+	put(l.name, x, y, max(width-expect.Width-8, 40), name)
+	put(l.expect, x+width-expect.Width, y+1, expect.Width, expect.Height)
+	h := name + 3
+	at := x
+	field := func(e *noteEntry, w float32) {
+		put(e, at, y+h, w, high)
+		at += w + 6
+	}
+	word := func(c *choice) {
+		m := c.MinSize()
+		if at > x && at+m.Width > x+width {
+			at, h = x, h+high+2
+		}
+		put(c, at-2, y+h+(high-m.Height)/2, m.Width, m.Height)
+		at += m.Width + 2
+	}
+	switch {
+	case l.what == "pitched":
+		at = x - choicePad + 2
+		word(l.put)
+	case l.what == "foam":
+		at = x - choicePad + 2
+		word(l.foam)
+	case l.gravity():
+		field(l.value, 78)
+		m := l.at.MinSize()
+		put(l.at, at, y+h+(high-m.Height)/2, m.Width, m.Height)
+		at += m.Width + 6
+		field(l.warm, 66)
+		word(l.instrument)
+		word(l.put)
+	default:
+		field(l.value, 96)
+		word(l.put)
+	}
+	h += high
+	if l.last.text != "" {
+		w := min(fyne.MeasureText(l.last.text, l.last.size, fyne.TextStyle{}).Width+1, width-toolWide)
+		put(l.last, x, y+h+6, w, l.last.MinSize().Height)
+		put(l.out, x+w, y+h, toolWide, choiceHeight)
+		h += choiceHeight
+	}
+	if l.note.text != "" {
+		h += 2 + l.note.lay(x, y+h+2, width)
+	}
+	return h
+}

@@ -1,0 +1,196 @@
+package app
+
+import (
+	"math"
+	"strconv"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/dialog"
+	"fyne.io/fyne/v2/widget"
+
+	"skep/app/look"
+	"skep/app/words"
+	"skep/calc"
+	"skep/calc/design"
+	"skep/calc/explain"
+)
+
+// explainAsk is a number that a person wants opened.
+type explainAsk struct {
+	design design.Design
+	key    string
+}
+
+// explainAnswer is where it came from.
+type explainAnswer struct {
+	of  explain.Explanation
+	err error
+}
+
+// explainLive opens numbers on a worker of its own: it takes some fifty
+// predictions, kept for the next number of the same design.
+type explainLive struct {
+	engine *calc.Engine
+	of     *design.Design
+	kept   *explain.Explainer
+}
+
+func (l *explainLive) answer(ask explainAsk) explainAnswer {
+	if l.of == nil || !l.of.Equal(ask.design) {
+		x, err := explain.New(l.engine, ask.design, 0)
+		if err != nil {
+			return explainAnswer{err: err}
+		}
+		l.of, l.kept = &ask.design, x
+	}
+	e, err := l.kept.Explain(ask.key)
+	return explainAnswer{e, err}
+}
+
+// explain opens a number of the prediction: its formula, what went into it,
+// where it is from and what moves it.
+func (b *bench) explain(key string) {
+	b.status.tell(words.T("Working out where that number comes from…"))
+	b.explainer.Post(explainAsk{b.editor.Design(), key})
+}
+
+// explained shows the answer.
+func (b *bench) explained(a explainAnswer) {
+	if b.closing {
+		return
+	}
+	if a.err != nil {
+		b.status.warn(a.err.Error())
+		return
+	}
+	b.status.tell(words.T("Click another number to see where it comes from."))
+	e := &a.of
+	box := container.NewVBox()
+	line := func(text string, size float32, bold bool, k ink) {
+		if bold {
+			box.Add(newCaption(text, size, true, k))
+			return
+		}
+		l := widget.NewLabel(text)
+		l.Wrapping = fyne.TextWrapWord
+		box.Add(l)
+	}
+	head := func(text string) { line(text, look.TextSize, true, inkFull) }
+	lines := func(title string, texts []string) {
+		if len(texts) > 0 {
+			head(title)
+			line(strings.Join(texts, "\n"), look.TextSize, false, inkFull)
+		}
+	}
+	line(figure(e.Band, e.Sure, e.Decimals, e.Unit, e.Text), look.HeadingSize, true, inkAccent)
+	lines(words.T("How it is computed"), e.Formula)
+	if len(e.Inputs) > 0 {
+		head(words.T("What went in (the middle beer)"))
+		var cells []fyne.CanvasObject
+		for _, in := range e.Inputs {
+			cells = append(cells, cell(in.Name, false), cell(figures(in.Value)+" "+in.Unit, true))
+		}
+		box.Add(container.New(&pairLayout{columns: 2}, cells...))
+	}
+	effects := func(title string, list []explain.Effect) {
+		if len(list) == 0 {
+			return
+		}
+		head(title)
+		var cells []fyne.CanvasObject
+		for i, f := range list {
+			if i == mostEffects {
+				break
+			}
+			side := func(has bool, what string, by float64) string {
+				if !has {
+					return ""
+				}
+				return what + ": " + signedFigure(by, e.Decimals+1)
+			}
+			cells = append(cells, cell(f.Name, false), cell(side(f.HasDown, f.Down, f.ByDown), true), cell(side(f.HasUp, f.Up, f.ByUp), true))
+		}
+		box.Add(container.New(&pairLayout{columns: 3}, cells...))
+	}
+	effects(words.T("What each lever would change"), e.Levers)
+	effects(words.T("What each doubt is worth"), e.Doubts)
+	lines(words.T("Where it is from"), e.Sources)
+	lines(words.T("Its band"), e.Notes)
+	scroll := container.NewVScroll(box)
+	scroll.SetMinSize(fyne.NewSize(640, 440))
+	dialog.NewCustom(firstUpper(e.Name), words.T("Done"), scroll, b.window).Show()
+}
+
+// mostEffects are shown of each kind; the rest is small beside them.
+const mostEffects = 8
+
+func cell(text string, right bool) *caption {
+	c := newCaption(text, look.CaptionSize+1, false, inkQuiet)
+	if right {
+		c.ink, c.align = inkFull, fyne.TextAlignTrailing
+	}
+	c.yields = true
+	return c
+}
+
+// figure is a number with its band, in the model's own units.
+func figure(v calc.Band, sure bool, decimals int, unit, text string) string {
+	if unit == "" && text != "" {
+		return text
+	}
+	f := func(x float64) string { return strconv.FormatFloat(x, 'f', decimals, 64) }
+	if sure {
+		return strings.TrimSpace(f(v.Mid) + " " + unit)
+	}
+	return strings.TrimSpace(words.T("{{.Mid}} ({{.Low}} to {{.High}})", map[string]any{"Mid": f(v.Mid), "Low": f(v.Low), "High": f(v.High)}) + " " + unit)
+}
+
+// figures is a number with four figures.
+func figures(v float64) string {
+	if v != 0 && math.Abs(v) < 1e-3 {
+		return strconv.FormatFloat(v, 'g', 2, 64)
+	}
+	if math.Abs(v-1) < 0.2 {
+		return strconv.FormatFloat(v, 'f', 4, 64) // a gravity, a share
+	}
+	return strconv.FormatFloat(v, 'g', 4, 64)
+}
+
+func signedFigure(v float64, decimals int) string {
+	t := strconv.FormatFloat(math.Abs(v), 'f', decimals, 64)
+	switch {
+	case strings.Trim(t, "0.") == "":
+		return "0"
+	case v < 0:
+		return "−" + t
+	}
+	return "+" + t
+}
+
+// pairLayout is a table: the first column takes what the others leave.
+type pairLayout struct{ columns int }
+
+const pairHeight = 20
+
+func (l *pairLayout) MinSize(o []fyne.CanvasObject) fyne.Size {
+	return fyne.NewSize(400, float32((len(o)+l.columns-1)/l.columns)*pairHeight)
+}
+
+func (l *pairLayout) Layout(o []fyne.CanvasObject, size fyne.Size) {
+	const inset = 8
+	width := size.Width - 2*inset - 12
+	rest := width * 0.3
+	first := width - rest*float32(l.columns-1)
+	for i, c := range o {
+		y := float32(i/l.columns) * pairHeight
+		if col := i % l.columns; col > 0 {
+			c.Move(fyne.NewPos(inset+first+float32(col-1)*rest, y))
+			c.Resize(fyne.NewSize(rest-4, pairHeight))
+			continue
+		}
+		c.Move(fyne.NewPos(inset, y))
+		c.Resize(fyne.NewSize(first-6, pairHeight))
+	}
+}

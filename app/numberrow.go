@@ -1,0 +1,130 @@
+package app
+
+import (
+	"image/color"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/driver/desktop"
+	"fyne.io/fyne/v2/widget"
+
+	"skep/app/look"
+	"skep/app/words"
+)
+
+// numberRow is one line of the numbers: a name, a value and under it its band.
+// Pressing it opens where the number comes from.
+type numberRow struct {
+	widget.BaseWidget
+	name, value, band *caption
+	fill              func(f *frame) (value, band string)
+	open              func()
+	onHint            func(string)
+
+	back             *canvas.Rectangle
+	focused, hovered bool
+}
+
+const (
+	numberHeight = 36
+	numberLine   = 17
+)
+
+func newNumberRow(name string, fill func(f *frame) (string, string), open func(), hint func(string)) *numberRow {
+	r := &numberRow{
+		name:  newCaption(name, look.CaptionSize, false, inkQuiet),
+		value: newCaption("", look.CaptionSize+1, true, inkFull),
+		band:  newCaption("", look.CaptionSize, false, inkQuiet),
+		fill:  fill, open: open, onHint: hint,
+	}
+	r.value.align, r.band.align = fyne.TextAlignTrailing, fyne.TextAlignTrailing
+	r.name.yields, r.band.yields = true, true
+	r.ExtendBaseWidget(r)
+	return r
+}
+
+var (
+	_ fyne.Focusable    = (*numberRow)(nil)
+	_ fyne.Tappable     = (*numberRow)(nil)
+	_ desktop.Hoverable = (*numberRow)(nil)
+	_ fyne.Accessible   = (*numberRow)(nil)
+)
+
+func (r *numberRow) show(f *frame) {
+	value, band := r.fill(f)
+	r.value.SetText(value)
+	r.band.SetText(band)
+}
+
+func (r *numberRow) Tapped(*fyne.PointEvent) { r.open() }
+
+func (r *numberRow) TypedKey(k *fyne.KeyEvent) {
+	switch k.Name {
+	case fyne.KeySpace, fyne.KeyReturn, fyne.KeyEnter:
+		r.open()
+	}
+}
+func (r *numberRow) TypedRune(rune) {}
+func (r *numberRow) FocusGained()   { r.focused = true; r.Refresh() }
+func (r *numberRow) FocusLost()     { r.focused = false; r.Refresh() }
+
+func (r *numberRow) MouseIn(*desktop.MouseEvent) {
+	r.hovered = true
+	r.onHint(words.T("Click to see where this number comes from"))
+	r.Refresh()
+}
+func (r *numberRow) MouseMoved(*desktop.MouseEvent) {}
+func (r *numberRow) MouseOut() {
+	r.hovered = false
+	r.onHint("")
+	r.Refresh()
+}
+
+func (r *numberRow) AccessibilityLabel() string {
+	return r.name.text + ", " + r.value.text + ", " + r.band.text
+}
+func (r *numberRow) AccessibilityRole() fyne.AccessibleRole { return fyne.AccessibleRoleButton }
+
+func (r *numberRow) CreateRenderer() fyne.WidgetRenderer {
+	r.back = canvas.NewRectangle(color.Transparent)
+	r.back.CornerRadius = look.Corner
+	p := &numberRenderer{r}
+	p.Refresh()
+	return p
+}
+
+type numberRenderer struct{ r *numberRow }
+
+func (p *numberRenderer) MinSize() fyne.Size { return fyne.NewSize(160, numberHeight) }
+
+func (p *numberRenderer) Layout(size fyne.Size) {
+	r := p.r
+	r.back.Resize(size)
+	right := size.Width - 4
+	value := min(max(r.value.MinSize().Width, 70), right*0.7)
+	r.name.Move(fyne.NewPos(4, 3))
+	r.name.Resize(fyne.NewSize(right-value-10, numberLine))
+	r.value.Move(fyne.NewPos(right-value, 2))
+	r.value.Resize(fyne.NewSize(value, numberLine))
+	r.band.Move(fyne.NewPos(right*0.3, 2+numberLine-1))
+	r.band.Resize(fyne.NewSize(right*0.7, numberLine-2))
+}
+
+func (p *numberRenderer) Refresh() {
+	c := paletteOf(p.r.Theme())
+	b := p.r.back
+	b.FillColor, b.StrokeColor, b.StrokeWidth = color.Transparent, color.Transparent, 0
+	if p.r.hovered {
+		b.FillColor = c.Hover
+	}
+	if p.r.focused {
+		b.StrokeColor, b.StrokeWidth = c.Focus, 2
+	}
+	p.Layout(p.r.Size())
+	b.Refresh()
+}
+
+func (p *numberRenderer) Objects() []fyne.CanvasObject {
+	return []fyne.CanvasObject{p.r.back, p.r.name, p.r.value, p.r.band}
+}
+func (p *numberRenderer) Destroy() {}

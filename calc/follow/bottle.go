@@ -1,0 +1,127 @@
+package follow
+
+import (
+	"fmt"
+	"math"
+
+	"skep/calc/carbonation"
+	"skep/calc/design"
+)
+
+// Verdict is what the numbers say of bottling. None says that it is safe.
+type Verdict string
+
+// The verdicts.
+const (
+	Wait   Verdict = "wait"   // not enough is known, or it is not over
+	Over   Verdict = "over"   // more than the bottle is made for
+	Within Verdict = "within" // nothing here speaks against it: steady, and within the rating
+	ByKeg  Verdict = "keg"    // a keg has its own relief and rating
+)
+
+// Bottle is the check before packaging, from the measured beer.
+type Bottle struct {
+	Verdict   Verdict
+	NowSG     float64        // measured last; the model's, if there is none
+	LowestSG  float64        // where the beer may still go
+	Package   design.Package // with the warmest that was measured
+	Bottled   carbonation.Bottled
+	Reasons   []string // why not, or what it rests on
+	Measured  bool     // NowSG is measured
+	LeftGPerL float64  // extract that could still ferment
+}
+
+func (b *Batch) bottle() {
+	t, d := &b.Timeline, &b.Conditioned.Design
+	c := &b.Bottle
+	c.Verdict = Wait
+	c.Package = d.Package
+	steady := b.State.Steady
+	why := func(format string, args ...any) { c.Reasons = append(c.Reasons, fmt.Sprintf(format, args...)) }
+
+	c.NowSG = b.After.at(t.NowHours).High
+	c.LowestSG = b.After.FinalGravitySG.Low
+	sd := 0.0
+	if gravities := t.used(Gravity, FinalGravity); len(gravities) > 0 {
+		last := gravities[len(gravities)-1]
+		c.NowSG, c.Measured, sd = last.Value, true, last.SD
+		if last.Instrument == refractometer {
+			sd = math.Hypot(sd, correlationHoneySD)
+		}
+		for _, e := range t.used(HoneyAdded) {
+			if e.Hours >= last.Hours {
+				c.NowSG = max(c.NowSG, b.After.at(t.NowHours).High)
+				c.Measured = false
+			}
+		}
+	}
+	from := 0.0
+	if steady.Yes {
+		from = t.Points[steady.First].Hours
+	}
+	warmest := math.Inf(-1)
+	for _, p := range t.used(BeerTemperature) {
+		if steady.Yes && p.Hours >= from {
+			warmest = max(warmest, p.Value)
+		}
+	}
+	if !math.IsInf(warmest, -1) {
+		c.Package.WarmestSinceC = rangeOf("package.warmest_since_c", warmest)
+	}
+	// The reading may be high by two sds of its instrument: that is left too.
+	c.LowestSG = min(c.LowestSG, c.NowSG)
+	c.LeftGPerL = carbonation.ExtractBetween(c.NowSG+doubtOfReading*sd, c.LowestSG)
+	c.Bottled = carbonation.Bottle(c.Package, c.LeftGPerL)
+	if c.Package.Vessel == "keg" {
+		c.Verdict = ByKeg
+		why("a keg is judged by its own rating and relief valve")
+		return
+	}
+
+	wait := true
+	switch {
+	case !t.Pitched:
+		why("nothing is pitched")
+	case !c.Measured && steady.Last >= 0:
+		why("honey went in after the last gravity: read it again, twice, two days apart or more")
+	case !c.Measured:
+		why("no gravity of the beer is measured: read it twice, two days apart or more")
+	case !steady.Yes:
+		why("there are no two equal readings two days apart or more since the last change: read again")
+	case b.State.Code == Stuck:
+		why("it stands still above what was expected, at %.3f: it may start again in the bottle", steady.SG)
+	case steady.Refractometer:
+		why("the equal readings are by refractometer: confirm the gravity with a hydrometer")
+	default:
+		wait = false
+	}
+	for _, i := range b.Conditioned.HoneyLeft {
+		if h := d.Honey[i]; h.MassKg > 0 && t.Pitched {
+			wait = true
+			why("%.2f kg of honey is planned and not logged: log it, or take it out of the design", h.MassKg)
+		}
+	}
+	for _, x := range b.Doubts {
+		for _, p := range x.Points {
+			if p == steady.First || p == steady.Last {
+				wait = true
+				why("a gravity that this rests on contradicts the other readings: read again")
+			}
+		}
+	}
+	rated, worst := c.Bottled.RatedVolumes, c.Bottled.WorstVolumes
+	switch over := c.Bottled.Volumes > rated || worst > rated; {
+	case over && (c.Bottled.Volumes > rated || !wait):
+		c.Verdict = Over
+		why("%.1f volumes of CO2, %.1f if all that may still ferment does, against %.1f that the bottle is made for", c.Bottled.Volumes, worst, rated)
+	case wait && over:
+		why("bottled now it could reach %.1f volumes of CO2, against %.1f that the bottle is made for", worst, rated)
+	case !wait:
+		c.Verdict = Within
+		why("%.3f on readings %.1f days apart; %.1f volumes of CO2, %.1f at worst, against %.1f that the bottle is made for", steady.SG, steady.Hours/hoursPerDay, c.Bottled.Volumes, worst, rated)
+		why("this is arithmetic: it knows nothing of scratched glass, infection or a wrong scale")
+	}
+}
+
+// doubtOfReading is how many sds a reading is allowed to be high by.
+const doubtOfReading = 2.0

@@ -1,0 +1,262 @@
+package follow
+
+import (
+	"errors"
+	"math"
+	"slices"
+	"time"
+
+	"skep/calc"
+	"skep/calc/density"
+	"skep/calc/design"
+	"skep/calc/doubt"
+)
+
+// Follower follows batches. It keeps the mash of the last design. A Follower is
+// for one goroutine; the zero value is ready.
+type Follower struct{ mash mashes }
+
+// Batch is all that is known of a fermentation.
+type Batch struct {
+	Timeline    Timeline
+	Conditioned Conditioned
+	// Before is what was predicted with what was measured of volumes, mash,
+	// temperature and honey, but no gravity and no foam; After is the posterior.
+	Before, After Bands
+	Inputs        []Input
+	// Draws is the posterior for an engine: rows of equal weight, as package
+	// doubt would draw them. They belong to Conditioned.Design.
+	Draws   doubt.Draws
+	ESS     float64 // effective sample size of the posterior's draws, of [drawCount]
+	Doubts  []Doubt // readings that don't fit, the worst first
+	State   State
+	Moment  Moment
+	Honey   HoneyLog
+	Bottle  Bottle
+	Notes   []string
+	model   *model
+	mash    mashes
+	sample  sample
+	evened  []theta
+	horizon int
+}
+
+// horizonHours is how far the bands by the hour go at least, and at most.
+const (
+	horizonLeast = 14 * 24
+	horizonMost  = 60 * 24
+)
+
+// Follow updates a design by its own readings as of now, with the instruments
+// they were made with. A zero now is the time of the last reading. The design
+// must be valid but for its readings, whatever they hold.
+func (f *Follower) Follow(d design.Design, now time.Time, in Instruments) (*Batch, error) {
+	b := &Batch{Timeline: NewTimeline(d.Reading, now, in)}
+	t := &b.Timeline
+	if err := b.prepare(f, d); err != nil {
+		return nil, err
+	}
+	free := b.freeInputs()
+	prior := target{m: b.model}
+	before := prior.draw(proposal{}) // nothing is free: the draws are the prior's
+	b.Before = before.bands()
+	b.horizon = int(min(max(horizonLeast, math.Ceil(b.Before.FinishedHours.High)+24, math.Ceil(t.NowHours)+24), horizonMost))
+
+	fromSG, toSG := b.Before.EffectiveOriginalGravitySG.Mid, b.Before.FinalGravitySG.Mid
+	g := target{m: b.model, obs: b.model.observed(t, fromSG, toSG), free: free}
+	if len(g.obs) == 0 {
+		b.sample = before
+	} else {
+		r := g.mode(theta{})
+		b.sample = g.weigh(g.proposal(&r))
+		b.doubts(&g, &r)
+	}
+	b.ESS = b.sample.ess
+	b.After = b.sample.bands()
+	b.courses(&before)
+	b.inputs(&before)
+	b.logged()
+	b.state()
+	b.moment()
+	b.bottle()
+	b.Notes = append(b.Notes, t.Notes...)
+	return b, nil
+}
+
+// prepare conditions the design. Honey's moment is filed from the height, so
+// that has to be known first: the plan's serves, as only the file shows it (the
+// model takes logged honey by the clock).
+func (b *Batch) prepare(f *Follower, d design.Design) error {
+	t := &b.Timeline
+	plan := d.Clone()
+	plan.Reading = nil
+	b.Conditioned = Condition(plan, t, 0)
+	m, err := newModel(&b.Conditioned, &f.mash)
+	if err != nil {
+		return err
+	}
+	var l look
+	m.run(&theta{}, &l.beer, &l.course)
+	b.Conditioned = Condition(plan, t, l.course.times.height)
+	if b.model, err = newModel(&b.Conditioned, &f.mash); err != nil {
+		return err
+	}
+	b.mash = f.mash
+	if v := t.used(PreBoilVolume); len(v) > 0 {
+		b.model.preBoilL = v[len(v)-1].Value
+	}
+	b.model.nowHours = t.NowHours
+	t.refract(b.model.original(t, &l.beer), b.model.mostSG())
+	return nil
+}
+
+// original is what the beer of an hour is from: the measured original gravity
+// if there is one, and all honey that is in.
+func (m *model) original(t *Timeline, plan *beer) originalPlato {
+	oe := plan.ogPlato
+	for _, p := range t.used(OriginalGravity) {
+		oe = density.PlatoFromSG(p.Value)
+	}
+	atPitching := plan.honey.pitched.Total()+plan.honey.hot.Total() > 0
+	return func(hours float64) (float64, bool) {
+		extract, mass, honey := oe/100*plan.pitchKg, plan.pitchKg, atPitching
+		for i := range plan.honey.lates {
+			x := &plan.honey.late[i]
+			if !x.fromHeight && x.hours < hours {
+				extract, mass, honey = extract+x.kg.Total(), mass+x.massKg, true
+			}
+		}
+		return 100 * extract / mass, honey
+	}
+}
+
+// mostSG is the gravity of all extract that the laboratory finds in the grist,
+// and all honey: no beer of this design can show more, but for the
+// instrument.
+func (m *model) mostSG() float64 {
+	var b beer
+	t := theta{}
+	m.beerOf(&t, &b)
+	extract, mass := m.plan.LaboratoryKg*m.plan.KeptShare+b.honey.hot.Total()+b.honey.pitched.Total(), b.pitchKg
+	for i := range b.honey.lates {
+		extract += b.honey.late[i].kg.Total()
+		mass += b.honey.late[i].massKg
+	}
+	return density.SGFromPlato(min(100*extract/mass, 40)) + aboveOriginalSG
+}
+
+// freeInputs are the inputs that readings may tell of.
+func (b *Batch) freeInputs() []int {
+	var out []int
+	raw, honey := false, false
+	for _, h := range b.model.d.Honey {
+		honey = honey || h.MassKg > 0
+		raw = raw || h.Raw && h.MassKg > 0
+	}
+	brix := slices.ContainsFunc(b.Timeline.Points, func(p Point) bool { return p.Used && p.inBeer() && p.Instrument == refractometer })
+	for k := range dims {
+		switch doubt.Input(k) {
+		case doubt.MaltSweet, doubt.SimpleSweet:
+			continue
+		case doubt.HoneyMoisture, doubt.HoneySugars:
+			if !honey {
+				continue
+			}
+		case doubt.Diastase:
+			if !raw {
+				continue
+			}
+		}
+		if k == iRefractometer && !brix {
+			continue
+		}
+		out = append(out, k)
+	}
+	return out
+}
+
+// courses fills in the bands by the hour and the engine's draws.
+func (b *Batch) courses(before *sample) {
+	pick := func(s *sample) []theta {
+		var out []theta
+		for _, i := range s.even() {
+			out = append(out, s.draws[i])
+		}
+		return out
+	}
+	b.model.hourly(pick(before), b.horizon, &b.Before)
+	b.evened = pick(&b.sample)
+	b.model.hourly(b.evened, b.horizon, &b.After)
+	b.Draws = make(doubt.Draws, len(b.evened))
+	for i := range b.evened {
+		b.Draws[i] = b.evened[i].engine()
+	}
+}
+
+// Evaluate is the posterior of another design of the same wort: what is not
+// spent, the honey to come and the temperature from now on, may differ. It is
+// what a re-tune searches with. A design that changes what is spent gives what
+// the beer would have been, which is seldom what is wanted.
+func (b *Batch) Evaluate(d design.Design) (Bands, error) {
+	m, err := b.other(d)
+	if err != nil {
+		return Bands{}, err
+	}
+	s := b.again(m)
+	return s.bands(), nil
+}
+
+// Land is the mid values of the four pictures for such a design, without any
+// course: for a search among many.
+func (b *Batch) Land(d design.Design) ([calc.Outcomes]calc.Band, error) {
+	var out [calc.Outcomes]calc.Band
+	m, err := b.other(d)
+	if err != nil {
+		return out, err
+	}
+	var x beer
+	values := [calc.Outcomes][]float64{}
+	for i := range b.evened {
+		m.beerOf(&b.evened[i], &x)
+		for o, v := range [calc.Outcomes]float64{calc.FinalGravity: x.fgSG, calc.Strength: x.abvPct, calc.Dryness: x.dryness, calc.Body: x.body} {
+			values[o] = append(values[o], v)
+		}
+	}
+	for o := range out {
+		out[o] = percentiles(values[o])
+	}
+	return out, nil
+}
+
+// other is the model of a design of the same wort.
+func (b *Batch) other(d design.Design) (*model, error) {
+	if b.model == nil {
+		return nil, errors.New("nothing has been followed yet")
+	}
+	c := b.Conditioned
+	c.Design = d.Clone()
+	c.Design.Reading = nil
+	c.honeyHours = slices.Clone(b.Conditioned.honeyHours)
+	keep := b.mash // a copy: the follower's may have gone on to another design
+	m, err := newModel(&c, &keep)
+	if err != nil {
+		return nil, err
+	}
+	m.preBoilL, m.nowHours = b.model.preBoilL, b.model.nowHours
+	if len(d.Yeast) > 0 && b.Timeline.Pitched {
+		if now := d.Yeast[0].TemperatureC; math.Abs(now-b.model.d.Yeast[0].TemperatureC) > 1e-9 {
+			m.changes = []change{{b.Timeline.NowHours, now}}
+		}
+	}
+	return m, nil
+}
+
+// again weighs another model's draws as this posterior's.
+func (b *Batch) again(m *model) sample {
+	s := sample{draws: b.sample.draws, weights: b.sample.weights, ess: b.sample.ess, beers: make([]summary, len(b.sample.draws))}
+	both(len(s.draws), func(i int, l *look) {
+		m.run(&s.draws[i], &l.beer, &l.course)
+		s.beers[i] = l.summary()
+	})
+	return s
+}

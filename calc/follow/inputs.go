@@ -1,0 +1,123 @@
+package follow
+
+import (
+	"math"
+
+	"skep/calc"
+	"skep/calc/doubt"
+	"skep/calc/ferment"
+	"skep/calc/mash"
+)
+
+// Input is an uncertain input in its own unit, before and after the readings.
+type Input struct {
+	Name   string
+	Unit   string
+	Before calc.Band
+	After  calc.Band
+}
+
+// inputs are the uncertain inputs that readings may tell of.
+func (b *Batch) inputs(before *sample) {
+	m := b.model
+	d := &m.d
+	mid := (m.yeast.AttenuationLowPct + m.yeast.AttenuationHighPct) / 2
+	sd := (m.yeast.AttenuationHighPct - m.yeast.AttenuationLowPct) / (2 * doubt.Z90)
+	crush := 0.0
+	if d.Crush != nil {
+		crush = crushCosts[d.Crush.ByEye]
+	}
+	for _, x := range []struct {
+		name, unit string
+		of         func(t *theta) float64
+	}{
+		{"mash efficiency", "%", func(t *theta) float64 {
+			return min(max(d.Kit.MashEfficiencyPct-crush+efficiencyPoints*stretch(t[doubt.Efficiency]), 0), 100)
+		}},
+		{"attenuation of the strain on the reference wort", "%", func(t *theta) float64 { return mid + sd*stretch(t[doubt.Strain]) }},
+		{"attenuation by the malt", "points", func(t *theta) float64 { return mash.MaltSDPoints * t[doubt.Malt] }},
+		{"mash thermometer and control", "K", func(t *theta) float64 { return d.Kit.RestErrorC * t[doubt.Rest] }},
+		{"response to the mash temperature", "", func(t *theta) float64 { return mash.ResponseQuantile(doubt.Uniform(t[doubt.Response])) }},
+		{"fermentation rate", "times", func(t *theta) float64 { return t.clock().rate }},
+		{"lag", "h", func(t *theta) float64 { return t.clock().lag }},
+		{"beer temperature", "°C", func(t *theta) float64 { return m.beerC + m.beerSD*t[iTemperature] }},
+		{"zero of the hydrometer", "SG", func(t *theta) float64 { return spindleSD * t[iSpindle] }},
+	} {
+		band := func(s *sample) calc.Band {
+			return weighted(len(s.draws), func(i int) float64 { return x.of(&s.draws[i]) }, func(i int) float64 { return s.weights[i] })
+		}
+		b.Inputs = append(b.Inputs, Input{x.name, x.unit, band(before), band(&b.sample)})
+	}
+}
+
+// Rate is the posterior of the fermentation rate against the usual.
+func (b *Batch) rateBand() (low, mid, high float64) {
+	for _, x := range b.Inputs {
+		if x.Name == "fermentation rate" {
+			return x.After.Low, x.After.Mid, x.After.High
+		}
+	}
+	return 1 / ferment.RateSpread, 1, ferment.RateSpread
+}
+
+// Doubt is a reading that does not fit.
+type Doubt struct {
+	Points   []int // in the timeline
+	Z        float64
+	Expected calc.Band // of what it should have shown, by all the others
+	// Alone: there is nothing to hold it against but the plan; it may as well
+	// be the plan that is off.
+	Alone bool
+	Text  string
+}
+
+// doubtZ is how far off a reading must be, by sds, to be told of.
+const doubtZ = 3.0
+
+// doubts finds readings that contradict the rest: each is left out in turn, by
+// the linear approximation at the mode, and held against what the others and
+// the plan make of it.
+func (b *Batch) doubts(g *target, r *mode) {
+	if !r.ok {
+		return
+	}
+	gravities := 0
+	for _, o := range g.obs {
+		if o.what != Foam && o.what != PreBoilGravity {
+			gravities++
+		}
+	}
+	for i := range g.obs {
+		o := &g.obs[i]
+		if o.what == Foam {
+			continue
+		}
+		expect, spread := g.without(r, i)
+		z := (o.value - expect) / math.Hypot(spread, o.sd)
+		if math.Abs(z) < doubtZ {
+			continue
+		}
+		half := doubt.Z90 * math.Hypot(spread, o.sd)
+		b.Doubts = append(b.Doubts, Doubt{
+			Points: o.points, Z: z, Alone: gravities < 2,
+			Expected: calc.Band{Low: expect - half, Mid: expect, High: expect + half},
+		})
+	}
+	b.tellDoubts(g)
+}
+
+// without is what the others expect of an observation: mean and sd, the
+// instrument's left out. With H the precision, j the slope, w the curvature and
+// r the miss of the observation at the mode, leaving it out moves the mean by
+// w r s, where s = jᵀ (H - w j jᵀ)⁻¹ j is the variance.
+func (g *target) without(r *mode, i int) (mean, sd float64) {
+	j := r.slope[i]
+	s := quadratic(&r.upper, j) // jᵀ H⁻¹ j
+	w := r.curv[i]
+	left := 1 - w*s
+	if left < 1e-6 {
+		left = 1e-6
+	}
+	s /= left
+	return r.x[i] + w*(r.x[i]-g.obs[i].value)*s, math.Sqrt(max(s, 0))
+}

@@ -1,0 +1,147 @@
+package follow
+
+import (
+	"fmt"
+
+	"skep/calc"
+	"skep/calc/alcohol"
+)
+
+// Phase is where now lies against the honey window.
+type Phase string
+
+// The phases: the window as package ferment defines it.
+const (
+	NoMoment Phase = "none"    // not pitched
+	NotYet   Phase = "not-yet" // more likely shut than not
+	Now      Phase = "now"
+	Closing  Phase = "closing" // open, and likely to shut within half a day
+	Past     Phase = "past"
+)
+
+// closingHours: so near its end a window counts as closing; so does one that
+// has shut with a chance of one in four.
+const (
+	closingHours = 12.0
+	closingShare = 0.25
+)
+
+// Moment is the honey moment as of now. It is there even if all honey is in:
+// the fermentation has a window all the same.
+type Moment struct {
+	Phase Phase
+	// Hours from now, negative if past.
+	Height, Opens, Closes calc.Band
+	Open                  float64 // chance that it is open now, 0 to 1
+	HeightPast            float64 // chance that the height has passed
+	Planned               []PlannedHoney
+	Text                  string
+}
+
+// PlannedHoney is honey that has not gone in: when the plan has it.
+type PlannedHoney struct {
+	Place int       // in the conditioned design
+	From  calc.Band // hours from now
+}
+
+func (b *Batch) moment() {
+	m, t := &b.Moment, &b.Timeline
+	m.Phase = NoMoment
+	now := t.NowHours
+	m.Height, m.Opens, m.Closes = shift(b.After.HeightHours, -now), shift(b.After.WindowHours[0], -now), shift(b.After.WindowHours[1], -now)
+	for _, i := range b.Conditioned.HoneyLeft {
+		if h := b.Conditioned.Design.Honey[i]; h.Moment == "fermenting" && h.MassKg > 0 {
+			m.Planned = append(m.Planned, PlannedHoney{i, shift(m.Height, h.HoursAfterHeight)})
+		}
+	}
+	if !t.Pitched {
+		m.Text = fmt.Sprintf("the honey window opens %s after pitching and closes after %s", hoursText(m.Opens), hoursText(m.Closes))
+		return
+	}
+	opened := b.sample.share(func(x *summary) bool { return x.opens <= now })
+	closed := b.sample.share(func(x *summary) bool { return x.closes <= now })
+	m.Open = max(0, opened-closed)
+	m.HeightPast = b.sample.share(func(x *summary) bool { return x.height <= now })
+	switch {
+	case closed >= 0.5:
+		m.Phase = Past
+		m.Text = fmt.Sprintf("past: the window closed %s; honey now needs time, and two equal readings days apart before bottling", inHours(m.Closes))
+	case opened < 0.5:
+		m.Phase = NotYet
+		m.Text = fmt.Sprintf("not yet: the window opens %s", inHours(m.Opens))
+	case closed >= closingShare || m.Closes.Mid < closingHours:
+		m.Phase = Closing
+		m.Text = fmt.Sprintf("closing: the window shuts %s", inHours(m.Closes))
+	default:
+		m.Phase = Now
+		m.Text = fmt.Sprintf("now: the window is open, and closes %s", inHours(m.Closes))
+	}
+	if len(m.Planned) == 0 && len(t.used(HoneyAdded)) > 0 {
+		m.Text += "; all honey is in"
+	}
+}
+
+// HoneyStep is what logged honey did to the gravity.
+type HoneyStep struct {
+	Hours    float64 // after pitching
+	MassKg   float64
+	BeforeSG calc.Band // just before it went in
+	AfterSG  calc.Band // when it is mixed in
+	StepSG   calc.Band
+}
+
+// HoneyLog is what honey in the fermenter changes in the reckoning.
+type HoneyLog struct {
+	Steps                      []HoneyStep
+	EffectiveOriginalGravitySG calc.Band
+	StrengthPct                calc.Band
+	PlainStrengthPct           calc.Band // of original and final gravity, as if no honey had gone in
+	MissedPct                  calc.Band // by how much that is too low
+	Text                       string
+}
+
+// logged works out the steps of honey that went in after pitching.
+func (b *Batch) logged() {
+	var l look
+	m := b.model
+	type row struct{ before, after float64 }
+	var steps [][]row
+	var plain, missed, strength, effective []float64
+	for i := range b.evened {
+		m.run(&b.evened[i], &l.beer, &l.course)
+		var rows []row
+		for _, e := range l.course.events {
+			if e.dose == nil || e.dose.fromHeight {
+				continue
+			}
+			before, _ := l.course.gravity(e.hours - 1e-6)
+			after, _ := l.course.gravity(e.hours + 1e-6)
+			rows = append(rows, row{before, after})
+			if i == 0 {
+				b.Honey.Steps = append(b.Honey.Steps, HoneyStep{Hours: e.hours, MassKg: e.dose.massKg})
+			}
+		}
+		if len(rows) == 0 {
+			return
+		}
+		steps = append(steps, rows)
+		s := l.summary()
+		p := alcohol.Strength(s.og, s.fg).StrengthPct
+		plain, missed = append(plain, p), append(missed, s.abv-p)
+		strength, effective = append(strength, s.abv), append(effective, s.effective)
+	}
+	for k := range b.Honey.Steps {
+		var before, after, step []float64
+		for _, rows := range steps {
+			before, after = append(before, rows[k].before), append(after, rows[k].after)
+			step = append(step, rows[k].after-rows[k].before)
+		}
+		h := &b.Honey.Steps[k]
+		h.BeforeSG, h.AfterSG, h.StepSG = percentiles(before), percentiles(after), percentiles(step)
+	}
+	h := &b.Honey
+	h.EffectiveOriginalGravitySG, h.StrengthPct = percentiles(effective), percentiles(strength)
+	h.PlainStrengthPct, h.MissedPct = percentiles(plain), percentiles(missed)
+	h.Text = fmt.Sprintf("with its honey the beer is from %s; a plain before-and-after reckoning would say %.1f %%, %.1f too low: it is %.1f %% (%.1f to %.1f)",
+		sgText(h.EffectiveOriginalGravitySG), h.PlainStrengthPct.Mid, h.MissedPct.Mid, h.StrengthPct.Mid, h.StrengthPct.Low, h.StrengthPct.High)
+}
