@@ -261,7 +261,7 @@ func TestEveryDialogOpens(t *testing.T) {
 	s := newStage(t, "")
 	for name, open := range map[string]func(){
 		"open": s.askOpen, "save as": func() { s.saveAs(nil) }, "preferences": s.showPreferences, "menu": s.menu,
-		"yeasts": s.taste.levers.chooseYeast, "honeys": s.taste.levers.chooseHoney, "rests": s.taste.levers.chooseRest,
+		"yeasts": s.taste.levers.chooseYeast, "honeys": s.taste.levers.chooseHoney, "rests": s.taste.levers.chooseRest, "side by side": s.showSideBySide,
 	} {
 		open()
 		top := s.window.Canvas().Overlays().Top()

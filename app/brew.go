@@ -24,6 +24,7 @@ type brewPlace struct {
 	column  *fyne.Container
 	scroll  *container.Scroll
 	tall    float32 // of the column
+	room    float32 // for the scroll bar
 	content fyne.CanvasObject
 
 	day     brewday.Day // as last worked out
@@ -46,6 +47,7 @@ func newBrewPlace(b *bench) *brewPlace {
 	p.column = container.New(&stepsLayout{p}, boxes...)
 	p.scroll = container.NewVScroll(p.column)
 	p.scroll.OnScrolled = func(fyne.Position) { p.scrolled() }
+	p.printShortcut()
 	p.content = container.New(&brewLayout{p}, newPanel(p.spine.object, 12), p.scroll)
 	return p
 }
@@ -90,7 +92,7 @@ func (p *brewPlace) show(f *frame) {
 
 // relayout puts the cards below each other. What is read stays where it is.
 func (p *brewPlace) relayout() {
-	width := p.scroll.Size().Width - scrollRoom
+	width := p.scroll.Size().Width - p.room
 	if width <= 0 {
 		return
 	}
@@ -110,8 +112,6 @@ func (p *brewPlace) relayout() {
 	p.scroll.Refresh()
 	p.scrolled()
 }
-
-const scrollRoom = 14
 
 // atTop is the card at the upper edge and how much of it is above.
 func (p *brewPlace) atTop() (i int, above float32) {

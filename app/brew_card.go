@@ -43,6 +43,7 @@ type brewCard struct {
 type dayPicture interface {
 	part
 	show(*brewFrame)
+	wide() float32 // what it needs; 0: as much as there is
 }
 
 func (p *brewPlace) newCard(n int, key brewday.Key, title, why string) *brewCard {
@@ -97,14 +98,14 @@ func (c *brewCard) show(f *brewFrame) {
 			numbers = append(numbers, n)
 		}
 	}
-	c.numbers.set(numbers)
+	c.numbers.set(c.key, numbers)
 	c.events.set(s.Events)
 	do := make([]string, len(s.Do))
 	for i, t := range s.Do {
 		do[i] = t.In(c.p.format.Quantity)
 	}
 	c.do.set(do)
-	c.measures.set(s.Blanks)
+	c.measures.set(c.key, s.Blanks)
 	c.cautions.set(s.Cautions)
 	if c.picture != nil {
 		c.picture.show(f)
@@ -115,7 +116,7 @@ func (c *brewCard) show(f *brewFrame) {
 	}
 }
 
-// parts are what the card is made of, in the order of reading and of Tab.
+// objects are what the card is made of, in the order of reading and of Tab.
 func (c *brewCard) objects() []fyne.CanvasObject {
 	o := []fyne.CanvasObject{c.ground, c.title, c.why}
 	add := func(p part) { o = append(o, p.objects()...) }
@@ -158,77 +159,105 @@ func (c *brewCard) update() {
 
 const cardInset = 16
 
-// lay puts the card's parts at a width and says how high it is.
+// lay puts the card's parts at a width and says how high it is. There are two
+// halves: numbers at the left, what is set and drawn at the right; below them
+// what goes in takes the whole width; then what to do and what to measure.
 func (c *brewCard) lay(width float32) float32 {
 	x, w := float32(cardInset), width-2*cardInset
 	y := float32(cardInset - 3)
 	t := c.title.MinSize()
 	put(c.title, x, y, min(t.Width, w), t.Height)
-	y += t.Height + 2
-	y += c.why.lay(x, y, w)
-	stack := func(gap float32, p part, x, y, w float32) float32 {
-		h := p.lay(x, y+gap, w)
-		if h == 0 {
-			return 0
-		}
-		return h + gap
+	if beside := x + t.Width + 14; measured(c.why) <= x+w-beside {
+		c.why.lay(beside, y+(t.Height-c.why.lineHeight())*0.7, x+w-beside)
+		y += t.Height
+	} else {
+		y += t.Height + 1
+		y += c.why.lay(x, y, w)
 	}
 	y += stack(10, c.warnings, x, y, w)
-	side := float32(0)
-	if c.picture != nil { // beside the numbers
-		if wide := c.picture.lay(x, y+14, 0); wide > 0 {
-			side = min(wide, w*0.42)
+	half := (w - halves) / 2
+	rx, right := x+half+halves, y
+	left := y
+	right += stack(14, c.settings, rx, right, half)
+	if c.picture != nil {
+		if beside := c.settings.width() + 40; c.picture.wide() > 0 && beside+c.picture.wide() <= half {
+			right = max(right, y+14+c.picture.lay(rx+beside, y+14, c.picture.wide()))
+		} else {
+			right += stack(14, c.picture, rx, right, half)
 		}
 	}
-	top := y
-	left := w
-	if side > 0 {
-		left = w - side - 24
-	}
-	y += stack(14, c.numbers, x, y, left)
-	y += stack(14, c.settings, x, y, left)
-	if side > 0 {
-		h := c.picture.lay(x+w-side, top+14, side)
-		y = max(y, top+14+h)
+	if right == y { // nothing is set here
+		left += stack(14, c.numbers, x, left, w)
+	} else {
+		left += stack(14, c.numbers, x, left, half)
 	}
 	for _, t := range c.tables {
-		y += stack(16, t, x, y, w)
+		if t.slim {
+			left += stack(16, t, x, left, half)
+		}
 	}
-	y = c.columns(x, y, w, stack)
+	if left == y { // there are no numbers: what is set goes first
+		c.settings.lay(x, y+14, half)
+	}
+	y = max(left, right)
+	beside, bare := x, float32(0) // tables that offer no more than to add, in a row
+	for _, t := range c.tables {
+		switch {
+		case t.slim:
+		case t.bare():
+			bare = t.lay(beside, y+8, w)
+			beside += t.adderWidth()
+		default:
+			y += stack(16, t, x, y, w)
+		}
+	}
+	if bare > 0 {
+		y += 8 + bare
+	}
+	y = c.columns(x, y, w, half)
 	y += stack(14, c.cautions, x, y, w)
 	return y + cardInset
 }
 
-// columns are what to do at the left and what to measure at the right.
-func (c *brewCard) columns(x, y, w float32, stack func(gap float32, p part, x, y, w float32) float32) float32 {
-	const between = 28
-	todo := c.do.n > 0 || c.events.n > 0
-	half := (w - between) / 2
-	lw, rx, rw := half, x+half+between, half
+const halves = 32 // between them
+
+// stack lays a part below another; one with nothing to show takes no gap.
+func stack(gap float32, p part, x, y, w float32) float32 {
+	h := p.lay(x, y+gap, w)
+	if h == 0 {
+		return 0
+	}
+	return h + gap
+}
+
+// measured is how wide a paragraph is in one line.
+func measured(p *para) float32 {
+	return fyne.MeasureText(p.text, p.size, p.style()).Width + p.indent() + 1
+}
+
+// columns are what to do at the left and what to measure at the right; without
+// the one the other, and the time line beside what to do.
+func (c *brewCard) columns(x, y, w, half float32) float32 {
+	rx := x + half + halves
+	left, right := y, y
+	dx, at := x, &left
+	lw := half
 	switch {
-	case c.measures.n == 0 && c.events.n > 0 && c.do.n > 0: // the time line beside what to do
+	case c.measures.n == 0 && c.events.n > 0 && c.do.n > 0:
+		dx, at = rx, &right
 	case c.measures.n == 0:
 		lw = w
-	case !todo:
-		rx, rw = x, min(w, 460)
-	default:
-		rw = min(half, 420)
-		lw = w - between - rw
-		rx = x + lw + between
+	case c.do.n == 0 && c.events.n == 0:
+		rx = x
 	}
-	left, right := y, y
 	left += stack(16, c.events, x, left, lw)
 	if c.do.n > 0 {
-		dx, dw, at := x, lw, &left
-		if c.measures.n == 0 && c.events.n > 0 {
-			dx, dw, at = rx, rw, &right
-		}
 		*at += 16
 		t := c.doTitle.MinSize()
-		put(c.doTitle, dx, *at, dw, t.Height)
+		put(c.doTitle, dx, *at, half, t.Height)
 		*at += t.Height + 5
-		*at += c.do.lay(dx, *at, dw)
+		*at += c.do.lay(dx, *at, lw)
 	}
-	right += stack(16, c.measures, rx, right, rw)
+	right += stack(16, c.measures, rx, right, half)
 	return max(left, right)
 }

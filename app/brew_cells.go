@@ -10,11 +10,8 @@ import (
 	"skep/calc/design"
 )
 
-// Icons that only the Brew place needs.
-var (
-	iconUp   = brewIcon("up", `M5.5 12.2L14.5 12.2L10 7z`)
-	iconPlus = brewIcon("plus", `M9.15 4.5H10.85V9.15H15.5V10.85H10.85V15.5H9.15V10.85H4.5V9.15H9.15z`)
-)
+// iconPlus stands before what adds a line.
+var iconPlus = brewIcon("plus", `M9.15 4.5H10.85V9.15H15.5V10.85H10.85V15.5H9.15V10.85H4.5V9.15H9.15z`)
 
 func brewIcon(name, path string) fyne.Resource {
 	return theme.NewThemedResource(fyne.NewStaticResource("skep-"+name+".svg", []byte(
@@ -159,6 +156,17 @@ func (s *settings) objects() []fyne.CanvasObject {
 		o = append(o, s.note)
 	}
 	return o
+}
+
+// width is that of the cells in one row.
+func (s *settings) width() float32 {
+	w := float32(0)
+	for _, c := range s.cells {
+		if !c.hidden {
+			w += max(c.width, c.label.MinSize().Width+2) + 14
+		}
+	}
+	return max(w-14, 0)
 }
 
 func (s *settings) lay(x, y, width float32) float32 {

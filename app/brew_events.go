@@ -34,7 +34,7 @@ func (l *eventList) set(events []brewday.Event) {
 		line.when.SetText(f.Quantity(e.At.Plain()))
 		text := e.What.In(f.Quantity)
 		if e.Amount.Kind != brewday.None {
-			text = words.T("{{.What}}, {{.Amount}}", map[string]any{"What": text, "Amount": f.Quantity(e.Amount)})
+			text = words.T("{{.Amount}} {{.What}}", map[string]any{"What": text, "Amount": f.Quantity(e.Amount)})
 		}
 		if e.Gives.Kind != brewday.None {
 			text = words.T("{{.What}}, gives {{.Amount}}", map[string]any{"What": text, "Amount": f.Quantity(e.Gives.Plain())})

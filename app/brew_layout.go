@@ -14,8 +14,8 @@ func (l *brewLayout) Layout(o []fyne.CanvasObject, size fyne.Size) {
 	}
 	put(o[0], edge, between, left, size.Height-between)
 	x := edge + left + between
-	// The scroll bar stands in the margin.
-	put(o[1], x, between, size.Width-x-edge+scrollRoom-4, size.Height-between)
+	l.p.room = edge - 2 // the scroll bar stands in the margin
+	put(o[1], x, between, size.Width-x-edge+l.p.room, size.Height-between)
 	l.p.relayout()
 }
 

@@ -12,7 +12,11 @@ import (
 )
 
 func inList(list, key string) func(r *brewRow) string {
-	return func(r *brewRow) string { return list + "." + strconv.Itoa(r.at) + "." + key }
+	return func(r *brewRow) string { return itemPath(list, r.at, key) }
+}
+
+func itemPath(list string, at int, key string) string {
+	return list + "." + strconv.Itoa(at) + "." + key
 }
 
 // grainTable is the grist.
@@ -134,7 +138,7 @@ func (p *brewPlace) restTable() *brewTable {
 		return words.T("rest {{.N}}", map[string]any{"N": strconv.Itoa(at + 1)})
 	}
 	ordered(p, t, func(d *design.Design) *[]design.Rest { return &d.Mash.Rest })
-	t.least = 1
+	t.least, t.slim = 1, true
 	t.adder(words.T("add a rest"), "", func(*choice) {
 		p.b.edit(words.T("add a rest"), "", func(d *design.Design) {
 			r := design.NewRest()
@@ -175,6 +179,7 @@ func (p *brewPlace) saltTable() *brewTable {
 			return n
 		}},
 		p.typed(words.T("amount"), words.T("amount"), 84, func(r *brewRow) string { return list[r.at].key }))
+	t.slim = true
 	t.shows = func(d *design.Design) bool { return d.Water != nil }
 	t.which = func(d *design.Design) []int {
 		var which []int

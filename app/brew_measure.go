@@ -125,12 +125,14 @@ func (p *brewPlace) newBlankLine() *blankLine {
 
 // set shows the blanks of a step. Those without a place in the design are for
 // the printed sheet only.
-func (m *measures) set(list []brewday.Blank) {
+func (m *measures) set(step brewday.Key, list []brewday.Blank) {
 	m.n = 0
 	for _, b := range list {
-		if b.What == "" {
+		// A moment is written down with every reading anyway.
+		if b.What == "" || m.n > 0 && m.lines[m.n-1].what == b.What && b.Kind == brewday.Moment {
 			continue
 		}
+		b.Label = blankLabel(step, b)
 		if m.n == len(m.lines) {
 			m.lines = append(m.lines, m.p.newBlankLine())
 		}

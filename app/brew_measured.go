@@ -55,8 +55,9 @@ func (m *measures) lay(x, y, width float32) float32 {
 func (l *blankLine) lay(x, y, width float32) float32 {
 	high := fieldHeight()
 	name, expect := l.name.MinSize().Height, l.expect.MinSize()
-	put(l.name, x, y, max(width-expect.Width-8, 40), name)
-	put(l.expect, x+width-expect.Width, y+1, expect.Width, expect.Height)
+	w := min(fyne.MeasureText(l.name.text, l.name.size, fyne.TextStyle{}).Width+1, width-expect.Width-8)
+	put(l.name, x, y, w, name)
+	put(l.expect, x+w+8, y+1, expect.Width, expect.Height)
 	h := name + 3
 	at := x
 	field := func(e *noteEntry, w float32) {

@@ -32,7 +32,7 @@ func newNumberCell() *numberCell {
 	}
 }
 
-func (n *brewNumbers) set(list []brewday.Number) {
+func (n *brewNumbers) set(step brewday.Key, list []brewday.Number) {
 	for len(n.cells) < len(list) {
 		n.cells = append(n.cells, newNumberCell())
 	}
@@ -52,7 +52,7 @@ func (n *brewNumbers) set(list []brewday.Number) {
 			}
 		}
 		c.band.SetText(band)
-		c.label.SetText(num.Label)
+		c.label.SetText(numberLabel(step, num.Label))
 	}
 }
 

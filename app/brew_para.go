@@ -160,6 +160,9 @@ func (r *paraRenderer) Refresh() {
 		t.Refresh()
 	}
 	r.mark.Text, r.mark.Color, r.mark.TextSize = "", palette.Quiet, r.p.size
+	if r.p.ink == inkWarning {
+		r.mark.Color, r.mark.TextStyle.Bold = c, true
+	}
 	if len(r.p.lines) > 0 {
 		r.mark.Text = r.p.mark
 	}

@@ -28,7 +28,7 @@ func newSpine(p *brewPlace) *spine {
 	title := newCaption(words.T("The day"), look.TitleSize, true, inkFull)
 	objects := []fyne.CanvasObject{title}
 	for i, c := range p.cards {
-		item := &spineItem{s: s, at: i, text: c.usual}
+		item := &spineItem{s: s, at: i, text: c.usual, current: i == p.current}
 		item.ExtendBaseWidget(item)
 		s.items = append(s.items, item)
 		objects = append(objects, item)

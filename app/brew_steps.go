@@ -32,7 +32,7 @@ func (p *brewPlace) makeCards() {
 		c.tables = append(c.tables, p.grainTable())
 	})
 	add(brewday.Rests, words.T("Mash rest"), "", func(c *brewCard) {
-		c.drop("hold", "for")
+		c.drop("mash", "hold")
 		c.picture = newCourse(p)
 		c.tables = append(c.tables, p.restTable())
 	})
@@ -43,7 +43,7 @@ func (p *brewPlace) makeCards() {
 		c.tables = append(c.tables, p.hopTable("boil"), p.honeyTable(design.MomentBoil))
 	})
 	add(brewday.Whirlpool, words.T("Whirlpool and stand"), words.T("No whirlpool and no stand: the wort is run off at once."), func(c *brewCard) {
-		c.drop("stir from", "whirlpool", "stand")
+		c.drop("start", "stir", "stand")
 		c.settings.field(words.T("stir from"), words.T("start of the whirlpool"), "boil.whirlpool_start_c", 84)
 		c.settings.field(words.T("whirlpool"), words.T("whirlpool"), "boil.whirlpool_minutes", 84)
 		c.settings.field(words.T("stand"), words.T("stand"), "boil.stand_minutes", 84)
@@ -60,7 +60,6 @@ func (p *brewPlace) makeCards() {
 	})
 	add(brewday.Ferment, words.T("Ferment"), "", func(*brewCard) {})
 	add(brewday.Honey, words.T("The honey"), words.T("No honey goes in while it ferments."), func(c *brewCard) {
-		c.drop("honey")
 		c.tables = append(c.tables, p.honeyTable(design.MomentFermenting))
 	})
 	add(brewday.Packaging, words.T("Bottle"), "", func(c *brewCard) {
@@ -84,6 +83,9 @@ type link struct {
 func newLink(name string, list bool, tap func(l *link), show func(d *design.Design) string) *link {
 	l := &link{show: show}
 	l.list, l.ink, l.size, l.height, l.choice.name = list, inkFull, 13, choiceHeight, name
+	if !list {
+		l.ink = inkAccent
+	}
 	l.onTap = func() { tap(l) }
 	l.ExtendBaseWidget(l)
 	return l

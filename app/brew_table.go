@@ -27,6 +27,7 @@ type brewTable struct {
 	least int                       // so many must stay
 	shows func(*design.Design) bool // nil: always
 	hides bool
+	slim  bool // takes half the width
 }
 
 // brewColumn is one column: a fixed width, or what the others leave.
@@ -142,11 +143,25 @@ func (r *brewRow) shift(by, c int) {
 	}
 }
 
+// bare says that there is only the choice to add.
+func (t *brewTable) bare() bool { return !t.hides && t.n == 0 && t.empty.text == "" }
+
+func (t *brewTable) adderWidth() float32 {
+	w := float32(0)
+	for _, a := range t.adds {
+		w += a.MinSize().Width + 12
+	}
+	return w
+}
+
 func (t *brewTable) objects() []fyne.CanvasObject {
 	if t.hides {
 		return nil
 	}
-	o := []fyne.CanvasObject{t.title}
+	var o []fyne.CanvasObject
+	if t.n > 0 || t.empty.text != "" {
+		o = append(o, t.title)
+	}
 	if t.n == 0 {
 		if t.empty.text != "" {
 			o = append(o, t.empty)
@@ -218,9 +233,12 @@ func (t *brewTable) lay(x, y, width float32) float32 {
 	if t.hides {
 		return 0
 	}
-	h := t.title.MinSize().Height
-	put(t.title, x, y, width, h)
-	h += 4
+	h := float32(0)
+	if t.n > 0 || t.empty.text != "" {
+		h = t.title.MinSize().Height
+		put(t.title, x, y, width, h)
+		h += 4
+	}
 	ws := t.widths(width)
 	if t.n == 0 {
 		h += t.empty.lay(x, y+h, width)
@@ -241,7 +259,9 @@ func (t *brewTable) lay(x, y, width float32) float32 {
 		h += r.lay(x, y+h, width, ws)
 	}
 	if len(t.adds) > 0 {
-		h += 4
+		if h > 0 {
+			h += 4
+		}
 		at := x - choicePad
 		for _, a := range t.adds {
 			m := a.MinSize()
@@ -266,7 +286,14 @@ func (r *brewRow) lay(x, y, width float32, ws []float32) float32 {
 		if _, entry := o.(*brewField); entry {
 			m = high
 		}
-		put(o, at, y+(high-m)/2, ws[c], m)
+		inset := float32(0)
+		switch o.(type) {
+		case *told:
+			inset = 2
+		case *brewWord:
+			inset = 2 - choicePad
+		}
+		put(o, at+inset, y+(high-m)/2, ws[c]-inset, m)
 		at += ws[c] + cellGap
 	}
 	tool := func(c *choice) {

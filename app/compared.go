@@ -15,7 +15,8 @@ import (
 type compared struct {
 	b *bench
 
-	head, name    *caption
+	head          *caption
+	name          *choice
 	first, second *caption
 	swap, forget  *choice
 	keep          *choice
@@ -25,10 +26,13 @@ type compared struct {
 func newCompared(b *bench) *compared {
 	c := &compared{b: b}
 	c.head = newCaption(words.T("Compared with"), look.CaptionSize, false, inkQuiet)
-	c.name = newCaption("", look.CaptionSize+1, true, inkFull)
+	c.name = newChoice("", false, b.showSideBySide)
+	c.name.size, c.name.bold, c.name.ink = look.CaptionSize+1, true, inkFull
+	c.name.name = words.T("compared with")
+	c.name.hint, c.name.onHint = words.T("List all that differs, and name it"), b.status.hint
 	c.first = newCaption("", look.CaptionSize, false, inkQuiet)
 	c.second = newCaption("", look.CaptionSize, false, inkQuiet)
-	for _, line := range []*caption{c.name, c.first, c.second} {
+	for _, line := range []*caption{c.first, c.second} {
 		line.yields = true
 	}
 	c.swap = newChoice(words.T("swap"), false, func() {
@@ -47,7 +51,7 @@ func newCompared(b *bench) *compared {
 	c.keep.ink = inkAccent
 	c.keep.hint, c.keep.onHint = words.T("Keep the levers as they stand, as dashed lines in the pictures"), b.status.hint
 
-	line := container.NewBorder(nil, nil, nil, container.NewHBox(c.swap, c.forget), c.name)
+	line := container.NewBorder(nil, nil, nil, container.NewHBox(c.swap, c.forget), container.NewHBox(c.name))
 	c.object = container.New(&comparedLayout{}, c.head, line, c.first, c.second, c.keep)
 	return c
 }
@@ -56,6 +60,7 @@ func newCompared(b *bench) *compared {
 func (c *compared) update(d *design.Design) {
 	on := d.Ghost != nil
 	c.swap.setOff(!on)
+	c.name.setOff(!on)
 	c.forget.setOff(!on)
 	if !on {
 		c.name.SetText(words.T("nothing yet"))
@@ -142,8 +147,11 @@ func (*comparedLayout) Layout(o []fyne.CanvasObject, size fyne.Size) {
 	for i, c := range o {
 		h := c.MinSize().Height
 		w, x := size.Width, float32(0)
-		if i == len(o)-1 {
+		switch i {
+		case len(o) - 1:
 			w, x = c.MinSize().Width, -choicePad
+		case 1:
+			w, x = size.Width+choicePad, -choicePad // its name is a choice too: line it up
 		}
 		c.Move(fyne.NewPos(x, y))
 		c.Resize(fyne.NewSize(w, h))

@@ -109,3 +109,28 @@ func TestThePlaneAgreesWithThePictures(t *testing.T) {
 		t.Errorf("the plane has %v, the pictures %v and %v", mid, four[calc.Dryness].Mid, four[calc.Body].Mid)
 	}
 }
+
+// The side-by-side lists only what differs, levers and outcomes.
+func TestSideBySideListsOnlyWhatDiffers(t *testing.T) {
+	s := newStage(t, "")
+	s.edit("keep", "", func(d *design.Design) { keepGhost(d, "kept") })
+	s.settle()
+	if rows := s.sideBySide(); len(rows) != 0 {
+		t.Errorf("nothing was moved, yet %v", rows)
+	}
+	s.edit("rest", "", func(d *design.Design) { d.Mash.Rest[0].TemperatureC = 70 })
+	s.settle()
+	names := map[string]bool{}
+	for _, r := range s.sideBySide() {
+		names[r.name] = true
+	}
+	if !names["mash rest"] || !names["final gravity"] || !names["body"] || names["honey"] || names["yeast"] {
+		t.Errorf("listed: %v", names)
+	}
+	before := s.editor.Design()
+	s.edit("swap", "", swapGhost)
+	s.edit("swap", "", swapGhost)
+	if !s.editor.Design().Equal(before) {
+		t.Error("swapping twice does not lead back")
+	}
+}

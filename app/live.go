@@ -22,6 +22,7 @@ type view struct {
 	at      int          // the place it is for
 	strains *strainsView // what the Yeasts place asks; nil: another place
 	landing *landingView // what the landing plane asks, of its own worker; nil: it is not shown
+	day     bool         // the Brew place asks for the day
 }
 
 // frame is what the worker answers: numbers for the texts; the pictures wait
@@ -33,6 +34,7 @@ type frame struct {
 	hotter     [calc.Outcomes]float64 // how the middles change with one degree more
 	gliding    bool                   // the axes are still on their way: ask for another frame
 	strains    []strainFrame          // the Yeasts place's
+	day        *brewFrame             // the Brew place's; nil: not asked for
 }
 
 // live computes and draws frames. It belongs to the worker's goroutine, but

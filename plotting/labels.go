@@ -7,7 +7,6 @@ import (
 // label is a name at the end of a line.
 type label struct {
 	series int
-	text   string
 	ends   float64 // where the line ends
 	y      float64 // where the name is written, its middle
 }

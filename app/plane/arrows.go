@@ -23,14 +23,13 @@ const (
 
 // arrowMark is an arrow as it is drawn, in the widget's coordinates.
 type arrowMark struct {
-	start, tip     fyne.Position
-	dirX, dirY     float32 // unit vector
-	pull           float32 // pointer travel along it for one step
-	wordAt         fyne.Position
-	wordSize       fyne.Size
-	slot           int // which way the word hangs
-	lever          string
-	shiftX, shiftY float32
+	start, tip fyne.Position
+	dirX, dirY float32 // unit vector
+	pull       float32 // pointer travel along it for one step
+	wordAt     fyne.Position
+	wordSize   fyne.Size
+	slot       int // which way the word hangs
+	lever      string
 }
 
 // drawnLength gives every arrow a length to be seen and grabbed, the longer

@@ -93,14 +93,6 @@ func (r *rings) set(from [][]Point) {
 	}
 }
 
-func (r *rings) each(do func(ring []Point)) {
-	start := 0
-	for _, end := range r.ends {
-		do(r.points[start:end])
-		start = end
-	}
-}
-
 // extent is a box in index points; empty when low is above high.
 type extent struct{ dLow, dHigh, bLow, bHigh float64 }
 

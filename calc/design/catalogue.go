@@ -61,13 +61,10 @@ var catalogueSchema = sync.OnceValue(func() *schema {
 		keys = append(keys, k)
 	}
 	for _, list := range []string{"grain", "yeast", "honey", "hop"} {
-		for _, k := range []Key{
+		keys = append(keys,
 			text(list+".N.family", "trade family"),
 			text(list+".N.note", ""),
-			text(list+".N.source", "where the figures are from"),
-		} {
-			keys = append(keys, k)
-		}
+			text(list+".N.source", "where the figures are from"))
 	}
 	return newSchema(reflect.TypeOf(Catalogue{}), keys)
 })

@@ -162,7 +162,7 @@ func TestAdditionsAdd(t *testing.T) {
 func FuzzRun(f *testing.F) {
 	f.Add(20.0, 9.0, 8.0, 1.0, 10.0, 50.0, 15.0, 30.0, 1.0, 0.5, 12.0, 30.0, 0.93, 0.03, true)
 	f.Add(4.0, 0.1, 0.01, 0.05, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, -48.0, 0.0, 0.0, 0.0, true)
-	f.Add(math.NaN(), -1.0, math.Inf(1), 20.0, 700.0, 1e-300, 1e308, -0.0, 1.0, 1.0, 2160.0, 1e-9, 1.0, 1.0, false)
+	f.Add(math.NaN(), -1.0, math.Inf(1), 20.0, 700.0, 1e-300, 1e308, math.Copysign(0, -1), 1.0, 1.0, 2160.0, 1e-9, 1.0, 1.0, false)
 	f.Add(50.0, 500.0, 120.0, 20.0, 0.0, 300.0, 0.0, 0.0, 1.0, 1.0, 2160.0, 300.0, 1.0, 1.0, true)
 	f.Fuzz(func(t *testing.T, temp, pitch, lag, rate, glucose, maltose, triose, dextrin, take, takeD, hours, honey, fermentable, volume float64, after bool) {
 		in := Input{

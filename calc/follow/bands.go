@@ -153,12 +153,14 @@ func (s *sample) even() []int {
 	return out
 }
 
-// hourly fills in the bands by the hour from draws of equal weight.
-func (m *model) hourly(draws []theta, hours int, b *Bands) {
+// hourly fills in the bands by the hour from draws of equal weight, and notes
+// what logged honey does in each, if logs is not nil.
+func (m *model) hourly(draws []theta, hours int, b *Bands, logs *honeyRows) {
 	n := len(draws)
 	gravity, rate := make([]float64, n*(hours+1)), make([]float64, n*(hours+1))
 	both(n, func(i int, l *look) {
 		m.run(&draws[i], &l.beer, &l.course)
+		logs.note(i, l)
 		for h := range hours + 1 {
 			gravity[h*n+i], rate[h*n+i] = l.course.gravity(float64(h))
 		}

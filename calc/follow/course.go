@@ -93,7 +93,7 @@ func (m *model) run(t *theta, b *beer, c *course) {
 		x := &b.honey.late[i]
 		hours := x.hours
 		if x.fromHeight {
-			hours = max(hours+c.times.height, m.nowHours)
+			hours = max(hours+c.times.height, m.nowHours+justBefore)
 		}
 		hours = min(max(hours, 0), longestHours)
 		c.events = append(c.events, event{hours: hours, dose: x})

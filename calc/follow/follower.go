@@ -2,6 +2,7 @@ package follow
 
 import (
 	"errors"
+	"fmt"
 	"math"
 	"slices"
 	"time"
@@ -12,9 +13,16 @@ import (
 	"skep/calc/doubt"
 )
 
-// Follower follows batches. It keeps the mash of the last design. A Follower is
-// for one goroutine; the zero value is ready.
-type Follower struct{ mash mashes }
+// Follower follows batches. It keeps the mash and the plan's bands of the last
+// design: a new reading costs only the update. A Follower is for one goroutine;
+// the zero value is ready.
+type Follower struct {
+	mash mashes
+
+	planKey string
+	plan    *sample
+	planned Bands
+}
 
 // Batch is all that is known of a fermentation.
 type Batch struct {
@@ -56,26 +64,22 @@ func (f *Follower) Follow(d design.Design, now time.Time, in Instruments) (*Batc
 	if err := b.prepare(f, d); err != nil {
 		return nil, err
 	}
+	before := f.before(b)
 	free := b.freeInputs()
-	prior := target{m: b.model}
-	before := prior.draw(proposal{}) // nothing is free: the draws are the prior's
-	b.Before = before.bands()
-	b.horizon = int(min(max(horizonLeast, math.Ceil(b.Before.FinishedHours.High)+24, math.Ceil(t.NowHours)+24), horizonMost))
 
 	fromSG, toSG := b.Before.EffectiveOriginalGravitySG.Mid, b.Before.FinalGravitySG.Mid
 	g := target{m: b.model, obs: b.model.observed(t, fromSG, toSG), free: free}
 	if len(g.obs) == 0 {
-		b.sample = before
+		b.sample = *before
 	} else {
-		r := g.mode(theta{})
-		b.sample = g.weigh(g.proposal(&r))
+		var r mode
+		b.sample, r = g.solve()
 		b.doubts(&g, &r)
 	}
 	b.ESS = b.sample.ess
 	b.After = b.sample.bands()
-	b.courses(&before)
-	b.inputs(&before)
-	b.logged()
+	b.courses()
+	b.inputs(before)
 	b.state()
 	b.moment()
 	b.bottle()
@@ -175,18 +179,47 @@ func (b *Batch) freeInputs() []int {
 	return out
 }
 
-// courses fills in the bands by the hour and the engine's draws.
-func (b *Batch) courses(before *sample) {
-	pick := func(s *sample) []theta {
-		var out []theta
-		for _, i := range s.even() {
-			out = append(out, s.draws[i])
-		}
-		return out
+// before is the plan's sample and bands, from the last call if nothing of it
+// has changed.
+func (f *Follower) before(b *Batch) *sample {
+	m := *b.model
+	m.nowHours = 0
+	crush := ""
+	if m.d.Crush != nil {
+		crush = m.d.Crush.ByEye
 	}
-	b.model.hourly(pick(before), b.horizon, &b.Before)
-	b.evened = pick(&b.sample)
-	b.model.hourly(b.evened, b.horizon, &b.After)
+	// All that the plan's gravities and times hang on.
+	key := fmt.Sprint(m.d.Batch, m.d.Kit, crush, m.d.Mash, m.d.Grain, m.yeast, m.d.Honey, m.d.Hop, m.d.Boil, m.honeyHours, m.beerC, m.beerSD)
+	if f.plan == nil || key != f.planKey {
+		g := target{m: &m}
+		s := g.draw(nil)
+		f.planKey, f.plan, f.planned = key, &s, s.bands()
+	}
+	now := math.Ceil(b.Timeline.NowHours) + 24
+	b.horizon = int(min(max(horizonLeast, math.Ceil(f.planned.FinishedHours.High)+24, now), horizonMost))
+	if len(f.planned.Hours) <= b.horizon {
+		m.hourly(f.plan.pick(), b.horizon, &f.planned, nil)
+	}
+	b.Before = f.planned
+	return f.plan
+}
+
+// pick are the draws of equal weight.
+func (s *sample) pick() []theta {
+	var out []theta
+	for _, i := range s.even() {
+		out = append(out, s.draws[i])
+	}
+	return out
+}
+
+// courses fills in the bands by the hour, what honey did, and the engine's
+// draws.
+func (b *Batch) courses() {
+	b.evened = b.sample.pick()
+	logs := newHoneyRows(len(b.evened))
+	b.model.hourly(b.evened, b.horizon, &b.After, logs)
+	b.logged(logs)
 	b.Draws = make(doubt.Draws, len(b.evened))
 	for i := range b.evened {
 		b.Draws[i] = b.evened[i].engine()

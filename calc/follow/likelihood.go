@@ -92,6 +92,9 @@ func (m *model) gravities(t *Timeline, fromSG, toSG float64) []obs {
 	return out
 }
 
+// justBefore: a gravity of the same moment as honey is of the beer before it.
+const justBefore = 1e-6
+
 // predicted is what an observation should have shown in a draw: a gravity with
 // the instrument's own error, or the height for foam.
 func (m *model) predicted(o *obs, t *theta, b *beer, c *course) float64 {
@@ -107,7 +110,7 @@ func (m *model) predicted(o *obs, t *theta, b *beer, c *course) float64 {
 		// Said to be final: the course is over, but for honey's slow enzymes.
 		sg = m.finalAt(b, c, o.hour)
 	default:
-		sg, _ = c.gravity(o.hour)
+		sg, _ = c.gravity(o.hour - justBefore)
 	}
 	if o.brix {
 		if o.what == OriginalGravity || o.what == PreBoilGravity {

@@ -11,6 +11,9 @@ type target struct {
 	m    *model
 	obs  []obs
 	free []int // the inputs that any observation may tell of
+	// still holds the others at their middle instead of drawing them: the
+	// reduced problems that tests solve by quadrature.
+	still bool
 }
 
 // look is one evaluation: what each observation should have shown.
@@ -41,12 +44,19 @@ func (g *target) nll(l *look) float64 {
 // mode is the most likely draw and the curvature around it.
 type mode struct {
 	theta theta
-	x     []float64    // predicted there
-	slope [][]float64  // by observation and free input
-	curv  []float64    // by observation
-	upper mat.Cholesky // of the precision over the free inputs
-	ok    bool
+	x     []float64   // predicted there
+	slope [][]float64 // by observation and free input
+	curv  []float64   // by observation
+	cost  float64     // negative log of the posterior, up to a constant
+
+	precision *mat.SymDense // over the free inputs
+	upper     mat.Cholesky  // of it
+	ok        bool
 }
+
+// evidence is the logarithm of the posterior's mass around the mode, by the
+// normal approximation, up to a constant.
+func (r *mode) evidence() float64 { return -r.cost - r.upper.LogDet()/2 }
 
 const (
 	mostSteps  = 25
@@ -114,6 +124,7 @@ func (g *target) mode(start theta) mode {
 	g.at(&r.theta, &l)
 	g.slopes(&r, &l, &try)
 	g.curve(&r, h, grad)
+	r.precision, r.cost = h, cost
 	r.ok = r.upper.Factorize(h)
 	return r
 }

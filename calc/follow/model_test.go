@@ -101,7 +101,7 @@ func TestBeersAreTheEngines(t *testing.T) {
 func unstretch(v float64) float64 {
 	z := v
 	for range 50 {
-		z -= (stretch(z) - v) / (1 + 0.05*z*z*z*z)
+		z -= (stretch(z) - v) / ((stretch(z+1e-4) - stretch(z-1e-4)) / 2e-4)
 	}
 	return z
 }

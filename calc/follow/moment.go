@@ -4,7 +4,6 @@ import (
 	"fmt"
 
 	"skep/calc"
-	"skep/calc/alcohol"
 )
 
 // Phase is where now lies against the honey window.
@@ -79,69 +78,4 @@ func (b *Batch) moment() {
 	if len(m.Planned) == 0 && len(t.used(HoneyAdded)) > 0 {
 		m.Text += "; all honey is in"
 	}
-}
-
-// HoneyStep is what logged honey did to the gravity.
-type HoneyStep struct {
-	Hours    float64 // after pitching
-	MassKg   float64
-	BeforeSG calc.Band // just before it went in
-	AfterSG  calc.Band // when it is mixed in
-	StepSG   calc.Band
-}
-
-// HoneyLog is what honey in the fermenter changes in the reckoning.
-type HoneyLog struct {
-	Steps                      []HoneyStep
-	EffectiveOriginalGravitySG calc.Band
-	StrengthPct                calc.Band
-	PlainStrengthPct           calc.Band // of original and final gravity, as if no honey had gone in
-	MissedPct                  calc.Band // by how much that is too low
-	Text                       string
-}
-
-// logged works out the steps of honey that went in after pitching.
-func (b *Batch) logged() {
-	var l look
-	m := b.model
-	type row struct{ before, after float64 }
-	var steps [][]row
-	var plain, missed, strength, effective []float64
-	for i := range b.evened {
-		m.run(&b.evened[i], &l.beer, &l.course)
-		var rows []row
-		for _, e := range l.course.events {
-			if e.dose == nil || e.dose.fromHeight {
-				continue
-			}
-			before, _ := l.course.gravity(e.hours - 1e-6)
-			after, _ := l.course.gravity(e.hours + 1e-6)
-			rows = append(rows, row{before, after})
-			if i == 0 {
-				b.Honey.Steps = append(b.Honey.Steps, HoneyStep{Hours: e.hours, MassKg: e.dose.massKg})
-			}
-		}
-		if len(rows) == 0 {
-			return
-		}
-		steps = append(steps, rows)
-		s := l.summary()
-		p := alcohol.Strength(s.og, s.fg).StrengthPct
-		plain, missed = append(plain, p), append(missed, s.abv-p)
-		strength, effective = append(strength, s.abv), append(effective, s.effective)
-	}
-	for k := range b.Honey.Steps {
-		var before, after, step []float64
-		for _, rows := range steps {
-			before, after = append(before, rows[k].before), append(after, rows[k].after)
-			step = append(step, rows[k].after-rows[k].before)
-		}
-		h := &b.Honey.Steps[k]
-		h.BeforeSG, h.AfterSG, h.StepSG = percentiles(before), percentiles(after), percentiles(step)
-	}
-	h := &b.Honey
-	h.EffectiveOriginalGravitySG, h.StrengthPct = percentiles(effective), percentiles(strength)
-	h.PlainStrengthPct, h.MissedPct = percentiles(plain), percentiles(missed)
-	h.Text = fmt.Sprintf("with its honey the beer is from %s; a plain before-and-after reckoning would say %.1f %%, %.1f too low: it is %.1f %% (%.1f to %.1f)",
-		sgText(h.EffectiveOriginalGravitySG), h.PlainStrengthPct.Mid, h.MissedPct.Mid, h.StrengthPct.Mid, h.StrengthPct.Low, h.StrengthPct.High)
 }

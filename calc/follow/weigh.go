@@ -18,91 +18,147 @@ type sample struct {
 }
 
 const (
-	widen      = 1.1 // the proposal, in each direction that the readings tell of
-	enoughESS  = 1.0 / 3
-	mostMoves  = 3
-	keepNormal = 0.2 // of the normal approximation's covariance, when it moves
+	enoughESS = 0.4 // of the draws
+	mostMoves = 3
+	mostModes = 4
+	// otherStart: a reading this many sds off the others starts a search for
+	// another mode, in which it is the others that are wrong.
+	otherStart = 2.0
+	sameMode   = 0.5 // sd in every input: nearer modes are one
 )
 
-// proposal is a normal over the free inputs; the others keep their prior.
-type proposal struct {
-	mean  theta
-	lower *mat.TriDense // of the covariance, widened
+// solve finds the modes, and weighs draws around them.
+func (g *target) solve() (sample, mode) {
+	best := g.mode(theta{})
+	modes := []mode{best}
+	for i := range g.obs {
+		if len(modes) == mostModes || !best.ok {
+			break
+		}
+		if !g.conflict(&best, i) {
+			continue
+		}
+		rest := target{m: g.m, free: g.free, still: g.still, obs: slices.Delete(slices.Clone(g.obs), i, i+1)}
+		without := rest.mode(best.theta)
+		other := g.mode(without.theta)
+		if other.ok && !slices.ContainsFunc(modes, func(m mode) bool { return sameAs(&m.theta, &other.theta) }) {
+			modes = append(modes, other)
+		}
+	}
+	slices.SortStableFunc(modes, func(a, b mode) int {
+		switch {
+		case a.cost < b.cost:
+			return -1
+		case a.cost > b.cost:
+			return 1
+		}
+		return 0
+	})
+	var parts []component
+	var weights []float64
+	for i := range modes {
+		r := &modes[i]
+		c, ok := around(g.freeOf(&r.theta), r.precision, false)
+		if !ok {
+			continue
+		}
+		parts = append(parts, c)
+		weights = append(weights, math.Exp(r.evidence()-modes[0].evidence()))
+	}
+	return g.weigh(parts, weights), modes[0]
 }
 
-func (g *target) proposal(r *mode) proposal {
-	var cov mat.SymDense
-	if err := r.upper.InverseTo(&cov); err != nil {
-		return proposal{mean: r.theta, lower: identity(len(g.free))}
+func sameAs(a, b *theta) bool {
+	for i := range a {
+		if math.Abs(a[i]-b[i]) > sameMode {
+			return false
+		}
 	}
-	return proposal{r.theta, root(&cov, widen)}
+	return true
 }
 
-func identity(n int) *mat.TriDense {
-	t := mat.NewTriDense(n, mat.Lower, nil)
-	for i := range n {
-		t.SetTri(i, i, 1)
+func (g *target) freeOf(t *theta) []float64 {
+	out := make([]float64, len(g.free))
+	for i, k := range g.free {
+		out[i] = t[k]
 	}
-	return t
+	return out
 }
 
-// root is the lower Cholesky factor of a covariance, wider by a factor.
-func root(cov *mat.SymDense, by float64) *mat.TriDense {
-	n := cov.SymmetricDim()
-	work := mat.NewSymDense(n, nil)
-	work.CopySym(cov)
-	for i := range n {
-		work.SetSym(i, i, work.At(i, i)+1e-9)
+// conflict tells whether an observation or one beside it is off the others.
+func (g *target) conflict(r *mode, i int) bool {
+	for k := max(i-1, 0); k <= min(i+1, len(g.obs)-1); k++ {
+		if math.Abs(g.miss(r, k)) >= otherStart {
+			return true
+		}
 	}
-	var chol mat.Cholesky
-	if !chol.Factorize(work) {
-		return identity(n)
-	}
-	var l mat.TriDense
-	chol.LTo(&l)
-	l.ScaleTri(by, &l)
-	return &l
+	return false
 }
 
-// weigh draws from the proposal and weighs by posterior over proposal, moving
-// the proposal where the weights say that it stands badly.
-func (g *target) weigh(p proposal) sample {
-	s := g.draw(p)
+// miss is how many sds an observation is off what the others expect.
+func (g *target) miss(r *mode, i int) float64 {
+	if g.obs[i].what == Foam {
+		return 0
+	}
+	mean, sd := g.without(r, i)
+	return (g.obs[i].value - mean) / math.Hypot(sd, g.obs[i].sd)
+}
+
+// weigh draws from the components and weighs by posterior over proposal. As
+// long as too few draws count, a component at the weighted mean and covariance
+// is added and the draws are made anew.
+func (g *target) weigh(parts []component, weights []float64) sample {
+	s := g.draw(mix(parts, weights))
 	for range mostMoves {
 		if s.ess >= enoughESS*drawCount || len(g.obs) == 0 {
 			break
 		}
-		q := g.moved(&s, p)
-		if next := g.draw(q); next.ess > s.ess {
-			s, p = next, q
-			continue
+		c, ok := g.moved(&s)
+		if !ok {
+			break
 		}
-		break
+		parts, weights = append(parts, c), append(weights, 1)
+		if next := g.draw(mix(parts, weights)); next.ess > s.ess {
+			s = next
+		}
 	}
 	return s
 }
 
+// draw makes the draws of a proposal and their weights. Without a proposal
+// they are the prior's.
 func (g *target) draw(p proposal) sample {
 	u := scores()
 	s := sample{draws: make([]theta, len(u)), weights: make([]float64, len(u)), x: make([][]float64, len(u)), beers: make([]summary, len(u))}
 	logs := make([]float64, len(u))
+	n := len(g.free)
 	both(len(u), func(i int, l *look) {
 		t := u[i]
-		inside, free := 0.0, 0.0
-		for a, k := range g.free {
-			t[k] = p.mean[k]
-			for b := 0; b <= a; b++ {
-				t[k] += p.lower.At(a, b) * u[i][g.free[b]]
+		if g.still {
+			t = theta{}
+		}
+		if p != nil {
+			var z, x [dims]float64
+			for j, k := range g.free {
+				z[j] = u[i][k]
 			}
-			inside += u[i][k] * u[i][k] / 2
-			free += t[k] * t[k] / 2
+			p[p.which(i)].draw(z[:n], x[:n])
+			logs[i] = -p.logDensity(x[:n])
+			for j, k := range g.free {
+				t[k] = x[j]
+				logs[i] -= x[j] * x[j] / 2
+			}
 		}
 		g.at(&t, l)
-		s.draws[i] = t
-		s.x[i] = slices.Clone(l.x)
-		s.beers[i] = l.summary()
-		logs[i] = inside - free - g.nll(l)
+		s.draws[i], s.x[i], s.beers[i] = t, slices.Clone(l.x), l.summary()
+		logs[i] -= g.nll(l)
 	})
+	s.settle(logs)
+	return s
+}
+
+// settle turns log weights into weights.
+func (s *sample) settle(logs []float64) {
 	most := math.Inf(-1)
 	for _, v := range logs {
 		if v > most { // a NaN never is
@@ -130,7 +186,6 @@ func (g *target) draw(p proposal) sample {
 		squares += s.weights[i] * s.weights[i]
 	}
 	s.ess = 1 / squares
-	return s
 }
 
 // both works through n draws on two goroutines, each with a workspace of its
@@ -150,29 +205,31 @@ func both(n int, work func(i int, l *look)) {
 	wait.Wait()
 }
 
-// moved is a proposal at the weighted mean and covariance of a sample, with
-// some of the last one's left in.
-func (g *target) moved(s *sample, p proposal) proposal {
+// moved is a component at the weighted mean and covariance of a sample.
+func (g *target) moved(s *sample) (component, bool) {
 	n := len(g.free)
-	q := proposal{mean: p.mean}
-	for _, k := range g.free {
-		q.mean[k] = 0
+	mean := make([]float64, n)
+	for a, k := range g.free {
 		for i, w := range s.weights {
-			q.mean[k] += w * s.draws[i][k]
+			mean[a] += w * s.draws[i][k]
 		}
 	}
-	var old mat.SymDense
-	old.SymOuterK(1, p.lower)
+	// Few draws that count say little of the spread: shrink to their axes.
+	keep := s.ess / (s.ess + float64(n))
 	cov := mat.NewSymDense(n, nil)
 	for a := range n {
 		for b := a; b < n; b++ {
 			v := 0.0
 			for i, w := range s.weights {
-				v += w * (s.draws[i][g.free[a]] - q.mean[g.free[a]]) * (s.draws[i][g.free[b]] - q.mean[g.free[b]])
+				v += w * (s.draws[i][g.free[a]] - mean[a]) * (s.draws[i][g.free[b]] - mean[b])
 			}
-			cov.SetSym(a, b, (1-keepNormal)*widen*widen*v+keepNormal*old.At(a, b))
+			if a == b {
+				v = max(v, 1e-6)
+			} else {
+				v *= keep
+			}
+			cov.SetSym(a, b, v)
 		}
 	}
-	q.lower = root(cov, 1)
-	return q
+	return around(mean, cov, true)
 }

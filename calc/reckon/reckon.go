@@ -169,9 +169,6 @@ type args struct {
 func (a *args) num(key string) float64 { return a.numbers[key] }
 func (a *args) word(key string) string { return a.words[key] }
 
-// has says whether an optional argument was given.
-func (a *args) has(key string) bool { v, ok := a.numbers[key]; return ok && !math.IsNaN(v) }
-
 // fail keeps the first error and gives nothing.
 func (a *args) fail(key, format string, args ...any) []float64 {
 	if a.err == nil {

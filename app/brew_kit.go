@@ -1,0 +1,186 @@
+package app
+
+import (
+	"errors"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/layout"
+	"fyne.io/fyne/v2/widget"
+
+	"skep/app/look"
+	"skep/app/quantity"
+	"skep/app/words"
+	"skep/calc"
+	"skep/calc/design"
+)
+
+// kitDrawer is the vessel, and scaling to another volume or strength.
+type kitDrawer struct {
+	p      *brewPlace
+	pop    *widget.PopUp
+	fields map[string]*brewField
+	note   *widget.Label
+
+	volume, strength *noteEntry
+	told             *widget.Label
+	engine           *calc.Engine
+}
+
+// kitKeys are what the vessel has, in the order of the day.
+func kitKeys() [][2]string {
+	return [][2]string{
+		{"kit.vessel_l", words.T("mash vessel")}, {"kit.heater_w", words.T("heater")},
+		{"kit.vessel_heat_kj_per_k", words.T("heat the vessel takes")}, {"kit.rest_error_c", words.T("error of the rest")},
+		{"kit.mash_efficiency_pct", words.T("mash efficiency")}, {"kit.under_the_bed_l", words.T("under the bed")},
+		{"kit.held_by_grain_l_per_kg", words.T("held by grain")}, {"kit.steam_l_per_h", words.T("boils away")},
+		{"kit.left_with_break_l", words.T("left with hops and break")}, {"kit.left_in_chiller_l", words.T("left in the chiller")},
+		{"kit.tap_c", words.T("tap water")}, {"kit.fermenter_l", words.T("fermenter")},
+	}
+}
+
+// openKit opens the drawer, at a key of it where one is given.
+func (p *brewPlace) openKit(key string) *kitDrawer {
+	k := &kitDrawer{p: p, fields: map[string]*brewField{}, engine: calc.NewEngine()}
+	k.note = wrapped("", widget.WarningImportance)
+	k.note.Hide()
+	rows := container.New(&pairsLayout{})
+	d := p.b.editor.Design()
+	for _, pair := range kitKeys() {
+		path, label := pair[0], pair[1]
+		f := newBrewField(p.b, func() string { return path }, func() string { return label })
+		f.say = func(text string, bad bool) { k.say(k.note, text) }
+		f.sync(&d)
+		k.fields[path] = f
+		rows.Add(newCaption(label, 13, false, inkQuiet))
+		rows.Add(f)
+	}
+	k.volume, k.strength = newNoteEntry(p.b, nil), newNoteEntry(p.b, nil)
+	k.volume.name, k.strength.name = words.T("scale to a volume into the fermenter"), words.T("scale to a strength")
+	k.volume.SetPlaceHolder(p.b.say.Format(quantity.Volume, d.Batch.IntoFermenterL))
+	k.strength.SetPlaceHolder(words.T("as it is"))
+	k.told = wrapped("", widget.MediumImportance)
+	k.told.Hide()
+	scale := widget.NewButton(words.T("Scale"), k.scale)
+	k.volume.OnSubmitted = func(string) { k.scale() }
+	k.strength.OnSubmitted = func(string) { k.scale() }
+	scaling := container.New(&pairsLayout{},
+		newCaption(words.T("into the fermenter"), 13, false, inkQuiet), k.volume,
+		newCaption(words.T("strength"), 13, false, inkQuiet), k.strength)
+	body := container.NewVBox(
+		container.NewBorder(nil, nil, newCaption(words.T("The vessel"), look.TitleSize, true, inkFull), k.closer()),
+		rows, k.note,
+		newCaption(words.T("The same beer, scaled"), look.TitleSize, true, inkFull),
+		wrapped(words.T("Grain and honey grow together until the strength comes out, hops until the bitterness is what it was, salts with the liquor."), widget.LowImportance),
+		scaling, k.told, container.NewHBox(layout.NewSpacer(), scale))
+	k.pop = p.b.drawer(container.NewVScroll(body), 500)
+	size := fyne.NewSize(500, min(body.MinSize().Height+70, p.b.window.Canvas().Size().Height-barHeight-24))
+	k.pop.Resize(size)
+	k.pop.ShowAtPosition(fyne.NewPos(p.b.window.Canvas().Size().Width-size.Width-16, barHeight+8))
+	k.pop.Resize(size)
+	first := fyne.Focusable(k.fields["kit.vessel_l"])
+	if f, ok := k.fields[key]; ok {
+		first = f
+	}
+	p.b.window.Canvas().Focus(first)
+	return k
+}
+
+// closer is the cross of a drawer.
+func (k *kitDrawer) closer() *choice {
+	c := newChoice("", false, func() { k.pop.Hide() })
+	c.icon, c.name = look.IconClose(), words.T("close the drawer")
+	return c
+}
+
+func (k *kitDrawer) say(l *widget.Label, text string) {
+	l.SetText(text)
+	if text == "" {
+		l.Hide()
+		return
+	}
+	l.Show()
+}
+
+// scale makes the same beer in another volume or strength.
+func (k *kitDrawer) scale() {
+	b := k.p.b
+	d := b.editor.Design()
+	volume, strength, err := k.wanted(&d)
+	var out design.Design
+	if err == nil {
+		out, err = scaled(k.engine, d, volume, strength)
+	}
+	if err != nil {
+		k.told.Importance = widget.WarningImportance
+		k.say(k.told, err.Error())
+		b.status.warn(err.Error())
+		return
+	}
+	name := words.T("scale to {{.Volume}}", map[string]any{"Volume": b.say.Format(quantity.Volume, volume)})
+	if !b.edit(name, "", func(d *design.Design) { *d = out }) {
+		k.say(k.told, b.status.said)
+		return
+	}
+	grain := 0.0
+	for _, g := range out.Grain {
+		grain += g.MassKg
+	}
+	honey := 0.0
+	for _, h := range out.Honey {
+		honey += h.MassKg
+	}
+	k.told.Importance = widget.MediumImportance
+	k.say(k.told, words.T("Scaled: {{.Volume}}, {{.Grain}} of grain, {{.Honey}} of honey. Undo takes it back.", map[string]any{
+		"Volume": b.say.Format(quantity.Volume, volume), "Grain": b.say.Format(quantity.MassKg, grain), "Honey": b.say.Format(quantity.MassKg, honey)}))
+	k.volume.SetText("")
+	k.strength.SetText("")
+	k.volume.SetPlaceHolder(b.say.Format(quantity.Volume, volume))
+	for _, f := range k.fields {
+		f.sync(&out)
+	}
+}
+
+// wanted reads the two fields; an empty one stays as it is.
+func (k *kitDrawer) wanted(d *design.Design) (volume, strength float64, err error) {
+	b := k.p.b
+	volume = d.Batch.IntoFermenterL
+	if k.volume.Text != "" {
+		key, _ := design.KeyOf("batch.into_fermenter_l")
+		r, err := b.read.Parse(quantity.Volume, k.volume.Text, limitsOf(key))
+		if err != nil {
+			return 0, 0, named(words.T("volume"), err)
+		}
+		volume = r.Value
+	}
+	if k.strength.Text != "" {
+		r, err := b.read.Parse(quantity.Strength, k.strength.Text, quantity.Limits{Low: 0.5, High: 20})
+		if err != nil {
+			return 0, 0, named(words.T("strength"), err)
+		}
+		strength = r.Value
+	}
+	if k.volume.Text == "" && k.strength.Text == "" {
+		return 0, 0, errors.New(words.T("type a volume, a strength, or both"))
+	}
+	return volume, strength, nil
+}
+
+// pairsLayout is names and fields, two pairs in a row.
+type pairsLayout struct{}
+
+func (*pairsLayout) MinSize(o []fyne.CanvasObject) fyne.Size {
+	rows := (len(o)/2 + 1) / 2
+	return fyne.NewSize(440, float32(rows)*(fieldHeight()+20+6))
+}
+
+func (*pairsLayout) Layout(o []fyne.CanvasObject, size fyne.Size) {
+	high := fieldHeight()
+	w := (size.Width - 16) / 2
+	for i := 0; i+1 < len(o); i += 2 {
+		x := float32(i/2%2) * (w + 16)
+		y := float32(i/4) * (high + 20 + 6)
+		put(o[i], x+2, y+1, w-2, 17)
+		put(o[i+1], x, y+19, w, high)
+	}
+}

@@ -1,0 +1,237 @@
+package app
+
+import (
+	"strconv"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/widget"
+
+	"skep/app/look"
+	"skep/app/quantity"
+	"skep/app/words"
+	"skep/calc/reckon"
+)
+
+// reckonDrawer is the calculations of `skep reckon`, one at a time.
+type reckonDrawer struct {
+	p       *brewPlace
+	pop     *widget.PopUp
+	at      reckon.Calculation
+	pick    *choice
+	about   *widget.Label
+	fields  *fyne.Container
+	inputs  map[string]func() string
+	results *widget.Label
+	wrong   *widget.Label
+	body    *fyne.Container
+}
+
+func (p *brewPlace) openReckon() { p.newReckon().show(reckon.List()[0]) }
+
+func (p *brewPlace) newReckon() *reckonDrawer {
+	r := &reckonDrawer{p: p}
+	r.pick = newChoice("", true, r.choose)
+	r.pick.ink, r.pick.size, r.pick.bold, r.pick.name = inkFull, look.TextSize, true, words.T("calculation")
+	r.about = wrapped("", widget.LowImportance)
+	r.fields = container.New(&pairsLayout{})
+	r.results = wrapped("", widget.MediumImportance)
+	r.results.TextStyle.Bold = true
+	r.wrong = wrapped("", widget.WarningImportance)
+	closer := newChoice("", false, func() { r.pop.Hide() })
+	closer.icon, closer.name = look.IconClose(), words.T("close the drawer")
+	r.body = container.NewVBox(
+		container.NewBorder(nil, nil, newCaption(words.T("Calculations"), look.TitleSize, true, inkFull), closer),
+		container.NewHBox(r.pick), r.about, r.fields, r.wrong, r.results)
+	r.pop = p.b.drawer(container.NewVScroll(r.body), 500)
+	return r
+}
+
+// choose offers the list.
+func (r *reckonDrawer) choose() {
+	var items []*fyne.MenuItem
+	for _, c := range reckon.List() {
+		m := fyne.NewMenuItem(spaced(c.Name), func() { r.show(c) })
+		m.Checked = c.Name == r.at.Name
+		items = append(items, m)
+	}
+	menu := widget.NewPopUpMenu(fyne.NewMenu("", items...), r.p.b.window.Canvas())
+	at := r.p.b.app.Driver().AbsolutePositionForObject(r.pick)
+	room := r.p.b.window.Canvas().Size().Height - 20
+	menu.ShowAtPosition(fyne.NewPos(at.X, max(min(at.Y+r.pick.Size().Height, room-menu.MinSize().Height), 4)))
+}
+
+// spaced is a key as it is read: "duty strength".
+func spaced(key string) string { return strings.NewReplacer("-", " ", "_", " ").Replace(key) }
+
+// label is a field's name without the unit at its end, which stands beside it.
+func fieldLabel(f reckon.Field) string {
+	name := f.Key
+	for _, unit := range []string{"_c", "_l", "_g", "_kg", "_ml", "_pct", "_min", "_h", "_m", "_sg", "_bx", "_ebc", "_w", "_bar", "_mm", "_ppm", "_mg_l", "_kj_per_k", "_l_per_kg", "_l_per_h", "_l_per_min", "_kw"} {
+		if s, ok := strings.CutSuffix(name, unit); ok && len(s) > 2 {
+			name = s
+			break
+		}
+	}
+	return spaced(name)
+}
+
+// show puts a calculation's fields up.
+func (r *reckonDrawer) show(c reckon.Calculation) {
+	r.at = c
+	r.pick.SetText(spaced(c.Name))
+	r.about.SetText(c.About + "\n" + words.T("Source: {{.Source}}", map[string]any{"Source": c.Source}))
+	r.inputs = map[string]func() string{}
+	r.fields.RemoveAll()
+	var first fyne.Focusable
+	for _, f := range c.In {
+		label := fieldLabel(f)
+		if span := r.span(f); span != "" {
+			label = words.T("{{.Name}}, {{.Range}}", map[string]any{"Name": label, "Range": span})
+		}
+		name := newCaption(label, look.CaptionSize, false, inkQuiet)
+		name.yields = true
+		r.fields.Add(name)
+		if len(f.Words) > 0 {
+			word := newChoice("", true, nil)
+			word.ink, word.size, word.name = inkFull, 13, label
+			now := f.Default
+			if now == "" {
+				now = f.Words[0]
+			}
+			word.SetText(now)
+			word.onTap = func() {
+				var items []*fyne.MenuItem
+				for _, w := range f.Words {
+					items = append(items, fyne.NewMenuItem(w, func() { now = w; word.SetText(w); r.work() }))
+				}
+				r.p.b.popUp(word, items...)
+			}
+			r.inputs[f.Key] = func() string { return now }
+			r.fields.Add(word)
+			continue
+		}
+		e := newNoteEntry(r.p.b, nil)
+		e.name = label
+		e.hint = f.Note
+		if f.Default != "" {
+			e.SetPlaceHolder(r.defaultText(f))
+		} else if f.Optional {
+			e.SetPlaceHolder(words.T("may be left out"))
+		}
+		e.OnChanged = func(string) { r.work() }
+		r.inputs[f.Key] = func() string { return strings.TrimSpace(e.Text) }
+		r.fields.Add(e)
+		if first == nil {
+			first = e
+		}
+	}
+	r.work()
+	window := r.p.b.window.Canvas().Size()
+	r.pop.Resize(fyne.NewSize(500, 100)) // lets the texts wrap before they are measured
+	size := fyne.NewSize(500, min(max(r.body.MinSize().Height+40, 380), window.Height-barHeight-24))
+	r.pop.Resize(size)
+	r.pop.ShowAtPosition(fyne.NewPos(window.Width-size.Width-16, barHeight+8))
+	r.pop.Resize(size)
+	if first != nil {
+		r.p.b.window.Canvas().Focus(first)
+	}
+}
+
+// span is a field's range in the person's units.
+func (r *reckonDrawer) span(f reckon.Field) string {
+	if len(f.Words) > 0 {
+		return ""
+	}
+	if kind, ok := kindOfUnit(f.Key, f.Unit); ok {
+		return r.p.b.say.FormatRange(kind, f.Min, f.Max)
+	}
+	return joinUnit(r.p.b.plainNumber(f.Min)+"–"+r.p.b.plainNumber(f.Max), f.Unit)
+}
+
+func (r *reckonDrawer) defaultText(f reckon.Field) string {
+	v, err := strconv.ParseFloat(f.Default, 64)
+	if err != nil {
+		return f.Default
+	}
+	if kind, ok := kindOfUnit(f.Key, f.Unit); ok {
+		return r.p.b.say.Format(kind, v)
+	}
+	return joinUnit(r.p.b.plainNumber(v), f.Unit)
+}
+
+// work does the calculation with what is typed so far. What is missing is no
+// fault; what can't be read is.
+func (r *reckonDrawer) work() {
+	b := r.p.b
+	in := map[string]string{}
+	missing := ""
+	fault := func(f reckon.Field, err error) {
+		r.say("", words.T("{{.Name}}: {{.Why}}", map[string]any{"Name": fieldLabel(f), "Why": err.Error()}))
+	}
+	for _, f := range r.at.In {
+		text := r.inputs[f.Key]()
+		switch {
+		case text == "" && f.Required():
+			missing = fieldLabel(f)
+			continue
+		case text == "":
+			continue
+		case len(f.Words) > 0:
+			in[f.Key] = text
+			continue
+		}
+		v, err := r.read(f, text)
+		if err != nil {
+			fault(f, err)
+			return
+		}
+		in[f.Key] = strconv.FormatFloat(v, 'f', -1, 64)
+	}
+	if missing != "" {
+		r.say(words.T("Type {{.Name}}", map[string]any{"Name": missing}), "")
+		return
+	}
+	out, err := reckon.Do(r.at.Name, in)
+	if err != nil {
+		r.say("", err.Error())
+		return
+	}
+	var lines []string
+	for i, v := range out {
+		text := joinUnit(v.String(), v.Unit)
+		if b.prefs.units.DecimalComma {
+			text = joinUnit(strings.Replace(v.String(), ".", ",", 1), v.Unit)
+		}
+		if kind, ok := kindOfUnit(v.Key, v.Unit); ok && b.say.Shown(kind, 1) != 1 {
+			text = b.say.Format(kind, v.Value)
+		}
+		lines = append(lines, words.T("{{.Name}}   {{.Value}}", map[string]any{"Name": fieldLabel(r.at.Out[i]), "Value": text}))
+	}
+	r.say(strings.Join(lines, "\n"), "")
+}
+
+// read reads a number in the person's units where there is a choice of them.
+func (r *reckonDrawer) read(f reckon.Field, text string) (float64, error) {
+	if kind, ok := kindOfUnit(f.Key, f.Unit); ok {
+		v, err := r.p.b.read.Parse(kind, text, quantity.Limits{Low: f.Min, High: f.Max})
+		return v.Value, err
+	}
+	if f.Unit == "SG" && !strings.ContainsAny(text, ".,") && len(text) == 4 { // 1048
+		if v, err := strconv.ParseFloat(text, 64); err == nil {
+			text = strconv.FormatFloat(v/1000, 'f', -1, 64)
+		}
+	}
+	return r.p.b.readPlain(text, f.Unit, f.Min, f.Max)
+}
+
+func (r *reckonDrawer) say(result, wrong string) {
+	r.results.SetText(result)
+	r.wrong.SetText(wrong)
+	if wrong == "" {
+		r.wrong.Hide()
+	} else {
+		r.wrong.Show()
+	}
+}

@@ -1,0 +1,105 @@
+package app
+
+import (
+	"math"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/dialog"
+	"fyne.io/fyne/v2/widget"
+
+	"skep/app/look"
+	"skep/app/quantity"
+	"skep/app/words"
+	"skep/calc"
+	"skep/calc/design"
+)
+
+// sideRow is one thing that differs between the earlier state and now.
+type sideRow struct{ name, before, now string }
+
+// sideBySide lists only what differs: first what the levers hold, then what
+// comes of it.
+func (b *bench) sideBySide() []sideRow {
+	d := b.editor.Design()
+	g, ok := ghostDesign(d)
+	if !ok {
+		return nil
+	}
+	var rows []sideRow
+	add := func(name, before, now string) {
+		if before != now {
+			rows = append(rows, sideRow{name, before, now})
+		}
+	}
+	for i := range min(len(d.Mash.Rest), len(g.Mash.Rest)) {
+		was, is := g.Mash.Rest[i], d.Mash.Rest[i]
+		add(words.T("mash rest"), b.say.Format(quantity.Temperature, was.TemperatureC), b.say.Format(quantity.Temperature, is.TemperatureC))
+		add(words.T("rest time"), b.say.Format(quantity.Minutes, was.Minutes), b.say.Format(quantity.Minutes, is.Minutes))
+	}
+	was, is := g.Yeast[0], d.Yeast[0]
+	add(words.T("yeast"), orUnnamed(was.Name), orUnnamed(is.Name))
+	add(words.T("attenuation"), b.say.FormatRange(quantity.Percent, was.AttenuationLowPct, was.AttenuationHighPct),
+		b.say.FormatRange(quantity.Percent, is.AttenuationLowPct, is.AttenuationHighPct))
+	add(words.T("fermentation temperature"), b.say.Format(quantity.Temperature, was.TemperatureC), b.say.Format(quantity.Temperature, is.TemperatureC))
+	for i := range min(len(d.Honey), len(g.Honey)) {
+		was, is := g.Honey[i], d.Honey[i]
+		add(words.T("honey"), b.say.Format(quantity.MassG, 1000*was.MassKg), b.say.Format(quantity.MassG, 1000*is.MassKg))
+		add(words.T("honey goes in"), b.taste.levers.momentText(&was), b.taste.levers.momentText(&is))
+	}
+	if b.shown.ghost == nil {
+		return rows
+	}
+	before, now := b.shown.ghost, &b.shown.prediction
+	outcome := func(name string, k quantity.Kind, of func(p *calc.Prediction) calc.Band) {
+		was, is := whole(k, of(before)), whole(k, of(now))
+		add(name, b.inBrackets(k, was), b.inBrackets(k, is))
+	}
+	outcome(words.T("final gravity"), quantity.Gravity, func(p *calc.Prediction) calc.Band { return p.FinalGravitySG })
+	outcome(words.T("strength"), quantity.Strength, func(p *calc.Prediction) calc.Band { return p.StrengthPct })
+	outcome(words.T("dryness"), quantity.Index, func(p *calc.Prediction) calc.Band { return p.Dryness })
+	outcome(words.T("body"), quantity.Index, func(p *calc.Prediction) calc.Band { return p.Body })
+	outcome(words.T("honey character"), quantity.Index, func(p *calc.Prediction) calc.Band { return p.HoneyCharacter })
+	outcome(words.T("finished"), quantity.Hours, func(p *calc.Prediction) calc.Band { return p.FinishedHours })
+	return rows
+}
+
+// showSideBySide opens the list, where the earlier state can be named too.
+func (b *bench) showSideBySide() {
+	d := b.editor.Design()
+	if d.Ghost == nil {
+		return
+	}
+	cells := []fyne.CanvasObject{cell("", false), cell(words.T("before"), true), cell(words.T("now"), true)}
+	rows := b.sideBySide()
+	for _, r := range rows {
+		cells = append(cells, cell(firstUpper(r.name), false), cell(r.before, true), cell(r.now, true))
+	}
+	var list fyne.CanvasObject = container.New(&pairLayout{columns: 3}, cells...)
+	if len(rows) == 0 {
+		list = widget.NewLabel(words.T("Nothing differs: the levers stand as they did."))
+	}
+	name := widget.NewEntry()
+	name.SetText(d.Ghost.Name)
+	name.SetPlaceHolder(words.T("name"))
+	content := container.NewVBox(
+		container.NewBorder(nil, nil, newCaption(words.T("Kept as"), look.CaptionSize+1, false, inkQuiet), nil, name), list)
+	dl := dialog.NewCustomConfirm(words.T("Before and after"), words.T("Done"), words.T("Swap"), content, func(done bool) {
+		title := strings.TrimSpace(name.Text)
+		if title != d.Ghost.Name {
+			b.edit(words.T("name of the earlier state"), "", func(d *design.Design) {
+				if d.Ghost != nil {
+					g := *d.Ghost
+					g.Name = title
+					d.Ghost = &g
+				}
+			})
+		}
+		if !done {
+			b.edit(words.T("swap with the earlier state"), "", swapGhost)
+		}
+	}, b.window)
+	dl.Resize(fyne.NewSize(620, float32(math.Max(260, float64(len(rows))*pairHeight+190))))
+	dl.Show()
+}

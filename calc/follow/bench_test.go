@@ -1,0 +1,22 @@
+package follow
+
+import (
+	"math/rand/v2"
+	"testing"
+)
+
+// BenchmarkUpdate is an update with twenty readings, honey among them, the
+// mash kept from the last one. Wanted: below 50 ms.
+func BenchmarkUpdate(b *testing.B) {
+	d := demo(b, "middle")
+	x := newBrewer(b, d, rand.New(rand.NewPCG(1, 1)))
+	hours := []float64{8, 14, 20, 26, 32, 38, 44, 50, 56, 70, 80, 94, 118, 142, 166, 190, 214}
+	d.Reading = append(x.readings(hours...), reading(HoneyAdded, 52, 0.55))
+	var f Follower
+	b.ReportAllocs()
+	for b.Loop() {
+		if _, err := f.Follow(d, at(220), Instruments{}); err != nil {
+			b.Fatal(err)
+		}
+	}
+}

@@ -1,0 +1,172 @@
+package follow
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/mat"
+)
+
+// component is one part of a proposal, over the free inputs: independent in
+// the directions of the columns of basis (orthonormal), Student's t with four
+// degrees of freedom where the readings tell something, normal where they
+// don't. The heavy tails are there because the likelihood of a gravity has
+// them too.
+type component struct {
+	share float64 // of the draws
+	mean  []float64
+	basis *mat.Dense // nil: the inputs themselves
+	scale []float64
+	heavy []bool
+}
+
+const (
+	heavyFrom   = 1.5 // times the prior's precision: from there a direction is heavy
+	widen       = 1.1
+	widenPrior  = 1.02
+	priorShare  = 0.1 // of the draws are the prior's own, whatever the readings say
+	leastShare  = 0.25
+	heavyFactor = 0.375 // density of t with 4 degrees at 0: 3/8
+)
+
+// priorComponent draws as if nothing had been read.
+func priorComponent(n int, share float64) component {
+	c := component{share: share, mean: make([]float64, n), scale: make([]float64, n), heavy: make([]bool, n)}
+	for i := range c.scale {
+		c.scale[i] = 1
+	}
+	return c
+}
+
+// around is a component by its mean and its precision (or covariance).
+func around(mean []float64, matrix *mat.SymDense, isCovariance bool) (component, bool) {
+	n := len(mean)
+	c := component{mean: mean, scale: make([]float64, n), heavy: make([]bool, n)}
+	var e mat.EigenSym
+	if !e.Factorize(matrix, true) {
+		return c, false
+	}
+	values := e.Values(nil)
+	c.basis = new(mat.Dense)
+	e.VectorsTo(c.basis)
+	for i, v := range values {
+		if isCovariance {
+			v = 1 / max(v, 1e-9)
+		}
+		if !(v > 0) {
+			return c, false
+		}
+		c.heavy[i] = v >= heavyFrom
+		c.scale[i] = widenPrior / math.Sqrt(v)
+		if c.heavy[i] {
+			c.scale[i] = widen / math.Sqrt(v)
+		}
+	}
+	return c, true
+}
+
+// draw turns standard normal scores into a place.
+func (c *component) draw(u, into []float64) {
+	n := len(c.mean)
+	copy(into, c.mean)
+	for j := range n {
+		v := u[j]
+		if c.heavy[j] {
+			v = heavyQuantile(v)
+		}
+		v *= c.scale[j]
+		if c.basis == nil {
+			into[j] += v
+			continue
+		}
+		for i := range n {
+			into[i] += c.basis.At(i, j) * v
+		}
+	}
+}
+
+// logDensity of a place, up to the constant that all components share.
+func (c *component) logDensity(x []float64) float64 {
+	n := len(c.mean)
+	s := 0.0
+	for j := range n {
+		v := 0.0
+		if c.basis == nil {
+			v = x[j] - c.mean[j]
+		} else {
+			for i := range n {
+				v += c.basis.At(i, j) * (x[i] - c.mean[i])
+			}
+		}
+		v /= c.scale[j]
+		s -= math.Log(c.scale[j])
+		if c.heavy[j] {
+			s += math.Log(heavyFactor*math.Sqrt(2*math.Pi)) - 2.5*math.Log1p(v*v/4)
+		} else {
+			s -= v * v / 2
+		}
+	}
+	return s
+}
+
+// heavyQuantile is the quantile of Student's t with four degrees of freedom at
+// the place of a standard normal score: exact (W. T. Shaw 2006, from memory;
+// tested against gonum).
+func heavyQuantile(z float64) float64 {
+	if z == 0 {
+		return 0
+	}
+	p := normalCDF(-math.Abs(z)) // the small tail, where no digits are lost
+	root := 2 * math.Sqrt(p*(1-p))
+	t := 2 * math.Sqrt(max(0, math.Cos(math.Acos(min(root, 1))/3)/root-1))
+	return math.Copysign(t, z)
+}
+
+// proposal is a mixture of components whose shares sum to 1.
+type proposal []component
+
+// logDensity of the mixture.
+func (p proposal) logDensity(x []float64) float64 {
+	most := math.Inf(-1)
+	var logs [12]float64
+	for k := range p {
+		logs[k] = math.Log(p[k].share) + p[k].logDensity(x)
+		most = max(most, logs[k])
+	}
+	s := 0.0
+	for k := range p {
+		s += math.Exp(logs[k] - most)
+	}
+	return most + math.Log(s)
+}
+
+// mix shares the draws out: to the prior its tenth, to each of the others by
+// its weight, a little at least.
+func mix(parts []component, weights []float64) proposal {
+	if len(parts) == 0 {
+		return nil
+	}
+	total := 0.0
+	for i := range weights {
+		weights[i] = max(weights[i], leastShare)
+		total += weights[i]
+	}
+	p := proposal{priorComponent(len(parts[0].mean), priorShare)}
+	for i := range parts {
+		parts[i].share = (1 - priorShare) * weights[i] / total
+		p = append(p, parts[i])
+	}
+	return p
+}
+
+// which component the i-th of n draws is from: each has its share of every
+// stretch of the sequence, so that all see a low-discrepancy sample.
+func (p proposal) which(i int) int {
+	const golden = 0.6180339887498949
+	_, u := math.Modf(0.5 + golden*float64(i))
+	for k := range p {
+		if u -= p[k].share; u < 0 {
+			return k
+		}
+	}
+	return len(p) - 1
+}

@@ -1,0 +1,250 @@
+package follow
+
+import (
+	"fmt"
+	"math"
+	"math/rand/v2"
+	"testing"
+
+	"skep/calc"
+	"skep/calc/design"
+	"skep/calc/doubt"
+)
+
+// Where the update must agree with brute-force quadrature. 512 draws of which
+// 250 count leave a mean uncertain by 0.06 sd and an sd by 5 % of a normal, 10 %
+// of a heavy tail: means are asked for within 0.15 of the posterior's sd, sds
+// within 15 %, and the percentiles that are shown within a tenth of the band.
+const (
+	meanTolerance = 0.15
+	sdTolerance   = 0.15
+	bandTolerance = 0.10
+)
+
+// moments are mean, sd and band of some quantities under weights.
+type moments struct {
+	mean, sd []float64
+	band     []calc.Band
+}
+
+func momentsOf(n int, weight func(i int) float64, value func(i, k int) float64, kinds int) moments {
+	var m moments
+	for k := range kinds {
+		s, s1, s2 := 0.0, 0.0, 0.0
+		for i := range n {
+			w, v := weight(i), value(i, k)
+			s, s1, s2 = s+w, s1+w*v, s2+w*v*v
+		}
+		mean := s1 / s
+		m.band = append(m.band, weighted(n, func(i int) float64 { return value(i, k) }, weight))
+		m.mean, m.sd = append(m.mean, mean), append(m.sd, math.Sqrt(max(0, s2/s-mean*mean)))
+	}
+	return m
+}
+
+// quadrature integrates the posterior of two or three inputs on a grid of
+// equal steps over ±5 sd.
+func quadrature(g *target, perAxis int) moments {
+	n := 1
+	for range g.free {
+		n *= perAxis
+	}
+	logs := make([]float64, n)
+	values := make([][]float64, n)
+	step := 10 / float64(perAxis-1)
+	both(n, func(i int, l *look) {
+		var t theta
+		rest := i
+		prior := 0.0
+		for _, k := range g.free {
+			t[k] = -5 + step*float64(rest%perAxis)
+			prior += t[k] * t[k] / 2
+			rest /= perAxis
+		}
+		g.at(&t, l)
+		logs[i] = -prior - g.nll(l)
+		values[i] = quantities(g, &t, l.summary())
+	})
+	most := math.Inf(-1)
+	for _, v := range logs {
+		most = max(most, v)
+	}
+	total := 0.0
+	for i := range logs {
+		logs[i] = math.Exp(logs[i] - most)
+		total += logs[i]
+	}
+	return momentsOf(n, func(i int) float64 { return logs[i] / total }, func(i, k int) float64 { return values[i][k] }, len(values[0]))
+}
+
+// quantities are the free inputs, then the final gravity, the strength, the
+// height and the finish.
+func quantities(g *target, t *theta, s summary) []float64 {
+	var v []float64
+	for _, k := range g.free {
+		v = append(v, t[k])
+	}
+	return append(v, s.fg, s.abv, s.height, s.finished)
+}
+
+// The update against brute force, on problems of two and three inputs, with
+// the others held at their middle.
+func TestUpdateAgreesWithQuadrature(t *testing.T) {
+	t.Parallel()
+	d := demo(t, "middle")
+	d.Honey = nil
+	cases := []struct {
+		name    string
+		free    []int
+		grid    int
+		reading []design.Reading
+	}{
+		{"original and final gravity", []int{int(doubt.Efficiency), int(doubt.Strain)}, 81,
+			[]design.Reading{reading(OriginalGravity, 0, 1.0425), reading(FinalGravity, 240, 1.0085)}},
+		{"one gravity half way", []int{iRate, iLag}, 81,
+			[]design.Reading{reading(Gravity, 40, 1.0295)}},
+		{"foam alone", []int{iRate, iLag}, 81,
+			[]design.Reading{reading(Foam, 20, 1), reading(Foam, 30, 2), reading(Foam, 44, 3)}},
+		{"a slow one with foam", []int{iRate, iTemperature}, 81,
+			[]design.Reading{reading(Gravity, 40, 1.0375), reading(Foam, 44, 1), reading(Gravity, 64, 1.0275)}},
+		{"mash and strain, which gravities cannot tell apart", []int{int(doubt.Rest), int(doubt.Strain)}, 81,
+			[]design.Reading{reading(FinalGravity, 240, 1.0125)}},
+		{"three inputs", []int{int(doubt.Efficiency), int(doubt.Strain), iRate}, 33,
+			[]design.Reading{reading(OriginalGravity, 0, 1.0435), reading(Gravity, 48, 1.0275), reading(Gravity, 110, 1.0112)}},
+		{"three inputs, one reading wrong", []int{int(doubt.Strain), iRate, iLag}, 33,
+			[]design.Reading{reading(Gravity, 30, 1.0360), reading(Gravity, 54, 1.0130), reading(Gravity, 80, 1.0150), reading(Gravity, 140, 1.0095)}},
+	}
+	for _, c := range cases {
+		m := modelOf(t, d)
+		tl := NewTimeline(append([]design.Reading{reading(Pitched, 0, 1)}, c.reading...), at(300), Instruments{})
+		g := target{m: m, obs: m.observed(&tl, 1.0425, 1.009), free: c.free, still: true}
+		if len(g.obs) != len(c.reading) {
+			t.Fatalf("%s: %d observations of %d readings", c.name, len(g.obs), len(c.reading))
+		}
+		want := quadrature(&g, c.grid)
+		s, _ := g.solve()
+		got := momentsOf(len(s.draws), func(i int) float64 { return s.weights[i] },
+			func(i, k int) float64 { return quantities(&g, &s.draws[i], s.beers[i])[k] }, len(want.mean))
+		t.Logf("%s: ESS %.0f of %d", c.name, s.ess, drawCount)
+		if s.ess < 0.3*drawCount {
+			t.Errorf("%s: effective sample size %.0f of %d", c.name, s.ess, drawCount)
+		}
+		for k := range want.mean {
+			if want.sd[k] < 1e-6*math.Abs(want.mean[k]) {
+				continue // not touched by these inputs
+			}
+			miss, ratio := (got.mean[k]-want.mean[k])/want.sd[k], got.sd[k]/want.sd[k]
+			t.Logf("  %d: mean %.5g against %.5g (%.3f sd), sd %.4g against %.4g", k, got.mean[k], want.mean[k], miss, got.sd[k], want.sd[k])
+			if math.Abs(miss) > meanTolerance || math.Abs(ratio-1) > sdTolerance {
+				t.Errorf("%s, quantity %d: mean off by %.3f sd, sd by a factor of %.3f", c.name, k, miss, ratio)
+			}
+			w := want.band[k]
+			if k < len(g.free) || w.High-w.Low > 0.1*want.sd[k] {
+				// The grid's own percentiles are good to half a step.
+				allowed := bandTolerance * (w.High - w.Low)
+				if k < len(g.free) {
+					allowed += 5 / float64(c.grid-1)
+				}
+				nearBand(t, fmt.Sprintf("%s, quantity %d", c.name, k), got.band[k], w, allowed)
+			}
+		}
+	}
+}
+
+// With no readings the posterior is the prediction of the engine.
+func TestNoReadingsIsThePrediction(t *testing.T) {
+	t.Parallel()
+	d := demo(t, "middle")
+	b := follow(t, d, 0)
+	p, err := calc.NewEngine().Predict(d)
+	if err != nil {
+		t.Fatal(err)
+	}
+	// Other draws, and twice as many: a tenth of the band's width is allowed.
+	for _, c := range []struct {
+		what      string
+		got, want calc.Band
+	}{
+		{"final gravity", b.After.FinalGravitySG, p.FinalGravitySG}, {"strength", b.After.StrengthPct, p.StrengthPct},
+		{"original gravity", b.After.OriginalGravitySG, p.OriginalGravitySG},
+		{"dryness", b.After.Dryness, p.Dryness}, {"body", b.After.Body, p.Body},
+		{"height", b.After.HeightHours, p.HeightHours}, {"opens", b.After.WindowHours[0], p.HoneyWindowHours[0]},
+		{"closes", b.After.WindowHours[1], p.HoneyWindowHours[1]}, {"finished", b.After.FinishedHours, p.FinishedHours},
+	} {
+		nearBand(t, c.what, c.got, c.want, 0.1*(c.want.High-c.want.Low))
+	}
+	if b.State.Code != NotPitched || b.Moment.Phase != NoMoment || b.ESS != drawCount {
+		t.Errorf("state %s, moment %s, effective sample size %.0f", b.State.Code, b.Moment.Phase, b.ESS)
+	}
+}
+
+// Simulated brewers with everything hidden: bands tighten from stage to stage,
+// and hold the truth four times in five. With 60 brewers a share has an sd of 5
+// points, and the four quantities of one brewer are not independent: 65 to 95 %
+// is asked of each.
+func TestSimulatedBrewers(t *testing.T) {
+	t.Parallel()
+	if testing.Short() {
+		t.Skip("a few seconds")
+	}
+	const brewers = 60
+	d := demo(t, "middle")
+	stages := []struct {
+		name  string
+		until float64
+	}{{"plan", -1}, {"original gravity", 0}, {"two days", 48}, {"four days", 100}, {"finished", 500}}
+	type score struct {
+		in    int
+		width float64
+	}
+	names := []string{"final gravity", "strength", "height", "finished"}
+	scores := make([][4]score, len(stages))
+	rng := rand.New(rand.NewPCG(7, 2026))
+	ess := math.Inf(1)
+	var f Follower
+	for range brewers {
+		plan := d.Clone()
+		x := newBrewer(t, plan, rng)
+		// Honey goes in at the hour the plan's middle has it.
+		honeyAt := 52.0
+		plan.Honey[0].HoursAfterHeight = 18
+		x.m.honeyHours = []float64{honeyAt}
+		x.m.run(&x.truth, &x.beer, &x.c)
+		all := append(x.readings(24, 36, 48, 72, 96, 140, 190, 240, 340, 480), reading(HoneyAdded, honeyAt, 0.55))
+		// As the plan knows it, so that the first bands are of the same beer.
+		truth := []float64{x.beer.fgSG, x.beer.abvPct, x.c.times.height, x.c.times.finished}
+		for k, s := range stages {
+			plan.Reading = nil
+			for _, r := range all {
+				if h := r.At.Sub(pitchedAt).Hours(); h <= s.until || s.until < 0 && r.What == HoneyAdded {
+					plan.Reading = append(plan.Reading, r)
+				}
+			}
+			b, err := f.Follow(plan, at(max(s.until, 0)), Instruments{})
+			if err != nil {
+				t.Fatal(err)
+			}
+			ess = min(ess, b.ESS)
+			for q, band := range []calc.Band{b.After.FinalGravitySG, b.After.StrengthPct, b.After.HeightHours, b.After.FinishedHours} {
+				sc := &scores[k][q]
+				if truth[q] >= band.Low && truth[q] <= band.High {
+					sc.in++
+				}
+				sc.width += (band.High - band.Low) / brewers
+			}
+		}
+	}
+	t.Logf("least effective sample size %.0f", ess)
+	for q, name := range names {
+		for k, s := range stages {
+			share := float64(scores[k][q].in) / brewers
+			t.Logf("%-14s %-16s in the band %3.0f %%, width %.4g", name, s.name, 100*share, scores[k][q].width)
+			if share < 0.65 || share > 0.95 {
+				t.Errorf("%s after %s: %.0f %% of the bands hold the truth, expected about 80", name, s.name, 100*share)
+			}
+			if k > 0 && scores[k][q].width > 1.02*scores[k-1][q].width {
+				t.Errorf("%s after %s: the band is wider (%.4g) than before (%.4g)", name, s.name, scores[k][q].width, scores[k-1][q].width)
+			}
+		}
+	}
+}

@@ -1,0 +1,168 @@
+package learn
+
+import (
+	"fmt"
+	"math"
+
+	"skep/calc/design"
+	"skep/calc/doubt"
+)
+
+// Switches are the lessons that the person leaves out, by key.
+type Switches map[string]bool
+
+// Doubts are the spreads of the next prediction that a design file has no key
+// for. A zero is the engine's own. It is plain numbers, so that the engine can
+// have it without this package.
+type Doubts struct {
+	EfficiencySD float64       // points; the engine's 2
+	MaltSD       float64       // points of limit attenuation; the engine's mash.MaltSDPoints
+	Clock        []ClockDoubts // by yeast of the design; nil: the engine's own
+	Dryness      TasteDoubts
+	Body         TasteDoubts
+}
+
+// ClockDoubts are one strain's speed: all times of the wort's own course, lag
+// included, are TimeFactor times the predicted, and the scores of rate and lag
+// that the engine draws shrink to Share of themselves.
+type ClockDoubts struct {
+	TimeFactor float64 // 0: nothing learnt
+	Share      float64
+}
+
+// TasteDoubts are what a person perceives more than the index says, with the
+// sd of that offset and of one tasting. Known is false without any tasting:
+// then the index stands alone.
+type TasteDoubts struct {
+	Offset, SD, TastingSD float64
+	Known                 bool
+}
+
+// Perceived is a band of the index as this person would perceive it, 10th,
+// 50th and 90th percentile, held within 0 to 100.
+func (t TasteDoubts) Perceived(low, mid, high float64) (l, m, h float64) {
+	if !t.Known {
+		return low, mid, high
+	}
+	hold := func(v float64) float64 { return min(max(v, 0), 100) }
+	wide := doubt.Z90 * math.Hypot(t.SD, t.TastingSD)
+	m = hold(mid + t.Offset)
+	return hold(m - math.Hypot(mid-low, wide)), m, hold(m + math.Hypot(high-mid, wide))
+}
+
+// Used is one lesson that a prediction used, in a sentence.
+type Used struct{ Key, Says string }
+
+// Apply puts the lessons into a design that is about to be predicted: its
+// efficiency, boil-off, rest temperatures and attenuation ranges are those of
+// this kit and these hands, its rest error and ranges narrower; what has no key
+// comes as Doubts. Lessons are added as a difference from their prior, so that
+// a lever still moves. The design is not the one to save: it is what the file
+// means in this brewer's hands.
+func (l *Lessons) Apply(d design.Design, off Switches) (design.Design, Doubts, []Used) {
+	d = d.Clone()
+	var out Doubts
+	var used []Used
+	for i := range l.Lessons {
+		x := &l.Lessons[i]
+		if len(x.Evidence) == 0 || off[x.Key] {
+			continue
+		}
+		shift := x.Posterior.Mean - x.Prior.Mean
+		switch x.Key {
+		case Efficiency:
+			d.Kit.MashEfficiencyPct = within("kit.mash_efficiency_pct", d.Kit.MashEfficiencyPct+shift)
+			out.EfficiencySD = x.NextSD
+		case BoilOff:
+			d.Kit.SteamLPerH = within("kit.steam_l_per_h", d.Kit.SteamLPerH+shift)
+		case Thermometer:
+			for j := range d.Mash.Rest {
+				d.Mash.Rest[j].TemperatureC = within("mash.rest.0.temperature_c", d.Mash.Rest[j].TemperatureC+shift)
+			}
+			d.Kit.RestErrorC = within("kit.rest_error_c", x.NextSD)
+		case Dryness:
+			out.Dryness = TasteDoubts{x.Posterior.Mean, x.Posterior.SD, x.BatchSD, true}
+		case Body:
+			out.Body = TasteDoubts{x.Posterior.Mean, x.Posterior.SD, x.BatchSD, true}
+		default:
+			continue // strains follow
+		}
+		used = append(used, Used{x.Key, x.Says()})
+	}
+	out.Clock = make([]ClockDoubts, len(d.Yeast))
+	clocked, malt := false, true
+	for i := range d.Yeast {
+		y := &d.Yeast[i]
+		if says := l.attenuates(y, off); says.Key != "" {
+			used = append(used, says)
+		} else {
+			malt = false
+		}
+		if says := l.hurries(y, &out.Clock[i], off); says.Key != "" {
+			clocked = true
+			used = append(used, says)
+		}
+	}
+	if !clocked {
+		out.Clock = nil
+	}
+	if malt && len(d.Yeast) > 0 {
+		// The strains' ranges hold what stands of the malt; the batch's part is
+		// left. With a strain left out the engine's whole doubt stays, for all.
+		out.MaltSD = l.attenuation.batch
+	}
+	return d, out, used
+}
+
+// attenuates moves a strain's range.
+func (l *Lessons) attenuates(y *design.Yeast, off Switches) Used {
+	key := Attenuation + "/" + y.Name
+	x, own := l.strains[group(y.Name)]
+	if own {
+		key = x.Key
+	}
+	if l.heard[0] == 0 || off[key] {
+		return Used{}
+	}
+	m := l.attenuation.unseen(strainSD(y.AttenuationLowPct, y.AttenuationHighPct))
+	says := fmt.Sprintf("Attenuation of %s: %+.1f points, from batches of other strains only", said(y.Name), m.mean)
+	if own {
+		m = moments{x.Posterior.Mean - x.Prior.Mean, x.Posterior.SD * x.Posterior.SD}
+		says = x.Says()
+	}
+	mid := (y.AttenuationLowPct+y.AttenuationHighPct)/2 + m.mean
+	wide := doubt.Z90 * m.sd()
+	k, _ := design.KeyOf("yeast.0.attenuation_low_pct")
+	// Held as a whole, so that the range keeps its width at the ends.
+	mid = min(max(mid, k.Min+wide), k.Max-wide)
+	y.AttenuationLowPct, y.AttenuationHighPct = max(k.Min, mid-wide), min(k.Max, mid+wide)
+	return Used{key, says}
+}
+
+// hurries is a strain's speed.
+func (l *Lessons) hurries(y *design.Yeast, c *ClockDoubts, off Switches) Used {
+	key := Speed + "/" + y.Name
+	x, own := l.speeds[group(y.Name)]
+	if own {
+		key = x.Key
+	}
+	if l.heard[1] == 0 || off[key] {
+		return Used{}
+	}
+	m := l.speed.unseen(strainTimeSD)
+	says := fmt.Sprintf("Time to the height of %s: %.2f times the predicted, from batches of other strains only", said(y.Name), math.Exp(m.mean))
+	if own {
+		m = moments{x.Posterior.Mean, x.Posterior.SD * x.Posterior.SD}
+		says = x.Says()
+	}
+	*c = ClockDoubts{math.Exp(m.mean), math.Hypot(m.sd(), l.speed.batch) / engineTimeSD}
+	return Used{key, says}
+}
+
+// within holds a value in the range of a design's key.
+func within(path string, v float64) float64 {
+	if k, ok := design.KeyOf(path); ok {
+		return min(max(v, k.Min), k.Max)
+	}
+	return v
+}

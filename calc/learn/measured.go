@@ -1,0 +1,362 @@
+package learn
+
+import (
+	"math"
+	"strings"
+	"time"
+
+	"skep/calc/alcohol"
+	"skep/calc/density"
+	"skep/calc/design"
+	"skep/calc/follow"
+	"skep/calc/honey"
+	"skep/calc/water"
+)
+
+// Value is a measured quantity with one sd, or nothing.
+type Value struct {
+	Mean, SD float64
+	Known    bool
+}
+
+func value(mean, sd float64) Value {
+	if math.IsNaN(mean) || math.IsInf(mean, 0) || !(sd >= 0) || math.IsInf(sd, 0) {
+		return Value{}
+	}
+	return Value{mean, sd, true}
+}
+
+// Measured is what the readings of one batch come to.
+type Measured struct {
+	At time.Time // of the pitching, or of the first reading; zero without readings
+
+	// As measured, corrected.
+	OriginalGravitySG          Value
+	EffectiveOriginalGravitySG Value // all honey that went in counted in
+	FinalGravitySG             Value
+	StrengthPct                Value
+	ApparentAttenuationPct     Value // on the effective original extract
+	IntoFermenterL             Value
+	HeightHours                Value // after pitching
+	PerceivedDryness           Value
+	PerceivedBody              Value
+
+	// What a lesson is learnt from.
+	EfficiencyPct Value
+	SteamLPerH    Value
+	RestOffsetC   Value
+	StrainPct     Value   // attenuation on the reference wort that the final gravity asks for
+	MaltRatio     float64 // points of StrainPct for one point of malt
+	LogTime       Value   // natural logarithm of the time to the height over the predicted
+	DrynessOffset Value   // perceived less predicted from the gravities as measured
+	BodyOffset    Value
+
+	Strain             string // as written
+	StrainLow          float64
+	StrainHigh         float64
+	PredictedDryness   float64 // from the gravities as measured; with DrynessOffset
+	PredictedBody      float64
+	PlannedEfficiency  float64
+	PlannedSteamLPerH  float64
+	Notes              []string
+	plannedHeightHours float64
+}
+
+// group is the name by which batches of a strain are put together.
+func group(strain string) string { return strings.ToLower(strings.Join(strings.Fields(strain), " ")) }
+
+// batch is one batch while it is measured.
+type batch struct {
+	Measured
+	raw  design.Design
+	line follow.Timeline
+	d    design.Design // as it was brewed: measured litres, rests, honey
+	f    *forward
+}
+
+// Measure reads a finished batch: a valid design with its readings. It says
+// nothing where there is no reading to say it from; the error is of a design
+// that can't be brewed.
+func Measure(d design.Design) (Measured, error) {
+	if err := design.FirstError(d.Validate()); err != nil {
+		return Measured{}, err
+	}
+	b := batch{raw: d, line: follow.NewTimeline(d.Reading, time.Time{}, follow.Instruments{})}
+	b.Notes = append(b.Notes, b.line.Notes...)
+	b.d = follow.Condition(d, &b.line, usualHeightHours).Design
+	f, err := newForward(b.d, &tables{}, 2)
+	if err != nil {
+		return Measured{}, err
+	}
+	b.f = f
+	b.Strain, b.StrainLow, b.StrainHigh = f.yeast.Name, d.Yeast[0].AttenuationLowPct, d.Yeast[0].AttenuationHighPct
+	b.PlannedEfficiency, b.PlannedSteamLPerH = d.Kit.MashEfficiencyPct, d.Kit.SteamLPerH
+	for i := range b.line.Points {
+		if p := &b.line.Points[i]; b.At.IsZero() && p.Used {
+			b.At = p.At
+		}
+	}
+	if b.line.Pitched {
+		b.At = b.line.PitchedAt
+	}
+	b.IntoFermenterL = b.last(follow.VolumeFermenter)
+	x := b.original()
+	b.boilOff(x)
+	b.restOffset()
+	b.final(x)
+	b.speed(x)
+	return b.Measured, nil
+}
+
+// usualHeightHours places honey that was logged by the hour; gravities don't
+// hang on it.
+const usualHeightHours = 48.0
+
+// last is the last used reading of a kind.
+func (b *batch) last(what string) Value {
+	v := Value{}
+	for i := range b.line.Points {
+		if p := &b.line.Points[i]; p.Used && p.What == what && p.Value > 0 {
+			v = value(p.Value, p.SD)
+		}
+	}
+	return v
+}
+
+// mean is the mean of all used readings of a kind, 0 included.
+func (b *batch) mean(what string, sd float64) Value {
+	sum, n := 0.0, 0.0
+	for i := range b.line.Points {
+		if p := &b.line.Points[i]; p.Used && p.What == what {
+			sum += p.Value
+			n++
+		}
+	}
+	if n == 0 {
+		return Value{}
+	}
+	return value(sum/n, sd)
+}
+
+// original reads the original gravity back: extract of the grain, efficiency.
+// The inputs hold it as a fact for what follows.
+func (b *batch) original() inputs {
+	x := b.f.middle()
+	b.OriginalGravitySG = b.last(follow.OriginalGravity)
+	if !b.OriginalGravitySG.Known {
+		return x
+	}
+	kg, ok := b.f.grainFor(b.OriginalGravitySG.Mean)
+	if !ok {
+		if b.f.table != nil {
+			b.Notes = append(b.Notes, "the original gravity can't be had from this design's grain and litres: nothing is learnt from it")
+			b.OriginalGravitySG = Value{}
+		}
+		return x
+	}
+	planned := b.f.beer(x).grainKg
+	x.grainKg = kg
+	effective := b.f.beer(x).effectivePlato
+	b.EffectiveOriginalGravitySG = value(density.SGFromPlato(effective), b.OriginalGravitySG.SD)
+	if planned <= 0 {
+		return x
+	}
+	litres := unmeasuredVolumeShare
+	if b.IntoFermenterL.Known {
+		litres = b.IntoFermenterL.SD / b.IntoFermenterL.Mean
+	}
+	net := b.d.Kit.MashEfficiencyPct - b.f.crushCost
+	found := net * kg / planned
+	points := b.OriginalGravitySG.SD / (b.OriginalGravitySG.Mean - 1)
+	b.EfficiencyPct = value(found+b.f.crushCost, found*math.Hypot(points, litres))
+	return x
+}
+
+// boilOff compares litres and gravity before the boil with what was in the
+// fermenter.
+func (b *batch) boilOff(x inputs) {
+	if !b.OriginalGravitySG.Known || b.d.Boil.Minutes < 20 || x.grainKg == 0 {
+		return
+	}
+	litres := b.IntoFermenterL
+	if !litres.Known {
+		litres = value(b.d.Batch.IntoFermenterL, unmeasuredVolumeShare*b.d.Batch.IntoFermenterL)
+	}
+	plan := func(steam, l, kg float64) water.Plan {
+		d := b.d
+		d.Kit.SteamLPerH, d.Batch.IntoFermenterL = steam, l
+		return water.ForExtract(d, kg/b.f.plan.KeptShare)
+	}
+	steam, l, kg := b.d.Kit.SteamLPerH, litres.Mean, x.grainKg
+	kgSD := kg * b.OriginalGravitySG.SD / (b.OriginalGravitySG.Mean - 1)
+	at, more := plan(steam, l, kg), plan(steam+0.1, l, kg)
+	fuller, richer := plan(steam, l+litres.SD, kg*(1+litres.SD/l)), plan(steam, l, kg+kgSD)
+	estimate := func(seen Value, of func(water.Plan) float64) (Value, bool) {
+		slope := (of(more) - of(at)) / 0.1
+		if !seen.Known || slope == 0 {
+			return Value{}, false
+		}
+		var2 := seen.SD*seen.SD + math.Pow(of(fuller)-of(at), 2) + math.Pow(of(richer)-of(at), 2)
+		return value(steam+(seen.Mean-of(at))/slope, math.Sqrt(var2)/math.Abs(slope)), true
+	}
+	before := b.last(follow.PreBoilVolume)
+	before.SD = preBoilVolumeShare * before.Mean
+	byLitres, ok1 := estimate(before, func(p water.Plan) float64 { return p.PreBoil })
+	byGravity, ok2 := estimate(b.last(follow.PreBoilGravity), func(p water.Plan) float64 { return p.PreBoilGravitySG })
+	switch {
+	case ok1 && ok2:
+		b.SteamLPerH = pooled(byLitres, byGravity)
+	case ok1:
+		b.SteamLPerH = byLitres
+	case ok2:
+		b.SteamLPerH = byGravity
+	}
+}
+
+// pooled is two values of the same, weighted by precision.
+func pooled(a, b Value) Value {
+	wa, wb := 1/(a.SD*a.SD), 1/(b.SD*b.SD)
+	return value((wa*a.Mean+wb*b.Mean)/(wa+wb), 1/math.Sqrt(wa+wb))
+}
+
+// restOffset is how much warmer the mash was than set, over all rests read.
+func (b *batch) restOffset() {
+	sum, n, sd := 0.0, 0.0, 0.0
+	for i := range b.line.Points {
+		p := &b.line.Points[i]
+		if !p.Used || p.What != follow.MashTemperature {
+			continue
+		}
+		best := math.Inf(1)
+		for _, r := range b.raw.Mash.Rest {
+			if d := p.Value - r.TemperatureC; math.Abs(d) < math.Abs(best) {
+				best = d
+			}
+		}
+		if math.Abs(best) <= 4 { // as package follow gives readings to rests
+			sum, sd = sum+best, p.SD
+			n++
+		}
+	}
+	if n > 0 {
+		// The thermometer is the same for all; the place in the bed is not.
+		b.RestOffsetC = value(sum/n, math.Hypot(sd, mashGradientC/math.Sqrt(n)))
+	}
+}
+
+// final reads the final gravity back: strength, attenuation, the strain, and
+// what was tasted against it.
+func (b *batch) final(x inputs) {
+	late := len(b.d.Honey) > 0
+	for i := range b.line.Points {
+		p := &b.line.Points[i]
+		if !p.Used || p.What != follow.FinalGravity {
+			continue
+		}
+		if p.Instrument == "refractometer" {
+			brix := p.Raw
+			if brix < 1.2 { // read on its SG scale
+				brix = density.PlatoFromSG(brix) * wortFactor
+			}
+			brix = math.Max(0, density.BrixAt20(brix, b.raw.Reading[p.Index].TemperatureC)) / wortFactor
+			b.FinalGravitySG = value(follow.RefractometerSG(b.f.beer(x).effectivePlato, brix, late))
+		} else {
+			b.FinalGravitySG = value(p.Value, p.SD)
+		}
+	}
+	b.PerceivedDryness, b.PerceivedBody = b.mean("perceived-dryness", tastingSD), b.mean("perceived-body", tastingSD)
+	fg := b.FinalGravitySG
+	if !fg.Known {
+		return
+	}
+	if b.EffectiveOriginalGravitySG.Known {
+		oe, ae := b.f.beer(x).effectivePlato, density.PlatoFromSG(fg.Mean)
+		abv := func(oe, ae float64) float64 {
+			return alcohol.ABV(alcohol.ABW(oe, alcohol.RealExtract(oe, ae)), density.SGFromPlato(ae))
+		}
+		perSG := (density.PlatoFromSG(1.051) - density.PlatoFromSG(1.050)) / 0.001
+		do, da := perSG*b.OriginalGravitySG.SD, perSG*fg.SD
+		b.StrengthPct = value(abv(oe, ae), math.Hypot(abv(oe+do, ae)-abv(oe, ae), abv(oe, ae+da)-abv(oe, ae)))
+		b.ApparentAttenuationPct = value(alcohol.ApparentAttenuation(oe, ae), 100*math.Hypot(da, do*ae/oe)/oe)
+	}
+	found := b.strain(x)
+	if b.PerceivedDryness.Known || b.PerceivedBody.Known {
+		// The beer as measured: what the strain left is whatever the gravity says.
+		x.strainPct = found
+		made := b.f.beer(x)
+		b.PredictedDryness, b.PredictedBody = made.dryness, made.body
+		if b.PerceivedDryness.Known {
+			b.DrynessOffset = value(b.PerceivedDryness.Mean-made.dryness, indexSD)
+		}
+		if b.PerceivedBody.Known {
+			b.BodyOffset = value(b.PerceivedBody.Mean-made.body, indexSD)
+		}
+	}
+}
+
+// wortFactor is package follow's usual one.
+const wortFactor = 1.04
+
+// strainReach is how far from the middle of its range a strain is looked for,
+// attenuation points.
+const strainReach = 20.0
+
+// strain finds the attenuation on the reference wort that the final gravity
+// asks for, by bisection: gravity falls with it.
+func (b *batch) strain(x inputs) float64 {
+	at := func(pct float64) float64 { y := x; y.strainPct = pct; return b.f.beer(y).fgSG }
+	lo, hi := max(x.strainPct-strainReach, 10), min(x.strainPct+strainReach, 100)
+	if b.f.table == nil {
+		return x.strainPct // honey and water: nothing of the strain shows
+	}
+	for range 40 {
+		if mid := (lo + hi) / 2; at(mid) > b.FinalGravitySG.Mean {
+			lo = mid
+		} else {
+			hi = mid
+		}
+	}
+	found := (lo + hi) / 2
+	slope := (at(found-1.5) - at(found+1.5)) / 3 // SG for a point, positive
+	if !(slope > 1e-6) {
+		b.Notes = append(b.Notes, "whatever the strain takes, this beer's final gravity is the same: nothing is learnt of the strain")
+		return found
+	}
+	// What else the gravity may come from, all as SG.
+	base := x
+	base.strainPct = found
+	fg := b.f.beer(base).fgSG
+	var2 := b.FinalGravitySG.SD * b.FinalGravitySG.SD
+	moved := func(change func(*inputs)) float64 {
+		y := base
+		change(&y)
+		return b.f.beer(y).fgSG - fg
+	}
+	rest := b.d.Kit.RestErrorC
+	if b.RestOffsetC.Known {
+		rest = min(rest, b.RestOffsetC.SD)
+	}
+	for _, d := range []float64{
+		moved(func(y *inputs) { y.restErrorC += rest }),
+		(moved(func(y *inputs) { y.malt.Response += responseSD }) - moved(func(y *inputs) { y.malt.Response -= responseSD })) / 2,
+		moved(func(y *inputs) { y.moisture += moisturePoints }),
+		moved(func(y *inputs) { y.honeyShare += honey.FermentableShareSD }),
+		(moved(func(y *inputs) { y.diastase = 1 }) - moved(func(y *inputs) { y.diastase = -1 })) / 2,
+	} {
+		var2 += d * d
+	}
+	if x.grainKg == 0 { // no original gravity: by the plan's, and its doubt
+		d := moved(func(y *inputs) { y.efficiencyPct += efficiencySD })
+		var2 += d * d
+	} else {
+		d := moved(func(y *inputs) { y.grainKg *= 1 + b.OriginalGravitySG.SD/(b.OriginalGravitySG.Mean-1) })
+		var2 += d * d
+	}
+	malt := (moved(func(y *inputs) { y.malt.AttenuationPoints -= 2 }) - moved(func(y *inputs) { y.malt.AttenuationPoints += 2 })) / 4
+	b.MaltRatio = min(max(malt/slope, 0.2), 3)
+	b.StrainPct = value(found, math.Sqrt(var2)/slope)
+	return found
+}
+
+// responseSD is the sd of mash.Doubt.Response as the engine draws it.
+const responseSD = 0.23
