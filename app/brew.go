@@ -199,6 +199,8 @@ func (p *brewPlace) controls(visit func(path string, c control) bool) {
 			return c.path()
 		case *brewWord:
 			return c.path()
+		case *link:
+			return c.key
 		}
 		return ""
 	}
@@ -227,6 +229,9 @@ func (p *brewPlace) controls(visit func(path string, c control) bool) {
 func (p *brewPlace) focusPath(path string) bool {
 	found := false
 	p.controls(func(at string, c control) bool {
+		if _, opens := c.(*link); opens && at != "" && strings.HasPrefix(path, at+".") {
+			at = path
+		}
 		if at != path && !strings.HasPrefix(at, path+".") {
 			return false
 		}

@@ -200,19 +200,26 @@ func (c *brewCard) lay(width float32) float32 {
 		c.settings.lay(x, y+14, half)
 	}
 	y = max(left, right)
-	beside, bare := x, float32(0) // tables that offer no more than to add, in a row
+	beside := x // of the last table's choice to add
 	for _, t := range c.tables {
-		switch {
-		case t.slim:
-		case t.bare():
-			bare = t.lay(beside, y+8, w)
-			beside += t.adderWidth()
-		default:
+		if !t.slim && !t.bare() {
 			y += stack(16, t, x, y, w)
+			beside = x + t.adderWidth()
 		}
 	}
-	if bare > 0 {
-		y += 8 + bare
+	if beside == x {
+		for _, t := range c.tables {
+			if t.bare() {
+				y += 8 + choiceHeight
+				break
+			}
+		}
+	}
+	for _, t := range c.tables { // those that only offer to add, in a row
+		if t.bare() {
+			t.lay(beside, y-choiceHeight, w)
+			beside += t.adderWidth()
+		}
 	}
 	y = c.columns(x, y, w, half)
 	y += stack(14, c.cautions, x, y, w)

@@ -18,6 +18,26 @@ func brewIcon(name, path string) fyne.Resource {
 		`<svg xmlns="http://www.w3.org/2000/svg" width="20" height="20" viewBox="0 0 20 20"><path fill="#000000" d="`+path+`"/></svg>`)))
 }
 
+// brewChoice is a choice that comes into view when it has the keyboard.
+type brewChoice struct {
+	choice
+	p *brewPlace
+}
+
+func (p *brewPlace) newChoice(text string, list bool, tap func()) *brewChoice {
+	c := &brewChoice{p: p}
+	c.text, c.list, c.onTap = text, list, tap
+	c.size, c.ink, c.height = look.CaptionSize, inkQuiet, choiceHeight
+	c.ExtendBaseWidget(c)
+	return c
+}
+
+// FocusGained brings the choice into view.
+func (c *brewChoice) FocusGained() {
+	c.choice.FocusGained()
+	c.p.reveal(c)
+}
+
 // fieldHeight is that of something to type into.
 func fieldHeight() float32 { return max(widget.NewEntry().MinSize().Height, look.Control) }
 
@@ -40,7 +60,7 @@ func (t *told) sync(d *design.Design) { t.SetText(t.tell(d)) }
 func (p *brewPlace) rowField(r *brewRow, path func() string, what func() string) control {
 	f := newBrewField(p.b, path, what)
 	f.seen = p.reveal
-	f.say = func(text string, bad bool) {
+	f.note = func(text string, bad bool) {
 		r.note.SetText(text)
 		if bad {
 			p.b.status.warn(text)
@@ -77,7 +97,7 @@ func (p *brewPlace) typed(head, what string, width float32, path func(r *brewRow
 // worded is a column of values that are one of a few words.
 func (p *brewPlace) worded(head, what string, width float32, path func(r *brewRow) string) brewColumn {
 	return brewColumn{head: head, width: width, make: func(r *brewRow) control {
-		w := newBrewWord(p.b, func() string { return path(r) }, r.named(what))
+		w := newBrewWord(p, func() string { return path(r) }, r.named(what))
 		w.choice.name = what
 		return w
 	}}
@@ -113,7 +133,7 @@ func (p *brewPlace) newSettings() *settings {
 func (s *settings) field(label, what, path string, width float32) *setting {
 	f := newBrewField(s.p.b, func() string { return path }, func() string { return what })
 	f.seen = s.p.reveal
-	f.say = func(text string, bad bool) {
+	f.note = func(text string, bad bool) {
 		s.note.SetText(text)
 		if bad {
 			s.p.b.status.warn(text)
@@ -125,7 +145,7 @@ func (s *settings) field(label, what, path string, width float32) *setting {
 
 // word adds a value that is one of a few words.
 func (s *settings) word(label, what, path string, width float32) *setting {
-	w := newBrewWord(s.p.b, func() string { return path }, func() string { return what })
+	w := newBrewWord(s.p, func() string { return path }, func() string { return what })
 	w.choice.name = what
 	return s.add(label, w, width)
 }

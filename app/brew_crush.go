@@ -3,10 +3,8 @@ package app
 import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/widget"
 
-	"skep/app/look"
 	"skep/app/words"
 	"skep/calc/crush"
 	"skep/calc/design"
@@ -19,31 +17,11 @@ func publishedSieving() []float64 {
 	return pct[:]
 }
 
-// drawer puts a small popup at the right edge, under the bar.
-func (b *bench) drawer(content fyne.CanvasObject, width float32) *widget.PopUp {
-	pop := widget.NewPopUp(container.New(layout.NewCustomPaddedLayout(12, 12, 16, 16), content), b.window.Canvas())
-	window := b.window.Canvas().Size()
-	size := pop.MinSize().Max(fyne.NewSize(width, 0))
-	size.Height = min(size.Height, window.Height-barHeight-24)
-	at := fyne.NewPos(window.Width-size.Width-16, barHeight+8)
-	pop.Resize(size)
-	pop.ShowAtPosition(at)
-	pop.Resize(size)
-	return pop
-}
-
-// note is a label that wraps.
-func wrapped(text string, importance widget.Importance) *widget.Label {
-	l := widget.NewLabel(text)
-	l.Wrapping, l.Importance = fyne.TextWrapWord, importance
-	return l
-}
-
 // openCrush asks what a handful of grist shows and says what it means.
 func (p *brewPlace) openCrush() {
-	var pop *widget.PopUp
+	var pop *drawer
 	var seen crush.Look
-	means := wrapped("", widget.MediumImportance)
+	means := newPara("", 13, inkFull)
 	tell := func() {
 		word := seen.Word()
 		a := crush.AdviceFor(word)
@@ -52,6 +30,9 @@ func (p *brewPlace) openCrush() {
 			text += " " + words.T("What to do: {{.Do}}.", map[string]any{"Do": a.Do})
 		}
 		means.SetText(text)
+		if pop != nil {
+			pop.fit()
+		}
 	}
 	ask := func(question string, answers []string, take func(i int)) fyne.CanvasObject {
 		r := widget.NewRadioGroup(answers, nil)
@@ -78,20 +59,16 @@ func (p *brewPlace) openCrush() {
 		c := design.NewCrush()
 		c.ByEye = seen.Word()
 		p.b.edit(words.T("crush by eye: {{.Word}}", map[string]any{"Word": wordText("by_eye", c.ByEye)}), "", func(d *design.Design) { d.Crush = c })
-		pop.Hide()
+		pop.close()
 	})
 	use.Importance = widget.HighImportance
-	inspect := container.NewVBox(heading(words.T("Milled by someone else: look before you pay")))
+	parts := []fyne.CanvasObject{newPara(words.T("Spread a handful on dark paper."), 13, inkQuiet), questions, means, container.NewHBox(use),
+		heading(words.T("Milled by someone else: look before you pay"))}
 	for _, s := range crush.Inspect() {
-		inspect.Add(wrapped("• "+s, widget.LowImportance))
+		line := newPara(s, 13, inkQuiet)
+		line.mark = "•"
+		parts = append(parts, line)
 	}
 	tell()
-	pop = p.b.drawer(container.NewVScroll(container.NewVBox(
-		newCaption(words.T("The crush by eye"), look.TitleSize, true, inkFull),
-		wrapped(words.T("Spread a handful on dark paper."), widget.LowImportance),
-		questions, means, use, inspect)), 420)
-	tall := fyne.NewSize(420, p.b.window.Canvas().Size().Height-barHeight-24)
-	pop.Resize(tall)
-	pop.ShowAtPosition(fyne.NewPos(p.b.window.Canvas().Size().Width-tall.Width-16, barHeight+8))
-	pop.Resize(tall)
+	pop = p.b.newDrawer(words.T("The crush by eye"), 420, parts...)
 }

@@ -100,12 +100,12 @@ type warningList struct {
 
 type warningLine struct {
 	text *para
-	go_  *choice
+	go_  *brewChoice
 }
 
 func (l *warningList) set(list []brewday.Warning) {
 	for len(l.lines) < len(list) {
-		w := &warningLine{text: newPara("", 13, inkWarning), go_: newChoice(words.T("change it"), false, nil)}
+		w := &warningLine{text: newPara("", 13, inkWarning), go_: l.p.newChoice(words.T("change it"), false, nil)}
 		w.text.bar, w.text.bold = true, true
 		w.go_.ink, w.go_.size = inkAccent, 13
 		l.lines = append(l.lines, w)

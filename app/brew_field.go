@@ -21,12 +21,13 @@ type control interface {
 // leaving it takes what was typed, Escape puts back what stood there.
 type brewField struct {
 	widget.Entry
-	b    *bench
-	path func() string // the key in the design
-	what func() string // what it is, for undo, messages and screen readers
-	say  func(text string, bad bool)
-	keys func(fyne.KeyName) bool // Alt and an arrow; nil: nothing
-	seen func(fyne.CanvasObject) // it has the keyboard: bring it into view
+	b     *bench
+	path  func() string // the key in the design
+	what  func() string // what it is, for undo, messages and screen readers
+	note  func(text string, bad bool)
+	keys  func(fyne.KeyName) bool // Alt and an arrow; nil: nothing
+	leave func()                  // Escape where nothing is typed; nil: nothing
+	seen  func(fyne.CanvasObject) // it has the keyboard: bring it into view
 
 	shown   string // what the design says
 	wrong   bool   // what stands there can't be read
@@ -82,8 +83,8 @@ func (f *brewField) put(text string) {
 }
 
 func (f *brewField) tell(text string, bad bool) {
-	if f.say != nil {
-		f.say(text, bad)
+	if f.note != nil {
+		f.note(text, bad)
 	}
 }
 
@@ -141,6 +142,10 @@ func (f *brewField) hint() string {
 // TypedKey adds Escape.
 func (f *brewField) TypedKey(k *fyne.KeyEvent) {
 	if k.Name == fyne.KeyEscape {
+		if f.Text == f.shown && f.leave != nil {
+			f.leave()
+			return
+		}
 		f.wrong = f.wrong || f.Text != f.shown
 		f.put(f.shown)
 		return
@@ -191,15 +196,14 @@ var entryKeys = map[fyne.KeyName]bool{
 
 // brewWord is a value of the design that is one of a few words.
 type brewWord struct {
-	choice
+	brewChoice
 	b    *bench
 	path func() string
-	// is reads the word where the design has no table for it yet.
-	is func(d *design.Design) string
 }
 
-func newBrewWord(b *bench, path, what func() string) *brewWord {
-	w := &brewWord{b: b, path: path}
+func newBrewWord(p *brewPlace, path, what func() string) *brewWord {
+	w := &brewWord{b: p.b, path: path}
+	w.p = p
 	w.list, w.ink, w.size, w.height = true, inkFull, 13, choiceHeight
 	w.onTap = func() { w.open(what()) }
 	w.ExtendBaseWidget(w)

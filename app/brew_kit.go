@@ -3,9 +3,7 @@ package app
 import (
 	"errors"
 
-	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/widget"
 
 	"skep/app/look"
@@ -17,13 +15,13 @@ import (
 
 // kitDrawer is the vessel, and scaling to another volume or strength.
 type kitDrawer struct {
+	*drawer
 	p      *brewPlace
-	pop    *widget.PopUp
 	fields map[string]*brewField
-	note   *widget.Label
+	note   *para
 
 	volume, strength *noteEntry
-	told             *widget.Label
+	told             *para
 	engine           *calc.Engine
 }
 
@@ -42,43 +40,36 @@ func kitKeys() [][2]string {
 // openKit opens the drawer, at a key of it where one is given.
 func (p *brewPlace) openKit(key string) *kitDrawer {
 	k := &kitDrawer{p: p, fields: map[string]*brewField{}, engine: calc.NewEngine()}
-	k.note = wrapped("", widget.WarningImportance)
-	k.note.Hide()
+	leave := func() { k.close() }
+	k.note, k.told = newPara("", 13, inkWarning), newPara("", 13, inkFull)
 	rows := container.New(&pairsLayout{})
 	d := p.b.editor.Design()
 	for _, pair := range kitKeys() {
 		path, label := pair[0], pair[1]
 		f := newBrewField(p.b, func() string { return path }, func() string { return label })
-		f.say = func(text string, bad bool) { k.say(k.note, text) }
+		f.note = func(text string, bad bool) { k.answer(k.note, text, bad) }
+		f.leave = leave
 		f.sync(&d)
 		k.fields[path] = f
 		rows.Add(newCaption(label, 13, false, inkQuiet))
 		rows.Add(f)
 	}
 	k.volume, k.strength = newNoteEntry(p.b, nil), newNoteEntry(p.b, nil)
+	k.volume.leave, k.strength.leave = leave, leave
 	k.volume.name, k.strength.name = words.T("scale to a volume into the fermenter"), words.T("scale to a strength")
 	k.volume.SetPlaceHolder(p.b.say.Format(quantity.Volume, d.Batch.IntoFermenterL))
 	k.strength.SetPlaceHolder(words.T("as it is"))
-	k.told = wrapped("", widget.MediumImportance)
-	k.told.Hide()
 	scale := widget.NewButton(words.T("Scale"), k.scale)
 	k.volume.OnSubmitted = func(string) { k.scale() }
 	k.strength.OnSubmitted = func(string) { k.scale() }
 	scaling := container.New(&pairsLayout{},
 		newCaption(words.T("into the fermenter"), 13, false, inkQuiet), k.volume,
 		newCaption(words.T("strength"), 13, false, inkQuiet), k.strength)
-	body := container.NewVBox(
-		container.NewBorder(nil, nil, newCaption(words.T("The vessel"), look.TitleSize, true, inkFull), k.closer()),
-		rows, k.note,
+	k.drawer = p.b.newDrawer(words.T("The vessel"), 500, rows, k.note,
 		newCaption(words.T("The same beer, scaled"), look.TitleSize, true, inkFull),
-		wrapped(words.T("Grain and honey grow together until the strength comes out, hops until the bitterness is what it was, salts with the liquor."), widget.LowImportance),
-		scaling, k.told, container.NewHBox(layout.NewSpacer(), scale))
-	k.pop = p.b.drawer(container.NewVScroll(body), 500)
-	size := fyne.NewSize(500, min(body.MinSize().Height+70, p.b.window.Canvas().Size().Height-barHeight-24))
-	k.pop.Resize(size)
-	k.pop.ShowAtPosition(fyne.NewPos(p.b.window.Canvas().Size().Width-size.Width-16, barHeight+8))
-	k.pop.Resize(size)
-	first := fyne.Focusable(k.fields["kit.vessel_l"])
+		newPara(words.T("Grain and honey grow together until the strength comes out, hops until the bitterness is what it was, salts with the liquor."), 13, inkQuiet),
+		scaling, k.told, container.NewHBox(scale))
+	first := k.fields["kit.vessel_l"]
 	if f, ok := k.fields[key]; ok {
 		first = f
 	}
@@ -86,20 +77,15 @@ func (p *brewPlace) openKit(key string) *kitDrawer {
 	return k
 }
 
-// closer is the cross of a drawer.
-func (k *kitDrawer) closer() *choice {
-	c := newChoice("", false, func() { k.pop.Hide() })
-	c.icon, c.name = look.IconClose(), words.T("close the drawer")
-	return c
-}
-
-func (k *kitDrawer) say(l *widget.Label, text string) {
-	l.SetText(text)
-	if text == "" {
-		l.Hide()
-		return
+func (k *kitDrawer) answer(l *para, text string, bad bool) {
+	l.ink = inkFull
+	if bad {
+		l.ink = inkWarning
+		k.p.b.status.warn(text)
 	}
-	l.Show()
+	l.SetText(text)
+	k.fit()
+	l.Refresh()
 }
 
 // scale makes the same beer in another volume or strength.
@@ -112,14 +98,12 @@ func (k *kitDrawer) scale() {
 		out, err = scaled(k.engine, d, volume, strength)
 	}
 	if err != nil {
-		k.told.Importance = widget.WarningImportance
-		k.say(k.told, err.Error())
-		b.status.warn(err.Error())
+		k.answer(k.told, err.Error(), true)
 		return
 	}
 	name := words.T("scale to {{.Volume}}", map[string]any{"Volume": b.say.Format(quantity.Volume, volume)})
 	if !b.edit(name, "", func(d *design.Design) { *d = out }) {
-		k.say(k.told, b.status.said)
+		k.answer(k.told, b.status.said, true)
 		return
 	}
 	grain := 0.0
@@ -130,9 +114,8 @@ func (k *kitDrawer) scale() {
 	for _, h := range out.Honey {
 		honey += h.MassKg
 	}
-	k.told.Importance = widget.MediumImportance
-	k.say(k.told, words.T("Scaled: {{.Volume}}, {{.Grain}} of grain, {{.Honey}} of honey. Undo takes it back.", map[string]any{
-		"Volume": b.say.Format(quantity.Volume, volume), "Grain": b.say.Format(quantity.MassKg, grain), "Honey": b.say.Format(quantity.MassKg, honey)}))
+	k.answer(k.told, words.T("Scaled: {{.Volume}}, {{.Grain}} of grain, {{.Honey}} of honey. Undo takes it back.", map[string]any{
+		"Volume": b.say.Format(quantity.Volume, volume), "Grain": b.say.Format(quantity.MassKg, grain), "Honey": b.say.Format(quantity.MassKg, honey)}), false)
 	k.volume.SetText("")
 	k.strength.SetText("")
 	k.volume.SetPlaceHolder(b.say.Format(quantity.Volume, volume))
@@ -164,23 +147,4 @@ func (k *kitDrawer) wanted(d *design.Design) (volume, strength float64, err erro
 		return 0, 0, errors.New(words.T("type a volume, a strength, or both"))
 	}
 	return volume, strength, nil
-}
-
-// pairsLayout is names and fields, two pairs in a row.
-type pairsLayout struct{}
-
-func (*pairsLayout) MinSize(o []fyne.CanvasObject) fyne.Size {
-	rows := (len(o)/2 + 1) / 2
-	return fyne.NewSize(440, float32(rows)*(fieldHeight()+20+6))
-}
-
-func (*pairsLayout) Layout(o []fyne.CanvasObject, size fyne.Size) {
-	high := fieldHeight()
-	w := (size.Width - 16) / 2
-	for i := 0; i+1 < len(o); i += 2 {
-		x := float32(i/2%2) * (w + 16)
-		y := float32(i/4) * (high + 20 + 6)
-		put(o[i], x+2, y+1, w-2, 17)
-		put(o[i+1], x, y+19, w, high)
-	}
 }

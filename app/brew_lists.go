@@ -2,6 +2,7 @@ package app
 
 import (
 	"cmp"
+	"fyne.io/fyne/v2"
 	"slices"
 	"strconv"
 
@@ -51,7 +52,7 @@ func (p *brewPlace) grainTable() *brewTable {
 	}
 	ordered(p, t, func(d *design.Design) *[]design.Grain { return &d.Grain })
 	t.least = 1
-	t.adder(words.T("add grain"), "", func(under *choice) { p.pickGrain() })
+	t.adder(words.T("add grain"), "", func(under fyne.CanvasObject) { p.pickGrain() })
 	return t
 }
 
@@ -88,7 +89,7 @@ func (p *brewPlace) hopTable(when string) *brewTable {
 		return orUnnamed(d.Hop[at].Name)
 	}
 	ordered(p, t, func(d *design.Design) *[]design.Hop { return &d.Hop })
-	t.adder(words.T("add a hop"), "", func(*choice) { p.pickHop(when) })
+	t.adder(words.T("add a hop"), "", func(fyne.CanvasObject) { p.pickHop(when) })
 	return t
 }
 
@@ -123,7 +124,7 @@ func (p *brewPlace) honeyTable(moment string) *brewTable {
 	}
 	ordered(p, t, func(d *design.Design) *[]design.Honey { return &d.Honey })
 	t.adder(words.T("add honey"), words.T("add honey at {{.Moment}}", map[string]any{"Moment": wordText("moment", moment)}),
-		func(*choice) { p.pickHoney(moment) })
+		func(fyne.CanvasObject) { p.pickHoney(moment) })
 	return t
 }
 
@@ -139,7 +140,7 @@ func (p *brewPlace) restTable() *brewTable {
 	}
 	ordered(p, t, func(d *design.Design) *[]design.Rest { return &d.Mash.Rest })
 	t.least, t.slim = 1, true
-	t.adder(words.T("add a rest"), "", func(*choice) {
+	t.adder(words.T("add a rest"), "", func(fyne.CanvasObject) {
 		p.b.edit(words.T("add a rest"), "", func(d *design.Design) {
 			r := design.NewRest()
 			if n := len(d.Mash.Rest); n > 0 { // a warmer one after the last
@@ -194,7 +195,7 @@ func (p *brewPlace) saltTable() *brewTable {
 	t.drop = func(at int) {
 		p.b.edit(words.T("take {{.Name}} out", map[string]any{"Name": list[at].name}), "", func(d *design.Design) { *list[at].amount(d.Water) = 0 })
 	}
-	t.adder(words.T("add a salt or acid"), "", func(under *choice) { p.chooseSalt(under) })
+	t.adder(words.T("add a salt or acid"), "", func(under fyne.CanvasObject) { p.chooseSalt(under) })
 	return t
 }
 

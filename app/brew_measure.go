@@ -32,22 +32,23 @@ type blankLine struct {
 	name, expect *caption
 	value, warm  *noteEntry
 	at           *caption
-	instrument   *choice
+	instrument   *brewChoice
 	refracts     bool
-	foam         *choice
-	put          *choice
+	foam         *brewChoice
+	put          *brewChoice
 	last         *caption
-	out          *choice
+	out          *brewChoice
 	note         *para
 }
 
 // noteEntry is a field for what is not in the design yet.
 type noteEntry struct {
 	widget.Entry
-	b    *bench
-	name string
-	hint string
-	seen func(fyne.CanvasObject)
+	b     *bench
+	name  string
+	hint  string
+	seen  func(fyne.CanvasObject)
+	leave func() // Escape in an empty field; nil: nothing
 }
 
 func newNoteEntry(b *bench, seen func(fyne.CanvasObject)) *noteEntry {
@@ -88,6 +89,10 @@ func (e *noteEntry) FocusLost() {
 // TypedKey adds Escape, which empties the field.
 func (e *noteEntry) TypedKey(k *fyne.KeyEvent) {
 	if k.Name == fyne.KeyEscape {
+		if e.Text == "" && e.leave != nil {
+			e.leave()
+			return
+		}
 		e.SetText("")
 		return
 	}
@@ -110,14 +115,14 @@ func (p *brewPlace) newBlankLine() *blankLine {
 	l.value.OnSubmitted = func(string) { l.write() }
 	l.warm.OnSubmitted = func(string) { l.write() }
 	l.at = newCaption(words.T("at"), look.CaptionSize, false, inkQuiet)
-	l.instrument = newChoice("", true, l.chooseInstrument)
-	l.foam = newChoice("", true, l.chooseFoam)
-	l.put = newChoice(words.T("write down"), false, l.write)
+	l.instrument = p.newChoice("", true, l.chooseInstrument)
+	l.foam = p.newChoice("", true, l.chooseFoam)
+	l.put = p.newChoice(words.T("write down"), false, l.write)
 	l.put.ink, l.put.size = inkAccent, 13
 	l.instrument.ink, l.foam.ink = inkFull, inkFull
 	l.last = newCaption("", look.CaptionSize, false, inkQuiet)
 	l.last.yields = true
-	l.out = newChoice("", false, l.remove)
+	l.out = p.newChoice("", false, l.remove)
 	l.out.icon, l.out.onHint = look.IconClose(), p.b.status.hint
 	l.note = newPara("", look.CaptionSize, inkWarning)
 	return l

@@ -64,7 +64,7 @@ func (l *blankLine) lay(x, y, width float32) float32 {
 		put(e, at, y+h, w, high)
 		at += w + 6
 	}
-	word := func(c *choice) {
+	word := func(c *brewChoice) {
 		m := c.MinSize()
 		if at > x && at+m.Width > x+width {
 			at, h = x, h+high+2

@@ -193,7 +193,7 @@ func (p *brewPlace) honeyPicker(moment string) *goodsPicker {
 func (p *brewPlace) pickHoney(moment string) { p.honeyPicker(moment).show() }
 
 // chooseSalt offers what is not in the liquor yet.
-func (p *brewPlace) chooseSalt(under *choice) {
+func (p *brewPlace) chooseSalt(under fyne.CanvasObject) {
 	d := p.b.editor.Design()
 	var items []*fyne.MenuItem
 	for _, s := range salts() {

@@ -13,7 +13,6 @@ import (
 	"fyne.io/fyne/v2/lang"
 	"fyne.io/fyne/v2/widget"
 
-	"skep/app/look"
 	"skep/app/paper"
 	"skep/app/savefile"
 	"skep/app/words"
@@ -23,12 +22,12 @@ import (
 // printDrawer makes the sheet and hands it to the system's viewer, which
 // prints: Fyne has no printing.
 type printDrawer struct {
+	*drawer
 	p      *brewPlace
-	pop    *widget.PopUp
 	path   *noteEntry
 	size   *widget.RadioGroup
 	yeasts *widget.Check
-	told   *widget.Label
+	told   *para
 	copy   *widget.Button
 	print  *widget.Button
 	made   string
@@ -54,8 +53,8 @@ func (p *brewPlace) newPrint() *printDrawer {
 	d.size.Horizontal, d.size.Required = true, true
 	d.size.SetSelected(usualPaper())
 	d.yeasts = widget.NewCheck(words.T("with the comparison of the yeasts"), nil)
-	d.told = wrapped("", widget.MediumImportance)
-	d.told.Hide()
+	d.told = newPara("", 13, inkFull)
+	d.path.leave = func() { d.close() }
 	d.copy = widget.NewButton(words.T("Copy the path"), func() {
 		p.b.app.Clipboard().SetContent(d.made)
 		p.b.status.tell(words.T("The path is on the clipboard"))
@@ -63,60 +62,43 @@ func (p *brewPlace) newPrint() *printDrawer {
 	d.copy.Hide()
 	d.print = widget.NewButton(words.T("Make and open"), d.make)
 	d.print.Importance = widget.HighImportance
-	closer := newChoice("", false, func() { d.pop.Hide() })
-	closer.icon, closer.name = look.IconClose(), words.T("close the drawer")
-	body := container.NewVBox(
-		container.NewBorder(nil, nil, newCaption(words.T("Print the day"), look.TitleSize, true, inkFull), closer),
-		wrapped(words.T("One or two pages to brew from: what to buy, the day in order, boxes to tick and blanks to fill. Your viewer prints it."), widget.LowImportance),
+	d.drawer = p.b.newDrawer(words.T("Print the day"), 460,
+		newPara(words.T("One or two pages to brew from: what to buy, the day in order, boxes to tick and blanks to fill. Your viewer prints it."), 13, inkQuiet),
 		container.NewHBox(newCaption(words.T("paper"), 13, false, inkQuiet), d.size), d.yeasts,
 		newCaption(words.T("into the file"), 13, false, inkQuiet), d.path,
 		d.told, container.NewHBox(d.print, d.copy))
-	d.pop = p.b.drawer(body, 460)
 	return d
 }
 
-func (d *printDrawer) show() {
-	d.fit()
-	d.p.b.window.Canvas().Focus(d.print)
-}
-
-// fit gives the drawer the height of what it has to say.
-func (d *printDrawer) fit() {
-	window := d.p.b.window.Canvas().Size()
-	size := fyne.NewSize(460, min(d.pop.MinSize().Height, window.Height-barHeight-24))
-	d.pop.Resize(size)
-	size.Height = min(d.pop.MinSize().Height, window.Height-barHeight-24)
-	d.pop.Resize(size)
-	d.pop.ShowAtPosition(fyne.NewPos(window.Width-size.Width-16, barHeight+8))
-}
+func (d *printDrawer) show() { d.p.b.window.Canvas().Focus(d.print) }
 
 // make writes the sheet and opens it.
 func (d *printDrawer) make() {
 	b := d.p.b
 	path, err := d.write()
 	if err != nil {
-		d.say(words.T("No sheet was made: {{.Why}}", map[string]any{"Why": err.Error()}), widget.WarningImportance)
-		b.status.warn(d.told.Text)
+		d.answer(words.T("No sheet was made: {{.Why}}", map[string]any{"Why": err.Error()}), inkWarning)
+		b.status.warn(d.told.text)
 		return
 	}
 	d.made = path
 	d.copy.Show()
 	u := &url.URL{Scheme: "file", Path: filepath.ToSlash(path)}
 	if err := d.open(u); err != nil {
-		d.say(words.T("The sheet is made, but no viewer opened ({{.Why}}). Open it yourself: {{.Path}}",
-			map[string]any{"Why": err.Error(), "Path": path}), widget.WarningImportance)
-		b.status.warn(d.told.Text)
+		d.answer(words.T("The sheet is made, but no viewer opened ({{.Why}}). Open it yourself: {{.Path}}",
+			map[string]any{"Why": err.Error(), "Path": path}), inkWarning)
+		b.status.warn(d.told.text)
 		return
 	}
-	d.say(words.T("The sheet is made and your viewer asked to open it: {{.Path}}", map[string]any{"Path": path}), widget.MediumImportance)
+	d.answer(words.T("The sheet is made and your viewer asked to open it: {{.Path}}", map[string]any{"Path": path}), inkFull)
 	b.status.tell(words.T("The sheet is in {{.Path}}", map[string]any{"Path": path}))
 }
 
-func (d *printDrawer) say(text string, importance widget.Importance) {
-	d.told.Importance = importance
+func (d *printDrawer) answer(text string, ink ink) {
+	d.told.ink = ink
 	d.told.SetText(text)
-	d.told.Show()
 	d.fit()
+	d.told.Refresh()
 }
 
 // write makes the file.

@@ -16,16 +16,16 @@ import (
 
 // reckonDrawer is the calculations of `skep reckon`, one at a time.
 type reckonDrawer struct {
+	*drawer
 	p       *brewPlace
-	pop     *widget.PopUp
 	at      reckon.Calculation
 	pick    *choice
-	about   *widget.Label
+	about   *para
+	source  *para
 	fields  *fyne.Container
 	inputs  map[string]func() string
-	results *widget.Label
-	wrong   *widget.Label
-	body    *fyne.Container
+	results *para
+	wrong   *para
 }
 
 func (p *brewPlace) openReckon() { p.newReckon().show(reckon.List()[0]) }
@@ -34,17 +34,11 @@ func (p *brewPlace) newReckon() *reckonDrawer {
 	r := &reckonDrawer{p: p}
 	r.pick = newChoice("", true, r.choose)
 	r.pick.ink, r.pick.size, r.pick.bold, r.pick.name = inkFull, look.TextSize, true, words.T("calculation")
-	r.about = wrapped("", widget.LowImportance)
+	r.about, r.source = newPara("", 13, inkFull), newPara("", look.CaptionSize, inkQuiet)
 	r.fields = container.New(&pairsLayout{})
-	r.results = wrapped("", widget.MediumImportance)
-	r.results.TextStyle.Bold = true
-	r.wrong = wrapped("", widget.WarningImportance)
-	closer := newChoice("", false, func() { r.pop.Hide() })
-	closer.icon, closer.name = look.IconClose(), words.T("close the drawer")
-	r.body = container.NewVBox(
-		container.NewBorder(nil, nil, newCaption(words.T("Calculations"), look.TitleSize, true, inkFull), closer),
-		container.NewHBox(r.pick), r.about, r.fields, r.wrong, r.results)
-	r.pop = p.b.drawer(container.NewVScroll(r.body), 500)
+	r.results, r.wrong = newPara("", look.TextSize+1, inkFull), newPara("", 13, inkWarning)
+	r.results.bold = true
+	r.drawer = p.b.newDrawer(words.T("Calculations"), 500, container.NewHBox(r.pick), r.about, r.fields, r.wrong, r.results, r.source)
 	return r
 }
 
@@ -81,7 +75,8 @@ func fieldLabel(f reckon.Field) string {
 func (r *reckonDrawer) show(c reckon.Calculation) {
 	r.at = c
 	r.pick.SetText(spaced(c.Name))
-	r.about.SetText(c.About + "\n" + words.T("Source: {{.Source}}", map[string]any{"Source": c.Source}))
+	r.about.SetText(c.About)
+	r.source.SetText(words.T("Source: {{.Source}}", map[string]any{"Source": c.Source}))
 	r.inputs = map[string]func() string{}
 	r.fields.RemoveAll()
 	var first fyne.Focusable
@@ -113,6 +108,7 @@ func (r *reckonDrawer) show(c reckon.Calculation) {
 			continue
 		}
 		e := newNoteEntry(r.p.b, nil)
+		e.leave = func() { r.close() }
 		e.name = label
 		e.hint = f.Note
 		if f.Default != "" {
@@ -128,12 +124,6 @@ func (r *reckonDrawer) show(c reckon.Calculation) {
 		}
 	}
 	r.work()
-	window := r.p.b.window.Canvas().Size()
-	r.pop.Resize(fyne.NewSize(500, 100)) // lets the texts wrap before they are measured
-	size := fyne.NewSize(500, min(max(r.body.MinSize().Height+40, 380), window.Height-barHeight-24))
-	r.pop.Resize(size)
-	r.pop.ShowAtPosition(fyne.NewPos(window.Width-size.Width-16, barHeight+8))
-	r.pop.Resize(size)
 	if first != nil {
 		r.p.b.window.Canvas().Focus(first)
 	}
@@ -168,7 +158,7 @@ func (r *reckonDrawer) work() {
 	in := map[string]string{}
 	missing := ""
 	fault := func(f reckon.Field, err error) {
-		r.say("", words.T("{{.Name}}: {{.Why}}", map[string]any{"Name": fieldLabel(f), "Why": err.Error()}))
+		r.answer("", words.T("{{.Name}}: {{.Why}}", map[string]any{"Name": fieldLabel(f), "Why": err.Error()}))
 	}
 	for _, f := range r.at.In {
 		text := r.inputs[f.Key]()
@@ -190,12 +180,12 @@ func (r *reckonDrawer) work() {
 		in[f.Key] = strconv.FormatFloat(v, 'f', -1, 64)
 	}
 	if missing != "" {
-		r.say(words.T("Type {{.Name}}", map[string]any{"Name": missing}), "")
+		r.answer(words.T("Type {{.Name}}", map[string]any{"Name": missing}), "")
 		return
 	}
 	out, err := reckon.Do(r.at.Name, in)
 	if err != nil {
-		r.say("", err.Error())
+		r.answer("", err.Error())
 		return
 	}
 	var lines []string
@@ -209,7 +199,7 @@ func (r *reckonDrawer) work() {
 		}
 		lines = append(lines, words.T("{{.Name}}   {{.Value}}", map[string]any{"Name": fieldLabel(r.at.Out[i]), "Value": text}))
 	}
-	r.say(strings.Join(lines, "\n"), "")
+	r.answer(strings.Join(lines, "\n"), "")
 }
 
 // read reads a number in the person's units where there is a choice of them.
@@ -226,12 +216,8 @@ func (r *reckonDrawer) read(f reckon.Field, text string) (float64, error) {
 	return r.p.b.readPlain(text, f.Unit, f.Min, f.Max)
 }
 
-func (r *reckonDrawer) say(result, wrong string) {
+func (r *reckonDrawer) answer(result, wrong string) {
 	r.results.SetText(result)
 	r.wrong.SetText(wrong)
-	if wrong == "" {
-		r.wrong.Hide()
-	} else {
-		r.wrong.Show()
-	}
+	r.fit()
 }

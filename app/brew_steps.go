@@ -63,6 +63,7 @@ func (p *brewPlace) makeCards() {
 		c.tables = append(c.tables, p.honeyTable(design.MomentFermenting))
 	})
 	add(brewday.Packaging, words.T("Bottle"), "", func(c *brewCard) {
+		c.drop("made for")
 		p.packageSettings(c.settings)
 	})
 }
@@ -76,12 +77,14 @@ func (c *brewCard) drop(labels ...string) {
 
 // link is a setting that is a choice of its own kind.
 type link struct {
-	choice
+	brewChoice
+	key  string // the part of the design that it changes
 	show func(d *design.Design) string
 }
 
-func newLink(name string, list bool, tap func(l *link), show func(d *design.Design) string) *link {
-	l := &link{show: show}
+func (p *brewPlace) newLink(key, name string, list bool, tap func(l *link), show func(d *design.Design) string) *link {
+	l := &link{key: key, show: show}
+	l.p = p
 	l.list, l.ink, l.size, l.height, l.choice.name = list, inkFull, 13, choiceHeight, name
 	if !list {
 		l.ink = inkAccent
@@ -94,7 +97,7 @@ func newLink(name string, list bool, tap func(l *link), show func(d *design.Desi
 func (l *link) sync(d *design.Design) { l.SetText(l.show(d)) }
 
 func (p *brewPlace) crushSettings(s *settings) {
-	s.add(words.T("how it is milled"), newLink(words.T("how it is milled"), true, p.chooseCrush, func(d *design.Design) string {
+	s.add(words.T("how it is milled"), p.newLink("crush", words.T("how it is milled"), true, p.chooseCrush, func(d *design.Design) string {
 		word := map[string]any{"Word": wordText("by_eye", crush.Of(d.Crush))}
 		switch {
 		case d.Crush == nil:
@@ -140,7 +143,7 @@ func (p *brewPlace) chooseCrush(l *link) {
 func (p *brewPlace) liquorSettings(s *settings) {
 	s.field(words.T("into the fermenter"), words.T("volume into the fermenter"), "batch.into_fermenter_l", 96)
 	s.field(words.T("above the sea"), words.T("height above the sea"), "batch.altitude_m", 84)
-	s.add(words.T("the water"), newLink(words.T("the water"), false, func(*link) {
+	s.add(words.T("the water"), p.newLink("water", words.T("the water"), false, func(*link) {
 		given := p.b.editor.Design().Water != nil
 		name := words.T("give the water's ions")
 		if given {
@@ -168,7 +171,7 @@ func (p *brewPlace) liquorSettings(s *settings) {
 }
 
 func (p *brewPlace) yeastSettings(s *settings) {
-	s.add(words.T("yeast"), newLink(words.T("yeast brewed with"), true, func(*link) { p.choosePitched() }, func(d *design.Design) string {
+	s.add(words.T("yeast"), p.newLink("yeast", words.T("yeast brewed with"), true, func(*link) { p.choosePitched() }, func(d *design.Design) string {
 		if len(d.Yeast) == 0 {
 			return ""
 		}
@@ -180,7 +183,7 @@ func (p *brewPlace) yeastSettings(s *settings) {
 	s.field(words.T("cells, a litre"), words.T("cells pitched"), "yeast.0.cells_billion_per_l", 84)
 	s.word(words.T("as"), words.T("form of the yeast"), "yeast.0.form", 64)
 	s.word(words.T("and"), words.T("dextrin"), "yeast.0.eats_dextrin", 100)
-	s.add(words.T("other strains"), newLink(words.T("other strains"), false, func(*link) { p.b.goTo(1) },
+	s.add(words.T("other strains"), p.newLink("", words.T("other strains"), false, func(*link) { p.b.goTo(1) },
 		func(*design.Design) string { return words.T("compare…") }), 80)
 }
 

@@ -17,7 +17,7 @@ type brewTable struct {
 	rows    []*brewRow
 	n       int
 	empty   *para // what to say where there is none
-	adds    []*choice
+	adds    []*brewChoice
 
 	which func(d *design.Design) []int // the places in the design's list, in the order to show them
 	name  func(d *design.Design, at int) string
@@ -45,8 +45,8 @@ type brewRow struct {
 	k        int // place in the table
 	at       int // place in the design's list
 	controls []control
-	up, down *choice
-	out      *choice
+	up, down *brewChoice
+	out      *brewChoice
 	note     *para
 }
 
@@ -61,8 +61,8 @@ func (p *brewPlace) newTable(title, empty string, columns ...brewColumn) *brewTa
 }
 
 // adder puts a choice for another row under the table.
-func (t *brewTable) adder(text, name string, tap func(under *choice)) {
-	c := newChoice(text, false, nil)
+func (t *brewTable) adder(text, name string, tap func(under fyne.CanvasObject)) {
+	c := t.p.newChoice(text, false, nil)
 	c.icon, c.ink, c.size, c.name = iconPlus, inkAccent, 13, name
 	c.onTap = func() { tap(c) }
 	t.adds = append(t.adds, c)
@@ -73,8 +73,8 @@ func (t *brewTable) newRow() *brewRow {
 	for _, c := range t.columns {
 		r.controls = append(r.controls, c.make(r))
 	}
-	tool := func(icon fyne.Resource, tap func()) *choice {
-		c := newChoice("", false, tap)
+	tool := func(icon fyne.Resource, tap func()) *brewChoice {
+		c := t.p.newChoice("", false, tap)
 		c.icon, c.onHint = icon, t.p.b.status.hint
 		return c
 	}
@@ -105,7 +105,7 @@ func (t *brewTable) sync(d *design.Design) {
 			c.sync(d)
 		}
 		name := map[string]any{"Name": t.name(d, at)}
-		label := func(c *choice, text string, off bool) {
+		label := func(c *brewChoice, text string, off bool) {
 			c.name, c.hint = text, text
 			c.setOff(off)
 		}
@@ -296,7 +296,7 @@ func (r *brewRow) lay(x, y, width float32, ws []float32) float32 {
 		put(o, at+inset, y+(high-m)/2, ws[c]-inset, m)
 		at += ws[c] + cellGap
 	}
-	tool := func(c *choice) {
+	tool := func(c *brewChoice) {
 		put(c, at, y+(high-choiceHeight)/2, toolWide, choiceHeight)
 		at += toolWide
 	}

@@ -140,6 +140,7 @@ func (k *Keeper) keeping(path string, save func() error) error {
 	_ = k.writer.Flush()
 	old, missing := savefile.Read(path) // whatever it is that hinders, saving will say so
 	if err := save(); err != nil {
+		k.e.replaced(path, err)
 		return err
 	}
 	if missing == nil && !bytes.Equal(old, k.e.doc.Source()) {

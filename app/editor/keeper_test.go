@@ -11,6 +11,7 @@ import (
 	"pgregory.net/rapid"
 
 	"skep/app/journal"
+	"skep/app/savefile"
 	"skep/calc/design"
 )
 
@@ -133,7 +134,7 @@ func TestTakenBackKeepsWhatAPersonWrote(t *testing.T) {
 	must(t, err)
 	must(t, e.Change("the mash rest", "", warm))
 	dies(t, k)
-	e, k = kept(t, store)
+	_, k = kept(t, store)
 	must(t, k.TakeBack(one(t, k)))
 	must(t, k.Save())
 	src, err := os.ReadFile(path)
@@ -263,6 +264,28 @@ func TestThePreviousVersionIsKept(t *testing.T) {
 	if got, err := os.ReadFile(prev); !ok || err != nil || !bytes.Equal(got, was) {
 		t.Errorf("%v, %v: what was kept is not what was there", ok, err)
 	}
+	must(t, k.Close(true))
+}
+
+// The disk did not confirm the save, but the new text stands: saving again must
+// not take it for another's, and until then the work is unsaved and journalled.
+func TestAnUnconfirmedSaveIsOurs(t *testing.T) {
+	t.Parallel()
+	store, path := journal.Open(t.TempDir()), personal(t)
+	e, k := kept(t, store)
+	_, err := e.Open(path)
+	must(t, err)
+	must(t, e.Change("the mash rest", "", warm))
+	err = k.keeping(path, func() error {
+		text, err := e.text()
+		must(t, err)
+		must(t, os.WriteFile(path, text, 0o600))
+		return &savefile.Error{Doing: "save", Path: path, Err: errors.New("no answer"), Replaced: true}
+	})
+	if err == nil || !e.Unsaved() {
+		t.Errorf("counts as saved: %v", err)
+	}
+	must(t, k.Save())
 	must(t, k.Close(true))
 }
 

@@ -158,7 +158,7 @@ func (s *sample) even() []int {
 func (m *model) hourly(draws []theta, hours int, b *Bands, logs *honeyRows) {
 	n := len(draws)
 	gravity, rate := make([]float64, n*(hours+1)), make([]float64, n*(hours+1))
-	both(n, func(i int, l *look) {
+	m.desk.both(n, func(i int, l *look) {
 		m.run(&draws[i], &l.beer, &l.course)
 		logs.note(i, l)
 		for h := range hours + 1 {

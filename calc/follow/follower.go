@@ -35,7 +35,7 @@ type Batch struct {
 	// Draws is the posterior for an engine: rows of equal weight, as package
 	// doubt would draw them. They belong to Conditioned.Design.
 	Draws   doubt.Draws
-	ESS     float64 // effective sample size of the posterior's draws, of [drawCount]
+	ESS     float64 // effective sample size of the posterior's draws: about 200 and more is good, below 50 the bands are rough
 	Doubts  []Doubt // readings that don't fit, the worst first
 	State   State
 	Moment  Moment
@@ -64,20 +64,7 @@ func (f *Follower) Follow(d design.Design, now time.Time, in Instruments) (*Batc
 	if err := b.prepare(f, d); err != nil {
 		return nil, err
 	}
-	before := f.before(b)
-	free := b.freeInputs()
-
-	fromSG, toSG := b.Before.EffectiveOriginalGravitySG.Mid, b.Before.FinalGravitySG.Mid
-	g := target{m: b.model, obs: b.model.observed(t, fromSG, toSG), free: free}
-	if len(g.obs) == 0 {
-		b.sample = *before
-	} else {
-		var r mode
-		b.sample, r = g.solve()
-		b.doubts(&g, &r)
-	}
-	b.ESS = b.sample.ess
-	b.After = b.sample.bands()
+	before := b.update(f)
 	b.courses()
 	b.inputs(before)
 	b.state()
@@ -85,6 +72,36 @@ func (f *Follower) Follow(d design.Design, now time.Time, in Instruments) (*Batc
 	b.bottle()
 	b.Notes = append(b.Notes, t.Notes...)
 	return b, nil
+}
+
+// update finds the posterior; it returns the plan's sample.
+func (b *Batch) update(f *Follower) *sample {
+	before := f.before(b)
+	g := target{m: b.model, free: b.freeInputs()}
+	g.obs = b.model.observed(&b.Timeline, b.Before.EffectiveOriginalGravitySG.Mid, b.endSG())
+	b.sample = *before
+	if len(g.obs) > 0 {
+		var r mode
+		b.sample, r = g.solve()
+		b.doubts(&g, &r)
+	}
+	b.ESS = b.sample.ess
+	b.After = b.sample.bands()
+	return before
+}
+
+// endSG is where the gravity is going, for the model's own error: the last
+// reading when it should be over, else the plan's or what was passed already.
+func (b *Batch) endSG() float64 {
+	end := b.Before.FinalGravitySG.Mid
+	for _, p := range b.Timeline.used(Gravity, FinalGravity) {
+		if p.Hours > b.Before.FinishedHours.Mid {
+			end = p.Value
+		} else {
+			end = min(end, p.Value)
+		}
+	}
+	return end
 }
 
 // prepare conditions the design. Honey's moment is filed from the height, so
@@ -192,7 +209,7 @@ func (f *Follower) before(b *Batch) *sample {
 	key := fmt.Sprint(m.d.Batch, m.d.Kit, crush, m.d.Mash, m.d.Grain, m.yeast, m.d.Honey, m.d.Hop, m.d.Boil, m.honeyHours, m.beerC, m.beerSD)
 	if f.plan == nil || key != f.planKey {
 		g := target{m: &m}
-		s := g.draw(nil)
+		s := g.draw(nil, drawCount)
 		f.planKey, f.plan, f.planned = key, &s, s.bands()
 	}
 	now := math.Ceil(b.Timeline.NowHours) + 24
@@ -287,7 +304,7 @@ func (b *Batch) other(d design.Design) (*model, error) {
 // again weighs another model's draws as this posterior's.
 func (b *Batch) again(m *model) sample {
 	s := sample{draws: b.sample.draws, weights: b.sample.weights, ess: b.sample.ess, beers: make([]summary, len(b.sample.draws))}
-	both(len(s.draws), func(i int, l *look) {
+	m.desk.both(len(s.draws), func(i int, l *look) {
 		m.run(&s.draws[i], &l.beer, &l.course)
 		s.beers[i] = l.summary()
 	})

@@ -78,7 +78,7 @@ func (g *target) mode(start theta) mode {
 	fresh := true
 	for range mostSteps {
 		if fresh {
-			g.slopes(&r, &l, &try)
+			g.slopes(&r, &l)
 			g.curve(&r, h, grad)
 		}
 		damped := mat.NewSymDense(n, nil)
@@ -122,7 +122,7 @@ func (g *target) mode(start theta) mode {
 		}
 	}
 	g.at(&r.theta, &l)
-	g.slopes(&r, &l, &try)
+	g.slopes(&r, &l)
 	g.curve(&r, h, grad)
 	r.precision, r.cost = h, cost
 	r.ok = r.upper.Factorize(h)
@@ -130,7 +130,7 @@ func (g *target) mode(start theta) mode {
 }
 
 // slopes fills in predictions and slopes at a draw, by differences.
-func (g *target) slopes(r *mode, l, try *look) {
+func (g *target) slopes(r *mode, l *look) {
 	r.x = append(r.x[:0], l.x...)
 	if len(r.slope) != len(g.obs) {
 		r.slope = make([][]float64, len(g.obs))
@@ -139,14 +139,14 @@ func (g *target) slopes(r *mode, l, try *look) {
 		}
 		r.curv = make([]float64, len(g.obs))
 	}
-	for k, input := range g.free {
+	g.m.desk.both(len(g.free), func(k int, l *look) {
 		t := r.theta
-		t[input] += difference
-		g.at(&t, try)
+		t[g.free[k]] += difference
+		g.at(&t, l)
 		for i := range g.obs {
-			r.slope[i][k] = (try.x[i] - r.x[i]) / difference
+			r.slope[i][k] = (l.x[i] - r.x[i]) / difference
 		}
-	}
+	})
 }
 
 // curve is the precision over the free inputs and the slope of the cost.

@@ -38,6 +38,7 @@ type model struct {
 	beerSD     float64
 	changes    []change // of the beer's temperature on purpose, in order
 	preBoilL   float64  // of a pre-boil gravity: measured, or the plan's
+	desk       *desk    // workspaces; a model is for one caller at a time
 	nowHours   float64  // planned honey that is not logged has not gone in by now
 }
 
@@ -66,7 +67,7 @@ func newModel(c *Conditioned, keep *mashes) (*model, error) {
 	}
 	m := &model{
 		d: d, yeast: d.Yeast[0], plan: water.For(d), restC: d.Mash.Rest[0].TemperatureC, reference: mash.Reference(),
-		honeyHours: c.honeyHours, beerC: c.beerC, beerSD: c.beerSD,
+		honeyHours: c.honeyHours, beerC: c.beerC, beerSD: c.beerSD, desk: new(desk),
 	}
 	m.preBoilL = m.plan.PreBoil
 	if m.plan.LaboratoryKg > 0 {

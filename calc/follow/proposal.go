@@ -64,12 +64,20 @@ func around(mean []float64, matrix *mat.SymDense, isCovariance bool) (component,
 	return c, true
 }
 
-// draw turns standard normal scores into a place.
+// draw turns standard normal scores into a place. The scores are turned into
+// the basis and back, so that what the readings leave alone keeps the draws of
+// the prior, and a difference from it is no noise.
 func (c *component) draw(u, into []float64) {
 	n := len(c.mean)
 	copy(into, c.mean)
 	for j := range n {
 		v := u[j]
+		if c.basis != nil {
+			v = 0
+			for i := range n {
+				v += c.basis.At(i, j) * u[i]
+			}
+		}
 		if c.heavy[j] {
 			v = heavyQuantile(v)
 		}

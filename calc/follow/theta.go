@@ -49,25 +49,96 @@ func (t *theta) engine() (z [doubt.Inputs]float64) {
 	return z
 }
 
-// drawCount is how many draws an update weighs.
+// drawCount is how many draws an update weighs; twice as many where there are
+// several modes.
 const drawCount = 512
 
 // seed fixes the scrambling; any value would do.
 const seed = 20260621
 
-// scores are the quasi-random standard normal draws, the same for every update.
+// columns puts the inputs that readings tell most of first: the first columns of
+// a Halton sequence are the most even, alone and in pairs.
+var columns = [...]int{
+	int(doubt.Strain), iRate, int(doubt.Efficiency), iLag, int(doubt.Malt), iTemperature, iSpindle,
+	int(doubt.Rest), int(doubt.Response), int(doubt.Diastase),
+}
+
+// columnOf is the column of each input: as above, the others behind.
+func columnOf() [dims]int {
+	var of [dims]int
+	for i := range of {
+		of[i] = -1
+	}
+	for c, k := range columns {
+		of[k] = c
+	}
+	next := len(columns)
+	for i := range of {
+		if of[i] < 0 {
+			of[i] = next
+			next++
+		}
+	}
+	return of
+}
+
+// scores are the quasi-random standard normal draws, the same for every
+// update. Their first half is a low-discrepancy sample as well.
 var scores = sync.OnceValue(func() []theta {
-	batch := mat.NewDense(drawCount, dims, nil)
-	samplemv.Halton{Kind: samplemv.Owen, Q: distmv.NewUnitUniform(dims, nil), Src: rand.NewPCG(seed, drawCount)}.Sample(batch)
-	out := make([]theta, drawCount)
+	const n = 2 * drawCount
+	batch := mat.NewDense(n, dims, nil)
+	samplemv.Halton{Kind: samplemv.Owen, Q: distmv.NewUnitUniform(dims, nil), Src: rand.NewPCG(seed, n)}.Sample(batch)
+	column := columnOf()
+	out := make([]theta, n)
 	for i := range out {
 		for j := range dims {
-			u := min(max(batch.At(i, j), 0.5/drawCount), 1-0.5/drawCount)
+			u := min(max(batch.At(i, column[j]), 0.5/n), 1-0.5/n)
 			out[i][j] = distuv.UnitNormal.Quantile(u)
 		}
 	}
+	whiten(out[:drawCount])
+	whiten(out[drawCount:])
 	return out
 })
+
+// whiten makes mean, spread and correlation of draws exactly those of
+// independent standard normals (second-order exact sampling): what is nearly
+// linear in the inputs then has its mean and sd without any noise.
+func whiten(draws []theta) {
+	n := float64(len(draws))
+	var mean theta
+	for i := range draws {
+		for j := range mean {
+			mean[j] += draws[i][j] / n
+		}
+	}
+	cov := mat.NewSymDense(dims, nil)
+	for i := range draws {
+		for a := range dims {
+			draws[i][a] -= mean[a]
+		}
+		for a := range dims {
+			for b := a; b < dims; b++ {
+				cov.SetSym(a, b, cov.At(a, b)+draws[i][a]*draws[i][b]/n)
+			}
+		}
+	}
+	var chol mat.Cholesky
+	if !chol.Factorize(cov) {
+		return // not for this many draws
+	}
+	var lower mat.TriDense
+	chol.LTo(&lower)
+	for i := range draws {
+		for a := range dims { // z' = L⁻¹ z, forwards
+			v := draws[i][a]
+			for b := range a {
+				v -= lower.At(a, b) * draws[i][b]
+			}
+			draws[i][a] = v / lower.At(a, a)
+		}
+	}
+}
 
 func half(x *theta) float64 {
 	s := 0.0

@@ -23,7 +23,7 @@ const (
 	mostModes = 4
 	// otherStart: a reading this many sds off the others starts a search for
 	// another mode, in which it is the others that are wrong.
-	otherStart = 2.0
+	otherStart = 2.5
 	sameMode   = 0.5 // sd in every input: nearer modes are one
 )
 
@@ -108,7 +108,11 @@ func (g *target) miss(r *mode, i int) float64 {
 // long as too few draws count, a component at the weighted mean and covariance
 // is added and the draws are made anew.
 func (g *target) weigh(parts []component, weights []float64) sample {
-	s := g.draw(mix(parts, weights))
+	count := drawCount
+	if len(parts) > 1 {
+		count *= 2
+	}
+	s := g.draw(mix(parts, weights), count)
 	for range mostMoves {
 		if s.ess >= enoughESS*drawCount || len(g.obs) == 0 {
 			break
@@ -118,7 +122,7 @@ func (g *target) weigh(parts []component, weights []float64) sample {
 			break
 		}
 		parts, weights = append(parts, c), append(weights, 1)
-		if next := g.draw(mix(parts, weights)); next.ess > s.ess {
+		if next := g.draw(mix(parts, weights), count); next.ess > s.ess {
 			s = next
 		}
 	}
@@ -127,12 +131,12 @@ func (g *target) weigh(parts []component, weights []float64) sample {
 
 // draw makes the draws of a proposal and their weights. Without a proposal
 // they are the prior's.
-func (g *target) draw(p proposal) sample {
-	u := scores()
+func (g *target) draw(p proposal, count int) sample {
+	u := scores()[:count]
 	s := sample{draws: make([]theta, len(u)), weights: make([]float64, len(u)), x: make([][]float64, len(u)), beers: make([]summary, len(u))}
 	logs := make([]float64, len(u))
 	n := len(g.free)
-	both(len(u), func(i int, l *look) {
+	g.m.desk.both(len(u), func(i int, l *look) {
 		t := u[i]
 		if g.still {
 			t = theta{}
@@ -188,17 +192,17 @@ func (s *sample) settle(logs []float64) {
 	s.ess = 1 / squares
 }
 
-// both works through n draws on two goroutines, each with a workspace of its
-// own. Each place is written by one of them only, so the result does not hang
-// on which is quicker.
-func both(n int, work func(i int, l *look)) {
-	const workers = 2
+// desk is two workspaces, one for each goroutine.
+type desk [2]look
+
+// both works through n draws on two goroutines. Each place is written by one of
+// them only, so the result does not hang on which is quicker.
+func (d *desk) both(n int, work func(i int, l *look)) {
 	var wait sync.WaitGroup
-	for w := range workers {
+	for w := range d {
 		wait.Go(func() {
-			var l look
-			for i := w; i < n; i += workers {
-				work(i, &l)
+			for i := w; i < n; i += len(d) {
+				work(i, &d[w])
 			}
 		})
 	}

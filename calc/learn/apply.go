@@ -20,6 +20,10 @@ type Doubts struct {
 	Clock        []ClockDoubts // by yeast of the design; nil: the engine's own
 	Dryness      TasteDoubts
 	Body         TasteDoubts
+	// SweetShare: the scores of the sweetness weights (doubt.MaltSweet,
+	// doubt.SimpleSweet) shrink to this share where dryness was tasted: how
+	// sweet a palate finds which sugar stands, and is in the offset.
+	SweetShare float64
 }
 
 // ClockDoubts are one strain's speed: all times of the wort's own course, lag
@@ -82,6 +86,7 @@ func (l *Lessons) Apply(d design.Design, off Switches) (design.Design, Doubts, [
 			d.Kit.RestErrorC = within("kit.rest_error_c", x.NextSD)
 		case Dryness:
 			out.Dryness = TasteDoubts{x.Posterior.Mean, x.Posterior.SD, x.BatchSD, true}
+			out.SweetShare = min(x.Posterior.SD/x.Prior.SD, 1)
 		case Body:
 			out.Body = TasteDoubts{x.Posterior.Mean, x.Posterior.SD, x.BatchSD, true}
 		default:

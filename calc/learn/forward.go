@@ -127,8 +127,9 @@ func (f *forward) middle() inputs {
 	}
 }
 
-// drawn is one draw of the engine, with its spreads of efficiency and malt.
-func (f *forward) drawn(z *[doubt.Inputs]float64, efficiencySD, maltSD float64) inputs {
+// drawn is one draw of the engine, with its spreads of efficiency and malt,
+// and the share of its doubt of sweetness.
+func (f *forward) drawn(z *[doubt.Inputs]float64, efficiencySD, maltSD, sweetShare float64) inputs {
 	x := f.middle()
 	y := f.yeast
 	x.efficiencyPct += efficiencySD * z[doubt.Efficiency]
@@ -138,7 +139,7 @@ func (f *forward) drawn(z *[doubt.Inputs]float64, efficiencySD, maltSD float64) 
 	x.moisture = moisturePoints * z[doubt.HoneyMoisture]
 	x.honeyShare += honey.FermentableShareSD * z[doubt.HoneySugars]
 	x.diastase = z[doubt.Diastase]
-	x.tasting = taste.Draw(z[doubt.MaltSweet], z[doubt.SimpleSweet])
+	x.tasting = taste.Draw(sweetShare*z[doubt.MaltSweet], sweetShare*z[doubt.SimpleSweet])
 	return x
 }
 

@@ -11,17 +11,25 @@ import (
 	"skep/calc/mash"
 )
 
-func demo(t testing.TB, name string) design.Design {
-	t.Helper()
+func readDemo(name string) (design.Design, error) {
 	src, err := os.ReadFile("../../assets/demo/gate-field-" + name + ".toml")
 	if err != nil {
-		t.Fatal(err)
+		return design.Design{}, err
 	}
 	doc, findings := design.Parse(name, src)
 	if err := design.FirstError(findings); err != nil {
+		return design.Design{}, err
+	}
+	return doc.Design, nil
+}
+
+func demo(t testing.TB, name string) design.Design {
+	t.Helper()
+	d, err := readDemo(name)
+	if err != nil {
 		t.Fatal(err)
 	}
-	return doc.Design
+	return d
 }
 
 // The mass balance restated here is the engine's: bands from the same draws.
@@ -51,7 +59,7 @@ func TestForwardIsTheEngine(t *testing.T) {
 		}
 		var x [6][]float64
 		for _, z := range doubt.New(calc.Draws) {
-			b := f.beer(f.drawn(&z, efficiencySD, mash.MaltSDPoints))
+			b := f.beer(f.drawn(&z, efficiencySD, mash.MaltSDPoints, 1))
 			for i, v := range []float64{b.ogSG, b.fgSG, b.abvPct, b.dryness, b.body, b.aaPct} {
 				x[i] = append(x[i], v)
 			}

@@ -83,7 +83,9 @@ type scale struct{ times, weight float64 }
 type scales struct{ a, b []scale }
 
 // usualScales: three kits in four are within the spread that the engine
-// draws, one in twenty is a stranger. The mean of b² is 1.03.
+// draws, one in twenty is a stranger; one brewer in twenty scatters twice as
+// much as is drawn. Wider grids cover wild brewers better and make the first
+// batch widen everybody else's band (tried).
 var usualScales = scales{
 	a: []scale{{1, 0.75}, {2, 0.20}, {4, 0.05}},
 	b: []scale{{0.5, 0.20}, {0.75, 0.25}, {1, 0.30}, {1.4, 0.20}, {2, 0.05}},

@@ -42,13 +42,13 @@ func flow(rows []row, next func(i int) frame) (all []placed, pages int) {
 		}
 		for ; n <= end; n++ {
 			r := rows[n]
-			if r.gap && y == f.y {
-				continue
-			}
 			if y > f.y && y+r.high > f.bottom { // kept rows taller than a column
 				i++
 				f = next(i)
 				y = f.y
+			}
+			if r.gap && y == f.y {
+				continue
 			}
 			all = append(all, placed{r, f.page, f.x, y})
 			y += r.high

@@ -1,0 +1,102 @@
+package app
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/layout"
+	"fyne.io/fyne/v2/widget"
+
+	"skep/app/look"
+	"skep/app/words"
+)
+
+// drawer is a small popup at the right edge under the bar, as high as what is
+// in it and never higher than the window.
+type drawer struct {
+	b     *bench
+	pop   *widget.PopUp
+	body  *fyne.Container
+	width float32
+}
+
+const drawerEdge = 16
+
+func (b *bench) newDrawer(title string, width float32, parts ...fyne.CanvasObject) *drawer {
+	d := &drawer{b: b, width: width}
+	closer := newChoice("", false, d.close)
+	closer.icon, closer.name = look.IconClose(), words.T("close the drawer")
+	head := container.NewBorder(nil, nil, newCaption(title, look.TitleSize, true, inkFull), closer)
+	d.body = container.New(&drawerLayout{width - 2*drawerEdge}, append([]fyne.CanvasObject{head}, parts...)...)
+	d.pop = widget.NewPopUp(container.New(layout.NewCustomPaddedLayout(10, 12, drawerEdge, 6), container.NewVScroll(d.body)), b.window.Canvas())
+	d.fit()
+	return d
+}
+
+func (d *drawer) close() { d.pop.Hide() }
+
+// fit shows the drawer at the height of what it has to say.
+func (d *drawer) fit() {
+	window := d.b.window.Canvas().Size()
+	d.body.Refresh()
+	size := fyne.NewSize(d.width, min(d.body.MinSize().Height+24, window.Height-barHeight-footer-8))
+	d.pop.Resize(size)
+	d.pop.ShowAtPosition(fyne.NewPos(window.Width-size.Width-drawerEdge, barHeight+8))
+	d.pop.Resize(size)
+}
+
+// drawerLayout stacks what is in a drawer; texts wrap at its width.
+type drawerLayout struct{ width float32 }
+
+const drawerGap = 8
+
+func (l *drawerLayout) high(o fyne.CanvasObject) float32 {
+	if p, ok := o.(*para); ok {
+		return p.heightFor(l.width)
+	}
+	return o.MinSize().Height
+}
+
+func (l *drawerLayout) MinSize(o []fyne.CanvasObject) fyne.Size {
+	h := float32(0)
+	for _, c := range o {
+		if high := l.high(c); c.Visible() && high > 0 {
+			h += high + drawerGap
+		}
+	}
+	return fyne.NewSize(l.width, h)
+}
+
+func (l *drawerLayout) Layout(o []fyne.CanvasObject, _ fyne.Size) {
+	y := float32(0)
+	for _, c := range o {
+		high := l.high(c)
+		if !c.Visible() || high == 0 {
+			continue
+		}
+		put(c, 0, y, l.width, high)
+		y += high + drawerGap
+	}
+}
+
+// pairs are names and fields, two pairs in a row.
+type pairsLayout struct{}
+
+func (*pairsLayout) MinSize(o []fyne.CanvasObject) fyne.Size {
+	rows := (len(o)/2 + 1) / 2
+	return fyne.NewSize(300, float32(rows)*(fieldHeight()+20+6))
+}
+
+func (*pairsLayout) Layout(o []fyne.CanvasObject, size fyne.Size) {
+	high := fieldHeight()
+	w := (size.Width - 16) / 2
+	for i := 0; i+1 < len(o); i += 2 {
+		x := float32(i/2%2) * (w + 16)
+		y := float32(i/4) * (high + 20 + 6)
+		put(o[i], x+2, y+1, w-2, 17)
+		field := w
+		if c, ok := o[i+1].(*choice); ok {
+			field = min(c.MinSize().Width, w)
+		}
+		put(o[i+1], x, y+19, field, high)
+	}
+}

@@ -1,0 +1,682 @@
+package app
+
+import (
+	"math"
+	"net/url"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/driver/desktop"
+	"fyne.io/fyne/v2/test"
+
+	"skep/app/quantity"
+	"skep/calc"
+	"skep/calc/brewday"
+	"skep/calc/design"
+	"skep/calc/reckon"
+)
+
+// brewStage is a bench at the Brew place.
+func brewStage(t testing.TB) *stage {
+	t.Helper()
+	s := newStage(t, "")
+	s.goTo(2)
+	s.settle()
+	s.brew.zone = time.UTC
+	s.brew.now = func() time.Time { return time.Date(2026, 6, 20, 15, 40, 12, 345, time.UTC) }
+	return s
+}
+
+// field is the control of a key.
+func (s *stage) field(t testing.TB, path string) *brewField {
+	t.Helper()
+	var found *brewField
+	s.brew.controls(func(at string, c control) bool {
+		f, ok := c.(*brewField)
+		if ok && at == path {
+			found = f
+		}
+		return found != nil
+	})
+	if found == nil {
+		t.Fatalf("there is no field for %s", path)
+	}
+	return found
+}
+
+// typeInto is what a person does: focus, type over, Enter.
+func (s *stage) typeInto(f fyne.Focusable, text string) {
+	s.window.Canvas().Focus(f)
+	f.(fyne.Shortcutable).TypedShortcut(&fyne.ShortcutSelectAll{})
+	for _, r := range text {
+		f.TypedRune(r)
+	}
+	f.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
+	s.settle()
+}
+
+func (s *stage) card(k brewday.Key) *brewCard {
+	for _, c := range s.brew.cards {
+		if c.key == k {
+			return c
+		}
+	}
+	return nil
+}
+
+func TestGrainIsTypedOverInAnyUnit(t *testing.T) {
+	s := brewStage(t)
+	f := s.field(t, "grain.0.mass_kg")
+	if f.Text != "2.70 kg" {
+		t.Fatalf("the field says %q", f.Text)
+	}
+	// 1 lb is 0.45359237 kg (the avoirdupois pound).
+	s.typeInto(f, "6 lb")
+	if got, want := s.editor.Design().Grain[0].MassKg, 6*0.45359237; math.Abs(got-want) > 1e-5 {
+		t.Errorf("6 lb became %v kg, want %v", got, want)
+	}
+	if f.Text != "2.72 kg" {
+		t.Errorf("the field says %q after it", f.Text)
+	}
+	if text := s.status.text.text; !strings.Contains(text, "2.72 kg") {
+		t.Errorf("the status does not say how it was read: %q", text)
+	}
+	if name, _ := s.editor.UndoName(); !strings.Contains(name, "Pale malt") {
+		t.Errorf("the step of undo is called %q", name)
+	}
+	s.undo()
+	s.settle()
+	if f.Text != "2.70 kg" || s.editor.Touched() {
+		t.Errorf("one undo leaves %q", f.Text)
+	}
+}
+
+func TestWhatCantBeReadIsSaidAtTheRowAndChangesNothing(t *testing.T) {
+	s := brewStage(t)
+	for path, c := range map[string][2]string{
+		"grain.0.mass_kg":        {"a lot", "can't read"},
+		"grain.0.extract_pct":    {"150", "outside"},
+		"hop.0.alpha_pct":        {"40 %", "30 %"},
+		"mash.rest.0.minutes":    {"500", "240 min"},
+		"mash.liquor_l_per_kg":   {"one", "1.5 L/kg to 8 L/kg"},
+		"package.rated_volumes":  {"20", "10 vol"},
+		"batch.into_fermenter_l": {"0", "outside"},
+	} {
+		f := s.field(t, path)
+		before := s.editor.Design()
+		s.typeInto(f, c[0])
+		if !s.editor.Design().Equal(before) {
+			t.Errorf("%s: %q changed the design", path, c[0])
+		}
+		if text := s.status.text.text; !strings.Contains(text, c[1]) || !s.status.bad {
+			t.Errorf("%s: %q is answered with %q, want %q in it", path, c[0], text, c[1])
+		}
+		if f.Text != c[0] {
+			t.Errorf("%s: what was typed is gone: %q", path, f.Text)
+		}
+		f.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
+		if f.Text != f.shown {
+			t.Errorf("%s: Escape leaves %q", path, f.Text)
+		}
+	}
+	r := s.card(brewday.MashIn).tables[0].rows[0]
+	s.typeInto(s.field(t, "grain.0.mass_kg"), "-3")
+	if !strings.Contains(r.note.text, "Pale malt") || len(r.note.lines) == 0 {
+		t.Errorf("the row says %q", r.note.text)
+	}
+	s.typeInto(s.field(t, "grain.0.mass_kg"), "2.5")
+	if r.note.text != "" || s.editor.Design().Grain[0].MassKg != 2.5 {
+		t.Errorf("mended, the row still says %q", r.note.text)
+	}
+}
+
+// A low attenuation above the high one is refused by the design itself.
+func TestAValueThatTheDesignRefusesIsSaid(t *testing.T) {
+	s := brewStage(t)
+	before := s.editor.Design()
+	s.typeInto(s.field(t, "yeast.0.attenuation_low_pct"), "95")
+	if !s.editor.Design().Equal(before) || !s.status.bad {
+		t.Errorf("the status says %q", s.status.text.text)
+	}
+	if note := s.card(brewday.Pitching).settings.note.text; !strings.Contains(note, "attenuation") {
+		t.Errorf("the step says %q", note)
+	}
+}
+
+func TestHopsAreAddedAndTakenOut(t *testing.T) {
+	s := brewStage(t)
+	p := s.brew.hopPicker("boil")
+	p.show()
+	p.narrow("saaz")
+	if len(p.found) != 2 || p.found[0].name != "Saaz" || !strings.Contains(p.found[1].name, "saaz") {
+		t.Fatalf("found %d", len(p.found))
+	}
+	p.take(0)
+	s.settle()
+	d := s.editor.Design()
+	if len(d.Hop) != 2 || d.Hop[1].Name != "Saaz" || d.Hop[1].When != "boil" {
+		t.Fatalf("hops are %+v", d.Hop)
+	}
+	if f := s.window.Canvas().Focused(); f != fyne.Focusable(s.field(t, "hop.1.mass_g")) {
+		t.Errorf("the keyboard is at %T, want the new hop's mass", f)
+	}
+	s.typeInto(s.field(t, "hop.1.minutes"), "10")
+	s.typeInto(s.field(t, "hop.1.mass_g"), "1 oz")
+	table := s.card(brewday.Boil).tables[0]
+	if table.n != 2 || table.rows[0].at != 0 || table.rows[1].at != 1 {
+		t.Errorf("the time line has %d rows", table.n)
+	}
+	// An earlier addition stands above a later one.
+	s.typeInto(s.field(t, "hop.1.minutes"), "60")
+	s.typeInto(s.field(t, "hop.0.minutes"), "5")
+	if table.rows[0].at != 1 {
+		t.Error("the hop with the longer boil does not come first")
+	}
+	step, _ := s.brew.day.Step(brewday.Boil)
+	for _, g := range step.Goes {
+		if g.Path == "hop.1" && !strings.Contains(s.brew.gives("hop", 1), s.brew.format.Quantity(g.Gives.Plain())) {
+			t.Errorf("hop.1 gives %q", s.brew.gives("hop", 1))
+		}
+	}
+	table.drop(1)
+	s.settle()
+	if d := s.editor.Design(); len(d.Hop) != 1 || d.Hop[0].Name != "Goldings" {
+		t.Errorf("after taking it out: %+v", d.Hop)
+	}
+	s.undo()
+	s.settle()
+	if d := s.editor.Design(); len(d.Hop) != 2 || table.n != 2 {
+		t.Errorf("undo brings %d hops back", len(d.Hop))
+	}
+	own := s.brew.hopPicker("whirlpool")
+	own.narrow("From the hedge")
+	own.take(len(own.found) - 1)
+	s.settle()
+	if d := s.editor.Design(); len(d.Hop) != 3 || d.Hop[2].Name != "From the hedge" || d.Hop[2].When != "whirlpool" {
+		t.Errorf("one's own: %+v", d.Hop)
+	}
+}
+
+func TestLinesMoveByKeyAndButton(t *testing.T) {
+	s := brewStage(t)
+	names := func() string {
+		var n []string
+		for _, g := range s.editor.Design().Grain {
+			n = append(n, g.Name)
+		}
+		return strings.Join(n, ", ")
+	}
+	s.window.Canvas().Focus(s.field(t, "grain.0.mass_kg"))
+	s.window.Canvas().Focused().(fyne.Shortcutable).TypedShortcut(&desktop.CustomShortcut{KeyName: fyne.KeyDown, Modifier: fyne.KeyModifierAlt})
+	s.settle()
+	if got := names(); got != "Wheat malt, Pale malt" {
+		t.Errorf("Alt and Down: %s", got)
+	}
+	if f := s.window.Canvas().Focused(); f != fyne.Focusable(s.field(t, "grain.1.mass_kg")) {
+		t.Error("the keyboard did not go with the line")
+	}
+	rows := s.card(brewday.MashIn).tables[0].rows
+	if !rows[0].up.off || rows[0].down.off || rows[1].up.off || !rows[1].down.off {
+		t.Error("the arrows at the ends are not off")
+	}
+	test.Tap(rows[1].up)
+	s.settle()
+	if got := names(); got != "Pale malt, Wheat malt" {
+		t.Errorf("the button: %s", got)
+	}
+	test.Tap(rows[1].out)
+	s.settle()
+	if got := names(); got != "Pale malt" {
+		t.Errorf("taken out: %s", got)
+	}
+	test.Tap(rows[0].out)
+	if got := names(); got != "Pale malt" {
+		t.Errorf("the last grain went: %q", got)
+	}
+}
+
+// The honey hangs from the step of its moment and goes along when that changes.
+func TestHoneyHangsFromItsMoment(t *testing.T) {
+	s := brewStage(t)
+	late, boil := s.card(brewday.Honey).tables[0], s.card(brewday.Boil).tables[1]
+	if late.n != 1 || boil.n != 0 {
+		t.Fatalf("%d late, %d in the boil", late.n, boil.n)
+	}
+	if err := s.setValue("moment", "honey.0.moment", design.MomentBoil); err != nil {
+		t.Fatal(err)
+	}
+	s.settle()
+	if late.n != 0 || boil.n != 1 {
+		t.Errorf("%d late, %d in the boil after moving it", late.n, boil.n)
+	}
+	if c := s.card(brewday.Honey); c.numbers.n != 0 || len(c.why.lines) == 0 {
+		t.Errorf("the empty step says %q with %d numbers", c.why.text, c.numbers.n)
+	}
+	s.undo()
+	s.settle()
+	if late.n != 1 || !strings.Contains(s.field(t, "honey.0.hours_after_height").Text, "18 h") {
+		t.Error("undo does not bring it back")
+	}
+}
+
+func TestAReadingIsWrittenIntoTheDesign(t *testing.T) {
+	s := brewStage(t)
+	line := func(k brewday.Key, what string) *blankLine {
+		for _, l := range s.card(k).measures.lines {
+			if l.what == what {
+				return l
+			}
+		}
+		t.Fatalf("%s has no blank for %s", k, what)
+		return nil
+	}
+	og := line(brewday.Pitching, "original-gravity")
+	og.value.SetText("1.051")
+	og.warm.SetText("68F")
+	test.Tap(og.put)
+	s.settle()
+	d := s.editor.Design()
+	want := design.Reading{What: "original-gravity", At: time.Date(2026, 6, 20, 15, 40, 12, 0, time.UTC), Value: 1.051, TemperatureC: 20, Instrument: "hydrometer"}
+	if len(d.Reading) != 1 || d.Reading[0] != want {
+		t.Fatalf("the reading is %+v, want %+v", d.Reading, want)
+	}
+	if !strings.Contains(og.last.text, "1.051") || !strings.Contains(og.last.text, "20 Jun 15:40") || og.value.Text != "" {
+		t.Errorf("the step says %q", og.last.text)
+	}
+	og.refracts = true
+	s.typeInto(og.value, "12.5")
+	if d := s.editor.Design(); d.Reading[1].Instrument != "refractometer" || d.Reading[1].Value != 12.5 {
+		t.Errorf("by refractometer: %+v", d.Reading[1])
+	}
+	s.typeInto(line(brewday.Sparge, "pre-boil-volume").value, "5 gal")
+	// A US gallon is 3.785411784 L.
+	if d := s.editor.Design(); math.Abs(d.Reading[2].Value-5*3.785411784) > 1e-3 {
+		t.Errorf("5 gal became %v L", d.Reading[2].Value)
+	}
+	test.Tap(line(brewday.Pitching, "pitched").put)
+	line(brewday.Ferment, "foam").keep(2, 0)
+	s.settle()
+	if d := s.editor.Design(); len(d.Reading) != 5 || d.Reading[3].Value != 1 || d.Reading[4].Value != 2 {
+		t.Errorf("readings %+v", d.Reading)
+	}
+	bad := line(brewday.Honey, "honey-added")
+	s.typeInto(bad.value, "99 kg")
+	if !strings.Contains(bad.note.text, "50.00 kg") || len(s.editor.Design().Reading) != 5 {
+		t.Errorf("99 kg of honey is answered with %q", bad.note.text)
+	}
+	test.Tap(og.out)
+	s.settle()
+	if d := s.editor.Design(); len(d.Reading) != 4 || d.Reading[0] != want {
+		t.Errorf("taking the last gravity back leaves %+v", d.Reading)
+	}
+	s.undo()
+	if n := len(s.editor.Design().Reading); n != 5 {
+		t.Errorf("undo leaves %d readings", n)
+	}
+}
+
+// Twice the volume: the same proportions within the grain bill, the same
+// strength and bitterness, and less than twice the grain, as what the kit keeps
+// back does not double.
+func TestScalingKeepsProportions(t *testing.T) {
+	s := brewStage(t)
+	e := calc.NewEngine()
+	for _, c := range []struct {
+		name     string
+		intoL    float64
+		strength float64
+	}{{"double", 30, 0}, {"small", 6, 0}, {"stronger", 15, 7.5}, {"both", 40, 3.5}} {
+		d := s.editor.Design()
+		d.Hop = append(d.Hop, design.Hop{Name: "late", AlphaPct: 4, MassG: 20, When: "whirlpool"})
+		before, err := e.Predict(d)
+		if err != nil {
+			t.Fatal(err)
+		}
+		out, err := scaled(e, d, c.intoL, c.strength)
+		if err != nil {
+			t.Fatalf("%s: %v", c.name, err)
+		}
+		after, err := e.Predict(out)
+		if err != nil {
+			t.Fatal(err)
+		}
+		want := c.strength
+		if want == 0 {
+			want = before.StrengthPct.Mid
+		}
+		if math.Abs(after.StrengthPct.Mid-want) > 0.02 {
+			t.Errorf("%s: %.3f %%, want %.3f", c.name, after.StrengthPct.Mid, want)
+		}
+		if math.Abs(after.BitternessIBU.Mid-before.BitternessIBU.Mid) > 0.1 {
+			t.Errorf("%s: %.2f IBU, was %.2f", c.name, after.BitternessIBU.Mid, before.BitternessIBU.Mid)
+		}
+		k := out.Grain[0].MassKg / d.Grain[0].MassKg
+		for what, got := range map[string]float64{
+			"second grain": out.Grain[1].MassKg / d.Grain[1].MassKg, "honey": out.Honey[0].MassKg / d.Honey[0].MassKg,
+		} {
+			if math.Abs(got/k-1) > 2e-3 {
+				t.Errorf("%s: the %s grew by %.4f, the first grain by %.4f", c.name, what, got, k)
+			}
+		}
+		if h := out.Hop[1].MassG / d.Hop[1].MassG; math.Abs(h/(out.Hop[0].MassG/d.Hop[0].MassG)-1) > 2e-3 {
+			t.Errorf("%s: hops out of proportion", c.name)
+		}
+		if ratio := c.intoL / d.Batch.IntoFermenterL; c.name == "double" && !(k < ratio && k > 0.8*ratio) {
+			t.Errorf("grain grew by %.3f for %.1f times the volume", k, ratio)
+		}
+		if out.Mash.Rest[0] != d.Mash.Rest[0] || out.Kit != d.Kit || out.Boil != d.Boil {
+			t.Errorf("%s: temperatures, times or the kit changed", c.name)
+		}
+	}
+}
+
+func TestTheDrawerScalesInOneStep(t *testing.T) {
+	s := brewStage(t)
+	k := s.brew.openKit("kit.fermenter_l")
+	if f := s.window.Canvas().Focused(); f != fyne.Focusable(k.fields["kit.fermenter_l"]) {
+		t.Errorf("the keyboard is at %T", f)
+	}
+	k.scale()
+	if k.told.text == "" || s.editor.Touched() {
+		t.Error("nothing typed, and yet it did not ask")
+	}
+	k.volume.SetText("300 L")
+	k.scale()
+	if !strings.Contains(k.told.text, "200") || s.editor.Touched() {
+		t.Errorf("300 L is answered with %q", k.told.text)
+	}
+	k.volume.SetText("25")
+	k.scale()
+	s.settle()
+	if got := s.editor.Design().Batch.IntoFermenterL; got != 25 {
+		t.Errorf("scaled to %v L", got)
+	}
+	s.undo()
+	if s.editor.Touched() {
+		t.Error("scaling took more than one step of undo")
+	}
+	s.typeInto(k.fields["kit.vessel_l"], "10")
+	if got := s.editor.Design().Kit.VesselL; got != 10 {
+		t.Errorf("the vessel holds %v L", got)
+	}
+	s.settle()
+	if c := s.card(brewday.MashIn); c.warnings.n == 0 && s.card(brewday.Boil).warnings.n == 0 {
+		t.Error("a vessel of 10 L for 15 L of beer draws no warning")
+	}
+}
+
+// Bad input of the kind that the day must answer with one clear line and a way
+// to what can be changed.
+func TestWarningsStandAtTheirStepAndLeadToTheField(t *testing.T) {
+	for name, c := range map[string]struct {
+		step  brewday.Key
+		alter func(d *design.Design)
+	}{
+		"a grain bill that does not fit": {brewday.MashIn, func(d *design.Design) { d.Grain[0].MassKg = 30 }},
+		"a boil that boils dry":          {brewday.Boil, func(d *design.Design) { d.Kit.SteamLPerH = 30 }},
+		"no sparge":                      {brewday.Sparge, func(d *design.Design) { d.Mash.LiquorLPerKg = 8 }},
+		"hops of 30 % alpha":             {brewday.Boil, func(d *design.Design) { d.Hop[0].AlphaPct = 30 }},
+		"a chiller with hot tap water":   {brewday.RunOff, func(d *design.Design) { d.Kit.TapC = 38 }},
+		"a weak bottle":                  {brewday.Packaging, func(d *design.Design) { d.Package.RatedVolumes = 1 }},
+		"a crush too fine":               {brewday.Crush, func(d *design.Design) { d.Crush = design.NewCrush(); d.Crush.ByEye = "too-fine" }},
+	} {
+		s := brewStage(t)
+		s.edit(name, "", c.alter)
+		s.settle()
+		card := s.card(c.step)
+		if card.warnings.n == 0 {
+			t.Errorf("%s: the step says nothing", name)
+			continue
+		}
+		w := card.warnings.lines[card.warnings.n-1]
+		if len(w.text.lines) == 0 || w.text.Size().Height < 10 {
+			t.Errorf("%s: the warning is not shown", name)
+		}
+		item := s.brew.spine.items[card.n-1]
+		if item.warnings == 0 || !strings.Contains(item.AccessibilityLabel(), "not fit") {
+			t.Errorf("%s: the spine does not mark it", name)
+		}
+		s.window.Canvas().Unfocus()
+		test.Tap(card.warnings.lines[0].go_)
+		if f := s.window.Canvas().Focused(); f == nil && s.window.Canvas().Overlays().Top() == nil {
+			t.Errorf("%s: its link leads nowhere: %q", name, s.status.text.text)
+		}
+	}
+}
+
+func TestTypingIsNotDisturbedByAFrame(t *testing.T) {
+	s := brewStage(t)
+	f := s.field(t, "grain.0.mass_kg")
+	s.window.Canvas().Focus(f)
+	f.TypedRune('3')
+	s.edit("elsewhere", "", func(d *design.Design) { d.Boil.Minutes = 70 })
+	s.settle()
+	if f.Text != "3" || s.window.Canvas().Focused() != fyne.Focusable(f) {
+		t.Errorf("what is typed became %q", f.Text)
+	}
+	if got := s.field(t, "boil.minutes").Text; got != "70 min" {
+		t.Errorf("the other field says %q", got)
+	}
+}
+
+func TestTheSpineLeadsAndFollows(t *testing.T) {
+	s := brewStage(t)
+	for i, item := range s.brew.spine.items {
+		test.Tap(item)
+		if s.brew.current != i || !item.current {
+			t.Errorf("step %d: the current one is %d", i, s.brew.current)
+		}
+		c := s.brew.cards[i]
+		top := c.box.Position().Y - s.brew.scroll.Offset.Y
+		if top < 0 || top > s.brew.scroll.Size().Height-60 {
+			t.Errorf("step %d is at %v of %v", i, top, s.brew.scroll.Size().Height)
+		}
+	}
+	s.window.Canvas().Focus(s.brew.spine.items[0])
+	s.key(fyne.KeyDown, false)
+	if s.brew.current != 1 {
+		t.Errorf("Down: step %d", s.brew.current)
+	}
+	s.brew.scroll.Offset.Y = 0
+	s.brew.scrolled()
+	if s.brew.current != 0 {
+		t.Errorf("scrolled up: step %d", s.brew.current)
+	}
+}
+
+// The numbers on the screen are those of the day as package brewday has it.
+func TestThePlaceShowsTheDay(t *testing.T) {
+	s := brewStage(t)
+	d := s.editor.Design()
+	p, err := calc.NewEngine().Predict(d)
+	if err != nil {
+		t.Fatal(err)
+	}
+	day := brewday.Plan(d, p)
+	for _, step := range day.Steps {
+		c := s.card(step.Key)
+		if c == nil {
+			t.Errorf("%s has no card", step.Key)
+			continue
+		}
+		var said []string
+		for _, n := range c.numbers.cells[:c.numbers.n] {
+			said = append(said, n.value.text)
+		}
+		for _, n := range step.Numbers {
+			if text := s.brew.format.Quantity(n.Quantity); !c.drops[n.Label] && !slices.Contains(said, text) {
+				t.Errorf("%s: %s %s is not shown", step.Key, n.Label, text)
+			}
+		}
+		if c.why.text != step.Why || c.do.n != len(step.Do) || c.cautions.n != len(step.Cautions) {
+			t.Errorf("%s: why, to do or cautions are not those of the day", step.Key)
+		}
+	}
+}
+
+// In every step, at both sizes and with the widest units, nothing leaves its
+// panel, fields stand clear of each other, and controls are high enough.
+func TestNothingIsCutInTheBrewPlace(t *testing.T) {
+	for _, units := range []quantity.Units{{}, {Temperature: quantity.F, Mass: quantity.Lb, Volume: quantity.USGallon, Gravity: quantity.Plato, Colour: quantity.SRM}} {
+		s := brewStage(t)
+		s.prefs.units = units
+		s.chosen()
+		s.edit("full", "", func(d *design.Design) {
+			d.Water = design.NewWater()
+			d.Water.GypsumG, d.Water.LacticAcid88ML = 3, 2
+			d.Crush = design.NewCrush()
+			d.Crush.OnSievePct = publishedSieving()
+			d.Mash.Rest = append(d.Mash.Rest, design.Rest{TemperatureC: 76, Minutes: 10})
+			h := d.Honey[0]
+			for _, m := range []string{design.MomentBoil, design.MomentWhirlpool, design.MomentPitching} {
+				h.Moment = m
+				d.Honey = append(d.Honey, h)
+			}
+			d.Package.Primer = "honey"
+		})
+		s.settle()
+		for _, size := range []fyne.Size{{Width: 1280, Height: 800}, {Width: 1024, Height: 700}} {
+			s.window.Resize(size)
+			s.settle()
+			if r := s.brew.scroll.Position().X + s.brew.scroll.Size().Width; r > size.Width {
+				t.Errorf("%v: the steps reach %v", size, r)
+			}
+			for _, c := range s.brew.cards {
+				checkCard(t, size, c)
+			}
+		}
+	}
+}
+
+func checkCard(t *testing.T, size fyne.Size, c *brewCard) {
+	t.Helper()
+	w, h := c.box.Size().Width, c.box.Size().Height
+	objects := c.box.Objects[1:]
+	for i, o := range objects {
+		if !o.Visible() {
+			continue
+		}
+		at, s := o.Position(), o.Size()
+		label := "?"
+		if a, ok := o.(fyne.Accessible); ok {
+			label = a.AccessibilityLabel()
+		}
+		if at.X < 0 || at.Y < 0 || at.X+s.Width > w+0.5 || at.Y+s.Height > h+0.5 {
+			t.Errorf("%v %s: %T %q at %v %v leaves its panel of %v", size, c.key, o, label, at, s, c.box.Size())
+		}
+		if f, ok := o.(fyne.Focusable); ok {
+			if s.Height < 28 {
+				t.Errorf("%v %s: %T %q is %v high", size, c.key, o, label, s.Height)
+			}
+			if strings.TrimSpace(label) == "" || label == "?" {
+				t.Errorf("%v %s: %T has no name", size, c.key, f)
+			}
+		}
+		if f, ok := o.(*brewField); ok && !strings.HasSuffix(f.path(), ".name") {
+			if need := fyne.MeasureText(f.Text, 14, fyne.TextStyle{}).Width + 10; need > s.Width {
+				t.Errorf("%v %s: %q needs %v and has %v", size, c.key, f.Text, need, s.Width)
+			}
+		}
+		if cap, ok := o.(*caption); ok {
+			if need := fyne.MeasureText(cap.text, cap.size, fyne.TextStyle{Bold: cap.bold}).Width; need > s.Width+0.5 {
+				t.Errorf("%v %s: %q needs %v and has %v", size, c.key, cap.text, need, s.Width)
+			}
+		}
+		for _, other := range objects[:i] {
+			if !other.Visible() {
+				continue
+			}
+			oa, os := other.Position(), other.Size()
+			const slack = 1
+			if at.X+slack < oa.X+os.Width && oa.X+slack < at.X+s.Width && at.Y+slack < oa.Y+os.Height && oa.Y+slack < at.Y+s.Height &&
+				s.Width > 0 && os.Width > 0 && s.Height > 0 && os.Height > 0 {
+				t.Errorf("%v %s: %T %q at %v %v lies on %T %v %v", size, c.key, o, label, at, s, other, oa, os)
+			}
+		}
+	}
+}
+
+func TestPrintMakesTheSheetAndSaysWhereItIs(t *testing.T) {
+	s := brewStage(t)
+	d := s.brew.newPrint()
+	d.show()
+	path := filepath.Join(t.TempDir(), "the day.pdf")
+	d.path.SetText(path)
+	var opened *url.URL
+	d.open = func(u *url.URL) error { opened = u; return nil }
+	test.Tap(d.print)
+	src, err := os.ReadFile(path)
+	if err != nil || !strings.HasPrefix(string(src), "%PDF-") {
+		t.Fatalf("no PDF at %s: %v", path, err)
+	}
+	if opened == nil || opened.Path != path {
+		t.Errorf("opened %v", opened)
+	}
+	d.open = func(*url.URL) error { return os.ErrNotExist }
+	test.Tap(d.print)
+	if !strings.Contains(d.told.text, path) || !d.copy.Visible() {
+		t.Errorf("with no viewer it says %q", d.told.text)
+	}
+	test.Tap(d.copy)
+	if got := s.app.Clipboard().Content(); got != path {
+		t.Errorf("the clipboard has %q", got)
+	}
+	// Without a path: a private folder, a speaking name.
+	t.Setenv("TMPDIR", t.TempDir())
+	d.path.SetText("")
+	test.Tap(d.print)
+	if filepath.Base(d.made) != "Gate Field Midsummer brew sheet.pdf" {
+		t.Errorf("made %s", d.made)
+	}
+	if info, err := os.Stat(filepath.Dir(d.made)); err != nil || info.Mode().Perm() != 0o700 {
+		t.Errorf("its folder: %v %v", info, err)
+	}
+	d.path.SetText(filepath.Join(t.TempDir(), "no", "such", "folder.pdf"))
+	test.Tap(d.print)
+	if !strings.Contains(d.told.text, "No sheet was made") {
+		t.Errorf("a folder that is not there is answered with %q", d.told.text)
+	}
+}
+
+// The drawer says what `skep reckon` says: both ask package reckon.
+func TestCalculationsAnswerWhileOneTypes(t *testing.T) {
+	s := brewStage(t)
+	r := s.brew.newReckon()
+	for _, c := range reckon.List() {
+		r.show(c)
+		if r.wrong.text != "" {
+			t.Errorf("%s opens with %q", c.Name, r.wrong.text)
+		}
+		if top := s.window.Canvas().Overlays().Top(); top.Size().Height > 800 {
+			t.Errorf("%s: the drawer is %v high", c.Name, top.Size().Height)
+		}
+	}
+	entry := func(key string) *noteEntry {
+		for i, f := range r.at.In {
+			if f.Key == key {
+				return r.fields.Objects[2*i+1].(*noteEntry)
+			}
+		}
+		t.Fatalf("no field %s", key)
+		return nil
+	}
+	for _, c := range reckon.List() {
+		if c.Name == "plato" {
+			r.show(c)
+		}
+	}
+	entry("sg").SetText("1.040")
+	// 1.0400 is 9.99 °P in the extract tables (design notes, checks 1a).
+	if !strings.Contains(r.results.text, "9.99") {
+		t.Errorf("1.040 is %q", r.results.text)
+	}
+	entry("sg").SetText("2")
+	if !(r.wrong.text != "") || !strings.Contains(r.wrong.text, "outside") || r.results.text != "" {
+		t.Errorf("2 is answered with %q and %q", r.wrong.text, r.results.text)
+	}
+}

@@ -1,0 +1,213 @@
+package app
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+
+	"skep/app/look"
+)
+
+// partColumn is parts below each other, in a scroll where they are too high.
+// Like the steps of the Brew place they are put by hand: a part knows its
+// height only at a width.
+type partColumn struct {
+	parts  []part
+	box    *fyne.Container
+	scroll *container.Scroll
+	tall   float32
+}
+
+func newPartColumn(parts ...part) *partColumn {
+	c := &partColumn{parts: parts}
+	c.box = container.New(&partColumnLayout{c})
+	c.scroll = container.NewVScroll(c.box)
+	return c
+}
+
+// scrollRoom is kept free at the right for the scroll bar.
+const scrollRoom = 8
+
+// relayout puts the parts anew, after one of them has changed.
+func (c *partColumn) relayout() {
+	width := c.scroll.Size().Width - scrollRoom
+	if width <= 0 {
+		return
+	}
+	var objects []fyne.CanvasObject
+	y, shown := float32(0), false
+	for _, p := range c.parts {
+		o := p.objects()
+		if len(o) == 0 {
+			continue
+		}
+		if _, ok := p.(*headPart); ok && shown {
+			y += 10
+		}
+		objects = append(objects, o...)
+		y += p.lay(0, y, width) + 6
+		shown = true
+	}
+	c.tall = y
+	same := len(objects) == len(c.box.Objects)
+	for i := 0; same && i < len(objects); i++ {
+		same = objects[i] == c.box.Objects[i]
+	}
+	if !same {
+		c.box.Objects = objects
+		c.box.Refresh()
+	}
+	c.scroll.Refresh()
+}
+
+type partColumnLayout struct{ c *partColumn }
+
+func (l *partColumnLayout) MinSize([]fyne.CanvasObject) fyne.Size {
+	return fyne.NewSize(10, l.c.tall)
+}
+func (*partColumnLayout) Layout([]fyne.CanvasObject, fyne.Size) {}
+
+// sizedPart makes a column lay itself out when it gets another size.
+type columnFit struct{ c *partColumn }
+
+func (*columnFit) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(80, 60) }
+
+func (l *columnFit) Layout(o []fyne.CanvasObject, size fyne.Size) {
+	put(o[0], 0, 0, size.Width, size.Height)
+	l.c.relayout()
+}
+
+// panelOf is the column in a panel.
+func (c *partColumn) panel() fyne.CanvasObject {
+	return newPanel(container.New(&columnFit{c}, c.scroll), 13)
+}
+
+// headPart is a heading; hidden with what it stands over.
+type headPart struct {
+	text *caption
+	off  bool
+}
+
+func newHeadPart(text string) *headPart {
+	return &headPart{text: newCaption(text, look.TitleSize, true, inkFull)}
+}
+
+func (h *headPart) objects() []fyne.CanvasObject {
+	if h.off {
+		return nil
+	}
+	return []fyne.CanvasObject{h.text}
+}
+
+func (h *headPart) lay(x, y, width float32) float32 {
+	high := h.text.MinSize().Height
+	put(h.text, x, y, width, high)
+	return high
+}
+
+// flowPart is words and fields in a row, which breaks where it must.
+type flowPart struct {
+	items  []fyne.CanvasObject
+	widths map[fyne.CanvasObject]float32 // of fields
+	off    bool
+}
+
+func newFlowPart(items ...fyne.CanvasObject) *flowPart {
+	return &flowPart{items: items, widths: map[fyne.CanvasObject]float32{}}
+}
+
+// wide gives a field its width.
+func (f *flowPart) wide(o fyne.CanvasObject, w float32) *flowPart {
+	f.widths[o] = w
+	return f
+}
+
+func (f *flowPart) objects() []fyne.CanvasObject {
+	if f.off {
+		return nil
+	}
+	var shown []fyne.CanvasObject
+	for _, o := range f.items {
+		if o.Visible() {
+			shown = append(shown, o)
+		}
+	}
+	return shown
+}
+
+func (f *flowPart) lay(x, y, width float32) float32 {
+	high := fieldHeight()
+	at, h := x, float32(0)
+	for _, o := range f.objects() {
+		size := o.MinSize()
+		w, field := f.widths[o]
+		if field {
+			size = fyne.NewSize(min(w, width), high)
+		}
+		if at > x && at+size.Width > x+width+1 {
+			at, h = x, h+high+3
+		}
+		put(o, at, y+h+(high-size.Height)/2, size.Width, size.Height)
+		at += size.Width + 5
+	}
+	return h + high
+}
+
+// gridPart is a small table: a name at the left, figures at the right.
+type gridPart struct {
+	columns int // with the name
+	cells   []*caption
+	n       int
+}
+
+// set fills the table row by row; the first row is its heading.
+func (g *gridPart) set(rows [][]string) {
+	g.n = 0
+	for r, row := range rows {
+		for c := range g.columns {
+			if g.n == len(g.cells) {
+				k := newCaption("", look.CaptionSize+1, false, inkFull)
+				k.yields = true
+				g.cells = append(g.cells, k)
+			}
+			k := g.cells[g.n]
+			k.align, k.ink, k.size = fyne.TextAlignTrailing, inkFull, look.CaptionSize+1
+			if c == 0 {
+				k.align = fyne.TextAlignLeading
+			}
+			if c == 0 || r == 0 || c < g.columns-1 {
+				k.ink = inkQuiet
+			}
+			text := ""
+			if c < len(row) {
+				text = row[c]
+			}
+			k.text = text
+			k.Refresh()
+			g.n++
+		}
+	}
+}
+
+func (g *gridPart) objects() []fyne.CanvasObject {
+	var o []fyne.CanvasObject
+	for _, c := range g.cells[:g.n] {
+		o = append(o, c)
+	}
+	return o
+}
+
+const gridRow = 20
+
+func (g *gridPart) lay(x, y, width float32) float32 {
+	name := width * 0.28
+	each := (width - name) / float32(g.columns-1)
+	for i, c := range g.cells[:g.n] {
+		top := y + float32(i/g.columns)*gridRow
+		if k := i % g.columns; k > 0 {
+			put(c, x+name+float32(k-1)*each, top, each, gridRow)
+		} else {
+			put(c, x, top, name, gridRow)
+		}
+	}
+	return float32(g.n/g.columns) * gridRow
+}

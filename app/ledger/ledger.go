@@ -1,0 +1,191 @@
+package ledger
+
+import (
+	"cmp"
+	"crypto/sha256"
+	"fmt"
+	"path/filepath"
+	"runtime"
+	"slices"
+	"sync"
+
+	"skep/app/savefile"
+	"skep/calc"
+	"skep/calc/design"
+	"skep/calc/learn"
+)
+
+// Ledger is a folder as it was read.
+type Ledger struct {
+	Folder  string
+	Entries []Entry // the latest first
+	Skipped []Skipped
+}
+
+// Cache keeps what was worked out of each file by its content. It may be used
+// by several openings at once; nil works, and keeps nothing.
+type Cache struct {
+	lock  sync.Mutex
+	known map[[32]byte]Entry
+}
+
+// NewCache makes an empty one.
+func NewCache() *Cache { return &Cache{known: map[[32]byte]Entry{}} }
+
+func (c *Cache) get(key [32]byte) (Entry, bool) {
+	if c == nil {
+		return Entry{}, false
+	}
+	c.lock.Lock()
+	defer c.lock.Unlock()
+	e, ok := c.known[key]
+	return e, ok
+}
+
+// keep replaces everything by what the folder holds now, so that it does not
+// grow for ever.
+func (c *Cache) keep(entries []Entry) {
+	if c == nil {
+		return
+	}
+	known := make(map[[32]byte]Entry, len(entries))
+	for _, e := range entries {
+		known[e.key] = e
+	}
+	c.lock.Lock()
+	defer c.lock.Unlock()
+	c.known = known
+}
+
+// Open reads a folder. The error is of the folder itself (see [FolderError]);
+// a file that is no batch is in Skipped. It takes as many processors as there
+// are and does not return before all is done: call it beside the window.
+func Open(folder string, cache *Cache) (*Ledger, error) {
+	names, skipped, err := files(folder)
+	if err != nil {
+		return nil, err
+	}
+	l := &Ledger{Folder: folder, Skipped: skipped}
+	read := make([]Entry, len(names))
+	why := make([]string, len(names))
+	fresh := make([]bool, len(names))
+	share(len(names), func(_, i int) { read[i], fresh[i], why[i] = readEntry(folder, names[i], cache) })
+
+	first := map[[32]byte]string{}
+	var todo []*Entry
+	for i, name := range names {
+		e := &read[i]
+		if other, ok := first[e.key]; why[i] == "" && ok {
+			// A copy would be heard twice.
+			why[i] = "the same, letter by letter, as " + other
+		}
+		if why[i] != "" {
+			l.Skipped = append(l.Skipped, Skipped{name, why[i]})
+			continue
+		}
+		first[e.key] = name
+		if fresh[i] {
+			todo = append(todo, e)
+		}
+		l.Entries = append(l.Entries, *e)
+	}
+	predict(todo)
+	for i := range l.Entries {
+		l.Entries[i] = read[slices.Index(names, l.Entries[i].File)]
+	}
+	slices.SortFunc(l.Skipped, func(a, b Skipped) int { return cmp.Compare(a.File, b.File) })
+	slices.SortFunc(l.Entries, func(a, b Entry) int { return cmp.Or(b.At.Compare(a.At), cmp.Compare(a.File, b.File)) })
+	cache.keep(l.Entries)
+	return l, nil
+}
+
+// share gives the numbers below n to as many workers as there are processors.
+func share(n int, do func(worker, i int)) {
+	workers := min(runtime.NumCPU(), max(n, 1))
+	var wait sync.WaitGroup
+	for w := range workers {
+		wait.Go(func() {
+			for i := w; i < n; i += workers {
+				do(w, i)
+			}
+		})
+	}
+	wait.Wait()
+}
+
+// readEntry reads one file and what its readings say. why is empty if it is a
+// batch; fresh if its prediction is still to be worked out.
+func readEntry(folder, name string, cache *Cache) (e Entry, fresh bool, why string) {
+	path := filepath.Join(folder, name)
+	src, err := savefile.Read(path)
+	if err != nil {
+		return e, false, err.Error()
+	}
+	key := sha256.Sum256(src)
+	if e, ok := cache.get(key); ok {
+		e.File, e.Path = name, path
+		if e.Design.Title == "" {
+			e.Title = name
+		}
+		return e, false, ""
+	}
+	doc, findings := design.Parse(name, src)
+	if err := design.FirstError(findings); err != nil {
+		return e, false, err.Error()
+	}
+	switch {
+	case doc == nil:
+		return e, false, "it does not read as a design"
+	case doc.ReadOnly != "":
+		return e, false, doc.ReadOnly
+	case len(doc.Design.Reading) == 0:
+		return e, false, "no reading is in it: a plan, not a batch"
+	}
+	d := doc.Design
+	m, err := learn.Measure(d)
+	if err != nil {
+		return e, false, err.Error()
+	}
+	e = Entry{File: name, Path: path, Title: d.Title, At: brewedAt(d), Yeast: m.Strain, Finished: m.FinalGravitySG.Known, Design: d, Measured: m,
+		mash: fmt.Sprint(d.Mash, d.Grain, d.Kit.HeaterW, d.Kit.VesselHeatKJPerK, d.Kit.RestErrorC), key: key}
+	if e.Title == "" {
+		e.Title = name
+	}
+	for _, f := range findings {
+		e.Warnings = append(e.Warnings, f.String())
+	}
+	return e, true, ""
+}
+
+// predict works out the predictions: each worker has an engine, and batches
+// that mash alike follow each other, which is what an engine is quick at.
+func predict(todo []*Entry) {
+	slices.SortStableFunc(todo, func(a, b *Entry) int { return cmp.Compare(a.mash, b.mash) })
+	workers := runtime.NumCPU()
+	var wait sync.WaitGroup
+	for w := range workers {
+		wait.Go(func() {
+			engine := calc.NewEngine()
+			for _, e := range todo[w*len(todo)/workers : (w+1)*len(todo)/workers] {
+				p, err := engine.Predict(e.Design)
+				if err != nil {
+					e.Unpredicted = err.Error()
+					continue
+				}
+				e.Predicted = predicted(&p)
+			}
+		})
+	}
+	wait.Wait()
+}
+
+// Learn hears all finished batches; see [learn.Learn] for the reference.
+func (l *Ledger) Learn(reference design.Design) learn.Lessons {
+	var batches []learn.Batch
+	for i := range l.Entries {
+		if e := &l.Entries[i]; e.Finished {
+			batches = append(batches, learn.Batch{ID: e.File, Title: e.Title, Measured: e.Measured, LeaveOut: e.LeaveOut})
+		}
+	}
+	return learn.Learn(batches, reference)
+}

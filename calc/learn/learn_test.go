@@ -1,0 +1,284 @@
+package learn
+
+import (
+	"fmt"
+	"math"
+	"math/rand/v2"
+	"reflect"
+	"strings"
+	"testing"
+	"time"
+
+	"pgregory.net/rapid"
+
+	"skep/calc/design"
+)
+
+// clean is a batch of the middle demo with true values known and readings
+// without any error.
+func clean(t testing.TB, change func(x *inputs, d *design.Design)) (design.Design, beer) {
+	t.Helper()
+	d := demo(t, "middle")
+	f, err := newForward(d, &tables{}, 4)
+	if err != nil {
+		t.Fatal(err)
+	}
+	x := f.middle()
+	change(&x, &d)
+	b := f.beer(x)
+	read := func(what string, hours, v float64) {
+		d.Reading = append(d.Reading, design.Reading{What: what, At: monday.Add(time.Duration(hours * float64(time.Hour))), Value: v, TemperatureC: 20, Instrument: "hydrometer"})
+	}
+	read("volume-into-fermenter", -1, 15)
+	read("original-gravity", -0.5, b.ogSG)
+	read("pitched", 0, 1)
+	read("honey-added", 70, 0.55)
+	read("final-gravity", 300, b.fgSG)
+	return d, b
+}
+
+// What went in comes out of the readings: efficiency, strain, strength.
+func TestMeasureFindsWhatWentIn(t *testing.T) {
+	t.Parallel()
+	for _, c := range []struct{ efficiency, strain float64 }{{74, 76}, {66, 71}, {81, 80.5}} {
+		d, made := clean(t, func(x *inputs, _ *design.Design) { x.efficiencyPct, x.strainPct = c.efficiency, c.strain })
+		m, err := Measure(d)
+		if err != nil {
+			t.Fatal(err)
+		}
+		near(t, "efficiency", m.EfficiencyPct.Mean, c.efficiency, 0.05)
+		near(t, "strain", m.StrainPct.Mean, c.strain, 0.05)
+		near(t, "strength", m.StrengthPct.Mean, made.abvPct, 0.01)
+		near(t, "attenuation", m.ApparentAttenuationPct.Mean, made.aaPct, 0.05)
+		if m.SteamLPerH.Known || m.LogTime.Known || m.RestOffsetC.Known || m.DrynessOffset.Known {
+			t.Errorf("something is said that nothing was read of: %+v", m)
+		}
+		if !m.At.Equal(monday) {
+			t.Errorf("pitched at %v", m.At)
+		}
+	}
+}
+
+// The strength of the honey's step, against a plain before-and-after
+// calculation: effective original gravity is above the one at pitching by the
+// honey's own extract, 0.55 kg of 17.5 % moisture in about 15.4 L of beer (320
+// points·L/kg at 17 %, design notes, section 5: 11 points).
+func TestEffectiveGravityCountsTheHoney(t *testing.T) {
+	t.Parallel()
+	d, _ := clean(t, func(*inputs, *design.Design) {})
+	m, err := Measure(d)
+	if err != nil {
+		t.Fatal(err)
+	}
+	points := 1000 * (m.EffectiveOriginalGravitySG.Mean - m.OriginalGravitySG.Mean)
+	share := 0.55 / (0.55 + 15*1.045) // of honey's gravity, the rest of the beer's is thinned
+	want := 320*0.55/15.4 - share*45*0.3
+	near(t, "points", points, want, 1.5)
+}
+
+// A whole simulated batch: every lesson hears it, and within five of its own sd.
+func TestEveryLessonIsHeard(t *testing.T) {
+	t.Parallel()
+	b := newBrewer(3, demo(t, "middle"), worlds[0])
+	d := b.recipe(0)
+	m := b.brew(d)
+	d.Reading = b.readings(d, &m, monday)
+	got, err := Measure(d)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range []struct {
+		what string
+		v    Value
+		want float64
+	}{
+		{"efficiency", got.EfficiencyPct, m.x.efficiencyPct}, {"steam", got.SteamLPerH, b.steam}, {"rest", got.RestOffsetC, m.offset},
+		{"time", got.LogTime, math.Log(m.factor)}, {"height", got.HeightHours, m.factor * midHeight(d)},
+		{"dryness", got.PerceivedDryness, m.outcome[5]}, {"body", got.PerceivedBody, m.outcome[6]},
+	} {
+		if !c.v.Known || math.Abs(c.v.Mean-c.want) > 5*c.v.SD {
+			t.Errorf("%s: %+v, truly %.4g", c.what, c.v, c.want)
+		}
+	}
+	if !got.StrainPct.Known || !got.DrynessOffset.Known || !got.BodyOffset.Known {
+		t.Errorf("not heard: %+v", got)
+	}
+	l := Learn([]Batch{{ID: "a", Measured: got}}, d)
+	for i := range l.Lessons {
+		x := &l.Lessons[i]
+		if strings.Contains(x.Key, "/") && x.Strain != d.Yeast[0].Name {
+			if len(x.Evidence) != 0 || x.Borrowed != 1 {
+				t.Errorf("%s: %d of its own, %d borrowed", x.Key, len(x.Evidence), x.Borrowed)
+			}
+			continue
+		}
+		if len(x.Evidence) != 1 || x.Kept <= 0 || x.Kept >= 1 || !strings.Contains(x.Says(), "one batch") {
+			t.Errorf("%s: %+v, %q", x.Key, x, x.Says())
+		}
+	}
+}
+
+func history(t testing.TB, n int) ([]Batch, design.Design) {
+	t.Helper()
+	b := newBrewer(11, demo(t, "middle"), worlds[0])
+	var out []Batch
+	for i := range n {
+		d := b.recipe(i)
+		m := b.brew(d)
+		d.Reading = b.readings(d, &m, monday.Add(time.Duration(i)*500*time.Hour))
+		got, err := Measure(d)
+		if err != nil {
+			t.Fatal(err)
+		}
+		out = append(out, Batch{ID: fmt.Sprintf("%02d", i), Measured: got})
+	}
+	return out, b.base
+}
+
+// The order in which batches come does not matter, to the last bit.
+func TestOrderDoesNotMatter(t *testing.T) {
+	t.Parallel()
+	batches, ref := history(t, 7)
+	want := Learn(batches, ref)
+	rapid.Check(t, func(t *rapid.T) {
+		mixed := rapid.Permutation(batches).Draw(t, "order")
+		if got := Learn(mixed, ref); !reflect.DeepEqual(got.Lessons, want.Lessons) {
+			t.Fatal("another order teaches something else")
+		}
+	})
+}
+
+// No batch, no change: the design and the engine's own doubts.
+func TestWithoutBatchesThePriorsStand(t *testing.T) {
+	t.Parallel()
+	d := demo(t, "middle")
+	l := Learn(nil, d)
+	got, doubts, used := l.Apply(d, nil)
+	if !reflect.DeepEqual(got, d) || !reflect.DeepEqual(doubts, Doubts{}) || len(used) != 0 {
+		t.Errorf("changed without a batch: %+v %v", doubts, used)
+	}
+	near(t, "efficiency", l.Lessons[0].NextSD, efficiencySD, 1e-12)
+	near(t, "rest", l.Lessons[2].NextSD, d.Kit.RestErrorC, 1e-12)
+}
+
+// A switch takes exactly its lesson out; a lever still moves what it moved.
+func TestSwitches(t *testing.T) {
+	t.Parallel()
+	batches, d := history(t, 6)
+	l := Learn(batches, d)
+	on, doubts, used := l.Apply(d, nil)
+	if doubts.EfficiencySD == 0 || doubts.MaltSD == 0 || doubts.Clock == nil || !doubts.Dryness.Known || doubts.SweetShare == 0 || len(used) < 7 {
+		t.Fatalf("six batches leave the engine its own: %+v, %d used", doubts, len(used))
+	}
+	if on.Kit.MashEfficiencyPct == d.Kit.MashEfficiencyPct || on.Yeast[0].AttenuationHighPct-on.Yeast[0].AttenuationLowPct <= 0 {
+		t.Errorf("not applied: %+v", on.Kit)
+	}
+	off := Switches{Efficiency: true}
+	got, without, _ := l.Apply(d, off)
+	if got.Kit.MashEfficiencyPct != d.Kit.MashEfficiencyPct || without.EfficiencySD != 0 {
+		t.Error("efficiency is left out and still used")
+	}
+	got.Kit.MashEfficiencyPct = on.Kit.MashEfficiencyPct
+	if !reflect.DeepEqual(got, on) {
+		t.Error("the switch of efficiency changed something else")
+	}
+	all := Switches{}
+	for i := range l.Lessons {
+		all[l.Lessons[i].Key] = true
+	}
+	if got, doubts, used := l.Apply(d, all); !reflect.DeepEqual(got, d) || !reflect.DeepEqual(doubts, Doubts{}) || len(used) != 0 {
+		t.Error("everything is left out and something is used")
+	}
+	moved := d.Clone()
+	moved.Yeast[0].AttenuationLowPct -= 4
+	moved.Yeast[0].AttenuationHighPct -= 4
+	got, _, _ = l.Apply(moved, nil)
+	near(t, "four points less by the lever", got.Yeast[0].AttenuationLowPct, on.Yeast[0].AttenuationLowPct-4, 1e-9)
+	if err := design.FirstError(on.Validate()); err != nil {
+		t.Error(err)
+	}
+}
+
+// A batch the person leaves out is not heard.
+func TestLeavingABatchOut(t *testing.T) {
+	t.Parallel()
+	batches, d := history(t, 3)
+	want := Learn(batches[:2], d)
+	batches[2].LeaveOut = true
+	got := Learn(batches, d)
+	if !reflect.DeepEqual(got.Lessons, want.Lessons) {
+		t.Error("a batch that is left out was heard")
+	}
+}
+
+// Whatever stands in the readings: no panic, no number that is none, and a
+// design that is still one.
+func TestBadReadings(t *testing.T) {
+	t.Parallel()
+	kinds := []string{"pre-boil-volume", "volume-into-fermenter", "pre-boil-gravity", "original-gravity", "gravity", "final-gravity", "mash-temperature",
+		"beer-temperature", "pitched", "honey-added", "foam", "perceived-dryness", "perceived-body"}
+	base := demo(t, "middle")
+	rapid.Check(t, func(t *rapid.T) {
+		d := base.Clone()
+		for range rapid.IntRange(0, 12).Draw(t, "readings") {
+			r := design.Reading{
+				What:         rapid.SampledFrom(kinds).Draw(t, "what"),
+				At:           monday.Add(time.Duration(rapid.IntRange(-200, 2000).Draw(t, "hour")) * time.Hour),
+				Value:        rapid.OneOf(rapid.Float64Range(0, 100), rapid.Float64Range(0.98, 1.2), rapid.SampledFrom([]float64{0, 1, 1.5, 1000})).Draw(t, "value"),
+				TemperatureC: rapid.Float64Range(0, 100).Draw(t, "sample"),
+				Instrument:   rapid.SampledFrom([]string{"hydrometer", "refractometer"}).Draw(t, "instrument"),
+			}
+			d.Reading = append(d.Reading, r)
+		}
+		if rapid.Bool().Draw(t, "no grain") {
+			d.Grain[0].MassKg, d.Grain[1].MassKg = 0, 0
+		}
+		m, err := Measure(d)
+		if err != nil {
+			return // not a design that can be brewed: says so
+		}
+		l := Learn([]Batch{{ID: "x", Measured: m}}, base)
+		for i := range l.Lessons {
+			x := l.Lessons[i]
+			for _, v := range []float64{x.Posterior.Mean, x.Posterior.SD, x.NextSD, x.BatchSD, x.Kept} {
+				if math.IsNaN(v) || math.IsInf(v, 0) {
+					t.Fatalf("%s is %+v", x.Key, x)
+				}
+			}
+		}
+		got, _, _ := l.Apply(base, nil)
+		if err := design.FirstError(got.Validate()); err != nil {
+			t.Fatal(err)
+		}
+	})
+	if _, err := Measure(design.Design{}); err == nil {
+		t.Error("an empty design was measured")
+	}
+}
+
+func BenchmarkMeasure(b *testing.B) {
+	w := newBrewer(1, demo(b, "middle"), worlds[0])
+	d := w.recipe(0)
+	m := w.brew(d)
+	d.Reading = w.readings(d, &m, monday)
+	b.ReportAllocs()
+	for b.Loop() {
+		if _, err := Measure(d); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
+func BenchmarkLearn1000(b *testing.B) {
+	few, ref := history(b, 20)
+	rng := rand.New(rand.NewPCG(1, 1))
+	var many []Batch
+	for i := range 1000 {
+		x := few[rng.IntN(len(few))]
+		x.ID = fmt.Sprint(i)
+		many = append(many, x)
+	}
+	for b.Loop() {
+		Learn(many, ref)
+	}
+}
