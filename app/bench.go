@@ -33,13 +33,14 @@ type bench struct {
 	read      quantity.Parser
 	catalogue assets.Catalogue
 
-	bar    *topBar
-	taste  *tastePlace
-	yeasts *yeastsPlace
-	brew   *brewPlace
-	places []placeEntry
-	at     int // the place that is shown
-	status *statusLine
+	bar     *topBar
+	taste   *tastePlace
+	yeasts  *yeastsPlace
+	brew    *brewPlace
+	ferment *fermentPlace
+	places  []placeEntry
+	at      int // the place that is shown
+	status  *statusLine
 
 	settled bool // no lever is being moved
 	closing bool
@@ -61,6 +62,7 @@ func newBench(a fyne.App, p *preferences, do func(func())) *bench {
 	b.editor.Changed = b.changed
 	b.painter = plotting.NewPainter()
 	b.status = newStatusLine(b)
+	b.ferment = newFermentPlace(b, do)
 	b.fillPlaces()
 	b.bar = newTopBar(b)
 	l := newLive(b.painter)
@@ -110,6 +112,7 @@ func (b *bench) close() {
 	b.worker.Close()
 	b.plane.Close()
 	b.explainer.Close()
+	b.ferment.close()
 }
 
 // setUnits makes the one formatter and the one parser for the chosen units.
@@ -170,6 +173,10 @@ func (b *bench) setTitle() {
 // post asks the worker for a frame of the state as it is now.
 func (b *bench) post() {
 	if b.closing {
+		return
+	}
+	if b.place() == b.ferment {
+		b.ferment.post() // it has a worker of its own
 		return
 	}
 	v := b.view()

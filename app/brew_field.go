@@ -32,13 +32,18 @@ type brewField struct {
 	shown   string // what the design says
 	wrong   bool   // what stands there can't be read
 	focused bool
+	fresh   bool // the press under way gave it the keyboard
 }
 
 func newBrewField(b *bench, path, what func() string) *brewField {
 	f := &brewField{b: b, path: path, what: what}
 	f.Wrapping = fyne.TextWrapOff
 	f.ExtendBaseWidget(f)
-	f.OnSubmitted = func(string) { f.take() }
+	f.OnSubmitted = func(string) {
+		if f.take() {
+			f.Entry.TypedShortcut(&fyne.ShortcutSelectAll{})
+		}
+	}
 	return f
 }
 
@@ -111,6 +116,17 @@ func (f *brewField) take() bool {
 	return true
 }
 
+// forget leaves a value that is no more: what is typed has nowhere to go.
+func (f *brewField) forget() {
+	f.wrong = false
+	if f.Text != f.shown {
+		f.SetText(f.shown)
+	}
+	if f.focused {
+		f.b.window.Canvas().Unfocus()
+	}
+}
+
 // FocusGained selects the value, so that typing replaces it.
 func (f *brewField) FocusGained() {
 	f.focused = true
@@ -120,6 +136,22 @@ func (f *brewField) FocusGained() {
 		f.seen(f)
 	}
 	f.b.status.hint(f.hint())
+}
+
+// MouseDown notes whether the press gives the field the keyboard.
+func (f *brewField) MouseDown(m *desktop.MouseEvent) {
+	f.fresh = !f.focused
+	f.Entry.MouseDown(m)
+}
+
+// Tapped selects the whole value at the first click, so that typing replaces
+// it; the next click puts the cursor. A name is rather mended than replaced.
+func (f *brewField) Tapped(e *fyne.PointEvent) {
+	f.Entry.Tapped(e)
+	if k, _ := design.KeyOf(f.path()); f.fresh && k.Kind != design.Text {
+		f.Entry.TypedShortcut(&fyne.ShortcutSelectAll{})
+	}
+	f.fresh = false
 }
 
 // FocusLost takes what was typed.

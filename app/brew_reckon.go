@@ -197,7 +197,7 @@ func (r *reckonDrawer) work() {
 		if kind, ok := kindOfUnit(v.Key, v.Unit); ok && b.say.Shown(kind, 1) != 1 {
 			text = b.say.Format(kind, v.Value)
 		}
-		lines = append(lines, words.T("{{.Name}}   {{.Value}}", map[string]any{"Name": fieldLabel(r.at.Out[i]), "Value": text}))
+		lines = append(lines, words.T("{{.Name}}: {{.Value}}", map[string]any{"Name": fieldLabel(r.at.Out[i]), "Value": text}))
 	}
 	r.answer(strings.Join(lines, "\n"), "")
 }

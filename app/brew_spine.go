@@ -113,7 +113,10 @@ var (
 )
 
 // Tapped goes to the step.
-func (i *spineItem) Tapped(*fyne.PointEvent) { i.s.p.goToStep(i.at) }
+func (i *spineItem) Tapped(*fyne.PointEvent) {
+	i.s.p.goToStep(i.at)
+	i.s.p.b.window.Canvas().Focus(i)
+}
 
 func (i *spineItem) MouseIn(*desktop.MouseEvent) {
 	i.hovered = true

@@ -66,7 +66,7 @@ func (l *partColumnLayout) MinSize([]fyne.CanvasObject) fyne.Size {
 }
 func (*partColumnLayout) Layout([]fyne.CanvasObject, fyne.Size) {}
 
-// sizedPart makes a column lay itself out when it gets another size.
+// columnFit makes a column lay itself out when it gets another size.
 type columnFit struct{ c *partColumn }
 
 func (*columnFit) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(80, 60) }
@@ -76,7 +76,7 @@ func (l *columnFit) Layout(o []fyne.CanvasObject, size fyne.Size) {
 	l.c.relayout()
 }
 
-// panelOf is the column in a panel.
+// panel is the column in a panel.
 func (c *partColumn) panel() fyne.CanvasObject {
 	return newPanel(container.New(&columnFit{c}, c.scroll), 13)
 }

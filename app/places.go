@@ -43,6 +43,7 @@ func (b *bench) fillPlaces() {
 		{words.T("Taste"), b.taste},
 		{words.T("Yeasts"), b.yeasts},
 		{words.T("Brew"), b.brew},
+		{words.T("Ferment"), b.ferment},
 	}
 	for i, p := range b.places {
 		if i != b.at {

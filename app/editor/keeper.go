@@ -138,6 +138,7 @@ func (k *Keeper) keeping(path string, save func() error) error {
 	// A program that dies between saving and clearing its journal must not leave
 	// one that is older than the file. If the disk does not take it, so be it.
 	_ = k.writer.Flush()
+	k.sweeps.Wait()                     // not while we make a temporary file ourselves
 	old, missing := savefile.Read(path) // whatever it is that hinders, saving will say so
 	if err := save(); err != nil {
 		k.e.replaced(path, err)

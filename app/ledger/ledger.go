@@ -22,45 +22,20 @@ type Ledger struct {
 	Skipped []Skipped
 }
 
-// Cache keeps what was worked out of each file by its content. It may be used
-// by several openings at once; nil works, and keeps nothing.
-type Cache struct {
-	lock  sync.Mutex
-	known map[[32]byte]Entry
-}
-
-// NewCache makes an empty one.
-func NewCache() *Cache { return &Cache{known: map[[32]byte]Entry{}} }
-
-func (c *Cache) get(key [32]byte) (Entry, bool) {
-	if c == nil {
-		return Entry{}, false
-	}
-	c.lock.Lock()
-	defer c.lock.Unlock()
-	e, ok := c.known[key]
-	return e, ok
-}
-
-// keep replaces everything by what the folder holds now, so that it does not
-// grow for ever.
-func (c *Cache) keep(entries []Entry) {
-	if c == nil {
-		return
-	}
-	known := make(map[[32]byte]Entry, len(entries))
-	for _, e := range entries {
-		known[e.key] = e
-	}
-	c.lock.Lock()
-	defer c.lock.Unlock()
-	c.known = known
-}
-
-// Open reads a folder. The error is of the folder itself (see [FolderError]);
-// a file that is no batch is in Skipped. It takes as many processors as there
-// are and does not return before all is done: call it beside the window.
+// Open is [Read] and [Ledger.Predict].
 func Open(folder string, cache *Cache) (*Ledger, error) {
+	l, err := Read(folder, cache)
+	if err == nil {
+		l.Predict(cache)
+	}
+	return l, err
+}
+
+// Read reads a folder: the list with everything measured, enough to learn
+// from. The error is of the folder itself (see [FolderError]); a file that is
+// no batch is in Skipped. It takes as many processors as there are and does not
+// return before all is done: call it beside the window.
+func Read(folder string, cache *Cache) (*Ledger, error) {
 	names, skipped, err := files(folder)
 	if err != nil {
 		return nil, err
@@ -68,11 +43,9 @@ func Open(folder string, cache *Cache) (*Ledger, error) {
 	l := &Ledger{Folder: folder, Skipped: skipped}
 	read := make([]Entry, len(names))
 	why := make([]string, len(names))
-	fresh := make([]bool, len(names))
-	share(len(names), func(_, i int) { read[i], fresh[i], why[i] = readEntry(folder, names[i], cache) })
+	share(len(names), func(i int) { read[i], why[i] = readEntry(folder, names[i], cache) })
 
 	first := map[[32]byte]string{}
-	var todo []*Entry
 	for i, name := range names {
 		e := &read[i]
 		if other, ok := first[e.key]; why[i] == "" && ok {
@@ -84,42 +57,34 @@ func Open(folder string, cache *Cache) (*Ledger, error) {
 			continue
 		}
 		first[e.key] = name
-		if fresh[i] {
-			todo = append(todo, e)
-		}
 		l.Entries = append(l.Entries, *e)
-	}
-	predict(todo)
-	for i := range l.Entries {
-		l.Entries[i] = read[slices.Index(names, l.Entries[i].File)]
 	}
 	slices.SortFunc(l.Skipped, func(a, b Skipped) int { return cmp.Compare(a.File, b.File) })
 	slices.SortFunc(l.Entries, func(a, b Entry) int { return cmp.Or(b.At.Compare(a.At), cmp.Compare(a.File, b.File)) })
-	cache.keep(l.Entries)
 	return l, nil
 }
 
 // share gives the numbers below n to as many workers as there are processors.
-func share(n int, do func(worker, i int)) {
+func share(n int, do func(i int)) {
 	workers := min(runtime.NumCPU(), max(n, 1))
 	var wait sync.WaitGroup
 	for w := range workers {
 		wait.Go(func() {
 			for i := w; i < n; i += workers {
-				do(w, i)
+				do(i)
 			}
 		})
 	}
 	wait.Wait()
 }
 
-// readEntry reads one file and what its readings say. why is empty if it is a
-// batch; fresh if its prediction is still to be worked out.
-func readEntry(folder, name string, cache *Cache) (e Entry, fresh bool, why string) {
+// readEntry reads one file and what its readings say; why is empty if it is a
+// batch.
+func readEntry(folder, name string, cache *Cache) (e Entry, why string) {
 	path := filepath.Join(folder, name)
 	src, err := savefile.Read(path)
 	if err != nil {
-		return e, false, err.Error()
+		return e, err.Error()
 	}
 	key := sha256.Sum256(src)
 	if e, ok := cache.get(key); ok {
@@ -127,56 +92,66 @@ func readEntry(folder, name string, cache *Cache) (e Entry, fresh bool, why stri
 		if e.Design.Title == "" {
 			e.Title = name
 		}
-		return e, false, ""
+		return e, ""
 	}
 	doc, findings := design.Parse(name, src)
 	if err := design.FirstError(findings); err != nil {
-		return e, false, err.Error()
+		return e, err.Error()
 	}
 	switch {
 	case doc == nil:
-		return e, false, "it does not read as a design"
+		return e, "it does not read as a design"
 	case doc.ReadOnly != "":
-		return e, false, doc.ReadOnly
+		return e, doc.ReadOnly
 	case len(doc.Design.Reading) == 0:
-		return e, false, "no reading is in it: a plan, not a batch"
+		return e, "no reading is in it: a plan, not a batch"
 	}
 	d := doc.Design
 	m, err := learn.Measure(d)
 	if err != nil {
-		return e, false, err.Error()
+		return e, err.Error()
 	}
-	e = Entry{File: name, Path: path, Title: d.Title, At: brewedAt(d), Yeast: m.Strain, Finished: m.FinalGravitySG.Known, Design: d, Measured: m,
+	e = Entry{File: name, Path: path, Title: d.Title, At: brewedAt(d), Yeast: m.Strain, Finished: m.FinalGravitySG.Known, Design: d, Measured: m, Unpredicted: notYet,
 		mash: fmt.Sprint(d.Mash, d.Grain, d.Kit.HeaterW, d.Kit.VesselHeatKJPerK, d.Kit.RestErrorC), key: key}
 	if e.Title == "" {
 		e.Title = name
 	}
+	if p, ok := cache.foretold(key); ok {
+		e.Predicted, e.Unpredicted = p, ""
+	}
 	for _, f := range findings {
 		e.Warnings = append(e.Warnings, f.String())
 	}
-	return e, true, ""
+	return e, ""
 }
 
-// predict works out the predictions: each worker has an engine, and batches
-// that mash alike follow each other, which is what an engine is quick at.
-func predict(todo []*Entry) {
+// notYet is Unpredicted before [Ledger.Predict].
+const notYet = "not worked out yet"
+
+// Predict works out the predictions that are still wanting, and keeps
+// everything in the cache. Each worker has an engine, and batches that mash
+// alike follow each other, which is what an engine is quick at.
+func (l *Ledger) Predict(cache *Cache) {
+	var todo []*Entry
+	for i := range l.Entries {
+		if e := &l.Entries[i]; e.Unpredicted == notYet {
+			todo = append(todo, e)
+		}
+	}
 	slices.SortStableFunc(todo, func(a, b *Entry) int { return cmp.Compare(a.mash, b.mash) })
 	workers := runtime.NumCPU()
-	var wait sync.WaitGroup
-	for w := range workers {
-		wait.Go(func() {
-			engine := calc.NewEngine()
-			for _, e := range todo[w*len(todo)/workers : (w+1)*len(todo)/workers] {
-				p, err := engine.Predict(e.Design)
-				if err != nil {
-					e.Unpredicted = err.Error()
-					continue
-				}
-				e.Predicted = predicted(&p)
+	share(workers, func(w int) {
+		engine := calc.NewEngine()
+		for _, e := range todo[w*len(todo)/workers : (w+1)*len(todo)/workers] {
+			p, err := engine.Predict(e.Design)
+			if err != nil {
+				e.Unpredicted = err.Error()
+				continue
 			}
-		})
-	}
-	wait.Wait()
+			e.Predicted, e.Unpredicted = predicted(&p), ""
+		}
+	})
+	cache.keep(l.Entries)
 }
 
 // Learn hears all finished batches; see [learn.Learn] for the reference.

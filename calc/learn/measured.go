@@ -51,15 +51,14 @@ type Measured struct {
 	DrynessOffset Value   // perceived less predicted from the gravities as measured
 	BodyOffset    Value
 
-	Strain             string // as written
-	StrainLow          float64
-	StrainHigh         float64
-	PredictedDryness   float64 // from the gravities as measured; with DrynessOffset
-	PredictedBody      float64
-	PlannedEfficiency  float64
-	PlannedSteamLPerH  float64
-	Notes              []string
-	plannedHeightHours float64
+	Strain            string // as written
+	StrainLow         float64
+	StrainHigh        float64
+	PredictedDryness  float64 // from the gravities as measured; with DrynessOffset
+	PredictedBody     float64
+	PlannedEfficiency float64
+	PlannedSteamLPerH float64
+	Notes             []string
 }
 
 // group is the name by which batches of a strain are put together.

@@ -73,7 +73,6 @@ func (b *batch) speed(x inputs) {
 	if err != nil || !(c.HeightHours > 0) {
 		return
 	}
-	b.plannedHeightHours = c.HeightHours
 	says := b.foamed(foams, c.HeightHours)
 	for _, p := range gravities {
 		if t, ok := b.passed(p, &c); ok {

@@ -52,8 +52,8 @@ func flow(rows []row, next func(i int) frame) (all []placed, pages int) {
 			}
 			all = append(all, placed{r, f.page, f.x, y})
 			y += r.high
+			pages = f.page + 1
 		}
-		pages = f.page + 1
 	}
 	return all, max(pages, 1)
 }

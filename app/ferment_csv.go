@@ -1,0 +1,4 @@
+package app
+
+func (p *fermentPlace) pasteCSV() {}
+func (p *fermentPlace) openCSV()  {}

@@ -1,0 +1,319 @@
+package app
+
+import (
+	"errors"
+	"strings"
+	"time"
+
+	"fyne.io/fyne/v2"
+
+	"skep/app/look"
+	"skep/app/quantity"
+	"skep/app/words"
+	"skep/calc/design"
+	"skep/calc/follow"
+)
+
+// readingEntry is where a reading is written down: what, how much, when. It
+// also changes one that stands in the list.
+type readingEntry struct {
+	p      *fermentPlace
+	column *partColumn
+
+	head              *headPart
+	what, instrument  *choice
+	value, warm, when *noteEntry
+	at                *caption
+	write, leave      *choice
+	foamTitle         *caption
+	foam              [3]*choice
+	pitched           *choice
+	paste, open       *choice
+	echo              *caption
+	note              *texts
+	reading           string // what is being written down
+	refracts          bool
+	changing          int // place of the reading that is changed; -1: a new one
+	was               design.Reading
+	last              string // what was said
+}
+
+func newReadingEntry(p *fermentPlace) *readingEntry {
+	e := &readingEntry{p: p, reading: follow.Gravity, changing: -1}
+	e.head = newHeadPart(words.T("Write down"))
+	quiet := func(text string) *caption { return newCaption(text, look.CaptionSize, false, inkQuiet) }
+	word := func(text, name string, list bool, tap func()) *choice {
+		c := newChoice(text, list, tap)
+		c.ink, c.size, c.name = inkFull, 13, name
+		return c
+	}
+	e.what = word("", words.T("what is written down"), true, e.chooseWhat)
+	e.what.bold = true
+	e.instrument = word("", words.T("instrument"), true, e.chooseInstrument)
+	e.value, e.warm, e.when = newNoteEntry(p.b, nil), newNoteEntry(p.b, nil), newNoteEntry(p.b, nil)
+	for _, f := range []*noteEntry{e.value, e.warm, e.when} {
+		f.OnSubmitted = func(string) { e.take() }
+	}
+	e.value.hint = words.T("As the instrument showed it. Enter writes it down.")
+	e.warm.name, e.warm.hint = words.T("temperature of the sample"), words.T("The temperature of the sample, for the correction.")
+	e.when.name, e.when.hint = words.T("when"), words.T("now, 14:30, yesterday 9:15, 21 Jun 14:30, or 36 h after pitching")
+	e.at = quiet(words.T("at"))
+	e.write = word(words.T("write down"), "", false, e.take)
+	e.write.ink, e.write.bold = inkAccent, true
+	e.leave = word(words.T("leave it"), "", false, e.stop)
+	e.foamTitle = quiet(words.T("Foam"))
+	for i, text := range []string{words.T("rising"), words.T("at its height"), words.T("falling")} {
+		e.foam[i] = word(text, words.T("foam"), false, func() { e.quick(follow.Foam, float64(i+1)) })
+		e.foam[i].ink = inkAccent
+	}
+	e.pitched = word(words.T("Yeast pitched"), "", false, func() { e.quick(follow.Pitched, 1) })
+	e.pitched.ink = inkAccent
+	e.paste = word(words.T("Paste a log"), "", false, p.pasteCSV)
+	e.open = word(words.T("Open a log"), "", false, p.openCSV)
+	for _, c := range []*choice{e.paste, e.open} {
+		c.ink, c.hint, c.onHint = inkAccent, words.T("A CSV of dates and gravities from any logger; you see what was understood before it is taken."), p.b.status.hint
+	}
+	e.note = &texts{make: func() *para { return newPara("", look.CaptionSize+1, inkWarning) }}
+
+	e.column = newPartColumn(e.head,
+		newFlowPart(e.what, e.value, e.at, e.warm, e.instrument).wide(e.value, 74).wide(e.warm, 58),
+		newFlowPart(quiet(words.T("when")), e.when, e.write, e.leave).wide(e.when, 132),
+		e.note,
+		newFlowPart(e.foamTitle, e.foam[0], e.foam[1], e.foam[2]),
+		newFlowPart(e.pitched, e.paste, e.open))
+	e.clear()
+	return e
+}
+
+// sync shows the units, and takes the pressing of "pitched" away once done.
+func (e *readingEntry) sync(d *design.Design) {
+	pitched := false
+	for _, r := range d.Reading {
+		pitched = pitched || r.What == follow.Pitched
+	}
+	if e.pitched.Hidden != pitched {
+		e.pitched.Hidden = pitched
+	}
+	if e.changing >= 0 && (e.changing >= len(d.Reading) || d.Reading[e.changing] != e.was) {
+		e.stop() // undone, or changed elsewhere
+	}
+	e.mark()
+}
+
+// mark shows what the fields are for.
+func (e *readingEntry) mark() {
+	gravity, foam, pitched := isGravity(e.reading), e.reading == follow.Foam, e.reading == follow.Pitched
+	name := readingName(e.reading)
+	e.what.SetText(name)
+	e.value.name = name
+	kind, _ := kindOf(e.reading)
+	unit := e.p.b.say.Unit(kind)
+	e.instrument.SetText(words.T("hydrometer"))
+	if gravity && unit == "" {
+		unit = words.T("SG")
+	}
+	if e.refracts {
+		e.instrument.SetText(words.T("refractometer"))
+		if gravity {
+			unit = "°Bx"
+		}
+	}
+	if foam {
+		unit = words.T("1 to 3")
+	}
+	place := func(f *noteEntry, text string) {
+		if f.PlaceHolder != text {
+			f.SetPlaceHolder(text)
+		}
+	}
+	place(e.value, unit)
+	place(e.warm, e.p.b.say.Unit(quantity.Temperature))
+	place(e.when, words.T("now"))
+	e.value.Hidden = pitched
+	e.at.Hidden, e.warm.Hidden, e.instrument.Hidden = !gravity, !gravity, !gravity
+	e.leave.Hidden = e.changing < 0
+	head, verb := words.T("Write down"), words.T("write down")
+	if e.changing >= 0 {
+		head, verb = words.T("Change a reading"), words.T("change it")
+	}
+	e.head.text.SetText(head)
+	e.write.SetText(verb)
+}
+
+func (e *readingEntry) clear() {
+	e.value.SetText("")
+	e.when.SetText("")
+	e.changing = -1
+	e.mark()
+}
+
+// stop leaves the reading that was being changed as it is.
+func (e *readingEntry) stop() {
+	e.clear()
+	e.warm.SetText("")
+	e.say("")
+}
+
+func (e *readingEntry) chooseWhat() {
+	var items []*fyne.MenuItem
+	for _, what := range []string{follow.Gravity, follow.FinalGravity, follow.OriginalGravity, follow.BeerTemperature,
+		follow.HoneyAdded, follow.VolumeFermenter, volumePackaged, follow.PreBoilGravity, follow.PreBoilVolume, follow.MashTemperature} {
+		m := fyne.NewMenuItem(readingName(what), func() {
+			e.reading = what
+			e.mark()
+			e.say("")
+			e.p.b.window.Canvas().Focus(e.value)
+		})
+		m.Checked = what == e.reading
+		items = append(items, m)
+	}
+	e.p.b.popUp(e.what, items...)
+}
+
+func (e *readingEntry) chooseInstrument() {
+	set := func(refracts bool) func() {
+		return func() { e.refracts = refracts; e.mark(); e.p.relayout() }
+	}
+	e.p.b.popUp(e.instrument,
+		fyne.NewMenuItem(words.T("hydrometer"), set(false)),
+		fyne.NewMenuItem(words.T("refractometer"), set(true)))
+}
+
+// load puts a reading into the fields, to be changed.
+func (e *readingEntry) load(i int) {
+	d := e.p.b.editor.Design()
+	if i >= len(d.Reading) {
+		return
+	}
+	r := d.Reading[i]
+	e.changing, e.was = i, r
+	e.reading, e.refracts = r.What, r.Instrument == "refractometer"
+	e.value.SetText(e.p.valueText(r))
+	e.warm.SetText(e.p.b.say.Format(quantity.Temperature, r.TemperatureC))
+	e.when.SetText("")
+	if !r.At.IsZero() {
+		e.when.SetText(r.At.In(e.p.zone).Format("2 Jan 2006 15:04"))
+	}
+	e.mark()
+	e.say("")
+	if e.value.Hidden {
+		e.p.b.window.Canvas().Focus(e.when)
+		return
+	}
+	e.p.b.window.Canvas().Focus(e.value)
+}
+
+// typed reads the fields.
+func (e *readingEntry) typed() (design.Reading, error) {
+	b := e.p.b
+	r := design.NewReading()
+	r.What, r.Value = e.reading, 1
+	named := func(name string, err error) error {
+		return errors.New(words.T("{{.Name}}: {{.Why}}", map[string]any{"Name": name, "Why": err.Error()}))
+	}
+	var err error
+	if r.At, err = e.p.parseWhen(e.when.Text); err != nil {
+		return r, named(words.T("when"), err)
+	}
+	if e.changing >= 0 && e.when.Text == e.was.At.In(e.p.zone).Format("2 Jan 2006 15:04") {
+		r.At = e.was.At // with its seconds
+	}
+	if r.What == follow.Pitched {
+		return r, nil
+	}
+	kind, limits := kindOf(e.reading)
+	switch {
+	case r.What == follow.Foam:
+		r.Value, err = b.readPlain(e.value.Text, "", 0, 3)
+	case isGravity(r.What) && e.refracts:
+		r.Instrument = "refractometer"
+		r.Value, err = b.readPlain(e.value.Text, "°Bx", 0, 60)
+	default:
+		var q quantity.Reading
+		q, err = b.read.Parse(kind, e.value.Text, limits)
+		r.Value = q.Value
+	}
+	if err != nil {
+		return r, named(readingName(e.reading), err)
+	}
+	if isGravity(r.What) && strings.TrimSpace(e.warm.Text) != "" {
+		q, err := b.read.Parse(quantity.Temperature, e.warm.Text, quantity.Limits{Low: -5, High: 105})
+		if err != nil {
+			return r, named(e.warm.name, err)
+		}
+		r.TemperatureC = q.Value
+	}
+	return r, nil
+}
+
+// take writes what was typed into the design.
+func (e *readingEntry) take() {
+	r, err := e.typed()
+	if err != nil {
+		e.say(sentenceOf(err.Error()))
+		return
+	}
+	if at := e.changing; at >= 0 {
+		ok := e.p.b.edit(words.T("change a reading: {{.Name}}", map[string]any{"Name": readingName(r.What)}), "", func(d *design.Design) {
+			if at < len(d.Reading) {
+				e.was = r // what sync finds is the change itself
+				d.Reading[at] = r
+			}
+		})
+		if ok {
+			e.stop()
+		} else {
+			e.say(e.p.b.status.said)
+		}
+		return
+	}
+	e.put(r)
+}
+
+// quick is a reading by one press, at the time that stands in the field.
+func (e *readingEntry) quick(what string, value float64) {
+	r := design.NewReading()
+	r.What, r.Value = what, value
+	var err error
+	if r.At, err = e.p.parseWhen(e.when.Text); err != nil {
+		e.say(sentenceOf(err.Error()))
+		return
+	}
+	e.put(r)
+}
+
+// put adds a reading and says so; honey before the yeast gets a word.
+func (e *readingEntry) put(r design.Reading) {
+	early := r.What == follow.HoneyAdded && e.beforePitching(r.At)
+	if !e.p.write(r) {
+		e.say(e.p.b.status.said)
+		return
+	}
+	e.clear()
+	e.say("")
+	if early {
+		e.say(words.T("No yeast was pitched before that honey: it counts as in the wort at pitching."))
+	}
+	e.p.b.status.tell(words.T("Written down: {{.Name}}, {{.Value}}", map[string]any{
+		"Name": readingName(r.What), "Value": strings.TrimSpace(e.p.readingText(r) + " · " + e.p.clock(r.At))}))
+}
+
+func (e *readingEntry) beforePitching(at time.Time) bool {
+	d := e.p.b.editor.Design()
+	for _, r := range d.Reading {
+		if r.What == follow.Pitched && !r.At.After(at) {
+			return false
+		}
+	}
+	return true
+}
+
+// say puts one line under the fields.
+func (e *readingEntry) say(text string) {
+	e.last = text
+	e.note.set(nil)
+	if text != "" {
+		e.note.set([]string{text})
+	}
+	e.p.relayout()
+}

@@ -1,0 +1,193 @@
+package app
+
+import (
+	"errors"
+	"os"
+	"slices"
+	"strings"
+
+	"skep/app/ledger"
+	"skep/app/look"
+	"skep/app/quantity"
+	"skep/app/savefile"
+	"skep/app/words"
+	"skep/calc/design"
+	"skep/calc/follow"
+)
+
+// fermentFinish closes a batch: what it came to, how it tastes, and its place
+// in the ledger.
+type fermentFinish struct {
+	p            *fermentPlace
+	head         *headPart
+	fields       [4]*noteEntry
+	rows         [4]*flowPart
+	note         *noteEntry
+	noteRow      *flowPart
+	keep, add    *choice
+	buttons      *flowPart
+	said         *texts
+	ledgerFolder func() string
+}
+
+// finishWhat are the readings that close a batch, in the order of the fields.
+var finishWhat = [4]string{follow.FinalGravity, volumePackaged, perceivedDryness, perceivedBody}
+
+func newFermentFinish(p *fermentPlace) *fermentFinish {
+	f := &fermentFinish{p: p, ledgerFolder: ledger.DefaultFolder}
+	f.head = newHeadPart(words.T("Finish"))
+	quiet := func(text string) *caption { return newCaption(text, look.CaptionSize+1, false, inkQuiet) }
+	hints := [4]string{
+		words.T("By hydrometer, at 20 °C."), words.T("What went into bottles or keg."),
+		words.T("As it tastes: 0 very sweet to 100 very dry."), words.T("As it tastes: 0 thin to 100 full."),
+	}
+	for i, what := range finishWhat {
+		e := newNoteEntry(p.b, nil)
+		e.name, e.hint = readingName(what), hints[i]
+		e.OnSubmitted = func(string) { f.write() }
+		f.fields[i] = e
+		f.rows[i] = newFlowPart(e, quiet(readingName(what))).wide(e, 84)
+	}
+	f.note = newNoteEntry(p.b, nil)
+	f.note.name = words.T("a note on the taste")
+	f.note.SetPlaceHolder(f.note.name)
+	f.noteRow = newFlowPart(f.note).wide(f.note, 400)
+	f.keep = newChoice(words.T("write these down"), false, f.write)
+	f.add = newChoice(words.T("add to the ledger"), false, f.toLedger)
+	for _, c := range []*choice{f.keep, f.add} {
+		c.ink, c.size = inkAccent, 13
+	}
+	f.add.hint, f.add.onHint = words.T("Saves a copy of this design with its readings in the ledger's folder."), p.b.status.hint
+	f.buttons = newFlowPart(f.keep, f.add)
+	f.said = &texts{make: func() *para { return newPara("", look.CaptionSize+1, inkWarning) }}
+	return f
+}
+
+func (f *fermentFinish) parts() []part {
+	return []part{f.head, f.rows[0], f.rows[1], f.rows[2], f.rows[3], f.noteRow, f.buttons, f.said}
+}
+
+// sync shows what was written down in the empty fields.
+func (f *fermentFinish) sync(d *design.Design) {
+	for i, what := range finishWhat {
+		kind, _ := kindOf(what)
+		text := f.p.b.say.Unit(kind)
+		switch {
+		case kind == quantity.Gravity && text == "":
+			text = words.T("SG")
+		case kind == quantity.Index:
+			text = words.T("0 to 100")
+		}
+		for _, r := range d.Reading {
+			if r.What == what && r.Instrument != "refractometer" {
+				text = f.p.valueText(r)
+			}
+		}
+		if f.fields[i].PlaceHolder != text {
+			f.fields[i].SetPlaceHolder(text)
+		}
+	}
+}
+
+// write puts all that was typed into the design as one step.
+func (f *fermentFinish) write() {
+	b := f.p.b
+	var got []design.Reading
+	now, _ := f.p.parseWhen("")
+	for i, what := range finishWhat {
+		if strings.TrimSpace(f.fields[i].Text) == "" {
+			continue
+		}
+		kind, limits := kindOf(what)
+		q, err := b.read.Parse(kind, f.fields[i].Text, limits)
+		if err != nil {
+			f.say(words.T("{{.Name}}: {{.Why}}", map[string]any{"Name": firstUpper(readingName(what)), "Why": sentenceOf(err.Error())}))
+			return
+		}
+		r := design.NewReading()
+		r.What, r.Value, r.At = what, q.Value, now
+		got = append(got, r)
+	}
+	note := strings.TrimSpace(f.note.Text)
+	if len(got) == 0 && note == "" {
+		f.say(words.T("Nothing was typed: a final gravity, a volume, or how it tastes."))
+		return
+	}
+	if !b.edit(words.T("finish the batch"), "", func(d *design.Design) {
+		for _, r := range got {
+			// A taste or volume has one value; a final gravity may be read again.
+			if r.What != follow.FinalGravity {
+				d.Reading = slices.DeleteFunc(d.Reading, func(x design.Reading) bool { return x.What == r.What })
+			}
+			d.Reading = append(d.Reading, r)
+		}
+		if note != "" {
+			d.Notes = strings.TrimSpace(d.Notes + "\n" + words.T("Tasted {{.When}}: {{.Note}}", map[string]any{"When": now.In(f.p.zone).Format("2006-01-02"), "Note": note}))
+		}
+	}) {
+		f.say(b.status.said)
+		return
+	}
+	for _, e := range append(f.fields[:], f.note) {
+		e.SetText("")
+	}
+	f.say("")
+	b.status.tell(words.T("Written down. Add the batch to the ledger, and the next prediction can learn from it."))
+}
+
+func (f *fermentFinish) say(text string) {
+	f.said.set(nil)
+	if text != "" {
+		f.said.set([]string{text})
+	}
+	f.p.relayout()
+}
+
+// toLedger saves a copy of the design, readings and all, in the ledger's folder.
+func (f *fermentFinish) toLedger() {
+	d := f.p.b.editor.Design()
+	if !slices.ContainsFunc(d.Reading, func(r design.Reading) bool { return r.What == follow.FinalGravity || r.What == follow.Gravity }) {
+		f.say(words.T("There is no gravity of the beer yet: the ledger would have nothing to learn from."))
+		return
+	}
+	path, err := f.ledge(&d)
+	if err != nil {
+		f.say(sentenceOf(err.Error()))
+		return
+	}
+	f.say("")
+	f.p.b.status.tell(words.T("In the ledger: {{.Path}}", map[string]any{"Path": path}))
+}
+
+func (f *fermentFinish) ledge(d *design.Design) (string, error) {
+	src, err := copyOf(f.p.b.editor.Path(), d)
+	if err != nil {
+		return "", err
+	}
+	folder := f.ledgerFolder()
+	if err := ledger.Make(folder); err != nil {
+		return "", err
+	}
+	return ledger.Add(folder, src)
+}
+
+// copyOf is a design as a text: its file's own, comments and all, with what is
+// unsaved in it; or a fresh one where there is no file.
+func copyOf(path string, d *design.Design) ([]byte, error) {
+	if path == "" {
+		return design.Encode(*d)
+	}
+	src, err := savefile.Read(path)
+	var gone *savefile.Error
+	switch {
+	case errors.Is(err, os.ErrNotExist), errors.As(err, &gone) && gone.Missing():
+		return design.Encode(*d)
+	case err != nil:
+		return nil, err
+	}
+	doc, findings := design.Parse(path, src)
+	if doc == nil || design.HasErrors(findings) {
+		return design.Encode(*d)
+	}
+	return doc.Write(*d)
+}

@@ -1,0 +1,237 @@
+package app
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"skep/app/look"
+	"skep/app/quantity"
+	"skep/app/words"
+	"skep/calc"
+	"skep/calc/design"
+	"skep/calc/follow"
+)
+
+// fermentLeft is the re-tune: what is spent, with its measured value, and what
+// can still be moved, where it stands to be typed over, with what the honey
+// that is left would do.
+type fermentLeft struct {
+	p     *fermentPlace
+	head  *headPart
+	spent *texts
+
+	honey                        int // the honey that is left; -1: none
+	mass, hours, warmth, volumes *brewField
+	massRow, hoursRow            *flowPart
+	warmRow, volumesRow          *flowPart
+	said                         *texts
+	ways                         *gridPart
+	near                         *texts
+	use                          *choice
+	useRow                       *flowPart
+	nearest                      honeyWay
+}
+
+func newFermentLeft(p *fermentPlace) *fermentLeft {
+	l := &fermentLeft{p: p, honey: -1}
+	l.head = newHeadPart(words.T("What is left to tune"))
+	l.spent = &texts{gap: 2, make: func() *para { return newPara("", look.CaptionSize+1, inkQuiet) }}
+	l.said = &texts{make: func() *para { return newPara("", look.CaptionSize+1, inkWarning) }}
+	path := func(format string) func() string {
+		return func() string { return fmt.Sprintf(format, max(l.honey, 0)) }
+	}
+	field := func(path func() string, name string) *brewField {
+		f := newBrewField(p.b, path, func() string { return name })
+		f.note = func(text string, bad bool) {
+			l.said.set(nil)
+			if bad {
+				l.said.set([]string{text})
+			}
+			p.relayout()
+		}
+		return f
+	}
+	fixed := func(s string) func() string { return func() string { return s } }
+	l.mass = field(path("honey.%d.mass_kg"), words.T("honey still to go in"))
+	l.hours = field(path("honey.%d.hours_after_height"), words.T("honey, hours after the height"))
+	l.warmth = field(fixed("yeast.0.temperature_c"), words.T("fermentation temperature"))
+	l.volumes = field(fixed("package.volumes_co2"), words.T("carbonation"))
+	row := func(f *brewField, before, after string) *flowPart {
+		quiet := func(text string) *caption { return newCaption(text, look.CaptionSize+1, false, inkQuiet) }
+		return newFlowPart(quiet(before), f, quiet(after)).wide(f, 92)
+	}
+	l.massRow = row(l.mass, words.T("honey"), words.T("still to go in"))
+	l.hoursRow = row(l.hours, words.T("it goes in"), words.T("after the height"))
+	l.warmRow = row(l.warmth, words.T("the beer is kept at"), "")
+	l.volumesRow = row(l.volumes, words.T("carbonation"), "")
+	l.ways = &gridPart{columns: 5}
+	l.near = &texts{make: func() *para { return newPara("", 13, inkFull) }}
+	l.use = newChoice(words.T("use that much"), false, l.take)
+	l.use.ink, l.use.size = inkAccent, 13
+	l.useRow = newFlowPart(l.use)
+	l.useRow.off = true
+	return l
+}
+
+func (l *fermentLeft) parts() []part {
+	return []part{l.head, l.spent, l.massRow, l.hoursRow, l.warmRow, l.volumesRow, l.said, l.near, l.useRow, l.ways}
+}
+
+func (l *fermentLeft) sync(d *design.Design) {
+	if l.honey >= len(d.Honey) {
+		l.honey = -1
+	}
+	l.massRow.off = l.honey < 0
+	l.hoursRow.off = l.honey < 0 || d.Honey[l.honey].Moment != design.MomentFermenting
+	if l.honey >= 0 {
+		l.mass.sync(d)
+		l.hours.sync(d)
+	}
+	l.warmth.sync(d)
+	l.volumes.sync(d)
+}
+
+func (l *fermentLeft) show(f *fermentFrame) {
+	b := f.batch
+	c := &b.Conditioned
+	l.honey = -1
+	if len(c.HoneyLeft) > 0 && b.Timeline.Pitched {
+		l.honey = c.HoneyLeft[0]
+	}
+	d := l.p.b.editor.Design()
+	l.warmRow.off = slices.ContainsFunc(c.Spent, func(s follow.Spent) bool { return s.Lever == "yeast.temperature" })
+	l.spent.set(l.spentWords(c))
+	l.sync(&d)
+	l.showWays(f)
+}
+
+// spentWords names what can't be moved any more, by the reason, with what was
+// measured.
+func (l *fermentLeft) spentWords(c *follow.Conditioned) []string {
+	if len(c.Spent) == 0 {
+		return []string{words.T("Nothing is spent yet: the whole design can still be tuned in Taste.")}
+	}
+	var reasons []string
+	by := map[string][]string{}
+	for _, s := range c.Spent {
+		name := l.spentName(s)
+		if _, ok := by[s.Why]; !ok {
+			reasons = append(reasons, s.Why)
+		}
+		if !slices.Contains(by[s.Why], name) {
+			by[s.Why] = append(by[s.Why], name)
+		}
+	}
+	var out []string
+	for _, why := range reasons {
+		out = append(out, words.T("Locked: {{.Levers}} ({{.Why}}).", map[string]any{"Levers": strings.Join(by[why], ", "), "Why": spentWhy(why)}))
+	}
+	return out
+}
+
+func (l *fermentLeft) spentName(s follow.Spent) string {
+	name := s.Lever
+	switch {
+	case s.Lever == "mash.rest":
+		name = words.T("mash rest")
+	case s.Lever == "mash.minutes":
+		name = words.T("rest time")
+	case s.Lever == "grain" && s.Key != "":
+		name = words.T("volume")
+	case s.Lever == "grain":
+		name = words.T("grain")
+	case s.Lever == "yeast":
+		name = words.T("yeast")
+	case s.Lever == "yeast.temperature":
+		name = words.T("fermentation temperature")
+	case s.Lever == "honey.moment":
+		name = words.T("moment of the honey")
+	case strings.HasPrefix(s.Lever, "honey"):
+		name = words.T("honey")
+	}
+	if s.Key == "" {
+		return name
+	}
+	k, ok := design.KeyOf(s.Key)
+	if !ok {
+		return name
+	}
+	return words.T("{{.Name}} {{.Value}}", map[string]any{"Name": name, "Value": l.p.b.numberText(k, s.Value)})
+}
+
+func spentWhy(why string) string {
+	switch why {
+	case "the wort is pitched":
+		return words.T("the wort is pitched")
+	case "the mash is run off":
+		return words.T("the mash is run off")
+	case "logged":
+		return words.T("logged")
+	case "all honey is in":
+		return words.T("all honey is in")
+	case "measured in the fermenter":
+		return words.T("measured in the fermenter")
+	case "measured in the mash":
+		return words.T("measured in the mash")
+	case "a final gravity is logged":
+		return words.T("a final gravity is logged")
+	}
+	return why
+}
+
+// showWays is where the honey that is left can still bring the beer.
+func (l *fermentLeft) showWays(f *fermentFrame) {
+	l.near.set(nil)
+	l.useRow.off = true
+	l.ways.set(nil)
+	if len(f.ways) < 2 || l.honey < 0 {
+		return
+	}
+	say := l.p.b.say
+	l.nearest = f.ways[0]
+	planned := f.batch.Conditioned.Design.Honey[l.honey].MassKg
+	if !math.IsNaN(l.nearest.massKg) {
+		amount := say.Format(quantity.MassKg, l.nearest.massKg)
+		lands := words.T("{{.Strength}}, dryness {{.Dryness}}, body {{.Body}}", map[string]any{
+			"Strength": say.Format(quantity.Strength, l.nearest.lands[calc.Strength].Mid), "Dryness": say.Number(quantity.Index, l.nearest.lands[calc.Dryness].Mid),
+			"Body": say.Number(quantity.Index, l.nearest.lands[calc.Body].Mid)})
+		data := map[string]any{"Amount": amount, "Lands": lands, "Miss": l.p.b.plainNumber(math.Round(l.nearest.miss))}
+		switch {
+		case math.Abs(l.nearest.massKg-planned) < 1.5*honeyStepKg:
+			l.near.set([]string{words.T("The honey as planned lands nearest to what is wanted: {{.Lands}}.", data)})
+		case l.nearest.miss <= 2:
+			l.near.set([]string{words.T("{{.Amount}} would land on what is wanted: {{.Lands}}.", data)})
+		default:
+			l.near.set([]string{words.T("What is wanted is out of reach of honey alone. {{.Amount}} comes nearest, {{.Miss}} points off: {{.Lands}}.", data)})
+		}
+		l.useRow.off = math.Abs(l.nearest.massKg-planned) < 1.5*honeyStepKg
+		l.use.name = words.T("use {{.Amount}} of honey", data)
+	} else {
+		l.near.set([]string{words.T("Say in Taste where the beer should land, and the amount of honey for it stands here.")})
+	}
+	rows := [][]string{{words.T("honey"), words.T("final"), words.T("strength"), words.T("dryness"), words.T("body")}}
+	all := f.ways[1:]
+	for i := 0; i < len(all); i += 3 {
+		w := &all[i]
+		rows = append(rows, []string{say.Format(quantity.MassKg, w.massKg), say.Number(quantity.Gravity, w.lands[calc.FinalGravity].Mid),
+			say.Format(quantity.Strength, w.lands[calc.Strength].Mid), say.Number(quantity.Index, w.lands[calc.Dryness].Mid), say.Number(quantity.Index, w.lands[calc.Body].Mid)})
+	}
+	l.ways.set(rows)
+}
+
+// take puts the nearest amount into the design.
+func (l *fermentLeft) take() {
+	if l.honey < 0 || math.IsNaN(l.nearest.massKg) {
+		return
+	}
+	at, kg := l.honey, l.nearest.massKg
+	if l.p.b.edit(words.T("honey still to go in"), "", func(d *design.Design) {
+		if at < len(d.Honey) {
+			d.Honey[at].MassKg = kg
+		}
+	}) {
+		l.p.b.status.tell(words.T("{{.Amount}} of honey is planned now. Undo brings the old amount back.", map[string]any{"Amount": l.p.b.say.Format(quantity.MassKg, kg)}))
+	}
+}

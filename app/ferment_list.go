@@ -1,0 +1,208 @@
+package app
+
+import (
+	"slices"
+	"strings"
+
+	"fyne.io/fyne/v2"
+
+	"skep/app/look"
+	"skep/app/quantity"
+	"skep/app/words"
+	"skep/calc/design"
+	"skep/calc/follow"
+)
+
+// readingList is what was written down, newest first.
+type readingList struct {
+	p      *fermentPlace
+	column *partColumn
+	head   *headPart
+	empty  *texts
+	rows   []*readingRow
+	more   *flowPart
+	upTo   int // how many are shown
+}
+
+// shownAtFirst are the rows that are shown; a logger's months are not read row
+// by row.
+const shownAtFirst = 40
+
+func newReadingList(p *fermentPlace) *readingList {
+	l := &readingList{p: p, upTo: shownAtFirst}
+	l.head = newHeadPart(words.T("Readings"))
+	l.empty = &texts{make: func() *para { return newPara("", 13, inkQuiet) }}
+	older := newChoice(words.T("show older ones"), false, func() {
+		l.upTo += 10 * shownAtFirst
+		d := p.b.editor.Design()
+		l.sync(&d)
+		p.relayout()
+	})
+	older.ink, older.size = inkAccent, 13
+	l.more = newFlowPart(older)
+	l.column = newPartColumn(l.head, l.empty, l.more)
+	return l
+}
+
+// sync shows the design's readings with what is known of them.
+func (l *readingList) sync(d *design.Design) {
+	order := make([]int, len(d.Reading))
+	for i := range order {
+		order[i] = i
+	}
+	slices.SortStableFunc(order, func(a, b int) int {
+		if c := d.Reading[b].At.Compare(d.Reading[a].At); c != 0 {
+			return c
+		}
+		return b - a
+	})
+	points := l.points(d)
+	n := min(len(order), l.upTo)
+	for len(l.rows) < n {
+		l.rows = append(l.rows, newReadingRow(l.p))
+	}
+	parts := []part{l.head, l.empty}
+	for k, i := range order[:n] {
+		l.rows[k].set(i, d.Reading[i], points[i])
+		parts = append(parts, l.rows[k])
+	}
+	l.more.off = n == len(order)
+	l.column.parts = append(parts, l.more)
+	l.head.text.SetText(words.T("Readings"))
+	l.empty.set(nil)
+	if n == 0 {
+		l.empty.set([]string{words.T("None yet. Log the pitching first, then a gravity a day: each one makes the bands narrower. Readings of before the pitching count too.")})
+	} else {
+		l.head.text.SetText(words.N("Readings · {{.Count}}", len(order), map[string]any{"Count": len(order)}))
+	}
+}
+
+// points are the corrected readings by their place in the design; nil where
+// what was computed is not of this reading.
+func (l *readingList) points(d *design.Design) []*follow.Point {
+	points := make([]*follow.Point, len(d.Reading))
+	f := l.p.shown
+	if f == nil || f.batch == nil {
+		return points
+	}
+	t := f.batch.Timeline.Points
+	for i := range t {
+		k := t[i].Index
+		if k < len(points) && k < len(f.design.Reading) && f.design.Reading[k] == d.Reading[k] {
+			points[k] = &t[i]
+		}
+	}
+	return points
+}
+
+// readingRow is one reading: when, what, what it says once corrected, and
+// what is odd about it.
+type readingRow struct {
+	p           *fermentPlace
+	at          int
+	when, value *caption
+	change, out *choice
+	note        *para
+}
+
+func newReadingRow(p *fermentPlace) *readingRow {
+	r := &readingRow{p: p}
+	r.when = newCaption("", look.CaptionSize, false, inkQuiet)
+	r.value = newCaption("", 13, false, inkFull)
+	r.when.yields, r.value.yields = true, true
+	r.change = newChoice(words.T("change"), false, func() { p.entry.load(r.at) })
+	r.out = newChoice("", false, r.remove)
+	r.out.icon, r.out.onHint = look.IconClose(), p.b.status.hint
+	r.note = newPara("", look.CaptionSize, inkQuiet)
+	return r
+}
+
+func (r *readingRow) set(i int, is design.Reading, p *follow.Point) {
+	r.at = i
+	when := words.T("no time")
+	if !is.At.IsZero() {
+		when = r.p.clock(is.At)
+	}
+	if p != nil && !r.p.pitchedAt().IsZero() && p.What != follow.Pitched {
+		when = words.T("{{.When}} · {{.Hours}}", map[string]any{"When": when, "Hours": r.p.b.say.FormatSigned(quantity.Hours, p.Hours)})
+	}
+	r.when.SetText(when)
+	value := words.T("{{.Name}}: {{.Value}}", map[string]any{"Name": readingName(is.What), "Value": r.p.readingText(is)})
+	if is.What == follow.Pitched {
+		value = words.T("yeast pitched")
+	}
+	r.value.SetText(firstUpper(value))
+	r.change.name = words.T("change the reading of {{.When}}", map[string]any{"When": when})
+	r.out.name = words.T("take out the reading of {{.When}}", map[string]any{"When": when})
+	r.out.hint = r.out.name
+	var notes []string
+	r.note.ink = inkQuiet
+	if p != nil {
+		if isGravity(is.What) && p.Used {
+			notes = append(notes, r.corrected(is, p))
+		}
+		for _, f := range p.Flags {
+			notes = append(notes, sentenceOf(f.Text))
+		}
+		if !p.Used && len(p.Flags) == 0 {
+			notes = append(notes, words.T("Not used."))
+		}
+		if !p.Used || p.Has(follow.BeforePitching) || p.Has(follow.OtherUnit) {
+			r.note.ink = inkWarning
+		}
+	}
+	r.note.SetText(strings.TrimSpace(strings.Join(notes, " ")))
+	r.note.Refresh()
+}
+
+// corrected is what a gravity says once it is corrected.
+func (r *readingRow) corrected(is design.Reading, p *follow.Point) string {
+	text := is
+	text.Value, text.Instrument = p.Value, "hydrometer"
+	value := map[string]any{"Value": r.p.valueText(text)}
+	switch {
+	case is.Instrument == "refractometer":
+		return words.T("That is {{.Value}}, corrected for the alcohol.", value)
+	case p.Value-is.Value > 0.0002 || is.Value-p.Value > 0.0002:
+		return words.T("That is {{.Value}} at 20 °C.", value)
+	}
+	return ""
+}
+
+func (r *readingRow) remove() {
+	i := r.at
+	d := r.p.b.editor.Design()
+	if i >= len(d.Reading) {
+		return
+	}
+	gone := d.Reading[i]
+	if r.p.b.edit(words.T("take out: {{.Name}}", map[string]any{"Name": readingName(gone.What)}), "", func(d *design.Design) {
+		if i < len(d.Reading) {
+			d.Reading = slices.Delete(d.Reading, i, i+1)
+		}
+	}) {
+		r.p.b.status.tell(words.T("Taken out: {{.Name}}. Undo brings it back.", map[string]any{"Name": readingName(gone.What)}))
+	}
+}
+
+func (r *readingRow) objects() []fyne.CanvasObject {
+	o := []fyne.CanvasObject{r.when, r.value, r.change, r.out}
+	if r.note.text != "" {
+		o = append(o, r.note)
+	}
+	return o
+}
+
+func (r *readingRow) lay(x, y, width float32) float32 {
+	tools := r.change.MinSize().Width + toolWide
+	when, value := r.when.MinSize().Height, r.value.MinSize().Height
+	put(r.when, x, y, width-tools, when)
+	put(r.value, x, y+when, width-tools, value)
+	put(r.change, x+width-tools, y+(when+value-choiceHeight)/2, tools-toolWide, choiceHeight)
+	put(r.out, x+width-toolWide, y+(when+value-choiceHeight)/2, toolWide, choiceHeight)
+	h := when + value
+	if r.note.text != "" {
+		h += r.note.lay(x, y+h, width-6)
+	}
+	return h + 3
+}

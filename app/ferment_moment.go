@@ -1,0 +1,105 @@
+package app
+
+import (
+	"math"
+	"time"
+
+	"skep/app/look"
+	"skep/app/quantity"
+	"skep/app/words"
+	"skep/calc"
+	"skep/calc/follow"
+)
+
+// fermentMoment is the honey moment, large: what every brewer of honey beer
+// looks for first.
+type fermentMoment struct {
+	p      *fermentPlace
+	column *partColumn
+	head   *headPart
+	big    *headPart
+	lines  *texts
+	care   *texts
+}
+
+const momentSize = 26
+
+func newFermentMoment(p *fermentPlace) *fermentMoment {
+	m := &fermentMoment{p: p}
+	m.head = newHeadPart(words.T("The honey moment"))
+	m.head.text.size, m.head.text.bold, m.head.text.ink = look.CaptionSize+1, false, inkQuiet
+	m.big = newHeadPart(words.T("working it out…"))
+	m.big.text.size = momentSize
+	m.lines = &texts{gap: 2, make: func() *para { return newPara("", 13, inkFull) }}
+	m.care = &texts{make: func() *para { c := newPara("", look.CaptionSize, inkWarning); c.mark = "!"; return c }}
+	m.column = newPartColumn(m.head, newPlain(m.big), m.lines, m.care)
+	return m
+}
+
+// plainPart is a heading without the room that a heading takes above it.
+type plainPart struct{ *headPart }
+
+func newPlain(h *headPart) part { return &plainPart{h} }
+
+func (m *fermentMoment) show(f *fermentFrame) {
+	b := f.batch
+	o := &b.Moment
+	word, ink := "", inkFull
+	var lines []string
+	p := m.p
+	switch o.Phase {
+	case follow.NoMoment:
+		word = words.T("Not pitched")
+		lines = append(lines, words.T("The window opens {{.Opens}} after pitching and closes after {{.Closes}}.",
+			map[string]any{"Opens": p.span(b.After.WindowHours[0]), "Closes": p.span(b.After.WindowHours[1])}))
+	case follow.NotYet:
+		word = words.T("Not yet")
+		lines = append(lines, words.T("The window opens {{.Opens}}, most likely {{.Clock}}.", map[string]any{"Opens": p.fromNow(o.Opens), "Clock": p.clockIn(o.Opens.Mid)}))
+	case follow.Now:
+		word, ink = words.T("Now"), inkAccent
+		lines = append(lines, words.T("The window is open. It closes {{.Closes}}, most likely {{.Clock}}.", map[string]any{"Closes": p.fromNow(o.Closes), "Clock": p.clockIn(o.Closes.Mid)}))
+	case follow.Closing:
+		word, ink = words.T("Closing"), inkWarning
+		lines = append(lines, words.T("The window shuts {{.Closes}}, most likely {{.Clock}}.", map[string]any{"Closes": p.fromNow(o.Closes), "Clock": p.clockIn(o.Closes.Mid)}))
+	default:
+		word = words.T("Past")
+		lines = append(lines, words.T("The window closed {{.Closes}}. Honey now needs time, and two equal readings days apart before bottling.", map[string]any{"Closes": p.fromNow(o.Closes)}))
+	}
+	if o.Phase != follow.NoMoment && o.Phase != follow.Past {
+		lines = append(lines, words.T("The height {{.Height}}. The chance that the window is open now is {{.Chance}}.",
+			map[string]any{"Height": m.height(o.Height), "Chance": p.b.say.Format(quantity.Percent, math.Round(100*o.Open))}))
+	}
+	logged := len(b.Honey.Steps) > 0
+	for _, h := range o.Planned {
+		honey := b.Conditioned.Design.Honey[h.Place]
+		if o.Phase != follow.NoMoment {
+			lines = append(lines, words.T("As planned, {{.Mass}} goes in {{.When}}.", map[string]any{"Mass": p.b.say.Format(quantity.MassKg, honey.MassKg), "When": p.fromNow(h.From)}))
+		}
+	}
+	if logged && len(o.Planned) == 0 {
+		lines = append(lines, words.T("All honey is in."))
+	}
+	m.big.text.ink = ink
+	m.big.text.text = word
+	m.big.text.Refresh()
+	m.lines.set(lines)
+	m.care.set(nil)
+	if (o.Phase == follow.Now || o.Phase == follow.Closing) && len(o.Planned) > 0 {
+		m.care.set([]string{words.T("Honey makes working beer foam over: leave headroom, stir it in little by little, and keep the airlock clear.")})
+	}
+}
+
+// height says when the height was or will be.
+func (m *fermentMoment) height(h calc.Band) string {
+	if h.Mid < 0 {
+		return words.T("was {{.When}}", map[string]any{"When": m.p.fromNow(h)})
+	}
+	return words.T("is {{.When}}", map[string]any{"When": m.p.fromNow(h)})
+}
+
+// clockIn is the time of day so many hours from now, to the half hour: more
+// would be false precision.
+func (p *fermentPlace) clockIn(hours float64) string {
+	at := p.minute().Add(time.Duration(hours * float64(time.Hour)))
+	return p.clock(at.Round(30 * time.Minute))
+}

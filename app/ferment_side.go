@@ -1,0 +1,226 @@
+package app
+
+import (
+	"math"
+	"strings"
+
+	"skep/app/look"
+	"skep/app/quantity"
+	"skep/app/words"
+	"skep/calc"
+	"skep/calc/design"
+	"skep/calc/follow"
+)
+
+// fermentSide is what is known of the beer: how it stands, its honey, what the
+// readings changed, what is left to tune, the bottle and the end.
+type fermentSide struct {
+	p      *fermentPlace
+	column *partColumn
+
+	state            *texts
+	advice, doubts   *texts
+	notes            *texts
+	honeyHead        *headPart
+	honey            *texts
+	changedHead      *headPart
+	changed          *gridPart
+	left             *fermentLeft
+	bottleHead       *headPart
+	bottle           *texts
+	reasons, careful *texts
+	finish           *fermentFinish
+}
+
+func newFermentSide(p *fermentPlace) *fermentSide {
+	s := &fermentSide{p: p}
+	plain := func(k ink) *texts {
+		return &texts{gap: 3, make: func() *para { return newPara("", 13, k) }}
+	}
+	marked := func(k ink, mark string) *texts {
+		return &texts{gap: 3, make: func() *para { t := newPara("", 13, k); t.mark = mark; return t }}
+	}
+	s.state = &texts{make: func() *para { t := newPara("", look.TextSize, inkFull); t.bold = true; return t }}
+	s.advice, s.notes = marked(inkFull, "•"), plain(inkQuiet)
+	s.doubts = &texts{gap: 4, make: func() *para { t := newPara("", 13, inkWarning); t.bar = true; return t }}
+	s.honeyHead, s.honey = newHeadPart(words.T("With the honey")), plain(inkFull)
+	s.changedHead, s.changed = newHeadPart(words.T("What the readings changed")), &gridPart{columns: 3}
+	s.left = newFermentLeft(p)
+	s.bottleHead = newHeadPart(words.T("Package"))
+	s.bottle = &texts{make: func() *para { t := newPara("", look.TextSize, inkFull); t.bold = true; return t }}
+	s.reasons, s.careful = marked(inkFull, "•"), marked(inkWarning, "!")
+	s.finish = newFermentFinish(p)
+	parts := []part{newHeadPart(words.T("How it stands")), s.state, s.doubts, s.advice, s.honeyHead, s.honey, s.changedHead, s.changed}
+	parts = append(parts, s.left.parts()...)
+	parts = append(parts, s.bottleHead, s.bottle, s.reasons, s.careful)
+	parts = append(parts, s.finish.parts()...)
+	s.column = newPartColumn(append(parts, s.notes)...)
+	return s
+}
+
+// sync shows what needs no computation.
+func (s *fermentSide) sync(d *design.Design) {
+	s.left.sync(d)
+	s.finish.sync(d)
+}
+
+// show puts a batch up.
+func (s *fermentSide) show(f *fermentFrame) {
+	b := f.batch
+	s.state.set([]string{s.p.stateWords(b)})
+	list := func(t *texts, in []string) {
+		out := make([]string, len(in))
+		for i, x := range in {
+			out[i] = sentenceOf(x)
+		}
+		t.set(out)
+	}
+	list(s.advice, b.State.Advice)
+	var doubts []string
+	for _, d := range b.Doubts {
+		doubts = append(doubts, d.Text)
+	}
+	list(s.doubts, doubts)
+	list(s.notes, append(append([]string(nil), b.Timeline.Notes...), b.Notes...))
+	s.showHoney(b)
+	s.showChanged(b)
+	s.left.show(f)
+	s.showBottle(b)
+}
+
+// stateWords is the state in the person's units, where it holds numbers.
+func (p *fermentPlace) stateWords(b *follow.Batch) string {
+	s := &b.State
+	hours := func(v calc.Band) string { return p.span(v) }
+	now := b.Timeline.NowHours
+	from := func(v calc.Band) string {
+		return p.fromNow(calc.Band{Low: v.Low - now, Mid: v.Mid - now, High: v.High - now})
+	}
+	data := map[string]any{"After": hours(b.After.FinishedHours), "Before": hours(b.Before.FinishedHours), "End": from(b.After.FinishedHours),
+		"Height": from(b.After.HeightHours), "OG": p.b.inBrackets(quantity.Gravity, b.After.OriginalGravitySG),
+		"SG": p.b.say.Format(quantity.Gravity, s.Steady.SG), "Days": p.b.plainNumber(roundTo(s.Steady.Hours/24, 0.1)),
+		"Expected": p.b.inBrackets(quantity.Gravity, b.Before.FinalGravitySG)}
+	switch s.Code {
+	case follow.NotPitched:
+		return words.T("Not pitched yet: the plan stands, {{.OG}} to begin with.", data)
+	case follow.Lag:
+		return words.T("In the lag: the yeast is settling in. The height is {{.Height}}.", data)
+	case follow.Slow:
+		return words.T("Slower than planned: finished {{.After}} after pitching, not {{.Before}}.", data)
+	case follow.Fast:
+		return words.T("Faster than planned: finished {{.After}} after pitching, not {{.Before}}.", data)
+	case follow.PastHeight:
+		return words.T("On course, past the height: finished {{.End}}.", data)
+	case follow.Stuck:
+		if s.Steady.SG > 0 && strings.HasPrefix(s.Text, "stuck") {
+			return words.T("Stuck: {{.SG}} on readings {{.Days}} days apart; {{.Expected}} was expected.", data)
+		}
+		return sentenceOf(s.Text)
+	case follow.Finished:
+		return words.T("Finished: {{.SG}} on readings {{.Days}} days apart.", data)
+	case follow.OnCourse:
+		return words.T("On course: the height is {{.Height}}.", data)
+	}
+	return sentenceOf(s.Text)
+}
+
+// showHoney says what honey in the fermenter changes in the reckoning.
+func (s *fermentSide) showHoney(b *follow.Batch) {
+	h, p := &b.Honey, s.p
+	s.honeyHead.off = len(h.Steps) == 0
+	s.honey.set(nil)
+	if s.honeyHead.off {
+		return
+	}
+	var lines []string
+	for _, x := range h.Steps {
+		lines = append(lines, words.T("{{.Mass}} went in {{.Hours}} after pitching: from {{.Before}} up to {{.After}}.", map[string]any{
+			"Mass": p.b.say.Format(quantity.MassKg, x.MassKg), "Hours": p.b.say.Format(quantity.Hours, x.Hours),
+			"Before": p.b.say.Format(quantity.Gravity, x.BeforeSG.Mid), "After": p.b.say.Format(quantity.Gravity, x.AfterSG.Mid)}))
+	}
+	lines = append(lines,
+		words.T("Effective original gravity {{.OG}}, strength {{.Strength}}.", map[string]any{
+			"OG": p.b.inBrackets(quantity.Gravity, h.EffectiveOriginalGravitySG), "Strength": p.b.inBrackets(quantity.Strength, h.StrengthPct)}),
+		words.T("A plain before-and-after reckoning leaves the honey out: it would say {{.Plain}}, too low by {{.Missed}}.", map[string]any{
+			"Plain": p.b.say.Format(quantity.Strength, h.PlainStrengthPct.Mid), "Missed": p.b.say.Format(quantity.Strength, h.MissedPct.Mid)}))
+	s.honey.set(lines)
+}
+
+// showChanged sets the bands beside each other, before and after.
+func (s *fermentSide) showChanged(b *follow.Batch) {
+	used := false
+	for i := range b.Timeline.Points {
+		used = used || b.Timeline.Points[i].Used
+	}
+	rows := [][]string{{"", words.T("as planned"), words.T("with the readings")}}
+	head := words.T("What the readings changed")
+	if !used {
+		rows[0] = []string{"", "", words.T("predicted")}
+		head = words.T("What is expected")
+	}
+	s.changedHead.text.SetText(head)
+	row := func(name string, k quantity.Kind, before, after calc.Band) {
+		say := s.p.b.say
+		text := func(v calc.Band) string {
+			return words.T("{{.Mid}} ({{.Low}} to {{.High}})", map[string]any{"Mid": say.Number(k, v.Mid), "Low": say.Number(k, v.Low), "High": say.Number(k, v.High)})
+		}
+		r := []string{name, text(before), text(after)}
+		if !used {
+			r[1] = ""
+		}
+		rows = append(rows, r)
+	}
+	x, y := &b.Before, &b.After
+	row(words.T("original"), quantity.Gravity, x.OriginalGravitySG, y.OriginalGravitySG)
+	row(words.T("final"), quantity.Gravity, x.FinalGravitySG, y.FinalGravitySG)
+	row(words.T("strength, %"), quantity.Strength, x.StrengthPct, y.StrengthPct)
+	row(words.T("dryness"), quantity.Index, x.Dryness, y.Dryness)
+	row(words.T("body"), quantity.Index, x.Body, y.Body)
+	row(words.T("done, h"), quantity.Hours, x.FinishedHours, y.FinishedHours)
+	s.changed.set(rows)
+}
+
+// showBottle is the check before packaging, by the measured beer.
+func (s *fermentSide) showBottle(b *follow.Batch) {
+	c, p := &b.Bottle, s.p
+	verdict := ""
+	switch c.Verdict {
+	case follow.Wait:
+		verdict = words.T("Don't bottle yet")
+	case follow.Over:
+		verdict = words.T("More than these bottles are made for")
+	case follow.Within:
+		verdict = words.T("Nothing that was measured speaks against bottling")
+	case follow.ByKeg:
+		verdict = words.T("Into a keg: go by its own rating and relief valve")
+	}
+	s.bottle.set([]string{verdict})
+	var reasons []string
+	for _, r := range c.Reasons {
+		reasons = append(reasons, sentenceOf(r))
+	}
+	if primer := c.Bottled.PrimerGPerL; primer > 0 && c.Verdict == follow.Within {
+		litres := p.packaged(b)
+		reasons = append(reasons, words.T("Primer: {{.PerL}} of {{.Primer}}, {{.All}} for {{.Volume}}.", map[string]any{
+			"PerL": p.b.say.Format(quantity.GramsPerLitre, primer), "Primer": wordText("package.primer", c.Package.Primer),
+			"All": p.b.say.Format(quantity.MassG, math.Round(primer*litres)), "Volume": p.b.say.Format(quantity.Volume, litres)}))
+	}
+	s.reasons.set(reasons)
+	care := []string{}
+	if c.Package.Vessel != "keg" {
+		care = append(care, words.T("Glass under pressure injures when it bursts: only bottles made for it, none scratched. The model may be wrong; the maker's rating counts."))
+	}
+	s.careful.set(care)
+}
+
+// packaged is the volume that was measured, or the one in the fermenter.
+func (p *fermentPlace) packaged(b *follow.Batch) float64 {
+	litres := b.Conditioned.Design.Batch.IntoFermenterL
+	d := p.b.editor.Design()
+	for _, r := range d.Reading {
+		if r.What == volumePackaged {
+			litres = r.Value
+		}
+	}
+	return litres
+}

@@ -1,0 +1,200 @@
+package app
+
+import (
+	"errors"
+	"math"
+	"strconv"
+	"strings"
+	"time"
+
+	"skep/app/quantity"
+	"skep/app/words"
+	"skep/calc"
+	"skep/calc/design"
+	"skep/calc/follow"
+)
+
+// readingName is what was measured.
+func readingName(what string) string {
+	switch what {
+	case follow.Pitched:
+		return words.T("pitched")
+	case follow.PreBoilVolume:
+		return words.T("volume before the boil")
+	case follow.PreBoilGravity:
+		return words.T("gravity before the boil")
+	case follow.VolumeFermenter:
+		return words.T("volume into the fermenter")
+	case follow.OriginalGravity:
+		return words.T("original gravity")
+	case follow.Gravity:
+		return words.T("gravity")
+	case follow.FinalGravity:
+		return words.T("final gravity")
+	case follow.MashTemperature:
+		return words.T("mash temperature")
+	case follow.BeerTemperature:
+		return words.T("beer temperature")
+	case follow.HoneyAdded:
+		return words.T("honey added")
+	case follow.Foam:
+		return words.T("foam")
+	case volumePackaged:
+		return words.T("volume packaged")
+	case perceivedDryness:
+		return words.T("dryness as tasted")
+	case perceivedBody:
+		return words.T("body as tasted")
+	}
+	return what
+}
+
+// The kinds of reading that no fermentation is followed by.
+const (
+	volumePackaged   = "volume-packaged"
+	perceivedDryness = "perceived-dryness"
+	perceivedBody    = "perceived-body"
+)
+
+func isGravity(what string) bool { return what == follow.Gravity || strings.HasSuffix(what, "-gravity") }
+
+// kindOf is what a reading is typed as, and between which limits.
+func kindOf(what string) (quantity.Kind, quantity.Limits) {
+	l := &blankLine{what: what}
+	return l.kind()
+}
+
+// readingText is a reading as the instrument showed it.
+func (p *fermentPlace) readingText(r design.Reading) string {
+	say := p.b.say
+	switch {
+	case r.What == follow.Pitched:
+		return ""
+	case r.What == follow.Foam:
+		return [4]string{words.T("none"), words.T("rising"), words.T("at its height"), words.T("falling")}[min(max(int(r.Value), 0), 3)]
+	case isGravity(r.What):
+		value := p.valueText(r)
+		if r.Instrument == "refractometer" {
+			value += " °Bx"
+		}
+		return words.T("{{.Value}} at {{.Temperature}}", map[string]any{"Value": value, "Temperature": say.Format(quantity.Temperature, r.TemperatureC)})
+	}
+	kind, _ := kindOf(r.What)
+	return say.Format(kind, r.Value)
+}
+
+// valueText is a reading's number as one would type it again: a gravity with
+// all it was read to.
+func (p *fermentPlace) valueText(r design.Reading) string {
+	kind, _ := kindOf(r.What)
+	switch {
+	case r.Instrument == "refractometer" && isGravity(r.What):
+		return p.b.plainNumber(r.Value)
+	case !isGravity(r.What):
+		return p.b.say.Format(kind, r.Value)
+	}
+	decimals := 4
+	if p.b.prefs.units.Gravity == quantity.Plato {
+		decimals = 2
+	}
+	text := strconv.FormatFloat(p.b.say.Shown(kind, r.Value), 'f', decimals, 64)
+	if decimals == 4 {
+		text = strings.TrimSuffix(text, "0")
+	}
+	if p.b.prefs.units.DecimalComma {
+		text = strings.Replace(text, ".", ",", 1)
+	}
+	return text
+}
+
+// fromNow is a band of hours from now: "in 9 h (3 to 14)", or in days.
+func (p *fermentPlace) fromNow(v calc.Band) string {
+	if v.Mid < 0 {
+		v = calc.Band{Low: -v.High, Mid: -v.Mid, High: -v.Low}
+		return words.T("{{.Time}} ago", map[string]any{"Time": p.span(v)})
+	}
+	if v.Mid < 0.5 {
+		return words.T("just about now")
+	}
+	return words.T("in {{.Time}}", map[string]any{"Time": p.span(v)})
+}
+
+// span is a band of hours, in days when they are many.
+func (p *fermentPlace) span(v calc.Band) string {
+	const mostHours = 96
+	unit, n := words.T("h"), 1.0
+	if math.Abs(v.Mid) > mostHours {
+		unit, n = words.T("days"), 24
+	}
+	f := func(x float64) string { return p.b.plainNumber(math.Round(x / n)) }
+	return words.T("{{.Mid}} {{.Unit}} ({{.Low}} to {{.High}})", map[string]any{"Mid": f(v.Mid), "Unit": unit, "Low": f(v.Low), "High": f(v.High)})
+}
+
+// clock is a time of day with its day.
+func (p *fermentPlace) clock(t time.Time) string { return t.In(p.zone).Format("Mon 2 Jan 15:04") }
+
+// whenForms are the ways in which a time may be typed, besides the words.
+var whenForms = []struct {
+	form         string
+	day, hasYear bool
+}{
+	{"15:04", false, false},
+	{"2 Jan 15:04", true, false}, {"2 January 15:04", true, false}, {"Mon 2 Jan 15:04", true, false}, {"2.1. 15:04", true, false},
+	{"2 Jan 2006 15:04", true, true}, {"2006-01-02 15:04", true, true}, {"2006-01-02T15:04", true, true},
+	{"2006-01-02 15:04:05", true, true}, {"02/01/2006 15:04", true, true}, {"2.1.2006 15:04", true, true},
+}
+
+// parseWhen reads a time as people write it: now, 14:30, yesterday 9:15,
+// 21 Jun 14:30, 2026-06-21 14:30, or 36 h after pitching.
+func (p *fermentPlace) parseWhen(text string) (time.Time, error) {
+	now := p.now().In(p.zone)
+	t := strings.Join(strings.Fields(strings.TrimSpace(text)), " ")
+	low := strings.ToLower(t)
+	if low == "" || low == "now" || low == strings.ToLower(words.T("now")) {
+		return now.UTC().Truncate(time.Second), nil
+	}
+	if at, err := time.Parse(time.RFC3339, t); err == nil {
+		return at.UTC(), nil
+	}
+	if hours, ok := strings.CutSuffix(low, "h"); ok {
+		if v, err := strconv.ParseFloat(strings.Replace(strings.TrimSpace(hours), ",", ".", 1), 64); err == nil && v >= 0 && v < 9000 {
+			from := p.pitchedAt()
+			if from.IsZero() {
+				return from, errors.New(words.T("hours count from the pitching, which is not logged yet"))
+			}
+			return from.Add(time.Duration(v * float64(time.Hour))).Truncate(time.Second), nil
+		}
+	}
+	back := 0
+	for _, word := range []string{"yesterday", strings.ToLower(words.T("yesterday"))} {
+		if rest, ok := strings.CutPrefix(low, word); ok && back == 0 {
+			t, back = strings.TrimSpace(rest), 1
+		}
+	}
+	for _, f := range whenForms {
+		at, err := time.ParseInLocation(f.form, t, p.zone)
+		if err != nil {
+			continue
+		}
+		switch {
+		case f.hasYear:
+		case f.day:
+			at = time.Date(now.Year(), at.Month(), at.Day(), at.Hour(), at.Minute(), 0, 0, p.zone)
+			if at.After(now.AddDate(0, 0, 1)) {
+				at = at.AddDate(-1, 0, 0) // in January, of December
+			}
+		default:
+			at = time.Date(now.Year(), now.Month(), now.Day()-back, at.Hour(), at.Minute(), 0, 0, p.zone)
+		}
+		return at.UTC(), nil
+	}
+	return time.Time{}, errors.New(words.T("can't read “{{.Text}}” as a time: now, 14:30, yesterday 9:15, 21 Jun 14:30 or 36 h after pitching", map[string]any{"Text": text}))
+}
+
+// sentenceOf makes a sentence of a text without capital and full stop.
+func sentenceOf(text string) string {
+	if text == "" || strings.HasSuffix(text, ".") {
+		return firstUpper(text)
+	}
+	return firstUpper(text) + "."
+}

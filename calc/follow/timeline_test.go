@@ -1,0 +1,137 @@
+package follow
+
+import (
+	"reflect"
+	"testing"
+	"time"
+
+	"skep/calc/design"
+)
+
+func flagged(t *testing.T, tl *Timeline, what string, hours float64, code FlagCode, used bool) {
+	t.Helper()
+	for i := range tl.Points {
+		if p := &tl.Points[i]; p.What == what && p.At.Equal(at(hours)) && p.Has(code) {
+			if p.Used != used {
+				t.Errorf("%s at %g h is %s: used %v", what, hours, code, p.Used)
+			}
+			return
+		}
+	}
+	t.Errorf("no %s at %g h is %s", what, hours, code)
+}
+
+func TestTimeline(t *testing.T) {
+	t.Parallel()
+	r := []design.Reading{
+		reading(OriginalGravity, -1, 1.0425), reading(Pitched, 0, 1),
+		reading(Gravity, 40, 1.0300), reading(Gravity, 20, 1.0400), // out of order
+		reading(Gravity, 40, 1.0300),                                // doubled
+		reading(Gravity, -5, 1.0420),                                // before pitching
+		reading(Gravity, 60, 1.0100),                                // spike
+		reading(Gravity, 80, 1.0150), reading(Gravity, 500, 1.0090), // after a gap
+		reading(Gravity, 2000, 1.0090), // in the future
+		reading(HoneyAdded, 70, 0.5), reading(Foam, 75, 1), reading(HoneyAdded, -2, 0.1),
+	}
+	tl := NewTimeline(r, at(600), Instruments{})
+	tl.refract(func(float64) (float64, bool) { return 11, false }, 1.06)
+	flagged(t, &tl, Gravity, 20, OutOfOrder, true)
+	flagged(t, &tl, Gravity, 40, Duplicate, false)
+	flagged(t, &tl, Gravity, -5, BeforePitching, false)
+	flagged(t, &tl, Gravity, 500, AfterGap, true)
+	flagged(t, &tl, Gravity, 2000, Future, false)
+	flagged(t, &tl, Foam, 75, AfterHoney, false)
+	flagged(t, &tl, HoneyAdded, -2, BeforePitching, true)
+	near(t, "now", tl.NowHours, 600, 1e-9)
+	for i := 1; i < len(tl.Points); i++ {
+		if tl.Points[i].At.Before(tl.Points[i-1].At) {
+			t.Error("points are not in order of time")
+		}
+	}
+	// 1.010 between 1.030 and 1.015 with honey in between may be the honey's.
+	for _, p := range tl.used(Gravity) {
+		if p.Has(Spike) {
+			t.Error("a spike with honey beside it")
+		}
+	}
+	without := NewTimeline(append(r[:10:10], reading(Foam, 30, 1)), at(600), Instruments{})
+	flagged(t, &without, Gravity, 60, Spike, false)
+}
+
+// A gravity that rises without honey says so; with honey it doesn't.
+func TestRisingGravity(t *testing.T) {
+	t.Parallel()
+	r := []design.Reading{reading(Pitched, 0, 1), reading(Gravity, 40, 1.0200), reading(Gravity, 90, 1.0260)}
+	tl := NewTimeline(r, at(100), Instruments{})
+	tl.refract(nil, 1.06)
+	flagged(t, &tl, Gravity, 90, Rising, true)
+	tl = NewTimeline(append(r, reading(HoneyAdded, 60, 0.5)), at(100), Instruments{})
+	tl.refract(nil, 1.06)
+	for _, p := range tl.Points {
+		if p.Has(Rising) {
+			t.Error("rising in spite of the honey")
+		}
+	}
+}
+
+// Time zones, and clocks that change inside a fermentation, move nothing: times
+// are instants.
+func TestZonesAndClocksDoNotMatter(t *testing.T) {
+	t.Parallel()
+	d := demo(t, "middle")
+	start := time.Date(2026, 10, 23, 16, 0, 0, 0, time.UTC) // clocks go back on the 25th
+	make := func(in func(hours float64) *time.Location) []design.Reading {
+		var out []design.Reading
+		for _, x := range []struct{ h, v float64 }{{0, 1}, {20, 1.0395}, {34, 1.0320}, {58, 1.0190}} {
+			r := reading(Gravity, 0, x.v)
+			if x.h == 0 {
+				r.What = Pitched
+			}
+			r.At = start.Add(time.Duration(x.h * float64(time.Hour))).In(in(x.h))
+			out = append(out, r)
+		}
+		return out
+	}
+	summer, winter, far := time.FixedZone("CEST", 7200), time.FixedZone("CET", 3600), time.FixedZone("far", -9*3600)
+	var f Follower
+	var all []*Batch
+	for _, in := range []func(float64) *time.Location{
+		func(float64) *time.Location { return time.UTC },
+		func(h float64) *time.Location {
+			if h < 33 {
+				return summer
+			}
+			return winter
+		},
+		func(h float64) *time.Location {
+			if h == 34 {
+				return far
+			}
+			return winter
+		},
+	} {
+		d.Reading = make(in)
+		b, err := f.Follow(d, start.Add(60*time.Hour).In(in(60)), Instruments{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		all = append(all, b)
+	}
+	for _, b := range all[1:] {
+		if !reflect.DeepEqual(b.After, all[0].After) || b.State.Text != all[0].State.Text {
+			t.Errorf("another zone, another answer: %s, %s", b.State.Text, all[0].State.Text)
+		}
+	}
+}
+
+func TestPitchingUnlogged(t *testing.T) {
+	t.Parallel()
+	tl := NewTimeline([]design.Reading{reading(OriginalGravity, 0, 1.0425), reading(Gravity, 40, 1.03)}, at(50), Instruments{})
+	if !tl.Pitched || !tl.Guessed || tl.NowHours != 50 || len(tl.Notes) != 1 {
+		t.Errorf("%+v", tl)
+	}
+	tl = NewTimeline([]design.Reading{reading(OriginalGravity, 0, 1.0425)}, at(50), Instruments{})
+	if tl.Pitched || tl.NowHours != 0 {
+		t.Errorf("pitched by an original gravity alone: %+v", tl)
+	}
+}
