@@ -74,6 +74,8 @@ func (s *stage) settle() {
 		s.worker.Idle()
 		s.plane.Idle()
 		s.explainer.Idle()
+		s.ferment.worker.Idle()
+		s.ferment.logs.Idle()
 		if s.q.drain() == 0 {
 			return
 		}

@@ -69,6 +69,7 @@ func (b *bench) menu() {
 		item(words.T("Save as…"), "Ctrl+Shift+S", func() { b.saveAs(nil) }),
 		demos,
 		fyne.NewMenuItemSeparator(),
+		item(words.T("Print…"), "Ctrl+P", b.brew.openPrint),
 		item(words.T("Units and appearance…"), "Ctrl+,", b.showPreferences),
 		fyne.NewMenuItemSeparator(),
 		item(words.T("Close"), "Ctrl+Q", b.askClose))

@@ -21,6 +21,7 @@ import (
 type fermentPlace struct {
 	b      *bench
 	worker *frames.Worker[fermentAsk, *fermentFrame]
+	logs   *frames.Worker[logAsk, logAnswer]
 
 	moment  *fermentMoment
 	side    *fermentSide
@@ -29,6 +30,7 @@ type fermentPlace struct {
 	list    *readingList
 	content *fyne.Container
 
+	asked *logDialog    // the log that is looked at; nil: none
 	shown *fermentFrame // as last computed; nil at the start
 
 	now  func() time.Time
@@ -46,6 +48,7 @@ func newFermentPlace(b *bench, do func(func())) *fermentPlace {
 	p.content = container.New(&fermentLayout{p},
 		p.moment.column.panel(), p.side.column.panel(), p.picture, p.entry.column.panel(), p.list.column.panel())
 	p.worker = frames.New(newFermentLive().frame, func(_ fermentAsk, f *fermentFrame) { do(func() { p.answered(f) }) })
+	p.logs = frames.New(p.readLog, func(ask logAsk, a logAnswer) { do(func() { p.logged(ask, a) }) })
 	go p.minutes(do)
 	return p
 }
@@ -75,6 +78,7 @@ func (p *fermentPlace) minutes(do func(func())) {
 func (p *fermentPlace) close() {
 	close(p.done)
 	p.worker.Close()
+	p.logs.Close()
 }
 
 func (p *fermentPlace) object() fyne.CanvasObject { return p.content }

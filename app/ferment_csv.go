@@ -1,4 +1,305 @@
 package app
 
-func (p *fermentPlace) pasteCSV() {}
-func (p *fermentPlace) openCSV()  {}
+import (
+	"fmt"
+	"io"
+	"slices"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/dialog"
+	"fyne.io/fyne/v2/layout"
+	"fyne.io/fyne/v2/storage"
+	"fyne.io/fyne/v2/widget"
+
+	"skep/app/words"
+	"skep/calc/design"
+	"skep/calc/follow"
+)
+
+// logAsk is a logger's export to be read: by a guess, or as the person says.
+type logAsk struct {
+	name string
+	src  []byte
+	as   *follow.Guess
+}
+
+// logAnswer is what was understood.
+type logAnswer struct {
+	log follow.Log
+	err error
+}
+
+// readLog is the worker's part: a hundred thousand rows take a while.
+func (p *fermentPlace) readLog(ask logAsk) logAnswer {
+	var a logAnswer
+	if ask.as == nil {
+		a.log, a.err = follow.ReadLog(ask.src, p.zone)
+	} else {
+		a.log, a.err = ask.as.Read(ask.src, p.zone)
+	}
+	return a
+}
+
+// pasteCSV takes the log from the clipboard.
+func (p *fermentPlace) pasteCSV() {
+	text := p.b.app.Clipboard().Content()
+	if strings.TrimSpace(text) == "" {
+		p.entry.say(words.T("The clipboard is empty: copy rows of date and gravity first, then paste."))
+		return
+	}
+	p.log(words.T("the clipboard"), []byte(text))
+}
+
+// openCSV asks for the logger's file.
+func (p *fermentPlace) openCSV() {
+	d := dialog.NewFileOpen(func(r fyne.URIReadCloser, err error) {
+		if err != nil {
+			p.entry.say(sentenceOf(err.Error()))
+			return
+		}
+		if r == nil {
+			return // thought better of it
+		}
+		name := r.URI().Name()
+		src, err := io.ReadAll(io.LimitReader(r, mostLogBytes+1))
+		_ = r.Close() // only read
+		if err != nil {
+			p.entry.say(words.T("{{.File}} can't be read: {{.Why}}", map[string]any{"File": name, "Why": err.Error()}))
+			return
+		}
+		p.log(name, src)
+	}, p.b.window)
+	d.SetFilter(storage.NewExtensionFileFilter([]string{".csv", ".tsv", ".txt", ".CSV", ".TXT"}))
+	if folder := p.b.folder(); folder != nil {
+		d.SetLocation(folder)
+	}
+	d.Show()
+	d.Resize(fyne.NewSize(820, 560))
+}
+
+// mostLogBytes is one more than what is read at all: the reader then says why
+// it is too much.
+const mostLogBytes = 64 << 20
+
+// log asks the worker for what a log says; logged shows it.
+func (p *fermentPlace) log(name string, src []byte) {
+	p.b.status.tell(words.T("Reading {{.File}}…", map[string]any{"File": name}))
+	p.logs.Post(logAsk{name: name, src: src})
+}
+
+// logged shows what was understood before anything is taken.
+func (p *fermentPlace) logged(ask logAsk, a logAnswer) {
+	if p.b.closing || p.b.place() != p {
+		return
+	}
+	if ask.as == nil {
+		p.b.status.tell("")
+		if a.err != nil && len(a.log.Guess.Columns) == 0 {
+			p.entry.say(words.T("{{.File}}: {{.Why}}", map[string]any{"File": firstUpper(ask.name), "Why": sentenceOf(a.err.Error())}))
+			return
+		}
+		p.asked = newLogDialog(p, ask)
+		p.asked.fill(a)
+		p.asked.dialog.Show()
+		return
+	}
+	if p.asked != nil {
+		p.asked.fill(a)
+	}
+}
+
+// logDialog shows how a log was read: each column with its first value, what it
+// is taken for and in which unit, and what would be taken.
+type logDialog struct {
+	p       *fermentPlace
+	ask     logAsk
+	guess   follow.Guess
+	log     follow.Log
+	columns *fyne.Container
+	says    *widget.Label
+	doubts  *widget.Label
+	take    *widget.Button
+	dialog  *dialog.CustomDialog
+	filling bool
+}
+
+func newLogDialog(p *fermentPlace, ask logAsk) *logDialog {
+	d := &logDialog{p: p, ask: ask}
+	d.columns = container.New(layout.NewGridLayout(4))
+	d.says, d.doubts = logLabel(widget.MediumImportance), logLabel(widget.WarningImportance)
+	scroll := container.NewVScroll(container.NewVBox(d.columns, d.says, d.doubts))
+	scroll.SetMinSize(fyne.NewSize(680, 330))
+	d.dialog = dialog.NewCustomWithoutButtons(words.T("What {{.File}} says", map[string]any{"File": ask.name}), scroll, p.b.window)
+	d.take = widget.NewButton(words.T("Take"), d.taken)
+	d.take.Importance = widget.HighImportance
+	d.dialog.SetButtons([]fyne.CanvasObject{widget.NewButton(words.T("Cancel"), d.close), d.take})
+	return d
+}
+
+func (d *logDialog) close() {
+	d.p.asked = nil
+	d.dialog.Hide()
+}
+
+// kinds and units as the person reads them, in the order of the choices.
+func logKinds() (kinds []follow.ColumnKind, names []string) {
+	return []follow.ColumnKind{follow.Ignored, follow.When, follow.Date, follow.TimeOfDay, follow.LogGravity, follow.Temperature},
+		[]string{words.T("not used"), words.T("date and time"), words.T("date"), words.T("time of day"), words.T("gravity"), words.T("temperature")}
+}
+
+func logUnits(k follow.ColumnKind) []string {
+	switch k {
+	case follow.LogGravity:
+		return []string{"SG", "points", "°P", "°Bx"}
+	case follow.Temperature:
+		return []string{"°C", "°F"}
+	}
+	return nil
+}
+
+// fill shows an answer.
+func (d *logDialog) fill(a logAnswer) {
+	d.filling = true
+	defer func() { d.filling = false }()
+	d.log, d.guess = a.log, a.log.Guess
+	bold := func(text string) fyne.CanvasObject {
+		return widget.NewLabelWithStyle(text, fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
+	}
+	cells := []fyne.CanvasObject{bold(words.T("column")), bold(words.T("first value")), bold(words.T("taken as")), bold(words.T("unit"))}
+	kinds, names := logKinds()
+	for i := range d.guess.Columns {
+		c := d.guess.Columns[i]
+		name := c.Name
+		if name == "" {
+			name = words.T("column {{.N}}", map[string]any{"N": i + 1})
+		}
+		first, sample := widget.NewLabel(name), widget.NewLabel(c.Sample)
+		first.Truncation, sample.Truncation = fyne.TextTruncateEllipsis, fyne.TextTruncateEllipsis
+		kind := widget.NewSelect(names, nil)
+		kind.SetSelectedIndex(max(slices.Index(kinds, c.Kind), 0))
+		kind.OnChanged = func(string) {
+			k := kinds[kind.SelectedIndex()]
+			unit := ""
+			if u := logUnits(k); u != nil {
+				unit = u[0]
+			}
+			d.change(i, func(c *follow.Column) { c.Kind, c.Unit = k, unit })
+		}
+		unit := widget.NewSelect(logUnits(c.Kind), nil)
+		unit.PlaceHolder = " "
+		unit.SetSelected(c.Unit)
+		unit.OnChanged = func(u string) { d.change(i, func(c *follow.Column) { c.Unit = u }) }
+		if len(unit.Options) == 0 {
+			unit.Disable()
+		}
+		cells = append(cells, first, sample, kind, unit)
+	}
+	d.columns.Objects = cells
+	d.columns.Refresh()
+	d.says.SetText(d.summary(a))
+	d.doubts.SetText(strings.Join(sentences(d.guess.Doubts), "\n"))
+	d.doubts.Hidden = len(d.guess.Doubts) == 0
+	if a.err != nil || len(a.log.Readings) == 0 {
+		d.take.Disable()
+	} else {
+		d.take.Enable()
+	}
+}
+
+func sentences(in []string) []string {
+	out := make([]string, len(in))
+	for i, s := range in {
+		out[i] = sentenceOf(s)
+	}
+	return out
+}
+
+// change reads the log anew as the person says.
+func (d *logDialog) change(i int, alter func(*follow.Column)) {
+	if d.filling {
+		return
+	}
+	g := d.guess
+	g.Columns = slices.Clone(g.Columns)
+	alter(&g.Columns[i])
+	g.Doubts = nil // they were about the guess
+	d.p.logs.Post(logAsk{name: d.ask.name, src: d.ask.src, as: &g})
+}
+
+// summary says what would be taken.
+func (d *logDialog) summary(a logAnswer) string {
+	if a.err != nil {
+		return sentenceOf(a.err.Error())
+	}
+	l := &a.log
+	gravities, warm := 0, 0
+	for _, r := range l.Readings {
+		if isGravity(r.What) {
+			gravities++
+		} else {
+			warm++
+		}
+	}
+	lines := []string{words.T("{{.Rows}} rows, {{.From}} to {{.To}}: {{.Gravities}} gravities and {{.Temperatures}} temperatures of the beer.", map[string]any{
+		"Rows": l.Rows, "From": d.p.clock(l.From), "To": d.p.clock(l.To), "Gravities": gravities, "Temperatures": warm})}
+	if l.ThinHours > 0 {
+		lines = append(lines, words.T("So many are more than the model can use: each is the median of {{.Hours}} h.", map[string]any{"Hours": d.p.b.plainNumber(l.ThinHours)}))
+	}
+	if l.Spikes > 0 {
+		lines = append(lines, words.N("{{.Count}} far off its neighbours is left out.", l.Spikes, map[string]any{"Count": l.Spikes}))
+	}
+	if l.Skipped > 0 {
+		text := words.N("{{.Count}} row can't be used.", l.Skipped, map[string]any{"Count": l.Skipped})
+		if len(l.Skips) > 0 {
+			text += " " + words.T("The first is line {{.Line}}: {{.Why}}", map[string]any{"Line": l.Skips[0].Line, "Why": sentenceOf(l.Skips[0].Why)})
+		}
+		lines = append(lines, text)
+	}
+	for i, g := range l.Gaps {
+		if i == 3 {
+			lines = append(lines, fmt.Sprintf("… %d", len(l.Gaps)-i))
+			break
+		}
+		lines = append(lines, words.T("Nothing from {{.From}} to {{.To}}.", map[string]any{"From": d.p.clock(g.From), "To": d.p.clock(g.To)}))
+	}
+	return strings.Join(lines, "\n")
+}
+
+// taken puts the readings into the design as one step. What stands there
+// already, at the same time, is not put there twice.
+func (d *logDialog) taken() {
+	p := d.p
+	n := 0
+	ok := p.b.edit(words.T("readings of a log"), "", func(x *design.Design) {
+		type key struct {
+			what string
+			at   int64
+		}
+		there := map[key]bool{}
+		for _, r := range x.Reading {
+			there[key{r.What, r.At.Unix()}] = true
+		}
+		for _, r := range d.log.Readings {
+			if k := (key{r.What, r.At.Unix()}); !there[k] {
+				there[k] = true
+				x.Reading = append(x.Reading, r)
+				n++
+			}
+		}
+	})
+	if !ok {
+		d.says.SetText(p.b.status.said)
+		return
+	}
+	d.close()
+	p.b.status.tell(words.N("{{.Count}} reading taken. Undo takes them all back.", n, map[string]any{"Count": n}))
+}
+
+// logLabel is a label that wraps.
+func logLabel(importance widget.Importance) *widget.Label {
+	l := widget.NewLabel("")
+	l.Wrapping, l.Importance = fyne.TextWrapWord, importance
+	return l
+}

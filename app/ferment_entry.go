@@ -76,8 +76,8 @@ func newReadingEntry(p *fermentPlace) *readingEntry {
 	e.note = &texts{make: func() *para { return newPara("", look.CaptionSize+1, inkWarning) }}
 
 	e.column = newPartColumn(e.head,
-		newFlowPart(e.what, e.value, e.at, e.warm, e.instrument).wide(e.value, 74).wide(e.warm, 58),
-		newFlowPart(quiet(words.T("when")), e.when, e.write, e.leave).wide(e.when, 132),
+		newFlowPart(e.what, e.value, e.instrument).wide(e.value, 84),
+		newFlowPart(e.at, e.warm, quiet(words.T("when")), e.when, e.write, e.leave).wide(e.warm, 56).wide(e.when, 96),
 		e.note,
 		newFlowPart(e.foamTitle, e.foam[0], e.foam[1], e.foam[2]),
 		newFlowPart(e.pitched, e.paste, e.open))

@@ -19,7 +19,6 @@ import (
 // that is left would do.
 type fermentLeft struct {
 	p     *fermentPlace
-	head  *headPart
 	spent *texts
 
 	honey                        int // the honey that is left; -1: none
@@ -36,7 +35,6 @@ type fermentLeft struct {
 
 func newFermentLeft(p *fermentPlace) *fermentLeft {
 	l := &fermentLeft{p: p, honey: -1}
-	l.head = newHeadPart(words.T("What is left to tune"))
 	l.spent = &texts{gap: 2, make: func() *para { return newPara("", look.CaptionSize+1, inkQuiet) }}
 	l.said = &texts{make: func() *para { return newPara("", look.CaptionSize+1, inkWarning) }}
 	path := func(format string) func() string {
@@ -76,7 +74,7 @@ func newFermentLeft(p *fermentPlace) *fermentLeft {
 }
 
 func (l *fermentLeft) parts() []part {
-	return []part{l.head, l.spent, l.massRow, l.hoursRow, l.warmRow, l.volumesRow, l.said, l.near, l.useRow, l.ways}
+	return []part{l.spent, l.massRow, l.hoursRow, l.warmRow, l.volumesRow, l.said, l.near, l.useRow, l.ways}
 }
 
 func (l *fermentLeft) sync(d *design.Design) {

@@ -110,6 +110,10 @@ func (l *fermentLive) fill(c *plotting.Course, b *follow.Batch, note func(time.T
 			end = max(end, p.Hours+beyondHours)
 		}
 	}
+	for _, h := range b.Moment.Planned {
+		// What is overdue is expected now.
+		c.Points = append(c.Points, plotting.CoursePoint{Hours: max(t.NowHours+h.From.Mid, t.NowHours), Kind: plotting.HoneyPlanned})
+	}
 	if seen > 0 {
 		before := line(&b.Before)
 		c.Before = &before

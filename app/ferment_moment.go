@@ -63,17 +63,24 @@ func (m *fermentMoment) show(f *fermentFrame) {
 		lines = append(lines, words.T("The window shuts {{.Closes}}, most likely {{.Clock}}.", map[string]any{"Closes": p.fromNow(o.Closes), "Clock": p.clockIn(o.Closes.Mid)}))
 	default:
 		word = words.T("Past")
-		lines = append(lines, words.T("The window closed {{.Closes}}. Honey now needs time, and two equal readings days apart before bottling.", map[string]any{"Closes": p.fromNow(o.Closes)}))
+		lines = append(lines, words.T("The window closed {{.Closes}}.", map[string]any{"Closes": p.fromNow(o.Closes)}))
+		if len(o.Planned) > 0 {
+			lines = append(lines, words.T("Honey now needs time, and two equal readings days apart before bottling."))
+		}
 	}
 	if o.Phase != follow.NoMoment && o.Phase != follow.Past {
-		lines = append(lines, words.T("The height {{.Height}}. The chance that the window is open now is {{.Chance}}.",
-			map[string]any{"Height": m.height(o.Height), "Chance": p.b.say.Format(quantity.Percent, math.Round(100*o.Open))}))
+		lines = append(lines, words.T("The height {{.Height}}. {{.Chance}}", map[string]any{"Height": m.height(o.Height), "Chance": m.chance(o.Open)}))
 	}
 	logged := len(b.Honey.Steps) > 0
 	for _, h := range o.Planned {
 		honey := b.Conditioned.Design.Honey[h.Place]
-		if o.Phase != follow.NoMoment {
-			lines = append(lines, words.T("As planned, {{.Mass}} goes in {{.When}}.", map[string]any{"Mass": p.b.say.Format(quantity.MassKg, honey.MassKg), "When": p.fromNow(h.From)}))
+		data := map[string]any{"Mass": p.b.say.Format(quantity.MassKg, honey.MassKg), "When": p.fromNow(h.From)}
+		switch {
+		case o.Phase == follow.NoMoment:
+		case h.From.Mid < -0.5:
+			lines = append(lines, words.T("{{.Mass}} was planned for {{.When}}.", data))
+		default:
+			lines = append(lines, words.T("{{.Mass}} goes in {{.When}}, as planned.", data))
 		}
 	}
 	if logged && len(o.Planned) == 0 {
@@ -87,6 +94,19 @@ func (m *fermentMoment) show(f *fermentFrame) {
 	if (o.Phase == follow.Now || o.Phase == follow.Closing) && len(o.Planned) > 0 {
 		m.care.set([]string{words.T("Honey makes working beer foam over: leave headroom, stir it in little by little, and keep the airlock clear.")})
 	}
+}
+
+// chance is how sure it is that the window is open, to what is known of it.
+func (m *fermentMoment) chance(open float64) string {
+	const sure, step = 0.95, 5
+	switch {
+	case open >= sure:
+		return words.T("It is as good as sure that the window is open now.")
+	case open <= 1-sure:
+		return words.T("It is as good as sure that the window is not open now.")
+	}
+	return words.T("The chance that the window is open now is about {{.Chance}}.",
+		map[string]any{"Chance": m.p.b.say.Format(quantity.Percent, step*math.Round(100*open/step))})
 }
 
 // height says when the height was or will be.

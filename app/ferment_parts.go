@@ -1,6 +1,8 @@
 package app
 
 import (
+	"strings"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 
@@ -136,12 +138,28 @@ func (f *flowPart) objects() []fyne.CanvasObject {
 
 func (f *flowPart) lay(x, y, width float32) float32 {
 	high := fieldHeight()
+	all, fields := float32(-5), float32(0)
+	for _, o := range f.objects() {
+		w, field := f.widths[o]
+		if field {
+			fields += w
+		} else {
+			w = o.MinSize().Width
+		}
+		all += w + 5
+	}
+	// Fields give way a little before the row breaks.
+	const least = 0.7
+	share := float32(1)
+	if all > width && fields > 0 && all-fields*(1-least) <= width {
+		share = (fields - (all - width)) / fields
+	}
 	at, h := x, float32(0)
 	for _, o := range f.objects() {
 		size := o.MinSize()
 		w, field := f.widths[o]
 		if field {
-			size = fyne.NewSize(min(w, width), high)
+			size = fyne.NewSize(min(w*share, width), high)
 		}
 		if at > x && at+size.Width > x+width+1 {
 			at, h = x, h+high+3
@@ -154,7 +172,8 @@ func (f *flowPart) lay(x, y, width float32) float32 {
 
 // gridPart is a small table: a name at the left, figures at the right.
 type gridPart struct {
-	columns int // with the name
+	columns int       // with the name
+	shares  []float32 // of the width, by column; nil: the name 0.28, the rest even
 	cells   []*caption
 	n       int
 }
@@ -170,7 +189,7 @@ func (g *gridPart) set(rows [][]string) {
 				g.cells = append(g.cells, k)
 			}
 			k := g.cells[g.n]
-			k.align, k.ink, k.size = fyne.TextAlignTrailing, inkFull, look.CaptionSize+1
+			k.align, k.ink, k.size = fyne.TextAlignTrailing, inkFull, look.CaptionSize
 			if c == 0 {
 				k.align = fyne.TextAlignLeading
 			}
@@ -181,7 +200,8 @@ func (g *gridPart) set(rows [][]string) {
 			if c < len(row) {
 				text = row[c]
 			}
-			k.text = text
+			// A shorter one for where there is little room stands after a tab.
+			k.text, k.short, _ = strings.Cut(text, "\t")
 			k.Refresh()
 			g.n++
 		}
@@ -199,15 +219,22 @@ func (g *gridPart) objects() []fyne.CanvasObject {
 const gridRow = 20
 
 func (g *gridPart) lay(x, y, width float32) float32 {
-	name := width * 0.28
-	each := (width - name) / float32(g.columns-1)
+	const name = float32(0.28)
+	at := float32(0)
 	for i, c := range g.cells[:g.n] {
-		top := y + float32(i/g.columns)*gridRow
-		if k := i % g.columns; k > 0 {
-			put(c, x+name+float32(k-1)*each, top, each, gridRow)
-		} else {
-			put(c, x, top, name, gridRow)
+		k := i % g.columns
+		share := (1 - name) / float32(g.columns-1)
+		switch {
+		case g.shares != nil:
+			share = g.shares[k]
+		case k == 0:
+			share = name
 		}
+		if k == 0 {
+			at = x
+		}
+		put(c, at, y+float32(i/g.columns)*gridRow, share*width-4, gridRow)
+		at += share * width
 	}
 	return float32(g.n/g.columns) * gridRow
 }

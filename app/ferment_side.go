@@ -18,6 +18,10 @@ type fermentSide struct {
 	p      *fermentPlace
 	column *partColumn
 
+	tabs  [3]*choice
+	tab   int
+	pages [3][]part
+
 	state            *texts
 	advice, doubts   *texts
 	notes            *texts
@@ -26,7 +30,6 @@ type fermentSide struct {
 	changedHead      *headPart
 	changed          *gridPart
 	left             *fermentLeft
-	bottleHead       *headPart
 	bottle           *texts
 	reasons, careful *texts
 	finish           *fermentFinish
@@ -44,18 +47,38 @@ func newFermentSide(p *fermentPlace) *fermentSide {
 	s.advice, s.notes = marked(inkFull, "•"), plain(inkQuiet)
 	s.doubts = &texts{gap: 4, make: func() *para { t := newPara("", 13, inkWarning); t.bar = true; return t }}
 	s.honeyHead, s.honey = newHeadPart(words.T("With the honey")), plain(inkFull)
-	s.changedHead, s.changed = newHeadPart(words.T("What the readings changed")), &gridPart{columns: 3}
+	s.changedHead, s.changed = newHeadPart(words.T("What the readings changed")), &gridPart{columns: 3, shares: []float32{0.22, 0.33, 0.45}}
 	s.left = newFermentLeft(p)
-	s.bottleHead = newHeadPart(words.T("Package"))
 	s.bottle = &texts{make: func() *para { t := newPara("", look.TextSize, inkFull); t.bold = true; return t }}
 	s.reasons, s.careful = marked(inkFull, "•"), marked(inkWarning, "!")
 	s.finish = newFermentFinish(p)
-	parts := []part{newHeadPart(words.T("How it stands")), s.state, s.doubts, s.advice, s.honeyHead, s.honey, s.changedHead, s.changed}
-	parts = append(parts, s.left.parts()...)
-	parts = append(parts, s.bottleHead, s.bottle, s.reasons, s.careful)
-	parts = append(parts, s.finish.parts()...)
-	s.column = newPartColumn(append(parts, s.notes)...)
+	for i, name := range []string{words.T("State"), words.T("Re-tune"), words.T("Package")} {
+		s.tabs[i] = newChoice(name, false, func() { s.turn(i) })
+		s.tabs[i].size, s.tabs[i].name = 13, ""
+	}
+	head := newFlowPart(s.tabs[0], s.tabs[1], s.tabs[2])
+	s.pages[0] = []part{head, s.state, s.doubts, s.advice, s.honeyHead, s.honey, s.changedHead, s.changed, s.notes}
+	s.pages[1] = append([]part{head}, s.left.parts()...)
+	s.pages[2] = append([]part{head, s.bottle, s.reasons, s.careful}, s.finish.parts()...)
+	s.column = newPartColumn(s.pages[0]...)
+	s.mark()
 	return s
+}
+
+// turn shows another page.
+func (s *fermentSide) turn(i int) {
+	s.tab = i
+	s.column.parts = s.pages[i]
+	s.column.scroll.Offset.Y = 0
+	s.mark()
+	s.p.relayout()
+}
+
+func (s *fermentSide) mark() {
+	for i, t := range s.tabs {
+		t.current = i == s.tab
+		t.Refresh()
+	}
 }
 
 // sync shows what needs no computation.
@@ -152,7 +175,7 @@ func (s *fermentSide) showChanged(b *follow.Batch) {
 	for i := range b.Timeline.Points {
 		used = used || b.Timeline.Points[i].Used
 	}
-	rows := [][]string{{"", words.T("as planned"), words.T("with the readings")}}
+	rows := [][]string{{"", words.T("as planned"), words.T("now")}}
 	head := words.T("What the readings changed")
 	if !used {
 		rows[0] = []string{"", "", words.T("predicted")}
@@ -161,10 +184,14 @@ func (s *fermentSide) showChanged(b *follow.Batch) {
 	s.changedHead.text.SetText(head)
 	row := func(name string, k quantity.Kind, before, after calc.Band) {
 		say := s.p.b.say
-		text := func(v calc.Band) string {
-			return words.T("{{.Mid}} ({{.Low}} to {{.High}})", map[string]any{"Mid": say.Number(k, v.Mid), "Low": say.Number(k, v.Low), "High": say.Number(k, v.High)})
+		number := func(v float64) string {
+			if k == quantity.Hours {
+				v = math.Round(v) // no more is known
+			}
+			return say.Number(k, v)
 		}
-		r := []string{name, text(before), text(after)}
+		text := func(v calc.Band) string { return number(v.Low) + "–" + number(v.High) }
+		r := []string{name, text(before), number(after.Mid) + " (" + text(after) + ")\t" + text(after)}
 		if !used {
 			r[1] = ""
 		}
@@ -173,7 +200,7 @@ func (s *fermentSide) showChanged(b *follow.Batch) {
 	x, y := &b.Before, &b.After
 	row(words.T("original"), quantity.Gravity, x.OriginalGravitySG, y.OriginalGravitySG)
 	row(words.T("final"), quantity.Gravity, x.FinalGravitySG, y.FinalGravitySG)
-	row(words.T("strength, %"), quantity.Strength, x.StrengthPct, y.StrengthPct)
+	row(words.T("strength"), quantity.Strength, x.StrengthPct, y.StrengthPct)
 	row(words.T("dryness"), quantity.Index, x.Dryness, y.Dryness)
 	row(words.T("body"), quantity.Index, x.Body, y.Body)
 	row(words.T("done, h"), quantity.Hours, x.FinishedHours, y.FinishedHours)

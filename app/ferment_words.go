@@ -56,7 +56,9 @@ const (
 	perceivedBody    = "perceived-body"
 )
 
-func isGravity(what string) bool { return what == follow.Gravity || strings.HasSuffix(what, "-gravity") }
+func isGravity(what string) bool {
+	return what == follow.Gravity || strings.HasSuffix(what, "-gravity")
+}
 
 // kindOf is what a reading is typed as, and between which limits.
 func kindOf(what string) (quantity.Kind, quantity.Limits) {

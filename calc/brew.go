@@ -17,6 +17,7 @@ import (
 type brew struct {
 	d         design.Design
 	yeast     design.Yeast
+	clock     Clock // of the yeast
 	plan      water.Plan
 	crushCost float64     // mash efficiency that the crush loses, points
 	mash      *mashTables // nil: no grain, the wort is honey and water

@@ -63,6 +63,7 @@ func (b *brew) fermentInput(tempC float64) ferment.Input {
 		Take:             w.take,
 		TemperatureC:     b.yeast.TemperatureC,
 		PitchBillionPerL: b.yeast.CellsBillionPerL,
+		LagHours:         b.clock.LagHours, RateFactor: b.clock.RateFactor, ClockShare: b.clock.Share,
 	}
 	// The wort without any honey: what strain and honey do to each other is
 	// package ferment's business, which takes honey as additions with sugars of

@@ -19,7 +19,8 @@ const Draws = 256
 // over temperature, the strain's appetite), so a lever that leaves those alone
 // costs little. An Engine is for one goroutine.
 type Engine struct {
-	draws doubt.Draws
+	draws  doubt.Draws
+	doubts Doubts
 
 	mashKey    string
 	mashTables *mashTables
@@ -27,7 +28,7 @@ type Engine struct {
 
 	strains []strainTakes // the last ones asked for, the newest last
 
-	fixed   []scores // of the draws, without any design
+	fixed   []scores // of the draws with the doubts, without any design
 	drawn   []drawn
 	honeys  []honeySums
 	rows    mashRows // of the pictures
@@ -43,10 +44,8 @@ func NewEngine() *Engine { return NewEngineDraws(Draws) }
 
 // NewEngineDraws makes an engine with n draws, to study convergence.
 func NewEngineDraws(n int) *Engine {
-	e := &Engine{draws: doubt.New(n), drawn: make([]drawn, 0, n), honeys: make([]honeySums, 0, n), fixed: make([]scores, n)}
-	for i := range e.draws {
-		e.fixed[i] = scoresOf(&e.draws[i])
-	}
+	e := &Engine{draws: doubt.New(n), drawn: make([]drawn, 0, n), honeys: make([]honeySums, 0, n)}
+	e.fixed = e.doubts.sd().scores(e.draws)
 	for i := range e.scratch {
 		e.scratch[i] = newScratch(n)
 	}

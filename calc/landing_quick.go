@@ -2,7 +2,6 @@ package calc
 
 import (
 	"skep/calc/design"
-	"skep/calc/doubt"
 	"skep/calc/honey"
 	"skep/calc/sugar"
 	"skep/calc/yeast"
@@ -34,7 +33,7 @@ func (l *Lander) newQuick() quickMid {
 		}
 	}
 	b := brew{d: d, yeast: l.base.Yeast[0], plan: l.plan}
-	q.middle = b.draw(&[doubt.Inputs]float64{}, yeast.Take{})
+	q.middle = b.middle(yeast.Take{})
 	q.coolL = l.plan.FermenterL
 	if l.honey >= 0 {
 		if h := l.base.Honey[l.honey]; h.Moment == design.MomentPitching || h.Moment == design.MomentFermenting {

@@ -16,6 +16,13 @@ type mashRow struct {
 	known bool
 }
 
+// forget makes every row unknown: the malt's doubt is another.
+func (m *mashRows) forget() {
+	for _, row := range m.rows {
+		row.known = false
+	}
+}
+
 // at is the rows of some temperatures, those that are not known yet to be
 // filled by the caller. Every temperature has a row of its own, so that rows
 // can be filled at the same time.

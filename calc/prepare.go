@@ -43,7 +43,7 @@ func (e *Engine) prepare(d design.Design, y design.Yeast, rest int) (*brew, erro
 		b.honeys = append(b.honeys, b.draws[i].honey())
 	}
 	e.drawn, e.honeys = b.draws, b.honeys
-	b.mid = b.draw(&[doubt.Inputs]float64{}, reference.Take((y.AttenuationLowPct+y.AttenuationHighPct)/2))
+	b.mid = b.middle(reference.Take((y.AttenuationLowPct + y.AttenuationHighPct) / 2))
 	return b, nil
 }
 
@@ -86,36 +86,38 @@ func (e *Engine) takesOf(y design.Yeast) []yeast.Take {
 
 // scores is one row of normal scores, worked out as far as no design is needed.
 type scores struct {
-	rest, efficiency, moisture float64 // standard normal
-	malt                       mash.Doubt
-	tasting                    taste.Weights
-	honey                      sugar.Spectrum // of a honey's solids
-	trim                       float64        // by live honey enzymes, of what they do at their 90th percentile
+	rest, moisture float64 // standard normal
+	efficiency     float64 // points from the middle
+	malt           mash.Doubt
+	tasting        taste.Weights
+	honey          sugar.Spectrum // of a honey's solids
+	trim           float64        // by live honey enzymes, of what they do at their 90th percentile
 }
 
-func scoresOf(z *[doubt.Inputs]float64) scores {
+func (s spreads) of(z *[doubt.Inputs]float64) scores {
 	// How the trim spreads is the same whatever its size.
 	unit := honey.DiastaseTrim(1, 1, 20)
 	unit.Mid, unit.High = unit.Mid/unit.High, 1
 	return scores{
-		rest: z[doubt.Rest], efficiency: z[doubt.Efficiency], moisture: z[doubt.HoneyMoisture],
-		malt:    mash.Doubt{AttenuationPoints: mash.MaltSDPoints * z[doubt.Malt], Response: mash.ResponseQuantile(doubt.Uniform(z[doubt.Response]))},
-		tasting: taste.Draw(z[doubt.MaltSweet], z[doubt.SimpleSweet]),
+		rest: z[doubt.Rest], efficiency: s.efficiency * z[doubt.Efficiency], moisture: z[doubt.HoneyMoisture],
+		malt:    mash.Doubt{AttenuationPoints: s.malt * z[doubt.Malt], Response: mash.ResponseQuantile(doubt.Uniform(z[doubt.Response]))},
+		tasting: taste.Draw(s.sweet*z[doubt.MaltSweet], s.sweet*z[doubt.SimpleSweet]),
 		honey:   honey.Solids(honey.Blossom, honey.FermentableShareMid+honey.FermentableShareSD*z[doubt.HoneySugars]),
 		trim:    unit.At(z[doubt.Diastase]),
 	}
 }
 
-// draw works one row of normal scores out, as far as the mash temperature is
-// not needed.
-func (b *brew) draw(z *[doubt.Inputs]float64, take yeast.Take) drawn {
-	f := scoresOf(z)
+// middle is every uncertain input at its middle: the same whatever the doubts.
+func (b *brew) middle(take yeast.Take) drawn {
+	f := spreads{}.of(&[doubt.Inputs]float64{})
 	return b.drawFrom(&f, take)
 }
 
+// drawFrom works one row of normal scores out, as far as the mash temperature
+// is not needed.
 func (b *brew) drawFrom(f *scores, take yeast.Take) drawn {
 	d := &b.d
-	efficiency := d.Kit.MashEfficiencyPct + efficiencyPoints*f.efficiency
+	efficiency := d.Kit.MashEfficiencyPct + f.efficiency
 	efficiency -= b.crushCost
 	w := drawn{
 		restErrorC: d.Kit.RestErrorC * f.rest,

@@ -59,7 +59,8 @@ func (e *Engine) Working(d design.Design, i int, z [doubt.Inputs]float64) (Worki
 	y := b.yeast
 	mid := (y.AttenuationLowPct + y.AttenuationHighPct) / 2
 	sd := (y.AttenuationHighPct - y.AttenuationLowPct) / (2 * doubt.Z90)
-	b.mid = b.draw(&z, reference.Take(mid+sd*z[doubt.Strain]))
+	f := e.doubts.sd().of(&z)
+	b.mid = b.drawFrom(&f, reference.Take(mid+sd*z[doubt.Strain]))
 	t := d.Mash.Rest[0].TemperatureC
 	c := b.mashed(t, &b.mid)
 	r := b.at(t, &b.mid)
@@ -102,5 +103,10 @@ func (e *Engine) ready(d design.Design, i int) (*brew, error) {
 	if err := refuse(d); err != nil {
 		return nil, err
 	}
-	return e.prepare(d, d.Yeast[i], 0)
+	b, err := e.prepare(d, d.Yeast[i], 0)
+	if err != nil {
+		return nil, err
+	}
+	b.clock = e.doubts.clock(i)
+	return b, nil
 }

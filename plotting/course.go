@@ -56,7 +56,8 @@ const (
 	Trusted   PointKind = iota // a filled disc
 	Unused                     // an empty one, crossed out
 	Doubted                    // a disc in a ring
-	HoneyAdds                  // honey goes in: a wedge, no reading
+	HoneyAdds                  // honey went in: a wedge, no reading
+	HoneyPlanned               // it is planned: a hollow wedge
 )
 
 // CourseNames are the words in the picture.
@@ -167,7 +168,7 @@ func (c *Course) ranges(hours Range) (gravity, rate Range) {
 	}
 	for _, p := range c.Points {
 		// One that can't be would squeeze all others flat.
-		if p.Kind != HoneyAdds && (p.Kind != Unused || p.SG > 0.98 && p.SG < 1.2) {
+		if p.Kind != HoneyAdds && p.Kind != HoneyPlanned && (p.Kind != Unused || p.SG > 0.98 && p.SG < 1.2) {
 			see(&gravity, p.SG)
 		}
 	}

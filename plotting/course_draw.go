@@ -150,9 +150,10 @@ func (s *courseScene) outline(line *CourseLine) {
 		s.g.line(low, 1.3*s.k, dash, s.p.Ghost)
 		s.g.line(high, 1.3*s.k, dash, s.p.Ghost)
 		if n := len(high); first && n > 4 && s.c.Names.Before != "" {
-			// Where the outline falls it has room on its outside.
-			at := high[n/4]
-			s.g.text(float64(at.X)+8*s.k, float64(at.Y)-4*s.k, s.c.Names.Before, labelPx*s.k, false, s.p.Ghost)
+			// Where the outline has fallen there is room above it.
+			at := high[n*2/3]
+			x := math.Min(float64(at.X)+6*s.k, s.l.Right-width(s.c.Names.Before, labelPx*s.k, false))
+			s.g.text(x, float64(at.Y)-8*s.k, s.c.Names.Before, labelPx*s.k, false, s.p.Ghost)
 		}
 		first = false
 	})
@@ -178,7 +179,10 @@ func (s *courseScene) moments() {
 		s.g.line([]point{at(x, l.GravityTop), at(x, l.GravityBottom)}, wide*k, dash, c)
 		s.g.line([]point{at(x, l.RateTop), at(x, l.RateBottom)}, wide*k, dash, c)
 		w := width(name, labelPx*k, bold)
-		left := math.Min(x+5*k, l.Right-w)
+		left := x + 5*k
+		if left+w > l.Right {
+			left = x - 5*k - w
+		}
 		s.g.text(left, l.GravityTop+(float64(row)*17+14)*k, name, labelPx*k, bold, c)
 	}
 	dotted := scaled(nil, dots, k)
@@ -193,6 +197,11 @@ func (s *courseScene) point(p *CoursePoint) {
 	}
 	k, l := s.k, &s.l
 	x := l.PixelX(p.Hours)
+	if p.Kind == HoneyPlanned {
+		s.g.area(wedge.outline(nil, x, l.GravityBottom-7*k, 5.5*k), s.c.Honey)
+		s.g.area(wedge.outline(nil, x, l.GravityBottom-7.4*k, 3.2*k), s.p.Ground)
+		return
+	}
 	if p.Kind == HoneyAdds {
 		s.g.area(wedge.outline(nil, x, l.GravityBottom-7*k, 5.5*k), s.c.Honey)
 		s.g.line([]point{at(x, l.GravityTop), at(x, l.GravityBottom-8*k)}, 1.3*k, scaled(nil, []float64{3, 3}, k), s.c.Honey)

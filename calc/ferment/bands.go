@@ -65,7 +65,12 @@ func (t *Timing) bands(draws []drawnClock) TimeBands {
 	n := len(draws)
 	values := make([]float64, 4*n)
 	for i, d := range draws {
-		x := t.at(d.Doubt, d.rate, d.lag)
+		var x Times
+		if t.share == 1 { // as usual: the factors are known
+			x = t.at(d.Doubt, d.rate, d.lag)
+		} else {
+			x = t.At(d.Doubt)
+		}
 		values[i], values[n+i], values[2*n+i], values[3*n+i] = x.HeightHours, x.Window[0], x.Window[1], x.FinishedHours
 	}
 	var b [4]Band

@@ -48,6 +48,7 @@ func (d Doubt) factors() (rate, lag float64) {
 type Timing struct {
 	clock  clock
 	errC   float64 // 1 sd, K
+	share  float64 // of the doubt of rate and lag
 	track  track
 	middle milestones
 	// Per milestone, ln(tau/tau of the middle) = bend·z² + slope·z over the
@@ -81,7 +82,7 @@ func NewTiming(in Input) (*Timing, error) {
 
 // timing is NewTiming with the undisturbed track known.
 func (b *brew) timing(s *solver, k track, m milestones) (*Timing, error) {
-	t := &Timing{clock: b.clock(), errC: b.in.TemperatureErrorC, track: k, middle: m, nothing: len(k.nodes) == 0}
+	t := &Timing{clock: b.clock(), errC: b.in.TemperatureErrorC, share: b.in.ClockShare, track: k, middle: m, nothing: len(k.nodes) == 0}
 	if !t.nothing {
 		middle := t.middle.list()
 		var beside [2][4]float64
@@ -142,13 +143,21 @@ func logRatio(a, b float64) float64 {
 	return math.Log(a / b)
 }
 
+// narrowed is a draw with rate and lag at their share.
+func (t *Timing) narrowed(d Doubt) Doubt {
+	d.Rate *= t.share
+	d.Lag *= t.share
+	return d
+}
+
 // At is the milestones of a draw. It allocates nothing.
 func (t *Timing) At(d Doubt) Times {
+	d = t.narrowed(d)
 	rate, lag := d.factors()
 	return t.at(d, rate, lag)
 }
 
-// at is At with the factors of the draw worked out.
+// at is At of a draw that is narrowed already, with its factors worked out.
 func (t *Timing) at(d Doubt, rate, lag float64) Times {
 	c := clock{t.clock.lag * lag, t.clock.s * rate}
 	times := t.own(c, d.Temperature)
@@ -187,6 +196,7 @@ func (t *Timing) own(c clock, z float64) Times {
 // at an hour after pitching, and how much faster it goes there. Exact for rate
 // and lag without additions; additions are taken to move with the clock.
 func (t *Timing) Equivalent(hour float64, d Doubt) (middleHour, faster float64) {
+	d = t.narrowed(d)
 	rate, lag := d.factors()
 	c := clock{t.clock.lag * lag, t.clock.s * rate / math.Exp(t.warp(2, d.Temperature))}
 	tau, activity := c.yeast(hour)

@@ -160,7 +160,7 @@ func (m *model) hourly(draws []theta, hours int, b *Bands, logs *honeyRows) {
 	gravity, rate := make([]float64, n*(hours+1)), make([]float64, n*(hours+1))
 	m.desk.both(n, func(i int, l *look) {
 		m.run(&draws[i], &l.beer, &l.course)
-		logs.note(i, l)
+		logs.note(i, l, m.nowHours)
 		for h := range hours + 1 {
 			gravity[h*n+i], rate[h*n+i] = l.course.gravity(float64(h))
 		}

@@ -41,20 +41,20 @@ func (b *Batch) bottle() {
 
 	c.NowSG = b.After.at(t.NowHours).High
 	c.LowestSG = b.After.FinalGravitySG.Low
-	sd := 0.0
 	if gravities := t.used(Gravity, FinalGravity); len(gravities) > 0 {
 		last := gravities[len(gravities)-1]
-		c.NowSG, c.Measured, sd = last.Value, true, last.SD
-		if last.Instrument == refractometer {
-			sd = math.Hypot(sd, correlationHoneySD)
-		}
-		for _, e := range t.used(HoneyAdded) {
-			if e.Hours >= last.Hours {
-				c.NowSG = max(c.NowSG, b.After.at(t.NowHours).High)
-				c.Measured = false
-			}
+		if t.honeyBetween(last.Hours, math.Inf(1)) {
+			c.NowSG = max(c.NowSG, last.Value)
+		} else {
+			c.NowSG, c.Measured = last.Value, true
 		}
 	}
+	if steady.Yes && c.Measured {
+		// Standing still: what the model has left, or a fall too small to be seen
+		// between the two readings. The instrument's error is in both.
+		c.LowestSG = c.NowSG - max(b.left.High, equalGravitySG)
+	}
+	c.LowestSG = min(c.LowestSG, c.NowSG-b.left.High)
 	from := 0.0
 	if steady.Yes {
 		from = t.Points[steady.First].Hours
@@ -68,9 +68,7 @@ func (b *Batch) bottle() {
 	if !math.IsInf(warmest, -1) {
 		c.Package.WarmestSinceC = rangeOf("package.warmest_since_c", warmest)
 	}
-	// The reading may be high by two sds of its instrument: that is left too.
-	c.LowestSG = min(c.LowestSG, c.NowSG)
-	c.LeftGPerL = carbonation.ExtractBetween(c.NowSG+doubtOfReading*sd, c.LowestSG)
+	c.LeftGPerL = carbonation.ExtractBetween(c.NowSG, c.LowestSG)
 	c.Bottled = carbonation.Bottle(c.Package, c.LeftGPerL)
 	if c.Package.Vessel == "keg" {
 		c.Verdict = ByKeg
@@ -122,6 +120,3 @@ func (b *Batch) bottle() {
 		why("this is arithmetic: it knows nothing of scratched glass, infection or a wrong scale")
 	}
 }
-
-// doubtOfReading is how many sds a reading is allowed to be high by.
-const doubtOfReading = 2.0

@@ -37,6 +37,11 @@ func (c *Conditioned) honey(t *Timeline, heightHours float64) {
 			i = open(false)
 		}
 		early := i >= 0
+		if !t.Pitched && !early {
+			// No hour to hold it against: the next of the plan, at its moment.
+			i = open(true)
+			early = i >= 0
+		}
 		if !early {
 			if i = open(true); i < 0 {
 				i = c.more()

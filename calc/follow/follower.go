@@ -46,6 +46,7 @@ type Batch struct {
 	mash    mashes
 	sample  sample
 	evened  []theta
+	left    calc.Band // SG still to fall from now on, in the posterior
 	horizon int
 }
 

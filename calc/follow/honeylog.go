@@ -33,16 +33,17 @@ type honeyRows struct {
 	plain, missed []float64
 	strength      []float64
 	effective     []float64
+	left          []float64 // SG still to fall from now on
 }
 
 func newHoneyRows(n int) *honeyRows {
 	series := func() [][]float64 { return make([][]float64, n) }
 	flat := func() []float64 { return make([]float64, n) }
-	return &honeyRows{series(), series(), series(), series(), flat(), flat(), flat(), flat()}
+	return &honeyRows{series(), series(), series(), series(), flat(), flat(), flat(), flat(), flat()}
 }
 
 // note writes down one draw; each draw has places of its own.
-func (r *honeyRows) note(i int, l *look) {
+func (r *honeyRows) note(i int, l *look, nowHours float64) {
 	if r == nil {
 		return
 	}
@@ -57,12 +58,15 @@ func (r *honeyRows) note(i int, l *look) {
 		r.before[i], r.after[i] = append(r.before[i], before), append(r.after[i], after)
 	}
 	s := l.summary()
+	gravity, _ := l.course.gravity(nowHours)
+	r.left[i] = max(0, gravity-s.fg)
 	r.plain[i] = alcohol.Strength(s.og, s.fg).StrengthPct
 	r.strength[i], r.missed[i], r.effective[i] = s.abv, s.abv-r.plain[i], s.effective
 }
 
 // logged works out the steps of honey that went in after pitching.
 func (b *Batch) logged(r *honeyRows) {
+	b.left = percentiles(r.left)
 	if len(r.hours) == 0 || len(r.hours[0]) == 0 {
 		return
 	}

@@ -87,12 +87,21 @@ func (b *Batch) doubts(g *target, r *mode) {
 			gravities++
 		}
 	}
+	// Against the plan alone the prior's own draws are the yardstick: the linear
+	// approximation holds near the mode, which may be far from the plan.
+	var plan sample
+	if gravities < 2 {
+		plan = g.draw(nil, drawCount)
+	}
 	for i := range g.obs {
 		o := &g.obs[i]
 		if o.what == Foam {
 			continue
 		}
 		expect, spread := g.without(r, i)
+		if gravities < 2 {
+			expect, spread = plan.expected(i)
+		}
 		z := (o.value - expect) / math.Hypot(spread, o.sd)
 		if math.Abs(z) < doubtZ {
 			continue
@@ -104,6 +113,18 @@ func (b *Batch) doubts(g *target, r *mode) {
 		})
 	}
 	b.tellDoubts(g)
+}
+
+// expected is mean and sd of an observation over draws of equal weight.
+func (s *sample) expected(i int) (mean, sd float64) {
+	n := float64(len(s.x))
+	for _, x := range s.x {
+		mean += x[i] / n
+	}
+	for _, x := range s.x {
+		sd += (x[i] - mean) * (x[i] - mean) / n
+	}
+	return mean, math.Sqrt(sd)
 }
 
 // without is what the others expect of an observation: mean and sd, the

@@ -54,9 +54,7 @@ func (b *Batch) state() {
 	s := &b.State
 	t := &b.Timeline
 	s.Steady = t.steady()
-	if len(b.Doubts) > 0 {
-		s.Also = append(s.Also, Contradicts)
-	}
+	defer b.contradiction()
 	if !t.Pitched {
 		s.Code = NotPitched
 		s.Text = "not pitched yet: the plan stands"
@@ -107,6 +105,21 @@ func (b *Batch) state() {
 		if h.MassKg > 0 && h.Moment == "fermenting" && now > b.After.HeightHours.High+h.HoursAfterHeight {
 			s.Advice = append(s.Advice, fmt.Sprintf("the %s is past its hour and not logged: log it if it went in", h.Name))
 		}
+	}
+}
+
+// contradiction notes doubts beside the state. Readings that agree with each
+// other for days do not contradict anything when a fermentation is stuck: it is
+// the model that knows no stuck yeast.
+func (b *Batch) contradiction() {
+	s := &b.State
+	if s.Code == Stuck {
+		b.Doubts = slices.DeleteFunc(b.Doubts, func(d Doubt) bool {
+			return slices.ContainsFunc(d.Points, func(p int) bool { return p >= s.Steady.First && p <= s.Steady.Last })
+		})
+	}
+	if len(b.Doubts) > 0 {
+		s.Also = append(s.Also, Contradicts)
 	}
 }
 

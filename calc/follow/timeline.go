@@ -115,7 +115,7 @@ func (t *Timeline) pitching() {
 		return
 	}
 	for _, p := range t.Points {
-		if p.Used && (p.inBeer() || p.What == Foam && p.Value > 0 || p.What == HoneyAdded) {
+		if p.Used && (p.inBeer() || p.What == Foam && p.Value > 0) {
 			t.Pitched, t.Guessed, t.PitchedAt = true, true, p.At
 			break
 		}

@@ -1,0 +1,174 @@
+package calc
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"skep/calc/doubt"
+	"skep/calc/mash"
+	"skep/calc/taste"
+)
+
+// Doubts are how sure the engine is of what a design file has no key for: one
+// brewer's kit, hands, yeasts and palate, where finished batches have told of
+// them (package learn). A zero is the engine's own, everywhere.
+type Doubts struct {
+	EfficiencySD float64 // 1 sd of mash efficiency, percentage points, up to 20; the engine's own is 2
+	MaltSD       float64 // 1 sd of limit attenuation, points, up to 20; the engine's own is mash.MaltSDPoints
+	// SweetShare, up to 1: the scores of how sweet which sugar tastes
+	// (doubt.MaltSweet, doubt.SimpleSweet) shrink to this share of themselves.
+	SweetShare float64
+	Clocks     []Clock // by yeast of the design; the engine's own where there is none
+
+	// How this palate differs from the indices. The engine predicts the index;
+	// [Prediction.Perceived] and [Doubts.Perceived] say how it is perceived.
+	Dryness, Body Palate
+}
+
+// Clock is one yeast's pace in these hands. Times that are f times the usual,
+// lag included, are a lag of f × [ferment.UsualLagHours] and a rate of 1/f.
+type Clock struct {
+	LagHours   float64 // the middle lag, 0.01 to 120; 0: the usual
+	RateFactor float64 // on every rate, 0.05 to 20; 0: 1
+	Share      float64 // the scores of lag and rate shrink to it (above 1: grow), up to 10; 0: 1
+}
+
+// Palate is how many index points more than the index a person perceives, and
+// how sure that is: palate and one tasting together.
+type Palate struct {
+	Shift float64 // -100 to 100
+	SD    float64 // 0 to 100
+}
+
+// SetDoubts makes the engine draw with these doubts from now on; the zero
+// Doubts bring its own back, to the last bit. A number that is out of its range
+// is refused, and the engine stays as it was.
+//
+// A [Lander], and a tuner, take the doubts of their engine when they are made
+// and keep them: make a new one after a change.
+func (e *Engine) SetDoubts(x Doubts) error {
+	if err := x.check(); err != nil {
+		return err
+	}
+	if x.sd() != e.doubts.sd() {
+		// New ones: a Lander still reads the old.
+		e.fixed = x.sd().scores(e.draws)
+		e.rows.forget()
+		e.marked.forget()
+	}
+	x.Clocks = slices.Clone(x.Clocks)
+	e.doubts = x
+	return nil
+}
+
+// Doubts are those that the engine draws with, zeros where they are its own.
+func (e *Engine) Doubts() Doubts {
+	x := e.doubts
+	x.Clocks = slices.Clone(x.Clocks)
+	return x
+}
+
+// check names the first number that cannot be used.
+func (x *Doubts) check() error {
+	type number struct {
+		name         string
+		v, low, high float64
+		unit         string
+	}
+	all := []number{
+		{"doubt of mash efficiency", x.EfficiencySD, 0, 20, "points"},
+		{"doubt of the malt", x.MaltSD, 0, 20, "points"},
+		{"share of the doubt of sweetness", x.SweetShare, 0, 1, ""},
+		{"shift of dryness", x.Dryness.Shift, -100, 100, "points"},
+		{"doubt of the shift of dryness", x.Dryness.SD, 0, 100, "points"},
+		{"shift of body", x.Body.Shift, -100, 100, "points"},
+		{"doubt of the shift of body", x.Body.SD, 0, 100, "points"},
+	}
+	for i, c := range x.Clocks {
+		of := func(s string) string { return fmt.Sprintf("%s of yeast.%d", s, i) }
+		if c.LagHours != 0 {
+			all = append(all, number{of("lag"), c.LagHours, 0.01, 120, "hours"})
+		}
+		if c.RateFactor != 0 {
+			all = append(all, number{of("rate factor"), c.RateFactor, 0.05, 20, ""})
+		}
+		all = append(all, number{of("share of the doubt of the clock"), c.Share, 0, 10, ""})
+	}
+	for _, n := range all {
+		if !(n.v >= n.low && n.v <= n.high) { // NaN too
+			unit := n.unit
+			if unit != "" {
+				unit = " " + unit
+			}
+			return fmt.Errorf("%s is %g, expected %g to %g%s", n.name, n.v, n.low, n.high, unit)
+		}
+	}
+	return nil
+}
+
+// clock is the i-th yeast's.
+func (x *Doubts) clock(i int) Clock {
+	if i < len(x.Clocks) {
+		return x.Clocks[i]
+	}
+	return Clock{}
+}
+
+// spreads are the doubts that the draws are made with.
+type spreads struct{ efficiency, malt, sweet float64 }
+
+// sd are the spreads, the engine's own put in for the zeros.
+func (x *Doubts) sd() spreads {
+	s := spreads{x.EfficiencySD, x.MaltSD, x.SweetShare}
+	if s.efficiency == 0 {
+		s.efficiency = efficiencyPoints
+	}
+	if s.malt == 0 {
+		s.malt = mash.MaltSDPoints
+	}
+	if s.sweet == 0 {
+		s.sweet = 1
+	}
+	return s
+}
+
+func (s spreads) scores(draws doubt.Draws) []scores {
+	fixed := make([]scores, len(draws))
+	for i := range draws {
+		fixed[i] = s.of(&draws[i])
+	}
+	return fixed
+}
+
+// Perceived is the band of an outcome as this palate would perceive it, within
+// 0 to 100; the index itself where no tasting has told, and of what is not
+// tasted. Shift and index are independent: their distances from the middle add
+// in squares.
+func (x *Doubts) Perceived(o Outcome, b Band) Band {
+	switch o {
+	case Dryness:
+		return x.Dryness.of(b)
+	case Body:
+		return x.Body.of(b)
+	}
+	return b
+}
+
+func (p Palate) of(b Band) Band {
+	if p == (Palate{}) {
+		return b
+	}
+	hold := func(v float64) float64 { return min(max(v, 0), 100) }
+	wide := doubt.Z90 * p.SD
+	mid := hold(b.Mid + p.Shift)
+	return Band{hold(mid - math.Hypot(b.Mid-b.Low, wide)), mid, hold(mid + math.Hypot(b.High-b.Mid, wide))}
+}
+
+// Perceived is a prediction with dryness and body, their words too, as this
+// palate would perceive them.
+func (p Prediction) Perceived(x Doubts) Prediction {
+	p.Dryness, p.Body = x.Perceived(Dryness, p.Dryness), x.Perceived(Body, p.Body)
+	p.DrynessWord, p.BodyWord = taste.DrynessWord(p.Dryness.Mid), taste.BodyWord(p.Body.Mid)
+	return p
+}

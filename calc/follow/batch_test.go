@@ -1,0 +1,381 @@
+package follow
+
+import (
+	"math"
+	"slices"
+	"strings"
+	"testing"
+
+	"skep/calc"
+	"skep/calc/alcohol"
+	"skep/calc/density"
+	"skep/calc/design"
+	"skep/calc/doubt"
+)
+
+// middling are noiseless readings of the plan's own middle, honey at 52 h.
+func middling(t testing.TB, d design.Design, hours ...float64) []design.Reading {
+	x := &brewer{m: modelOf(t, d)}
+	out := []design.Reading{reading(Pitched, 0, 1)}
+	if len(d.Honey) > 0 {
+		x.m.honeyHours = []float64{52}
+	}
+	x.m.run(&x.truth, &x.beer, &x.c)
+	sg := func(h float64) float64 {
+		v, _ := x.c.gravity(h - justBefore)
+		return math.Round(v*1e4) / 1e4
+	}
+	out = append(out, reading(OriginalGravity, 0, sg(0)))
+	for _, h := range hours {
+		out = append(out, reading(Gravity, h, sg(h)))
+		if len(d.Honey) > 0 && h > 52 && !slices.ContainsFunc(out, func(r design.Reading) bool { return r.What == HoneyAdded }) {
+			out = append(out, reading(HoneyAdded, 52, d.Honey[0].MassKg))
+		}
+	}
+	return out
+}
+
+func TestStates(t *testing.T) {
+	t.Parallel()
+	d := demo(t, "middle")
+	plain := d.Clone()
+	plain.Honey = nil
+	for _, c := range []struct {
+		name  string
+		d     design.Design
+		r     []design.Reading
+		now   float64
+		want  StateCode
+		also  StateCode
+		words string
+	}{
+		{"nothing read", d, nil, 0, NotPitched, "", "not pitched"},
+		{"original gravity only", d, []design.Reading{reading(OriginalGravity, -1, 1.0425)}, 0, NotPitched, "", "original gravity"},
+		{"an hour in", d, middling(t, d), 4, Lag, "", "lag"},
+		{"no fall yet", d, append(middling(t, d), reading(Gravity, 7, 1.0402)), 8, Lag, "", "lag"},
+		{"before the height", d, middling(t, d, 24), 24, OnCourse, "", "height is in"},
+		{"after the height", d, middling(t, d, 24, 46), 46, PastHeight, "", "past the height"},
+		{"slow", plain, append(middling(t, plain), reading(Gravity, 48, 1.0385), reading(Gravity, 72, 1.0325)), 73, Slow, "", "slower"},
+		{"fast", plain, append(middling(t, plain), reading(Gravity, 20, 1.0260), reading(Gravity, 30, 1.0165)), 31, Fast, PastHeight, "faster"},
+		{"stuck", plain, append(middling(t, plain, 30), reading(Gravity, 120, 1.0200), reading(Gravity, 170, 1.0198), reading(Gravity, 220, 1.0200)), 221, Stuck, PastHeight, "stuck"},
+		{"never began", plain, append(middling(t, plain), reading(Gravity, 30, 1.0402), reading(Gravity, 80, 1.0402)), 81, Stuck, "", "nothing has happened"},
+		{"finished", plain, middling(t, plain, 30, 60, 240, 300), 301, Finished, PastHeight, "finished"},
+		{"one reading at the end", plain, middling(t, plain, 30, 60, 300), 301, PastHeight, "", "past the height"},
+		{"a reading contradicts", plain, append(middling(t, plain, 24, 36, 72, 96), reading(Gravity, 50, 1.0150)), 97, PastHeight, Contradicts, "past the height"},
+	} {
+		c.d.Reading = c.r
+		b := follow(t, c.d, c.now)
+		if b.State.Code != c.want || c.also != "" && !b.State.Is(c.also) || !strings.Contains(b.State.Text, c.words) {
+			t.Errorf("%s: %s %v: %s", c.name, b.State.Code, b.State.Also, b.State.Text)
+		}
+		if c.also != Contradicts && b.State.Is(Contradicts) {
+			t.Errorf("%s: %s", c.name, b.Doubts[0].Text)
+		}
+		if c.want == Stuck && len(b.State.Advice) == 0 {
+			t.Errorf("%s: nothing is advised", c.name)
+		}
+		if b.ESS < 60 {
+			t.Errorf("%s: effective sample size %.0f", c.name, b.ESS)
+		}
+	}
+}
+
+// The reading that is wrong is the one that is named, and it hardly moves the
+// rest: the others overrule it.
+func TestTheWrongReadingIsNamed(t *testing.T) {
+	t.Parallel()
+	d := demo(t, "middle")
+	d.Honey = nil
+	good := middling(t, d, 20, 30, 40, 50, 72, 96, 140, 200)
+	d.Reading = good
+	right := follow(t, d, 201)
+	if len(right.Doubts) != 0 {
+		t.Fatalf("without a wrong reading: %s", right.Doubts[0].Text)
+	}
+	for i := 2; i < len(good); i++ {
+		for _, off := range []float64{-0.006, 0.006} {
+			r := slices.Clone(good)
+			r[i].Value += off
+			d.Reading = r
+			b := follow(t, d, 201)
+			k := slices.IndexFunc(b.Timeline.Points, func(p Point) bool { return p.Index == i })
+			if p := b.Timeline.Points[k]; p.Has(Spike) || p.Has(Absurd) {
+				continue // found without statistics
+			}
+			if len(b.Doubts) == 0 || !slices.Contains(b.Doubts[0].Points, k) {
+				t.Errorf("reading %d off by %+.3f: doubts %+v", i, off, b.Doubts)
+				continue
+			}
+			if b.Doubts[0].Z*off < 0 || b.Doubts[0].Alone || !b.State.Is(Contradicts) {
+				t.Errorf("reading %d off by %+.3f: z %.1f", i, off, b.Doubts[0].Z)
+			}
+			// Moved by less than the band is wide, though ten sds off.
+			width := right.After.HeightHours.High - right.After.HeightHours.Low
+			near(t, "height", b.After.HeightHours.Mid, right.After.HeightHours.Mid, width)
+		}
+	}
+}
+
+// A measured original gravity far from the plan is believed, and told of.
+func TestAnOriginalGravityFarOff(t *testing.T) {
+	t.Parallel()
+	d := demo(t, "middle")
+	for _, og := range []float64{1.0350, 1.0490} {
+		d.Reading = []design.Reading{reading(OriginalGravity, 0, og), reading(Pitched, 0, 1)}
+		b := follow(t, d, 1)
+		if len(b.Doubts) != 1 || !b.Doubts[0].Alone || !strings.Contains(b.Doubts[0].Text, "plan") {
+			t.Errorf("%.4f: %+v", og, b.Doubts)
+		}
+		near(t, "original gravity after", b.After.OriginalGravitySG.Mid, og, 0.0012)
+	}
+}
+
+func TestMoment(t *testing.T) {
+	t.Parallel()
+	d := demo(t, "middle")
+	d.Reading = middling(t, d, 24)
+	var f Follower
+	last := -1
+	order := []Phase{NotYet, Now, Closing, Past}
+	for _, now := range []float64{25, 40, 50, 55, 60, 70, 80, 90, 100, 120, 160} {
+		b, err := f.Follow(d, at(now), Instruments{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		m := b.Moment
+		k := slices.Index(order, m.Phase)
+		if k < last {
+			t.Errorf("%s after %s at %.0f h", m.Phase, order[last], now)
+		}
+		last = k
+		if m.Phase == Now && m.Open < 0.5 || m.Phase == NotYet && m.Opens.Mid < 0 || m.Phase == Past && m.Closes.Mid > 0 {
+			t.Errorf("at %.0f h %s: open %.2f, opens %+v, closes %+v", now, m.Phase, m.Open, m.Opens, m.Closes)
+		}
+		near(t, "hours from now", m.Opens.Mid+now, b.After.WindowHours[0].Mid, 1e-9)
+		if len(m.Planned) != 1 {
+			t.Errorf("planned honey %+v", m.Planned)
+		}
+	}
+	if last != 3 {
+		t.Error("the window never closed")
+	}
+}
+
+// Foam moves the height: falling foam says that it has passed, rising foam that
+// it has not; both narrow the band.
+func TestFoamMovesTheMoment(t *testing.T) {
+	t.Parallel()
+	d := demo(t, "middle")
+	d.Reading = []design.Reading{reading(Pitched, 0, 1)}
+	var f Follower
+	with := func(foam float64) *Batch {
+		x := d
+		x.Reading = append(slices.Clone(d.Reading), reading(Foam, 36, foam))
+		b, err := f.Follow(x, at(36), Instruments{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		return b
+	}
+	none, err := f.Follow(d, at(36), Instruments{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	rising, height, falling := with(1), with(2), with(3)
+	if !(rising.Moment.HeightPast < none.Moment.HeightPast && none.Moment.HeightPast < falling.Moment.HeightPast) {
+		t.Errorf("height past: rising %.2f, nothing seen %.2f, falling %.2f", rising.Moment.HeightPast, none.Moment.HeightPast, falling.Moment.HeightPast)
+	}
+	if falling.Moment.HeightPast < 0.85 || rising.Moment.HeightPast > 0.25 {
+		t.Errorf("height past: falling %.2f, rising %.2f", falling.Moment.HeightPast, rising.Moment.HeightPast)
+	}
+	near(t, "height by foam at its height", height.After.HeightHours.Mid, 36, 2)
+	wide := none.After.HeightHours.High - none.After.HeightHours.Low
+	for _, b := range []*Batch{rising, height, falling} {
+		if got := b.After.HeightHours.High - b.After.HeightHours.Low; got > wide {
+			t.Errorf("the band is %.1f h wide after foam, %.1f before", got, wide)
+		}
+	}
+	if !(falling.After.WindowHours[0].Mid < none.After.WindowHours[0].Mid && rising.After.WindowHours[0].Mid > none.After.WindowHours[0].Mid) {
+		t.Error("the window did not move with the foam")
+	}
+}
+
+// What honey does, by a mass balance worked out here on its own: 0.55 kg of
+// 17.5 % moisture into 15 L.
+func TestHoneyLogged(t *testing.T) {
+	t.Parallel()
+	d := demo(t, "middle")
+	d.Reading = middling(t, d, 24, 48, 60, 240, 300)
+	b := follow(t, d, 301)
+	h := b.Honey
+	if len(h.Steps) != 1 || h.Steps[0].Hours != 52 || h.Steps[0].MassKg != 0.55 {
+		t.Fatalf("%+v", h.Steps)
+	}
+	oe := density.PlatoFromSG(b.After.OriginalGravitySG.Mid)
+	wort := 15 * density.KgM3FromSG(b.After.OriginalGravitySG.Mid) / 1000
+	solids := 0.55 * (1 - 0.175)
+	effective := 100 * (oe/100*wort + solids) / (wort + 0.55)
+	near(t, "effective original gravity", h.EffectiveOriginalGravitySG.Mid, density.SGFromPlato(effective), 3e-4)
+	// About 300 points·L/kg in the volume that is there: 11 points.
+	near(t, "step", h.Steps[0].StepSG.Mid, 0.550*0.825*1000/15.4*0.0004*0.96, 0.0012)
+	fg := b.After.FinalGravitySG.Mid
+	plain := alcohol.Strength(b.After.OriginalGravitySG.Mid, fg).StrengthPct
+	whole := alcohol.Strength(density.SGFromPlato(effective), fg).StrengthPct
+	near(t, "plain strength", h.PlainStrengthPct.Mid, plain, 0.05)
+	near(t, "strength", h.StrengthPct.Mid, whole, 0.08)
+	near(t, "missed", h.MissedPct.Mid, whole-plain, 0.06)
+	if !strings.Contains(h.Text, "too low") {
+		t.Error(h.Text)
+	}
+	// Honey logged before pitching is in the wort.
+	d.Reading = []design.Reading{reading(HoneyAdded, -3, 0.55), reading(Pitched, 0, 1)}
+	b = follow(t, d, 10)
+	if got := b.Conditioned.Design.Honey[0]; got.Moment != design.MomentPitching || len(b.Honey.Steps) != 0 || len(b.Conditioned.HoneyLeft) != 0 {
+		t.Errorf("honey before pitching: %+v, left %v", got, b.Conditioned.HoneyLeft)
+	}
+}
+
+func TestBottle(t *testing.T) {
+	t.Parallel()
+	d := demo(t, "middle")
+	plain := d.Clone()
+	plain.Honey = nil
+	steady := middling(t, plain, 24, 60, 240, 300)
+	strong := plain.Clone()
+	strong.Package.VolumesCO2 = 3.4
+	brix := slices.Clone(steady)
+	for i := range brix {
+		if brix[i].What == Gravity {
+			brix[i].Instrument, brix[i].Value = "refractometer", map[bool]float64{true: 5.6, false: 9}[brix[i].At.After(at(200))]
+		}
+	}
+	for _, c := range []struct {
+		name  string
+		d     design.Design
+		r     []design.Reading
+		want  Verdict
+		words string
+	}{
+		{"nothing", plain, nil, Wait, "nothing is pitched"},
+		{"no gravity", plain, middling(t, plain), Wait, "no gravity"},
+		{"one gravity", plain, middling(t, plain, 300), Wait, "no two equal"},
+		{"a day apart", plain, middling(t, plain, 276, 300), Wait, "no two equal"},
+		{"still falling", plain, middling(t, plain, 60, 120), Wait, "no two equal"},
+		{"steady", plain, steady, Within, "days apart"},
+		{"steady, too much gas", strong, steady, Over, "made for"},
+		{"by refractometer", plain, brix, Wait, "hydrometer"},
+		{"stuck", plain, append(middling(t, plain, 30), reading(Gravity, 200, 1.0200), reading(Gravity, 260, 1.0200)), Wait, "stands still above"},
+		{"honey after the last", d, append(middling(t, d, 24, 40), reading(HoneyAdded, 52, 0.55)), Wait, "honey went in after"},
+		{"honey planned", d, steady, Wait, "planned and not logged"},
+	} {
+		c.d.Reading = c.r
+		b := follow(t, c.d, 310)
+		all := strings.Join(b.Bottle.Reasons, "; ")
+		if b.Bottle.Verdict != c.want || !strings.Contains(all, c.words) {
+			t.Errorf("%s: %s: %s", c.name, b.Bottle.Verdict, all)
+		}
+		if strings.Contains(all, "safe") {
+			t.Errorf("%s: called safe: %s", c.name, all)
+		}
+	}
+	keg := plain.Clone()
+	keg.Package.Vessel = "keg"
+	keg.Reading = steady
+	if b := follow(t, keg, 310); b.Bottle.Verdict != ByKeg {
+		t.Errorf("a keg: %s", b.Bottle.Verdict)
+	}
+	// The warmest that was measured since counts.
+	warm := plain.Clone()
+	warm.Reading = append(slices.Clone(steady), reading(BeerTemperature, 270, 24))
+	if b := follow(t, warm, 310); b.Bottle.Package.WarmestSinceC != 24 {
+		t.Errorf("warmest %.1f", b.Bottle.Package.WarmestSinceC)
+	}
+}
+
+func TestConditionAndEvaluate(t *testing.T) {
+	t.Parallel()
+	d := demo(t, "middle")
+	d.Reading = append(middling(t, d, 24, 40), reading(MashTemperature, -6, 67.2), reading(VolumeFermenter, -1, 14.4), reading(BeerTemperature, 10, 21), reading(BeerTemperature, 36, 22))
+	b := follow(t, d, 41)
+	c := &b.Conditioned
+	near(t, "rest", c.Design.Mash.Rest[0].TemperatureC, 67.2, 1e-9)
+	near(t, "volume", c.Design.Batch.IntoFermenterL, 14.4, 1e-9)
+	near(t, "beer", c.Design.Yeast[0].TemperatureC, 21.5, 0.3)
+	hold := c.Hold()
+	for _, l := range []string{"mash.rest", "mash.minutes", "grain", "yeast"} {
+		if !slices.Contains(hold, l) {
+			t.Errorf("%s is not held: %v", l, hold)
+		}
+	}
+	for _, l := range []string{"honey.mass", "honey.moment", "yeast.temperature", "primer"} {
+		if slices.Contains(hold, l) {
+			t.Errorf("%s is held: %v", l, hold)
+		}
+	}
+	if !slices.Equal(c.HoneyLeft, []int{0}) || len(c.Design.Validate()) > 0 && design.FirstError(c.Design.Validate()) != nil {
+		t.Errorf("left %v, %v", c.HoneyLeft, c.Design.Validate())
+	}
+	// The same design evaluates to the posterior itself.
+	same, err := b.Evaluate(c.Design)
+	if err != nil {
+		t.Fatal(err)
+	}
+	nearBand(t, "final gravity", same.FinalGravitySG, b.After.FinalGravitySG, 1e-9)
+	nearBand(t, "finished", same.FinishedHours, b.After.FinishedHours, 1e-6)
+	// More honey is stronger and drier; warmer from now on is sooner, and leaves
+	// the height that has passed alone.
+	more := c.Design.Clone()
+	more.Honey[0].MassKg = 0.9
+	m, err := b.Evaluate(more)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !(m.StrengthPct.Low > b.After.StrengthPct.Low+0.4 && m.Dryness.Mid > b.After.Dryness.Mid) {
+		t.Errorf("more honey: %+v after %+v", m.StrengthPct, b.After.StrengthPct)
+	}
+	warm := c.Design.Clone()
+	warm.Yeast[0].TemperatureC = 26
+	w, err := b.Evaluate(warm)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !(w.FinishedHours.Mid < b.After.FinishedHours.Mid-5) {
+		t.Errorf("warmer: finished %+v, was %+v", w.FinishedHours, b.After.FinishedHours)
+	}
+	near(t, "height", w.HeightHours.Low, b.After.HeightHours.Low, 0.5)
+	land, err := b.Land(more)
+	if err != nil {
+		t.Fatal(err)
+	}
+	nearBand(t, "strength landed", land[calc.Strength], m.StrengthPct, 0.25*(m.StrengthPct.High-m.StrengthPct.Low))
+
+	// With the honey logged its levers are spent.
+	d.Reading = append(d.Reading, reading(HoneyAdded, 52, 0.6))
+	hold = follow(t, d, 53).Conditioned.Hold()
+	if !slices.Contains(hold, "honey.mass") || !slices.Contains(hold, "honey.moment") {
+		t.Errorf("honey is in, held: %v", hold)
+	}
+}
+
+// The posterior's draws make an engine's bands those of the update: each draw
+// of Draws is one of the engine's inputs.
+func TestDrawsAreThePosteriors(t *testing.T) {
+	t.Parallel()
+	d := demo(t, "middle")
+	d.Reading = middling(t, d, 24, 60, 240, 300)
+	b := follow(t, d, 301)
+	if len(b.Draws) != calc.Draws {
+		t.Fatalf("%d draws", len(b.Draws))
+	}
+	var x beer
+	var fg []float64
+	for i := range b.Draws {
+		var th theta
+		z := b.Draws[i]
+		copy(th[:], z[:])
+		th[doubt.Strain], th[doubt.Efficiency] = unstretch(z[doubt.Strain]), unstretch(z[doubt.Efficiency])
+		b.model.beerOf(&th, &x)
+		fg = append(fg, x.fgSG)
+	}
+	nearBand(t, "final gravity", percentiles(fg), b.After.FinalGravitySG, 0.1*(b.After.FinalGravitySG.High-b.After.FinalGravitySG.Low))
+}

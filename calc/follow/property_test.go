@@ -1,0 +1,170 @@
+package follow
+
+import (
+	"flag"
+	"math"
+	"os"
+	"reflect"
+	"testing"
+	"time"
+
+	"gonum.org/v1/gonum/stat/distuv"
+	"pgregory.net/rapid"
+
+	"skep/calc"
+	"skep/calc/design"
+)
+
+// An update costs a thousand times what an ordinary property does: fewer checks,
+// unless the command line asks for a number.
+func TestMain(m *testing.M) {
+	flag.Parse()
+	asked := false
+	flag.Visit(func(f *flag.Flag) { asked = asked || f.Name == "rapid.checks" })
+	if !asked {
+		if err := flag.Set("rapid.checks", "20"); err != nil {
+			panic(err)
+		}
+	}
+	os.Exit(m.Run())
+}
+
+// sound fails on a number that is not finite, and on a band out of order.
+func sound(t *rapid.T, v reflect.Value, at string) {
+	t.Helper()
+	switch v.Kind() {
+	case reflect.Float64:
+		if x := v.Float(); math.IsNaN(x) || math.IsInf(x, 0) {
+			t.Fatalf("%s is %v", at, x)
+		}
+	case reflect.Struct:
+		if b, ok := v.Interface().(calc.Band); ok && !(b.Low <= b.Mid && b.Mid <= b.High) {
+			t.Fatalf("%s is out of order: %+v", at, b)
+		}
+		for i := range v.NumField() {
+			if f := v.Type().Field(i); f.IsExported() {
+				sound(t, v.Field(i), at+"."+f.Name)
+			}
+		}
+	case reflect.Array, reflect.Slice:
+		for i := range v.Len() {
+			sound(t, v.Index(i), at)
+		}
+	}
+}
+
+// Whatever is entered, in whatever order, an update gives finite bands in
+// order, the same ones each time, and never an unsteady beer within a bottle's
+// rating.
+func TestAnyReadings(t *testing.T) {
+	t.Parallel()
+	d := demo(t, "middle")
+	var f Follower
+	what := []string{Pitched, OriginalGravity, Gravity, Gravity, Gravity, FinalGravity, BeerTemperature, HoneyAdded, Foam, MashTemperature, VolumeFermenter, PreBoilGravity, PreBoilVolume, "perceived-body"}
+	rapid.Check(t, func(t *rapid.T) {
+		n := rapid.IntRange(0, 9).Draw(t, "n")
+		d.Reading = nil
+		for range n {
+			r := design.Reading{
+				What:         rapid.SampledFrom(what).Draw(t, "what"),
+				At:           at(rapid.Float64Range(-50, 900).Draw(t, "hours")),
+				TemperatureC: rapid.SampledFrom([]float64{20, 20, 20, 5, 35, 60, -50, 200}).Draw(t, "sample"),
+				Instrument:   rapid.SampledFrom([]string{"hydrometer", "hydrometer", "refractometer", ""}).Draw(t, "instrument"),
+			}
+			switch rapid.IntRange(0, 5).Draw(t, "kind") {
+			case 0:
+				r.Value = rapid.Float64().Draw(t, "wild")
+			case 1:
+				r.Value = rapid.Float64Range(0, 4).Draw(t, "small")
+			case 2:
+				r.Value = rapid.Float64Range(0, 100).Draw(t, "large")
+			default:
+				r.Value = rapid.Float64Range(0.99, 1.07).Draw(t, "gravity")
+			}
+			d.Reading = append(d.Reading, r)
+		}
+		now := at(rapid.Float64Range(0, 1000).Draw(t, "now"))
+		if rapid.Bool().Draw(t, "no now") {
+			now = time.Time{}
+		}
+		b, err := f.Follow(d, now, Instruments{})
+		if err != nil {
+			t.Fatalf("%+v: %v", d.Reading, err)
+		}
+		for _, x := range []struct {
+			name string
+			v    any
+		}{{"before", b.Before}, {"after", b.After}, {"moment", b.Moment}, {"bottle", b.Bottle}, {"honey", b.Honey}, {"inputs", b.Inputs}} {
+			sound(t, reflect.ValueOf(x.v), x.name)
+		}
+		if b.ESS < 1-1e-9 || b.State.Code == "" || b.Moment.Phase == "" || b.Bottle.Verdict == "" || len(b.Bottle.Reasons) == 0 {
+			t.Fatalf("ESS %g, state %q, moment %q, bottle %q", b.ESS, b.State.Code, b.Moment.Phase, b.Bottle.Verdict)
+		}
+		if b.Bottle.Verdict == Within && !b.State.Steady.Yes {
+			t.Fatalf("within the rating without two equal readings: %+v", b.Bottle)
+		}
+		if err := design.FirstError(b.Conditioned.Design.Validate()); err != nil {
+			t.Fatalf("the conditioned design is not valid: %v", err)
+		}
+		again, err := f.Follow(d, now, Instruments{})
+		if err != nil || !reflect.DeepEqual(again.After, b.After) {
+			t.Fatalf("another answer the second time: %v", err)
+		}
+	})
+}
+
+// Shuffling the readings changes nothing but the flag that says so.
+func TestOrderDoesNotMatter(t *testing.T) {
+	t.Parallel()
+	d := demo(t, "middle")
+	good := append(middling(t, d, 24, 48, 60, 120), reading(Foam, 30, 2), reading(BeerTemperature, 20, 20))
+	d.Reading = good
+	want := follow(t, d, 130)
+	var f Follower
+	rapid.Check(t, func(t *rapid.T) {
+		d.Reading = rapid.Permutation(good).Draw(t, "order")
+		got, err := f.Follow(d, at(130), Instruments{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if !reflect.DeepEqual(got.After, want.After) || got.State.Text != want.State.Text {
+			t.Fatalf("%s, in order: %s", got.State.Text, want.State.Text)
+		}
+	})
+}
+
+// The exact quantile of t with four degrees of freedom, against gonum.
+func TestHeavyQuantile(t *testing.T) {
+	t.Parallel()
+	dist := distuv.StudentsT{Sigma: 1, Nu: 4}
+	for _, z := range []float64{-4, -2.5, -1, -0.2, 0, 0.001, 0.5, 1.2815515655446004, 3, 4} {
+		near(t, "quantile", heavyQuantile(z), dist.Quantile(distuv.UnitNormal.CDF(z)), 2e-5*(1+math.Abs(z))*(1+math.Abs(heavyQuantile(z))))
+	}
+}
+
+// A design that can't be followed is refused with what is wrong, never a panic.
+func TestBadDesigns(t *testing.T) {
+	t.Parallel()
+	var f Follower
+	for name, change := range map[string]func(d *design.Design){
+		"no yeast":     func(d *design.Design) { d.Yeast = nil },
+		"no rest":      func(d *design.Design) { d.Mash.Rest = nil },
+		"hot":          func(d *design.Design) { d.Yeast[0].TemperatureC = 90 },
+		"no volume":    func(d *design.Design) { d.Batch.IntoFermenterL = 0 },
+		"not a number": func(d *design.Design) { d.Kit.MashEfficiencyPct = math.NaN() },
+	} {
+		d := demo(t, "middle")
+		change(&d)
+		if _, err := f.Follow(d, at(0), Instruments{}); err == nil {
+			t.Errorf("%s: no error", name)
+		}
+	}
+	// Hardly any grain is odd, but can be followed.
+	d := demo(t, "middle")
+	d.Grain[0].MassKg, d.Grain = 0, d.Grain[:1]
+	d.Honey[0].Moment, d.Honey[0].MassKg = design.MomentPitching, 3
+	d.Reading = []design.Reading{reading(Pitched, 0, 1), reading(Gravity, 60, 1.03)}
+	if _, err := f.Follow(d, at(61), Instruments{}); err != nil {
+		t.Error(err)
+	}
+}
