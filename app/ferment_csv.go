@@ -46,7 +46,7 @@ func (p *fermentPlace) readLog(ask logAsk) logAnswer {
 func (p *fermentPlace) pasteCSV() {
 	text := p.b.app.Clipboard().Content()
 	if strings.TrimSpace(text) == "" {
-		p.entry.say(words.T("The clipboard is empty: copy rows of date and gravity first, then paste."))
+		p.entry.remark(words.T("The clipboard is empty: copy rows of date and gravity first, then paste."))
 		return
 	}
 	p.log(words.T("the clipboard"), []byte(text))
@@ -56,7 +56,7 @@ func (p *fermentPlace) pasteCSV() {
 func (p *fermentPlace) openCSV() {
 	d := dialog.NewFileOpen(func(r fyne.URIReadCloser, err error) {
 		if err != nil {
-			p.entry.say(sentenceOf(err.Error()))
+			p.entry.remark(sentenceOf(err.Error()))
 			return
 		}
 		if r == nil {
@@ -66,7 +66,7 @@ func (p *fermentPlace) openCSV() {
 		src, err := io.ReadAll(io.LimitReader(r, mostLogBytes+1))
 		_ = r.Close() // only read
 		if err != nil {
-			p.entry.say(words.T("{{.File}} can't be read: {{.Why}}", map[string]any{"File": name, "Why": err.Error()}))
+			p.entry.remark(words.T("{{.File}} can't be read: {{.Why}}", map[string]any{"File": name, "Why": err.Error()}))
 			return
 		}
 		p.log(name, src)
@@ -97,7 +97,7 @@ func (p *fermentPlace) logged(ask logAsk, a logAnswer) {
 	if ask.as == nil {
 		p.b.status.tell("")
 		if a.err != nil && len(a.log.Guess.Columns) == 0 {
-			p.entry.say(words.T("{{.File}}: {{.Why}}", map[string]any{"File": firstUpper(ask.name), "Why": sentenceOf(a.err.Error())}))
+			p.entry.remark(words.T("{{.File}}: {{.Why}}", map[string]any{"File": firstUpper(ask.name), "Why": sentenceOf(a.err.Error())}))
 			return
 		}
 		p.asked = newLogDialog(p, ask)

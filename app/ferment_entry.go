@@ -151,7 +151,7 @@ func (e *readingEntry) clear() {
 func (e *readingEntry) stop() {
 	e.clear()
 	e.warm.SetText("")
-	e.say("")
+	e.remark("")
 }
 
 func (e *readingEntry) chooseWhat() {
@@ -161,7 +161,7 @@ func (e *readingEntry) chooseWhat() {
 		m := fyne.NewMenuItem(readingName(what), func() {
 			e.reading = what
 			e.mark()
-			e.say("")
+			e.remark("")
 			e.p.b.window.Canvas().Focus(e.value)
 		})
 		m.Checked = what == e.reading
@@ -195,7 +195,7 @@ func (e *readingEntry) load(i int) {
 		e.when.SetText(r.At.In(e.p.zone).Format("2 Jan 2006 15:04"))
 	}
 	e.mark()
-	e.say("")
+	e.remark("")
 	if e.value.Hidden {
 		e.p.b.window.Canvas().Focus(e.when)
 		return
@@ -250,7 +250,7 @@ func (e *readingEntry) typed() (design.Reading, error) {
 func (e *readingEntry) take() {
 	r, err := e.typed()
 	if err != nil {
-		e.say(sentenceOf(err.Error()))
+		e.remark(sentenceOf(err.Error()))
 		return
 	}
 	if at := e.changing; at >= 0 {
@@ -263,7 +263,7 @@ func (e *readingEntry) take() {
 		if ok {
 			e.stop()
 		} else {
-			e.say(e.p.b.status.said)
+			e.remark(e.p.b.status.said)
 		}
 		return
 	}
@@ -276,7 +276,7 @@ func (e *readingEntry) quick(what string, value float64) {
 	r.What, r.Value = what, value
 	var err error
 	if r.At, err = e.p.parseWhen(e.when.Text); err != nil {
-		e.say(sentenceOf(err.Error()))
+		e.remark(sentenceOf(err.Error()))
 		return
 	}
 	e.put(r)
@@ -286,13 +286,13 @@ func (e *readingEntry) quick(what string, value float64) {
 func (e *readingEntry) put(r design.Reading) {
 	early := r.What == follow.HoneyAdded && e.beforePitching(r.At)
 	if !e.p.write(r) {
-		e.say(e.p.b.status.said)
+		e.remark(e.p.b.status.said)
 		return
 	}
 	e.clear()
-	e.say("")
+	e.remark("")
 	if early {
-		e.say(words.T("No yeast was pitched before that honey: it counts as in the wort at pitching."))
+		e.remark(words.T("No yeast was pitched before that honey: it counts as in the wort at pitching."))
 	}
 	e.p.b.status.tell(words.T("Written down: {{.Name}}, {{.Value}}", map[string]any{
 		"Name": readingName(r.What), "Value": strings.TrimSpace(e.p.readingText(r) + " · " + e.p.clock(r.At))}))
@@ -308,8 +308,8 @@ func (e *readingEntry) beforePitching(at time.Time) bool {
 	return true
 }
 
-// say puts one line under the fields.
-func (e *readingEntry) say(text string) {
+// remark puts one line under the fields.
+func (e *readingEntry) remark(text string) {
 	e.last = text
 	e.note.set(nil)
 	if text != "" {

@@ -101,7 +101,7 @@ func (f *fermentFinish) write() {
 		kind, limits := kindOf(what)
 		q, err := b.read.Parse(kind, f.fields[i].Text, limits)
 		if err != nil {
-			f.say(words.T("{{.Name}}: {{.Why}}", map[string]any{"Name": firstUpper(readingName(what)), "Why": sentenceOf(err.Error())}))
+			f.remark(words.T("{{.Name}}: {{.Why}}", map[string]any{"Name": firstUpper(readingName(what)), "Why": sentenceOf(err.Error())}))
 			return
 		}
 		r := design.NewReading()
@@ -110,7 +110,7 @@ func (f *fermentFinish) write() {
 	}
 	note := strings.TrimSpace(f.note.Text)
 	if len(got) == 0 && note == "" {
-		f.say(words.T("Nothing was typed: a final gravity, a volume, or how it tastes."))
+		f.remark(words.T("Nothing was typed: a final gravity, a volume, or how it tastes."))
 		return
 	}
 	if !b.edit(words.T("finish the batch"), "", func(d *design.Design) {
@@ -125,17 +125,17 @@ func (f *fermentFinish) write() {
 			d.Notes = strings.TrimSpace(d.Notes + "\n" + words.T("Tasted {{.When}}: {{.Note}}", map[string]any{"When": now.In(f.p.zone).Format("2006-01-02"), "Note": note}))
 		}
 	}) {
-		f.say(b.status.said)
+		f.remark(b.status.said)
 		return
 	}
 	for _, e := range append(f.fields[:], f.note) {
 		e.SetText("")
 	}
-	f.say("")
+	f.remark("")
 	b.status.tell(words.T("Written down. Add the batch to the ledger, and the next prediction can learn from it."))
 }
 
-func (f *fermentFinish) say(text string) {
+func (f *fermentFinish) remark(text string) {
 	f.said.set(nil)
 	if text != "" {
 		f.said.set([]string{text})
@@ -147,15 +147,15 @@ func (f *fermentFinish) say(text string) {
 func (f *fermentFinish) toLedger() {
 	d := f.p.b.editor.Design()
 	if !slices.ContainsFunc(d.Reading, func(r design.Reading) bool { return r.What == follow.FinalGravity || r.What == follow.Gravity }) {
-		f.say(words.T("There is no gravity of the beer yet: the ledger would have nothing to learn from."))
+		f.remark(words.T("There is no gravity of the beer yet: the ledger would have nothing to learn from."))
 		return
 	}
 	path, err := f.ledge(&d)
 	if err != nil {
-		f.say(sentenceOf(err.Error()))
+		f.remark(sentenceOf(err.Error()))
 		return
 	}
-	f.say("")
+	f.remark("")
 	f.p.b.status.tell(words.T("In the ledger: {{.Path}}", map[string]any{"Path": path}))
 }
 

@@ -25,7 +25,8 @@ type fermentLeft struct {
 	mass, hours, warmth, volumes *brewField
 	massRow, hoursRow            *flowPart
 	warmRow, volumesRow          *flowPart
-	said                         *texts
+	said, warm                   *texts
+	land                         *fermentPlane
 	ways                         *gridPart
 	near                         *texts
 	use                          *choice
@@ -58,14 +59,18 @@ func newFermentLeft(p *fermentPlace) *fermentLeft {
 	l.volumes = field(fixed("package.volumes_co2"), words.T("carbonation"))
 	row := func(f *brewField, before, after string) *flowPart {
 		quiet := func(text string) *caption { return newCaption(text, look.CaptionSize+1, false, inkQuiet) }
-		return newFlowPart(quiet(before), f, quiet(after)).wide(f, 92)
+		r := newFlowPart(quiet(before), f, quiet(after)).wide(f, 80)
+		r.lead = 88
+		return r
 	}
 	l.massRow = row(l.mass, words.T("honey"), words.T("still to go in"))
 	l.hoursRow = row(l.hours, words.T("it goes in"), words.T("after the height"))
-	l.warmRow = row(l.warmth, words.T("the beer is kept at"), "")
+	l.warmRow = row(l.warmth, words.T("fermenting at"), "")
 	l.volumesRow = row(l.volumes, words.T("carbonation"), "")
 	l.ways = &gridPart{columns: 5}
 	l.near = &texts{make: func() *para { return newPara("", 13, inkFull) }}
+	l.warm = &texts{gap: 2, make: func() *para { return newPara("", look.CaptionSize+1, inkQuiet) }}
+	l.land = newFermentPlane(p)
 	l.use = newChoice(words.T("use that much"), false, l.take)
 	l.use.ink, l.use.size = inkAccent, 13
 	l.useRow = newFlowPart(l.use)
@@ -74,7 +79,7 @@ func newFermentLeft(p *fermentPlace) *fermentLeft {
 }
 
 func (l *fermentLeft) parts() []part {
-	return []part{l.spent, l.massRow, l.hoursRow, l.warmRow, l.volumesRow, l.said, l.near, l.useRow, l.ways}
+	return []part{l.spent, l.massRow, l.hoursRow, l.warmRow, l.warm, l.volumesRow, l.said, l.near, l.useRow, l.land, l.ways}
 }
 
 func (l *fermentLeft) sync(d *design.Design) {
@@ -88,6 +93,7 @@ func (l *fermentLeft) sync(d *design.Design) {
 		l.hours.sync(d)
 	}
 	l.warmth.sync(d)
+	l.land.sync(d)
 	l.volumes.sync(d)
 }
 
@@ -99,10 +105,35 @@ func (l *fermentLeft) show(f *fermentFrame) {
 		l.honey = c.HoneyLeft[0]
 	}
 	d := l.p.b.editor.Design()
-	l.warmRow.off = slices.ContainsFunc(c.Spent, func(s follow.Spent) bool { return s.Lever == "yeast.temperature" })
+	// Where the beer's temperature was measured the plan's no longer counts.
+	measured := slices.ContainsFunc(b.Timeline.Points, func(p follow.Point) bool { return p.Used && p.What == follow.BeerTemperature })
+	l.warmRow.off = measured || slices.ContainsFunc(c.Spent, func(s follow.Spent) bool { return s.Lever == "yeast.temperature" })
+	l.warm.set(l.warmthWords(f, measured))
+	l.land.show(f)
 	l.spent.set(l.spentWords(c))
 	l.sync(&d)
 	l.showWays(f)
+}
+
+// warmthWords says what another temperature from now on would do.
+func (l *fermentLeft) warmthWords(f *fermentFrame, measured bool) []string {
+	b := f.batch
+	var out []string
+	if measured {
+		out = append(out, words.T("The beer was measured at {{.Temperature}} on average.", map[string]any{
+			"Temperature": l.p.b.say.Format(quantity.Temperature, b.Conditioned.Design.Yeast[0].TemperatureC)}))
+	}
+	if f.cooler != nil && f.warmer != nil {
+		from := func(x *follow.Bands) string {
+			now := b.Timeline.NowHours
+			v := x.FinishedHours
+			return l.p.fromNow(calc.Band{Low: v.Low - now, Mid: v.Mid - now, High: v.High - now})
+		}
+		step := l.p.b.say.Format(quantity.TemperatureDifference, warmthStepC)
+		out = append(out, words.T("Finished {{.Now}}. Kept {{.Step}} warmer from now on: {{.Warmer}}; {{.Step}} cooler: {{.Cooler}}.", map[string]any{
+			"Now": from(&b.After), "Step": step, "Warmer": from(f.warmer), "Cooler": from(f.cooler)}))
+	}
+	return out
 }
 
 // spentWords names what can't be moved any more, by the reason, with what was

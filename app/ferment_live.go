@@ -8,6 +8,7 @@ import (
 
 	"skep/calc"
 	"skep/calc/design"
+	"skep/calc/ferment"
 	"skep/calc/follow"
 	"skep/plotting"
 )
@@ -28,8 +29,12 @@ type fermentFrame struct {
 	batch  *follow.Batch // nil: err says why
 	err    error
 	ways   []honeyWay
-	image  *image.RGBA
-	layout plotting.CourseLayout
+	more   honeyWay // a step more of it than planned
+	// What keeping the beer cooler or warmer from now on would do; nil: nothing
+	// is left to do.
+	cooler, warmer *follow.Bands
+	image          *image.RGBA
+	layout         plotting.CourseLayout
 }
 
 // fermentLive follows the fermentation, on a worker of its own.
@@ -49,7 +54,8 @@ func (l *fermentLive) frame(ask fermentAsk) *fermentFrame {
 		f := fermentFrame{design: ask.design}
 		f.batch, f.err = l.follower.Follow(ask.design, ask.now, follow.Instruments{})
 		if f.err == nil {
-			f.ways = honeyWays(f.batch)
+			f.ways, f.more = honeyWays(f.batch)
+			f.cooler, f.warmer = kept(f.batch, -warmthStepC), kept(f.batch, warmthStepC)
 		}
 		l.of, l.at, l.kept = &ask.design, ask.now, f
 	}
@@ -149,16 +155,17 @@ const (
 	honeySteps   = 12
 	leastSpanKg  = 0.5
 	honeyStepKg  = 0.01
+	arrowKg      = 0.1
 	mostHoneyKg  = 50.0
 	strengthUnit = 0.1 // per cent that weigh as much as two points of an index
 )
 
 // honeyWays is where amounts of the first honey that is left would land: the
 // first is the one nearest to what is wanted, the others run from none upwards.
-func honeyWays(b *follow.Batch) []honeyWay {
+func honeyWays(b *follow.Batch) (all []honeyWay, more honeyWay) {
 	c := &b.Conditioned
 	if !b.Timeline.Pitched || len(c.HoneyLeft) == 0 {
-		return nil
+		return nil, more
 	}
 	place := c.HoneyLeft[0]
 	d := c.Design.Clone()
@@ -168,20 +175,20 @@ func honeyWays(b *follow.Batch) []honeyWay {
 		return honeyWay{massKg: kg, lands: lands, miss: missOf(&d.Taste, lands)}, err == nil
 	}
 	span := min(max(2*c.Design.Honey[place].MassKg, leastSpanKg), mostHoneyKg)
-	var all []honeyWay
 	best := -1
 	for i := range honeySteps + 1 {
 		w, ok := try(roundTo(span*float64(i)/honeySteps, honeyStepKg))
 		if !ok {
-			return nil
+			return nil, more
 		}
 		all = append(all, w)
 		if best < 0 || w.miss < all[best].miss {
 			best = i
 		}
 	}
+	more, _ = try(c.Design.Honey[place].MassKg + arrowKg)
 	if math.IsNaN(all[best].miss) {
-		return append([]honeyWay{{massKg: math.NaN()}}, all...)
+		return append([]honeyWay{{massKg: math.NaN()}}, all...), more
 	}
 	// Between its neighbours, by thirds: the miss has one valley there.
 	low, high := all[max(best-1, 0)].massKg, all[min(best+1, honeySteps)].massKg
@@ -198,7 +205,29 @@ func honeyWays(b *follow.Batch) []honeyWay {
 	if w, ok := try(roundTo((low+high)/2, honeyStepKg)); ok && w.miss < nearest.miss {
 		nearest = w
 	}
-	return append([]honeyWay{nearest}, all...)
+	return append([]honeyWay{nearest}, all...), more
+}
+
+// warmthStepC is how much cooler or warmer is tried.
+const warmthStepC = 2.0
+
+// kept is what the beer would do if it were kept so much warmer from now on;
+// nil when it is not fermenting, or where the yeast could not follow.
+func kept(b *follow.Batch, by float64) *follow.Bands {
+	if !b.Timeline.Pitched || b.State.Is(follow.Finished) || b.Timeline.NowHours > b.After.FinishedHours.High {
+		return nil
+	}
+	d := b.Conditioned.Design.Clone()
+	t := d.Yeast[0].TemperatureC + by
+	if t < ferment.ColdestC || t > ferment.WarmestC {
+		return nil
+	}
+	d.Yeast[0].TemperatureC = t
+	x, err := b.Evaluate(d)
+	if err != nil {
+		return nil
+	}
+	return &x
 }
 
 // missOf is how far a landing is from what is wanted, in points of an index;

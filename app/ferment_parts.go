@@ -110,6 +110,7 @@ func (h *headPart) lay(x, y, width float32) float32 {
 type flowPart struct {
 	items  []fyne.CanvasObject
 	widths map[fyne.CanvasObject]float32 // of fields
+	lead   float32                       // least width of the first item, so that rows line up
 	off    bool
 }
 
@@ -160,6 +161,9 @@ func (f *flowPart) lay(x, y, width float32) float32 {
 		w, field := f.widths[o]
 		if field {
 			size = fyne.NewSize(min(w*share, width), high)
+		}
+		if at == x && h == 0 {
+			size.Width = max(size.Width, f.lead)
 		}
 		if at > x && at+size.Width > x+width+1 {
 			at, h = x, h+high+3

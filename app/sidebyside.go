@@ -85,21 +85,24 @@ func (b *bench) showSideBySide() {
 	name.SetPlaceHolder(words.T("name"))
 	content := container.NewVBox(
 		container.NewBorder(nil, nil, newCaption(words.T("Kept as"), look.CaptionSize+1, false, inkQuiet), nil, name), list)
-	dl := dialog.NewCustomConfirm(words.T("Before and after"), words.T("Done"), words.T("Swap"), content, func(done bool) {
+	dl := dialog.NewCustomWithoutButtons(words.T("Before and after"), content, b.window)
+	swap := widget.NewButton(words.T("Swap"), func() {
+		dl.Hide()
+		b.edit(words.T("swap with the earlier state"), "", swapGhost)
+	})
+	done := widget.NewButton(words.T("Done"), func() {
+		dl.Hide()
 		title := strings.TrimSpace(name.Text)
-		if title != d.Ghost.Name {
-			b.edit(words.T("name of the earlier state"), "", func(d *design.Design) {
-				if d.Ghost != nil {
-					g := *d.Ghost
-					g.Name = title
-					d.Ghost = &g
-				}
-			})
-		}
-		if !done {
-			b.edit(words.T("swap with the earlier state"), "", swapGhost)
-		}
-	}, b.window)
+		b.edit(words.T("name of the earlier state"), "", func(d *design.Design) {
+			if d.Ghost != nil {
+				g := *d.Ghost
+				g.Name = title
+				d.Ghost = &g
+			}
+		})
+	})
+	done.Importance = widget.HighImportance
+	dl.SetButtons([]fyne.CanvasObject{swap, done})
 	dl.Resize(fyne.NewSize(620, float32(math.Max(260, float64(len(rows))*pairHeight+190))))
 	dl.Show()
 }

@@ -31,7 +31,7 @@ type Doubts struct {
 type Clock struct {
 	LagHours   float64 // the middle lag, 0.01 to 120; 0: the usual
 	RateFactor float64 // on every rate, 0.05 to 20; 0: 1
-	Share      float64 // the scores of lag and rate shrink to it (above 1: grow), up to 10; 0: 1
+	Share      float64 // the scores of lag and rate shrink to it (above 1: grow), up to 4; 0: 1
 }
 
 // Palate is how many index points more than the index a person perceives, and
@@ -93,7 +93,7 @@ func (x *Doubts) check() error {
 		if c.RateFactor != 0 {
 			all = append(all, number{of("rate factor"), c.RateFactor, 0.05, 20, ""})
 		}
-		all = append(all, number{of("share of the doubt of the clock"), c.Share, 0, 10, ""})
+		all = append(all, number{of("share of the doubt of the clock"), c.Share, 0, 4, ""})
 	}
 	for _, n := range all {
 		if !(n.v >= n.low && n.v <= n.high) { // NaN too

@@ -53,11 +53,11 @@ type PointKind int
 
 // The kinds.
 const (
-	Trusted   PointKind = iota // a filled disc
-	Unused                     // an empty one, crossed out
-	Doubted                    // a disc in a ring
-	HoneyAdds                  // honey went in: a wedge, no reading
-	HoneyPlanned               // it is planned: a hollow wedge
+	Trusted      PointKind = iota // a filled disc
+	Unused                        // an empty one, crossed out
+	Doubted                       // a disc in a ring
+	HoneyAdds                     // honey went in: a wedge, no reading
+	HoneyPlanned                  // it is planned: a hollow wedge
 )
 
 // CourseNames are the words in the picture.

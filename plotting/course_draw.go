@@ -175,7 +175,7 @@ func (s *courseScene) moments() {
 		if name == "" || !s.shown(hour) {
 			return
 		}
-		x := l.PixelX(hour)
+		x := math.Floor(l.PixelX(hour)) + 0.5 // the middle of a pixel: crisp
 		s.g.line([]point{at(x, l.GravityTop), at(x, l.GravityBottom)}, wide*k, dash, c)
 		s.g.line([]point{at(x, l.RateTop), at(x, l.RateBottom)}, wide*k, dash, c)
 		w := width(name, labelPx*k, bold)

@@ -39,12 +39,12 @@ type life struct {
 	luck  *rand.Rand
 	first design.Design
 
-	now     int // the version that a start would go on from
-	saved   int // the version in the file
-	deaths  int
-	taken   int           // deaths after which work was offered
-	unnamed int           // temporary files that a killed save left, swept later
-	worst   time.Duration // the oldest change that was lost
+	now    int // the version that a start would go on from
+	saved  int // the version in the file
+	deaths int
+	taken  int           // deaths after which work was offered
+	halves int           // files that a death left half made, swept at the next start
+	worst  time.Duration // the oldest change that was lost
 }
 
 // A program that edits and saves is killed at random moments, again and again
@@ -70,7 +70,7 @@ func TestKill(t *testing.T) {
 				}
 			}
 			l.rest(t)
-			t.Logf("%d deaths, work offered after %d of them; the oldest change lost was %v old; %d temporary files swept", l.deaths, l.taken, l.worst.Round(time.Millisecond), l.unnamed)
+			t.Logf("%d deaths, work offered after %d of them; the oldest change lost was %v old; %d files half made were swept", l.deaths, l.taken, l.worst.Round(time.Millisecond), l.halves)
 			if l.taken == 0 && l.deaths > 10 {
 				t.Error("nothing was ever left to take back: this proves nothing")
 			}
@@ -150,6 +150,7 @@ func (l *life) look(t *testing.T, out *bytes.Buffer, killed time.Time) {
 			files = map[int]bool{n: true}
 		}
 	}
+	l.halves += len(l.temporaries(t)) // the next start sweeps them
 	l.saved = l.inFile(t)
 	if !files[l.saved] {
 		t.Errorf("the file holds version %d, want one of %v", l.saved, files)
@@ -212,7 +213,6 @@ func (l *life) number(t *testing.T, what string, src []byte) int {
 // rest is the last start: all is taken back, saved and closed, and then only
 // the file and its previous version are there.
 func (l *life) rest(t *testing.T) {
-	l.unnamed = len(l.temporaries(t))
 	e, err := editor.New("", firstFile())
 	if err != nil {
 		t.Fatal(err)

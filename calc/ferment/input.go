@@ -25,7 +25,7 @@ type Input struct {
 	RateFactor        float64        // 0.05 to 20, on every rate; 0: 1
 	Additions         []Addition     // honey and other sugars, in any order
 	TemperatureErrorC float64        // 1 sd, for bands only, up to 10; 0: [UsualTemperatureErrorC]
-	ClockShare        float64        // the doubt of rate and lag as a share of the usual, for bands only, up to 10; 0: 1
+	ClockShare        float64        // the doubt of rate and lag as a share of the usual, for bands only, up to 4; 0: 1
 	HorizonHours      float64        // how far the course goes at least, up to 2160; 0: two weeks
 	Kinetics          *Kinetics      // nil: [Trade]
 }
@@ -77,7 +77,7 @@ func (in Input) filled() (Input, error) {
 		{"lag", in.LagHours, 0.01, 120, "hours"},
 		{"rate factor", in.RateFactor, 0.05, 20, ""},
 		{"temperature error", in.TemperatureErrorC, 0, 10, "K"},
-		{"share of the doubt of the clock", in.ClockShare, 0, 10, ""},
+		{"share of the doubt of the clock", in.ClockShare, 0, 4, ""},
 		{"horizon", in.HorizonHours, 1, longestHours, "hours"},
 		{"take of simple sugars", in.Take.Simple, 0, 1, "as a share"},
 		{"take of maltose", in.Take.Maltose, 0, 1, "as a share"},

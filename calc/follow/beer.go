@@ -2,6 +2,7 @@ package follow
 
 import (
 	"skep/calc/alcohol"
+	"skep/calc/crush"
 	"skep/calc/density"
 	"skep/calc/doubt"
 	"skep/calc/honey"
@@ -53,10 +54,7 @@ func wortKg(extractKg, litres float64) float64 {
 func (m *model) beerOf(t *theta, b *beer) {
 	z := t.engine()
 	*b = beer{}
-	efficiency := m.d.Kit.MashEfficiencyPct + efficiencyPoints*z[doubt.Efficiency]
-	if m.d.Crush != nil {
-		efficiency -= crushCosts[m.d.Crush.ByEye]
-	}
+	efficiency := m.d.Kit.MashEfficiencyPct + efficiencyPoints*z[doubt.Efficiency] - crush.EfficiencyPoints(m.d.Crush)
 	m.honeyOf(&z, &b.honey)
 	if m.table != nil {
 		wort, conversion := m.mashAt(m.d.Kit.RestErrorC*z[doubt.Rest],

@@ -22,3 +22,16 @@ func BenchmarkUpdate(b *testing.B) {
 		}
 	}
 }
+
+// BenchmarkFirstUpdate is the same with nothing kept: the mash is tabulated and
+// the plan drawn as well.
+func BenchmarkFirstUpdate(b *testing.B) {
+	d := demo(b, "middle")
+	d.Reading = middling(b, d, 8, 14, 20, 26, 32, 38, 44, 50, 56, 70, 80, 94, 118, 142, 166, 190, 214)
+	for b.Loop() {
+		var f Follower
+		if _, err := f.Follow(d, at(220), Instruments{}); err != nil {
+			b.Fatal(err)
+		}
+	}
+}

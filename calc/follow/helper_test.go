@@ -71,9 +71,6 @@ func (b *brewer) readings(hours ...float64) []design.Reading {
 	return out
 }
 
-// rateFactor is the hidden rate against the usual.
-func (b *brewer) rateFactor() float64 { return b.truth.clock().rate }
-
 // startSG is the gravity of everything that goes in, and fall how far it falls.
 func (b *beer) startSG() float64 { return density.SGFromPlato(b.effectivePlato) }
 func (b *beer) fall() float64    { return b.startSG() - b.fgSG }

@@ -4,8 +4,8 @@ import (
 	"math"
 
 	"skep/calc"
+	"skep/calc/crush"
 	"skep/calc/doubt"
-	"skep/calc/ferment"
 	"skep/calc/mash"
 )
 
@@ -23,16 +23,13 @@ func (b *Batch) inputs(before *sample) {
 	d := &m.d
 	mid := (m.yeast.AttenuationLowPct + m.yeast.AttenuationHighPct) / 2
 	sd := (m.yeast.AttenuationHighPct - m.yeast.AttenuationLowPct) / (2 * doubt.Z90)
-	crush := 0.0
-	if d.Crush != nil {
-		crush = crushCosts[d.Crush.ByEye]
-	}
+	crushed := crush.EfficiencyPoints(d.Crush)
 	for _, x := range []struct {
 		name, unit string
 		of         func(t *theta) float64
 	}{
 		{"mash efficiency", "%", func(t *theta) float64 {
-			return min(max(d.Kit.MashEfficiencyPct-crush+efficiencyPoints*stretch(t[doubt.Efficiency]), 0), 100)
+			return min(max(d.Kit.MashEfficiencyPct-crushed+efficiencyPoints*stretch(t[doubt.Efficiency]), 0), 100)
 		}},
 		{"attenuation of the strain on the reference wort", "%", func(t *theta) float64 { return mid + sd*stretch(t[doubt.Strain]) }},
 		{"attenuation by the malt", "points", func(t *theta) float64 { return mash.MaltSDPoints * t[doubt.Malt] }},
@@ -48,16 +45,6 @@ func (b *Batch) inputs(before *sample) {
 		}
 		b.Inputs = append(b.Inputs, Input{x.name, x.unit, band(before), band(&b.sample)})
 	}
-}
-
-// Rate is the posterior of the fermentation rate against the usual.
-func (b *Batch) rateBand() (low, mid, high float64) {
-	for _, x := range b.Inputs {
-		if x.Name == "fermentation rate" {
-			return x.After.Low, x.After.Mid, x.After.High
-		}
-	}
-	return 1 / ferment.RateSpread, 1, ferment.RateSpread
 }
 
 // Doubt is a reading that does not fit.

@@ -21,8 +21,6 @@ const (
 	trimDays         = 21.0
 )
 
-var crushCosts = map[string]float64{"too-coarse": 7.5, "coarse": 2.5, "sound": 0, "fine": 0, "too-fine": 0}
-
 // model is a design ready for draws.
 type model struct {
 	d     design.Design

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"skep/calc"
+	"skep/calc/design"
 )
 
 // Phase is where now lies against the honey window.
@@ -49,7 +50,7 @@ func (b *Batch) moment() {
 	now := t.NowHours
 	m.Height, m.Opens, m.Closes = shift(b.After.HeightHours, -now), shift(b.After.WindowHours[0], -now), shift(b.After.WindowHours[1], -now)
 	for _, i := range b.Conditioned.HoneyLeft {
-		if h := b.Conditioned.Design.Honey[i]; h.Moment == "fermenting" && h.MassKg > 0 {
+		if h := b.Conditioned.Design.Honey[i]; h.Moment == design.MomentFermenting && h.MassKg > 0 {
 			m.Planned = append(m.Planned, PlannedHoney{i, shift(m.Height, h.HoursAfterHeight)})
 		}
 	}

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 
+	"skep/calc/design"
 	"skep/calc/doubt"
 	"skep/calc/ferment"
 )
@@ -102,7 +103,7 @@ func (b *Batch) state() {
 	}
 	for _, i := range b.Conditioned.HoneyLeft {
 		h := &b.Conditioned.Design.Honey[i]
-		if h.MassKg > 0 && h.Moment == "fermenting" && now > b.After.HeightHours.High+h.HoursAfterHeight {
+		if h.MassKg > 0 && h.Moment == design.MomentFermenting && now > b.After.HeightHours.High+h.HoursAfterHeight {
 			s.Advice = append(s.Advice, fmt.Sprintf("the %s is past its hour and not logged: log it if it went in", h.Name))
 		}
 	}

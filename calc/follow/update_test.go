@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"skep/calc"
+	"skep/calc/density"
 	"skep/calc/design"
 	"skep/calc/doubt"
 )
@@ -248,6 +249,38 @@ func TestSimulatedBrewers(t *testing.T) {
 			if k > 0 && width[k][q] > 1.02*width[k-1][q] {
 				t.Errorf("%s after %s: the band is wider (%.4g) than before (%.4g)", name, s.name, width[k][q], width[k-1][q])
 			}
+		}
+	}
+}
+
+// A beer that is no draw of the model: the trade's four-parameter logistic (ASBC
+// Yeast-14's form; midpoint and slope as design notes, section 4, has them for
+// 20 °C, derived). It is followed without calling its readings wrong, and the
+// end is found to the hydrometer's mark once it is there.
+func TestALogisticBeer(t *testing.T) {
+	t.Parallel()
+	d := demo(t, "middle")
+	d.Honey = nil
+	d.Yeast[0].TemperatureC = 20
+	for _, c := range []struct{ midpoint, slope float64 }{{42, 0.055}, {42, 0.07}, {52, 0.06}, {35, 0.06}} {
+		const p0, pe = 10.05, 2.1 // °P
+		sg := func(h float64) float64 {
+			return math.Round(1e4*density.SGFromPlato(pe+(p0-pe)/(1+math.Exp(c.slope*(h-c.midpoint))))) / 1e4
+		}
+		d.Reading = []design.Reading{reading(Pitched, 0, 1), reading(OriginalGravity, 0, density.SGFromPlato(p0))}
+		for _, h := range []float64{24, 36, 48, 60, 84, 108, 156, 228} {
+			d.Reading = append(d.Reading, reading(Gravity, h, sg(h)))
+		}
+		b := follow(t, d, 229)
+		near(t, "final gravity", b.After.FinalGravitySG.Mid, density.SGFromPlato(pe), 0.001)
+		for _, x := range b.Doubts {
+			t.Errorf("midpoint %.0f h, slope %.3f: z %.1f, %s", c.midpoint, c.slope, x.Z, x.Text)
+		}
+		// Half of it has gone at the midpoint, by the posterior too.
+		half := density.SGFromPlato((p0 + pe) / 2)
+		near(t, "gravity at the midpoint", b.After.at(c.midpoint).Mid, half, 0.002)
+		if b.State.Code != Finished && b.State.Code != PastHeight && b.State.Code != Slow && b.State.Code != Fast {
+			t.Errorf("state %s", b.State.Text)
 		}
 	}
 }

@@ -1,0 +1,115 @@
+package app
+
+import (
+	"math"
+
+	"fyne.io/fyne/v2"
+
+	"skep/app/plane"
+	"skep/app/quantity"
+	"skep/app/words"
+	"skep/calc"
+	"skep/calc/design"
+	"skep/calc/tune"
+)
+
+// fermentPlane is the landing plane of the re-tune: where the beer lands by
+// what was measured, what honey can still do, and the pin.
+type fermentPlane struct {
+	p     *fermentPlace
+	plane *plane.Plane
+	from  float64 // the honey when an arrow was grabbed; NaN: none is
+}
+
+func newFermentPlane(p *fermentPlace) *fermentPlane {
+	l := &fermentPlane{p: p, plane: plane.New(), from: math.NaN()}
+	b := p.b
+	l.plane.OnHint = b.status.hint
+	l.plane.OnPin = func(dryness, body *float64) {
+		b.moving(words.T("landing point"), "pin", func(d *design.Design) { d.Taste.Dryness, d.Taste.Body = dryness, body })
+	}
+	l.plane.OnPinEnd = b.ended
+	l.plane.OnArrow = l.pull
+	l.plane.OnArrowEnd = func(string) { l.from = math.NaN(); b.ended() }
+	return l
+}
+
+// pull moves the honey that is left by an arrow.
+func (l *fermentPlane) pull(_ string, steps float64) {
+	at := l.p.side.left.honey
+	d := l.p.b.editor.Design()
+	if at < 0 || at >= len(d.Honey) {
+		return
+	}
+	if math.IsNaN(l.from) {
+		l.from = d.Honey[at].MassKg
+	}
+	kg := clamp(roundTo(l.from+steps*arrowKg, honeyStepKg), 0, mostHoneyKg)
+	l.p.b.moving(words.T("honey still to go in"), "honey", func(d *design.Design) { d.Honey[at].MassKg = kg })
+}
+
+func (l *fermentPlane) sync(d *design.Design) {
+	l.plane.SetMoving(!l.p.b.settled)
+	l.plane.SetPin(plane.Wish{Dryness: d.Taste.Dryness, Body: d.Taste.Body})
+}
+
+// Rings of a bell-shaped cloud in two directions: half of it lies within 1.18
+// standard deviations, four fifths within 1.79 (the chi-squared distribution
+// with two degrees of freedom); a band ends at 1.28.
+const (
+	bandSD = 1.2816
+	halfSD = 1.1774
+	mostSD = 1.7941
+)
+
+// show puts the measured beer on the plane. The bands of dryness and body are
+// known, not how they go together: the rings take them as independent.
+func (l *fermentPlane) show(f *fermentFrame) {
+	b := f.batch
+	point := func(w *honeyWay) plane.Point {
+		return plane.Point{Dryness: w.lands[calc.Dryness].Mid, Body: w.lands[calc.Body].Mid}
+	}
+	data := plane.Data{Here: plane.Point{Dryness: b.After.Dryness.Mid, Body: b.After.Body.Mid},
+		Half: [][]plane.Point{ring(b.After.Dryness, b.After.Body, halfSD/bandSD)}, Most: [][]plane.Point{ring(b.After.Dryness, b.After.Body, mostSD/bandSD)}}
+	if len(f.ways) > 1 {
+		// One lever reaches along a line: there and back again.
+		var line []plane.Point
+		for i := range f.ways[1:] {
+			line = append(line, point(&f.ways[1+i]))
+		}
+		for i := len(line) - 2; i > 0; i-- {
+			line = append(line, line[i])
+		}
+		data.Reach = [][]plane.Point{line}
+		data.Arrows = []plane.Arrow{{Lever: string(tune.Honey), Word: words.T("more honey"), Step: l.p.b.say.Format(quantity.MassKg, arrowKg), To: point(&f.more)}}
+	}
+	l.plane.Set(data)
+}
+
+// ring is an ellipse about two bands, so many of them wide.
+func ring(x, y calc.Band, wide float64) []plane.Point {
+	const corners = 36
+	out := make([]plane.Point, corners)
+	side := func(v calc.Band, to float64) float64 {
+		if to < 0 {
+			return v.Mid + to*wide*(v.Mid-v.Low)
+		}
+		return v.Mid + to*wide*(v.High-v.Mid)
+	}
+	for i := range out {
+		sin, cos := math.Sincos(2 * math.Pi * float64(i) / corners)
+		out[i] = plane.Point{Dryness: clamp(side(x, cos), 0, 100), Body: clamp(side(y, sin), 0, 100)}
+	}
+	return out
+}
+
+func (l *fermentPlane) objects() []fyne.CanvasObject { return []fyne.CanvasObject{l.plane} }
+
+// mostPlane is as high as it is drawn; the rest of the page has to be seen too.
+const mostPlane = 236
+
+func (l *fermentPlane) lay(x, y, width float32) float32 {
+	h := min(width, mostPlane)
+	put(l.plane, x, y, width, h)
+	return h
+}

@@ -1,0 +1,365 @@
+package app
+
+import (
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	"skep/app/quantity"
+	"skep/calc/design"
+	"skep/calc/follow"
+)
+
+// pitchDay is a midsummer brew day at Gate Field, in a place whose clocks are
+// two hours ahead.
+var (
+	pitchDay  = time.Date(2026, 6, 20, 14, 0, 0, 0, time.UTC)
+	gateField = time.FixedZone("Gate Field", 2*60*60)
+)
+
+// fermenting is a stage at the Ferment place, so many hours after pitching.
+func fermenting(t *testing.T, hours float64, readings ...design.Reading) *stage {
+	t.Helper()
+	s := newStage(t, "")
+	s.ferment.zone = gateField
+	s.at0(hours)
+	if len(readings) > 0 {
+		if err := s.editor.Change("readings", "", func(d *design.Design) { d.Reading = readings }); err != nil {
+			t.Fatal(err)
+		}
+	}
+	for i, p := range s.places {
+		if p.place == s.ferment {
+			s.goTo(i)
+		}
+	}
+	s.settle()
+	return s
+}
+
+// at0 sets the clock.
+func (s *stage) at0(hours float64) {
+	s.ferment.now = func() time.Time { return pitchDay.Add(time.Duration(hours * float64(time.Hour))) }
+}
+
+func read(what string, hours, value float64) design.Reading {
+	return design.Reading{What: what, At: pitchDay.Add(time.Duration(hours * float64(time.Hour))), Value: value, TemperatureC: 20, Instrument: "hydrometer"}
+}
+
+func pitchedBatch() []design.Reading {
+	return []design.Reading{read(follow.OriginalGravity, -0.5, 1.041), read(follow.Pitched, 0, 1)}
+}
+
+// type0 types a reading and presses Enter.
+func (s *stage) type0(what, value, warm, when string) {
+	e := s.ferment.entry
+	e.reading = what
+	e.mark()
+	e.value.SetText(value)
+	e.warm.SetText(warm)
+	e.when.SetText(when)
+	e.value.OnSubmitted(value)
+	s.settle()
+}
+
+func texts0(t *texts) string {
+	var out []string
+	for _, p := range t.paras[:t.n] {
+		out = append(out, p.text)
+	}
+	return strings.Join(out, "\n")
+}
+
+func (s *stage) batch(t *testing.T) *follow.Batch {
+	t.Helper()
+	if s.ferment.shown == nil || s.ferment.shown.batch == nil {
+		t.Fatalf("nothing is followed: %s", s.status.said)
+	}
+	return s.ferment.shown.batch
+}
+
+func TestAReadingNarrowsTheBandThatIsShown(t *testing.T) {
+	s := fermenting(t, 40, pitchedBatch()...)
+	width := func() float64 { b := s.batch(t).After.FinishedHours; return b.High - b.Low }
+	before := width()
+	s.type0(follow.Gravity, "1.024", "19", "36 h")
+	if got := s.editor.Design().Reading; len(got) != 3 || got[2].Value != 1.024 || got[2].TemperatureC != 19 || !got[2].At.Equal(pitchDay.Add(36*time.Hour)) {
+		t.Fatalf("written down: %+v", got)
+	}
+	if after := width(); !(after < 0.9*before) {
+		t.Errorf("the band of the finish is %.1f h wide, was %.1f: want it clearly narrower", after, before)
+	}
+	if p := s.ferment.picture; p.p.shown.image == nil || p.p.shown.image.Rect.Dx() < 200 {
+		t.Error("no picture")
+	}
+	row := s.ferment.list.rows[0]
+	if !strings.Contains(row.value.text, "1.024 at 19.0") || !strings.Contains(row.when.text, "+36 h") || !strings.Contains(row.note.text, "at 20 °C") {
+		t.Errorf("the list says %q, %q, %q", row.when.text, row.value.text, row.note.text)
+	}
+	s.undo()
+	s.settle()
+	if n := len(s.editor.Design().Reading); n != 2 || width() != before {
+		t.Errorf("after undo %d readings and a band of %.2f h, want 2 and %.2f", n, width(), before)
+	}
+}
+
+func TestLoggedHoneyShowsWhatAPlainReckoningMisses(t *testing.T) {
+	s := fermenting(t, 60, append(pitchedBatch(), read(follow.Gravity, 40, 1.020))...)
+	if !s.ferment.side.honeyHead.off {
+		t.Error("honey is spoken of before any went in")
+	}
+	s.type0(follow.HoneyAdded, "550 g", "", "now")
+	h := s.batch(t).Honey
+	text := texts0(s.ferment.side.honey)
+	for _, want := range []string{"550 g went in 60 h after pitching", "Effective original gravity " + s.say.Format(quantity.Gravity, h.EffectiveOriginalGravitySG.Mid), "too low by " + s.say.Format(quantity.Strength, h.MissedPct.Mid)} {
+		if !strings.Contains(text, want) {
+			t.Errorf("%q is not in %q", want, text)
+		}
+	}
+	// A pound and a bit in 15 L is about 12 points: 320 points·L/kg at 17 %
+	// moisture (design notes, section 5).
+	if step := h.EffectiveOriginalGravitySG.Mid - s.batch(t).After.OriginalGravitySG.Mid; step < 0.009 || step > 0.014 {
+		t.Errorf("550 g of honey lift the original gravity by %.4f", step)
+	}
+	if s.ferment.side.left.honeyLeft() {
+		t.Error("the honey is in, and still offered to be tuned")
+	}
+}
+
+// honeyLeft says whether an amount of honey can still be typed.
+func (l *fermentLeft) honeyLeft() bool { return l.honey >= 0 && !l.massRow.off }
+
+func TestBadReadingsGiveOneClearLine(t *testing.T) {
+	s := fermenting(t, 40, pitchedBatch()...)
+	for _, c := range []struct{ what, value, when, want string }{
+		{follow.Gravity, "1.500", "now", "Gravity: 1.500 is outside 0.950 to 1.250."},
+		{follow.Gravity, "", "now", "Gravity: "},
+		{follow.Gravity, "1.020", "teatime", "When: can't read “teatime” as a time"},
+		{follow.BeerTemperature, "300", "now", "Beer temperature: "},
+		{follow.HoneyAdded, "a jar", "now", "Honey added: "},
+	} {
+		s.type0(c.what, c.value, "", c.when)
+		if got := s.ferment.entry.last; !strings.HasPrefix(got, c.want) || strings.Contains(got, "\n") {
+			t.Errorf("%s %q: %q, want %q", c.what, c.value, got, c.want)
+		}
+		if n := len(s.editor.Design().Reading); n != 2 {
+			t.Fatalf("%s %q was taken", c.what, c.value)
+		}
+	}
+}
+
+func TestHoneyBeforePitching(t *testing.T) {
+	s := fermenting(t, -1)
+	s.type0(follow.HoneyAdded, "0.5 kg", "", "now")
+	if got := s.ferment.entry.last; !strings.HasPrefix(got, "No yeast was pitched before that honey") {
+		t.Errorf("honey before pitching: %q", got)
+	}
+	if n := len(s.editor.Design().Reading); n != 1 {
+		t.Errorf("%d readings: the honey went in, whatever the order", n)
+	}
+}
+
+func TestReadingsAreChangedAndTakenOut(t *testing.T) {
+	s := fermenting(t, 40, append(pitchedBatch(), read(follow.Gravity, 20, 1.0355))...)
+	row := s.ferment.list.rows[0]
+	row.change.onTap()
+	e := s.ferment.entry
+	if e.value.Text != "1.0355" || e.when.Text != "21 Jun 2026 12:00" {
+		t.Fatalf("to be changed: %q at %q", e.value.Text, e.when.Text)
+	}
+	e.value.SetText("1.0335")
+	e.write.onTap()
+	s.settle()
+	if r := s.editor.Design().Reading[2]; r.Value != 1.0335 || !r.At.Equal(pitchDay.Add(20*time.Hour)) {
+		t.Errorf("changed to %+v", r)
+	}
+	if e.changing >= 0 || e.value.Text != "" {
+		t.Error("the fields still hold the reading")
+	}
+	s.ferment.list.rows[0].out.onTap()
+	s.settle()
+	if n := len(s.editor.Design().Reading); n != 2 {
+		t.Errorf("%d readings after one is taken out", n)
+	}
+	s.undo()
+	if n := len(s.editor.Design().Reading); n != 3 {
+		t.Errorf("%d readings after undo", n)
+	}
+}
+
+func TestOnePressReadings(t *testing.T) {
+	s := fermenting(t, 0)
+	s.ferment.entry.pitched.onTap()
+	s.settle()
+	if !s.batch(t).Timeline.Pitched || s.ferment.entry.pitched.Visible() {
+		t.Error("pitched by one press, and not offered again")
+	}
+	s.at0(30)
+	s.ferment.entry.foam[2].onTap()
+	s.settle()
+	r := s.editor.Design().Reading
+	if last := r[len(r)-1]; last.What != follow.Foam || last.Value != 3 || !last.At.Equal(pitchDay.Add(30*time.Hour)) {
+		t.Errorf("foam falling: %+v", last)
+	}
+}
+
+func TestALogIsShownBeforeItIsTaken(t *testing.T) {
+	s := fermenting(t, 60, pitchedBatch()...)
+	s.app.Clipboard().SetContent("When;Extract;Temp\n20.06.2026 20:00;10,2;19,5\n21.06.2026 20:00;8,1;20,1\n22.06.2026 20:00;5,4;20,0\n")
+	s.ferment.pasteCSV()
+	s.settle()
+	d := s.ferment.asked
+	if d == nil {
+		t.Fatalf("nothing is asked: %q", s.ferment.entry.last)
+	}
+	if n := len(s.editor.Design().Reading); n != 2 {
+		t.Fatal("taken unseen")
+	}
+	c := d.guess.Columns
+	if len(c) != 3 || c[1].Kind != follow.LogGravity || c[1].Unit != "°P" || c[2].Kind != follow.Temperature || c[2].Unit != "°C" {
+		t.Fatalf("understood as %+v", c)
+	}
+	if !strings.Contains(d.says.Text, "3 rows") || !strings.Contains(d.says.Text, "3 gravities and 3 temperatures") {
+		t.Errorf("it says %q", d.says.Text)
+	}
+	d.change(2, func(c *follow.Column) { c.Kind, c.Unit = follow.Ignored, "" })
+	s.settle()
+	if !strings.Contains(d.says.Text, "3 gravities and 0 temperatures") {
+		t.Errorf("without temperatures it says %q", d.says.Text)
+	}
+	d.taken()
+	s.settle()
+	got := s.editor.Design().Reading
+	// 8.1 °P is 1.0323 by the ASBC table (1.03221 at 8.1).
+	if len(got) != 5 || got[3].Value < 1.0318 || got[3].Value > 1.0327 || !got[3].At.Equal(time.Date(2026, 6, 21, 18, 0, 0, 0, time.UTC)) {
+		t.Errorf("taken: %+v", got)
+	}
+	s.undo()
+	if n := len(s.editor.Design().Reading); n != 2 {
+		t.Errorf("one undo leaves %d readings", n)
+	}
+	s.app.Clipboard().SetContent("one two three")
+	s.ferment.asked = nil
+	s.ferment.pasteCSV()
+	s.settle()
+	if s.ferment.asked != nil && !s.ferment.asked.take.Disabled() || s.ferment.asked == nil && s.ferment.entry.last == "" {
+		t.Error("words are no log, and nothing says so")
+	}
+}
+
+func TestTimesAsPeopleTypeThem(t *testing.T) {
+	s := fermenting(t, 40, pitchedBatch()...) // now is 22 Jun 08:00 at Gate Field
+	for text, want := range map[string]time.Time{
+		"":                  pitchDay.Add(40 * time.Hour),
+		"NOW":               pitchDay.Add(40 * time.Hour),
+		"7:30":              time.Date(2026, 6, 22, 5, 30, 0, 0, time.UTC),
+		"yesterday 9:15":    time.Date(2026, 6, 21, 7, 15, 0, 0, time.UTC),
+		"21 Jun 14:30":      time.Date(2026, 6, 21, 12, 30, 0, 0, time.UTC),
+		"2026-06-21 14:30":  time.Date(2026, 6, 21, 12, 30, 0, 0, time.UTC),
+		"24 Dec 18:00":      time.Date(2025, 12, 24, 16, 0, 0, 0, time.UTC), // the one before
+		"36 h":              pitchDay.Add(36 * time.Hour),
+		"1,5h":              pitchDay.Add(90 * time.Minute),
+		"2026-06-21T14:30Z": {},
+		"35:00":             {},
+	} {
+		got, err := s.ferment.parseWhen(text)
+		if want.IsZero() != (err != nil) || err == nil && !got.Equal(want) {
+			t.Errorf("%q is read as %v (%v), want %v", text, got, err, want)
+		}
+	}
+	// The night in which the clocks go back is an hour longer.
+	berlin, err := time.LoadLocation("Europe/Berlin")
+	if err != nil {
+		t.Skip("no time zones on this machine:", err)
+	}
+	s.ferment.zone = berlin
+	a, _ := s.ferment.parseWhen("2026-10-24 20:00")
+	z, _ := s.ferment.parseWhen("2026-10-25 20:00")
+	if z.Sub(a) != 25*time.Hour {
+		t.Errorf("a day with the clocks put back has %v", z.Sub(a))
+	}
+}
+
+func TestTheBatchIsClosedAndKept(t *testing.T) {
+	s := fermenting(t, 300, append(pitchedBatch(), read(follow.HoneyAdded, 50, 0.55), read(follow.Gravity, 200, 1.007), read(follow.FinalGravity, 270, 1.007))...)
+	if b := s.batch(t).Bottle; b.Verdict != follow.Within {
+		t.Fatalf("bottle check: %v, %v", b.Verdict, b.Reasons)
+	}
+	for _, text := range []string{texts0(s.ferment.side.bottle), texts0(s.ferment.side.reasons)} {
+		if strings.Contains(strings.ToLower(text), "safe") {
+			t.Errorf("a bottle is never called safe: %q", text)
+		}
+	}
+	f := s.ferment.side.finish
+	f.fields[1].SetText("14.2 L")
+	f.fields[2].SetText("66")
+	f.note.SetText("drier than Ada likes")
+	f.write()
+	s.settle()
+	d := s.editor.Design()
+	if n := len(d.Reading); n != 7 || !strings.Contains(d.Notes, "drier than Ada likes") {
+		t.Errorf("%d readings, notes %q", n, d.Notes)
+	}
+	folder := filepath.Join(t.TempDir(), "batches")
+	f.ledgerFolder = func() string { return folder }
+	f.toLedger()
+	files, err := os.ReadDir(folder)
+	if err != nil || len(files) != 1 {
+		t.Fatalf("in the ledger: %v, %v; it says %q", files, err, texts0(f.said))
+	}
+	src, err := os.ReadFile(filepath.Join(folder, files[0].Name()))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if doc, findings := design.Parse("kept", src); design.HasErrors(findings) || len(doc.Design.Reading) != 7 {
+		t.Errorf("the copy reads as %v", findings)
+	}
+}
+
+func TestAYoungBeerIsNotBottled(t *testing.T) {
+	s := fermenting(t, 40, append(pitchedBatch(), read(follow.Gravity, 36, 1.022))...)
+	if got := texts0(s.ferment.side.bottle); got != "Don't bottle yet" {
+		t.Errorf("at 1.022 the bottle check says %q", got)
+	}
+	if got := texts0(s.ferment.side.reasons); !strings.Contains(got, "no two equal readings") {
+		t.Errorf("its reasons: %q", got)
+	}
+}
+
+func TestTheRetuneTypesHoneyAndLocksTheRest(t *testing.T) {
+	s := fermenting(t, 30, pitchedBatch()...)
+	l := s.ferment.side.left
+	if got := texts0(l.spent); !strings.Contains(got, "mash rest") || !strings.Contains(got, "the wort is pitched") {
+		t.Errorf("locked: %q", got)
+	}
+	if !l.honeyLeft() || l.mass.Text != "550 g" {
+		t.Fatalf("left: %v, %q", l.honeyLeft(), l.mass.Text)
+	}
+	strength := s.batch(t).After.StrengthPct.Mid
+	l.mass.SetText("300 g")
+	l.mass.OnSubmitted("300 g")
+	s.settle()
+	if d := s.editor.Design(); d.Honey[0].MassKg != 0.3 {
+		t.Errorf("honey is %v kg", d.Honey[0].MassKg)
+	}
+	if now := s.batch(t).After.StrengthPct.Mid; !(now < strength-0.3) {
+		t.Errorf("250 g less honey: strength %.2f, was %.2f", now, strength)
+	}
+	if l.useRow.off {
+		t.Fatal("no way is offered")
+	}
+	want := l.nearest.massKg
+	l.use.onTap()
+	s.settle()
+	if got := s.editor.Design().Honey[0].MassKg; got != want {
+		t.Errorf("used %v kg, offered %v", got, want)
+	}
+	// The offered amount is the nearest: its neighbours miss by more.
+	for _, w := range s.ferment.shown.ways[1:] {
+		if w.miss < s.ferment.shown.ways[0].miss-1e-9 {
+			t.Errorf("%v kg misses by %.3f, less than the offered %.3f", w.massKg, w.miss, s.ferment.shown.ways[0].miss)
+		}
+	}
+}

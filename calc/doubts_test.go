@@ -1,0 +1,372 @@
+package calc
+
+import (
+	"math"
+	"reflect"
+	"strings"
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"skep/calc/density"
+	"skep/calc/design"
+	"skep/calc/doubt"
+	"skep/calc/ferment"
+	"skep/calc/mash"
+	"skep/calc/taste"
+)
+
+// told is what a brewer's batches might have told.
+func told() Doubts {
+	return Doubts{
+		EfficiencySD: 1.1, MaltSD: 2.6, SweetShare: 0.5, Clocks: []Clock{{1.25 * ferment.UsualLagHours, 1 / 1.25, 0.6}},
+		Dryness: Palate{-6, 4}, Body: Palate{3, 5},
+	}
+}
+
+// said is everything that an engine says of a design.
+type said struct {
+	predictions []Prediction
+	courses     []Course
+	curves      []Curves
+	strains     [][Outcomes]Band
+	landed      []Landed
+	quick       Landed
+	working     Working
+}
+
+func everything(t testing.TB, e *Engine, d design.Design) (s said) {
+	t.Helper()
+	must := func(err error) {
+		t.Helper()
+		if err != nil {
+			t.Fatal(err)
+		}
+	}
+	for i := range d.Yeast {
+		p, err := e.PredictYeast(d, i)
+		must(err)
+		c, err := e.Course(d, i)
+		must(err)
+		k, err := e.CurvesYeast(d, i, 0, []float64{60, 63.3, 67, 71})
+		must(err)
+		s.predictions, s.courses, s.curves = append(s.predictions, p), append(s.courses, c), append(s.curves, k)
+	}
+	var err error
+	s.strains, err = e.Strains(d)
+	must(err)
+	l, err := NewLander(e, d, 0, 0)
+	must(err)
+	s.landed, err = l.Land(l.Start(), nil)
+	must(err)
+	s.quick, err = l.Quick(l.Start())
+	must(err)
+	s.working, err = e.Working(d, 0, [doubt.Inputs]float64{doubt.Malt: 1, doubt.Efficiency: -1, doubt.MaltSweet: 0.5})
+	must(err)
+	return s
+}
+
+func doubting(t testing.TB, x Doubts) *Engine {
+	t.Helper()
+	e := NewEngine()
+	if err := e.SetDoubts(x); err != nil {
+		t.Fatal(err)
+	}
+	return e
+}
+
+// An engine whose doubts come and go says what one says that always had them:
+// nothing is kept that the doubts are in, and nothing of theirs stays.
+func TestDoubtsComeAndGo(t *testing.T) {
+	t.Parallel()
+	for _, name := range []string{"dry", "middle", "soft"} {
+		d := demo(t, name)
+		own, theirs := everything(t, NewEngine(), d), everything(t, doubting(t, told()), d)
+		if reflect.DeepEqual(own.landed, theirs.landed) || own.quick != theirs.quick {
+			t.Errorf("%s: the doubts miss the landing points, or move the middle draw", name)
+		}
+		e := NewEngine()
+		for _, step := range []struct {
+			x    Doubts
+			want said
+		}{{Doubts{}, own}, {told(), theirs}, {Doubts{}, own}, {Doubts{Clocks: []Clock{{}}}, own}, {told(), theirs}} {
+			if err := e.SetDoubts(step.x); err != nil {
+				t.Fatal(err)
+			}
+			if got := everything(t, e, d); !reflect.DeepEqual(got, step.want) {
+				t.Errorf("%s: with %+v a used engine says otherwise than a new one", name, step.x)
+			}
+			if got := e.Doubts(); !reflect.DeepEqual(got, step.x) {
+				t.Errorf("%s: the doubts are %+v, want %+v", name, got, step.x)
+			}
+		}
+	}
+}
+
+// The engine's own doubts, spelt out, are the zeros (design notes, section 7:
+// 2 points of efficiency; ferment: 8 h).
+func TestZeroIsTheEnginesOwn(t *testing.T) {
+	t.Parallel()
+	d := demo(t, "middle")
+	spelt := Doubts{EfficiencySD: 2, MaltSD: mash.MaltSDPoints, SweetShare: 1, Clocks: []Clock{{8, 1, 1}}}
+	got, want := everything(t, doubting(t, spelt), d), everything(t, NewEngine(), d)
+	// What the input of the fermentation is written as is not what it means.
+	got.working.Ferment, want.working.Ferment = ferment.Input{}, ferment.Input{}
+	if !reflect.DeepEqual(got, want) {
+		t.Error("the engine's own doubts spelt out say otherwise than zeros")
+	}
+}
+
+// The picture of an engine that has drawn before takes the malt's doubt.
+func TestMaltDoubtReachesKeptRows(t *testing.T) {
+	t.Parallel()
+	d, e := demo(t, "middle"), NewEngine()
+	temps := []float64{62, 66, 70}
+	before, err := e.Curves(d, 0, temps)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := e.SetDoubts(Doubts{MaltSD: 1}); err != nil {
+		t.Fatal(err)
+	}
+	after, err := e.Curves(d, 0, temps)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for k := range temps {
+		a, b := before.Bands[FinalGravity][k], after.Bands[FinalGravity][k]
+		if b.High-b.Low >= a.High-a.Low {
+			t.Errorf("%v °C: the band of the final gravity is %+v, was %+v with four points of malt", temps[k], b, a)
+		}
+	}
+}
+
+// The extract of the wort is proportional to the efficiency, and original
+// gravity nearly to extract: by hand, sd/efficiency of the malt's part.
+func TestEfficiencySetsTheBandOfTheOriginalGravity(t *testing.T) {
+	t.Parallel()
+	d := demo(t, "middle")
+	d.Honey = nil
+	for _, sd := range []float64{0.5, 1, 2, 4} {
+		p, err := doubting(t, Doubts{EfficiencySD: sd}).Predict(d)
+		if err != nil {
+			t.Fatal(err)
+		}
+		low, high := density.PlatoFromSG(p.OriginalGravitySG.Low), density.PlatoFromSG(p.OriginalGravitySG.High)
+		mid := density.PlatoFromSG(p.OriginalGravitySG.Mid)
+		want := 2 * doubt.Z90 * sd / d.Kit.MashEfficiencyPct * mid
+		// °P is by mass, so it grows a little less than the extract by volume;
+		// the conversion of the mash adds its own little doubt.
+		if got := high - low; math.Abs(got-want) > 0.12*want {
+			t.Errorf("efficiency ± %v: the original gravity is %.2f °P wide, want %.2f", sd, got, want)
+		}
+	}
+}
+
+// All times of the wort's own course, lag included, by one factor; less of the
+// doubt of lag and rate is a narrower band around the same middle. Gravities
+// stay.
+func TestClockMovesTheHeight(t *testing.T) {
+	t.Parallel()
+	d := demo(t, "middle")
+	usual := predict(t, d)
+	const slow = 1.3
+	p, err := doubting(t, Doubts{Clocks: []Clock{{slow * ferment.UsualLagHours, 1 / slow, 0}}}).Predict(d)
+	if err != nil {
+		t.Fatal(err)
+	}
+	scaled := func(a, b Band) bool {
+		return math.Abs(a.Low-slow*b.Low) < 1e-6*b.Low && math.Abs(a.Mid-slow*b.Mid) < 1e-6*b.Mid && math.Abs(a.High-slow*b.High) < 1e-6*b.High
+	}
+	for k, c := range [][2]Band{{p.HeightHours, usual.HeightHours}, {p.HoneyWindowHours[0], usual.HoneyWindowHours[0]}, {p.HoneyWindowHours[1], usual.HoneyWindowHours[1]}} {
+		if !scaled(c[0], c[1]) {
+			t.Errorf("milestone %d is %+v, want %v times %+v", k, c[0], slow, c[1])
+		}
+	}
+	if p.Four() != usual.Four() || p.OriginalGravitySG != usual.OriginalGravitySG {
+		t.Error("the clock moved a gravity")
+	}
+	w, err := NewEngine().Working(d, 0, [doubt.Inputs]float64{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	middle, err := ferment.Run(w.Ferment)
+	if err != nil {
+		t.Fatal(err)
+	}
+	wide := usual.HeightHours.High / usual.HeightHours.Low
+	for _, share := range []float64{0.7, 0.4, 0.1} {
+		e := doubting(t, Doubts{Clocks: []Clock{{Share: share}}})
+		p, err := e.Predict(d)
+		if err != nil {
+			t.Fatal(err)
+		}
+		now := p.HeightHours.High / p.HeightHours.Low
+		if now >= wide {
+			t.Errorf("with a share of %v the height is %+v, no narrower", share, p.HeightHours)
+		}
+		wide = now
+		// The median of a skewed sum is not the sum of the medians: with all of
+		// the doubt it lies 3 % above the middle course, with little on it.
+		if off := math.Abs(p.HeightHours.Mid/middle.HeightHours - 1); off > 0.005+0.03*share {
+			t.Errorf("with a share of %v the middle is %v, the middle course has %v", share, p.HeightHours.Mid, middle.HeightHours)
+		}
+		c, err := e.Course(d, 0)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if c.HeightHours != p.HeightHours || c.FinishedHours != p.FinishedHours {
+			t.Errorf("the course has another clock than the prediction: %+v, %+v", c.HeightHours, p.HeightHours)
+		}
+	}
+}
+
+// Every yeast has its own clock.
+func TestClocksAreByYeast(t *testing.T) {
+	t.Parallel()
+	d := demo(t, "middle")
+	d.Yeast = []design.Yeast{d.Yeast[0], d.Yeast[0]}
+	e := doubting(t, Doubts{Clocks: []Clock{{}, {2 * ferment.UsualLagHours, 0.5, 0}}})
+	a, err := e.PredictYeast(d, 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	b, err := e.PredictYeast(d, 1)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if want := predict(t, d).HeightHours; a.HeightHours != want || math.Abs(b.HeightHours.Mid-2*want.Mid) > 1e-6*want.Mid {
+		t.Errorf("the heights are %+v and %+v, want %+v and twice that", a.HeightHours, b.HeightHours, want)
+	}
+}
+
+// A Lander keeps the doubts that it was made with.
+func TestLanderKeepsItsDoubts(t *testing.T) {
+	t.Parallel()
+	d, e := demo(t, "middle"), NewEngine()
+	l, err := NewLander(e, d, 0, 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	before, err := l.Land(l.Start(), nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := e.SetDoubts(told()); err != nil {
+		t.Fatal(err)
+	}
+	after, err := l.Land(l.Start(), nil)
+	if err != nil || !reflect.DeepEqual(before, after) {
+		t.Error("the landing points moved with the engine's doubts", err)
+	}
+	made, err := NewLander(e, d, 0, 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	points, err := made.Land(made.Start(), nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	p, err := e.Predict(d)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got := made.Bands(points); got != p.Four() {
+		t.Errorf("the bands are %+v, the prediction has %+v", got, p.Four())
+	}
+}
+
+// What is refused is named, and leaves the engine as it was.
+func TestBadDoubtsAreRefused(t *testing.T) {
+	t.Parallel()
+	nan, inf := math.NaN(), math.Inf(1)
+	d, e := demo(t, "middle"), doubting(t, told())
+	want := everything(t, e, d)
+	for _, c := range []struct {
+		x    Doubts
+		says string
+	}{
+		{Doubts{EfficiencySD: nan}, "mash efficiency is NaN, expected 0 to 20 points"},
+		{Doubts{EfficiencySD: -1}, "mash efficiency is -1"},
+		{Doubts{MaltSD: inf}, "malt is +Inf"},
+		{Doubts{SweetShare: 1.5}, "sweetness is 1.5, expected 0 to 1"},
+		{Doubts{Clocks: []Clock{{}, {LagHours: nan}}}, "lag of yeast.1 is NaN"},
+		{Doubts{Clocks: []Clock{{LagHours: -3}}}, "lag of yeast.0 is -3, expected 0.01 to 120 hours"},
+		{Doubts{Clocks: []Clock{{RateFactor: 40}}}, "rate factor of yeast.0 is 40"},
+		{Doubts{Clocks: []Clock{{Share: nan}}}, "clock of yeast.0 is NaN"},
+		{Doubts{Dryness: Palate{nan, 1}}, "shift of dryness is NaN"},
+		{Doubts{Body: Palate{1, inf}}, "shift of body is +Inf"},
+	} {
+		if err := e.SetDoubts(c.x); err == nil || !strings.Contains(err.Error(), c.says) {
+			t.Errorf("%+v: %v, want %q", c.x, err, c.says)
+		}
+	}
+	if got := everything(t, e, d); !reflect.DeepEqual(got, want) {
+		t.Error("what was refused changed the engine")
+	}
+}
+
+// Whatever is not refused gives a sound prediction.
+func TestAnyDoubtsPredict(t *testing.T) {
+	t.Parallel()
+	d, e := demo(t, "middle"), NewEngine()
+	for _, x := range []Doubts{
+		{EfficiencySD: 20, MaltSD: 20, SweetShare: 1, Clocks: []Clock{{120, 0.05, 4}}},
+		{EfficiencySD: 1e-300, MaltSD: 1e-300, SweetShare: 1e-300, Clocks: []Clock{{0.01, 20, 1e-300}}},
+	} {
+		if err := e.SetDoubts(x); err != nil {
+			t.Fatal(err)
+		}
+		p, err := e.Predict(d)
+		if err != nil {
+			t.Fatal(err)
+		}
+		sound(t, &p)
+	}
+	rapid.Check(t, func(t *rapid.T) {
+		orZero := func(name string, low, high float64) float64 {
+			return rapid.OneOf(rapid.Just(0.0), rapid.Float64Range(low, high)).Draw(t, name)
+		}
+		x := Doubts{
+			EfficiencySD: orZero("efficiency", 0, 20), MaltSD: orZero("malt", 0, 20), SweetShare: orZero("sweet", 0, 1),
+			Clocks:  []Clock{{orZero("lag", 0.01, 40), orZero("rate", 0.05, 3), orZero("share", 0, 4)}},
+			Dryness: Palate{orZero("dry", -100, 100), orZero("dry sd", 0, 100)}, Body: Palate{orZero("body", -100, 100), orZero("body sd", 0, 100)},
+		}
+		if err := e.SetDoubts(x); err != nil {
+			t.Fatal(err)
+		}
+		p, err := e.Predict(d)
+		if err != nil {
+			t.Fatal(err)
+		}
+		sound(t, &p)
+		q := p.Perceived(x)
+		sound(t, &q)
+	})
+}
+
+// A palate moves dryness and body where asked, and nothing else. By hand:
+// 10th percentile 40 - √(10² + (1.2816·4)²) = 28.77 after a shift of -10.
+func TestPerceived(t *testing.T) {
+	t.Parallel()
+	x := Doubts{Dryness: Palate{-10, 4}}
+	got := x.Perceived(Dryness, Band{40, 50, 56})
+	want := Band{40 - 11.236, 40, 40 + 7.890}
+	if math.Abs(got.Low-want.Low) > 2e-3 || got.Mid != want.Mid || math.Abs(got.High-want.High) > 2e-3 {
+		t.Errorf("perceived as %+v, want %+v", got, want)
+	}
+	if b := (Band{1, 2, 3}); x.Perceived(Body, b) != b || x.Perceived(Strength, b) != b || (&Doubts{}).Perceived(Dryness, b) != b {
+		t.Error("something moved that nothing was told of")
+	}
+	if got := x.Perceived(Dryness, Band{1, 5, 9}); got.Low != 0 || got.Mid != 0 {
+		t.Errorf("below the scale: %+v", got)
+	}
+	p := predict(t, demo(t, "middle"))
+	if q := p.Perceived(Doubts{}); !reflect.DeepEqual(p, q) {
+		t.Error("nothing told, and the prediction is another")
+	}
+	q := p.Perceived(Doubts{Dryness: Palate{-40, 2}, Body: Palate{45, 2}})
+	if q.Dryness.Mid != p.Dryness.Mid-40 || q.DrynessWord != taste.DrynessWord(q.Dryness.Mid) || q.DrynessWord == p.DrynessWord || q.BodyWord == p.BodyWord {
+		t.Errorf("perceived as %+v %q %q, was %+v %q %q", q.Dryness, q.DrynessWord, q.BodyWord, p.Dryness, p.DrynessWord, p.BodyWord)
+	}
+}
