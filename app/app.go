@@ -14,6 +14,7 @@ import (
 
 	"fyne.io/fyne/v2"
 
+	"skep/app/journal"
 	"skep/app/look"
 	"skep/assets"
 )
@@ -42,7 +43,7 @@ func Main(driver func(id string) fyne.App, file string) (code int) {
 	a.SetIcon(fyne.NewStaticResource("skep.png", assets.IconPNG))
 	p := loadPreferences(a.Preferences())
 	a.Settings().SetTheme(look.New(p.mode))
-	b := newBench(a, p, fyne.Do)
+	b := newBench(a, p, journal.Open(journal.Folder()), fyne.Do)
 	a.Lifecycle().SetOnStarted(func() {
 		// Fyne takes a theme up in full only once it runs.
 		a.Settings().SetTheme(look.New(p.mode))

@@ -6,6 +6,7 @@ import (
 
 	"skep/app/editor"
 	"skep/app/frames"
+	"skep/app/journal"
 	"skep/app/look"
 	"skep/app/quantity"
 	"skep/app/words"
@@ -23,6 +24,7 @@ type bench struct {
 	prefs  *preferences
 
 	editor    *editor.Editor
+	keeper    *editor.Keeper // of the editor's work: journal, lock, previous version
 	painter   *plotting.Painter
 	worker    *frames.Worker[view, frame]
 	plane     *frames.Worker[view, *landingFrame] // beside it, for the landing plane
@@ -43,12 +45,14 @@ type bench struct {
 	status  *statusLine
 
 	settled bool // no lever is being moved
-	closing bool
+	closing bool // the window is going: nothing more is shown
+	closed  bool // and its workers have ended
+	agreed  bool // the person closed the window and was asked about unsaved work
 }
 
 // newBench makes the window. do hands work from the worker over to Fyne's
 // goroutine: fyne.Do, or a queue that a test empties itself.
-func newBench(a fyne.App, p *preferences, do func(func())) *bench {
+func newBench(a fyne.App, p *preferences, state *journal.Store, do func(func())) *bench {
 	b := &bench{app: a, prefs: p, window: a.NewWindow("Skep"), settled: true}
 	b.setUnits()
 	var err error
@@ -60,6 +64,7 @@ func newBench(a fyne.App, p *preferences, do func(func())) *bench {
 		panic(err)
 	}
 	b.editor.Changed = b.changed
+	b.keeper = editor.NewKeeper(b.editor, state, func(err error) { do(func() { b.troubled(err) }) })
 	b.painter = plotting.NewPainter()
 	b.status = newStatusLine(b)
 	b.ferment = newFermentPlace(b, do)
@@ -104,14 +109,22 @@ func (b *bench) start(file string) {
 	}
 	b.changed()
 	b.place().focusFirst()
+	b.offerLeft()
 }
 
 // close ends the worker; no goroutine outlives the window.
 func (b *bench) close() {
+	if b.closed {
+		return
+	}
+	b.closed = true
 	b.closing = true
 	b.worker.Close()
 	b.plane.Close()
 	b.explainer.Close()
+	if err := b.keeper.Close(b.agreed); err != nil {
+		fyne.LogError("the unsaved work could not be kept", err)
+	}
 	b.ferment.close()
 }
 

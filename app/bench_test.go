@@ -14,6 +14,7 @@ import (
 	"fyne.io/fyne/v2/test"
 	"fyne.io/fyne/v2/theme"
 
+	"skep/app/journal"
 	"skep/app/look"
 	"skep/app/quantity"
 	"skep/calc"
@@ -52,10 +53,16 @@ type stage struct {
 
 func newStage(t testing.TB, file string) *stage {
 	t.Helper()
+	return stageWith(t, file, journal.Open(t.TempDir()))
+}
+
+// stageWith is a bench whose state folder may be another's too.
+func stageWith(t testing.TB, file string, state *journal.Store) *stage {
+	t.Helper()
 	a := test.NewApp()
 	a.Settings().SetTheme(look.New(look.Light))
 	q := &queue{}
-	b := newBench(a, loadPreferences(a.Preferences()), q.do)
+	b := newBench(a, loadPreferences(a.Preferences()), state, q.do)
 	b.window.Resize(fyne.NewSize(1280, 800))
 	b.window.Show()
 	b.start(file)
@@ -63,7 +70,9 @@ func newStage(t testing.TB, file string) *stage {
 	s.settle()
 	t.Cleanup(func() {
 		b.close()
-		b.window.Close()
+		if !b.agreed {
+			b.window.Close()
+		}
 	})
 	return s
 }
@@ -311,7 +320,7 @@ func TestNoGoroutineOutlivesTheWindow(t *testing.T) {
 	a := test.NewApp()
 	before := runtime.NumGoroutine()
 	q := &queue{}
-	b := newBench(a, loadPreferences(a.Preferences()), q.do)
+	b := newBench(a, loadPreferences(a.Preferences()), journal.Open(t.TempDir()), q.do)
 	b.start("")
 	b.worker.Idle()
 	b.close()

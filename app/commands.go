@@ -67,6 +67,8 @@ func (b *bench) menu() {
 		item(words.T("Open…"), "Ctrl+O", b.askOpen),
 		item(words.T("Save"), "Ctrl+S", func() { b.save(nil) }),
 		item(words.T("Save as…"), "Ctrl+Shift+S", func() { b.saveAs(nil) }),
+		fyne.NewMenuItem(words.T("Version before the last save"), b.openPrevious),
+		fyne.NewMenuItem(words.T("Unsaved work of a crash…"), b.askLeft),
 		demos,
 		fyne.NewMenuItemSeparator(),
 		item(words.T("Print…"), "Ctrl+P", b.brew.openPrint),

@@ -30,7 +30,6 @@ type fermentLeft struct {
 	ways                         *gridPart
 	near                         *texts
 	use                          *choice
-	useRow                       *flowPart
 	nearest                      honeyWay
 }
 
@@ -59,11 +58,17 @@ func newFermentLeft(p *fermentPlace) *fermentLeft {
 	l.volumes = field(fixed("package.volumes_co2"), words.T("carbonation"))
 	row := func(f *brewField, before, after string) *flowPart {
 		quiet := func(text string) *caption { return newCaption(text, look.CaptionSize+1, false, inkQuiet) }
-		r := newFlowPart(quiet(before), f, quiet(after)).wide(f, 80)
+		r := newFlowPart(quiet(before), f).wide(f, 80)
+		if after != "" {
+			r.items = append(r.items, quiet(after))
+		}
 		r.lead = 88
 		return r
 	}
-	l.massRow = row(l.mass, words.T("honey"), words.T("still to go in"))
+	l.use = newChoice("", false, l.take)
+	l.use.ink, l.use.size, l.use.Hidden = inkAccent, 13, true
+	l.massRow = row(l.mass, words.T("honey to come"), "")
+	l.massRow.items = append(l.massRow.items, l.use)
 	l.hoursRow = row(l.hours, words.T("it goes in"), words.T("after the height"))
 	l.warmRow = row(l.warmth, words.T("fermenting at"), "")
 	l.volumesRow = row(l.volumes, words.T("carbonation"), "")
@@ -71,15 +76,11 @@ func newFermentLeft(p *fermentPlace) *fermentLeft {
 	l.near = &texts{make: func() *para { return newPara("", 13, inkFull) }}
 	l.warm = &texts{gap: 2, make: func() *para { return newPara("", look.CaptionSize+1, inkQuiet) }}
 	l.land = newFermentPlane(p)
-	l.use = newChoice(words.T("use that much"), false, l.take)
-	l.use.ink, l.use.size = inkAccent, 13
-	l.useRow = newFlowPart(l.use)
-	l.useRow.off = true
 	return l
 }
 
 func (l *fermentLeft) parts() []part {
-	return []part{l.spent, l.massRow, l.hoursRow, l.warmRow, l.warm, l.volumesRow, l.said, l.near, l.useRow, l.land, l.ways}
+	return []part{l.near, l.massRow, l.land, l.said, l.hoursRow, l.warmRow, l.volumesRow, l.warm, l.spent, l.ways}
 }
 
 func (l *fermentLeft) sync(d *design.Design) {
@@ -213,7 +214,7 @@ func spentWhy(why string) string {
 // showWays is where the honey that is left can still bring the beer.
 func (l *fermentLeft) showWays(f *fermentFrame) {
 	l.near.set(nil)
-	l.useRow.off = true
+	l.use.Hidden = true
 	l.ways.set(nil)
 	if len(f.ways) < 2 || l.honey < 0 {
 		return
@@ -235,8 +236,9 @@ func (l *fermentLeft) showWays(f *fermentFrame) {
 		default:
 			l.near.set([]string{words.T("What is wanted is out of reach of honey alone. {{.Amount}} comes nearest, {{.Miss}} points off: {{.Lands}}.", data)})
 		}
-		l.useRow.off = math.Abs(l.nearest.massKg-planned) < 1.5*honeyStepKg
-		l.use.name = words.T("use {{.Amount}} of honey", data)
+		l.use.Hidden = math.Abs(l.nearest.massKg-planned) < 1.5*honeyStepKg
+		l.use.SetText(words.T("use {{.Amount}}", data))
+		l.use.name = words.T("honey")
 	} else {
 		l.near.set([]string{words.T("Say in Taste where the beer should land, and the amount of honey for it stands here.")})
 	}

@@ -19,6 +19,9 @@ type fermentMoment struct {
 	head   *headPart
 	big    *headPart
 	lines  *texts
+	all    []string // lines; all of them are shown beside the state
+	warns  []string
+	short  bool
 	care   *texts
 }
 
@@ -89,11 +92,23 @@ func (m *fermentMoment) show(f *fermentFrame) {
 	m.big.text.ink = ink
 	m.big.text.text = word
 	m.big.text.Refresh()
-	m.lines.set(lines)
-	m.care.set(nil)
+	m.all, m.warns = lines, nil
 	if (o.Phase == follow.Now || o.Phase == follow.Closing) && len(o.Planned) > 0 {
-		m.care.set([]string{words.T("Honey makes working beer foam over: leave headroom, stir it in little by little, and keep the airlock clear.")})
+		m.warns = []string{words.T("Honey makes working beer foam over: leave headroom, stir it in little by little, and keep the airlock clear.")}
 	}
+	m.brief(m.short)
+}
+
+// brief leaves the first line only: the other pages need the room.
+func (m *fermentMoment) brief(short bool) {
+	m.short = short
+	if short && len(m.all) > 0 {
+		m.lines.set(m.all[:1])
+		m.care.set(nil)
+		return
+	}
+	m.lines.set(m.all)
+	m.care.set(m.warns)
 }
 
 // chance is how sure it is that the window is open, to what is known of it.

@@ -106,7 +106,7 @@ func ring(x, y calc.Band, wide float64) []plane.Point {
 func (l *fermentPlane) objects() []fyne.CanvasObject { return []fyne.CanvasObject{l.plane} }
 
 // mostPlane is as high as it is drawn; the rest of the page has to be seen too.
-const mostPlane = 236
+const mostPlane = 224
 
 func (l *fermentPlane) lay(x, y, width float32) float32 {
 	h := min(width, mostPlane)

@@ -71,6 +71,7 @@ func (s *fermentSide) turn(i int) {
 	s.column.parts = s.pages[i]
 	s.column.scroll.Offset.Y = 0
 	s.mark()
+	s.p.moment.brief(i > 0)
 	s.p.relayout()
 }
 

@@ -347,7 +347,7 @@ func TestTheRetuneTypesHoneyAndLocksTheRest(t *testing.T) {
 	if now := s.batch(t).After.StrengthPct.Mid; !(now < strength-0.3) {
 		t.Errorf("250 g less honey: strength %.2f, was %.2f", now, strength)
 	}
-	if l.useRow.off {
+	if !l.use.Visible() {
 		t.Fatal("no way is offered")
 	}
 	want := l.nearest.massKg

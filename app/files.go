@@ -13,6 +13,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"skep/app/editor"
+	"skep/app/journal"
 	"skep/app/words"
 	"skep/assets"
 	"skep/calc/design"
@@ -37,6 +38,9 @@ func (b *bench) open(path string) bool {
 		b.status.tell(words.T("Opened {{.Path}}", map[string]any{"Path": path}))
 	}
 	b.changed()
+	if busy := b.keeper.Busy(); busy != nil {
+		b.askBusy(busy)
+	}
 	return true
 }
 
@@ -136,8 +140,11 @@ func (b *bench) dropped(_ fyne.Position, uris []fyne.URI) {
 // save writes the design to its file, and asks for one if it has none. then
 // runs when it is written.
 func (b *bench) save(then func()) {
-	err := b.editor.Save()
+	err := b.keeper.Save()
+	var busy *journal.Busy
 	switch {
+	case errors.As(err, &busy):
+		b.askElsewhere(busy, then)
 	case errors.Is(err, editor.ErrNoPath):
 		b.saveAs(then)
 	case errors.Is(err, editor.ErrChangedUnderneath):
@@ -199,7 +206,7 @@ func (b *bench) saveAs(then func()) {
 			note.SetText(over)
 			return
 		}
-		if err := b.editor.SaveOver(path); err != nil {
+		if err := b.keeper.SaveOver(path); err != nil {
 			note.SetText(err.Error())
 			return
 		}
@@ -244,7 +251,7 @@ func (b *bench) askUnderneath(then func()) {
 		button{words.T("Cancel"), func() {}, false},
 		button{words.T("Take theirs"), func() { b.open(path) }, false},
 		button{words.T("Save beside"), func() { b.saveAs(then) }, false},
-		button{words.T("Keep mine"), func() { b.saved(b.editor.SaveOver(path), then) }, true})
+		button{words.T("Keep mine"), func() { b.saved(b.keeper.SaveOver(path), then) }, true})
 }
 
 // guard runs what would lose unsaved changes only after asking.
@@ -264,7 +271,7 @@ func (b *bench) guard(then func()) {
 func (b *bench) askClose() { b.guard(b.quit) }
 
 func (b *bench) quit() {
-	b.closing = true
+	b.closing, b.agreed = true, true
 	b.window.Close()
 }
 

@@ -1,0 +1,150 @@
+package app
+
+import (
+	"path/filepath"
+
+	"skep/app/journal"
+	"skep/app/savefile"
+	"skep/app/words"
+)
+
+// troubled is what the keeper says of the disk: on Fyne's goroutine.
+func (b *bench) troubled(err error) {
+	if b.closing {
+		return
+	}
+	if err == nil {
+		b.status.tell(words.T("Unsaved changes survive a crash again"))
+		return
+	}
+	b.status.warn(err.Error())
+}
+
+// askBusy tells of another window that has the file open.
+func (b *bench) askBusy(busy *journal.Busy) {
+	data := map[string]any{"Path": busy.Path, "PID": busy.PID}
+	text := words.T("{{.Path}} is open in another Skep window. You can look and try here; to keep what you change, save it beside the file under another name.", data)
+	if busy.PID != 0 {
+		text = words.T("{{.Path}} is open in another Skep window (process {{.PID}}). You can look and try here; to keep what you change, save it beside the file under another name.", data)
+	}
+	b.ask(words.T("The file is open elsewhere"), text, button{words.T("Go on"), func() { b.place().focusFirst() }, true})
+}
+
+// askElsewhere is said when a save would go over another window's file.
+func (b *bench) askElsewhere(busy *journal.Busy, then func()) {
+	b.ask(words.T("The file is open elsewhere"),
+		words.T("{{.Path}} is open in another Skep window, so it is not written over.", map[string]any{"Path": busy.Path}),
+		button{words.T("Cancel"), func() {}, false},
+		button{words.T("Take theirs"), func() { b.open(busy.Path) }, false},
+		button{words.T("Save beside"), func() { b.saveAs(then) }, true})
+}
+
+// offerLeft asks about the unsaved work of windows that died; false when there
+// is none.
+func (b *bench) offerLeft() bool {
+	all, err := b.keeper.Left()
+	if err != nil {
+		b.status.warn(err.Error())
+	}
+	b.offer(all)
+	return len(all) > 0 || err != nil
+}
+
+// askLeft is offerLeft when a person asks for it.
+func (b *bench) askLeft() {
+	b.guard(func() {
+		if !b.offerLeft() {
+			b.status.tell(words.T("No unsaved work of a crash is there"))
+		}
+	})
+}
+
+// offer asks about the first of what was left, then about the next. Closing the
+// question without an answer is Later: nothing goes unasked.
+func (b *bench) offer(all []*journal.Left) {
+	if len(all) == 0 {
+		return
+	}
+	l := all[0]
+	later := func() {
+		for _, l := range all {
+			l.Release()
+		}
+	}
+	text := words.T("Skep ended before {{.Name}} was saved. Its last change, at {{.When}}, was: {{.Step}}.", map[string]any{
+		"Name": leftName(l), "When": l.When.Format("2006-01-02 15:04"), "Step": l.Step,
+	})
+	if n := len(all) - 1; n > 0 {
+		text += " " + words.N("There is {{.Count}} more.", n, map[string]any{"Count": n})
+	}
+	b.ask(words.T("Unsaved work was found"), text,
+		button{words.T("Later"), later, false},
+		button{words.T("Throw it away"), func() { b.askDiscard(all) }, false},
+		button{words.T("Take it back"), func() {
+			for _, other := range all[1:] {
+				other.Release() // for the next start: this window holds one design
+			}
+			b.takeBack(l)
+		}, true})
+}
+
+func leftName(l *journal.Left) string {
+	if l.Base.Path == "" {
+		return words.T("a design without a file")
+	}
+	return filepath.Base(l.Base.Path)
+}
+
+// askDiscard asks once more: this can't be undone.
+func (b *bench) askDiscard(all []*journal.Left) {
+	b.ask(words.T("Throw the unsaved work away?"),
+		words.T("The unsaved changes of {{.Name}} can't be brought back then.", map[string]any{"Name": leftName(all[0])}),
+		button{words.T("Keep it"), func() { b.offer(all) }, true},
+		button{words.T("Throw it away"), func() {
+			if err := all[0].Discard(); err != nil {
+				b.status.warn(err.Error())
+			}
+			b.offer(all[1:])
+		}, false})
+}
+
+func (b *bench) takeBack(l *journal.Left) {
+	if err := b.keeper.TakeBack(l); err != nil {
+		l.Release()
+		b.status.warn(err.Error())
+		return
+	}
+	b.taste.opened()
+	if path := b.editor.Path(); path != "" {
+		b.remember(path)
+	}
+	b.status.tell(words.T("Taken back as it was; it is not saved yet"))
+	b.changed()
+	b.place().focusFirst()
+	if busy := b.keeper.Busy(); busy != nil {
+		b.askBusy(busy)
+	}
+}
+
+// openPrevious opens what the file held before its last save, as an unsaved
+// copy.
+func (b *bench) openPrevious() {
+	path, ok := b.keeper.Previous()
+	if !ok {
+		b.status.tell(words.T("No earlier version of this design is kept"))
+		return
+	}
+	b.guard(func() {
+		src, err := savefile.Read(path)
+		if err == nil {
+			err = b.editor.Replace(path, src)
+		}
+		if err != nil {
+			b.status.warn(err.Error())
+			return
+		}
+		b.taste.opened()
+		b.status.tell(words.T("A copy of the version before the last save; it has no file yet"))
+		b.changed()
+	})
+}

@@ -1,0 +1,147 @@
+package app
+
+import (
+	"os"
+	"path/filepath"
+	"testing"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/test"
+	"fyne.io/fyne/v2/widget"
+
+	"skep/app/journal"
+	"skep/assets"
+)
+
+// answer presses a button of the question that is shown; false when there is
+// none of that name.
+func (s *stage) answer(text string) bool {
+	top := s.window.Canvas().Overlays().Top()
+	if top == nil {
+		return false
+	}
+	for _, o := range test.LaidOutObjects(top) {
+		if w, ok := o.(*widget.Button); ok && w.Text == text {
+			test.Tap(w)
+			s.settle()
+			return true
+		}
+	}
+	return false
+}
+
+func aFile(t *testing.T) string {
+	t.Helper()
+	src, err := assets.Demo(assets.DemoMiddle)
+	if err != nil {
+		t.Fatal(err)
+	}
+	path := filepath.Join(t.TempDir(), "brew.toml")
+	if err := os.WriteFile(path, src, 0o600); err != nil {
+		t.Fatal(err)
+	}
+	return path
+}
+
+func left(t *testing.T, state *journal.Store) (n int) {
+	t.Helper()
+	all, err := state.Left()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, l := range all {
+		l.Release()
+	}
+	return len(all)
+}
+
+// The window ends without a word, as when it is killed; the next one offers the
+// work, again after Later, and gives it back unsaved.
+func TestUnsavedWorkIsOfferedAndComesBack(t *testing.T) {
+	state, path := journal.Open(t.TempDir()), aFile(t)
+	s := stageWith(t, path, state)
+	s.key(fyne.KeyRight, true)
+	s.settle()
+	want := s.restC()
+	s.close()
+
+	s = stageWith(t, path, state)
+	if s.restC() == want || s.editor.Touched() {
+		t.Fatal("the work was taken back without asking")
+	}
+	if !s.answer("Later") || left(t, state) != 1 {
+		t.Fatalf("no question, or Later loses the work: %d left", left(t, state))
+	}
+	s.close()
+
+	s = stageWith(t, path, state)
+	if !s.answer("Take it back") {
+		t.Fatal("no question")
+	}
+	if s.restC() != want || !s.editor.Touched() || s.editor.Path() != path {
+		t.Errorf("taken back: %v °C, unsaved %v, %s; want %v °C", s.restC(), s.editor.Touched(), s.editor.Path(), want)
+	}
+	s.key(fyne.KeyRight, false) // the first lever has the focus again
+	if s.restC() == want {
+		t.Error("the lever has no focus after the answer")
+	}
+	s.save(nil)
+	s.agreed = true // as quit says; the stage closes the window itself
+	s.close()
+	if n := left(t, state); n != 0 {
+		t.Errorf("a clean exit left %d", n)
+	}
+}
+
+func TestThrowingUnsavedWorkAwayIsAskedTwice(t *testing.T) {
+	state := journal.Open(t.TempDir())
+	s := stageWith(t, "", state)
+	s.key(fyne.KeyRight, true)
+	s.close()
+	s = stageWith(t, "", state)
+	if !s.answer("Throw it away") || !s.answer("Keep it") || !s.answer("Later") || left(t, state) != 1 {
+		t.Fatal("thrown away at the first word")
+	}
+	s.offerLeft()
+	if !s.answer("Throw it away") || !s.answer("Throw it away") || left(t, state) != 0 {
+		t.Error("not thrown away")
+	}
+}
+
+// Closing with "Don't save" is an answer: nothing is offered afterwards.
+func TestAnAnsweredCloseLeavesNothing(t *testing.T) {
+	state := journal.Open(t.TempDir())
+	s := stageWith(t, "", state)
+	s.key(fyne.KeyRight, true)
+	s.askClose()
+	closed := false
+	s.window.SetOnClosed(func() { closed = true })
+	if !s.answer("Don't save") || !closed || !s.agreed {
+		t.Fatal("no question, or no end")
+	}
+	s.close()
+	if n := left(t, state); n != 0 {
+		t.Errorf("%d left", n)
+	}
+}
+
+func TestTheSecondWindowIsToldAndDoesNotOverwrite(t *testing.T) {
+	state, path := journal.Open(t.TempDir()), aFile(t)
+	stageWith(t, path, state)
+	before, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	s := stageWith(t, path, state)
+	if !s.answer("Go on") {
+		t.Fatal("the second window is not told")
+	}
+	s.key(fyne.KeyRight, true)
+	s.save(nil)
+	if after, err := os.ReadFile(path); err != nil || string(after) != string(before) {
+		t.Fatalf("the second window wrote over the file (%v)", err)
+	}
+	if !s.answer("Cancel") {
+		t.Error("the second window does not say why it did not save")
+	}
+}
