@@ -11,6 +11,7 @@ require (
 	github.com/alecthomas/kong v1.17.0
 	github.com/gofrs/flock v0.13.1
 	github.com/rogpeppe/go-internal v1.16.0
+	github.com/toml-lang/toml-test/v2 v2.2.0
 	golang.org/x/image v0.30.0
 	gonum.org/v1/gonum v0.17.0
 	gonum.org/v1/plot v0.17.0
@@ -49,7 +50,6 @@ require (
 	github.com/srwiley/oksvg v0.0.0-20221011165216-be6e8873101c // indirect
 	github.com/srwiley/rasterx v0.0.0-20220730225603-2ab79fcdd4ef // indirect
 	github.com/stretchr/testify v1.12.1 // indirect
-	github.com/toml-lang/toml-test/v2 v2.2.0 // indirect
 	github.com/yuin/goldmark v1.8.2 // indirect
 	go.yaml.in/yaml/v3 v3.0.5 // indirect
 	golang.org/x/net v0.43.0 // indirect

@@ -102,14 +102,17 @@ func (p *fermentPlace) update() {
 // show is for the shared worker's frames; this place has a worker of its own.
 func (p *fermentPlace) show(*frame) {}
 
-// moment is now, to the minute, so that an unchanged design needs no update.
-func (p *fermentPlace) minute() time.Time { return p.now().UTC().Truncate(time.Minute) }
+// minute is the end of the minute that it is: an unchanged design needs no
+// update within it, and what was just written down is not later than now.
+func (p *fermentPlace) minute() time.Time {
+	return p.now().UTC().Truncate(time.Minute).Add(time.Minute)
+}
 
 // post asks the worker for the fermentation as it stands.
 func (p *fermentPlace) post() {
 	palette := look.PaletteOf(p.b.app.Settings().Theme(), p.b.app.Settings().ThemeVariant())
 	p.worker.Post(fermentAsk{
-		design: p.b.editor.Design(), now: p.minute(), size: p.picture.wanted,
+		design: p.b.editor.Design(), now: p.minute(), moving: !p.b.settled, size: p.picture.wanted,
 		palette: p.b.plotPalette(), course: p.course(palette.Warning, palette.Error), note: p.dayNote(),
 	})
 }

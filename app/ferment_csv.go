@@ -1,7 +1,6 @@
 package app
 
 import (
-	"fmt"
 	"io"
 	"slices"
 	"strings"
@@ -143,22 +142,6 @@ func (d *logDialog) close() {
 	d.dialog.Hide()
 }
 
-// kinds and units as the person reads them, in the order of the choices.
-func logKinds() (kinds []follow.ColumnKind, names []string) {
-	return []follow.ColumnKind{follow.Ignored, follow.When, follow.Date, follow.TimeOfDay, follow.LogGravity, follow.Temperature},
-		[]string{words.T("not used"), words.T("date and time"), words.T("date"), words.T("time of day"), words.T("gravity"), words.T("temperature")}
-}
-
-func logUnits(k follow.ColumnKind) []string {
-	switch k {
-	case follow.LogGravity:
-		return []string{"SG", "points", "°P", "°Bx"}
-	case follow.Temperature:
-		return []string{"°C", "°F"}
-	}
-	return nil
-}
-
 // fill shows an answer.
 func (d *logDialog) fill(a logAnswer) {
 	d.filling = true
@@ -167,7 +150,7 @@ func (d *logDialog) fill(a logAnswer) {
 	bold := func(text string) fyne.CanvasObject {
 		return widget.NewLabelWithStyle(text, fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
 	}
-	cells := []fyne.CanvasObject{bold(words.T("column")), bold(words.T("first value")), bold(words.T("taken as")), bold(words.T("unit"))}
+	cells := []fyne.CanvasObject{bold(words.T("column")), bold(words.T("first value")), bold(words.T("taken as")), bold(words.T("unit, or how it is written"))}
 	kinds, names := logKinds()
 	for i := range d.guess.Columns {
 		c := d.guess.Columns[i]
@@ -185,12 +168,25 @@ func (d *logDialog) fill(a logAnswer) {
 			if u := logUnits(k); u != nil {
 				unit = u[0]
 			}
-			d.change(i, func(c *follow.Column) { c.Kind, c.Unit = k, unit })
+			d.change(i, func(c *follow.Column) {
+				c.Kind, c.Unit = k, unit
+				if l := logLayouts(k, c.Layout); l != nil && !slices.Contains(l, c.Layout) {
+					c.Layout = l[0]
+				}
+			})
 		}
 		unit := widget.NewSelect(logUnits(c.Kind), nil)
 		unit.PlaceHolder = " "
 		unit.SetSelected(c.Unit)
 		unit.OnChanged = func(u string) { d.change(i, func(c *follow.Column) { c.Unit = u }) }
+		if layouts := logLayouts(c.Kind, c.Layout); layouts != nil {
+			unit.OnChanged = nil
+			for _, l := range layouts {
+				unit.Options = append(unit.Options, layoutText(l))
+			}
+			unit.SetSelected(layoutText(c.Layout))
+			unit.OnChanged = func(string) { d.change(i, func(c *follow.Column) { c.Layout = layouts[unit.SelectedIndex()] }) }
+		}
 		if len(unit.Options) == 0 {
 			unit.Disable()
 		}
@@ -226,45 +222,6 @@ func (d *logDialog) change(i int, alter func(*follow.Column)) {
 	alter(&g.Columns[i])
 	g.Doubts = nil // they were about the guess
 	d.p.logs.Post(logAsk{name: d.ask.name, src: d.ask.src, as: &g})
-}
-
-// summary says what would be taken.
-func (d *logDialog) summary(a logAnswer) string {
-	if a.err != nil {
-		return sentenceOf(a.err.Error())
-	}
-	l := &a.log
-	gravities, warm := 0, 0
-	for _, r := range l.Readings {
-		if isGravity(r.What) {
-			gravities++
-		} else {
-			warm++
-		}
-	}
-	lines := []string{words.T("{{.Rows}} rows, {{.From}} to {{.To}}: {{.Gravities}} gravities and {{.Temperatures}} temperatures of the beer.", map[string]any{
-		"Rows": l.Rows, "From": d.p.clock(l.From), "To": d.p.clock(l.To), "Gravities": gravities, "Temperatures": warm})}
-	if l.ThinHours > 0 {
-		lines = append(lines, words.T("So many are more than the model can use: each is the median of {{.Hours}} h.", map[string]any{"Hours": d.p.b.plainNumber(l.ThinHours)}))
-	}
-	if l.Spikes > 0 {
-		lines = append(lines, words.N("{{.Count}} far off its neighbours is left out.", l.Spikes, map[string]any{"Count": l.Spikes}))
-	}
-	if l.Skipped > 0 {
-		text := words.N("{{.Count}} row can't be used.", l.Skipped, map[string]any{"Count": l.Skipped})
-		if len(l.Skips) > 0 {
-			text += " " + words.T("The first is line {{.Line}}: {{.Why}}", map[string]any{"Line": l.Skips[0].Line, "Why": sentenceOf(l.Skips[0].Why)})
-		}
-		lines = append(lines, text)
-	}
-	for i, g := range l.Gaps {
-		if i == 3 {
-			lines = append(lines, fmt.Sprintf("… %d", len(l.Gaps)-i))
-			break
-		}
-		lines = append(lines, words.T("Nothing from {{.From}} to {{.To}}.", map[string]any{"From": d.p.clock(g.From), "To": d.p.clock(g.To)}))
-	}
-	return strings.Join(lines, "\n")
 }
 
 // taken puts the readings into the design as one step. What stands there

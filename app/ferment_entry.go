@@ -55,7 +55,7 @@ func newReadingEntry(p *fermentPlace) *readingEntry {
 		f.OnSubmitted = func(string) { e.take() }
 	}
 	e.value.hint = words.T("As the instrument showed it. Enter writes it down.")
-	e.warm.name, e.warm.hint = words.T("temperature of the sample"), words.T("The temperature of the sample, for the correction.")
+	e.warm.name = words.T("temperature of the sample")
 	e.when.name, e.when.hint = words.T("when"), words.T("now, 14:30, yesterday 9:15, 21 Jun 14:30, or 36 h after pitching")
 	e.at = quiet(words.T("at"))
 	e.write = word(words.T("write down"), "", false, e.take)
@@ -129,6 +129,8 @@ func (e *readingEntry) mark() {
 	place(e.value, unit)
 	place(e.warm, e.p.b.say.Unit(quantity.Temperature))
 	place(e.when, words.T("now"))
+	e.warm.hint = words.T("The temperature of the sample, for the correction. Left empty: {{.Temperature}}.",
+		map[string]any{"Temperature": e.p.b.say.Format(quantity.Temperature, design.NewReading().TemperatureC)})
 	e.value.Hidden = pitched
 	e.at.Hidden, e.warm.Hidden, e.instrument.Hidden = !gravity, !gravity, !gravity
 	e.leave.Hidden = e.changing < 0
@@ -142,6 +144,7 @@ func (e *readingEntry) mark() {
 
 func (e *readingEntry) clear() {
 	e.value.SetText("")
+	e.warm.SetText("")
 	e.when.SetText("")
 	e.changing = -1
 	e.mark()
@@ -150,7 +153,6 @@ func (e *readingEntry) clear() {
 // stop leaves the reading that was being changed as it is.
 func (e *readingEntry) stop() {
 	e.clear()
-	e.warm.SetText("")
 	e.remark("")
 }
 

@@ -159,12 +159,12 @@ func (r *readingRow) set(i int, is design.Reading, p *follow.Point) {
 func (r *readingRow) corrected(is design.Reading, p *follow.Point) string {
 	text := is
 	text.Value, text.Instrument = p.Value, "hydrometer"
-	value := map[string]any{"Value": r.p.valueText(text)}
+	value := map[string]any{"Value": r.p.valueText(text), "Temperature": r.p.b.say.Format(quantity.Temperature, design.NewReading().TemperatureC)}
 	switch {
 	case is.Instrument == "refractometer":
 		return words.T("That is {{.Value}}, corrected for the alcohol.", value)
 	case p.Value-is.Value > 0.0002 || is.Value-p.Value > 0.0002:
-		return words.T("That is {{.Value}} at 20 °C.", value)
+		return words.T("That is {{.Value}} at {{.Temperature}}.", value)
 	}
 	return ""
 }

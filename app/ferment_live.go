@@ -17,6 +17,7 @@ import (
 type fermentAsk struct {
 	design  design.Design
 	now     time.Time
+	moving  bool // something is dragged: what is dear can wait
 	size    plotting.Size
 	palette plotting.Palette
 	course  plotting.Course // its words, units and colours
@@ -42,22 +43,26 @@ type fermentLive struct {
 	follower follow.Follower
 	drawer   *plotting.CourseDrawer
 
-	of   *design.Design
-	at   time.Time
-	kept fermentFrame
+	of    *design.Design
+	at    time.Time
+	rough bool // kept was made while something moved
+	kept  fermentFrame
 }
 
 func newFermentLive() *fermentLive { return &fermentLive{drawer: plotting.NewCourseDrawer()} }
 
 func (l *fermentLive) frame(ask fermentAsk) *fermentFrame {
-	if l.of == nil || !l.at.Equal(ask.now) || !l.of.Equal(ask.design) {
+	if l.of == nil || l.rough && !ask.moving || !l.at.Equal(ask.now) || !l.of.Equal(ask.design) {
 		f := fermentFrame{design: ask.design}
 		f.batch, f.err = l.follower.Follow(ask.design, ask.now, follow.Instruments{})
 		if f.err == nil {
 			f.ways, f.more = honeyWays(f.batch)
-			f.cooler, f.warmer = kept(f.batch, -warmthStepC), kept(f.batch, warmthStepC)
+			f.cooler, f.warmer = l.kept.cooler, l.kept.warmer
+			if !ask.moving {
+				f.cooler, f.warmer = kept(f.batch, -warmthStepC), kept(f.batch, warmthStepC)
+			}
 		}
-		l.of, l.at, l.kept = &ask.design, ask.now, f
+		l.of, l.at, l.rough, l.kept = &ask.design, ask.now, ask.moving, f
 	}
 	f := l.kept
 	if f.err != nil {

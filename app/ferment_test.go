@@ -95,13 +95,45 @@ func TestAReadingNarrowsTheBandThatIsShown(t *testing.T) {
 		t.Error("no picture")
 	}
 	row := s.ferment.list.rows[0]
-	if !strings.Contains(row.value.text, "1.024 at 19.0") || !strings.Contains(row.when.text, "+36 h") || !strings.Contains(row.note.text, "at 20 °C") {
+	if !strings.Contains(row.value.text, "1.024 at 19.0") || !strings.Contains(row.when.text, "+36 h") || !strings.Contains(row.note.text, "at 20.0 °C") {
 		t.Errorf("the list says %q, %q, %q", row.when.text, row.value.text, row.note.text)
 	}
 	s.undo()
 	s.settle()
 	if n := len(s.editor.Design().Reading); n != 2 || width() != before {
 		t.Errorf("after undo %d readings and a band of %.2f h, want 2 and %.2f", n, width(), before)
+	}
+}
+
+// Seen in the real window: the worker's clock was the minute's beginning, and
+// what was written down within it was "later than now".
+func TestWhatIsWrittenDownNowCounts(t *testing.T) {
+	s := fermenting(t, 40, pitchedBatch()...)
+	s.ferment.now = func() time.Time { return pitchDay.Add(40*time.Hour + 31*time.Second) }
+	s.type0(follow.Gravity, "1.022", "", "now")
+	p := s.batch(t).Timeline.Points
+	if last := p[len(p)-1]; !last.Used || len(last.Flags) > 0 {
+		t.Errorf("a gravity of now is used %v, with %v", last.Used, last.Flags)
+	}
+}
+
+func TestReadingsInOtherUnits(t *testing.T) {
+	s := fermenting(t, 40, pitchedBatch()...)
+	units, err := quantity.DecodeUnits("F P gal lb SRM comma")
+	if err != nil {
+		t.Fatal(err)
+	}
+	s.prefs.units = units
+	s.chosen()
+	s.settle()
+	// 8.1 °P is 1.0322 by the ASBC table; 66.2 °F is 19 °C.
+	s.type0(follow.Gravity, "8,1", "66,2", "36 h")
+	r := s.editor.Design().Reading
+	if last := r[len(r)-1]; last.Value < 1.0318 || last.Value > 1.0327 || last.TemperatureC < 18.95 || last.TemperatureC > 19.05 {
+		t.Errorf("8,1 at 66,2 is written down as %+v", last)
+	}
+	if got := s.ferment.list.rows[0].value.text; got != "Gravity: 8,10 °P at 66,2 °F" {
+		t.Errorf("the list says %q", got)
 	}
 }
 

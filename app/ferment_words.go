@@ -78,6 +78,8 @@ func (p *fermentPlace) readingText(r design.Reading) string {
 		value := p.valueText(r)
 		if r.Instrument == "refractometer" {
 			value += " °Bx"
+		} else if u := say.Unit(quantity.Gravity); u != "" {
+			value += " " + u
 		}
 		return words.T("{{.Value}} at {{.Temperature}}", map[string]any{"Value": value, "Temperature": say.Format(quantity.Temperature, r.TemperatureC)})
 	}

@@ -39,6 +39,9 @@ func BenchmarkTimeBands(b *testing.B) {
 // The walk itself must not allocate: two weeks and ten differ only in the
 // room for the result.
 func TestNoAllocationInTheLoop(t *testing.T) {
+	if testing.Short() {
+		t.Skip("the race detector, run with -short, allocates by itself")
+	}
 	short, long := honeyAle(), honeyAle()
 	long.HorizonHours = 1680
 	count := func(in Input) float64 {
