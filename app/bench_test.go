@@ -141,7 +141,7 @@ func TestTabWalksAllLevers(t *testing.T) {
 	}
 	for range 12 {
 		delete(want, s.window.Canvas().Focused())
-		test.FocusNext(s.window.Canvas())
+		s.window.Canvas().FocusNext()
 	}
 	if len(want) > 0 {
 		t.Errorf("Tab never came to %v", want)

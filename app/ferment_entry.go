@@ -29,7 +29,6 @@ type readingEntry struct {
 	foam              [3]*choice
 	pitched           *choice
 	paste, open       *choice
-	echo              *caption
 	note              *texts
 	reading           string // what is being written down
 	refracts          bool

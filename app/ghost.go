@@ -54,19 +54,6 @@ func swapGhost(d *design.Design) {
 	*d = g
 }
 
-// differences names what a lever of the earlier state holds otherwise, by key.
-func differences(now, ghost *design.Design) []string {
-	var keys []string
-	for _, key := range ghostKeys(now) {
-		a, errA := now.Get(key)
-		b, errB := ghost.Get(key)
-		if errA == nil && errB == nil && a != b {
-			keys = append(keys, key)
-		}
-	}
-	return keys
-}
-
 // ghostDesign is the design with its earlier state's settings. Settings that
 // no longer fit (a honey taken out since) are left aside.
 func ghostDesign(d design.Design) (design.Design, bool) {

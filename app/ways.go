@@ -191,10 +191,7 @@ func (b *bench) whyNot(r *tune.Result) string {
 	if len(r.Conflict) > 1 {
 		out = append(out, words.T("what is wanted pulls against itself"))
 	}
-	for _, n := range r.Notes {
-		out = append(out, n)
-	}
-	return strings.Join(out, "; ")
+	return strings.Join(append(out, r.Notes...), "; ")
 }
 
 func (b *bench) leverName(l tune.Lever) string {

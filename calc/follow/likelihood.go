@@ -22,7 +22,6 @@ type obs struct {
 	value  float64
 	sd     float64 // scale, the model's own error in it
 	brix   bool    // by refractometer
-	honey  bool
 }
 
 // observed makes the observations of a timeline. fall is the planned gravity

@@ -3,7 +3,6 @@ package learn
 import (
 	"math"
 
-	"skep/calc/ferment"
 	"skep/calc/mash"
 )
 
@@ -71,9 +70,6 @@ const (
 	mashGradientC         = 0.4  // one place in the bed against its mean (ours)
 	foamTime              = 0.15 // natural logarithm: foam seen "at its height" (ours)
 )
-
-// usualLagHours scales with the time factor, so that the whole course does.
-const usualLagHours = ferment.UsualLagHours
 
 // scale is one multiple of a spread with its prior weight.
 type scale struct{ times, weight float64 }
