@@ -27,6 +27,8 @@ type landing struct {
 	pulled *design.Design        // the design when an arrow was grabbed
 	step   float64               // and that arrow's step: it turns round at a lever's end
 	ways   *tune.Result
+
+	pinning bool // the pin is being dragged
 }
 
 func newLanding(b *bench) *landing {
@@ -36,9 +38,10 @@ func newLanding(b *bench) *landing {
 	l.plane.SetWhole(b.prefs.whole)
 	l.plane.OnZoom = func(whole bool) { b.prefs.whole = whole; b.prefs.save() }
 	l.plane.OnPin = func(dryness, body *float64) {
+		l.pinning = true
 		b.moving(words.T("landing point"), "pin", func(d *design.Design) { d.Taste.Dryness, d.Taste.Body = dryness, body })
 	}
-	l.plane.OnPinEnd = b.ended
+	l.plane.OnPinEnd = func() { l.pinning = false; b.ended() }
 	l.plane.OnArrow = l.pull
 	l.plane.OnArrowEnd = func(string) { l.pulled = nil; b.ended() }
 
@@ -84,7 +87,7 @@ func wishLimits(key string) quantity.Limits {
 
 // ask is what the worker is to compute for the plane.
 func (l *landing) ask(v *view) {
-	q := &landingView{honey: l.b.taste.levers.honeyAt, wishes: tune.WishesOf(v.design.Taste)}
+	q := &landingView{honey: l.b.taste.levers.honeyAt, wishes: tune.WishesOf(v.design.Taste), pinning: l.pinning}
 	if n := len(v.design.Honey); q.honey >= n {
 		q.honey = max(0, n-1)
 	}
@@ -113,6 +116,9 @@ func (l *landing) show(p *landingFrame) {
 	d := l.b.editor.Design()
 	l.plane.SetMoving(!l.b.settled)
 	l.plane.Set(l.data(&d, p))
+	if p.stale {
+		return
+	}
 	l.ways = p.ways
 	l.list.Set(l.cards(p))
 	var at []plane.Point

@@ -10,6 +10,7 @@ import (
 type landingView struct {
 	honey   int // which honey the levers move
 	wishes  tune.Wishes
+	pinning bool           // the pin is being dragged: the ways follow it
 	strains []design.Yeast // what may be brewed with instead; nil when the yeast is held
 }
 
@@ -17,7 +18,8 @@ type landingView struct {
 type landingFrame struct {
 	landing tune.Landing
 	reach   []tune.Point
-	ways    *tune.Result // nil: nothing is wished for
+	ways    *tune.Result // nil: nothing is wished for, or stale
+	stale   bool         // a lever is on its way: what stands there stays till it rests
 	priced  bool         // the ways carry predictions: nothing was moving
 	now     calc.Prediction
 	err     error // why the plane can't be drawn
@@ -60,6 +62,10 @@ func (l *landingLive) compute(v *view) *landingFrame {
 	}
 	w := v.landing.wishes
 	if w.Dryness == nil && w.Body == nil && w.StrengthPct == nil {
+		return f
+	}
+	if !v.settled && !v.landing.pinning {
+		f.stale = true
 		return f
 	}
 	if f.now, f.err = l.now(v); f.err != nil {
