@@ -1,6 +1,8 @@
 package app
 
 import (
+	"os"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 
@@ -13,6 +15,7 @@ import (
 	"skep/assets"
 	"skep/calc"
 	"skep/calc/design"
+	"skep/calc/learn"
 	"skep/plotting"
 )
 
@@ -38,6 +41,8 @@ type bench struct {
 	bar     *topBar
 	taste   *tastePlace
 	yeasts  *yeastsPlace
+	ledger  *ledgerPlace
+	learnt  *learn.Lessons // from the ledger; nil: nothing yet
 	brew    *brewPlace
 	ferment *fermentPlace
 	places  []placeEntry
@@ -68,6 +73,7 @@ func newBench(a fyne.App, p *preferences, state *journal.Store, do func(func()))
 	b.painter = plotting.NewPainter()
 	b.status = newStatusLine(b)
 	b.ferment = newFermentPlace(b, do)
+	b.ledger = newLedgerPlace(b, do)
 	b.fillPlaces()
 	b.bar = newTopBar(b)
 	l := newLive(b.painter)
@@ -110,6 +116,9 @@ func (b *bench) start(file string) {
 	b.changed()
 	b.place().focusFirst()
 	b.offerLeft()
+	if _, err := os.Stat(b.ledger.folder()); err == nil {
+		b.ledger.read() // what this kit has taught is used from the start
+	}
 }
 
 // close ends the worker; no goroutine outlives the window.
@@ -122,6 +131,7 @@ func (b *bench) close() {
 	b.worker.Close()
 	b.plane.Close()
 	b.explainer.Close()
+	b.ledger.worker.Close()
 	if err := b.keeper.Close(b.agreed); err != nil {
 		fyne.LogError("the unsaved work could not be kept", err)
 	}
@@ -200,8 +210,9 @@ func (b *bench) post() {
 }
 
 func (b *bench) view() view {
-	d := b.editor.Design()
+	d, doubts, lessons := b.taught(b.editor.Design())
 	v := view{
+		doubts: doubts, lessons: lessons,
 		design:  d,
 		rest:    b.taste.restIndex(&d),
 		units:   b.plotUnits(),

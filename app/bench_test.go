@@ -85,6 +85,7 @@ func (s *stage) settle() {
 		s.explainer.Idle()
 		s.ferment.worker.Idle()
 		s.ferment.logs.Idle()
+		s.ledger.worker.Idle()
 		if s.q.drain() == 0 {
 			return
 		}

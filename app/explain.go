@@ -20,6 +20,7 @@ import (
 // explainAsk is a number that a person wants opened.
 type explainAsk struct {
 	design design.Design
+	doubts calc.Doubts
 	key    string
 }
 
@@ -35,10 +36,15 @@ type explainLive struct {
 	engine *calc.Engine
 	of     *design.Design
 	kept   *explain.Explainer
+	doubter
 }
 
 func (l *explainLive) answer(ask explainAsk) explainAnswer {
-	if l.of == nil || !l.of.Equal(ask.design) {
+	before := l.doubter.key
+	if err := l.doubt(ask.doubts, l.engine); err != nil {
+		return explainAnswer{err: err}
+	}
+	if l.of == nil || !l.of.Equal(ask.design) || l.doubter.key != before {
 		x, err := explain.New(l.engine, ask.design, 0)
 		if err != nil {
 			return explainAnswer{err: err}
@@ -53,7 +59,8 @@ func (l *explainLive) answer(ask explainAsk) explainAnswer {
 // where it is from and what moves it.
 func (b *bench) explain(key string) {
 	b.status.tell(words.T("Working out where that number comes from…"))
-	b.explainer.Post(explainAsk{b.editor.Design(), key})
+	d, doubts, _ := b.taught(b.editor.Design())
+	b.explainer.Post(explainAsk{d, doubts, key})
 }
 
 // explained shows the answer.

@@ -29,8 +29,9 @@ type landingFrame struct {
 // pictures need not wait for it, with an engine of its own: the tuner keeps
 // the mash tabulated between frames.
 type landingLive struct {
-	engine      *calc.Engine
-	tuner       *tune.Tuner
+	engine *calc.Engine
+	tuner  *tune.Tuner
+	doubter
 	rest, honey int
 
 	asked  *landingKey // what the priced ways were found for
@@ -88,6 +89,13 @@ func (l *landingLive) now(v *view) (calc.Prediction, error) {
 
 // move brings the tuner to the design as it stands.
 func (l *landingLive) move(v *view) error {
+	before := l.key
+	if err := l.doubt(v.doubts, l.engine); err != nil {
+		return err
+	}
+	if l.key != before {
+		l.tuner, l.asked = nil, nil // a tuner keeps the doubts that it was made with
+	}
 	if l.tuner != nil && l.rest == v.rest && l.honey == v.landing.honey {
 		return l.tuner.Move(v.design)
 	}

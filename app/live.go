@@ -20,6 +20,8 @@ type view struct {
 	labels  [2]string    // now, before
 	settled bool         // no lever is being moved: axes may fit again
 	at      int          // the place it is for
+	doubts  calc.Doubts  // what the ledger has narrowed
+	lessons int          // how many lessons are in the design and the doubts
 	strains *strainsView // what the Yeasts place asks; nil: another place
 	landing *landingView // what the landing plane asks, of its own worker; nil: it is not shown
 	day     bool         // the Brew place asks for the day
@@ -32,6 +34,7 @@ type frame struct {
 	prediction calc.Prediction
 	ghost      *calc.Prediction
 	hotter     [calc.Outcomes]float64 // how the middles change with one degree more
+	lessons    int                    // that the numbers use
 	gliding    bool                   // the axes are still on their way: ask for another frame
 	strains    []strainFrame          // the Yeasts place's
 	day        *brewFrame             // the Brew place's; nil: not asked for
@@ -56,6 +59,24 @@ type live struct {
 	ghostPrediction calc.Prediction
 
 	now func() time.Time
+	doubter
+}
+
+// doubter gives engines the doubts that the ledger has left, when they change.
+type doubter struct{ key string }
+
+func (k *doubter) doubt(x calc.Doubts, engines ...*calc.Engine) error {
+	key := doubtsKey(x)
+	if key == k.key {
+		return nil
+	}
+	for _, e := range engines {
+		if err := e.SetDoubts(x); err != nil {
+			return err
+		}
+	}
+	k.key = key
+	return nil
 }
 
 // The pictures' points: half a degree apart, a line of 29 points bends less
@@ -81,7 +102,10 @@ func (l *live) frame(v view) frame {
 	if v.day {
 		return l.brewDay(v.design)
 	}
-	var f frame
+	if err := l.doubt(v.doubts, l.engine, l.ghostEngine, l.axesEngine); err != nil {
+		return frame{err: err}
+	}
+	f := frame{lessons: v.lessons}
 	curves, err := l.engine.Curves(v.design, v.rest, l.temperaturesC)
 	if err != nil {
 		return frame{err: err}

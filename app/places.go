@@ -44,6 +44,7 @@ func (b *bench) fillPlaces() {
 		{words.T("Yeasts"), b.yeasts},
 		{words.T("Brew"), b.brew},
 		{words.T("Ferment"), b.ferment},
+		{words.T("Ledger"), b.ledger},
 	}
 	for i, p := range b.places {
 		if i != b.at {

@@ -10,19 +10,25 @@ import (
 // preferences are a person's own, kept between starts; a design file knows
 // nothing of them.
 type preferences struct {
-	units quantity.Units
-	mode  look.Mode
-	whole bool   // the landing plane shows 0 to 100, not the closer look
-	last  string // the file that was open when the window closed
+	units      quantity.Units
+	mode       look.Mode
+	whole      bool     // the landing plane shows 0 to 100, not the closer look
+	ledger     string   // the folder of finished batches; empty: the usual one
+	leftOut    []string // batches not to learn from, by file
+	lessonsOff []string // lessons not to use, by key
+	last       string   // the file that was open when the window closed
 
 	store fyne.Preferences
 }
 
 const (
-	keyUnits = "units"
-	keyMode  = "appearance"
-	keyLast  = "last file"
-	keyWhole = "whole plane"
+	keyUnits      = "units"
+	keyMode       = "appearance"
+	keyLast       = "last file"
+	keyWhole      = "whole plane"
+	keyLedger     = "ledger folder"
+	keyLeftOut    = "batches left out"
+	keyLessonsOff = "lessons left out"
 )
 
 func loadPreferences(store fyne.Preferences) *preferences {
@@ -32,6 +38,9 @@ func loadPreferences(store fyne.Preferences) *preferences {
 	p.mode = look.ModeFrom(store.String(keyMode))
 	p.last = store.String(keyLast)
 	p.whole = store.Bool(keyWhole)
+	p.ledger = store.String(keyLedger)
+	p.leftOut = store.StringList(keyLeftOut)
+	p.lessonsOff = store.StringList(keyLessonsOff)
 	return p
 }
 
@@ -40,4 +49,7 @@ func (p *preferences) save() {
 	p.store.SetString(keyMode, p.mode.String())
 	p.store.SetString(keyLast, p.last)
 	p.store.SetBool(keyWhole, p.whole)
+	p.store.SetString(keyLedger, p.ledger)
+	p.store.SetStringList(keyLeftOut, p.leftOut)
+	p.store.SetStringList(keyLessonsOff, p.lessonsOff)
 }

@@ -64,13 +64,17 @@ func (b *bench) word(word string) string {
 // degree would do.
 func (b *bench) inWords(f *frame) string {
 	p := &f.prediction
+	learnt := ""
+	if f.lessons > 0 {
+		learnt = " " + words.T("With what this kit has taught.")
+	}
 	return words.T("{{.Dryness}} and {{.Body}}-bodied: {{.Gravity}}, {{.Strength}}. {{.Hotter}}", map[string]any{
 		"Dryness":  firstUpper(b.word(p.DrynessWord)),
 		"Body":     b.word(p.BodyWord),
 		"Gravity":  b.inBrackets(quantity.Gravity, p.FinalGravitySG),
 		"Strength": b.inBrackets(quantity.Strength, p.StrengthPct),
 		"Hotter":   b.hotterInWords(f),
-	})
+	}) + learnt
 }
 
 func (b *bench) inBrackets(k quantity.Kind, v calc.Band) string {

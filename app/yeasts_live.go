@@ -41,6 +41,7 @@ type strainsLive struct {
 
 	now      func() time.Time
 	lastTick time.Time
+	doubter
 }
 
 func newStrainsLive(painter *plotting.Painter, temperaturesC []float64) *strainsLive {
@@ -51,6 +52,13 @@ func newStrainsLive(painter *plotting.Painter, temperaturesC []float64) *strains
 }
 
 func (l *strainsLive) frame(v view) frame {
+	before := l.doubter.key
+	if err := l.doubt(v.doubts, l.engines[:]...); err != nil {
+		return frame{err: err}
+	}
+	if l.doubter.key != before {
+		l.kept = nil // computed with other doubts
+	}
 	strains, err := l.compute(&v)
 	if err != nil {
 		return frame{err: err}

@@ -83,6 +83,12 @@ func newSearchEntry() *searchEntry {
 	return e
 }
 
+// AccessibilityLabel says what is searched, and for what.
+func (e *searchEntry) AccessibilityLabel() string {
+	return words.T("{{.Name}}, {{.Value}}", map[string]any{"Name": e.PlaceHolder, "Value": e.Text})
+}
+func (e *searchEntry) AccessibilityRole() fyne.AccessibleRole { return fyne.AccessibleRoleText }
+
 func (e *searchEntry) TypedKey(k *fyne.KeyEvent) {
 	switch k.Name {
 	case fyne.KeyDown:

@@ -63,6 +63,9 @@ func (e *Editor) take(doc *design.Document, path string, fresh bool) {
 // Design is the design as it stands: a copy of the caller's own.
 func (e *Editor) Design() design.Design { return e.now.Clone() }
 
+// Saved is the design as its file holds it.
+func (e *Editor) Saved() design.Design { return e.saved.Clone() }
+
 // Title is the design's title, or a word for none.
 func (e *Editor) Title() string {
 	if t := strings.TrimSpace(e.now.Title); t != "" {

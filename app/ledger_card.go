@@ -1,0 +1,120 @@
+package app
+
+import (
+	"math"
+	"slices"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/widget"
+
+	"skep/app/ledger"
+	"skep/app/look"
+	"skep/app/quantity"
+	"skep/app/words"
+)
+
+// card is one batch: its name, and what was predicted against what was
+// measured.
+func (p *ledgerPlace) card(e *ledger.Entry) fyne.CanvasObject {
+	title := newCaption(e.Title, look.TextSize, true, inkFull)
+	title.yields = true
+	about := newCaption(words.T("{{.Date}}, {{.Yeast}}", map[string]any{"Date": e.At.Format("2 Jan 2006"), "Yeast": orUnnamed(e.Yeast)}), look.CaptionSize, false, inkQuiet)
+	about.yields = true
+	open := newChoice(words.T("open"), false, func() { p.b.guard(func() { p.b.open(e.Path); p.b.goTo(0) }) })
+	open.ink, open.name = inkAccent, words.T("open {{.Title}}", map[string]any{"Title": e.Title})
+	hear := widget.NewCheck(words.T("learn from it"), nil)
+	hear.SetChecked(!e.LeaveOut)
+	hear.OnChanged = func(on bool) {
+		prefs := p.b.prefs
+		prefs.leftOut = slices.DeleteFunc(prefs.leftOut, func(f string) bool { return f == e.File })
+		if !on {
+			prefs.leftOut = append(prefs.leftOut, e.File)
+		}
+		prefs.save()
+		p.worker.Post(p.ask(true))
+	}
+	if !e.Finished {
+		hear.Disable()
+		hear.SetText(words.T("no final gravity yet"))
+	}
+	head := container.NewBorder(nil, nil, nil, container.NewHBox(hear, open), container.NewVBox(title, about))
+	var cells []fyne.CanvasObject
+	for _, c := range e.Compare() {
+		if !c.Measured.Known {
+			continue
+		}
+		cells = append(cells, newCaption(c.Name, look.CaptionSize, false, inkQuiet), p.measured(c))
+	}
+	if len(cells) == 0 {
+		cells = append(cells, newCaption(words.T("nothing measured to compare"), look.CaptionSize, false, inkQuiet), newCaption("", look.CaptionSize, false, inkQuiet))
+	}
+	for _, c := range cells {
+		c.(*caption).yields = true
+	}
+	return container.NewVBox(head, container.New(&comparedGrid{}, cells...))
+}
+
+// measured is one figure beside its prediction: whether the band held it is
+// said in a word.
+func (p *ledgerPlace) measured(c ledger.Compared) *caption {
+	kind, factor := ledgerKind(c.Key)
+	show := func(v float64) string {
+		if kind == quantity.Volume { // an hour's steam
+			return p.b.say.Number(kind, v*factor)
+		}
+		return p.b.say.Number(kind, v)
+	}
+	text := show(c.Measured.Mean)
+	switch {
+	case c.HasBand:
+		held, ok := c.Held()
+		word := words.T("held")
+		if !held {
+			word = words.T("outside")
+		}
+		if ok {
+			text += words.T("  of {{.Low}}–{{.High}}, {{.Held}}", map[string]any{"Low": show(c.Predicted.Low), "High": show(c.Predicted.High), "Held": word})
+		}
+	case !math.IsNaN(c.Predicted.Mid):
+		text += words.T("  planned {{.Mid}}", map[string]any{"Mid": show(c.Predicted.Mid)})
+	}
+	return newCaption(text, look.CaptionSize, true, inkFull)
+}
+
+func ledgerKind(key string) (quantity.Kind, float64) {
+	switch key {
+	case ledger.OriginalGravity, ledger.FinalGravity:
+		return quantity.Gravity, 1
+	case ledger.Strength:
+		return quantity.Strength, 1
+	case ledger.Attenuation, ledger.Yield:
+		return quantity.Percent, 1
+	case ledger.BoilOff:
+		return quantity.Volume, 1
+	case ledger.Height:
+		return quantity.Hours, 1
+	}
+	return quantity.Index, 1
+}
+
+// comparedGrid is two columns of name and figure.
+type comparedGrid struct{}
+
+const comparedLine = 18
+
+func (*comparedGrid) MinSize(o []fyne.CanvasObject) fyne.Size {
+	return fyne.NewSize(300, float32((len(o)/2+1)/2)*comparedLine)
+}
+
+func (*comparedGrid) Layout(o []fyne.CanvasObject, size fyne.Size) {
+	half := size.Width / 2
+	for i := 0; i+1 < len(o); i += 2 {
+		x, y := float32(i/2%2)*half, float32(i/4)*comparedLine
+		name := half * 0.4
+		o[i].Move(fyne.NewPos(x, y))
+		o[i].Resize(fyne.NewSize(name-4, comparedLine))
+		o[i+1].Move(fyne.NewPos(x+name, y))
+		o[i+1].Resize(fyne.NewSize(half-name-6, comparedLine))
+	}
+}

@@ -1,0 +1,276 @@
+package app
+
+import (
+	"os"
+	"slices"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/dialog"
+	"fyne.io/fyne/v2/widget"
+
+	"skep/app/frames"
+	"skep/app/ledger"
+	"skep/app/look"
+	"skep/app/savefile"
+	"skep/app/words"
+	"skep/calc/learn"
+)
+
+// ledgerPlace is the last place: the finished batches, predicted against
+// measured, and what this kit has taught.
+type ledgerPlace struct {
+	b      *bench
+	worker *frames.Worker[ledgerAsk, ledgerAnswer]
+	answer ledgerAnswer
+	asked  bool
+
+	search  *searchEntry
+	note    *widget.Label
+	make    *choice
+	list    *fyne.Container
+	lessons *fyne.Container
+	content fyne.CanvasObject
+}
+
+func newLedgerPlace(b *bench, do func(func())) *ledgerPlace {
+	p := &ledgerPlace{b: b}
+	l := &ledgerLive{}
+	p.worker = frames.New(l.answer, func(_ ledgerAsk, a ledgerAnswer) { do(func() { p.take(a) }) })
+
+	p.search = newSearchEntry()
+	p.search.down, p.search.escape = func() {}, func() { p.search.SetText("") }
+	p.search.SetPlaceHolder(words.T("search title, yeast, date"))
+	p.search.OnChanged = func(string) { p.fill() }
+	p.note = widget.NewLabel("")
+	p.note.Wrapping = fyne.TextWrapWord
+	link := func(text string, tap func()) *choice {
+		c := newChoice(text, false, tap)
+		c.ink, c.size = inkAccent, look.CaptionSize+1
+		return c
+	}
+	p.make = link(words.T("Make the folder"), p.makeFolder)
+	tools := container.NewHBox(
+		link(words.T("Folder…"), p.chooseFolder),
+		link(words.T("Read again"), func() { p.read() }),
+		link(words.T("Save as CSV…"), p.export))
+	title := newCaption(words.T("Finished batches"), look.TitleSize, true, inkFull)
+	head := container.NewVBox(container.NewBorder(nil, nil, title, tools), p.search, p.note, container.NewHBox(p.make))
+	p.list = container.NewVBox()
+	p.lessons = container.NewVBox()
+	left := container.NewBorder(head, nil, nil, nil, container.NewVScroll(p.list))
+	right := container.NewBorder(newCaption(words.T("What this kit has taught"), look.TitleSize, true, inkFull),
+		nil, nil, nil, container.NewVScroll(p.lessons))
+	p.content = container.New(&ledgerLayout{}, newPanel(left, 14), newPanel(right, 14))
+	return p
+}
+
+func (p *ledgerPlace) object() fyne.CanvasObject { return p.content }
+func (p *ledgerPlace) show(*frame)               {}
+func (p *ledgerPlace) focusFirst()               { p.b.window.Canvas().Focus(p.search) }
+func (p *ledgerPlace) greeting() string {
+	return words.T("Each finished batch teaches Skep this kit. A switch leaves a lesson out.")
+}
+
+// update reads the folder when the place is first gone to.
+func (p *ledgerPlace) update() {
+	if !p.asked {
+		p.read()
+	}
+}
+
+// read reads the folder anew; the predictions follow.
+func (p *ledgerPlace) read() {
+	p.asked = true
+	p.note.SetText(words.T("Reading {{.Folder}}…", map[string]any{"Folder": p.folder()}))
+	p.worker.Post(p.ask(false))
+}
+
+func (p *ledgerPlace) ask(predict bool) ledgerAsk {
+	return ledgerAsk{folder: p.folder(), leftOut: setOf(p.b.prefs.leftOut), reference: p.b.editor.Saved(), predict: predict}
+}
+
+func (p *ledgerPlace) folder() string {
+	if p.b.prefs.ledger != "" {
+		return p.b.prefs.ledger
+	}
+	return ledger.DefaultFolder()
+}
+
+func setOf(names []string) map[string]bool {
+	set := map[string]bool{}
+	for _, n := range names {
+		set[n] = true
+	}
+	return set
+}
+
+// take puts an answer up, and asks for the predictions if they are wanting.
+func (p *ledgerPlace) take(a ledgerAnswer) {
+	if p.b.closing {
+		return
+	}
+	p.answer = a
+	p.b.learnt = nil
+	if a.err == nil && a.lessons.Batches > 0 {
+		p.b.learnt = &a.lessons
+	}
+	p.fill()
+	if a.err == nil && !a.predicted && len(a.entries) > 0 {
+		p.worker.Post(p.ask(true))
+	}
+	p.b.post()
+}
+
+// fill lists what the search finds.
+func (p *ledgerPlace) fill() {
+	a := &p.answer
+	p.make.Hidden = !a.missing
+	p.list.RemoveAll()
+	p.lessons.RemoveAll()
+	switch {
+	case a.missing:
+		p.note.SetText(words.T("There is no folder {{.Folder}} yet. Batches that are closed in Ferment are kept there, as plain design files.", map[string]any{"Folder": p.folder()}))
+		return
+	case a.err != nil:
+		p.note.SetText(a.err.Error())
+		return
+	case len(a.entries) == 0:
+		p.note.SetText(words.T("No finished batch yet. Close one in Ferment, under Package, or put design files with readings into {{.Folder}}.", map[string]any{"Folder": p.folder()}))
+	default:
+		p.note.SetText(words.N("{{.Count}} batches in {{.Folder}}", len(a.entries), map[string]any{"Count": len(a.entries), "Folder": p.folder()}))
+	}
+	of := ledger.Ledger{Entries: a.entries}
+	for _, e := range of.Search(p.search.Text) {
+		p.list.Add(newPanel(p.card(e), 10))
+	}
+	for _, s := range a.skipped {
+		l := widget.NewLabel(words.T("Left aside: {{.What}}", map[string]any{"What": s.String()}))
+		l.Wrapping = fyne.TextWrapWord
+		p.list.Add(l)
+	}
+	p.teach()
+}
+
+// teach lists the lessons, each with its evidence and a switch.
+func (p *ledgerPlace) teach() {
+	used := 0
+	for i := range p.answer.lessons.Lessons {
+		l := &p.answer.lessons.Lessons[i]
+		if len(l.Evidence) == 0 && l.Borrowed == 0 {
+			continue
+		}
+		used++
+		p.lessons.Add(newPanel(p.lesson(l), 10))
+	}
+	if used == 0 {
+		l := widget.NewLabel(words.T("Nothing yet: the usual figures stand. One batch moves them a little, ten make them this kit's."))
+		l.Wrapping = fyne.TextWrapWord
+		p.lessons.Add(l)
+	}
+	p.lessons.Refresh()
+	p.list.Refresh()
+}
+
+func (p *ledgerPlace) lesson(l *learn.Lesson) fyne.CanvasObject {
+	name := l.Name
+	if l.Strain != "" {
+		name = words.T("{{.Lesson}}, {{.Strain}}", map[string]any{"Lesson": l.Name, "Strain": l.Strain})
+	}
+	head := newChoice(name, false, func() { p.evidence(name, l) })
+	head.bold, head.ink, head.size = true, inkFull, look.CaptionSize+1
+	head.hint, head.onHint = words.T("Show which batches say so"), p.b.status.hint
+	on := widget.NewCheck(words.T("use it"), nil)
+	on.SetChecked(!slices.Contains(p.b.prefs.lessonsOff, l.Key))
+	on.OnChanged = func(use bool) {
+		p.b.prefs.lessonsOff = slices.DeleteFunc(p.b.prefs.lessonsOff, func(k string) bool { return k == l.Key })
+		if !use {
+			p.b.prefs.lessonsOff = append(p.b.prefs.lessonsOff, l.Key)
+		}
+		p.b.prefs.save()
+		p.b.post()
+	}
+	if !appliedLesson(l.Key) {
+		on.SetText(words.T("shown only"))
+		on.Disable()
+	}
+	says := widget.NewLabel(l.Says())
+	says.Wrapping = fyne.TextWrapWord
+	return container.NewVBox(container.NewBorder(nil, nil, container.NewHBox(head), on), says)
+}
+
+// evidence lists the batches behind a lesson.
+func (p *ledgerPlace) evidence(name string, l *learn.Lesson) {
+	cells := []fyne.CanvasObject{cell(words.T("batch"), false), cell(words.T("measured"), true), cell(words.T("off the lesson"), true)}
+	for _, e := range l.Evidence {
+		cells = append(cells, cell(e.Title+", "+e.At.Format("2 Jan 2006"), false),
+			cell(strings.TrimSpace(figures(e.Value)+" "+l.Unit), true), cell(signedFigure(e.Residual, 2), true))
+	}
+	list := container.NewVScroll(container.New(&pairLayout{columns: 3}, cells...))
+	list.SetMinSize(fyne.NewSize(560, 300))
+	dialog.NewCustom(name, words.T("Done"), list, p.b.window).Show()
+}
+
+func (p *ledgerPlace) makeFolder() {
+	if err := ledger.Make(p.folder()); err != nil {
+		p.note.SetText(err.Error())
+		return
+	}
+	p.read()
+}
+
+func (p *ledgerPlace) chooseFolder() {
+	d := dialog.NewFolderOpen(func(u fyne.ListableURI, err error) {
+		if err != nil || u == nil {
+			return
+		}
+		p.b.prefs.ledger = u.Path()
+		p.b.prefs.save()
+		p.read()
+	}, p.b.window)
+	d.Show()
+	d.Resize(fyne.NewSize(820, 560))
+}
+
+// export writes what the search finds as CSV.
+func (p *ledgerPlace) export() {
+	of := ledger.Ledger{Entries: p.answer.entries}
+	var text strings.Builder
+	if err := ledger.ExportCSV(&text, of.Search(p.search.Text)); err != nil {
+		p.b.status.warn(err.Error())
+		return
+	}
+	entry := widget.NewEntry()
+	home, _ := os.UserHomeDir()
+	entry.SetText(home + string(os.PathSeparator) + "skep-batches.csv")
+	d := dialog.NewCustomConfirm(words.T("Save as CSV"), words.T("Save"), words.T("Cancel"), entry, func(ok bool) {
+		if !ok {
+			return
+		}
+		if err := savefile.Write(strings.TrimSpace(entry.Text), []byte(text.String())); err != nil {
+			p.b.status.warn(err.Error())
+			return
+		}
+		p.b.status.tell(words.T("Saved {{.Path}}", map[string]any{"Path": entry.Text}))
+	}, p.b.window)
+	d.Resize(fyne.NewSize(560, 160))
+	d.Show()
+}
+
+// ledgerLayout is the batches, and beside them the lessons.
+type ledgerLayout struct{}
+
+func (*ledgerLayout) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(900, 500) }
+
+func (*ledgerLayout) Layout(o []fyne.CanvasObject, size fyne.Size) {
+	edge, between, right := float32(16), float32(gap), float32(400)
+	if size.Width < narrow {
+		edge, between, right = 10, 8, 330
+	}
+	h := size.Height - between
+	o[0].Move(fyne.NewPos(edge, between))
+	o[0].Resize(fyne.NewSize(size.Width-2*edge-right-between, h))
+	o[1].Move(fyne.NewPos(size.Width-edge-right, between))
+	o[1].Resize(fyne.NewSize(right, h))
+}
