@@ -29,6 +29,8 @@ type ledgerPlace struct {
 	search  *searchEntry
 	note    *widget.Label
 	make    *choice
+	sort    *choice
+	by      string // what the batches are ordered by; empty: the latest first
 	list    *fyne.Container
 	lessons *fyne.Container
 	content fyne.CanvasObject
@@ -51,7 +53,10 @@ func newLedgerPlace(b *bench, do func(func())) *ledgerPlace {
 		return c
 	}
 	p.make = link(words.T("Make the folder"), p.makeFolder)
+	p.sort = newChoice("", true, p.chooseOrder)
+	p.sort.name = words.T("order")
 	tools := container.NewHBox(
+		p.sort,
 		link(words.T("Folder…"), p.chooseFolder),
 		link(words.T("Read again"), func() { p.read() }),
 		link(words.T("Save as CSV…"), p.export))
@@ -142,7 +147,12 @@ func (p *ledgerPlace) fill() {
 		p.note.SetText(words.N("{{.Count}} batches in {{.Folder}}", len(a.entries), map[string]any{"Count": len(a.entries), "Folder": p.folder()}))
 	}
 	of := ledger.Ledger{Entries: a.entries}
-	for _, e := range of.Search(p.search.Text) {
+	found := of.Search(p.search.Text)
+	if p.by != "" {
+		ledger.Order(found, p.by, true)
+	}
+	p.sort.SetText(p.orderName(p.by))
+	for _, e := range found {
 		p.list.Add(newPanel(p.card(e), 10))
 	}
 	for _, s := range a.skipped {
@@ -151,6 +161,41 @@ func (p *ledgerPlace) fill() {
 		p.list.Add(l)
 	}
 	p.teach()
+}
+
+// orders are what batches can be ordered by.
+var orders = []string{"", "title", "yeast", ledger.OriginalGravity, ledger.FinalGravity, ledger.Strength, ledger.Attenuation, ledger.Yield, ledger.Height}
+
+func (p *ledgerPlace) orderName(by string) string {
+	switch by {
+	case "title":
+		return words.T("by title")
+	case "yeast":
+		return words.T("by yeast")
+	case ledger.OriginalGravity:
+		return words.T("by original gravity")
+	case ledger.FinalGravity:
+		return words.T("by final gravity")
+	case ledger.Strength:
+		return words.T("by strength")
+	case ledger.Attenuation:
+		return words.T("by attenuation")
+	case ledger.Yield:
+		return words.T("by yield")
+	case ledger.Height:
+		return words.T("by time to the height")
+	}
+	return words.T("latest first")
+}
+
+func (p *ledgerPlace) chooseOrder() {
+	var items []*fyne.MenuItem
+	for _, by := range orders {
+		m := fyne.NewMenuItem(p.orderName(by), func() { p.by = by; p.fill() })
+		m.Checked = by == p.by
+		items = append(items, m)
+	}
+	p.b.popUp(p.sort, items...)
 }
 
 // teach lists the lessons, each with its evidence and a switch.
@@ -174,10 +219,7 @@ func (p *ledgerPlace) teach() {
 }
 
 func (p *ledgerPlace) lesson(l *learn.Lesson) fyne.CanvasObject {
-	name := l.Name
-	if l.Strain != "" {
-		name = words.T("{{.Lesson}}, {{.Strain}}", map[string]any{"Lesson": l.Name, "Strain": l.Strain})
-	}
+	name := l.Name // a strain's lesson bears the strain's name
 	head := newChoice(name, false, func() { p.evidence(name, l) })
 	head.bold, head.ink, head.size = true, inkFull, look.CaptionSize+1
 	head.hint, head.onHint = words.T("Show which batches say so"), p.b.status.hint
@@ -197,7 +239,7 @@ func (p *ledgerPlace) lesson(l *learn.Lesson) fyne.CanvasObject {
 	}
 	says := widget.NewLabel(l.Says())
 	says.Wrapping = fyne.TextWrapWord
-	return container.NewVBox(container.NewBorder(nil, nil, container.NewHBox(head), on), says)
+	return container.NewVBox(container.NewHBox(head), says, container.NewHBox(on))
 }
 
 // evidence lists the batches behind a lesson.
@@ -266,7 +308,7 @@ func (*ledgerLayout) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSiz
 func (*ledgerLayout) Layout(o []fyne.CanvasObject, size fyne.Size) {
 	edge, between, right := float32(16), float32(gap), float32(400)
 	if size.Width < narrow {
-		edge, between, right = 10, 8, 330
+		edge, between, right = 10, 8, 350
 	}
 	h := size.Height - between
 	o[0].Move(fyne.NewPos(edge, between))
