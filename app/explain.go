@@ -91,7 +91,15 @@ func (b *bench) explained(a explainAnswer) {
 			line(strings.Join(texts, "\n"), look.TextSize, false, inkFull)
 		}
 	}
-	line(figure(e.Band, e.Sure, e.Decimals, e.Unit, e.Text), look.HeadingSize, true, inkAccent)
+	if len(e.Parts) == 0 {
+		line(figure(e.Band, e.Sure, e.Decimals, e.Unit, e.Text), look.HeadingSize, true, inkAccent)
+	}
+	var dl *dialog.CustomDialog
+	for _, p := range e.Parts {
+		part := newChoice(firstUpper(p.Name)+"   "+figure(p.Band, p.Sure, p.Decimals, p.Unit, ""), true, func() { dl.Hide(); b.explain(p.Key) })
+		part.ink, part.size = inkAccent, look.TextSize
+		box.Add(container.NewHBox(part))
+	}
 	lines(words.T("How it is computed"), e.Formula)
 	if len(e.Inputs) > 0 {
 		head(words.T("What went in (the middle beer)"))
@@ -127,7 +135,8 @@ func (b *bench) explained(a explainAnswer) {
 	lines(words.T("Its band"), e.Notes)
 	scroll := container.NewVScroll(box)
 	scroll.SetMinSize(fyne.NewSize(640, 440))
-	dialog.NewCustom(firstUpper(e.Name), words.T("Done"), scroll, b.window).Show()
+	dl = dialog.NewCustom(firstUpper(e.Name), words.T("Done"), scroll, b.window)
+	dl.Show()
 }
 
 // mostEffects are shown of each kind; the rest is small beside them.

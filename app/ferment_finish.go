@@ -34,7 +34,7 @@ type fermentFinish struct {
 var finishWhat = [4]string{follow.FinalGravity, volumePackaged, perceivedDryness, perceivedBody}
 
 func newFermentFinish(p *fermentPlace) *fermentFinish {
-	f := &fermentFinish{p: p, ledgerFolder: ledger.DefaultFolder}
+	f := &fermentFinish{p: p, ledgerFolder: func() string { return p.b.ledger.folder() }}
 	f.head = newHeadPart(words.T("Finish"))
 	quiet := func(text string) *caption { return newCaption(text, look.CaptionSize+1, false, inkQuiet) }
 	hints := [4]string{
@@ -157,6 +157,7 @@ func (f *fermentFinish) toLedger() {
 	}
 	f.remark("")
 	f.p.b.status.tell(words.T("In the ledger: {{.Path}}", map[string]any{"Path": path}))
+	f.p.b.ledger.read() // the next prediction has learnt from it
 }
 
 func (f *fermentFinish) ledge(d *design.Design) (string, error) {

@@ -7,6 +7,10 @@ import (
 	"testing"
 
 	"fyne.io/fyne/v2"
+
+	"skep/calc"
+	"skep/calc/design"
+	"skep/calc/follow"
 )
 
 // ledgerStage is a bench with the simulated batches of testdata/learn as its
@@ -103,5 +107,70 @@ func TestAMissingLedgerOffersToMakeIt(t *testing.T) {
 	s.settle()
 	if _, err := os.Stat(folder); err != nil || s.ledger.answer.missing {
 		t.Errorf("not made: %v", err)
+	}
+}
+
+// One brew from pitching to the ledger, as the club would do it: readings, one
+// that surprises, the honey at its hour, a re-tune, the end, and a next
+// prediction that is surer for it.
+func TestABrewFromPitchingToTheLedger(t *testing.T) {
+	s := fermenting(t, 40, pitchedBatch()...)
+	s.prefs.ledger = filepath.Join(t.TempDir(), "batches")
+	planned := s.editor.Design()
+
+	// A gravity that no beer can have yet surprises, and is named as such.
+	s.type0(follow.Gravity, "1.036", "20", "20 h")
+	s.settle()
+	s.type0(follow.Gravity, "1.004", "20", "30 h")
+	s.settle()
+	if b := s.batch(t); len(b.Doubts) != 1 {
+		t.Errorf("1.004 after 30 h is taken without a word: %v, %v", b.State.Code, b.State.Text)
+	}
+	s.edit("take out", "", func(d *design.Design) { d.Reading = d.Reading[:len(d.Reading)-1] })
+	s.type0(follow.Gravity, "1.029", "20", "36 h")
+	s.settle()
+	if open := s.batch(t).Moment; open.Phase == follow.Past {
+		t.Errorf("the honey moment is %v after 40 h", open.Phase)
+	}
+
+	// The honey, less than was planned: what is left is tuned, then locked.
+	s.at0(52)
+	s.type0(follow.HoneyAdded, "0.5 kg", "", "50 h")
+	s.settle()
+	if b := s.batch(t); len(b.Honey.Steps) != 1 || b.Honey.EffectiveOriginalGravitySG.Mid <= 1.041 {
+		t.Error("the honey is not reckoned with")
+	}
+
+	s.at0(320)
+	for _, r := range []struct{ what, value, when string }{
+		{follow.Gravity, "1.008", "200 h"}, {follow.FinalGravity, "1.008", "280 h"},
+	} {
+		s.type0(r.what, r.value, "20", r.when)
+		s.settle()
+	}
+	if b := s.batch(t).Bottle; b.Verdict == follow.Wait {
+		t.Errorf("two equal readings days apart, and the bottle check says wait: %v", b.Reasons)
+	}
+	s.ferment.side.finish.toLedger()
+	s.settle()
+	if n := len(s.ledger.answer.entries); n != 1 || s.learnt == nil {
+		t.Fatalf("%d batches in the ledger, %v", n, s.ledger.answer.err)
+	}
+
+	// The next brew of the same design is predicted more narrowly.
+	width := func(d design.Design, x calc.Doubts) float64 {
+		e := calc.NewEngine()
+		if err := e.SetDoubts(x); err != nil {
+			t.Fatal(err)
+		}
+		p, err := e.Predict(d)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return p.FinalGravitySG.High - p.FinalGravitySG.Low
+	}
+	next, doubts, used := s.taught(planned)
+	if before, after := width(planned, calc.Doubts{}), width(next, doubts); used == 0 || after >= before {
+		t.Errorf("%d lessons; the band of the final gravity went from %.5f to %.5f", used, before, after)
 	}
 }

@@ -100,18 +100,18 @@ func (*numberLayout) Layout(o []fyne.CanvasObject, size fyne.Size) {
 
 // windowLine says when the honey goes in.
 type windowLine struct {
-	b           *bench
-	name, value *caption
-	object      fyne.CanvasObject
+	b      *bench
+	name   *caption
+	value  *choice
+	object fyne.CanvasObject
 }
 
 func newWindowLine(b *bench) *windowLine {
-	w := &windowLine{b: b,
-		name:  newCaption(words.T("Honey window"), look.CaptionSize+1, false, inkQuiet),
-		value: newCaption("", look.TitleSize, true, inkAccent),
-	}
-	w.value.align = fyne.TextAlignTrailing
-	w.object = container.NewBorder(nil, nil, w.name, nil, w.value)
+	w := &windowLine{b: b, name: newCaption(words.T("Honey window"), look.CaptionSize+1, false, inkQuiet)}
+	w.value = newChoice("", false, func() { b.explain("honey_window_hours") })
+	w.value.size, w.value.bold, w.value.ink, w.value.name = look.TitleSize, true, inkAccent, words.T("Honey window")
+	w.value.hint, w.value.onHint = words.T("Click to see where this number comes from"), b.status.hint
+	w.object = container.NewBorder(nil, nil, container.NewCenter(w.name), container.NewCenter(w.value))
 	return w
 }
 
