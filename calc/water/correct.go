@@ -6,6 +6,9 @@ import (
 	"skep/calc/density"
 )
 
+// longestBoilMin is when boiling longer is no answer any more: a day.
+const longestBoilMin = 24 * 60
+
 // Correction is what to do when the wort before the boil is not as strong as
 // planned; one of the two is 0.
 type Correction struct {
@@ -26,8 +29,9 @@ func Correct(volumeL, nowSG, wantedSG, steamLPerH float64) (c Correction, ok boo
 	if addL >= 0 {
 		return Correction{AddL: addL}, true
 	}
-	if !(steamLPerH > 0) {
+	minutes := math.Abs(addL) / steamLPerH * 60
+	if !(steamLPerH > 0) || minutes > longestBoilMin {
 		return Correction{}, false
 	}
-	return Correction{LongerMinutes: math.Abs(addL) / steamLPerH * 60}, true
+	return Correction{LongerMinutes: minutes}, true
 }
