@@ -53,7 +53,8 @@ func TestCloudHoldsItsShare(t *testing.T) {
 			if got := share(c.outline, tu.points); math.Abs(got-c.want) > 1.6/256 {
 				rt.Errorf("%.3f of the draws lie within the outline for %.1f", got, c.want)
 			}
-			if got := share(c.outline, fresh); math.Abs(got-c.want) > 0.06 {
+			// Three standard errors of a share among 256 draws, sqrt(p(1-p)/256).
+			if got := share(c.outline, fresh); math.Abs(got-c.want) > 3*math.Sqrt(c.want*(1-c.want)/256) {
 				rt.Errorf("%.3f of fresh draws lie within the outline for %.1f", got, c.want)
 			}
 		}
