@@ -123,11 +123,14 @@ func strikeFor(d design.Design, liquorL float64) float64 {
 	return c
 }
 
+// leastHeaterW is what counts as a heater at all.
+const leastHeaterW = 1.0
+
 // HeatingMinutes is how long a heater takes to bring liquor (at 20 °C, litres),
 // grain and vessel from one temperature to another, no losses. Infinite power
-// is not asked for: 0 W gives 0.
+// is not asked for: no heater, which is less than a watt, gives 0.
 func HeatingMinutes(liquorL, grainKg, vesselHeatKJPerK, fromC, toC, heaterW float64) float64 {
-	if !(heaterW > 0) || toC <= fromC {
+	if !(heaterW >= leastHeaterW) || toC <= fromC {
 		return 0
 	}
 	kj := liquorL*coolWaterKgPerL()*HeatKJPerKgK((fromC+toC)/2) +
