@@ -112,7 +112,9 @@ func (d *printDrawer) write() (string, error) {
 		size = sheet.Letter
 	}
 	var out bytes.Buffer
-	if err := paper.PDF(&out, d.p.b.editor.Design(), paper.Options{Paper: size, Units: d.p.b.prefs.units, Yeasts: d.yeasts.Checked}); err != nil {
+	// The sheet has the numbers of the screen, with what this kit has taught.
+	taught, doubts, _ := d.p.b.taught(d.p.b.editor.Design())
+	if err := paper.PDF(&out, taught, paper.Options{Paper: size, Units: d.p.b.prefs.units, Yeasts: d.yeasts.Checked, Doubts: doubts}); err != nil {
 		return "", err
 	}
 	if path == "" { // a folder that only this person may read

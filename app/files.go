@@ -28,6 +28,7 @@ func (b *bench) open(path string) bool {
 		return false
 	}
 	b.taste.opened()
+	b.ledger.relearn()
 	b.remember(path)
 	switch {
 	case b.editor.ReadOnly() != "":
@@ -79,6 +80,7 @@ func (b *bench) demo(name string) {
 		return
 	}
 	b.taste.opened()
+	b.ledger.relearn()
 	b.prefs.last = ""
 	b.prefs.save()
 	b.status.tell(words.T("A copy of a Gate Field design: change it as you like, it has no file yet"))
@@ -160,6 +162,7 @@ func (b *bench) saved(err error, then func()) {
 		return
 	}
 	b.remember(b.editor.Path())
+	b.ledger.relearn()
 	b.status.tell(words.T("Saved {{.Path}}", map[string]any{"Path": b.editor.Path()}))
 	if then != nil {
 		then()

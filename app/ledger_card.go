@@ -3,6 +3,7 @@ package app
 import (
 	"math"
 	"slices"
+	"time"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -19,17 +20,23 @@ import (
 func (p *ledgerPlace) card(e *ledger.Entry) fyne.CanvasObject {
 	title := newCaption(e.Title, look.TextSize, true, inkFull)
 	title.yields = true
-	about := newCaption(words.T("{{.Date}}, {{.Yeast}}", map[string]any{"Date": e.At.Format("2 Jan 2006"), "Yeast": orUnnamed(e.Yeast)}), look.CaptionSize, false, inkQuiet)
+	about := newCaption(words.T("{{.Date}}, {{.Yeast}}", map[string]any{"Date": dateOf(e.At), "Yeast": orUnnamed(e.Yeast)}), look.CaptionSize, false, inkQuiet)
 	about.yields = true
-	open := newChoice(words.T("open"), false, func() { p.b.guard(func() { p.b.open(e.Path); p.b.goTo(0) }) })
+	open := newChoice(words.T("open"), false, func() {
+		p.b.guard(func() {
+			if p.b.open(e.Path) {
+				p.b.goTo(0)
+			}
+		})
+	})
 	open.ink, open.name = inkAccent, words.T("open {{.Title}}", map[string]any{"Title": e.Title})
 	hear := widget.NewCheck(words.T("learn from it"), nil)
 	hear.SetChecked(!e.LeaveOut)
 	hear.OnChanged = func(on bool) {
 		prefs := p.b.prefs
-		prefs.leftOut = slices.DeleteFunc(prefs.leftOut, func(f string) bool { return f == e.File })
+		prefs.leftOut = slices.DeleteFunc(prefs.leftOut, func(f string) bool { return f == e.Path })
 		if !on {
-			prefs.leftOut = append(prefs.leftOut, e.File)
+			prefs.leftOut = append(prefs.leftOut, e.Path)
 		}
 		prefs.save()
 		p.worker.Post(p.ask(true))
@@ -44,7 +51,7 @@ func (p *ledgerPlace) card(e *ledger.Entry) fyne.CanvasObject {
 		if !c.Measured.Known {
 			continue
 		}
-		cells = append(cells, newCaption(c.Name, look.CaptionSize, false, inkQuiet), p.measured(c))
+		cells = append(cells, newCaption(comparedName(c.Key), look.CaptionSize, false, inkQuiet), p.measured(c))
 	}
 	if len(cells) == 0 {
 		cells = append(cells, newCaption(words.T("nothing measured to compare"), look.CaptionSize, false, inkQuiet), newCaption("", look.CaptionSize, false, inkQuiet))
@@ -52,20 +59,36 @@ func (p *ledgerPlace) card(e *ledger.Entry) fyne.CanvasObject {
 	for _, c := range cells {
 		c.(*caption).yields = true
 	}
-	return container.NewVBox(head, container.New(&comparedGrid{}, cells...))
+	card := container.NewVBox(head, container.New(&comparedGrid{}, cells...))
+	remarks := slices.Clone(e.Warnings)
+	if e.Unpredicted != "" {
+		remarks = append(remarks, words.T("no prediction: {{.Why}}", map[string]any{"Why": e.Unpredicted}))
+	}
+	for _, text := range remarks {
+		l := widget.NewLabel(text)
+		l.Wrapping = fyne.TextWrapWord
+		card.Add(l)
+	}
+	return card
+}
+
+// dateOf is a day as people write it; a reading may bear no time.
+func dateOf(at time.Time) string {
+	if at.IsZero() {
+		return words.T("no date")
+	}
+	return at.Format("2 Jan 2006")
 }
 
 // measured is one figure beside its prediction: whether the band held it is
 // said in a word.
 func (p *ledgerPlace) measured(c ledger.Compared) *caption {
-	kind, factor := ledgerKind(c.Key)
-	show := func(v float64) string {
-		if kind == quantity.Volume { // an hour's steam
-			return p.b.say.Number(kind, v*factor)
-		}
-		return p.b.say.Number(kind, v)
+	kind := ledgerKind(c.Key)
+	show := func(v float64) string { return p.b.say.Number(kind, v) }
+	text := p.b.say.Format(kind, c.Measured.Mean)
+	if kind == quantity.Volume {
+		text = words.T("{{.Volume}} an hour", map[string]any{"Volume": text})
 	}
-	text := show(c.Measured.Mean)
 	switch {
 	case c.HasBand:
 		held, ok := c.Held()
@@ -82,20 +105,44 @@ func (p *ledgerPlace) measured(c ledger.Compared) *caption {
 	return newCaption(text, look.CaptionSize, true, inkFull)
 }
 
-func ledgerKind(key string) (quantity.Kind, float64) {
+func ledgerKind(key string) quantity.Kind {
 	switch key {
 	case ledger.OriginalGravity, ledger.FinalGravity:
-		return quantity.Gravity, 1
+		return quantity.Gravity
 	case ledger.Strength:
-		return quantity.Strength, 1
+		return quantity.Strength
 	case ledger.Attenuation, ledger.Yield:
-		return quantity.Percent, 1
+		return quantity.Percent
 	case ledger.BoilOff:
-		return quantity.Volume, 1
+		return quantity.Volume
 	case ledger.Height:
-		return quantity.Hours, 1
+		return quantity.Hours
 	}
-	return quantity.Index, 1
+	return quantity.Index
+}
+
+// comparedName is short enough for half a card; what is measured of dryness
+// and body is what somebody tasted.
+func comparedName(key string) string {
+	switch key {
+	case ledger.OriginalGravity:
+		return words.T("original gravity")
+	case ledger.FinalGravity:
+		return words.T("final gravity")
+	case ledger.Strength:
+		return words.T("strength")
+	case ledger.Attenuation:
+		return words.T("attenuation")
+	case ledger.Yield:
+		return words.T("mash yield")
+	case ledger.BoilOff:
+		return words.T("boil-off")
+	case ledger.Height:
+		return words.T("height after")
+	case ledger.Dryness:
+		return words.T("dryness tasted")
+	}
+	return words.T("body tasted")
 }
 
 // comparedGrid is two columns of name and figure.

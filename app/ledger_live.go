@@ -25,6 +25,7 @@ type ledgerAnswer struct {
 	missing   bool // the folder is not there
 	err       error
 	predicted bool
+	kit       design.Kit // that the lessons are centred on
 }
 
 // ledgerLive reads and predicts on the worker's goroutine.
@@ -46,14 +47,14 @@ func (l *ledgerLive) answer(ask ledgerAsk) ledgerAnswer {
 		}
 		l.of = of
 	}
-	a := ledgerAnswer{predicted: ask.predict}
+	a := ledgerAnswer{predicted: ask.predict, kit: ask.reference.Kit}
 	if ask.predict {
 		l.of.Predict(l.cache)
 		_ = l.cache.Save(ledger.CachePath())
 	}
 	for i := range l.of.Entries {
 		e := &l.of.Entries[i]
-		e.LeaveOut = ask.leftOut[e.File]
+		e.LeaveOut = ask.leftOut[e.Path]
 	}
 	a.lessons = l.of.Learn(ask.reference)
 	a.entries, a.skipped = slices.Clone(l.of.Entries), slices.Clone(l.of.Skipped)

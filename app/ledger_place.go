@@ -31,6 +31,7 @@ type ledgerPlace struct {
 	make    *choice
 	sort    *choice
 	by      string // what the batches are ordered by; empty: the latest first
+	most    int    // cards shown
 	list    *fyne.Container
 	lessons *fyne.Container
 	content fyne.CanvasObject
@@ -44,7 +45,8 @@ func newLedgerPlace(b *bench, do func(func())) *ledgerPlace {
 	p.search = newSearchEntry()
 	p.search.down, p.search.escape = func() {}, func() { p.search.SetText("") }
 	p.search.SetPlaceHolder(words.T("search title, yeast, date"))
-	p.search.OnChanged = func(string) { p.fill() }
+	p.most = cardsAtOnce
+	p.search.OnChanged = func(string) { p.most = cardsAtOnce; p.fill() }
 	p.note = widget.NewLabel("")
 	p.note.Wrapping = fyne.TextWrapWord
 	link := func(text string, tap func()) *choice {
@@ -92,6 +94,16 @@ func (p *ledgerPlace) read() {
 	p.worker.Post(p.ask(false))
 }
 
+// relearn hears the batches again when the design is another: the lessons are
+// centred on its kit. Until that is done none are used, for those of another
+// kit would be wrong.
+func (p *ledgerPlace) relearn() {
+	p.b.learnt = nil
+	if p.asked {
+		p.worker.Post(p.ask(true))
+	}
+}
+
 func (p *ledgerPlace) ask(predict bool) ledgerAsk {
 	return ledgerAsk{folder: p.folder(), leftOut: setOf(p.b.prefs.leftOut), reference: p.b.editor.Saved(), predict: predict}
 }
@@ -118,7 +130,9 @@ func (p *ledgerPlace) take(a ledgerAnswer) {
 	}
 	p.answer = a
 	p.b.learnt = nil
-	if a.err == nil && a.lessons.Batches > 0 {
+	// An answer for the kit of a design that is no longer there teaches nothing:
+	// the next one is on its way.
+	if a.err == nil && a.lessons.Batches > 0 && a.kit == p.b.editor.Saved().Kit {
 		p.b.learnt = &a.lessons
 	}
 	p.fill()
@@ -134,6 +148,8 @@ func (p *ledgerPlace) fill() {
 	p.make.Hidden = !a.missing
 	p.list.RemoveAll()
 	p.lessons.RemoveAll()
+	p.sort.SetText(p.orderName(p.by))
+	p.teach()
 	switch {
 	case a.missing:
 		p.note.SetText(words.T("There is no folder {{.Folder}} yet. Batches that are closed in Ferment are kept there, as plain design files.", map[string]any{"Folder": p.folder()}))
@@ -146,21 +162,38 @@ func (p *ledgerPlace) fill() {
 	default:
 		p.note.SetText(words.N("{{.Count}} batches in {{.Folder}}", len(a.entries), map[string]any{"Count": len(a.entries), "Folder": p.folder()}))
 	}
-	of := ledger.Ledger{Entries: a.entries}
-	found := of.Search(p.search.Text)
-	if p.by != "" {
-		ledger.Order(found, p.by, true)
-	}
-	p.sort.SetText(p.orderName(p.by))
-	for _, e := range found {
-		p.list.Add(newPanel(p.card(e), 10))
-	}
-	for _, s := range a.skipped {
+	for _, s := range a.skipped { // first, or nobody would see them
 		l := widget.NewLabel(words.T("Left aside: {{.What}}", map[string]any{"What": s.String()}))
 		l.Wrapping = fyne.TextWrapWord
 		p.list.Add(l)
 	}
-	p.teach()
+	found := p.found()
+	for _, e := range found[:min(p.most, len(found))] {
+		p.list.Add(newPanel(p.card(e), 10))
+	}
+	if more := len(found) - p.most; more > 0 {
+		c := newChoice(words.N("show more ({{.Count}} left)", more, map[string]any{"Count": more}), false, func() {
+			p.most += cardsAtOnce
+			p.fill()
+		})
+		c.ink = inkAccent
+		p.list.Add(container.NewHBox(c))
+	}
+	p.list.Refresh()
+}
+
+// cardsAtOnce keeps a keystroke in the search quick: a card is some forty
+// texts to lay out.
+const cardsAtOnce = 25
+
+// found are the batches that the search finds, in the order chosen.
+func (p *ledgerPlace) found() []*ledger.Entry {
+	of := ledger.Ledger{Entries: p.answer.entries}
+	found := of.Search(p.search.Text)
+	if p.by != "" {
+		ledger.Order(found, p.by, true)
+	}
+	return found
 }
 
 // orders are what batches can be ordered by.
@@ -215,7 +248,6 @@ func (p *ledgerPlace) teach() {
 		p.lessons.Add(l)
 	}
 	p.lessons.Refresh()
-	p.list.Refresh()
 }
 
 func (p *ledgerPlace) lesson(l *learn.Lesson) fyne.CanvasObject {
@@ -246,7 +278,7 @@ func (p *ledgerPlace) lesson(l *learn.Lesson) fyne.CanvasObject {
 func (p *ledgerPlace) evidence(name string, l *learn.Lesson) {
 	cells := []fyne.CanvasObject{cell(words.T("batch"), false), cell(words.T("measured"), true), cell(words.T("off the lesson"), true)}
 	for _, e := range l.Evidence {
-		cells = append(cells, cell(e.Title+", "+e.At.Format("2 Jan 2006"), false),
+		cells = append(cells, cell(words.T("{{.Title}}, {{.Date}}", map[string]any{"Title": e.Title, "Date": dateOf(e.At)}), false),
 			cell(strings.TrimSpace(figures(e.Value)+" "+l.Unit), true), cell(signedFigure(e.Residual, 2), true))
 	}
 	list := container.NewVScroll(container.New(&pairLayout{columns: 3}, cells...))
@@ -277,9 +309,8 @@ func (p *ledgerPlace) chooseFolder() {
 
 // export writes what the search finds as CSV.
 func (p *ledgerPlace) export() {
-	of := ledger.Ledger{Entries: p.answer.entries}
 	var text strings.Builder
-	if err := ledger.ExportCSV(&text, of.Search(p.search.Text)); err != nil {
+	if err := ledger.ExportCSV(&text, p.found()); err != nil {
 		p.b.status.warn(err.Error())
 		return
 	}
@@ -290,14 +321,28 @@ func (p *ledgerPlace) export() {
 		if !ok {
 			return
 		}
-		if err := savefile.Write(strings.TrimSpace(entry.Text), []byte(text.String())); err != nil {
-			p.b.status.warn(err.Error())
-			return
-		}
-		p.b.status.tell(words.T("Saved {{.Path}}", map[string]any{"Path": entry.Text}))
+		p.writeCSV(strings.TrimSpace(entry.Text), []byte(text.String()))
 	}, p.b.window)
 	d.Resize(fyne.NewSize(560, 160))
 	d.Show()
+}
+
+// writeCSV writes the text, and asks before it takes another file's place.
+func (p *ledgerPlace) writeCSV(path string, text []byte) {
+	write := func() {
+		if err := savefile.Write(path, text); err != nil {
+			p.b.status.warn(err.Error())
+			return
+		}
+		p.b.status.tell(words.T("Saved {{.Path}}", map[string]any{"Path": path}))
+	}
+	if _, err := os.Lstat(path); err != nil {
+		write()
+		return
+	}
+	p.b.ask(words.T("The file is there already"), words.T("{{.Path}} would be written over.", map[string]any{"Path": path}),
+		button{words.T("Cancel"), func() {}, true},
+		button{words.T("Write over it"), write, false})
 }
 
 // ledgerLayout is the batches, and beside them the lessons.

@@ -1,12 +1,15 @@
 package app
 
 import (
+	"fmt"
 	"os"
 	"path/filepath"
 	"strings"
 	"testing"
+	"time"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/widget"
 
 	"skep/calc"
 	"skep/calc/design"
@@ -172,5 +175,172 @@ func TestABrewFromPitchingToTheLedger(t *testing.T) {
 	next, doubts, used := s.taught(planned)
 	if before, after := width(planned, calc.Doubts{}), width(next, doubts); used == 0 || after >= before {
 		t.Errorf("%d lessons; the band of the final gravity went from %.5f to %.5f", used, before, after)
+	}
+}
+
+// Lessons are centred on the design's own kit: another file, other lessons.
+func TestAnotherKitIsLearntAnew(t *testing.T) {
+	s := ledgerStage(t, copyBatches(t))
+	src, err := os.ReadFile("../assets/demo/gate-field-middle.toml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	other := filepath.Join(t.TempDir(), "other.toml")
+	text := strings.Replace(string(src), "mash_efficiency_pct = 74", "mash_efficiency_pct = 82", 1)
+	if err := os.WriteFile(other, []byte(text), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	used := func() float64 {
+		d, _, _ := s.taught(s.editor.Design())
+		return d.Kit.MashEfficiencyPct
+	}
+	s.open(other)
+	if s.learnt != nil {
+		t.Error("the lessons of the kit before are still used")
+	}
+	s.settle()
+	opened := used()
+	s.ledger.read()
+	s.settle()
+	if anew := used(); opened != anew || opened > 80 {
+		t.Errorf("efficiency %v after opening, %v after reading again", opened, anew)
+	}
+}
+
+// Only so many cards are laid out at once, however many batches there are.
+func TestAThousandBatchesDoNotFreezeTheSearch(t *testing.T) {
+	s := ledgerStage(t, copyBatches(t))
+	one := s.ledger.answer.entries[0]
+	s.ledger.answer.entries = nil
+	for i := range 1000 {
+		e := one
+		e.Title = fmt.Sprint("batch ", i)
+		s.ledger.answer.entries = append(s.ledger.answer.entries, e)
+	}
+	s.ledger.search.SetText("batch 99")
+	start := time.Now()
+	s.ledger.search.SetText("batch")
+	if took := time.Since(start); took > 500*time.Millisecond {
+		t.Errorf("a keystroke that finds all takes %v", took)
+	}
+	if n := len(s.ledger.list.Objects); n > 40 {
+		t.Errorf("%d things are laid out", n)
+	}
+	s.ledger.search.SetText("batch 99")
+	if n := len(s.ledger.found()); n != 19 {
+		t.Errorf("found %d, want the 19 numbers below 1000 that hold 99 (99, 199 to 899, 990 to 999)", n)
+	}
+}
+
+func TestACardSaysWhatIsWanting(t *testing.T) {
+	s := ledgerStage(t, copyBatches(t))
+	e := s.ledger.answer.entries[0]
+	e.At, e.Unpredicted, e.Warnings = time.Time{}, "no grain", []string{"a.toml:3: odd"}
+	text := shownText(s.ledger.card(&e))
+	for _, want := range []string{"no date", "no grain", "a.toml:3: odd"} {
+		if !strings.Contains(text, want) {
+			t.Errorf("the card does not say %q: %s", want, text)
+		}
+	}
+	if strings.Contains(text, "0001") {
+		t.Error("a reading without a time is dated in the year 1")
+	}
+}
+
+func shownText(o fyne.CanvasObject) string {
+	switch o := o.(type) {
+	case *caption:
+		return o.text + "\n"
+	case *widget.Label:
+		return o.Text + "\n"
+	case *fyne.Container:
+		var all string
+		for _, c := range o.Objects {
+			all += shownText(c)
+		}
+		return all
+	}
+	return ""
+}
+
+// A person's file is never written over unasked.
+func TestTheCSVAsksBeforeItTakesAFilesPlace(t *testing.T) {
+	s := ledgerStage(t, copyBatches(t))
+	path := filepath.Join(t.TempDir(), "a.csv")
+	if err := os.WriteFile(path, []byte("theirs"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	s.ledger.writeCSV(path, []byte("ours"))
+	if got, _ := os.ReadFile(path); string(got) != "theirs" || s.window.Canvas().Overlays().Top() == nil {
+		t.Errorf("the file holds %q and nothing was asked", got)
+	}
+	if !s.answer("Write over it") {
+		t.Fatal("no such answer")
+	}
+	if got, _ := os.ReadFile(path); string(got) != "ours" {
+		t.Errorf("after the answer the file holds %q", got)
+	}
+}
+
+func TestAMissingLedgerStillSaysWhatItIsFor(t *testing.T) {
+	s := ledgerStage(t, filepath.Join(t.TempDir(), "no"))
+	if s.ledger.sort.text == "" || len(s.ledger.lessons.Objects) == 0 {
+		t.Errorf("order %q, %d texts at the right", s.ledger.sort.text, len(s.ledger.lessons.Objects))
+	}
+}
+
+// What a person presses, not what stands in the preferences.
+func TestPressingALessonsSwitch(t *testing.T) {
+	s := ledgerStage(t, copyBatches(t))
+	check := firstCheck(s.ledger.lessons)
+	if check == nil {
+		t.Fatal("no switch")
+	}
+	_, _, before := s.taught(s.editor.Design())
+	check.SetChecked(false)
+	s.settle()
+	if _, _, after := s.taught(s.editor.Design()); after != before-1 {
+		t.Errorf("%d lessons before, %d after one was switched off", before, after)
+	}
+}
+
+func firstCheck(o fyne.CanvasObject) *widget.Check {
+	switch o := o.(type) {
+	case *widget.Check:
+		return o
+	case *panel:
+		return firstCheck(o.content)
+	case *fyne.Container:
+		for _, c := range o.Objects {
+			if found := firstCheck(c); found != nil {
+				return found
+			}
+		}
+	}
+	return nil
+}
+
+// Lessons act in every place that predicts, and none of them loses its numbers.
+func TestLessonsLeaveTheYeastsTheirNumbers(t *testing.T) {
+	s := ledgerStage(t, copyBatches(t))
+	if _, _, used := s.taught(s.editor.Design()); used == 0 {
+		t.Fatal("no lessons, so this shows nothing")
+	}
+	s.goTo(1)
+	s.settle()
+	own := s.editor.Design().Yeast
+	for i, strain := range s.yeasts.shown {
+		if strain.prediction.FinalGravitySG.Mid == 0 {
+			t.Errorf("%s has no numbers", own[i].Name)
+		}
+		if strain.yeast != own[i] {
+			t.Errorf("row %d shows %+v, the file has %+v", i, strain.yeast, own[i])
+		}
+	}
+	table := s.yeasts.shown[0].prediction.FinalGravitySG
+	s.goTo(0)
+	s.settle()
+	if s.shown.prediction.FinalGravitySG != table {
+		t.Errorf("Yeasts says %v, Taste %v", table, s.shown.prediction.FinalGravitySG)
 	}
 }

@@ -81,9 +81,10 @@ func (y *yeastsPlace) update() {
 
 // ask wants all strains of the worker, in this place's pictures.
 func (y *yeastsPlace) ask(v *view) {
-	n := min(len(v.design.Yeast), mostStrains)
-	y.looks.fit(v.design.Yeast[:n])
-	v.strains = &strainsView{slots: slices.Clone(y.looks.slots), lit: min(y.lit(), n-1)}
+	own := y.b.editor.Design().Yeast
+	n := min(len(own), mostStrains)
+	y.looks.fit(own[:n])
+	v.strains = &strainsView{slots: slices.Clone(y.looks.slots), lit: min(y.lit(), n-1), own: own[:n]}
 	for i, p := range y.pictures {
 		v.sizes[i] = p.wanted
 	}

@@ -2,6 +2,7 @@ package app
 
 import (
 	"image/color"
+	"slices"
 	"strings"
 	"sync"
 	"time"
@@ -16,6 +17,9 @@ import (
 type strainsView struct {
 	slots []int // the look of each strain, in the design's order
 	lit   int   // the strain to bring out; -1: none
+	// own are the strains as the design has them: what the ledger has taught is
+	// in those that are computed with, and must not be taken for the file's.
+	own []design.Yeast
 }
 
 // strainFrame is one strain as computed.
@@ -63,7 +67,11 @@ func (l *strainsLive) frame(v view) frame {
 	if err != nil {
 		return frame{err: err}
 	}
-	f := frame{prediction: strains[0].prediction, strains: strains}
+	shown := slices.Clone(strains)
+	for i := range shown {
+		shown[i].yeast = v.strains.own[i]
+	}
+	f := frame{prediction: strains[0].prediction, strains: shown}
 	curves := make([]calc.Curves, len(strains))
 	for i := range strains {
 		curves[i] = strains[i].curves

@@ -24,6 +24,8 @@ type Options struct {
 	Units    quantity.Units
 	Yeasts   bool   // with the table that compares the design's yeasts
 	Language string // "": English
+	// Doubts are what a person's batches have narrowed; zero: the engine's own.
+	Doubts calc.Doubts
 }
 
 // PDF writes the sheet of a design. An error is the design's
@@ -53,6 +55,9 @@ func Text(w io.Writer, d design.Design, o Options) error {
 // design.
 func Content(d design.Design, o Options) (sheet.Content, error) {
 	engine := calc.NewEngine()
+	if err := engine.SetDoubts(o.Doubts); err != nil {
+		return sheet.Content{}, err
+	}
 	p, err := engine.Predict(d)
 	if err != nil {
 		return sheet.Content{}, err

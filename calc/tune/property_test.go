@@ -118,8 +118,9 @@ func TestEveryDesignHasAnAnswer(t *testing.T) {
 	})
 }
 
-// The outline of any ordinary design holds what its levers reach, but for two
-// in a thousand.
+// The outline of any ordinary design holds what its levers reach, to a
+// twentieth of an index point: in 1,200 designs one setting of 48,000 lay
+// outside, by 0.011 points (the medians of 256 draws jitter).
 func TestOutlineOfOrdinaryDesigns(t *testing.T) {
 	t.Parallel()
 	base := demo(t, "middle")
@@ -152,17 +153,28 @@ func TestOutlineOfOrdinaryDesigns(t *testing.T) {
 				rt.Fatal(err)
 			}
 			all++
-			if Contains(o, Point{l.Dryness, l.Body}) {
+			p := Point{l.Dryness, l.Body}
+			if Contains(o, p) {
 				inside++
-			} else {
-				t.Logf("%+v lands at %.2f, %.2f, outside", s, l.Dryness, l.Body)
+			} else if far := distanceTo(o, p); far > 0.05 {
+				rt.Errorf("%+v lands at %.2f, %.2f, %.3f points outside", s, l.Dryness, l.Body, far)
 			}
 		}
 	})
-	// The medians of 256 draws jitter; with a thermometer that errs by degrees
-	// one in some thousands passes the outline's margin by a hair.
 	t.Logf("%d of %d inside", inside, all)
-	if float64(inside) < 0.998*float64(all) {
-		t.Errorf("%d of %d settings land outside the outline", all-inside, all)
+}
+
+// distanceTo is how far a point lies from the nearest edge of an outline.
+func distanceTo(outline []Point, p Point) float64 {
+	least := math.Inf(1)
+	for i, a := range outline {
+		b := outline[(i+1)%len(outline)]
+		dx, dy := b.Dryness-a.Dryness, b.Body-a.Body
+		along := 0.0
+		if l := dx*dx + dy*dy; l > 0 {
+			along = min(max(((p.Dryness-a.Dryness)*dx+(p.Body-a.Body)*dy)/l, 0), 1)
+		}
+		least = min(least, p.distance(Point{a.Dryness + along*dx, a.Body + along*dy}))
 	}
+	return least
 }
