@@ -102,8 +102,12 @@ func (l *live) frame(v view) frame {
 	if v.day {
 		return l.brewDay(v.design)
 	}
+	before := l.key
 	if err := l.doubt(v.doubts, l.engine, l.ghostEngine, l.axesEngine); err != nil {
 		return frame{err: err}
+	}
+	if l.key != before {
+		l.ghostOf = nil // drawn with other doubts
 	}
 	f := frame{lessons: v.lessons}
 	curves, err := l.engine.Curves(v.design, v.rest, l.temperaturesC)
@@ -118,7 +122,8 @@ func (l *live) frame(v view) frame {
 	f.hotter = l.hotter(curves, at)
 	lines := make([]plotting.Line, 0, 2)
 	if ghost, ok := l.ghost(v); ok {
-		f.ghost = &l.ghostPrediction
+		prediction := l.ghostPrediction // a copy: the next frame may write over this one
+		f.ghost = &prediction
 		lines = append(lines, plotting.Line{Name: v.labels[1], Role: plotting.Before, Curves: ghost})
 	}
 	lines = append(lines, plotting.Line{Name: v.labels[0], Role: plotting.Now, Curves: curves, Marks: marks})

@@ -365,12 +365,14 @@ func TestCache(t *testing.T) {
 
 // thousand is a folder of as many different batches. alike: on fifty mashes;
 // else each on its own.
-func thousand(t testing.TB, alike bool) string {
+func thousand(t testing.TB, alike bool) string { return many(t, 1000, alike) }
+
+func many(t testing.TB, n int, alike bool) string {
 	t.Helper()
 	folder := t.TempDir()
 	src := string(contents(t, batches)["2025-06-07-midsummer.toml"])
 	start := time.Date(2000, 1, 1, 12, 0, 0, 0, time.UTC)
-	for i := range 1000 {
+	for i := range n {
 		k := i
 		if alike {
 			k = i % 50
@@ -464,6 +466,25 @@ func BenchmarkOpen(b *testing.B) {
 			for b.Loop() {
 				if _, err := c.read(folder, nil); err != nil {
 					b.Fatal(err)
+				}
+			}
+		})
+	}
+}
+
+// BenchmarkGrowthBatches reads, predicts and learns so many batches, nothing
+// kept from before, every mash another.
+func BenchmarkGrowthBatches(b *testing.B) {
+	for _, n := range []int{1, 10, 100, 1000} {
+		folder := many(b, n, false)
+		b.Run(fmt.Sprintf("n=%d", n), func(b *testing.B) {
+			for b.Loop() {
+				l, err := Open(folder, nil)
+				if err != nil {
+					b.Fatal(err)
+				}
+				if l.Learn(l.Entries[0].Design).Batches != n {
+					b.Fatal("not all were heard")
 				}
 			}
 		})

@@ -86,7 +86,7 @@ func (d Doubt) EffectiveC(tempC float64) float64 {
 		over = (over + onsetC) * (over + onsetC) / (4 * onsetC)
 	}
 	over = reachC * math.Tanh(over/reachC)
-	return tempC - (1-math.Max(0, math.Min(2, d.Response)))*over
+	return tempC - (1-max(0, min(2, d.Response)))*over
 }
 
 // shift moves the limit attenuation by AttenuationPoints: mass goes from
@@ -100,10 +100,10 @@ func (d Doubt) shift(s sugar.Spectrum) sugar.Spectrum {
 	if !(beta > 0) || math.IsNaN(move) {
 		return s
 	}
-	move = math.Max(-beta, math.Min(s.Dextrin, move))
+	move = max(-beta, min(s.Dextrin, move))
 	s.Maltose += move * s.Maltose / beta
 	s.Maltotriose += move * s.Maltotriose / beta
 	s.Dextrin -= move
-	s.Maltose, s.Maltotriose = math.Max(0, s.Maltose), math.Max(0, s.Maltotriose)
+	s.Maltose, s.Maltotriose = max(0, s.Maltose), max(0, s.Maltotriose)
 	return s
 }

@@ -58,7 +58,7 @@ func Tabulate(in Input, rest int, lowC, highC, stepC float64) (*Table, error) {
 		value: make([][tColumns]float64, nodes), slope: make([][tColumns]float64, nodes)}
 	x, y := make([]float64, nodes), make([]float64, nodes)
 	for i := range nodes {
-		x[i] = math.Min(lowC+float64(i)*t.stepC, highC)
+		x[i] = min(lowC+float64(i)*t.stepC, highC)
 	}
 	var wait sync.WaitGroup
 	var errs [tabulators]error
@@ -122,15 +122,15 @@ func (t *Table) At(tempC float64, d Doubt) (wort sugar.Spectrum, conversion floa
 	effective := d.EffectiveC(tempC)
 	v := t.columns(effective)
 	s := sugar.Spectrum{
-		Glucose: math.Max(0, v[tGlucose]), Fructose: math.Max(0, v[tFructose]), Sucrose: math.Max(0, v[tSucrose]),
-		Maltose: math.Max(0, v[tMaltose]), Maltotriose: math.Max(0, v[tMaltotriose]), Other: math.Max(0, v[tOther]),
+		Glucose: max(0, v[tGlucose]), Fructose: max(0, v[tFructose]), Sucrose: max(0, v[tSucrose]),
+		Maltose: max(0, v[tMaltose]), Maltotriose: max(0, v[tMaltotriose]), Other: max(0, v[tOther]),
 	}
-	s.Dextrin = math.Max(0, 1-s.Total())
+	s.Dextrin = max(0, 1-s.Total())
 	s = d.shift(s)
 	if tempC != effective {
 		v = t.columns(tempC)
 	}
-	return s, math.Max(0, v[tConversion])
+	return s, max(0, v[tConversion])
 }
 
 // columns is the cubic at a temperature, held within the table.
