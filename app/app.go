@@ -44,11 +44,7 @@ func Main(driver func(id string) fyne.App, file string) (code int) {
 	p := loadPreferences(a.Preferences())
 	a.Settings().SetTheme(look.New(p.mode))
 	b := newBench(a, p, journal.Open(journal.Folder()), fyne.Do)
-	a.Lifecycle().SetOnStarted(func() {
-		// Fyne takes a theme up in full only once it runs.
-		a.Settings().SetTheme(look.New(p.mode))
-		b.start(file)
-	})
+	a.Lifecycle().SetOnStarted(func() { b.start(file) })
 	b.window.ShowAndRun()
 	b.close()
 	return 0
