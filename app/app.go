@@ -10,6 +10,7 @@ package app
 import (
 	"fmt"
 	"os"
+	"runtime/debug"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -21,6 +22,10 @@ import (
 
 // noDisplay is the exit code when the machine fails us.
 const noDisplay = 3
+
+// garbagePct lets little garbage pile up: a window stands open for hours, and
+// collecting oftener costs a drag nothing that can be measured (.ci/soak).
+const garbagePct = 40
 
 // ID names the program to the desktop and to Fyne's preferences.
 const ID = "org.skep.Skep"
@@ -39,6 +44,9 @@ func Main(driver func(id string) fyne.App, file string) (code int) {
 			code = noDisplay
 		}
 	}()
+	if os.Getenv("GOGC") == "" {
+		debug.SetGCPercent(garbagePct)
+	}
 	a := driver(ID)
 	a.SetIcon(fyne.NewStaticResource("skep.png", assets.IconPNG))
 	p := loadPreferences(a.Preferences())
