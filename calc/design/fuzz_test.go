@@ -2,6 +2,8 @@ package design
 
 import (
 	"bytes"
+	"os"
+	"path/filepath"
 	"testing"
 )
 
@@ -31,7 +33,42 @@ func FuzzParse(f *testing.F) {
 				t.Errorf("%+v in %d lines", x, lines)
 			}
 		}
-		ParseList("f", src)
+	})
+}
+
+// FuzzList: no catalogue makes the reader panic or hang, every finding points
+// into the text, and what is read without an error is whole.
+func FuzzList(f *testing.F) {
+	files, err := filepath.Glob("../../assets/catalogue/*.toml")
+	if err != nil || len(files) < 4 {
+		f.Fatal(files, err)
+	}
+	for _, name := range files {
+		src, err := os.ReadFile(name)
+		if err != nil {
+			f.Fatal(err)
+		}
+		f.Add(src)
+	}
+	for _, s := range append(seeds, "[[yeast]]\nname = 'x'\nattenuation_low_pct = 80\n", "[[hop]]\n[[hop]]\nname = ''", "grain = [{name = 'a'}, {name = 'A'}]") {
+		f.Add([]byte(s))
+	}
+	f.Fuzz(func(t *testing.T, src []byte) {
+		list, found := ParseList("f", src)
+		lines := bytes.Count(src, []byte("\n")) + 1
+		for _, x := range found {
+			if x.Line < 1 || x.Line > lines || x.Col < 1 || x.Message == "" {
+				t.Errorf("%+v in %d lines", x, lines)
+			}
+		}
+		if HasErrors(found) {
+			return
+		}
+		for _, y := range list.Yeast {
+			if !(y.AttenuationLowPct <= y.AttenuationHighPct && y.AttenuationLowPct > 0 && y.AttenuationHighPct <= 100) {
+				t.Errorf("taken without an error: %+v", y)
+			}
+		}
 	})
 }
 
