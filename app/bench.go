@@ -113,6 +113,9 @@ func (b *bench) start(file string) {
 	case b.prefs.last != "":
 		b.reopen(b.prefs.last)
 	}
+	if _, why := b.yeasts.offers(); why != "" { // one's own strains are tuned among, too
+		b.status.warn(why)
+	}
 	b.changed()
 	b.place().focusFirst()
 	b.offerLeft()

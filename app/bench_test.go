@@ -63,6 +63,7 @@ func stageWith(t testing.TB, file string, state *journal.Store) *stage {
 	a.Settings().SetTheme(look.New(look.Light))
 	q := &queue{}
 	b := newBench(a, loadPreferences(a.Preferences()), state, q.do)
+	b.yeasts.ownFile = filepath.Join(t.TempDir(), "strains.toml") // not those of who runs the tests
 	b.window.Resize(fyne.NewSize(1280, 800))
 	b.window.Show()
 	b.start(file)

@@ -211,11 +211,16 @@ func (p *brewPlace) chooseSalt(under fyne.CanvasObject) {
 	p.b.popUp(under, items...)
 }
 
-// choosePitched offers the catalogue's strains for the one brewed with.
+// choosePitched offers one's own strains and the catalogue's for the one brewed
+// with.
 func (p *brewPlace) choosePitched() {
 	var all []goods
-	for _, y := range p.b.catalogue.Yeast {
-		all = append(all, goods{y.Name, p.b.yeasts.figures(&y.Yeast), y.Note, func() { p.b.taste.levers.takeYeast(y.Yeast) }})
+	offers, why := p.b.yeasts.offers()
+	if why != "" {
+		p.b.status.warn(why)
+	}
+	for _, o := range offers {
+		all = append(all, goods{o.strain.Name, p.b.yeasts.figures(&o.strain), o.note, func() { p.b.taste.levers.takeYeast(o.strain) }})
 	}
 	p.b.newGoodsPicker(words.T("Brew with another yeast"), all, func(name string) goods {
 		return ownWords(name, func() {

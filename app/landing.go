@@ -92,7 +92,7 @@ func (l *landing) ask(v *view) {
 		q.honey = max(0, n-1)
 	}
 	if !held(&v.design, holdYeast) {
-		q.strains = l.b.catalogue.StrainsBeside(&v.design)
+		q.strains = l.b.catalogue.StrainsBeside(&v.design, l.b.yeasts.ownRead)
 	}
 	v.landing = q
 }

@@ -19,7 +19,12 @@ func (b *bench) popUp(under fyne.CanvasObject, items ...*fyne.MenuItem) {
 	widget.ShowPopUpMenuAtPosition(fyne.NewMenu("", items...), b.window.Canvas(), at.AddXY(0, under.Size().Height))
 }
 
-// chooseYeast offers the design's other strains and the catalogue's families.
+// mostInMenu strains fit a screen; the others are found in Brew and Yeasts, by
+// searching.
+const mostInMenu = 24
+
+// chooseYeast offers the design's other strains, one's own and the catalogue's
+// families.
 func (l *levers) chooseYeast() {
 	d := l.b.editor.Design()
 	var items []*fyne.MenuItem
@@ -34,9 +39,14 @@ func (l *levers) chooseYeast() {
 		items = append(items, item(y))
 	}
 	items = append(items, fyne.NewMenuItemSeparator())
-	for _, y := range l.b.catalogue.Yeast {
-		if !slices.ContainsFunc(d.Yeast, func(own design.Yeast) bool { return own.Name == y.Name }) {
-			items = append(items, item(y.Yeast))
+	offers, why := l.b.yeasts.offers()
+	if why != "" {
+		l.b.status.warn(why)
+	}
+	for _, o := range offers {
+		known := slices.ContainsFunc(d.Yeast, func(own design.Yeast) bool { return own.Name == o.strain.Name })
+		if !known && len(items) < mostInMenu {
+			items = append(items, item(o.strain))
 		}
 	}
 	l.b.popUp(l.yeastName, items...)

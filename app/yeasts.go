@@ -28,6 +28,7 @@ type yeastsPlace struct {
 	pointed int            // the strain under the pointer; -1: none
 	focused int            // the strain whose row has the keyboard; -1: none
 	ownFile string         // a person's own strains; empty: the usual place
+	ownRead []design.Yeast // those, as they were read last
 }
 
 // mostStrains is how many can be told apart in one picture.

@@ -32,7 +32,9 @@ func (y *yeastsPlace) offers() (list []offer, why string) {
 		list = append(list, offer{s, note, own, strings.ToLower(s.Name + " " + note)})
 	}
 	own, err := userfile.LoadStrains(y.ownPath())
+	y.ownRead = nil
 	for _, s := range own {
+		y.ownRead = append(y.ownRead, s.Yeast)
 		put(s.Yeast, s.Note, true)
 	}
 	if err != nil {

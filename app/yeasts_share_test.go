@@ -10,6 +10,7 @@ import (
 	"time"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/test"
 	"fyne.io/fyne/v2/widget"
 
@@ -49,6 +50,29 @@ func TestThePickerOffersOnesOwnAndTheCatalogue(t *testing.T) {
 	s.want(t, "rows", s.rowNames(), "Clean ale", "English ale", "Belgian abbey", "Jar 007")
 	if r, ok := s.window.Canvas().Focused().(*strainRow); !ok || r.name.text != "Jar 007" {
 		t.Errorf("the focus is not on the new row")
+	}
+}
+
+// One's own strains stand in the lever's menu and in Brew's, and the ways to a
+// taste are sought among them.
+func TestOnesOwnStrainsAreOfferedEverywhere(t *testing.T) {
+	s := newStage(t, "")
+	if err := userfile.AddStrain(s.yeasts.ownFile, jar(7), design.About{}); err != nil {
+		t.Fatal(err)
+	}
+	s.taste.levers.chooseYeast()
+	var names []string
+	for _, o := range test.LaidOutObjects(s.window.Canvas().Overlays().Top()) {
+		if text, ok := o.(*canvas.Text); ok {
+			names = append(names, text.Text)
+		}
+	}
+	if !slices.ContainsFunc(names, func(n string) bool { return strings.HasPrefix(n, "Jar 007 ") }) {
+		t.Errorf("the lever's menu offers %q", names)
+	}
+	s.window.Canvas().Overlays().Remove(s.window.Canvas().Overlays().Top())
+	if q := s.view().landing; !slices.Contains(q.strains, jar(7)) {
+		t.Errorf("ways are sought among %d strains, none of them ours", len(q.strains))
 	}
 }
 

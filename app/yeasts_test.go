@@ -22,7 +22,6 @@ const yeastsAt = 1 // the place's number
 func yeastsStage(t testing.TB) *stage {
 	t.Helper()
 	s := newStage(t, "")
-	s.yeasts.ownFile = t.TempDir() + "/strains.toml"
 	s.goTo(yeastsAt)
 	s.settle()
 	return s

@@ -135,9 +135,10 @@ func Demo(name string) ([]byte, error) {
 	return demoFiles.ReadFile("demo/" + name)
 }
 
-// StrainsBeside are the design's other yeasts and the catalogue's families:
-// what may be brewed with instead of the design's own, each once.
-func (c Catalogue) StrainsBeside(d *design.Design) []design.Yeast {
+// StrainsBeside are the design's other yeasts, a person's own strains and the
+// catalogue's families: what may be brewed with instead of the design's own,
+// each once.
+func (c Catalogue) StrainsBeside(d *design.Design, own []design.Yeast) []design.Yeast {
 	var strains []design.Yeast
 	known := map[string]bool{}
 	for i, y := range d.Yeast {
@@ -146,10 +147,17 @@ func (c Catalogue) StrainsBeside(d *design.Design) []design.Yeast {
 			strains = append(strains, y)
 		}
 	}
-	for _, y := range c.Yeast {
+	add := func(y design.Yeast) {
 		if !known[y.Name] {
-			strains = append(strains, y.Yeast)
+			known[y.Name] = true
+			strains = append(strains, y)
 		}
+	}
+	for _, y := range own {
+		add(y)
+	}
+	for _, y := range c.Yeast {
+		add(y.Yeast)
 	}
 	return strains
 }

@@ -1,6 +1,7 @@
 package command
 
 import (
+	"cmp"
 	"strconv"
 	"strings"
 
@@ -10,8 +11,9 @@ import (
 type catalogueCommand struct{}
 
 func (catalogueCommand) Help() string {
-	return `Trade families and public varieties with the figures that a design needs, and
-where each is from. A figure on your own packet is always better.
+	return `Your own strains, and trade families and public varieties, with the figures that
+a design needs, and where each is from. A figure on your own packet is always
+better.
 
   skep catalogue`
 }
@@ -26,6 +28,11 @@ func (c *catalogueCommand) Run(s *session) error {
 		grain.add(g.Origin, g.Name, short(g.ExtractPct), short(g.MoisturePct), short(g.ColourEBC), g.Enzymes)
 	}
 	yeast := group{head: []string{"yeast", "attenuation %", "at °C", "billion/L", "note"}}
+	for _, y := range s.ownStrains() {
+		o := assets.Origin{Source: cmp.Or(y.Source, "your own file")}
+		o.Note = cmp.Or(y.Note, "your own")
+		yeast.add(o, y.Name, short(y.AttenuationLowPct)+" to "+short(y.AttenuationHighPct), short(y.TemperatureC), short(y.CellsBillionPerL))
+	}
 	for _, y := range all.Yeast {
 		yeast.add(y.Origin, y.Name, short(y.AttenuationLowPct)+" to "+short(y.AttenuationHighPct), short(y.TemperatureC), short(y.CellsBillionPerL))
 	}

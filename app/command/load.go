@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"skep/app/savefile"
+	"skep/app/userfile"
 	"skep/calc/design"
 )
 
@@ -74,4 +75,25 @@ func whole(d design.Design) error {
 		return wrong(err)
 	}
 	return nil
+}
+
+// ownStrains are the person's own strains. A file of them that can't be read is
+// said and left aside: the command can do without.
+func (s *session) ownStrains() []design.CatalogueYeast {
+	if s.Strains == "" {
+		return nil
+	}
+	own, err := userfile.LoadStrains(s.Strains)
+	if err != nil {
+		s.message("your own strains are left out: %v", err)
+	}
+	return own
+}
+
+func yeastsOf(list []design.CatalogueYeast) []design.Yeast {
+	var all []design.Yeast
+	for _, y := range list {
+		all = append(all, y.Yeast)
+	}
+	return all
 }

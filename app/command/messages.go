@@ -7,6 +7,7 @@ import (
 	"os"
 
 	"skep/app/savefile"
+	"skep/app/userfile"
 	"skep/calc/design"
 )
 
@@ -29,10 +30,11 @@ const (
 type Streams struct {
 	In       io.Reader
 	Out, Err io.Writer
+	Strains  string // the file of a person's own strains; empty: they have none
 }
 
-// Standard are the streams of the process.
-func Standard() Streams { return Streams{os.Stdin, os.Stdout, os.Stderr} }
+// Standard are the streams of the process, and the strains of who runs it.
+func Standard() Streams { return Streams{os.Stdin, os.Stdout, os.Stderr, userfile.StrainsPath()} }
 
 // fault is an error with the exit code it means.
 type fault struct {

@@ -23,8 +23,8 @@ type tuneCommand struct {
 func (tuneCommand) Help() string {
 	return `Finds settings that land where [taste] asks (dryness, body, strength_pct, any of
 them); the levers in taste.hold stay. With the yeast free, the design's other
-strains and the catalogue's families are tried. A taste that can't be reached is
-an answer too: the nearest way, and what stands against it.
+strains, your own and the catalogue's families are tried. A taste that can't be
+reached is an answer too: the nearest way, and what stands against it.
 
   skep tune gate-field.toml --set taste.dryness=70 -o drier.toml`
 }
@@ -44,7 +44,7 @@ func (c *tuneCommand) Run(s *session) error {
 	}
 	levers := tune.Free(d.Taste.Hold)
 	if levers.Attenuation { // a strain is chosen, not made
-		levers.Attenuation, levers.Strains = false, catalogue.StrainsBeside(&d)
+		levers.Attenuation, levers.Strains = false, catalogue.StrainsBeside(&d, yeastsOf(s.ownStrains()))
 	}
 	began := time.Now()
 	tuner, err := tune.New(calc.NewEngine(), d)
