@@ -102,7 +102,7 @@ func (c *brewCard) show(f *brewFrame) {
 	c.events.set(s.Events)
 	do := make([]string, len(s.Do))
 	for i, t := range s.Do {
-		do[i] = t.In(c.p.format.Quantity)
+		do[i] = c.p.b.said(t)
 	}
 	c.do.set(do)
 	c.measures.set(c.key, s.Blanks)

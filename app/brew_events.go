@@ -6,6 +6,7 @@ import (
 	"skep/app/look"
 	"skep/app/words"
 	"skep/calc/brewday"
+	"skep/calc/says"
 )
 
 // eventList is a step's time line in words: when, and what.
@@ -32,11 +33,11 @@ func (l *eventList) set(events []brewday.Event) {
 	for i, e := range events {
 		line := l.lines[i]
 		line.when.SetText(f.Quantity(e.At.Plain()))
-		text := e.What.In(f.Quantity)
-		if e.Amount.Kind != brewday.None {
+		text := l.p.b.said(e.What)
+		if e.Amount.Kind != says.None {
 			text = words.T("{{.Amount}} {{.What}}", map[string]any{"What": text, "Amount": f.Quantity(e.Amount)})
 		}
-		if e.Gives.Kind != brewday.None {
+		if e.Gives.Kind != says.None {
 			text = words.T("{{.What}}, gives {{.Amount}}", map[string]any{"What": text, "Amount": f.Quantity(e.Gives.Plain())})
 		}
 		if e.At.Banded() {
@@ -113,7 +114,7 @@ func (l *warningList) set(list []brewday.Warning) {
 	l.n = len(list)
 	for i, w := range list {
 		line := l.lines[i]
-		line.text.SetText(w.In(l.p.format.Quantity))
+		line.text.SetText(l.p.b.said(w.Sentence))
 		line.go_.name = words.T("change what this warning is about")
 		keys := w.Keys
 		line.go_.onTap = func() { l.p.focusKeys(keys) }

@@ -2,14 +2,16 @@ package app
 
 import (
 	"cmp"
-	"fyne.io/fyne/v2"
 	"slices"
 	"strconv"
+
+	"fyne.io/fyne/v2"
 
 	"skep/app/quantity"
 	"skep/app/words"
 	"skep/calc/brewday"
 	"skep/calc/design"
+	"skep/calc/says"
 )
 
 func inList(list, key string) func(r *brewRow) string {
@@ -261,7 +263,7 @@ func (p *brewPlace) gives(list string, at int) string {
 	for _, k := range []brewday.Key{brewday.Boil, brewday.Whirlpool} {
 		if s, ok := p.day.Step(k); ok {
 			for _, g := range s.Goes {
-				if g.Path == path && g.Gives.Kind != brewday.None {
+				if g.Path == path && g.Gives.Kind != says.None {
 					return p.format.Quantity(g.Gives.Plain())
 				}
 			}

@@ -12,6 +12,7 @@ import (
 	"skep/app/words"
 	"skep/calc/brewday"
 	"skep/calc/design"
+	"skep/calc/says"
 )
 
 // measures are a step's blanks: what was measured is written into the design
@@ -68,7 +69,7 @@ func (m *measures) set(step brewday.Key, list []brewday.Blank) {
 	m.n = 0
 	for _, b := range list {
 		// A moment is written down with every reading anyway.
-		if b.What == "" || m.n > 0 && m.lines[m.n-1].what == b.What && b.Kind == brewday.Moment {
+		if b.What == "" || m.n > 0 && m.lines[m.n-1].what == b.What && b.Kind == says.Moment {
 			continue
 		}
 		b.Label = blankLabel(step, b)
@@ -92,7 +93,7 @@ func (l *blankLine) set(b brewday.Blank) {
 	}
 	l.name.SetText(b.Label)
 	expect := ""
-	if b.Expect.Kind != brewday.None {
+	if b.Expect.Kind != says.None {
 		expect = words.T("expected {{.Value}}", map[string]any{"Value": l.p.format.Quantity(b.Expect.Plain())})
 	}
 	l.expect.SetText(expect)

@@ -11,10 +11,12 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"skep/app/look"
+	"skep/app/quantity"
 	"skep/app/words"
 	"skep/calc"
 	"skep/calc/design"
 	"skep/calc/explain"
+	"skep/calc/says"
 )
 
 // explainAsk is a number that a person wants opened.
@@ -92,11 +94,11 @@ func (b *bench) explained(a explainAnswer) {
 		}
 	}
 	if len(e.Parts) == 0 {
-		line(figure(e.Band, e.Sure, e.Decimals, e.Unit, e.Text), look.HeadingSize, true, inkAccent)
+		line(b.figure(e.Band, e.Sure, e.Decimals, e.Unit, e.Text), look.HeadingSize, true, inkAccent)
 	}
 	var dl *dialog.CustomDialog
 	for _, p := range e.Parts {
-		part := newChoice(firstUpper(p.Name)+"   "+figure(p.Band, p.Sure, p.Decimals, p.Unit, ""), true, func() { dl.Hide(); b.explain(p.Key) })
+		part := newChoice(firstUpper(p.Name)+"   "+b.figure(p.Band, p.Sure, p.Decimals, p.Unit, ""), true, func() { dl.Hide(); b.explain(p.Key) })
 		part.ink, part.size = inkAccent, look.TextSize
 		box.Add(container.NewHBox(part))
 	}
@@ -105,7 +107,7 @@ func (b *bench) explained(a explainAnswer) {
 		head(words.T("What went in (the middle beer)"))
 		var cells []fyne.CanvasObject
 		for _, in := range e.Inputs {
-			cells = append(cells, cell(in.Name, false), cell(figures(in.Value)+" "+in.Unit, true))
+			cells = append(cells, cell(in.Name, false), cell(b.input(in), true))
 		}
 		box.Add(container.New(&pairLayout{columns: 2}, cells...))
 	}
@@ -119,13 +121,18 @@ func (b *bench) explained(a explainAnswer) {
 			if i == mostEffects {
 				break
 			}
-			side := func(has bool, what string, by float64) string {
+			side := func(has bool, what string, steps, by float64) string {
 				if !has {
 					return ""
 				}
-				return what + ": " + signedFigure(by, e.Decimals+1)
+				if f.Step.Kind != says.None {
+					what = b.signedText(says.Of(f.Step.Kind, steps*f.Step.Value))
+				}
+				was, decimals, _ := b.modelNumber(e.Band.Mid, e.Decimals, e.Unit)
+				is, _, _ := b.modelNumber(e.Band.Mid+by, e.Decimals, e.Unit)
+				return what + ": " + b.signedNumber(is-was, decimals+1)
 			}
-			cells = append(cells, cell(f.Name, false), cell(side(f.HasDown, f.Down, f.ByDown), true), cell(side(f.HasUp, f.Up, f.ByUp), true))
+			cells = append(cells, cell(f.Name, false), cell(side(f.HasDown, f.Down, -1, f.ByDown), true), cell(side(f.HasUp, f.Up, 1, f.ByUp), true))
 		}
 		box.Add(container.New(&pairLayout{columns: 3}, cells...))
 	}
@@ -151,16 +158,54 @@ func cell(text string, right bool) *caption {
 	return c
 }
 
-// figure is a number with its band, in the model's own units.
-func figure(v calc.Band, sure bool, decimals int, unit, text string) string {
+// modelNumber is a number of the model's in the person's unit, with the decimals
+// that it deserves there.
+func (b *bench) modelNumber(v float64, decimals int, unit string) (float64, int, string) {
+	kind, ok := kindOfUnit("", unit)
+	if unit == "SG" {
+		if b.say.Unit(quantity.Gravity) == "" {
+			return v, decimals, unit
+		}
+		return b.say.Shown(quantity.Gravity, v), max(decimals-2, 0), b.say.Unit(quantity.Gravity)
+	}
+	if !ok || b.say.Unit(kind) == unit {
+		return v, decimals, unit
+	}
+	if kind == quantity.Volume || kind == quantity.Colour {
+		decimals++ // a larger unit
+	}
+	return b.say.Shown(kind, v), decimals, b.say.Unit(kind)
+}
+
+// figure is a number with its band.
+func (b *bench) figure(v calc.Band, sure bool, decimals int, unit, text string) string {
 	if unit == "" && text != "" {
 		return text
 	}
-	f := func(x float64) string { return strconv.FormatFloat(x, 'f', decimals, 64) }
-	if sure {
-		return strings.TrimSpace(f(v.Mid) + " " + unit)
+	_, _, shown := b.modelNumber(v.Mid, decimals, unit)
+	f := func(x float64) string {
+		x, n, _ := b.modelNumber(x, decimals, unit)
+		return b.say.Plain(x, n)
 	}
-	return strings.TrimSpace(words.T("{{.Mid}} ({{.Low}} to {{.High}})", map[string]any{"Mid": f(v.Mid), "Low": f(v.Low), "High": f(v.High)}) + " " + unit)
+	if sure {
+		return strings.TrimSpace(f(v.Mid) + " " + shown)
+	}
+	return strings.TrimSpace(words.T("{{.Mid}} ({{.Low}} to {{.High}})", map[string]any{"Mid": f(v.Mid), "Low": f(v.Low), "High": f(v.High)}) + " " + shown)
+}
+
+// input is what went in, with four figures where it is in the model's unit.
+func (b *bench) input(in explain.Input) string {
+	if _, _, unit := b.modelNumber(in.Value, 0, in.Unit); unit != in.Unit {
+		if kind, ok := kindOfUnit("", in.Unit); ok {
+			return b.say.Format(kind, in.Value)
+		}
+		return b.say.Format(quantity.Gravity, in.Value)
+	}
+	text := figures(in.Value)
+	if b.prefs.units.DecimalComma {
+		text = strings.Replace(text, ".", ",", 1)
+	}
+	return text + " " + in.Unit
 }
 
 // figures is a number with four figures.
@@ -174,15 +219,15 @@ func figures(v float64) string {
 	return strconv.FormatFloat(v, 'g', 4, 64)
 }
 
-func signedFigure(v float64, decimals int) string {
-	t := strconv.FormatFloat(math.Abs(v), 'f', decimals, 64)
+func (b *bench) signedNumber(v float64, decimals int) string {
+	t := b.say.Plain(v, decimals)
 	switch {
-	case strings.Trim(t, "0.") == "":
+	case strings.Trim(t, "0.,−") == "":
 		return "0"
-	case v < 0:
-		return "−" + t
+	case v > 0:
+		return "+" + t
 	}
-	return "+" + t
+	return t
 }
 
 // pairLayout is a table: the first column takes what the others leave.

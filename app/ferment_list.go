@@ -142,7 +142,7 @@ func (r *readingRow) set(i int, is design.Reading, p *follow.Point) {
 			notes = append(notes, r.corrected(is, p))
 		}
 		for _, f := range p.Flags {
-			notes = append(notes, sentenceOf(f.Text))
+			notes = append(notes, sentenceOf(r.p.b.said(f.Text)))
 		}
 		if !p.Used && len(p.Flags) == 0 {
 			notes = append(notes, words.T("Not used."))

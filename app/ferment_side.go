@@ -2,7 +2,6 @@ package app
 
 import (
 	"math"
-	"strings"
 
 	"skep/app/look"
 	"skep/app/quantity"
@@ -10,6 +9,7 @@ import (
 	"skep/calc"
 	"skep/calc/design"
 	"skep/calc/follow"
+	"skep/calc/says"
 )
 
 // fermentSide is what is known of the beer: how it stands, its honey, what the
@@ -91,61 +91,19 @@ func (s *fermentSide) sync(d *design.Design) {
 // show puts a batch up.
 func (s *fermentSide) show(f *fermentFrame) {
 	b := f.batch
-	s.state.set([]string{s.p.stateWords(b)})
-	list := func(t *texts, in []string) {
-		out := make([]string, len(in))
-		for i, x := range in {
-			out[i] = sentenceOf(x)
-		}
-		t.set(out)
-	}
-	list(s.advice, b.State.Advice)
-	var doubts []string
+	say := s.p.b
+	s.state.set([]string{sentenceOf(say.said(b.State.Text))})
+	s.advice.set(say.sentences(b.State.Advice))
+	var doubts []says.Sentence
 	for _, d := range b.Doubts {
 		doubts = append(doubts, d.Text)
 	}
-	list(s.doubts, doubts)
-	list(s.notes, append(append([]string(nil), b.Timeline.Notes...), b.Notes...))
+	s.doubts.set(say.sentences(doubts))
+	s.notes.set(say.sentences(b.Notes))
 	s.showHoney(b)
 	s.showChanged(b)
 	s.left.show(f)
 	s.showBottle(b)
-}
-
-// stateWords is the state in the person's units, where it holds numbers.
-func (p *fermentPlace) stateWords(b *follow.Batch) string {
-	s := &b.State
-	hours := func(v calc.Band) string { return p.span(v) }
-	now := b.Timeline.NowHours
-	from := func(v calc.Band) string {
-		return p.fromNow(calc.Band{Low: v.Low - now, Mid: v.Mid - now, High: v.High - now})
-	}
-	data := map[string]any{"After": hours(b.After.FinishedHours), "Before": hours(b.Before.FinishedHours), "End": from(b.After.FinishedHours),
-		"Height": from(b.After.HeightHours), "OG": p.b.inBrackets(quantity.Gravity, b.After.OriginalGravitySG),
-		"SG": p.b.say.Format(quantity.Gravity, s.Steady.SG), "Days": p.b.plainNumber(roundTo(s.Steady.Hours/24, 0.1)),
-		"Expected": p.b.inBrackets(quantity.Gravity, b.Before.FinalGravitySG)}
-	switch s.Code {
-	case follow.NotPitched:
-		return words.T("Not pitched yet: the plan stands, {{.OG}} to begin with.", data)
-	case follow.Lag:
-		return words.T("In the lag: the yeast is settling in. The height is {{.Height}}.", data)
-	case follow.Slow:
-		return words.T("Slower than planned: finished {{.After}} after pitching, not {{.Before}}.", data)
-	case follow.Fast:
-		return words.T("Faster than planned: finished {{.After}} after pitching, not {{.Before}}.", data)
-	case follow.PastHeight:
-		return words.T("On course, past the height: finished {{.End}}.", data)
-	case follow.Stuck:
-		if s.Steady.SG > 0 && strings.HasPrefix(s.Text, "stuck") {
-			return words.T("Stuck: {{.SG}} on readings {{.Days}} days apart; {{.Expected}} was expected.", data)
-		}
-		return sentenceOf(s.Text)
-	case follow.Finished:
-		return words.T("Finished: {{.SG}} on readings {{.Days}} days apart.", data)
-	case follow.OnCourse:
-		return words.T("On course: the height is {{.Height}}.", data)
-	}
-	return sentenceOf(s.Text)
 }
 
 // showHoney says what honey in the fermenter changes in the reckoning.
@@ -223,10 +181,7 @@ func (s *fermentSide) showBottle(b *follow.Batch) {
 		verdict = words.T("Into a keg: go by its own rating and relief valve")
 	}
 	s.bottle.set([]string{verdict})
-	var reasons []string
-	for _, r := range c.Reasons {
-		reasons = append(reasons, sentenceOf(r))
-	}
+	reasons := p.b.sentences(c.Reasons)
 	if primer := c.Bottled.PrimerGPerL; primer > 0 && c.Verdict == follow.Within {
 		litres := p.packaged(b)
 		reasons = append(reasons, words.T("Primer: {{.PerL}} of {{.Primer}}, {{.All}} for {{.Volume}}.", map[string]any{

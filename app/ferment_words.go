@@ -2,7 +2,6 @@ package app
 
 import (
 	"errors"
-	"math"
 	"strconv"
 	"strings"
 	"time"
@@ -123,16 +122,7 @@ func (p *fermentPlace) fromNow(v calc.Band) string {
 	return words.T("in {{.Time}}", map[string]any{"Time": p.span(v)})
 }
 
-// span is a band of hours, in days when they are many.
-func (p *fermentPlace) span(v calc.Band) string {
-	const mostHours = 96
-	unit, n := words.T("h"), 1.0
-	if math.Abs(v.Mid) > mostHours {
-		unit, n = words.T("days"), 24
-	}
-	f := func(x float64) string { return p.b.plainNumber(math.Round(x / n)) }
-	return words.T("{{.Mid}} {{.Unit}} ({{.Low}} to {{.High}})", map[string]any{"Mid": f(v.Mid), "Unit": unit, "Low": f(v.Low), "High": f(v.High)})
-}
+func (p *fermentPlace) span(v calc.Band) string { return p.b.span(v) }
 
 // clock is a time of day with its day.
 func (p *fermentPlace) clock(t time.Time) string { return t.In(p.zone).Format("Mon 2 Jan 15:04") }

@@ -251,7 +251,7 @@ func (p *ledgerPlace) teach() {
 }
 
 func (p *ledgerPlace) lesson(l *learn.Lesson) fyne.CanvasObject {
-	name := l.Name // a strain's lesson bears the strain's name
+	name := p.b.said(l.Name) // a strain's lesson bears the strain's name
 	head := newChoice(name, false, func() { p.evidence(name, l) })
 	head.bold, head.ink, head.size = true, inkFull, look.CaptionSize+1
 	head.hint, head.onHint = words.T("Show which batches say so"), p.b.status.hint
@@ -269,7 +269,7 @@ func (p *ledgerPlace) lesson(l *learn.Lesson) fyne.CanvasObject {
 		on.SetText(words.T("shown only"))
 		on.Disable()
 	}
-	says := widget.NewLabel(l.Says())
+	says := widget.NewLabel(sentenceOf(p.b.said(l.Says())))
 	says.Wrapping = fyne.TextWrapWord
 	return container.NewVBox(container.NewHBox(head), says, container.NewHBox(on))
 }
@@ -278,8 +278,9 @@ func (p *ledgerPlace) lesson(l *learn.Lesson) fyne.CanvasObject {
 func (p *ledgerPlace) evidence(name string, l *learn.Lesson) {
 	cells := []fyne.CanvasObject{cell(words.T("batch"), false), cell(words.T("measured"), true), cell(words.T("off the lesson"), true)}
 	for _, e := range l.Evidence {
+		value, off := l.Of(e)
 		cells = append(cells, cell(words.T("{{.Title}}, {{.Date}}", map[string]any{"Title": e.Title, "Date": dateOf(e.At)}), false),
-			cell(strings.TrimSpace(figures(e.Value)+" "+l.Unit), true), cell(signedFigure(e.Residual, 2), true))
+			cell(p.b.quantityText(value), true), cell(p.b.signedText(off), true))
 	}
 	list := container.NewVScroll(container.New(&pairLayout{columns: 3}, cells...))
 	list.SetMinSize(fyne.NewSize(560, 300))

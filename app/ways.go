@@ -191,7 +191,10 @@ func (b *bench) whyNot(r *tune.Result) string {
 	if len(r.Conflict) > 1 {
 		out = append(out, words.T("what is wanted pulls against itself"))
 	}
-	return strings.Join(append(out, r.Notes...), "; ")
+	for _, note := range r.Notes {
+		out = append(out, b.said(note))
+	}
+	return strings.Join(out, "; ")
 }
 
 func (b *bench) leverName(l tune.Lever) string {

@@ -5,8 +5,8 @@ import (
 	"strconv"
 
 	"skep/app/quantity"
-	"skep/calc/brewday"
 	"skep/calc/density"
+	"skep/calc/says"
 	"skep/calc/units"
 	"skep/plotting"
 )
@@ -20,89 +20,77 @@ type Formatter struct{ person quantity.Formatter }
 func NewFormatter(person quantity.Formatter) Formatter { return Formatter{person} }
 
 // known are the kinds that package quantity has too.
-var known = map[brewday.Kind]quantity.Kind{
-	brewday.Temperature: quantity.Temperature, brewday.TemperatureDifference: quantity.TemperatureDifference,
-	brewday.Gravity: quantity.Gravity, brewday.Strength: quantity.Strength,
-	brewday.MassG: quantity.MassG, brewday.MassKg: quantity.MassKg, brewday.Volume: quantity.Volume,
-	brewday.Minutes: quantity.Minutes, brewday.Percent: quantity.Percent, brewday.Index: quantity.Index,
-	brewday.Colour: quantity.Colour, brewday.GramsPerLitre: quantity.GramsPerLitre, brewday.Bitterness: quantity.Bitterness,
+var known = map[says.Kind]quantity.Kind{
+	says.Temperature: quantity.Temperature, says.TemperatureDifference: quantity.TemperatureDifference,
+	says.Gravity: quantity.Gravity, says.Strength: quantity.Strength,
+	says.MassG: quantity.MassG, says.MassKg: quantity.MassKg, says.Volume: quantity.Volume,
+	says.Minutes: quantity.Minutes, says.Percent: quantity.Percent, says.Index: quantity.Index,
+	says.Colour: quantity.Colour, says.GramsPerLitre: quantity.GramsPerLitre, says.Bitterness: quantity.Bitterness,
 }
 
-// How a kind that only a brew day has is shown.
-type only struct {
+// inGallons are the kinds that package quantity lacks and that have another
+// unit for those who measure volume in gallons, masses in pounds.
+var inGallons = map[says.Kind]struct {
+	factor   float64
 	decimals int
 	unit     string
-	// Another unit for those who measure volume in gallons, masses in pounds.
-	otherFactor   float64
-	otherDecimals int
-	other         string
+}{
+	says.Millilitres:   {1 / millilitresPerFluidOunce, 1, "fl oz"},
+	says.Flow:          {1 / units.LitresPerUSGallon, 1, "gal/min"},
+	says.LitresPerHour: {1 / units.LitresPerUSGallon, 2, "gal/h"},
+	says.LitresPerKg:   {units.QuartsPerPoundFromLitresPerKg(1), 1, "qt/lb"},
+	says.Pressure:      {units.KilopascalsPerBar / units.KilopascalsPerPSI, 0, "psi"},
 }
 
 const millilitresPerFluidOunce = units.LitresPerUSGallon * 1000 / 128
 
-var onlyHere = map[brewday.Kind]only{
-	brewday.Count:       {},
-	brewday.Hours:       {unit: "h"},
-	brewday.MgPerLitre:  {unit: "mg/L"},
-	brewday.PH:          {decimals: 1},
-	brewday.CO2Volumes:  {decimals: 1, unit: "volumes"},
-	brewday.Cells:       {},
-	brewday.Power:       {unit: "W"},
-	brewday.Energy:      {unit: "kJ/L"},
-	brewday.Millilitres: {unit: "mL", otherFactor: 1 / millilitresPerFluidOunce, otherDecimals: 1, other: "fl oz"},
-	brewday.Flow:        {decimals: 1, unit: "L/min", otherFactor: 1 / units.LitresPerUSGallon, otherDecimals: 1, other: "gal/min"},
-	brewday.LitresPerKg: {decimals: 1, unit: "L/kg", otherFactor: units.QuartsPerPoundFromLitresPerKg(1), otherDecimals: 1, other: "qt/lb"},
-	brewday.Pressure:    {decimals: 1, unit: "bar", otherFactor: units.KilopascalsPerBar / units.KilopascalsPerPSI, other: "psi"},
-}
-
 const dash = "–"
 
-// Quantity is the value with its unit.
-func (f Formatter) Quantity(q brewday.Quantity) string {
-	if k, ok := known[q.Kind]; ok {
+// Quantity is the value with its unit, without its band.
+func (f Formatter) Quantity(q says.Quantity) string {
+	switch k, ok := known[q.Kind]; {
+	case q.Bare:
+		return f.number(q.Kind, q.Value)
+	case ok:
 		return f.person.Format(k, q.Value)
-	}
-	if q.Kind == brewday.Points {
-		return f.points(q.Value)
-	}
-	o, ok := onlyHere[q.Kind]
-	if !ok || math.IsNaN(q.Value) || math.IsInf(q.Value, 0) {
+	case q.Kind == says.None || q.Kind == says.Moment || math.IsNaN(q.Value) || math.IsInf(q.Value, 0):
 		return dash
 	}
-	return withUnit(f.number(o, q.Value), f.unit(o))
-}
-
-// points is a difference of gravity: points of SG, or degrees Plato.
-func (f Formatter) points(sg float64) string {
-	if f.person.Units().Gravity == quantity.Plato {
-		return f.decimal(density.PlatoFromSG(1+sg), 1) + " °P"
-	}
-	return f.decimal(1000*sg, 0) + " points"
+	return withUnit(f.number(q.Kind, q.Value), f.Unit(q.Kind))
 }
 
 // Range is the band with one unit.
-func (f Formatter) Range(q brewday.Quantity) string {
+func (f Formatter) Range(q says.Quantity) string {
 	if k, ok := known[q.Kind]; ok {
 		return f.person.FormatRange(k, q.Low, q.High)
 	}
-	o := onlyHere[q.Kind]
-	low, high := f.number(o, q.Low), f.number(o, q.High)
+	low, high := f.number(q.Kind, q.Low), f.number(q.Kind, q.High)
 	if low == high {
-		return withUnit(low, f.unit(o))
+		return withUnit(low, f.Unit(q.Kind))
 	}
-	return withUnit(low+dash+high, f.unit(o))
+	return withUnit(low+dash+high, f.Unit(q.Kind))
 }
 
-// Unit is what stands behind a blank to fill in.
-func (f Formatter) Unit(k brewday.Kind) string {
+// Unit is what stands behind a number, or a blank to fill in.
+func (f Formatter) Unit(k says.Kind) string {
 	if q, ok := known[k]; ok {
 		return f.person.Unit(q)
 	}
-	return f.unit(onlyHere[k])
+	if k == says.Points { // a difference of gravity
+		if f.plato() {
+			return "°P"
+		}
+		return "points"
+	}
+	if other, ok := inGallons[k]; ok && f.gallons() {
+		return other.unit
+	}
+	unit, _ := k.Metric()
+	return unit
 }
 
 // Axis is a kind as a picture's axis shows it.
-func (f Formatter) Axis(k brewday.Kind) plotting.Unit {
+func (f Formatter) Axis(k says.Kind) plotting.Unit {
 	q, ok := known[k]
 	if !ok {
 		return plotting.Unit{}
@@ -112,7 +100,7 @@ func (f Formatter) Axis(k brewday.Kind) plotting.Unit {
 		ToShown:   func(v float64) float64 { return f.person.Shown(q, v) },
 		FromShown: func(v float64) float64 { return f.person.Metric(q, v) },
 	}
-	if k == brewday.Gravity && f.person.Units().Gravity == quantity.SG {
+	if k == says.Gravity && f.person.Units().Gravity == quantity.SG {
 		u.Tick = plotting.Decimals(3)
 	}
 	return u
@@ -120,27 +108,27 @@ func (f Formatter) Axis(k brewday.Kind) plotting.Unit {
 
 func (f Formatter) gallons() bool { return f.person.Units().Volume == quantity.USGallon }
 
-func (f Formatter) number(o only, v float64) string {
-	if o.other != "" && f.gallons() {
-		return f.decimal(v*o.otherFactor, o.otherDecimals)
-	}
-	return f.decimal(v, o.decimals)
-}
+func (f Formatter) plato() bool { return f.person.Units().Gravity == quantity.Plato }
 
-func (f Formatter) unit(o only) string {
-	if o.other != "" && f.gallons() {
-		return o.other
+// number is a value without its unit.
+func (f Formatter) number(k says.Kind, v float64) string {
+	if q, ok := known[k]; ok {
+		return f.person.Number(q, v)
 	}
-	return o.unit
-}
-
-// decimal writes a number as package quantity writes one of no unit, without
-// or with one decimal.
-func (f Formatter) decimal(v float64, decimals int) string {
-	if decimals > 0 {
-		return f.person.Number(quantity.Strength, v)
+	_, decimals := k.Metric()
+	switch {
+	case k == says.Points && f.plato():
+		v, decimals = density.PlatoFromSG(1+v), 1
+	case k == says.Points:
+		v, decimals = 1000*v, 0
+	case k == says.Raw:
+		decimals = -1
+	case f.gallons():
+		if other, ok := inGallons[k]; ok {
+			v, decimals = v*other.factor, other.decimals
+		}
 	}
-	return f.person.Number(quantity.Index, v)
+	return f.person.Plain(v, decimals)
 }
 
 func withUnit(number, unit string) string {

@@ -104,6 +104,20 @@ func (f Formatter) Number(k Kind, metric float64) string {
 	return f.digits(f.Shown(k, metric), f.decimals(k, metric))
 }
 
+// Plain writes a number of no unit with so many decimals, or with up to six that
+// it has if decimals is negative.
+func (f Formatter) Plain(v float64, decimals int) string {
+	switch {
+	case !finite(v):
+		return unknown
+	case decimals < 0:
+		text := strconv.FormatFloat(v, 'f', -1, 64)
+		_, after, _ := strings.Cut(text, ".")
+		decimals = min(len(after), 6)
+	}
+	return f.digits(v, decimals)
+}
+
 // Unit is the symbol of the kind in the person's units, empty for specific
 // gravity and for indices.
 func (f Formatter) Unit(k Kind) string {

@@ -2,7 +2,10 @@
 // the first day: the English text is the key, translations/en.json its base
 // list, and another language is one more file beside it.
 //
-// A test walks the source under app and fails when a text is missing from
+// Sentences that calc makes come through S, with their figures still to be
+// written.
+//
+// A test walks the source under app and calc and fails when a text is missing from
 // en.json; `go test -tags ci ./app/words -update` writes the list anew.
 package words
 
@@ -12,6 +15,8 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/lang"
+
+	"skep/calc/says"
 )
 
 //go:embed translations/*.json
@@ -36,4 +41,10 @@ func T(text string, data ...any) string {
 func N(text string, count int, data ...any) string {
 	load()
 	return lang.N(text, count, data...)
+}
+
+// S translates a sentence of calc's; the texts given to says.Say are listed too.
+func S(s says.Sentence) says.Sentence {
+	load()
+	return s.Translated(func(text string) string { return lang.L(text) })
 }

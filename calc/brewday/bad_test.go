@@ -12,8 +12,8 @@ import (
 	"skep/calc/water"
 )
 
-// says whether a step warns of something, and names the key to change.
-func says(s *brewday.Step, text, key string) bool {
+// warns tells whether a step warns of something, and names the key to change.
+func warns(s *brewday.Step, text, key string) bool {
 	for _, w := range s.Warnings {
 		if strings.Contains(w.Text, text) {
 			for _, k := range w.Keys {
@@ -69,10 +69,10 @@ func TestBadInput(t *testing.T) {
 			p, _ := calc.NewEngine().Predict(d) // refused: a zero prediction
 			day := brewday.Plan(d, p)
 			sound(t, day)
-			if s := step(t, day, c.at); !says(s, c.text, c.key) {
+			if s := step(t, day, c.at); !warns(s, c.text, c.key) {
 				t.Errorf("%s warns %+v, want %q and %s", c.at, s.Warnings, c.text, c.key)
 			}
-			if says(step(t, good, c.at), c.text, c.key) {
+			if warns(step(t, good, c.at), c.text, c.key) {
 				t.Errorf("the sound design is warned of %q too", c.text)
 			}
 			if all := strings.Join(water.For(d).Warnings, "\n"); c.plan != "" && !strings.Contains(all, c.plan) {
@@ -114,7 +114,7 @@ func TestNeverSafe(t *testing.T) {
 				rated = n.Value
 			}
 		}
-		says := func(text string) bool {
+		told := func(text string) bool {
 			for _, w := range s.Warnings {
 				if strings.Contains(w.Text, text) {
 					return true
@@ -127,16 +127,16 @@ func TestNeverSafe(t *testing.T) {
 			}
 			return false
 		}
-		if got := says("Do not bottle this"); got != (volumes > rated) {
+		if got := told("Do not bottle this"); got != (volumes > rated) {
 			t.Fatalf("%v of %v volumes: refused %v", volumes, rated, got)
 		}
-		if got := says("two readings prevents"); got != (volumes <= rated && worst > rated) {
+		if got := told("two readings prevents"); got != (volumes <= rated && worst > rated) {
 			t.Fatalf("%v, at worst %v of %v volumes: warned %v", volumes, worst, rated, got)
 		}
-		if got := says("no promise"); got != (worst <= rated) {
+		if got := told("no promise"); got != (worst <= rated) {
 			t.Fatalf("at worst %v of %v volumes: %v", worst, rated, got)
 		}
-		if got := says("unknown make"); got != (rated <= 3) {
+		if got := told("unknown make"); got != (rated <= 3) {
 			t.Fatalf("rated %v: named as unknown %v", rated, got)
 		}
 	})

@@ -13,6 +13,7 @@ import (
 	"skep/calc/brewday"
 	"skep/calc/density"
 	"skep/calc/design"
+	"skep/calc/says"
 	"skep/calc/water"
 )
 
@@ -50,7 +51,7 @@ func step(t testing.TB, day brewday.Day, k brewday.Key) *brewday.Step {
 	return s
 }
 
-func number(t testing.TB, s *brewday.Step, label string) brewday.Quantity {
+func number(t testing.TB, s *brewday.Step, label string) says.Quantity {
 	t.Helper()
 	for _, n := range s.Numbers {
 		if n.Label == label {
@@ -58,7 +59,7 @@ func number(t testing.TB, s *brewday.Step, label string) brewday.Quantity {
 		}
 	}
 	t.Fatalf("%s has no number %q: %+v", s.Key, label, s.Numbers)
-	return brewday.Quantity{}
+	return says.Quantity{}
 }
 
 func near(t testing.TB, what string, got, want, within float64) {
@@ -69,7 +70,7 @@ func near(t testing.TB, what string, got, want, within float64) {
 }
 
 // everything is every quantity and text of a day.
-func everything(day brewday.Day) (q []brewday.Quantity, text []brewday.Sentence) {
+func everything(day brewday.Day) (q []says.Quantity, text []says.Sentence) {
 	for _, i := range day.Shopping {
 		q, text = append(q, i.Amount), append(text, i.Note)
 	}
@@ -92,7 +93,7 @@ func everything(day brewday.Day) (q []brewday.Quantity, text []brewday.Sentence)
 		text = append(append(text, s.Do...), s.Notes...)
 	}
 	for _, s := range text {
-		q = append(q, s.With...)
+		s.Each(func(string) {}, func(x says.Quantity) { q = append(q, x) })
 	}
 	return q, text
 }
@@ -107,13 +108,13 @@ func sound(t interface{ Errorf(string, ...any) }, day brewday.Day) {
 		if q.Banded() && !(q.Low <= q.Value && q.Value <= q.High) {
 			t.Errorf("out of its band: %+v", q)
 		}
-		if q.Kind >= brewday.Kinds {
+		if q.Kind >= says.Kinds {
 			t.Errorf("unknown kind: %+v", q)
 		}
 	}
 	for _, s := range texts {
 		if strings.Count(s.Text, "{}") != len(s.With) {
-			t.Errorf("%d places for %d quantities: %q", strings.Count(s.Text, "{}"), len(s.With), s.Text)
+			t.Errorf("%d places for %d parts: %q", strings.Count(s.Text, "{}"), len(s.With), s.Text)
 		}
 	}
 	seen := map[brewday.Key]bool{}
@@ -239,7 +240,7 @@ func TestBitterness(t *testing.T) {
 		design.Hop{Name: "B", AlphaPct: 6, MassG: 30, When: "whirlpool"})
 	day, p := planned(t, d)
 	var low, mid, high float64
-	add := func(q brewday.Quantity) { low, mid, high = low+q.Low, mid+q.Value, high+q.High }
+	add := func(q says.Quantity) { low, mid, high = low+q.Low, mid+q.Value, high+q.High }
 	last := math.Inf(1)
 	for _, e := range step(t, day, brewday.Boil).Events {
 		if e.At.Value > last {
@@ -273,7 +274,7 @@ func TestYeast(t *testing.T) {
 		t.Errorf("%v g, want within 10 to 22.5", grams.Value)
 	}
 	// A slurry is poured, a culture counted.
-	for form, kind := range map[string]brewday.Kind{"slurry": brewday.Millilitres, "liquid": brewday.None} {
+	for form, kind := range map[string]says.Kind{"slurry": says.Millilitres, "liquid": says.None} {
 		d.Yeast[0].Form = form
 		day, _ := planned(t, d)
 		if k := step(t, day, brewday.Pitching).Goes[0].Amount.Kind; k != kind {

@@ -8,6 +8,7 @@ import (
 	"skep/calc/alcohol"
 	"skep/calc/density"
 	"skep/calc/design"
+	"skep/calc/says"
 )
 
 // cells is what the design pitches, 1e9.
@@ -15,15 +16,15 @@ func (b *brew) cells() float64 { return b.yeast.CellsBillionPerL * b.d.Batch.Int
 
 // yeastAmount is what to weigh or measure for so many cells; None for a liquid
 // culture, whose count its maker states.
-func (b *brew) yeastAmount() Quantity {
+func (b *brew) yeastAmount() says.Quantity {
 	n := b.cells()
 	switch b.yeast.Form {
 	case "dry":
-		return Quantity{MassG, n / dryCellsPerG, n / dryCellsMost, n / dryCellsLeast}
+		return says.Quantity{Kind: says.MassG, Value: n / dryCellsPerG, Low: n / dryCellsMost, High: n / dryCellsLeast}
 	case "slurry":
-		return Quantity{Millilitres, n / slurryCellsPerML, n / slurryMost, n / slurryLeast}
+		return says.Quantity{Kind: says.Millilitres, Value: n / slurryCellsPerML, Low: n / slurryMost, High: n / slurryLeast}
 	}
-	return Quantity{}
+	return says.Quantity{}
 }
 
 // pitching is the yeast, air and temperature.
@@ -35,12 +36,12 @@ func (b *brew) pitching() (Step, bool) {
 	s := Step{Key: Pitching, Title: "Pitch", Why: "Enough live yeast, and air once, are what makes it finish."}
 	s.Goes = append(s.Goes, Entry{Path: "yeast.0", Name: y.Name, Amount: b.yeastAmount()})
 	s.lead("pitch at", celsius(y.TemperatureC))
-	if a := b.yeastAmount(); a.Kind != None {
+	if a := b.yeastAmount(); a.Kind != says.None {
 		s.lead(sentenceCase(y.Name)+", "+y.Form, a)
 	}
-	s.number("billion cells", of(Cells, b.cells()))
+	s.number("billion cells", of(says.Cells, b.cells()))
 	if b.predicted {
-		s.number("original gravity", band(Gravity, b.p.OriginalGravitySG))
+		s.number("original gravity", band(says.Gravity, b.p.OriginalGravitySG))
 	}
 	for i, h := range b.d.Honey {
 		if h.Moment == design.MomentPitching && h.MassKg > 0 {
@@ -55,15 +56,15 @@ func (b *brew) pitching() (Step, bool) {
 	case "slurry":
 		s.do("Slurry of a sound beer, not older than a week, poured in")
 	default:
-		s.do("Pitch cultures for {} billion cells; each loses {} a day from its date", of(Cells, b.cells()), percent(liquidLossPctPerDay))
+		s.do("Pitch cultures for {} billion cells; each loses {} a day from its date", of(says.Cells, b.cells()), percent(liquidLossPctPerDay))
 	}
-	expect := Quantity{}
+	expect := says.Quantity{}
 	if b.predicted {
 		expect = gravity(b.p.OriginalGravitySG.Mid)
 	}
-	s.blank("original gravity", "original-gravity", Gravity, expect)
-	s.blank("at", "beer-temperature", Temperature, celsius(y.TemperatureC))
-	s.blank("pitched: day, time", "pitched", Moment, Quantity{})
+	s.blank("original gravity", "original-gravity", says.Gravity, expect)
+	s.blank("at", "beer-temperature", says.Temperature, celsius(y.TemperatureC))
+	s.blank("pitched: day, time", "pitched", says.Moment, says.Quantity{})
 	b.infant(&s, design.MomentPitching)
 	b.warnPitch(&s)
 	return s, true
@@ -77,7 +78,7 @@ func (b *brew) warnPitch(s *Step) {
 	}
 	if b.predicted && plato > 1 {
 		if rate := b.yeast.CellsBillionPerL / plato; rate < usual/2 {
-			s.warn(keys("yeast.0.cells_billion_per_l"), "That is little yeast, half of the usual or less: pitch {} billion cells, or expect a slow start and a sweeter beer", of(Cells, usual*plato*b.d.Batch.IntoFermenterL))
+			s.warn(keys("yeast.0.cells_billion_per_l"), "That is little yeast, half of the usual or less: pitch {} billion cells, or expect a slow start and a sweeter beer", of(says.Cells, usual*plato*b.d.Batch.IntoFermenterL))
 		}
 	}
 	if b.yeast.TemperatureC > pitchTooWarmC {
@@ -109,23 +110,23 @@ func (b *brew) ferment() (Step, bool) {
 	p := &b.p
 	s := Step{Key: Ferment, Title: "Ferment", Why: "The height is the riot; it is over when the foam begins to fall."}
 	s.lead("keep at", celsius(b.yeast.TemperatureC))
-	s.Events = append(s.Events, Event{Clock: SincePitch, At: band(Hours, p.HeightHours), What: Say("Height: foam at its tallest")})
+	s.Events = append(s.Events, Event{Clock: SincePitch, At: band(says.Hours, p.HeightHours), What: says.Say("Height: foam at its tallest")})
 	if len(b.late()) > 0 {
 		s.Events = append(s.Events,
-			Event{Clock: SincePitch, At: band(Hours, p.HoneyWindowHours[0]), What: Say("Honey window opens")},
-			Event{Clock: SincePitch, At: band(Hours, p.HoneyWindowHours[1]), What: Say("Honey window closes")})
+			Event{Clock: SincePitch, At: band(says.Hours, p.HoneyWindowHours[0]), What: says.Say("Honey window opens")},
+			Event{Clock: SincePitch, At: band(says.Hours, p.HoneyWindowHours[1]), What: says.Say("Honey window closes")})
 	}
 	for _, i := range b.late() {
 		s.Events = append(s.Events, Event{
-			Clock: SincePitch, At: hours(b.honeyHour(b.d.Honey[i])), What: Say("of " + b.d.Honey[i].Name + " goes in"),
+			Clock: SincePitch, At: hours(b.honeyHour(b.d.Honey[i])), What: says.Say("of {} goes in", says.Name(b.d.Honey[i].Name)),
 			Path: path("honey", i), Amount: kilos(b.d.Honey[i].MassKg),
 		})
 	}
-	s.Events = append(s.Events, Event{Clock: SincePitch, At: band(Hours, p.FinishedHours), What: Say("Finished; readings decide")})
+	s.Events = append(s.Events, Event{Clock: SincePitch, At: band(says.Hours, p.FinishedHours), What: says.Say("Finished; readings decide")})
 	slices.SortStableFunc(s.Events, func(x, y Event) int { return cmp.Compare(x.At.Value, y.At.Value) })
-	s.blank("foam began to fall: day, time", "foam", Moment, Quantity{})
-	s.blank("gravity", "gravity", Gravity, Quantity{})
-	s.blank("at", "beer-temperature", Temperature, Quantity{})
+	s.blank("foam began to fall: day, time", "foam", says.Moment, says.Quantity{})
+	s.blank("gravity", "gravity", says.Gravity, says.Quantity{})
+	s.blank("at", "beer-temperature", says.Temperature, says.Quantity{})
 	s.Cautions = []string{cautionGas}
 	return s, true
 }
@@ -146,7 +147,7 @@ func (b *brew) honeyStep() (Step, bool) {
 		if b.predicted {
 			s.lead("after pitching", hours(b.honeyHour(h)))
 		}
-		s.number("poured", of(Millilitres, volumeML(h)))
+		s.number("poured", of(says.Millilitres, volumeML(h)))
 		raw = raw || h.Raw
 		thick = thick || 1000*h.MassKg/math.Max(b.plan.FermenterL, 1) > honeyDiluteGPerL
 		points += b.pointsOf(h)
@@ -157,14 +158,14 @@ func (b *brew) honeyStep() (Step, bool) {
 	}
 	head := b.d.Kit.FermenterL - b.plan.FermenterL
 	s.number("room for foam", litres(head))
-	s.number("raises the gravity by", of(Points, points))
+	s.number("raises the gravity by", of(says.Points, points))
 
 	s.do("Closed jar in water of {} until it pours, never above {}; sanitise jar, lid, spoon", celsius(pourC), celsius(honeyHottestC))
 	if thick {
 		s.do("So much sinks: thin it with half its volume of boiled water at {}", celsius(pourC))
 	}
 	s.do("In {} portions, each when the foam has fallen; swirl, no splashing. For an airlock a wide hose into sanitiser", count(honeyPortions))
-	s.note("Gravity jumps by {} and means nothing until it is mixed and working again.", of(Points, points))
+	s.note("Gravity jumps by {} and means nothing until it is mixed and working again.", of(says.Points, points))
 	if share := b.honeyShare(); share > nutrientShare {
 		s.do("Yeast nutrient with it, to its maker's dose: honey is {} of the extract and feeds no yeast", percent(math.Round(100*share)))
 	}
@@ -173,11 +174,11 @@ func (b *brew) honeyStep() (Step, bool) {
 	}
 	if b.predicted {
 		plain := alcohol.Strength(p.OriginalGravitySG.Mid, p.FinalGravitySG.Mid).StrengthPct
-		s.note("Strength from before and after misses the honey: {}, not {}.", of(Strength, plain), of(Strength, p.StrengthPct.Mid))
+		s.note("Strength from before and after misses the honey: {}, not {}.", of(says.Strength, plain), of(says.Strength, p.StrengthPct.Mid))
 	}
-	s.blank("gravity before", "gravity", Gravity, Quantity{})
-	s.blank("in", "honey-added", MassKg, kilos(b.lateHoneyKg))
-	s.blank("honey in: day, time", "honey-added", Moment, Quantity{})
+	s.blank("gravity before", "gravity", says.Gravity, says.Quantity{})
+	s.blank("in", "honey-added", says.MassKg, kilos(b.lateHoneyKg))
+	s.blank("honey in: day, time", "honey-added", says.Moment, says.Quantity{})
 	s.Cautions = append(s.Cautions, cautionFoam)
 	b.infant(&s, design.MomentFermenting)
 	b.warnHoney(&s, head)

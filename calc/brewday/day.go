@@ -1,5 +1,7 @@
 package brewday
 
+import "skep/calc/says"
+
 // Day is a brew worked out.
 type Day struct {
 	Shopping []Item
@@ -44,8 +46,8 @@ type Item struct {
 	Group  Group
 	Path   string // of the design's line it comes from, "grain.0"; "" for none
 	Name   string
-	Amount Quantity // Kind None: as the note says
-	Note   Sentence
+	Amount says.Quantity // Kind None: as the note says
+	Note   says.Sentence
 }
 
 // Key names a step; it stays the same whatever the brew.
@@ -71,29 +73,29 @@ const (
 type Step struct {
 	Key      Key
 	Title    string
-	Why      string     // one line
-	Goes     []Entry    // what goes in here; edited here
-	Numbers  []Number   // what to read at arm's length
-	Events   []Event    // its time line
-	Do       []Sentence // in order, each to be ticked
-	Notes    []Sentence // good to know; nothing to do
-	Blanks   []Blank    // what to measure
-	Cautions []string   // what can hurt
-	Warnings []Warning  // what does not fit, and what to change
+	Why      string          // one line
+	Goes     []Entry         // what goes in here; edited here
+	Numbers  []Number        // what to read at arm's length
+	Events   []Event         // its time line
+	Do       []says.Sentence // in order, each to be ticked
+	Notes    []says.Sentence // good to know; nothing to do
+	Blanks   []Blank         // what to measure
+	Cautions []string        // what can hurt
+	Warnings []Warning       // what does not fit, and what to change
 }
 
 // Entry is something that goes in at a step.
 type Entry struct {
 	Path   string // of the design's line, "hop.0"
 	Name   string
-	Amount Quantity
-	Gives  Quantity // what it adds to the beer (bitterness of a hop); None: nothing to say
+	Amount says.Quantity
+	Gives  says.Quantity // what it adds to the beer (bitterness of a hop); None: nothing to say
 }
 
 // Number is one number of a step.
 type Number struct {
 	Label string
-	Quantity
+	says.Quantity
 	Lead bool // the step's most important: shown largest
 }
 
@@ -111,48 +113,50 @@ const (
 // has the path of the design's line and the amount.
 type Event struct {
 	Clock  Clock
-	At     Quantity // Minutes or Hours, with its band where uncertain
-	What   Sentence
+	At     says.Quantity // Minutes or Hours, with its band where uncertain
+	What   says.Sentence
 	Path   string
-	Amount Quantity // None: nothing goes in
-	Gives  Quantity // None: nothing to say
+	Amount says.Quantity // None: nothing goes in
+	Gives  says.Quantity // None: nothing to say
 }
 
 // Blank is something to measure and write down.
 type Blank struct {
 	Label  string
-	What   string   // of a reading in the design file; "" for a note only
-	Kind   Kind     // its unit
-	Expect Quantity // None: no expectation
+	What   string        // of a reading in the design file; "" for a note only
+	Kind   says.Kind     // its unit
+	Expect says.Quantity // None: no expectation
 }
 
 // Warning is something that does not fit: what, and what to change.
 type Warning struct {
-	Sentence
+	says.Sentence
 	Keys []string // of the design, where to change it
 }
 
-func (s *Step) do(text string, with ...Quantity) { s.Do = append(s.Do, Say(text, with...)) }
+func (s *Step) do(text string, with ...says.Part) { s.Do = append(s.Do, says.Say(text, with...)) }
 
-func (s *Step) note(text string, with ...Quantity) { s.Notes = append(s.Notes, Say(text, with...)) }
+func (s *Step) note(text string, with ...says.Part) {
+	s.Notes = append(s.Notes, says.Say(text, with...))
+}
 
-func (s *Step) number(label string, q Quantity) {
+func (s *Step) number(label string, q says.Quantity) {
 	if finite(q.Value) {
 		s.Numbers = append(s.Numbers, Number{Label: label, Quantity: q})
 	}
 }
 
-func (s *Step) lead(label string, q Quantity) {
+func (s *Step) lead(label string, q says.Quantity) {
 	if finite(q.Value) {
 		s.Numbers = append(s.Numbers, Number{label, q, true})
 	}
 }
 
-func (s *Step) warn(keys []string, text string, with ...Quantity) {
-	s.Warnings = append(s.Warnings, Warning{Say(text, with...), keys})
+func (s *Step) warn(keys []string, text string, with ...says.Part) {
+	s.Warnings = append(s.Warnings, Warning{says.Say(text, with...), keys})
 }
 
-func (s *Step) blank(label, what string, k Kind, expect Quantity) {
+func (s *Step) blank(label, what string, k says.Kind, expect says.Quantity) {
 	s.Blanks = append(s.Blanks, Blank{label, what, k, expect})
 }
 

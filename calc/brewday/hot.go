@@ -7,6 +7,7 @@ import (
 	"skep/calc"
 	"skep/calc/boil"
 	"skep/calc/design"
+	"skep/calc/says"
 	"skep/calc/water"
 )
 
@@ -31,7 +32,7 @@ func (b *brew) boil() (Step, bool) {
 	s.number("then left, hot", litres(p.PostBoil))
 	s.number("gravity then", b.like(b.postBoilSG))
 	if b.p.BitternessIBU.Mid > 0 {
-		s.number("bitterness", band(Bitterness, b.p.BitternessIBU))
+		s.number("bitterness", band(says.Bitterness, b.p.BitternessIBU))
 	}
 	s.Events = b.additions()
 	for _, e := range s.Events {
@@ -53,13 +54,13 @@ func (b *brew) bitterness() []boil.Hop {
 // additions are the events of the boil, first to last.
 func (b *brew) additions() []Event {
 	long := b.d.Boil.Minutes
-	at := func(m float64) Quantity { return minutes(math.Min(m, long)) }
+	at := func(m float64) says.Quantity { return minutes(math.Min(m, long)) }
 	var events []Event
 	for i, h := range b.bitterness() {
 		if hop := b.d.Hop[i]; hop.When != "whirlpool" && hop.MassG > 0 {
 			events = append(events, Event{
-				Clock: LeftToBoil, At: at(hop.Minutes), What: Say(hop.Name), Path: path("hop", i),
-				Amount: grams(hop.MassG), Gives: band(Bitterness, calc.Band(h.IBU)),
+				Clock: LeftToBoil, At: at(hop.Minutes), What: says.Say("{}", says.Name(hop.Name)), Path: path("hop", i),
+				Amount: grams(hop.MassG), Gives: band(says.Bitterness, calc.Band(h.IBU)),
 			})
 		}
 	}
@@ -67,15 +68,15 @@ func (b *brew) additions() []Event {
 		if h.Moment == design.MomentBoil && h.MassKg > 0 {
 			events = append(events, Event{
 				Clock: LeftToBoil, At: at(boilHoneyMin), Path: path("honey", i),
-				What: Say(h.Name + " honey, heater off while it is stirred in"), Amount: kilos(h.MassKg),
+				What: says.Say("{} honey, heater off while it is stirred in", says.Name(h.Name)), Amount: kilos(h.MassKg),
 			})
 		}
 	}
 	if long > 0 {
 		events = append(events,
-			Event{Clock: LeftToBoil, At: minutes(long), What: Say("Foam stirred in: start the timer")},
-			Event{Clock: LeftToBoil, At: at(sanitiseMin), What: Say("Boiling wort through the chiller and back, to sanitise it")},
-			Event{Clock: LeftToBoil, At: minutes(0), What: Say("Heater off")},
+			Event{Clock: LeftToBoil, At: minutes(long), What: says.Say("Foam stirred in: start the timer")},
+			Event{Clock: LeftToBoil, At: at(sanitiseMin), What: says.Say("Boiling wort through the chiller and back, to sanitise it")},
+			Event{Clock: LeftToBoil, At: minutes(0), What: says.Say("Heater off")},
 		)
 	}
 	slices.SortStableFunc(events, func(x, y Event) int {
@@ -114,14 +115,14 @@ func (b *brew) warnBoil(s *Step) {
 		s.warn(keys("boil.minutes", "kit.steam_l_per_h"), "The boil takes {} of {} and may boil dry on the heater: a shorter boil, or the steam as measured", litres(p.SteamL), litres(cool))
 	}
 	if most := water.SteamLPerHAt(kit.HeaterW, p.BoilingPointC); kit.HeaterW > 0 && p.SteamL > 0 && kit.SteamLPerH > most {
-		s.warn(keys("kit.steam_l_per_h", "kit.heater_w"), "{} boil away {} an hour at most, not {}: set kit.steam_l_per_h to what was measured", of(Power, kit.HeaterW), litres(most), litres(kit.SteamLPerH))
+		s.warn(keys("kit.steam_l_per_h", "kit.heater_w"), "{} boil away {} an hour at most, not {}: set kit.steam_l_per_h to what was measured", of(says.Power, kit.HeaterW), litres(most), litres(kit.SteamLPerH))
 	}
 	for i, h := range b.d.Hop {
 		if h.AlphaPct > alphaHighestPct {
-			s.warn(keys(path("hop", i)+".alpha_pct"), h.Name+": {} alpha is more than any hop has (up to about {}): read the packet again", percent(h.AlphaPct), percent(alphaHighestPct))
+			s.warn(keys(path("hop", i)+".alpha_pct"), "{}: {} alpha is more than any hop has (up to about {}): read the packet again", says.Name(h.Name), percent(h.AlphaPct), percent(alphaHighestPct))
 		}
 		if h.When != "whirlpool" && h.Minutes > b.d.Boil.Minutes {
-			s.warn(keys(path("hop", i)+".minutes", "boil.minutes"), h.Name+": {} is longer than the boil of {}, and counted as that", minutes(h.Minutes), minutes(b.d.Boil.Minutes))
+			s.warn(keys(path("hop", i)+".minutes", "boil.minutes"), "{}: {} is longer than the boil of {}, and counted as that", says.Name(h.Name), minutes(h.Minutes), minutes(b.d.Boil.Minutes))
 		}
 	}
 	if soak := water.HopSoakL(b.d); soak > kit.LeftWithBreakL {
@@ -135,7 +136,7 @@ func (b *brew) whirlpool() (Step, bool) {
 	s := Step{Key: Whirlpool, Title: "Whirlpool and stand", Why: "Hops and break settle to a cone; bitterness still forms."}
 	for i, h := range b.bitterness() {
 		if hop := b.d.Hop[i]; hop.When == "whirlpool" && hop.MassG > 0 {
-			s.Goes = append(s.Goes, Entry{path("hop", i), hop.Name, grams(hop.MassG), band(Bitterness, calc.Band(h.IBU))})
+			s.Goes = append(s.Goes, Entry{path("hop", i), hop.Name, grams(hop.MassG), band(says.Bitterness, calc.Band(h.IBU))})
 		}
 	}
 	for i, h := range b.d.Honey {
@@ -152,7 +153,7 @@ func (b *brew) whirlpool() (Step, bool) {
 	s.lead("stand", minutes(b.d.Boil.StandMinutes))
 	s.number("run-off starts at", celsius(stand.EndC))
 	if more := b.standIBU(); more >= leastIBU {
-		s.number("bitterness of this wait", of(Bitterness, more))
+		s.number("bitterness of this wait", of(says.Bitterness, more))
 	}
 	s.do("Stir in a circle, then let it stand; draw from the side, not the cone")
 	s.Cautions = append(s.Cautions, cautionStand)

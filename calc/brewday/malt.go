@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"skep/calc/crush"
+	"skep/calc/says"
 	"skep/calc/water"
 )
 
@@ -25,7 +26,7 @@ func (b *brew) crush() (Step, bool) {
 	if word == crush.Sound {
 		s.do("Husks split, not shredded; no whole kernels")
 	} else {
-		s.warn(keys("crush.by_eye", "crush.on_sieve_pct"), "The crush is "+readable(word)+": "+advice.Means+"; "+advice.Do)
+		s.warn(keys("crush.by_eye", "crush.on_sieve_pct"), "The crush is {}: {}; {}", says.Name(readable(word)), says.Name(advice.Means), says.Name(advice.Do))
 	}
 	s.do("Bought milled: {} whole kernels in 100 is coarse, a finger of flour at the bottom too fine", count(5))
 	s.Cautions = []string{cautionDust}
@@ -68,7 +69,7 @@ func (b *brew) liquor() (Step, bool) {
 // added is one thing stirred into the liquor.
 type added struct {
 	path, name string
-	amount     Quantity
+	amount     says.Quantity
 }
 
 func (b *brew) saltsOf() []added {
@@ -83,7 +84,7 @@ func (b *brew) saltsOf() []added {
 		{"water.epsom_g", "Epsom salt", grams(w.EpsomG)},
 		{"water.table_salt_g", "Table salt, without iodine", grams(w.TableSaltG)},
 		{"water.baking_soda_g", "Baking soda", grams(w.BakingSodaG)},
-		{"water.lactic_acid_88_ml", "Lactic acid, 88 %", of(Millilitres, w.LacticAcid88ML)},
+		{"water.lactic_acid_88_ml", "Lactic acid, 88 %", of(says.Millilitres, w.LacticAcid88ML)},
 	} {
 		if a.amount.Value > 0 {
 			out = append(out, a)
@@ -103,17 +104,17 @@ func (b *brew) salts(s *Step) {
 	if !ok {
 		return
 	}
-	s.number("calcium", of(MgPerLitre, ions.CalciumMgL))
-	s.number("sulphate", of(MgPerLitre, ions.SulphateMgL))
-	s.number("chloride", of(MgPerLitre, ions.ChlorideMgL))
-	s.number("residual alkalinity, as chalk", of(MgPerLitre, water.ChalkMgL(ions.ResidualAlkalinityMEqL())))
+	s.number("calcium", of(says.MgPerLitre, ions.CalciumMgL))
+	s.number("sulphate", of(says.MgPerLitre, ions.SulphateMgL))
+	s.number("chloride", of(says.MgPerLitre, ions.ChlorideMgL))
+	s.number("residual alkalinity, as chalk", of(says.MgPerLitre, water.ChalkMgL(ions.ResidualAlkalinityMEqL())))
 	if low, mid, high, ok := water.MashPH(b.d); ok {
-		s.number("mash pH, cooled", Quantity{PH, mid, low, high})
+		s.number("mash pH, cooled", says.Quantity{Kind: says.PH, Value: mid, Low: low, High: high})
 		switch {
 		case mid > mashPHHigh:
-			s.warn(keys("water.lactic_acid_88_ml", "water.bicarbonate"), "The mash will be at pH {}, above {}: add acid, a little and measure", of(PH, mid), of(PH, mashPHHigh))
+			s.warn(keys("water.lactic_acid_88_ml", "water.bicarbonate"), "The mash will be at pH {}, above {}: add acid, a little and measure", of(says.PH, mid), of(says.PH, mashPHHigh))
 		case mid < mashPHLow:
-			s.warn(keys("water.lactic_acid_88_ml", "water.baking_soda_g"), "The mash will be at pH {}, below {}: less acid, or baking soda", of(PH, mid), of(PH, mashPHLow))
+			s.warn(keys("water.lactic_acid_88_ml", "water.baking_soda_g"), "The mash will be at pH {}, below {}: less acid, or baking soda", of(says.PH, mid), of(says.PH, mashPHLow))
 		}
 	}
 }
@@ -142,7 +143,7 @@ func (b *brew) mashIn() (Step, bool) {
 	n := math.Max(2, math.Ceil(p.GrainKg/portionKg))
 	s.do("Stir in {} portions of {}, a minute apart: top, middle, bottom, no clumps", count(n), kilos(p.GrainKg/n))
 	s.do("After {} pump, slowly at first; it settles by itself in {}", minutes(restBeforePumpMin), minutes(settlesMin))
-	s.blank("mash after it", "mash-temperature", Temperature, celsius(first))
+	s.blank("mash after it", "mash-temperature", says.Temperature, celsius(first))
 	s.Cautions = []string{cautionScald, cautionMains}
 	b.warnMash(&s)
 	return s, true
@@ -179,16 +180,16 @@ func (b *brew) rests() (Step, bool) {
 		up := water.HeatingMinutes(b.plan.MashLiquor, b.plan.GrainKg, b.d.Kit.VesselHeatKJPerK, at, r.TemperatureC, b.d.Kit.HeaterW)
 		switch {
 		case i > 0 && r.TemperatureC > at && up > 0:
-			s.event(SinceMashIn, t, Say("Heat to {}, about {}, pump running", celsius(r.TemperatureC), minutes(up)), path("mash.rest", i))
+			s.event(SinceMashIn, t, says.Say("Heat to {}, about {}, pump running", celsius(r.TemperatureC), minutes(up)), path("mash.rest", i))
 		case i > 0 && r.TemperatureC > at:
-			s.event(SinceMashIn, t, Say("Bring to {} with hot liquor", celsius(r.TemperatureC)), path("mash.rest", i))
+			s.event(SinceMashIn, t, says.Say("Bring to {} with hot liquor", celsius(r.TemperatureC)), path("mash.rest", i))
 		case i > 0 && r.TemperatureC < at:
-			s.event(SinceMashIn, t, Say("Let it fall to {}", celsius(r.TemperatureC)), path("mash.rest", i))
+			s.event(SinceMashIn, t, says.Say("Let it fall to {}", celsius(r.TemperatureC)), path("mash.rest", i))
 			s.warn(keys(path("mash.rest", i)+".temperature_c"), "Rest {} is cooler than the one before: a mash hardly cools by itself, and what the hotter rest ended stays ended; put the cooler rest first", count(float64(i+1)))
 		}
 		t += up
 		if several {
-			s.event(SinceMashIn, t, Say("Hold {} for {}", celsius(r.TemperatureC), minutes(r.Minutes)), path("mash.rest", i))
+			s.event(SinceMashIn, t, says.Say("Hold {} for {}", celsius(r.TemperatureC), minutes(r.Minutes)), path("mash.rest", i))
 		}
 		if i == 0 {
 			s.lead("mash", celsius(r.TemperatureC))
@@ -206,7 +207,7 @@ func (b *brew) rests() (Step, bool) {
 	return s, true
 }
 
-func (s *Step) event(c Clock, at float64, what Sentence, path string) {
+func (s *Step) event(c Clock, at float64, what says.Sentence, path string) {
 	q := minutes(at)
 	if c == SincePitch {
 		q = hours(at)
@@ -225,20 +226,20 @@ func (b *brew) sparge() (Step, bool) {
 		s.lead("sparge", litres(p.Sparge))
 		s.lead("liquor", celsius(spargeC))
 		s.do("Pump off, basket up, let it drain")
-		s.do("Pour over slowly, in {}, never above {}. Stop when the runnings are at {} or pH {} and make up with water", minutes(p.Sparge/spargePaceLPerMin), celsius(spargeHottestC), gravity(spargeStopSG), of(PH, spargeStopPH))
+		s.do("Pour over slowly, in {}, never above {}. Stop when the runnings are at {} or pH {} and make up with water", minutes(p.Sparge/spargePaceLPerMin), celsius(spargeHottestC), gravity(spargeStopSG), of(says.PH, spargeStopPH))
 	} else {
 		s.Title = "Lift the grain"
 		s.do("Pump off, basket up, let it drain; there is nothing to sparge with")
 		if b.d.Mash.LiquorLPerKg > p.LiquorLPerKg {
-			s.warn(keys("mash.liquor_l_per_kg", "batch.into_fermenter_l"), "The mash liquor alone is more than this brew takes, so the sparge would be below nothing: set the mash to {} or less, or brew a larger batch", of(LitresPerKg, math.Floor(10*p.LiquorLPerKg)/10))
+			s.warn(keys("mash.liquor_l_per_kg", "batch.into_fermenter_l"), "The mash liquor alone is more than this brew takes, so the sparge would be below nothing: set the mash to {} or less, or brew a larger batch", of(says.LitresPerKg, math.Floor(10*p.LiquorLPerKg)/10))
 		}
 	}
 	s.number("then in the vessel, hot", litres(p.PreBoil))
 	expect := b.like(b.preBoilSG)
 	s.number("gravity", expect)
 	b.corrections(&s)
-	s.blank("hot", "pre-boil-volume", Volume, litres(p.PreBoil))
-	s.blank("cooled", "pre-boil-gravity", Gravity, expect.Plain())
+	s.blank("hot", "pre-boil-volume", says.Volume, litres(p.PreBoil))
+	s.blank("cooled", "pre-boil-gravity", says.Gravity, expect.Plain())
 	s.Cautions = []string{cautionLift}
 	if p.SpentGrainWaterKg < 0 {
 		s.warn(keys("kit.held_by_grain_l_per_kg"), "The grain would give back more water than it took: raise what it holds")

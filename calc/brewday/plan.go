@@ -8,6 +8,7 @@ import (
 	"skep/calc/density"
 	"skep/calc/design"
 	"skep/calc/honey"
+	"skep/calc/says"
 	"skep/calc/water"
 )
 
@@ -94,13 +95,13 @@ func (b *brew) honeyAt(moment string) water.Liquid {
 
 // like spreads the band of the original gravity over another gravity of the
 // same wort, point by point.
-func (b *brew) like(sg float64) Quantity {
+func (b *brew) like(sg float64) says.Quantity {
 	og := b.p.OriginalGravitySG
 	if !b.predicted || !(og.Mid > 1) {
 		return gravity(sg)
 	}
 	k := (sg - 1) / (og.Mid - 1)
-	return Quantity{Gravity, sg, 1 + k*(og.Low-1), 1 + k*(og.High-1)}
+	return says.Quantity{Kind: says.Gravity, Value: sg, Low: 1 + k*(og.Low-1), High: 1 + k*(og.High-1)}
 }
 
 // pointsOf is what honey adds to the gravity of the whole fermenter, in SG.

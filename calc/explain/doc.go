@@ -11,6 +11,7 @@ package explain
 
 import (
 	"skep/calc"
+	"skep/calc/says"
 )
 
 // Explanation is one opened number.
@@ -58,6 +59,8 @@ type Effect struct {
 	// What was done: for a lever the step up and, reversed, down; for a doubt
 	// its 10th and 90th percentile.
 	Down, Up string
+	// Step is the lever's step up; None where words or percentiles say it all.
+	Step says.Quantity
 	// By how much the middle of the number moves; HasDown and HasUp are false
 	// where the design refuses the step.
 	ByDown, ByUp   float64

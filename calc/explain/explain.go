@@ -8,6 +8,7 @@ import (
 
 	"skep/calc"
 	"skep/calc/design"
+	"skep/calc/says"
 )
 
 // Explain opens one number of a design's own yeast. It takes some fifty
@@ -112,7 +113,7 @@ func (x *Explainer) levers(key string) ([]Effect, error) {
 	from := x.values[key].band.Mid
 	var out []Effect
 	for _, m := range x.moved {
-		e := Effect{Name: m.name, Key: m.key, Down: m.says(-1), Up: m.says(1)}
+		e := Effect{Name: m.name, Key: m.key, Down: m.says(-1), Up: m.says(1), Step: says.Of(stepKinds[m.unit], m.step)}
 		if m.word != "" {
 			e.Down = ""
 		}

@@ -5,6 +5,7 @@ import (
 	"strconv"
 
 	"skep/calc/design"
+	"skep/calc/says"
 )
 
 // lever is one thing to move, and by how much.
@@ -112,6 +113,11 @@ func (l lever) move(d design.Design, steps float64) (design.Design, bool) {
 		}
 	}
 	return moved, true
+}
+
+// stepKinds are the units of steps that a person may see in another unit.
+var stepKinds = map[string]says.Kind{
+	"°C": says.TemperatureDifference, "kg": says.MassKg, "g": says.MassG, "L": says.Volume, "L/h": says.LitresPerHour, "L/kg": says.LitresPerKg,
 }
 
 // says is the step in words.

@@ -1,11 +1,11 @@
 package follow
 
 import (
-	"fmt"
 	"math"
 
 	"skep/calc/carbonation"
 	"skep/calc/design"
+	"skep/calc/says"
 )
 
 // Verdict is what the numbers say of bottling. None says that it is safe.
@@ -26,9 +26,9 @@ type Bottle struct {
 	LowestSG  float64        // where the beer may still go
 	Package   design.Package // with the warmest that was measured
 	Bottled   carbonation.Bottled
-	Reasons   []string // why not, or what it rests on
-	Measured  bool     // NowSG is measured
-	LeftGPerL float64  // extract that could still ferment
+	Reasons   []says.Sentence // why not, or what it rests on
+	Measured  bool            // NowSG is measured
+	LeftGPerL float64         // extract that could still ferment
 }
 
 func (b *Batch) bottle() {
@@ -37,7 +37,9 @@ func (b *Batch) bottle() {
 	c.Verdict = Wait
 	c.Package = d.Package
 	steady := b.State.Steady
-	why := func(format string, args ...any) { c.Reasons = append(c.Reasons, fmt.Sprintf(format, args...)) }
+	why := func(text string, with ...says.Part) { c.Reasons = append(c.Reasons, says.Say(text, with...)) }
+	volumes := func(v float64) says.Quantity { return says.Of(says.CO2Volumes, v) }
+	number := func(v float64) says.Quantity { return volumes(v).Unitless() }
 
 	c.NowSG = b.After.at(t.NowHours).High
 	c.LowestSG = b.After.FinalGravitySG.Low
@@ -87,7 +89,7 @@ func (b *Batch) bottle() {
 	case !steady.Yes:
 		why("there are no two equal readings two days apart or more since the last change: read again")
 	case b.State.Code == Stuck:
-		why("it stands still above what was expected, at %.3f: it may start again in the bottle", steady.SG)
+		why("it stands still above what was expected, at {}: it may start again in the bottle", gravity(steady.SG))
 	case steady.Refractometer:
 		why("the equal readings are by refractometer: confirm the gravity with a hydrometer")
 	default:
@@ -96,7 +98,7 @@ func (b *Batch) bottle() {
 	for _, i := range b.Conditioned.HoneyLeft {
 		if h := d.Honey[i]; h.MassKg > 0 && t.Pitched {
 			wait = true
-			why("%.2f kg of honey is planned and not logged: log it, or take it out of the design", h.MassKg)
+			why("{} of honey is planned and not logged: log it, or take it out of the design", says.Of(says.MassKg, h.MassKg))
 		}
 	}
 	for _, x := range b.Doubts {
@@ -111,12 +113,12 @@ func (b *Batch) bottle() {
 	switch over := c.Bottled.Volumes > rated || worst > rated; {
 	case over && (c.Bottled.Volumes > rated || !wait):
 		c.Verdict = Over
-		why("%.1f volumes of CO2, %.1f if all that may still ferment does, against %.1f that the bottle is made for", c.Bottled.Volumes, worst, rated)
+		why("{} of CO2, {} if all that may still ferment does, against {} that the bottle is made for", volumes(c.Bottled.Volumes), number(worst), number(rated))
 	case wait && over:
-		why("bottled now it could reach %.1f volumes of CO2, against %.1f that the bottle is made for", worst, rated)
+		why("bottled now it could reach {} of CO2, against {} that the bottle is made for", volumes(worst), number(rated))
 	case !wait:
 		c.Verdict = Within
-		why("%.3f on readings %.1f days apart; %.1f volumes of CO2, %.1f at worst, against %.1f that the bottle is made for", steady.SG, steady.Hours/hoursPerDay, c.Bottled.Volumes, worst, rated)
+		why("{} on readings {} apart; {} of CO2, {} at worst, against {} that the bottle is made for", gravity(steady.SG), days(steady.Hours), volumes(c.Bottled.Volumes), number(worst), number(rated))
 		why("this is arithmetic: it knows nothing of scratched glass, infection or a wrong scale")
 	}
 }

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"skep/calc/design"
+	"skep/calc/says"
 )
 
 // Spent is a lever that can't be moved any more, with what was measured.
@@ -111,7 +112,7 @@ func (c *Conditioned) mash(t *Timeline, set func(lever, key string, field *float
 			}
 		}
 		if best < 0 {
-			p.flag(Absurd, fmt.Sprintf("a mash at %.1f °C belongs to none of the rests: not used", p.Value))
+			p.flag(Absurd, "a mash at {} belongs to none of the rests: not used", says.Of(says.Temperature, p.Value))
 			p.Used = false
 			continue
 		}

@@ -1,11 +1,11 @@
 package follow
 
 import (
-	"fmt"
 	"math"
 
 	"skep/calc/alcohol"
 	"skep/calc/density"
+	"skep/calc/says"
 	"skep/calc/units"
 )
 
@@ -22,6 +22,10 @@ const (
 	// original reading is left it is not used at all.
 	cubicFrom, cubicFull = 0.75, 0.55
 )
+
+const mostHoneyKg = 50.0
+
+func raw(v float64) says.Quantity { return says.Of(says.Raw, v) }
 
 // correct fills in Value and SD of a raw reading, or drops it. Refractometer
 // readings of beer wait for [refractometerSG].
@@ -42,22 +46,22 @@ func (p *Point) correct(sampleC float64, in Instruments) {
 		if p.What == BeerTemperature {
 			p.checkBeerC()
 		} else if p.Value < 20 || p.Value > 105 {
-			p.drop(Absurd, fmt.Sprintf("a mash at %g °C", p.Raw))
+			p.drop(Absurd, "a mash at {}", says.Of(says.Temperature, p.Raw))
 		}
 	case HoneyAdded:
 		p.Value = p.Raw
-		if !(p.Raw > 0 && p.Raw <= 50) {
-			p.drop(Absurd, fmt.Sprintf("%g kg of honey, expected above 0 to 50", p.Raw))
+		if !(p.Raw > 0 && p.Raw <= mostHoneyKg) {
+			p.drop(Absurd, "{} of honey, expected above 0 to {}", says.Of(says.MassKg, p.Raw), says.Of(says.MassKg, mostHoneyKg))
 		}
 	case Foam:
 		p.Value = p.Raw
 		if p.Raw != 0 && p.Raw != 1 && p.Raw != 2 && p.Raw != 3 {
-			p.drop(Absurd, fmt.Sprintf("foam %g, expected 0 none, 1 rising, 2 at its height, 3 falling", p.Raw))
+			p.drop(Absurd, "foam {}, expected 0 none, 1 rising, 2 at its height, 3 falling", raw(p.Raw))
 		}
 	case PreBoilVolume, VolumeFermenter:
 		p.Value, p.SD = p.Raw, 0.02*p.Raw // a dip stick or a mark: 2 % (common practice, no source)
 		if !(p.Raw > 0 && p.Raw <= 1000) {
-			p.drop(Absurd, fmt.Sprintf("%g litres", p.Raw))
+			p.drop(Absurd, "a volume of {}", says.Of(says.Volume, p.Raw))
 		}
 	default:
 		p.Value = p.Raw
@@ -71,18 +75,18 @@ func (p *Point) correctSG(sampleC float64, in Instruments) {
 	switch {
 	case v >= 900 && v <= 1200:
 		v /= 1000
-		p.flag(OtherUnit, fmt.Sprintf("%g read as SG %.4f", p.Raw, v))
+		p.flag(OtherUnit, "{} read as a gravity of {}", raw(p.Raw), gravity(v))
 	case v >= 2 && v <= 40:
 		v = density.SGFromPlato(v)
-		p.flag(OtherUnit, fmt.Sprintf("%g by hydrometer read as °P, SG %.4f", p.Raw, v))
+		p.flag(OtherUnit, "{} by hydrometer read as °P, a gravity of {}", raw(p.Raw), gravity(v))
 	}
 	if !(v >= leastGravitySG && v <= mostGravitySG) {
-		p.drop(Absurd, fmt.Sprintf("a gravity of %g, expected %.3f to %.3f", p.Raw, leastGravitySG, mostGravitySG))
+		p.drop(Absurd, "a gravity of {}, expected {} to {}", raw(p.Raw), gravity(leastGravitySG), gravity(mostGravitySG))
 		return
 	}
 	sg, err := density.HydrometerSG(v, sampleC, in.HydrometerC)
 	if err != nil {
-		p.drop(Absurd, err.Error())
+		p.drop(Absurd, "a sample at {} by a hydrometer made for {}: beyond what can be corrected", says.Of(says.Temperature, sampleC), says.Of(says.Temperature, in.HydrometerC))
 		return
 	}
 	p.Value = sg
@@ -92,7 +96,7 @@ func (p *Point) correctSG(sampleC float64, in Instruments) {
 	}
 	if sampleC > density.HydrometerDoubtAboveC {
 		p.SD = math.Hypot(p.SD, hotSampleSD*(sampleC-density.HydrometerDoubtAboveC)/20+hotSampleSD)
-		p.flag(HotSample, fmt.Sprintf("a sample at %.0f °C: let it cool and read again, the correction is only good to about %.3f", sampleC, 2*p.SD))
+		p.flag(HotSample, "a sample at {}: let it cool and read again, the correction is only good to about {}", says.Of(says.Temperature, sampleC), says.Of(says.Points, 2*p.SD))
 	}
 }
 
@@ -102,10 +106,10 @@ func (p *Point) correctBrix(sampleC float64, in Instruments) {
 	v := p.Raw
 	if v >= leastGravitySG && v <= mostGravitySG {
 		v = density.PlatoFromSG(v) * in.WortFactor
-		p.flag(OtherUnit, fmt.Sprintf("%g by refractometer read on its SG scale, %.1f °Bx", p.Raw, v))
+		p.flag(OtherUnit, "{} by refractometer read on its SG scale, {} °Bx", raw(p.Raw), says.Of(says.Tenths, v))
 	}
 	if err := density.CheckBrix(v, sampleC); err != nil {
-		p.drop(Absurd, err.Error())
+		p.drop(Absurd, "{} °Bx at {}: beyond what can be corrected", says.Of(says.Tenths, v), says.Of(says.Temperature, sampleC))
 		return
 	}
 	p.brix = math.Max(0, density.BrixAt20(v, sampleC)) / in.WortFactor
@@ -158,16 +162,16 @@ func (p *Point) refract(originalPlato float64, honey bool, in Instruments) {
 	// an input for it. What differs from reading to reading is the instrument.
 	p.Value, p.SD = sg, math.Hypot((next-sg)/0.1*in.RefractometerSD, sd/2)
 	if !(sg >= leastGravitySG && sg <= mostGravitySG) {
-		p.drop(Absurd, fmt.Sprintf("%.1f °Bx would be SG %.4f from %.1f °P, beyond the correlation", p.Raw, sg, originalPlato))
+		p.drop(Absurd, "{} °Bx would be a gravity of {} from {}, beyond the correlation", says.Of(says.Tenths, p.Raw), gravity(sg), gravity(density.SGFromPlato(originalPlato)))
 	}
 }
 
 func (p *Point) checkBeerC() {
 	if p.Value > likelyFahrenheit && p.Value <= 110 {
 		p.Value = units.CelsiusFromFahrenheit(p.Value)
-		p.flag(OtherUnit, fmt.Sprintf("%g read as °F, %.1f °C", p.Raw, p.Value))
+		p.flag(OtherUnit, "{} read as °F, that is {}", raw(p.Raw), says.Of(says.Temperature, p.Value))
 	}
 	if !(p.Value >= coldestBeerC && p.Value <= warmestBeerC) {
-		p.drop(Absurd, fmt.Sprintf("a beer at %g °C", p.Raw))
+		p.drop(Absurd, "a beer at {}", says.Of(says.Temperature, p.Raw))
 	}
 }

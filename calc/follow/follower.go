@@ -10,6 +10,7 @@ import (
 	"skep/calc/density"
 	"skep/calc/design"
 	"skep/calc/doubt"
+	"skep/calc/says"
 )
 
 // Follower follows batches. It keeps the mash and the plan's bands of the last
@@ -42,7 +43,7 @@ type Batch struct {
 	Moment  Moment
 	Honey   HoneyLog
 	Bottle  Bottle
-	Notes   []string
+	Notes   []says.Sentence
 	model   *model
 	mash    mashes
 	sample  sample
@@ -69,8 +70,8 @@ func (f *Follower) Follow(d design.Design, now time.Time, in Instruments) (*Batc
 	before := b.update(f)
 	b.courses()
 	b.inputs(before)
-	b.state()
 	b.moment()
+	b.state()
 	b.bottle()
 	b.Notes = append(b.Notes, t.Notes...)
 	return b, nil

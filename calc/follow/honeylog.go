@@ -1,8 +1,6 @@
 package follow
 
 import (
-	"fmt"
-
 	"skep/calc"
 	"skep/calc/alcohol"
 )
@@ -23,7 +21,6 @@ type HoneyLog struct {
 	StrengthPct                calc.Band
 	PlainStrengthPct           calc.Band // of original and final gravity, as if no honey had gone in
 	MissedPct                  calc.Band // by how much that is too low
-	Text                       string
 }
 
 // honeyRows is what each draw says of the logged honey.
@@ -85,6 +82,4 @@ func (b *Batch) logged(r *honeyRows) {
 	}
 	h.EffectiveOriginalGravitySG, h.StrengthPct = percentiles(r.effective), percentiles(r.strength)
 	h.PlainStrengthPct, h.MissedPct = percentiles(r.plain), percentiles(r.missed)
-	h.Text = fmt.Sprintf("with its honey the beer is from %s; a plain before-and-after reckoning would say %.1f %%, %.1f too low: it is %.1f %% (%.1f to %.1f)",
-		sgText(h.EffectiveOriginalGravitySG), h.PlainStrengthPct.Mid, h.MissedPct.Mid, h.StrengthPct.Mid, h.StrengthPct.Low, h.StrengthPct.High)
 }

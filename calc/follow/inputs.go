@@ -7,6 +7,7 @@ import (
 	"skep/calc/crush"
 	"skep/calc/doubt"
 	"skep/calc/mash"
+	"skep/calc/says"
 )
 
 // Input is an uncertain input in its own unit, before and after the readings.
@@ -55,7 +56,7 @@ type Doubt struct {
 	// Alone: there is nothing to hold it against but the plan; it may as well
 	// be the plan that is off.
 	Alone bool
-	Text  string
+	Text  says.Sentence
 }
 
 // doubtZ is how far off a reading must be, by sds, to be told of.

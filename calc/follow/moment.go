@@ -1,8 +1,6 @@
 package follow
 
 import (
-	"fmt"
-
 	"skep/calc"
 	"skep/calc/design"
 )
@@ -35,7 +33,6 @@ type Moment struct {
 	Open                  float64 // chance that it is open now, 0 to 1
 	HeightPast            float64 // chance that the height has passed
 	Planned               []PlannedHoney
-	Text                  string
 }
 
 // PlannedHoney is honey that has not gone in: when the plan has it.
@@ -55,7 +52,6 @@ func (b *Batch) moment() {
 		}
 	}
 	if !t.Pitched {
-		m.Text = fmt.Sprintf("the honey window opens %s after pitching and closes after %s", hoursText(m.Opens), hoursText(m.Closes))
 		return
 	}
 	opened := b.sample.share(func(x *summary) bool { return x.opens <= now })
@@ -65,18 +61,11 @@ func (b *Batch) moment() {
 	switch {
 	case closed >= 0.5:
 		m.Phase = Past
-		m.Text = fmt.Sprintf("past: the window closed %s; honey now needs time, and two equal readings days apart before bottling", inHours(m.Closes))
 	case opened < 0.5:
 		m.Phase = NotYet
-		m.Text = fmt.Sprintf("not yet: the window opens %s", inHours(m.Opens))
 	case closed >= closingShare || m.Closes.Mid < closingHours:
 		m.Phase = Closing
-		m.Text = fmt.Sprintf("closing: the window shuts %s", inHours(m.Closes))
 	default:
 		m.Phase = Now
-		m.Text = fmt.Sprintf("now: the window is open, and closes %s", inHours(m.Closes))
-	}
-	if len(m.Planned) == 0 && len(t.used(HoneyAdded)) > 0 {
-		m.Text += "; all honey is in"
 	}
 }

@@ -1,6 +1,10 @@
 package follow
 
-import "time"
+import (
+	"time"
+
+	"skep/calc/says"
+)
 
 // The kinds of reading that are used, as a design file names them.
 const (
@@ -52,7 +56,7 @@ const (
 // Flag is something to know about a reading.
 type Flag struct {
 	Code FlagCode
-	Text string // plain English, no capital, no full stop
+	Text says.Sentence // no capital, no full stop
 }
 
 // Point is one reading, corrected.
@@ -81,9 +85,14 @@ func (p *Point) Has(code FlagCode) bool {
 	return false
 }
 
-func (p *Point) flag(code FlagCode, text string) { p.Flags = append(p.Flags, Flag{code, text}) }
+func (p *Point) flag(code FlagCode, text string, with ...says.Part) {
+	p.Flags = append(p.Flags, Flag{code, says.Say(text, with...)})
+}
 
-func (p *Point) drop(code FlagCode, text string) { p.Used = false; p.flag(code, text) }
+func (p *Point) drop(code FlagCode, text string, with ...says.Part) {
+	p.Used = false
+	p.flag(code, text, with...)
+}
 
 func (p *Point) isGravity() bool {
 	return p.What == Gravity || p.What == FinalGravity || p.What == OriginalGravity

@@ -127,7 +127,7 @@ func TestOrderDoesNotMatter(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if !reflect.DeepEqual(got.After, want.After) || got.State.Text != want.State.Text {
+		if !reflect.DeepEqual(got.After, want.After) || !reflect.DeepEqual(got.State.Text, want.State.Text) {
 			t.Fatalf("%s, in order: %s", got.State.Text, want.State.Text)
 		}
 	})

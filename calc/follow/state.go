@@ -1,12 +1,12 @@
 package follow
 
 import (
-	"fmt"
 	"slices"
 
-	"skep/calc/design"
+	"skep/calc"
 	"skep/calc/doubt"
 	"skep/calc/ferment"
+	"skep/calc/says"
 )
 
 // StateCode says where a fermentation stands.
@@ -14,23 +14,25 @@ type StateCode string
 
 // The states.
 const (
-	NotPitched  StateCode = "not-pitched"
-	Lag         StateCode = "lag"
-	OnCourse    StateCode = "on-course"
-	Fast        StateCode = "fast"
-	Slow        StateCode = "slow"
-	PastHeight  StateCode = "past-height"
-	Stuck       StateCode = "stuck"
-	Finished    StateCode = "finished"
-	Contradicts StateCode = "reading-contradicts" // only beside another
+	NotPitched StateCode = "not-pitched"
+	Lag        StateCode = "lag"
+	OnCourse   StateCode = "on-course"
+	Fast       StateCode = "fast"
+	Slow       StateCode = "slow"
+	PastHeight StateCode = "past-height"
+	Stuck      StateCode = "stuck"
+	Finished   StateCode = "finished"
+	// Only beside another:
+	Contradicts  StateCode = "reading-contradicts"
+	HoneyOverdue StateCode = "honey-overdue"
 )
 
 // State is where a fermentation stands, in a code and in words.
 type State struct {
 	Code   StateCode
 	Also   []StateCode // what is true as well
-	Text   string      // plain English, no full stop
-	Advice []string    // what is usually done
+	Text   says.Sentence
+	Advice []says.Sentence // what is usually done
 	Steady Steady
 }
 
@@ -44,11 +46,17 @@ const aboveBandSG = 0.002
 // A fall of gravity that shows a fermentation has begun, SG.
 const begunSG = 0.002
 
-var stuckAdvice = []string{
-	"make sure first: a hydrometer, a sample at 20 °C without bubbles, and the same again tomorrow (a refractometer misleads in beer)",
-	"warm the beer by two or three degrees and swirl the yeast up gently, without letting air in",
-	"if nothing moves in three days, pitch fresh yeast that is already working",
-	"do not bottle: a fermentation that stopped may start again in the glass",
+func (s *State) advise(text string, with ...says.Part) {
+	s.Advice = append(s.Advice, says.Say(text, with...))
+}
+
+// stuck is what is usually done.
+func (s *State) stuck() {
+	warmer := func(k float64) says.Quantity { return says.Of(says.TemperatureDifference, k) }
+	s.advise("make sure first: a hydrometer, a sample at {} without bubbles, and the same again tomorrow (a refractometer misleads in beer)", says.Of(says.Temperature, 20))
+	s.advise("warm the beer by {} to {} and swirl the yeast up gently, without letting air in", warmer(2).Unitless(), warmer(3))
+	s.advise("if nothing moves in three days, pitch fresh yeast that is already working")
+	s.advise("do not bottle: a fermentation that stopped may start again in the glass")
 }
 
 func (b *Batch) state() {
@@ -58,9 +66,10 @@ func (b *Batch) state() {
 	defer b.contradiction()
 	if !t.Pitched {
 		s.Code = NotPitched
-		s.Text = "not pitched yet: the plan stands"
+		og := gravityBand(b.After.OriginalGravitySG)
+		s.Text = says.Say("not pitched yet: the plan stands, {} to begin with", og)
 		if len(t.used(OriginalGravity)) > 0 {
-			s.Text = fmt.Sprintf("not pitched yet: original gravity %s", sgText(b.After.OriginalGravitySG))
+			s.Text = says.Say("not pitched yet: original gravity {}", og)
 		}
 		return
 	}
@@ -85,26 +94,45 @@ func (b *Batch) state() {
 	case b.lagging(gravities):
 	case s.Is(Slow):
 		s.first(Slow)
-		s.Text = fmt.Sprintf("slower than planned: finished %s after pitching, planned %s", hoursText(b.After.FinishedHours), hoursText(b.Before.FinishedHours))
-		s.Advice = []string{"check the beer's temperature against the yeast's range, and keep it there; give it time before doing more"}
+		s.Text = says.Say("slower than planned: finished {} after pitching, not {}", hourBand(b.After.FinishedHours), hourBand(b.Before.FinishedHours))
+		s.advise("check the beer's temperature against the yeast's range, and keep it there; give it time before doing more")
 	case s.Is(Fast):
 		s.first(Fast)
-		s.Text = fmt.Sprintf("faster than planned: finished %s after pitching, planned %s", hoursText(b.After.FinishedHours), hoursText(b.Before.FinishedHours))
-		s.Advice = []string{"check that the beer is not warmer than meant; look after honey sooner"}
+		s.Text = says.Say("faster than planned: finished {} after pitching, not {}", hourBand(b.After.FinishedHours), hourBand(b.Before.FinishedHours))
+		s.advise("check that the beer is not warmer than meant; look after honey sooner")
 	case past >= 0.5:
 		s.first(PastHeight)
-		s.Text = fmt.Sprintf("past the height, on course: finished %s", inHours(shift(b.After.FinishedHours, -now)))
+		s.Text = says.Say("on course, past the height: finished {}", inHours(shift(b.After.FinishedHours, -now)))
 	default:
 		s.Code = OnCourse
-		s.Text = fmt.Sprintf("on course: the height is %s", inHours(shift(b.After.HeightHours, -now)))
+		s.Text = says.Say("on course: the height is {}", inHours(shift(b.After.HeightHours, -now)))
 	}
 	if s.Code != Finished && s.Code != Stuck && now > b.After.FinishedHours.High {
-		s.Advice = append(s.Advice, "it should be over by now: read the gravity twice, two days apart or more")
+		s.advise("it should be over by now: read the gravity twice, two days apart or more")
 	}
-	for _, i := range b.Conditioned.HoneyLeft {
-		h := &b.Conditioned.Design.Honey[i]
-		if h.MassKg > 0 && h.Moment == design.MomentFermenting && now > b.After.HeightHours.High+h.HoursAfterHeight {
-			s.Advice = append(s.Advice, fmt.Sprintf("the %s is past its hour and not logged: log it if it went in", h.Name))
+	b.overdue()
+}
+
+// overdue tells of planned honey that is past its hour and not logged: more
+// likely than not where the window is about to shut, else nearly surely.
+func (b *Batch) overdue() {
+	s, m := &b.State, &b.Moment
+	for _, p := range m.Planned {
+		late := calc.Band{Low: -p.From.High, Mid: -p.From.Mid, High: -p.From.Low}
+		shuts := m.Phase == Closing || m.Phase == Past
+		if !(late.Low > 0 || shuts && late.Mid > 0.5) {
+			continue
+		}
+		mass := says.Of(says.MassKg, b.Conditioned.Design.Honey[p.Place].MassKg)
+		s.Also = append(s.Also, HoneyOverdue)
+		s.Text = says.Say("{}; {} of honey is overdue by {}", s.Text, mass, hourBand(late))
+		switch {
+		case s.Code == Finished || s.Code == Stuck || m.Phase == Past:
+			s.advise("honey: log it if it is in; if not, it can still go in now but needs time, and two equal readings days apart before bottling, or take it out of the design")
+		case m.Phase == NotYet:
+			s.advise("honey: log it if it is in; if not, wait until the window opens")
+		default:
+			s.advise("honey: add it now, or log it if it is in")
 		}
 	}
 }
@@ -143,17 +171,18 @@ func (b *Batch) ended(gravities []*Point) bool {
 		return false // still in the lag
 	case begun < begunSG:
 		s.first(Stuck)
-		s.Text = fmt.Sprintf("nothing has happened: %.3f still after %.0f h", sg, b.Timeline.NowHours)
-		s.Advice = []string{"wort that stands without working yeast spoils: pitch fresh, active yeast soon", "check the temperature, and that the yeast was alive"}
+		s.Text = says.Say("nothing has happened: {} still after {}", gravity(sg), says.Of(says.Hours, b.Timeline.NowHours))
+		s.advise("wort that stands without working yeast spoils: pitch fresh, active yeast soon")
+		s.advise("check the temperature, and that the yeast was alive")
 	case sg > expected.High+aboveBandSG:
 		s.first(Stuck)
-		s.Text = fmt.Sprintf("stuck: %.3f on readings %.1f days apart, expected %s", sg, s.Steady.Hours/hoursPerDay, sgText(expected))
-		s.Advice = slices.Clone(stuckAdvice)
+		s.Text = says.Say("stuck: {} on readings {} apart; {} was expected", gravity(sg), days(s.Steady.Hours), gravityBand(expected))
+		s.stuck()
 	default:
 		s.first(Finished)
-		s.Text = fmt.Sprintf("finished: %.3f on readings %.1f days apart", sg, s.Steady.Hours/hoursPerDay)
+		s.Text = says.Say("finished: {} on readings {} apart", gravity(sg), days(s.Steady.Hours))
 		if s.Steady.Refractometer {
-			s.Advice = append(s.Advice, "both readings are by refractometer, which in beer is good to 0.002 at best: confirm with a hydrometer")
+			s.advise("both readings are by refractometer, which in beer is good to {} at best: confirm with a hydrometer", says.Of(says.Points, correlationSD))
 		}
 	}
 	return true
@@ -189,6 +218,6 @@ func (b *Batch) lagging(gravities []*Point) bool {
 		return false
 	}
 	s.first(Lag)
-	s.Text = fmt.Sprintf("in the lag: yeast is settling in; the height is %s", inHours(shift(b.After.HeightHours, -now)))
+	s.Text = says.Say("in the lag: the yeast is settling in; the height is {}", inHours(shift(b.After.HeightHours, -now)))
 	return true
 }

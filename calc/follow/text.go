@@ -2,27 +2,34 @@ package follow
 
 import (
 	"cmp"
-	"fmt"
 	"math"
 	"slices"
-	"strings"
 
 	"skep/calc"
+	"skep/calc/says"
 )
 
-// The plain English below is in SG and hours; a window that shows other units
-// writes its own from the codes and numbers.
+func gravity(sg float64) says.Quantity { return says.Of(says.Gravity, sg) }
 
-func sgText(b calc.Band) string { return fmt.Sprintf("%.3f (%.3f to %.3f)", b.Mid, b.Low, b.High) }
+func days(hours float64) says.Quantity { return says.Of(says.Days, hours/hoursPerDay) }
 
-func hoursText(b calc.Band) string { return fmt.Sprintf("%.0f h (%.0f to %.0f)", b.Mid, b.Low, b.High) }
+func banded(k says.Kind, b calc.Band) says.Quantity {
+	return says.Quantity{Kind: k, Value: b.Mid, Low: b.Low, High: b.High}
+}
+
+func gravityBand(b calc.Band) says.Quantity { return banded(says.Gravity, b) }
+
+func hourBand(b calc.Band) says.Quantity { return banded(says.Hours, b) }
 
 // inHours is a band of hours from now: "in 9 h (3 to 14)", or past.
-func inHours(b calc.Band) string {
-	if b.Mid >= 0 {
-		return fmt.Sprintf("in %.0f h (%.0f to %.0f)", b.Mid, b.Low, b.High)
+func inHours(b calc.Band) says.Sentence {
+	switch {
+	case math.Abs(b.Mid) < 0.5:
+		return says.Say("just about now")
+	case b.Mid > 0:
+		return says.Say("in {}", hourBand(b))
 	}
-	return fmt.Sprintf("%.0f h ago (%.0f to %.0f)", -b.Mid, -b.High, -b.Low)
+	return says.Say("{} ago", hourBand(calc.Band{Low: -b.High, Mid: -b.Mid, High: -b.Low}))
 }
 
 func shift(b calc.Band, by float64) calc.Band {
@@ -35,11 +42,17 @@ func (b *Batch) tellDoubts(g *target) {
 	for i := range b.Doubts {
 		d := &b.Doubts[i]
 		p := &b.Timeline.Points[d.Points[len(d.Points)/2]]
-		what := strings.ReplaceAll(p.What, "-", " ")
+		what := says.Say("gravity")
+		switch p.What {
+		case OriginalGravity:
+			what = says.Say("original gravity")
+		case FinalGravity:
+			what = says.Say("final gravity")
+		}
 		if d.Alone {
-			d.Text = fmt.Sprintf("the %s of %.3f is far from the plan's %s: the yield, the volume or the mash was not as planned, or the reading is off; read again", what, p.Value, sgText(d.Expected))
+			d.Text = says.Say("the {} of {} is far from the plan's {}: the yield, the volume or the mash was not as planned, or the reading is off; read again", what, gravity(p.Value), gravityBand(d.Expected))
 			continue
 		}
-		d.Text = fmt.Sprintf("the %s of %.3f at %.0f h contradicts the rest, which expects %s: it may be wrong; check sample, temperature and instrument, and read again", what, p.Value, p.Hours, sgText(d.Expected))
+		d.Text = says.Say("the {} of {} at {} contradicts the rest, which expects {}: it may be wrong; check sample, temperature and instrument, and read again", what, gravity(p.Value), says.Of(says.Hours, p.Hours), gravityBand(d.Expected))
 	}
 }

@@ -2,12 +2,12 @@ package follow
 
 import (
 	"cmp"
-	"fmt"
 	"math"
 	"slices"
 	"time"
 
 	"skep/calc/design"
+	"skep/calc/says"
 )
 
 // Timeline is the readings of one fermentation in order of time, corrected.
@@ -19,7 +19,7 @@ type Timeline struct {
 	Guessed  bool
 	NowHours float64 // after pitching; 0 if not pitched
 	Points   []Point // in order of time
-	Notes    []string
+	Notes    []says.Sentence
 
 	in Instruments
 }
@@ -109,7 +109,7 @@ func (t *Timeline) pitching() {
 		}
 	}
 	if n > 1 {
-		t.Notes = append(t.Notes, fmt.Sprintf("pitching is logged %d times: the first counts", n))
+		t.Notes = append(t.Notes, says.Say("pitching is logged {} times: the first counts", says.Of(says.Count, float64(n))))
 	}
 	if t.Pitched {
 		return
@@ -128,7 +128,7 @@ func (t *Timeline) pitching() {
 			t.PitchedAt = p.At
 		}
 	}
-	t.Notes = append(t.Notes, "pitching was not logged: its time is taken from the first gravity")
+	t.Notes = append(t.Notes, says.Say("pitching was not logged: its time is taken from the first gravity"))
 }
 
 // before judges a reading made before there was yeast in the wort.
@@ -138,7 +138,7 @@ func (t *Timeline) before(p *Point) {
 		p.Hours = 0
 		p.flag(BeforePitching, "honey logged before pitching: taken as in the wort when it was pitched")
 	case Gravity, FinalGravity, Foam:
-		p.drop(BeforePitching, p.What+" before pitching: nothing was fermenting")
+		p.drop(BeforePitching, "before pitching: nothing was fermenting")
 	}
 }
 
@@ -168,7 +168,7 @@ func (t *Timeline) gravities() {
 	for k, i := range at {
 		p := &t.Points[i]
 		if k > 0 && p.Hours-t.Points[at[k-1]].Hours > longGapHours {
-			p.flag(AfterGap, fmt.Sprintf("%.0f days without a gravity before it", (p.Hours-t.Points[at[k-1]].Hours)/hoursPerDay))
+			p.flag(AfterGap, "{} without a gravity before it", days(p.Hours-t.Points[at[k-1]].Hours))
 		}
 		if k == 0 || k == len(at)-1 || p.Instrument == refractometer {
 			continue
@@ -178,7 +178,7 @@ func (t *Timeline) gravities() {
 			continue
 		}
 		if p.Value > max(a.Value, b.Value)+spikeSG || p.Value < min(a.Value, b.Value)-spikeSG {
-			p.drop(Spike, fmt.Sprintf("%.3f between %.3f and %.3f: gravity does not do that", p.Value, a.Value, b.Value))
+			p.drop(Spike, "{} between {} and {}: gravity does not do that", gravity(p.Value), gravity(a.Value), gravity(b.Value))
 		}
 	}
 }
@@ -222,7 +222,7 @@ func (t *Timeline) refract(original originalPlato, mostSG float64) {
 			p.refract(plato, honey, t.in)
 		}
 		if p.Used && p.isGravity() && p.Value > mostSG {
-			p.drop(Absurd, fmt.Sprintf("a gravity of %.3f: all the extract of this design makes %.3f at most", p.Value, mostSG))
+			p.drop(Absurd, "a gravity of {}: all the extract of this design makes {} at most", gravity(p.Value), gravity(mostSG))
 		}
 	}
 	last := -1
@@ -234,7 +234,7 @@ func (t *Timeline) refract(original originalPlato, mostSG float64) {
 		if last >= 0 {
 			q := &t.Points[last]
 			if p.Value > q.Value+2*math.Hypot(p.SD, q.SD)+equalGravitySG && !t.honeyBetween(q.Hours, p.Hours) {
-				p.flag(Rising, fmt.Sprintf("%.3f after %.3f, and no honey logged between: one of the two is off, or sugar went in unlogged", p.Value, q.Value))
+				p.flag(Rising, "{} after {}, and no honey logged between: one of the two is off, or sugar went in unlogged", gravity(p.Value), gravity(q.Value))
 			}
 		}
 		last = i

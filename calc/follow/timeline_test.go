@@ -118,7 +118,7 @@ func TestZonesAndClocksDoNotMatter(t *testing.T) {
 		all = append(all, b)
 	}
 	for _, b := range all[1:] {
-		if !reflect.DeepEqual(b.After, all[0].After) || b.State.Text != all[0].State.Text {
+		if !reflect.DeepEqual(b.After, all[0].After) || !reflect.DeepEqual(b.State.Text, all[0].State.Text) {
 			t.Errorf("another zone, another answer: %s, %s", b.State.Text, all[0].State.Text)
 		}
 	}

@@ -1,11 +1,11 @@
 package learn
 
 import (
-	"fmt"
 	"math"
 
 	"skep/calc/design"
 	"skep/calc/doubt"
+	"skep/calc/says"
 )
 
 // Switches are the lessons that the person leaves out, by key.
@@ -55,7 +55,10 @@ func (t TasteDoubts) Perceived(low, mid, high float64) (l, m, h float64) {
 }
 
 // Used is one lesson that a prediction used, in a sentence.
-type Used struct{ Key, Says string }
+type Used struct {
+	Key  string
+	Says says.Sentence
+}
 
 // Apply puts the lessons into a design that is about to be predicted: its
 // efficiency, boil-off, rest temperatures and attenuation ranges are those of
@@ -98,14 +101,14 @@ func (l *Lessons) Apply(d design.Design, off Switches) (design.Design, Doubts, [
 	clocked, malt := false, true
 	for i := range d.Yeast {
 		y := &d.Yeast[i]
-		if says := l.attenuates(y, off); says.Key != "" {
-			used = append(used, says)
+		if heard := l.attenuates(y, off); heard.Key != "" {
+			used = append(used, heard)
 		} else {
 			malt = false
 		}
-		if says := l.hurries(y, &out.Clock[i], off); says.Key != "" {
+		if heard := l.hurries(y, &out.Clock[i], off); heard.Key != "" {
 			clocked = true
-			used = append(used, says)
+			used = append(used, heard)
 		}
 	}
 	if !clocked {
@@ -130,10 +133,10 @@ func (l *Lessons) attenuates(y *design.Yeast, off Switches) Used {
 		return Used{}
 	}
 	m := l.attenuation.unseen(strainSD(y.AttenuationLowPct, y.AttenuationHighPct))
-	says := fmt.Sprintf("Attenuation of %s: %+.1f points, from batches of other strains only", said(y.Name), m.mean)
+	text := says.Say("{}: {}, from batches of other strains only", attenuationOf(y.Name), says.Of(says.IndexPoints, m.mean))
 	if own {
 		m = moments{x.Posterior.Mean - x.Prior.Mean, x.Posterior.SD * x.Posterior.SD}
-		says = x.Says()
+		text = x.Says()
 	}
 	mid := (y.AttenuationLowPct+y.AttenuationHighPct)/2 + m.mean
 	wide := doubt.Z90 * m.sd()
@@ -141,7 +144,7 @@ func (l *Lessons) attenuates(y *design.Yeast, off Switches) Used {
 	// Held as a whole, so that the range keeps its width at the ends.
 	mid = min(max(mid, k.Min+wide), k.Max-wide)
 	y.AttenuationLowPct, y.AttenuationHighPct = max(k.Min, mid-wide), min(k.Max, mid+wide)
-	return Used{key, says}
+	return Used{key, text}
 }
 
 // hurries is a strain's speed.
@@ -155,13 +158,13 @@ func (l *Lessons) hurries(y *design.Yeast, c *ClockDoubts, off Switches) Used {
 		return Used{}
 	}
 	m := l.speed.unseen(strainTimeSD)
-	says := fmt.Sprintf("Time to the height of %s: %.2f times the predicted, from batches of other strains only", said(y.Name), math.Exp(m.mean))
+	text := says.Say("{}: {} times the predicted, from batches of other strains only", timeOf(y.Name), says.Of(says.Factor, math.Exp(m.mean)))
 	if own {
 		m = moments{x.Posterior.Mean, x.Posterior.SD * x.Posterior.SD}
-		says = x.Says()
+		text = x.Says()
 	}
 	*c = ClockDoubts{math.Exp(m.mean), math.Hypot(m.sd(), l.speed.batch) / engineTimeSD}
-	return Used{key, says}
+	return Used{key, text}
 }
 
 // within holds a value in the range of a design's key.

@@ -2,13 +2,13 @@ package learn
 
 import (
 	"cmp"
-	"fmt"
 	"math"
 	"slices"
 	"time"
 
 	"skep/calc/design"
 	"skep/calc/doubt"
+	"skep/calc/says"
 )
 
 // Batch is one finished batch of the ledger.
@@ -45,10 +45,10 @@ type Evidence struct {
 
 // Lesson is one thing learnt.
 type Lesson struct {
-	Key    string // the switch
-	Name   string // plain, as a sentence begins
+	Key    string        // the switch
+	Name   says.Sentence // as a sentence begins
 	Strain string
-	Unit   string // "%", "L/h", "°C", "points", "" for a time over the predicted
+	Kind   says.Kind // of its numbers; a Factor is learnt as its logarithm
 
 	Prior     Normal // without any batch
 	Posterior Normal
@@ -58,8 +58,6 @@ type Lesson struct {
 	Kept      float64 // share of the prior mean still in the posterior mean, 1 to 0
 	Evidence  []Evidence
 	Borrowed  int // batches of other strains that were heard
-
-	log bool
 }
 
 // Lessons are all of them, in order: kit, strains, palate.
@@ -90,18 +88,18 @@ func Learn(batches []Batch, reference design.Design) Lessons {
 	})
 	l := Lessons{Batches: len(heard), strains: map[string]*Lesson{}, speeds: map[string]*Lesson{}}
 	kit := reference.Kit
-	l.one(heard, Lesson{Key: Efficiency, Name: "Mash efficiency", Unit: "%"},
+	l.one(heard, Lesson{Key: Efficiency, Name: says.Say("Mash efficiency"), Kind: says.Percent},
 		hierarchy{m0: kit.MashEfficiencyPct, tm: kitEfficiencySD, sigma: batchEfficiencySD}, func(m *Measured) Value { return m.EfficiencyPct })
-	l.one(heard, Lesson{Key: BoilOff, Name: "Boil-off", Unit: "L/h"},
+	l.one(heard, Lesson{Key: BoilOff, Name: says.Say("Boil-off"), Kind: says.LitresPerHour},
 		hierarchy{m0: kit.SteamLPerH, tm: kitSteamSD, sigma: batchSteamSD}, func(m *Measured) Value { return m.SteamLPerH })
 	rest := max(kit.RestErrorC, 0.05)
-	l.one(heard, Lesson{Key: Thermometer, Name: "Mash warmer than set", Unit: "°C"},
+	l.one(heard, Lesson{Key: Thermometer, Name: says.Say("Mash warmer than set"), Kind: says.TemperatureDifference},
 		hierarchy{tm: rest * math.Sqrt(offsetShare), sigma: rest * math.Sqrt(1-offsetShare)}, func(m *Measured) Value { return m.RestOffsetC })
 	l.attenuations(heard, reference)
 	l.times(heard, reference)
-	l.one(heard, Lesson{Key: Dryness, Name: "Dryness as you taste it", Unit: "points"},
+	l.one(heard, Lesson{Key: Dryness, Name: says.Say("Dryness as you taste it"), Kind: says.IndexPoints},
 		hierarchy{tm: palateSD, sigma: tastingSD}, func(m *Measured) Value { return m.DrynessOffset })
-	l.one(heard, Lesson{Key: Body, Name: "Body as you taste it", Unit: "points"},
+	l.one(heard, Lesson{Key: Body, Name: says.Say("Body as you taste it"), Kind: says.IndexPoints},
 		hierarchy{tm: palateSD, sigma: tastingSD}, func(m *Measured) Value { return m.BodyOffset })
 	return l
 }
@@ -171,7 +169,7 @@ func (l *Lessons) attenuations(heard []Batch, ref design.Design) {
 	for g, name := range names {
 		mid := (ranges[g][0] + ranges[g][1]) / 2
 		prior := math.Hypot(h.tm, h.tu[g])
-		lesson := Lesson{Key: Attenuation + "/" + name, Name: "Attenuation of " + said(name), Strain: name, Unit: "%",
+		lesson := Lesson{Key: Attenuation + "/" + name, Name: attenuationOf(name), Strain: name, Kind: says.Percent,
 			Prior: Normal{mid, prior}, PriorSD: math.Hypot(prior, h.sigma), Evidence: evidence[g]}
 		m := l.attenuation.group[g]
 		l.strain(lesson, moments{mid + m.mean, m.variance}, l.attenuation.batch, h.sigma, data, g, l.strains)
@@ -194,8 +192,8 @@ func (l *Lessons) times(heard []Batch, ref design.Design) {
 	l.heard[1] = len(data)
 	for g, name := range names {
 		prior := math.Hypot(h.tm, h.tu[g])
-		lesson := Lesson{Key: Speed + "/" + name, Name: "Time to the height of " + said(name), Strain: name,
-			Prior: Normal{0, prior}, PriorSD: math.Hypot(prior, h.sigma), Evidence: evidence[g], log: true}
+		lesson := Lesson{Key: Speed + "/" + name, Name: timeOf(name), Strain: name, Kind: says.Factor,
+			Prior: Normal{0, prior}, PriorSD: math.Hypot(prior, h.sigma), Evidence: evidence[g]}
 		l.strain(lesson, l.speed.group[g], l.speed.batch, h.sigma, data, g, l.speeds)
 	}
 }
@@ -264,38 +262,51 @@ func strainsOf(heard []Batch, ref design.Design) (names []string, ranges [][2]fl
 	return names, ranges
 }
 
-func said(strain string) string {
+func attenuationOf(strain string) says.Sentence { return says.Say("Attenuation of {}", said(strain)) }
+
+func timeOf(strain string) says.Sentence { return says.Say("Time to the height of {}", said(strain)) }
+
+func said(strain string) says.Part {
 	if group(strain) == "" {
-		return "the strain without a name"
+		return says.Say("the strain without a name")
 	}
-	return strain
+	return says.Name(strain)
 }
 
-// Says is the lesson in a sentence without its full stop.
-func (l *Lesson) Says() string {
+// Says is the lesson in a sentence.
+func (l *Lesson) Says() says.Sentence {
 	n := len(l.Evidence)
 	if n == 0 && l.Borrowed == 0 {
-		return l.Name + ": no batch has told yet, so the usual doubt stands"
+		return says.Say("{}: no batch has told yet, so the usual doubt stands", l.Name)
 	}
-	batches := fmt.Sprintf("from %d batches", n)
+	from := says.Say("from {} batches", says.Of(says.Count, float64(n)))
 	switch {
 	case n == 1:
-		batches = "from one batch"
+		from = says.Say("from one batch")
 	case n == 0:
-		batches = "from batches of other strains only"
+		from = says.Say("from batches of other strains only")
 	}
-	format := "%s: %.1f %s ± %.1f, " + batches + " (before any: %.1f ± %.1f)"
-	a, b, c, d, unit := l.Posterior.Mean, l.Posterior.SD, l.Prior.Mean, l.Prior.SD, l.Unit
-	if l.log {
-		format = "%s: %.2f%s times the predicted, give or take %.0f %%, " + batches + " (before any: %.0f ± %.0f %%)"
-		a, b, c, d = math.Exp(a), 100*b, 1, 100*d
+	if l.Kind == says.Factor {
+		wide := func(sd float64) says.Quantity { return says.Of(says.Percent, math.Round(100*sd)) }
+		return says.Say("{}: {} times the predicted, give or take {}, {} (before any: {} ± {})", l.Name,
+			says.Of(says.Factor, l.Factor()), wide(l.Posterior.SD), from, says.Of(says.Count, 1), wide(l.Prior.SD))
 	}
-	return fmt.Sprintf(format, l.Name, a, unit, b, c, d)
+	number := func(v float64) says.Quantity { return says.Of(l.Kind, v) }
+	return says.Say("{}: {} ± {}, {} (before any: {} ± {})", l.Name, number(l.Posterior.Mean), number(l.Posterior.SD).Unitless(), from,
+		number(l.Prior.Mean).Unitless(), number(l.Prior.SD).Unitless())
+}
+
+// Of is what a batch said, and how far that is off the lesson.
+func (l *Lesson) Of(e Evidence) (value, off says.Quantity) {
+	if l.Kind == says.Factor {
+		return says.Of(says.Factor, math.Exp(e.Value)), says.Of(says.Percent, math.Round(100*math.Expm1(e.Residual)))
+	}
+	return says.Of(l.Kind, e.Value), says.Of(l.Kind, e.Residual)
 }
 
 // Factor is the posterior mean of a time as a factor; 1 of other lessons.
 func (l *Lesson) Factor() float64 {
-	if !l.log {
+	if l.Kind != says.Factor {
 		return 1
 	}
 	return math.Exp(l.Posterior.Mean)

@@ -10,6 +10,7 @@ import (
 	"skep/calc/design"
 	"skep/calc/follow"
 	"skep/calc/honey"
+	"skep/calc/says"
 	"skep/calc/water"
 )
 
@@ -58,7 +59,7 @@ type Measured struct {
 	PredictedBody     float64
 	PlannedEfficiency float64
 	PlannedSteamLPerH float64
-	Notes             []string
+	Notes             []says.Sentence
 }
 
 // group is the name by which batches of a strain are put together.
@@ -148,7 +149,7 @@ func (b *batch) original() inputs {
 	kg, ok := b.f.grainFor(b.OriginalGravitySG.Mean)
 	if !ok {
 		if b.f.table != nil {
-			b.Notes = append(b.Notes, "the original gravity can't be had from this design's grain and litres: nothing is learnt from it")
+			b.Notes = append(b.Notes, says.Say("the original gravity can't be had from this design's grain and litres: nothing is learnt from it"))
 			b.OriginalGravitySG = Value{}
 		}
 		return x
@@ -318,7 +319,7 @@ func (b *batch) strain(x inputs) float64 {
 	found := (lo + hi) / 2
 	slope := (at(found-1.5) - at(found+1.5)) / 3 // SG for a point, positive
 	if !(slope > 1e-6) {
-		b.Notes = append(b.Notes, "whatever the strain takes, this beer's final gravity is the same: nothing is learnt of the strain")
+		b.Notes = append(b.Notes, says.Say("whatever the strain takes, this beer's final gravity is the same: nothing is learnt of the strain"))
 		return found
 	}
 	// What else the gravity may come from, all as SG.

@@ -106,7 +106,7 @@ func TestOneStrainAndTwins(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if len(r.Ways) != 1 || len(r.Ways[0].Settings) != 0 || !strings.Contains(strings.Join(r.Notes, " "), "only one strain") {
+		if len(r.Ways) != 1 || len(r.Ways[0].Settings) != 0 || !strings.Contains(fmt.Sprint(r.Notes), "only one strain") {
 			t.Errorf("%d strains alike: %v, %v", len(list), r.Ways[0].Settings, r.Notes)
 		}
 	}

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"skep/calc/design"
+	"skep/calc/says"
 )
 
 // mostWays is how many ways are shown.
@@ -74,7 +75,7 @@ func (t *Tuner) Live(w Wishes, free Levers) (Result, error) {
 		r.Binding = t.binding(g, qs, &places[0])
 		if len(r.Binding) == 0 && len(g.axes) > 0 {
 			if r.Conflict = conflict(qs, &places[0]); len(r.Conflict) == 0 {
-				r.Notes = append(r.Notes, "no free lever goes further: each is where it does most for this taste")
+				r.Notes = append(r.Notes, says.Say("no free lever goes further: each is where it does most for this taste"))
 			}
 		}
 	}
@@ -224,10 +225,10 @@ func (g *seeds) levers(t *Tuner) []Lever {
 	return out
 }
 
-func (t *Tuner) notes(g *seeds) []string {
-	var n []string
+func (t *Tuner) notes(g *seeds) []says.Sentence {
+	var n []says.Sentence
 	if len(g.levers(t)) == 0 {
-		n = append(n, "every lever is held: let at least one of mash rest, minutes, yeast or honey move")
+		n = append(n, says.Say("every lever is held: let at least one of mash rest, minutes, yeast or honey move"))
 	}
 	if len(g.free.Strains) > 0 {
 		is := false
@@ -235,11 +236,11 @@ func (t *Tuner) notes(g *seeds) []string {
 			is = is || g.axes[i].strains != nil
 		}
 		if !is {
-			n = append(n, "there is only one strain to choose from: all others have the same range and temperature, or none that a design can hold")
+			n = append(n, says.Say("there is only one strain to choose from: all others have the same range and temperature, or none that a design can hold"))
 		}
 	}
 	if !t.lander.HasHoney() && (g.free.HoneyMass || g.free.HoneyMoment) {
-		n = append(n, "the design has no honey to move: add one, even of 0 kg")
+		n = append(n, says.Say("the design has no honey to move: add one, even of {}", says.Of(says.MassKg, 0)))
 	}
 	return n
 }

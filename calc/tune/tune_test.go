@@ -12,6 +12,7 @@ import (
 
 	"skep/calc"
 	"skep/calc/design"
+	"skep/calc/says"
 )
 
 // Predict a design, ask for that landing point from another setting of its
@@ -276,14 +277,14 @@ func TestBadInput(t *testing.T) {
 	}
 	// No free lever: the present, and a word.
 	r, err := tu.To(taste(50, 50, no), Levers{})
-	if err != nil || len(r.Ways) != 1 || len(r.Ways[0].Settings) != 0 || len(r.Notes) == 0 || !strings.Contains(r.Notes[0], "every lever is held") {
+	if err != nil || len(r.Ways) != 1 || len(r.Ways[0].Settings) != 0 || len(r.Notes) == 0 || !strings.Contains(r.Notes[0].String(), "every lever is held") {
 		t.Errorf("no free lever: %v, %+v", err, r.Notes)
 	}
 	// No honey in the design: its levers are left out, and that is said.
 	dry := d.Clone()
 	dry.Honey = nil
 	r, err = tuner(t, dry).To(taste(50, 40, no), Free(nil))
-	if err != nil || !slices.ContainsFunc(r.Notes, func(n string) bool { return strings.Contains(n, "no honey") }) {
+	if err != nil || !slices.ContainsFunc(r.Notes, func(n says.Sentence) bool { return strings.Contains(n.String(), "no honey") }) {
 		t.Errorf("no honey: %v, %v", err, r.Notes)
 	}
 	// A design that is not valid, or has not what is chosen.

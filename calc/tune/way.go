@@ -5,6 +5,7 @@ import (
 
 	"skep/calc"
 	"skep/calc/design"
+	"skep/calc/says"
 )
 
 // Way is one way to a taste.
@@ -54,7 +55,7 @@ type Result struct {
 	Binding  []Lever  `json:"binding"`
 	Conflict []string `json:"conflict"`
 	// Notes say what kept the search short: no free lever, one strain only.
-	Notes []string `json:"-"`
+	Notes []says.Sentence `json:"-"`
 	// Evaluations is how many settings were tried.
 	Evaluations int `json:"evaluations"`
 }

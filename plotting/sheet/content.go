@@ -6,19 +6,20 @@ import (
 	"skep/calc"
 	"skep/calc/brewday"
 	"skep/calc/design"
+	"skep/calc/says"
 	"skep/plotting"
 )
 
 // Formatter writes quantities in the person's units.
 type Formatter interface {
 	// Quantity is the value with its unit, without its band: "1.048", "14 g".
-	Quantity(q brewday.Quantity) string
+	Quantity(q says.Quantity) string
 	// Range is the band with one unit: "1.045–1.051".
-	Range(q brewday.Quantity) string
+	Range(q says.Quantity) string
 	// Unit is what stands behind a blank: "L", "°C"; empty where there is none.
-	Unit(k brewday.Kind) string
+	Unit(k says.Kind) string
 	// Axis is a kind as a picture's axis shows it.
-	Axis(k brewday.Kind) plotting.Unit
+	Axis(k says.Kind) plotting.Unit
 }
 
 // Paper is a size of paper.
@@ -65,23 +66,23 @@ type Content struct {
 // target is one number of the headline.
 type target struct {
 	label string
-	brewday.Quantity
+	says.Quantity
 	word string
 }
 
 func (c *Content) targets() []target {
 	p := &c.Prediction
-	q := func(k brewday.Kind, b calc.Band) brewday.Quantity {
-		return brewday.Quantity{Kind: k, Value: b.Mid, Low: b.Low, High: b.High}
+	q := func(k says.Kind, b calc.Band) says.Quantity {
+		return says.Quantity{Kind: k, Value: b.Mid, Low: b.Low, High: b.High}
 	}
 	list := []target{
-		{"original gravity", q(brewday.Gravity, p.OriginalGravitySG), ""},
-		{"final gravity", q(brewday.Gravity, p.FinalGravitySG), ""},
-		{"strength", q(brewday.Strength, p.StrengthPct), ""},
-		{"dryness", q(brewday.Index, p.Dryness), p.DrynessWord},
-		{"body", q(brewday.Index, p.Body), p.BodyWord},
-		{"bitterness", q(brewday.Bitterness, p.BitternessIBU), ""},
-		{"colour", q(brewday.Colour, p.ColourEBC), ""},
+		{"original gravity", q(says.Gravity, p.OriginalGravitySG), ""},
+		{"final gravity", q(says.Gravity, p.FinalGravitySG), ""},
+		{"strength", q(says.Strength, p.StrengthPct), ""},
+		{"dryness", q(says.Index, p.Dryness), p.DrynessWord},
+		{"body", q(says.Index, p.Body), p.BodyWord},
+		{"bitterness", q(says.Bitterness, p.BitternessIBU), ""},
+		{"colour", q(says.Colour, p.ColourEBC), ""},
 	}
 	return list
 }
@@ -97,14 +98,14 @@ func (c *Content) title() string {
 // subtitle says what is brewed in a line.
 func (c *Content) subtitle() string {
 	f := c.Format
-	s := f.Quantity(brewday.Quantity{Kind: brewday.Volume, Value: c.Design.Batch.IntoFermenterL}) + " into the fermenter"
+	s := f.Quantity(says.Quantity{Kind: says.Volume, Value: c.Design.Batch.IntoFermenterL}) + " into the fermenter"
 	if c.Prediction.Yeast != "" {
 		s += ", " + clean(c.Prediction.Yeast)
 	}
 	if h := c.Prediction.HoneyCharacterWord; h != "" && c.honeyKg() > 0 {
-		s += ", " + f.Quantity(brewday.Quantity{Kind: brewday.MassKg, Value: c.honeyKg()}) + " of honey (character " + h + ")"
+		s += ", " + f.Quantity(says.Quantity{Kind: says.MassKg, Value: c.honeyKg()}) + " of honey (character " + h + ")"
 	}
-	return s + ", " + f.Quantity(brewday.Quantity{Kind: brewday.Energy, Value: c.Prediction.EnergyKJPerL.Mid})
+	return s + ", " + f.Quantity(says.Quantity{Kind: says.Energy, Value: c.Prediction.EnergyKJPerL.Mid})
 }
 
 func (c *Content) honeyKg() float64 {

@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"skep/calc/brewday"
+	"skep/calc/says"
 )
 
 // entries are what goes in at a step, where neither its time line nor a large
@@ -14,7 +15,7 @@ func (s setter) entries(step *brewday.Step) []row {
 	for _, e := range step.Events {
 		said[e.Path] = true
 	}
-	large := map[brewday.Quantity]bool{}
+	large := map[says.Quantity]bool{}
 	for _, n := range step.Numbers {
 		large[n.Plain()] = n.Lead
 	}
@@ -28,13 +29,13 @@ func (s setter) entries(step *brewday.Step) []row {
 }
 
 // goesIn is amount, name and what it gives.
-func (s setter) goesIn(amount brewday.Quantity, name string, gives brewday.Quantity) []span {
+func (s setter) goesIn(amount says.Quantity, name string, gives says.Quantity) []span {
 	var out []span
-	if amount.Kind != brewday.None {
+	if amount.Kind != says.None {
 		out = append(out, span{nobreak(s.c.Format.Quantity(amount)), true}, span{" ", false})
 	}
 	out = append(out, span{clean(name), false})
-	if gives.Kind != brewday.None {
+	if gives.Kind != says.None {
 		out = append(out, span{"  " + nobreak(s.c.Format.Quantity(gives)), false})
 		if gives.Banded() {
 			out = append(out, span{" (" + nobreak(s.c.Format.Range(gives)) + ")", false})
@@ -48,9 +49,9 @@ func (s setter) event(e brewday.Event) row {
 	when := s.c.Format.Quantity(e.At)
 	box, time := 1.45*s.em, 3.9*s.em
 	text := s.sentence(e.What)
-	if e.Path != "" && e.Amount.Kind != brewday.None {
-		text = append(s.goesIn(e.Amount, "", brewday.Quantity{}), text...)
-		text = append(text, s.goesIn(brewday.Quantity{}, "", e.Gives)...)
+	if e.Path != "" && e.Amount.Kind != says.None {
+		text = append(s.goesIn(e.Amount, "", says.Quantity{}), text...)
+		text = append(text, s.goesIn(says.Quantity{}, "", e.Gives)...)
 	}
 	if e.At.Banded() {
 		text = append(text, span{" (" + nobreak(s.c.Format.Range(e.At)) + ")", false})
@@ -107,12 +108,12 @@ func (s setter) blanks(blanks []brewday.Blank) []row {
 
 func (s setter) blank(b brewday.Blank) blank {
 	c := blank{label: b.Label, unit: s.c.Format.Unit(b.Kind)}
-	if b.Expect.Kind != brewday.None {
+	if b.Expect.Kind != says.None {
 		c.expect = "want " + s.c.Format.Quantity(b.Expect)
 		c.unit = "" // said behind the blank already
 	}
 	room := 3.3 * s.em
-	if b.Kind == brewday.Moment {
+	if b.Kind == says.Moment {
 		room = 4.5 * s.em
 	}
 	c.need = s.width(c.label, s.em, false) + 0.4*s.em + room

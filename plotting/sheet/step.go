@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"skep/calc/brewday"
+	"skep/calc/says"
 )
 
 // setter turns steps into rows of one column's width. em is the body size in
@@ -62,11 +63,9 @@ func (s setter) step(n int, step *brewday.Step) []row {
 // unsaid are the small numbers that stand nowhere else in the step: neither in
 // what to do nor as what a blank wants.
 func unsaid(step *brewday.Step) []brewday.Number {
-	said := map[brewday.Quantity]bool{}
+	said := map[says.Quantity]bool{}
 	for _, d := range step.Do {
-		for _, q := range d.With {
-			said[q.Plain()] = true
-		}
+		d.Each(func(string) {}, func(q says.Quantity) { said[q.Plain()] = true })
 	}
 	for _, b := range step.Blanks {
 		said[b.Expect.Plain()] = true
@@ -89,18 +88,11 @@ func keep(rows []row) []row {
 }
 
 // sentence is a sentence as spans, its quantities bold.
-func (s setter) sentence(t brewday.Sentence) []span {
+func (s setter) sentence(t says.Sentence) []span {
 	var out []span
-	text := t.Text
-	for _, q := range t.With {
-		before, after, found := strings.Cut(text, "{}")
-		if !found {
-			break
-		}
-		out = append(out, span{clean1(before), false}, span{nobreak(s.c.Format.Quantity(q)), true})
-		text = after
-	}
-	return append(out, span{clean1(text), false})
+	t.Each(func(text string) { out = append(out, span{clean1(text), false}) },
+		func(q says.Quantity) { out = append(out, span{nobreak(s.c.Format.Quantity(q)), true}) })
+	return out
 }
 
 // clean1 is clean that keeps a space at either end.

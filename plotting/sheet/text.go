@@ -7,6 +7,7 @@ import (
 	"unicode/utf8"
 
 	"skep/calc/brewday"
+	"skep/calc/says"
 )
 
 // lineWidth is how wide plain text is wrapped, in letters.
@@ -81,18 +82,18 @@ func (t *plain) head() {
 		t.rule("Yeasts on this wort", "-")
 		for i := range t.c.Compare {
 			p := &t.c.Compare[i]
-			q := func(k brewday.Kind, low, mid, high float64) string {
-				return t.banded(brewday.Quantity{Kind: k, Value: mid, Low: low, High: high})
+			q := func(k says.Kind, low, mid, high float64) string {
+				return t.banded(says.Quantity{Kind: k, Value: mid, Low: low, High: high})
 			}
-			t.para("", clean(p.Yeast)+": final gravity "+q(brewday.Gravity, p.FinalGravitySG.Low, p.FinalGravitySG.Mid, p.FinalGravitySG.High)+
-				", strength "+q(brewday.Strength, p.StrengthPct.Low, p.StrengthPct.Mid, p.StrengthPct.High)+
-				", dryness "+q(brewday.Index, p.Dryness.Low, p.Dryness.Mid, p.Dryness.High)+
-				", body "+q(brewday.Index, p.Body.Low, p.Body.Mid, p.Body.High))
+			t.para("", clean(p.Yeast)+": final gravity "+q(says.Gravity, p.FinalGravitySG.Low, p.FinalGravitySG.Mid, p.FinalGravitySG.High)+
+				", strength "+q(says.Strength, p.StrengthPct.Low, p.StrengthPct.Mid, p.StrengthPct.High)+
+				", dryness "+q(says.Index, p.Dryness.Low, p.Dryness.Mid, p.Dryness.High)+
+				", body "+q(says.Index, p.Body.Low, p.Body.Mid, p.Body.High))
 		}
 	}
 	t.rule("To buy and weigh", "-")
 	for _, i := range t.c.Day.Shopping {
-		s := t.goesIn(i.Amount, i.Name, brewday.Quantity{})
+		s := t.goesIn(i.Amount, i.Name, says.Quantity{})
 		if !i.Note.Empty() {
 			s += ", " + t.say(i.Note)
 		}
@@ -101,7 +102,7 @@ func (t *plain) head() {
 }
 
 // banded is a quantity with its range.
-func (t *plain) banded(q brewday.Quantity) string {
+func (t *plain) banded(q says.Quantity) string {
 	s := nobreak(t.c.Format.Quantity(q))
 	if q.Banded() {
 		s += " (" + nobreak(t.c.Format.Range(q)) + ")"
@@ -109,18 +110,18 @@ func (t *plain) banded(q brewday.Quantity) string {
 	return s
 }
 
-func (t *plain) say(s brewday.Sentence) string {
-	return s.In(func(q brewday.Quantity) string { return nobreak(t.c.Format.Quantity(q)) })
+func (t *plain) say(s says.Sentence) string {
+	return s.In(func(q says.Quantity) string { return nobreak(t.c.Format.Quantity(q)) })
 }
 
-func (t *plain) goesIn(amount brewday.Quantity, name string, gives brewday.Quantity) string {
+func (t *plain) goesIn(amount says.Quantity, name string, gives says.Quantity) string {
 	var parts []string
-	if amount.Kind != brewday.None {
+	if amount.Kind != says.None {
 		parts = append(parts, nobreak(t.c.Format.Quantity(amount)))
 	}
 	parts = append(parts, clean(name))
 	s := strings.Join(parts, " ")
-	if gives.Kind != brewday.None {
+	if gives.Kind != says.None {
 		s += ", " + t.banded(gives)
 	}
 	return s
@@ -154,7 +155,7 @@ func (t *plain) step(n int, s *brewday.Step) {
 	}
 	for _, e := range s.Events {
 		what := clean(t.say(e.What))
-		if e.Path != "" && e.Amount.Kind != brewday.None {
+		if e.Path != "" && e.Amount.Kind != says.None {
 			what = t.goesIn(e.Amount, what, e.Gives)
 		}
 		t.para("[ ] ", t.banded(e.At)+": "+what)
@@ -167,7 +168,7 @@ func (t *plain) step(n int, s *brewday.Step) {
 	}
 	for _, b := range s.Blanks {
 		line := b.Label + ": ________ " + t.c.Format.Unit(b.Kind)
-		if b.Expect.Kind != brewday.None {
+		if b.Expect.Kind != says.None {
 			line = strings.TrimRight(line, " ") + " (want " + t.c.Format.Quantity(b.Expect) + ")"
 		}
 		t.line(line)
