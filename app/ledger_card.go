@@ -51,15 +51,17 @@ func (p *ledgerPlace) card(e *ledger.Entry) fyne.CanvasObject {
 		if !c.Measured.Known {
 			continue
 		}
-		cells = append(cells, newCaption(comparedName(c.Key), look.CaptionSize, false, inkQuiet), p.measured(c))
-	}
-	if len(cells) == 0 {
-		cells = append(cells, newCaption(words.T("nothing measured to compare"), look.CaptionSize, false, inkQuiet), newCaption("", look.CaptionSize, false, inkQuiet))
+		figure, against := p.measured(c)
+		cells = append(cells, newCaption(comparedName(c.Key), look.CaptionSize, false, inkQuiet),
+			newCaption(figure, look.CaptionSize, true, inkFull), newCaption(against, look.CaptionSize, false, inkFull))
 	}
 	for _, c := range cells {
 		c.(*caption).yields = true
 	}
-	card := container.NewVBox(head, container.New(&comparedGrid{}, cells...))
+	if len(cells) == 0 {
+		cells = append(cells, newCaption(words.T("nothing measured to compare"), look.CaptionSize, false, inkQuiet))
+	}
+	card := container.NewVBox(head, container.New(&comparedGrid{&p.one}, cells...))
 	remarks := slices.Clone(e.Warnings)
 	if e.Unpredicted != "" {
 		remarks = append(remarks, words.T("no prediction: {{.Why}}", map[string]any{"Why": e.Unpredicted}))
@@ -80,29 +82,26 @@ func dateOf(at time.Time) string {
 	return at.Format("2 Jan 2006")
 }
 
-// measured is one figure beside its prediction: whether the band held it is
-// said in a word.
-func (p *ledgerPlace) measured(c ledger.Compared) *caption {
+// measured is one figure, and its prediction: whether the band held it is said
+// by a mark and a word.
+func (p *ledgerPlace) measured(c ledger.Compared) (figure, against string) {
 	kind := ledgerKind(c.Key)
 	show := func(v float64) string { return p.b.say.Number(kind, v) }
-	text := p.b.say.Format(kind, c.Measured.Mean)
+	figure = p.b.say.Format(kind, c.Measured.Mean)
 	if kind == quantity.Volume {
-		text = words.T("{{.Volume}} an hour", map[string]any{"Volume": text})
+		figure = words.T("{{.Volume}} an hour", map[string]any{"Volume": figure})
 	}
+	held, ok := c.Held()
+	band := map[string]any{"Low": show(c.Predicted.Low), "High": show(c.Predicted.High)}
 	switch {
-	case c.HasBand:
-		held, ok := c.Held()
-		word := words.T("held")
-		if !held {
-			word = words.T("outside")
-		}
-		if ok {
-			text += words.T("  of {{.Low}}–{{.High}}, {{.Held}}", map[string]any{"Low": show(c.Predicted.Low), "High": show(c.Predicted.High), "Held": word})
-		}
-	case !math.IsNaN(c.Predicted.Mid):
-		text += words.T("  planned {{.Mid}}", map[string]any{"Mid": show(c.Predicted.Mid)})
+	case ok && held:
+		return figure, words.T("● held by {{.Low}}–{{.High}}", band)
+	case ok:
+		return figure, words.T("○ outside {{.Low}}–{{.High}}", band)
+	case !c.HasBand && !math.IsNaN(c.Predicted.Mid):
+		return figure, words.T("planned {{.Mid}}", map[string]any{"Mid": show(c.Predicted.Mid)})
 	}
-	return newCaption(text, look.CaptionSize, true, inkFull)
+	return figure, ""
 }
 
 func ledgerKind(key string) quantity.Kind {
@@ -145,23 +144,36 @@ func comparedName(key string) string {
 	return words.T("body tasted")
 }
 
-// comparedGrid is two columns of name and figure.
-type comparedGrid struct{}
+// comparedGrid is name, figure and prediction: two such beside each other, or
+// one where there is little room.
+type comparedGrid struct{ one *bool }
 
 const comparedLine = 18
 
-func (*comparedGrid) MinSize(o []fyne.CanvasObject) fyne.Size {
-	return fyne.NewSize(300, float32((len(o)/2+1)/2)*comparedLine)
+func (g *comparedGrid) columns() int {
+	if *g.one {
+		return 1
+	}
+	return 2
 }
 
-func (*comparedGrid) Layout(o []fyne.CanvasObject, size fyne.Size) {
-	half := size.Width / 2
-	for i := 0; i+1 < len(o); i += 2 {
-		x, y := float32(i/2%2)*half, float32(i/4)*comparedLine
-		name := half * 0.4
-		o[i].Move(fyne.NewPos(x, y))
-		o[i].Resize(fyne.NewSize(name-4, comparedLine))
-		o[i+1].Move(fyne.NewPos(x+name, y))
-		o[i+1].Resize(fyne.NewSize(half-name-6, comparedLine))
+func (g *comparedGrid) MinSize(o []fyne.CanvasObject) fyne.Size {
+	lines := ((len(o)+2)/3 + g.columns() - 1) / g.columns()
+	return fyne.NewSize(300, float32(lines)*comparedLine)
+}
+
+func (g *comparedGrid) Layout(o []fyne.CanvasObject, size fyne.Size) {
+	n := g.columns()
+	wide := size.Width / float32(n)
+	if len(o) == 1 {
+		put(o[0], 0, 0, size.Width, comparedLine)
+		return
+	}
+	name, figure := float32(112), float32(96)
+	for i := 0; i+2 < len(o); i += 3 {
+		x, y := float32(i/3%n)*wide, float32(i/3/n)*comparedLine
+		put(o[i], x, y, name-6, comparedLine)
+		put(o[i+1], x+name, y, figure-6, comparedLine)
+		put(o[i+2], x+name+figure, y, wide-name-figure-4, comparedLine)
 	}
 }

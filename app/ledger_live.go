@@ -26,6 +26,7 @@ type ledgerAnswer struct {
 	err       error
 	predicted bool
 	kit       design.Kit // that the lessons are centred on
+	unkept    error      // the predictions could not be kept for the next time
 }
 
 // ledgerLive reads and predicts on the worker's goroutine.
@@ -50,7 +51,7 @@ func (l *ledgerLive) answer(ask ledgerAsk) ledgerAnswer {
 	a := ledgerAnswer{predicted: ask.predict, kit: ask.reference.Kit}
 	if ask.predict {
 		l.of.Predict(l.cache)
-		_ = l.cache.Save(ledger.CachePath())
+		a.unkept = l.cache.Save(ledger.CachePath())
 	}
 	for i := range l.of.Entries {
 		e := &l.of.Entries[i]

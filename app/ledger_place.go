@@ -25,12 +25,15 @@ type ledgerPlace struct {
 	worker *frames.Worker[ledgerAsk, ledgerAnswer]
 	answer ledgerAnswer
 	asked  bool
+	told   bool // that predictions can't be kept
 
 	search  *searchEntry
 	note    *widget.Label
 	make    *choice
 	sort    *choice
-	by      string // what the batches are ordered by; empty: the latest first
+	by      string // what the batches are ordered by
+	turned  bool   // the order is turned round
+	one     bool   // cards have one column of figures
 	most    int    // cards shown
 	list    *fyne.Container
 	lessons *fyne.Container
@@ -38,7 +41,7 @@ type ledgerPlace struct {
 }
 
 func newLedgerPlace(b *bench, do func(func())) *ledgerPlace {
-	p := &ledgerPlace{b: b}
+	p := &ledgerPlace{b: b, by: "date"}
 	l := &ledgerLive{}
 	p.worker = frames.New(l.answer, func(_ ledgerAsk, a ledgerAnswer) { do(func() { p.take(a) }) })
 
@@ -56,7 +59,6 @@ func newLedgerPlace(b *bench, do func(func())) *ledgerPlace {
 	}
 	p.make = link(words.T("Make the folder"), p.makeFolder)
 	p.sort = newChoice("", true, p.chooseOrder)
-	p.sort.name = words.T("order")
 	tools := container.NewHBox(
 		p.sort,
 		link(words.T("Folder…"), p.chooseFolder),
@@ -69,7 +71,7 @@ func newLedgerPlace(b *bench, do func(func())) *ledgerPlace {
 	left := container.NewBorder(head, nil, nil, nil, container.NewVScroll(p.list))
 	right := container.NewBorder(newCaption(words.T("What this kit has taught"), look.TitleSize, true, inkFull),
 		nil, nil, nil, container.NewVScroll(p.lessons))
-	p.content = container.New(&ledgerLayout{}, newPanel(left, 14), newPanel(right, 14))
+	p.content = container.New(&ledgerLayout{p}, newPanel(left, 14), newPanel(right, 14))
 	return p
 }
 
@@ -129,6 +131,10 @@ func (p *ledgerPlace) take(a ledgerAnswer) {
 		return
 	}
 	p.answer = a
+	if a.unkept != nil && !p.told {
+		p.told = true
+		p.b.status.warn(words.T("The ledger's predictions can't be kept, and will be worked out again next time: {{.Why}}", map[string]any{"Why": a.unkept.Error()}))
+	}
 	p.b.learnt = nil
 	// An answer for the kit of a design that is no longer there teaches nothing:
 	// the next one is on its way.
@@ -148,7 +154,9 @@ func (p *ledgerPlace) fill() {
 	p.make.Hidden = !a.missing
 	p.list.RemoveAll()
 	p.lessons.RemoveAll()
-	p.sort.SetText(p.orderName(p.by))
+	text, spoken := p.chosenOrder()
+	p.sort.name = spoken
+	p.sort.SetText(text)
 	p.teach()
 	switch {
 	case a.missing:
@@ -190,14 +198,16 @@ const cardsAtOnce = 25
 func (p *ledgerPlace) found() []*ledger.Entry {
 	of := ledger.Ledger{Entries: p.answer.entries}
 	found := of.Search(p.search.Text)
-	if p.by != "" {
-		ledger.Order(found, p.by, true)
-	}
+	ledger.Order(found, p.by, rising(p.by) != p.turned)
 	return found
 }
 
 // orders are what batches can be ordered by.
-var orders = []string{"", "title", "yeast", ledger.OriginalGravity, ledger.FinalGravity, ledger.Strength, ledger.Attenuation, ledger.Yield, ledger.Height}
+var orders = []string{"date", "title", "yeast", ledger.OriginalGravity, ledger.FinalGravity, ledger.Strength, ledger.Attenuation,
+	ledger.Yield, ledger.BoilOff, ledger.Height, ledger.Dryness, ledger.Body}
+
+// rising says how an order begins: dates with the latest.
+func rising(by string) bool { return by != "date" }
 
 func (p *ledgerPlace) orderName(by string) string {
 	switch by {
@@ -215,16 +225,48 @@ func (p *ledgerPlace) orderName(by string) string {
 		return words.T("by attenuation")
 	case ledger.Yield:
 		return words.T("by yield")
+	case ledger.BoilOff:
+		return words.T("by boil-off")
 	case ledger.Height:
 		return words.T("by time to the height")
+	case ledger.Dryness:
+		return words.T("by dryness tasted")
+	case ledger.Body:
+		return words.T("by body tasted")
 	}
-	return words.T("latest first")
+	return words.T("by date")
+}
+
+// chosenOrder is the order with its direction: dates in words, others with an
+// arrow.
+func (p *ledgerPlace) chosenOrder() (text, spoken string) {
+	up := rising(p.by) != p.turned
+	switch {
+	case p.by == "date" && up:
+		return words.T("earliest first"), words.T("order")
+	case p.by == "date":
+		return words.T("latest first"), words.T("order")
+	case up:
+		return words.T("{{.Order}} ↑", map[string]any{"Order": p.orderName(p.by)}), words.T("order, the smallest first")
+	}
+	return words.T("{{.Order}} ↓", map[string]any{"Order": p.orderName(p.by)}), words.T("order, the largest first")
+}
+
+// orderBy takes an order; the same again turns it round.
+func (p *ledgerPlace) orderBy(by string) {
+	p.turned = by == p.by && !p.turned
+	p.by = by
+	p.fill()
 }
 
 func (p *ledgerPlace) chooseOrder() {
 	var items []*fyne.MenuItem
 	for _, by := range orders {
-		m := fyne.NewMenuItem(p.orderName(by), func() { p.by = by; p.fill() })
+		name := p.orderName(by)
+		if by == p.by {
+			name = words.T("{{.Order}}, turned round", map[string]any{"Order": name})
+		}
+		m := fyne.NewMenuItem(name, func() { p.orderBy(by) })
 		m.Checked = by == p.by
 		items = append(items, m)
 	}
@@ -347,14 +389,18 @@ func (p *ledgerPlace) writeCSV(path string, text []byte) {
 }
 
 // ledgerLayout is the batches, and beside them the lessons.
-type ledgerLayout struct{}
+type ledgerLayout struct{ p *ledgerPlace }
 
 func (*ledgerLayout) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(900, 500) }
 
-func (*ledgerLayout) Layout(o []fyne.CanvasObject, size fyne.Size) {
+func (l *ledgerLayout) Layout(o []fyne.CanvasObject, size fyne.Size) {
 	edge, between, right := float32(16), float32(gap), float32(400)
 	if size.Width < narrow {
 		edge, between, right = 10, 8, 350
+	}
+	if one := size.Width < narrow; one != l.p.one {
+		l.p.one = one
+		l.p.list.Refresh()
 	}
 	h := size.Height - between
 	o[0].Move(fyne.NewPos(edge, between))

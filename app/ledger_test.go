@@ -2,18 +2,24 @@ package app
 
 import (
 	"fmt"
+	"math"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 	"time"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/widget"
+	"github.com/adrg/xdg"
 
+	"skep/app/ledger"
+	"skep/app/quantity"
 	"skep/calc"
 	"skep/calc/design"
 	"skep/calc/follow"
+	"skep/calc/learn"
 )
 
 // ledgerStage is a bench with the simulated batches of testdata/learn as its
@@ -342,5 +348,295 @@ func TestLessonsLeaveTheYeastsTheirNumbers(t *testing.T) {
 	s.settle()
 	if s.shown.prediction.FinalGravitySG != table {
 		t.Errorf("Yeasts says %v, Taste %v", table, s.shown.prediction.FinalGravitySG)
+	}
+}
+
+// What a ledger teaches is said in the person's units: what stood in fixed
+// ones is gone, and the figures are those of the lessons, converted.
+func TestTheLedgerInOtherUnits(t *testing.T) {
+	s := ledgerStage(t, copyBatches(t))
+	shown := func() string { return panels(s.ledger.lessons) + panels(s.ledger.list) }
+	for _, want := range []string{" L/h", "°C", " L an hour"} {
+		if !strings.Contains(shown(), want) {
+			t.Fatalf("in metric units nothing reads %q: %s", want, shown())
+		}
+	}
+	gravity, steam := "", 0.0
+	for _, c := range s.ledger.answer.entries[0].Compare() {
+		switch c.Key {
+		case ledger.FinalGravity:
+			gravity = s.say.Format(quantity.Gravity, c.Measured.Mean)
+		case ledger.BoilOff:
+			steam = c.Measured.Mean
+		}
+	}
+	if !strings.Contains(shown(), gravity) {
+		t.Fatalf("the final gravity %s is not shown", gravity)
+	}
+	s.prefs.units = quantity.Units{Temperature: quantity.F, Gravity: quantity.Plato, Volume: quantity.USGallon, Mass: quantity.Lb, Colour: quantity.SRM}
+	s.setUnits()
+	s.ledger.fill()
+	got := shown()
+	for _, not := range []string{" L/h", "°C", " L an hour", gravity} {
+		if strings.Contains(got, not) {
+			t.Errorf("%q is still shown: %s", not, got)
+		}
+	}
+	offset, boilOff := 0.0, 0.0
+	for _, l := range s.ledger.answer.lessons.Lessons {
+		switch l.Key {
+		case learn.Thermometer:
+			offset = l.Posterior.Mean
+		case learn.BoilOff:
+			boilOff = l.Posterior.Mean
+		}
+	}
+	// By definition: 1 K is 1.8 °F, a US gallon 3.785411784 L.
+	for _, want := range []string{
+		fmt.Sprintf("Mash warmer than set: %.1f °F ±", offset*1.8), fmt.Sprintf("Boil-off: %.2f gal/h ±", boilOff/3.785411784),
+		fmt.Sprintf("%.2f gal an hour", steam/3.785411784), " °P",
+	} {
+		if !strings.Contains(got, want) {
+			t.Errorf("%q is not shown: %s", want, got)
+		}
+	}
+	// The decimal mark, too.
+	s.prefs.units.DecimalComma = true
+	s.setUnits()
+	s.ledger.fill()
+	if got, want := shown(), strings.Replace(fmt.Sprintf("%.2f gal/h", boilOff/3.785411784), ".", ",", 1); !strings.Contains(got, want) {
+		t.Errorf("%q is not shown: %s", want, got)
+	}
+}
+
+// panels are the texts of a list of panels.
+func panels(c *fyne.Container) string {
+	var all string
+	for _, o := range c.Objects {
+		if p, ok := o.(*panel); ok {
+			o = p.content
+		}
+		all += shownText(o)
+	}
+	return all
+}
+
+// The same order again turns it round; a batch without a value comes last both
+// ways, and the table follows.
+func TestAnOrderTurnsRound(t *testing.T) {
+	s := ledgerStage(t, copyBatches(t))
+	p := s.ledger
+	without := p.answer.entries[0]
+	without.Title, without.File, without.Measured = "without", "without.toml", learn.Measured{}
+	p.answer.entries = append(p.answer.entries, without)
+	titles := func() []string {
+		var out []string
+		for _, e := range p.found() {
+			out = append(out, e.Title)
+		}
+		return out
+	}
+	measured := func(e *ledger.Entry, key string) float64 {
+		for _, c := range e.Compare() {
+			if c.Key == key && c.Measured.Known {
+				return c.Measured.Mean
+			}
+		}
+		return math.NaN()
+	}
+	for _, by := range []string{ledger.BoilOff, ledger.Dryness, ledger.Body, ledger.FinalGravity} {
+		if !slices.Contains(orders, by) {
+			t.Errorf("there is no order by %s", by)
+		}
+		for _, up := range []bool{true, false} {
+			p.orderBy(by)
+			last, none := math.NaN(), false
+			for _, e := range p.found() {
+				v := measured(e, by)
+				if none && !math.IsNaN(v) || up && v < last || !up && v > last {
+					t.Errorf("by %s, rising %v: %v", by, up, titles())
+				}
+				none, last = math.IsNaN(v), v
+			}
+			if !none {
+				t.Errorf("by %s, rising %v: the batch without a value is not last: %v", by, up, titles())
+			}
+			if arrow := map[bool]string{true: "↑", false: "↓"}[up]; !strings.HasSuffix(p.sort.text, arrow) {
+				t.Errorf("by %s, rising %v the button says %q", by, up, p.sort.text)
+			}
+		}
+	}
+	latest := titles
+	p.orderBy("date")
+	if first := p.found()[0].At; p.sort.text != "latest first" || first.Before(p.found()[1].At) {
+		t.Errorf("%q begins with %v", p.sort.text, latest())
+	}
+	p.orderBy("date")
+	if p.sort.text != "earliest first" || p.found()[0].At.After(p.found()[1].At) {
+		t.Errorf("%q begins with %v", p.sort.text, latest())
+	}
+	var csv strings.Builder
+	if err := ledger.ExportCSV(&csv, p.found()); err != nil {
+		t.Fatal(err)
+	}
+	at := -1
+	for _, e := range p.found() {
+		next := strings.Index(csv.String(), "\n"+e.File)
+		if next < at {
+			t.Errorf("%s is not in its place in the table", e.File)
+		}
+		at = next
+	}
+}
+
+// Whether a band held what was measured is said by a mark and a word that
+// stand apart from the figure.
+func TestACardMarksWhatWasHeld(t *testing.T) {
+	s := ledgerStage(t, copyBatches(t))
+	band := calc.Band{Low: 5, Mid: 5.5, High: 6}
+	for v, want := range map[float64]string{5.2: "● held by 5.0–6.0", 6.3: "○ outside 5.0–6.0"} {
+		figure, against := s.ledger.measured(ledger.Compared{Key: ledger.Strength, HasBand: true, Predicted: band, Measured: learn.Value{Known: true, Mean: v}})
+		if figure != fmt.Sprintf("%.1f %%", v) || against != want {
+			t.Errorf("%v reads %q, %q", v, figure, against)
+		}
+	}
+	// And nothing of it is cut off in the smallest window.
+	s.window.Resize(fyne.NewSize(1024, 700))
+	for _, o := range s.ledger.list.Objects {
+		p, ok := o.(*panel)
+		if !ok {
+			continue
+		}
+		eachCaption(p.content, func(c *caption) {
+			if need := fyne.MeasureText(c.text, c.size, fyne.TextStyle{Bold: c.bold}).Width; c.Visible() && need > c.Size().Width+0.5 {
+				t.Errorf("%q needs %.0f and has %.0f", c.text, need, c.Size().Width)
+			}
+		})
+	}
+}
+
+func eachCaption(o fyne.CanvasObject, do func(*caption)) {
+	switch o := o.(type) {
+	case *caption:
+		do(o)
+	case *fyne.Container:
+		for _, c := range o.Objects {
+			eachCaption(c, do)
+		}
+	}
+}
+
+// unwritable is a folder into which nobody here may write, root neither.
+func unwritable(t *testing.T) string {
+	t.Helper()
+	folder := t.TempDir()
+	if os.Geteuid() == 0 {
+		folder = "/sys" // kernel objects: no file is ever made there
+	} else if err := os.Chmod(folder, 0o555); err != nil {
+		t.Fatal(err)
+	} else {
+		t.Cleanup(func() { _ = os.Chmod(folder, 0o755) })
+	}
+	probe := filepath.Join(folder, "probe.toml")
+	if err := os.WriteFile(probe, nil, 0o600); err == nil {
+		_ = os.Remove(probe)
+		t.Skip("every folder can be written to here")
+	}
+	return folder
+}
+
+// Closing a batch into a folder that can't be written to says so once, and
+// nothing is lost: another folder takes it.
+func TestClosingIntoAReadOnlyLedger(t *testing.T) {
+	s := fermenting(t, 320, append(pitchedBatch(), read(follow.Gravity, 200, 1.008), read(follow.FinalGravity, 280, 1.008))...)
+	s.prefs.ledger = unwritable(t)
+	said, before := s.status.said, s.editor.Design()
+	s.ferment.side.finish.toLedger()
+	s.settle()
+	told := texts0(s.ferment.side.finish.said)
+	if !strings.Contains(told, s.prefs.ledger) || !strings.Contains(told, "choose another folder") || strings.Contains(told, "\n") {
+		t.Errorf("it says %q", told)
+	}
+	if s.status.said != said {
+		t.Errorf("the status line says more: %q", s.status.said)
+	}
+	if d := s.editor.Design(); !d.Equal(before) || len(d.Reading) != 4 {
+		t.Error("the design is another")
+	}
+	s.prefs.ledger = filepath.Join(t.TempDir(), "batches")
+	s.ferment.side.finish.toLedger()
+	s.settle()
+	if n := len(s.ledger.answer.entries); n != 1 || texts0(s.ferment.side.finish.said) != "" {
+		t.Errorf("%d batches in the other folder; it says %q", n, texts0(s.ferment.side.finish.said))
+	}
+}
+
+// What can't be kept for the next time is told once.
+func TestUnkeptPredictionsAreToldOnce(t *testing.T) {
+	old := xdg.CacheHome
+	xdg.CacheHome = unwritable(t)
+	t.Cleanup(func() { xdg.CacheHome = old })
+	s := ledgerStage(t, copyBatches(t))
+	if !s.status.bad || !strings.Contains(s.status.said, "worked out again next time") {
+		t.Fatalf("it says %q", s.status.said)
+	}
+	s.status.tell("else")
+	s.ledger.read()
+	s.settle()
+	if s.status.said != "else" {
+		t.Errorf("told again: %q", s.status.said)
+	}
+	if len(s.ledger.answer.entries) == 0 || !s.ledger.answer.predicted {
+		t.Error("and the batches are not shown")
+	}
+}
+
+// Pressing what stands on a card.
+func TestPressingACard(t *testing.T) {
+	s := ledgerStage(t, copyBatches(t))
+	card := func() fyne.CanvasObject { return s.ledger.list.Objects[len(s.ledger.list.Objects)-1].(*panel).content }
+	e := s.ledger.found()[len(s.ledger.found())-1]
+	hear := firstCheck(card())
+	if hear == nil || hear.Disabled() || !hear.Checked {
+		t.Fatalf("no switch on the card of %s", e.Title)
+	}
+	all := s.ledger.answer.lessons.Batches
+	hear.SetChecked(false)
+	s.settle()
+	if n := s.ledger.answer.lessons.Batches; n != all-1 {
+		t.Errorf("%d batches are heard, want %d", n, all-1)
+	}
+	if again := firstCheck(card()); again == nil || again.Checked {
+		t.Error("the switch does not stay off")
+	}
+	firstCheck(card()).SetChecked(true)
+	s.settle()
+	if n := s.ledger.answer.lessons.Batches; n != all {
+		t.Errorf("%d batches are heard again, want %d", n, all)
+	}
+
+	var open *choice
+	eachChoice(card(), func(c *choice) { open = c })
+	if open == nil || open.text != "open" {
+		t.Fatal("nothing to open it with")
+	}
+	open.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
+	s.settle()
+	if s.editor.Path() != e.Path || s.editor.Design().Title != e.Title {
+		t.Errorf("open is %q, want %q", s.editor.Path(), e.Path)
+	}
+	if s.place() != s.places[0].place {
+		t.Error("it is not gone to Taste")
+	}
+}
+
+func eachChoice(o fyne.CanvasObject, do func(*choice)) {
+	switch o := o.(type) {
+	case *choice:
+		do(o)
+	case *fyne.Container:
+		for _, c := range o.Objects {
+			eachChoice(c, do)
+		}
 	}
 }

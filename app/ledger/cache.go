@@ -4,7 +4,6 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"encoding/json"
-	"errors"
 	"fmt"
 	"os"
 	"path/filepath"
@@ -122,10 +121,10 @@ func (c *Cache) Save(path string) error {
 	c.lock.Unlock()
 	src, err := json.Marshal(s)
 	if err != nil {
-		return fmt.Errorf("the ledger's predictions can't be kept for the next time: %w", err)
+		return err
 	}
 	if err := os.MkdirAll(filepath.Dir(path), 0o755); err != nil {
-		return errors.Join(errors.New("the ledger's predictions can't be kept for the next time"), err)
+		return err
 	}
 	return savefile.Write(path, src)
 }

@@ -66,9 +66,9 @@ func Order(entries []*Entry, by string, rising bool) {
 	compare := func(a, b *Entry) (c int, always bool) {
 		switch by {
 		case "title":
-			return cmp.Compare(strings.ToLower(a.Title), strings.ToLower(b.Title)), false
+			return compareText(a.Title, b.Title)
 		case "yeast":
-			return cmp.Compare(strings.ToLower(a.Yeast), strings.ToLower(b.Yeast)), false
+			return compareText(a.Yeast, b.Yeast)
 		case "date":
 			if a.At.IsZero() != b.At.IsZero() {
 				return cmpBool(a.At.IsZero(), b.At.IsZero()), true
@@ -89,6 +89,13 @@ func Order(entries []*Entry, by string, rising bool) {
 		}
 		return c
 	})
+}
+
+func compareText(a, b string) (c int, always bool) {
+	if (a == "") != (b == "") {
+		return cmpBool(a == "", b == ""), true
+	}
+	return cmp.Compare(strings.ToLower(a), strings.ToLower(b)), false
 }
 
 func cmpBool(a, b bool) int {
