@@ -73,7 +73,7 @@ func (c *coursePicture) say() {
 		i := int(math.Round(c.under))
 		if i >= 0 && i < len(b.After.GravitySG) {
 			c.value.SetTexts(words.T("at {{.Hour}}: {{.Gravity}}, {{.Rate}} g a litre and hour", map[string]any{
-				"Hour": say.Format(quantity.Hours, float64(i)), "Gravity": c.p.b.bandText(quantity.Gravity, b.After.GravitySG[i]),
+				"Hour": say.Format(quantity.Hours, float64(i)), "Gravity": c.p.b.inBrackets(quantity.Gravity, b.After.GravitySG[i]),
 				"Rate": c.p.b.plainNumber(roundTo(b.After.CO2RateGPerLH[i].Mid, 0.01))}),
 				words.T("{{.Hour}}: {{.Gravity}}", map[string]any{"Hour": say.Format(quantity.Hours, float64(i)), "Gravity": say.Format(quantity.Gravity, b.After.GravitySG[i].Mid)}))
 			return

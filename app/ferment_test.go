@@ -117,6 +117,67 @@ func TestWhatIsWrittenDownNowCounts(t *testing.T) {
 	}
 }
 
+// What calc says of a fermentation is in the person's units: state, advice,
+// doubts, flags and the bottle's reasons. The figures wanted are those of the
+// batch, converted here: °F by its definition, °P by the ASBC table (1.018 is
+// 4.6 °P, 1.020 5.1).
+func TestAFermentationIsTalkedOfInOtherUnits(t *testing.T) {
+	s := fermenting(t, 62, append(pitchedBatch(), read(follow.Gravity, 24, 1.030), read(follow.Gravity, 42, 1.018))...)
+	f := s.ferment
+	shown := func() string {
+		all := []string{texts0(f.side.state), texts0(f.side.advice), texts0(f.side.doubts), texts0(f.side.notes), texts0(f.side.reasons)}
+		for _, r := range f.list.rows {
+			all = append(all, r.note.text)
+		}
+		return strings.Join(all, "\n")
+	}
+	other := func() {
+		s.prefs.units = quantity.Units{Temperature: quantity.F, Gravity: quantity.Plato, Volume: quantity.USGallon, Mass: quantity.Lb}
+		s.setUnits()
+		s.ferment.post()
+		s.settle()
+	}
+	if got := shown(); !strings.Contains(got, "550 g of honey is overdue by") {
+		t.Fatalf("it says %s", got)
+	}
+	other()
+	if got := shown(); !strings.Contains(got, "1 lb 3.5 oz of honey is overdue by") || strings.Contains(got, "550 g") || strings.Contains(got, "kg") {
+		t.Errorf("it says %s", got)
+	}
+
+	// Stuck, with a hot sample between.
+	s.at0(230)
+	hot := read(follow.Gravity, 100, 1.018)
+	hot.TemperatureC = 45
+	if err := s.editor.Change("readings", "", func(d *design.Design) {
+		d.Honey = nil
+		d.Reading = append(pitchedBatch(), read(follow.Gravity, 30, 1.030), hot, read(follow.Gravity, 160, 1.0200), read(follow.Gravity, 220, 1.0200))
+	}); err != nil {
+		t.Fatal(err)
+	}
+	s.ferment.update()
+	s.ferment.post()
+	s.settle()
+	got := shown()
+	for _, want := range []string{"Stuck: 5.1 °P on readings 2.5 days apart", "a sample at 68.0 °F", "Warm the beer by 4 to 5 °F", "A sample at 113.0 °F", "stands still above what was expected, at 5.1 °P"} {
+		if !strings.Contains(got, want) {
+			t.Errorf("%q is not said: %s", want, got)
+		}
+	}
+	for _, not := range []string{"°C", "1.0", "SG"} {
+		if strings.Contains(got, not) {
+			t.Errorf("%q is still said: %s", not, got)
+		}
+	}
+	s.prefs.units.DecimalComma = true
+	s.setUnits()
+	s.ferment.post()
+	s.settle()
+	if got := shown(); !strings.Contains(got, "Stuck: 5,1 °P on readings 2,5 days apart") || strings.Contains(got, "5.1") {
+		t.Errorf("with a decimal comma: %s", got)
+	}
+}
+
 func TestReadingsInOtherUnits(t *testing.T) {
 	s := fermenting(t, 40, pitchedBatch()...)
 	units, err := quantity.DecodeUnits("F P gal lb SRM comma")

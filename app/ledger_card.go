@@ -13,6 +13,7 @@ import (
 	"skep/app/look"
 	"skep/app/quantity"
 	"skep/app/words"
+	"skep/calc/says"
 )
 
 // card is one batch: its name, and what was predicted against what was
@@ -61,7 +62,7 @@ func (p *ledgerPlace) card(e *ledger.Entry) fyne.CanvasObject {
 	if len(cells) == 0 {
 		cells = append(cells, newCaption(words.T("nothing measured to compare"), look.CaptionSize, false, inkQuiet))
 	}
-	card := container.NewVBox(head, container.New(&comparedGrid{&p.one}, cells...))
+	card := container.NewVBox(head, container.New(&comparedGrid{}, cells...))
 	remarks := slices.Clone(e.Warnings)
 	if e.Unpredicted != "" {
 		remarks = append(remarks, words.T("no prediction: {{.Why}}", map[string]any{"Why": e.Unpredicted}))
@@ -88,8 +89,8 @@ func (p *ledgerPlace) measured(c ledger.Compared) (figure, against string) {
 	kind := ledgerKind(c.Key)
 	show := func(v float64) string { return p.b.say.Number(kind, v) }
 	figure = p.b.say.Format(kind, c.Measured.Mean)
-	if kind == quantity.Volume {
-		figure = words.T("{{.Volume}} an hour", map[string]any{"Volume": figure})
+	if c.Key == ledger.BoilOff {
+		figure = p.b.quantityText(says.Of(says.LitresPerHour, c.Measured.Mean))
 	}
 	held, ok := c.Held()
 	band := map[string]any{"Low": show(c.Predicted.Low), "High": show(c.Predicted.High)}
@@ -144,36 +145,27 @@ func comparedName(key string) string {
 	return words.T("body tasted")
 }
 
-// comparedGrid is name, figure and prediction: two such beside each other, or
-// one where there is little room.
-type comparedGrid struct{ one *bool }
+// comparedGrid is name, figure and prediction, two such beside each other. The
+// widths are for the smallest window.
+type comparedGrid struct{}
 
 const comparedLine = 18
 
-func (g *comparedGrid) columns() int {
-	if *g.one {
-		return 1
-	}
-	return 2
+func (*comparedGrid) MinSize(o []fyne.CanvasObject) fyne.Size {
+	return fyne.NewSize(300, float32(((len(o)+2)/3+1)/2)*comparedLine)
 }
 
-func (g *comparedGrid) MinSize(o []fyne.CanvasObject) fyne.Size {
-	lines := ((len(o)+2)/3 + g.columns() - 1) / g.columns()
-	return fyne.NewSize(300, float32(lines)*comparedLine)
-}
-
-func (g *comparedGrid) Layout(o []fyne.CanvasObject, size fyne.Size) {
-	n := g.columns()
-	wide := size.Width / float32(n)
+func (*comparedGrid) Layout(o []fyne.CanvasObject, size fyne.Size) {
 	if len(o) == 1 {
 		put(o[0], 0, 0, size.Width, comparedLine)
 		return
 	}
-	name, figure := float32(112), float32(96)
+	const name, figure = 94, 70
+	half := size.Width / 2
 	for i := 0; i+2 < len(o); i += 3 {
-		x, y := float32(i/3%n)*wide, float32(i/3/n)*comparedLine
-		put(o[i], x, y, name-6, comparedLine)
-		put(o[i+1], x+name, y, figure-6, comparedLine)
-		put(o[i+2], x+name+figure, y, wide-name-figure-4, comparedLine)
+		x, y := float32(i/3%2)*half, float32(i/6)*comparedLine
+		put(o[i], x, y, name-4, comparedLine)
+		put(o[i+1], x+name, y, figure-4, comparedLine)
+		put(o[i+2], x+name+figure, y, half-name-figure-4, comparedLine)
 	}
 }

@@ -33,7 +33,6 @@ type ledgerPlace struct {
 	sort    *choice
 	by      string // what the batches are ordered by
 	turned  bool   // the order is turned round
-	one     bool   // cards have one column of figures
 	most    int    // cards shown
 	list    *fyne.Container
 	lessons *fyne.Container
@@ -71,7 +70,7 @@ func newLedgerPlace(b *bench, do func(func())) *ledgerPlace {
 	left := container.NewBorder(head, nil, nil, nil, container.NewVScroll(p.list))
 	right := container.NewBorder(newCaption(words.T("What this kit has taught"), look.TitleSize, true, inkFull),
 		nil, nil, nil, container.NewVScroll(p.lessons))
-	p.content = container.New(&ledgerLayout{p}, newPanel(left, 14), newPanel(right, 14))
+	p.content = container.New(&ledgerLayout{}, newPanel(left, 14), newPanel(right, 14))
 	return p
 }
 
@@ -389,18 +388,14 @@ func (p *ledgerPlace) writeCSV(path string, text []byte) {
 }
 
 // ledgerLayout is the batches, and beside them the lessons.
-type ledgerLayout struct{ p *ledgerPlace }
+type ledgerLayout struct{}
 
 func (*ledgerLayout) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(900, 500) }
 
-func (l *ledgerLayout) Layout(o []fyne.CanvasObject, size fyne.Size) {
+func (*ledgerLayout) Layout(o []fyne.CanvasObject, size fyne.Size) {
 	edge, between, right := float32(16), float32(gap), float32(400)
 	if size.Width < narrow {
 		edge, between, right = 10, 8, 350
-	}
-	if one := size.Width < narrow; one != l.p.one {
-		l.p.one = one
-		l.p.list.Refresh()
 	}
 	h := size.Height - between
 	o[0].Move(fyne.NewPos(edge, between))

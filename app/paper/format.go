@@ -82,6 +82,9 @@ func (f Formatter) Unit(k says.Kind) string {
 		}
 		return "points"
 	}
+	if k == says.Degrees {
+		return f.person.Unit(quantity.TemperatureDifference)
+	}
 	if other, ok := inGallons[k]; ok && f.gallons() {
 		return other.unit
 	}
@@ -123,6 +126,8 @@ func (f Formatter) number(k says.Kind, v float64) string {
 		v, decimals = 1000*v, 0
 	case k == says.Raw:
 		decimals = -1
+	case k == says.Degrees:
+		v = f.person.Shown(quantity.TemperatureDifference, v)
 	case f.gallons():
 		if other, ok := inGallons[k]; ok {
 			v, decimals = v*other.factor, other.decimals

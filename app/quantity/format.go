@@ -232,7 +232,9 @@ func (f Formatter) mass(k Kind, metric float64) string {
 	if k == MassKg {
 		grams = metric * 1000
 	}
-	if f.units.Mass == Lb {
+	// A pinch that would be nothing in ounces is weighed in grams by everybody.
+	pinch := math.Abs(grams) >= 0.05 && math.Abs(units.OuncesFromGrams(grams)) < 0.05
+	if f.units.Mass == Lb && !pinch {
 		return f.poundsOunces(grams)
 	}
 	// 999.6 g would round to "1000 g".

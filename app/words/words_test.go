@@ -221,6 +221,25 @@ func TestScanFindsTextsAndLiterals(t *testing.T) {
 	}
 }
 
+// And in calc: the text's place differs by call, and what passes on with... is
+// no sentence of its own.
+func TestScanFindsCalcsSentences(t *testing.T) {
+	t.Parallel()
+	dir := t.TempDir()
+	src := "package x\nfunc f() { says.Say(`a {}`, 1); s.warn(keys, \"b\"); p.flag(code, \"c\"); s.do(text, with...); s.do(text); words.T(\"not this\") }\n"
+	if err := os.WriteFile(filepath.Join(dir, "x.go"), []byte(src), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	texts, complaints := scan(t, os.DirFS(dir), inCalc)
+	var got []string
+	for _, tx := range texts {
+		got = append(got, tx.key)
+	}
+	if want := "[a {} b c]"; fmt.Sprint(got) != want || len(complaints) != 1 {
+		t.Errorf("got %v, want %v; complaints %v", got, want, complaints)
+	}
+}
+
 // English must come out as it was written, places filled.
 func TestTranslates(t *testing.T) {
 	if got := T("read as {{.Value}}", map[string]any{"Value": "66.1 °C"}); got != "read as 66.1 °C" {

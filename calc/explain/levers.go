@@ -115,9 +115,10 @@ func (l lever) move(d design.Design, steps float64) (design.Design, bool) {
 	return moved, true
 }
 
-// stepKinds are the units of steps that a person may see in another unit.
+// stepKinds are the units of steps that a person sees in their own way.
 var stepKinds = map[string]says.Kind{
 	"°C": says.TemperatureDifference, "kg": says.MassKg, "g": says.MassG, "L": says.Volume, "L/h": says.LitresPerHour, "L/kg": says.LitresPerKg,
+	"min": says.Minutes, "h": says.Hours, "points": says.IndexPoints,
 }
 
 // says is the step in words.

@@ -52,7 +52,7 @@ func (s *State) advise(text string, with ...says.Part) {
 
 // stuck is what is usually done.
 func (s *State) stuck() {
-	warmer := func(k float64) says.Quantity { return says.Of(says.TemperatureDifference, k) }
+	warmer := func(k float64) says.Quantity { return says.Of(says.Degrees, k) }
 	s.advise("make sure first: a hydrometer, a sample at {} without bubbles, and the same again tomorrow (a refractometer misleads in beer)", says.Of(says.Temperature, 20))
 	s.advise("warm the beer by {} to {} and swirl the yeast up gently, without letting air in", warmer(2).Unitless(), warmer(3))
 	s.advise("if nothing moves in three days, pitch fresh yeast that is already working")

@@ -43,6 +43,7 @@ const (
 	IndexPoints                       // a difference of what runs from 0 to 100
 	Tenths                            // a number of no unit, to a tenth
 	Factor                            // a number of no unit, to a hundredth
+	Degrees                           // K, no finer than a degree
 	Raw                               // a number as somebody wrote it
 	Kinds                             // how many there are
 )
@@ -56,7 +57,7 @@ var metric = [Kinds]struct {
 	MassG: {"g", 0}, MassKg: {"kg", 2}, Volume: {"L", 1}, Millilitres: {"mL", 0}, Minutes: {"min", 0}, Hours: {"h", 0},
 	Percent: {"%", 1}, Colour: {"EBC", 0}, GramsPerLitre: {"g/L", 1}, MgPerLitre: {"mg/L", 0}, Bitterness: {"IBU", 0},
 	PH: {"", 1}, CO2Volumes: {"volumes", 1}, Pressure: {"bar", 1}, Flow: {"L/min", 1}, Power: {"W", 0}, Energy: {"kJ/L", 0},
-	LitresPerKg: {"L/kg", 1}, LitresPerHour: {"L/h", 1}, Days: {"days", 1}, IndexPoints: {"points", 1}, Tenths: {"", 1}, Factor: {"", 2},
+	LitresPerKg: {"L/kg", 1}, LitresPerHour: {"L/h", 1}, Days: {"days", 1}, IndexPoints: {"points", 1}, Tenths: {"", 1}, Factor: {"", 2}, Degrees: {"°C", 0},
 }
 
 // Metric is the metric unit of a kind, empty where it has none, and how many
