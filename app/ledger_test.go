@@ -382,18 +382,18 @@ func TestTheLedgerInOtherUnits(t *testing.T) {
 			t.Errorf("%q is still shown: %s", not, got)
 		}
 	}
-	offset, boilOff := 0.0, 0.0
+	offset, boilOff, sd := 0.0, 0.0, 0.0
 	for _, l := range s.ledger.answer.lessons.Lessons {
 		switch l.Key {
 		case learn.Thermometer:
 			offset = l.Posterior.Mean
 		case learn.BoilOff:
-			boilOff = l.Posterior.Mean
+			boilOff, sd = l.Posterior.Mean, l.Posterior.SD
 		}
 	}
 	// By definition: 1 K is 1.8 °F, a US gallon 3.785411784 L.
 	for _, want := range []string{
-		fmt.Sprintf("Mash warmer than set: %.1f °F ±", offset*1.8), fmt.Sprintf("Boil-off: %.2f gal/h ±", boilOff/3.785411784),
+		fmt.Sprintf("Mash warmer than set: %.1f °F ±", offset*1.8), fmt.Sprintf("Boil-off: %.2f gal/h ± %.2f, from", boilOff/3.785411784, sd/3.785411784),
 		fmt.Sprintf("%.2f gal/h\n", steam/3.785411784), " °P",
 	} {
 		if !strings.Contains(got, want) {
