@@ -58,6 +58,7 @@ func newLedgerPlace(b *bench, do func(func())) *ledgerPlace {
 	}
 	p.make = link(words.T("Make the folder"), p.makeFolder)
 	p.sort = newChoice("", true, p.chooseOrder)
+	p.sort.name = words.T("order")
 	tools := container.NewHBox(
 		p.sort,
 		link(words.T("Folder…"), p.chooseFolder),
@@ -263,7 +264,7 @@ func (p *ledgerPlace) chooseOrder() {
 	for _, by := range orders {
 		name := p.orderName(by)
 		if by == p.by {
-			name = words.T("{{.Order}}, turned round", map[string]any{"Order": name})
+			name = words.T("{{.Order}}: turn it round", map[string]any{"Order": name})
 		}
 		m := fyne.NewMenuItem(name, func() { p.orderBy(by) })
 		m.Checked = by == p.by

@@ -15,7 +15,7 @@ import (
 // warns tells whether a step warns of something, and names the key to change.
 func warns(s *brewday.Step, text, key string) bool {
 	for _, w := range s.Warnings {
-		if strings.Contains(w.Text, text) {
+		if strings.Contains(w.String(), text) {
 			for _, k := range w.Keys {
 				if k == key {
 					return true
@@ -99,7 +99,7 @@ func TestNeverSafe(t *testing.T) {
 		s, _ := day.Step(brewday.Packaging)
 		_, texts := everything(day)
 		for _, x := range texts {
-			if strings.Contains(strings.ToLower(x.Text), "safe") {
+			if strings.Contains(strings.ToLower(x.String()), "safe") {
 				t.Fatalf("calls something safe: %q", x.Text)
 			}
 		}
@@ -116,7 +116,7 @@ func TestNeverSafe(t *testing.T) {
 		}
 		told := func(text string) bool {
 			for _, w := range s.Warnings {
-				if strings.Contains(w.Text, text) {
+				if strings.Contains(w.String(), text) {
 					return true
 				}
 			}
