@@ -113,7 +113,9 @@ func lineEnd(src string) string {
 }
 
 func (r *reader) report(sev Severity, at int, path, format string, a ...any) {
-	r.bad[path] = true
+	if sev == Error { // a warning leaves the value to be judged
+		r.bad[path] = true
+	}
 	if r.room(sev) {
 		r.findings = append(r.findings, r.found(sev, at, path, fmt.Sprintf(format, a...)))
 	}
