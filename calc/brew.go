@@ -36,6 +36,7 @@ type drawn struct {
 	malt       mash.Doubt
 	take       yeast.Take
 	tasting    taste.Weights
+	palate     palate
 	trimmed    float64 // share of residual dextrin trimmed by live honey enzymes
 	kept       float64 // share of the vessel's wort that reaches the fermenter
 
@@ -44,6 +45,12 @@ type drawn struct {
 	pitched honeyIn        // added at pitching
 	late    honeyIn        // added while fermenting
 }
+
+// palate is what one draw's taster perceives above the indices.
+type palate struct{ dryness, body float64 }
+
+// index holds an index on its scale.
+func index(x float64) float64 { return min(max(x, 0), 100) }
 
 // honeySums is what the honey of a draw comes to, whatever the mash, kg.
 type honeySums struct {
@@ -140,8 +147,8 @@ func (b *brew) ferment(c *mashCell, w *drawn, h *honeySums, r *beer) {
 		r.residue = left.Times(r.reGL / leftKg)
 	}
 	r.sweetnessGL = taste.SweetnessGL(r.residue, w.tasting)
-	r.dryness = taste.Dryness(r.rdfPct, r.sweetnessGL)
-	r.body = taste.Body(r.residue, r.abvPct)
+	r.dryness = index(taste.Dryness(r.rdfPct, r.sweetnessGL) + w.palate.dryness)
+	r.body = index(taste.Body(r.residue, r.abvPct) + w.palate.body)
 }
 
 // wortKg is the mass of so many litres of wort at 20 °C holding so much extract.

@@ -6,8 +6,8 @@ import (
 	"slices"
 
 	"skep/calc/doubt"
+	"skep/calc/ferment"
 	"skep/calc/mash"
-	"skep/calc/taste"
 )
 
 // Doubts are how sure the engine is of what a design file has no key for: one
@@ -20,9 +20,13 @@ type Doubts struct {
 	// (doubt.MaltSweet, doubt.SimpleSweet) shrink to this share of themselves.
 	SweetShare float64
 	Clocks     []Clock // by yeast of the design; the engine's own where there is none
+	// RestShiftC: the mash is so much warmer than set, every rest of it, -10 to 10
+	// K. Designs, levers and pictures keep to what is set. How sure that is has a
+	// key: kit.rest_error_c.
+	RestShiftC float64
 
-	// How this palate differs from the indices. The engine predicts the index;
-	// [Prediction.Perceived] and [Doubts.Perceived] say how it is perceived.
+	// How this palate differs from the indices: dryness and body are predicted
+	// as it perceives them, the words and the landing points too.
 	Dryness, Body Palate
 }
 
@@ -48,7 +52,7 @@ type Palate struct {
 // A [Lander], and a tuner, take the doubts of their engine when they are made
 // and keep them: make a new one after a change.
 func (e *Engine) SetDoubts(x Doubts) error {
-	if err := x.check(); err != nil {
+	if err := x.Check(); err != nil {
 		return err
 	}
 	if x.sd() != e.doubts.sd() {
@@ -69,8 +73,8 @@ func (e *Engine) Doubts() Doubts {
 	return x
 }
 
-// check names the first number that cannot be used.
-func (x *Doubts) check() error {
+// Check names the first number that cannot be used.
+func (x *Doubts) Check() error {
 	type number struct {
 		name         string
 		v, low, high float64
@@ -80,6 +84,7 @@ func (x *Doubts) check() error {
 		{"doubt of mash efficiency", x.EfficiencySD, 0, 20, "points"},
 		{"doubt of the malt", x.MaltSD, 0, 20, "points"},
 		{"share of the doubt of sweetness", x.SweetShare, 0, 1, ""},
+		{"shift of the mash rests", x.RestShiftC, -10, 10, "K"},
 		{"shift of dryness", x.Dryness.Shift, -100, 100, "points"},
 		{"doubt of the shift of dryness", x.Dryness.SD, 0, 100, "points"},
 		{"shift of body", x.Body.Shift, -100, 100, "points"},
@@ -107,6 +112,28 @@ func (x *Doubts) check() error {
 	return nil
 }
 
+// Filled is x with the engine's own numbers in the place of zeros, and a clock
+// for each of so many yeasts.
+func (x Doubts) Filled(yeasts int) Doubts {
+	usual := func(v *float64, is float64) {
+		if *v == 0 {
+			*v = is
+		}
+	}
+	usual(&x.EfficiencySD, efficiencyPoints)
+	usual(&x.MaltSD, mash.MaltSDPoints)
+	usual(&x.SweetShare, 1)
+	clocks := make([]Clock, yeasts)
+	for i := range clocks {
+		clocks[i] = x.clock(i)
+		usual(&clocks[i].LagHours, ferment.UsualLagHours)
+		usual(&clocks[i].RateFactor, 1)
+		usual(&clocks[i].Share, 1)
+	}
+	x.Clocks = clocks
+	return x
+}
+
 // clock is the i-th yeast's.
 func (x *Doubts) clock(i int) Clock {
 	if i < len(x.Clocks) {
@@ -115,22 +142,16 @@ func (x *Doubts) clock(i int) Clock {
 	return Clock{}
 }
 
-// spreads are the doubts that the draws are made with.
-type spreads struct{ efficiency, malt, sweet float64 }
+// spreads are the doubts that the draws are made with, apart from the mash.
+type spreads struct {
+	efficiency, malt, sweet float64
+	dryness, body           Palate
+}
 
 // sd are the spreads, the engine's own put in for the zeros.
 func (x *Doubts) sd() spreads {
-	s := spreads{x.EfficiencySD, x.MaltSD, x.SweetShare}
-	if s.efficiency == 0 {
-		s.efficiency = efficiencyPoints
-	}
-	if s.malt == 0 {
-		s.malt = mash.MaltSDPoints
-	}
-	if s.sweet == 0 {
-		s.sweet = 1
-	}
-	return s
+	y := x.Filled(0)
+	return spreads{y.EfficiencySD, y.MaltSD, y.SweetShare, y.Dryness, y.Body}
 }
 
 func (s spreads) scores(draws doubt.Draws) []scores {
@@ -141,34 +162,15 @@ func (s spreads) scores(draws doubt.Draws) []scores {
 	return fixed
 }
 
-// Perceived is the band of an outcome as this palate would perceive it, within
-// 0 to 100; the index itself where no tasting has told, and of what is not
-// tasted. Shift and index are independent: their distances from the middle add
-// in squares.
-func (x *Doubts) Perceived(o Outcome, b Band) Band {
-	switch o {
-	case Dryness:
-		return x.Dryness.of(b)
-	case Body:
-		return x.Body.of(b)
-	}
-	return b
-}
+// above is what is perceived above the index, z the standard score of the doubt.
+func (p Palate) above(z float64) float64 { return p.Shift + p.SD*z }
 
-func (p Palate) of(b Band) Band {
+// Band is the band of an index as this palate perceives it. Index and palate
+// are independent: their distances from the middle add in squares.
+func (p Palate) Band(b Band) Band {
 	if p == (Palate{}) {
 		return b
 	}
-	hold := func(v float64) float64 { return min(max(v, 0), 100) }
-	wide := doubt.Z90 * p.SD
-	mid := hold(b.Mid + p.Shift)
-	return Band{hold(mid - math.Hypot(b.Mid-b.Low, wide)), mid, hold(mid + math.Hypot(b.High-b.Mid, wide))}
-}
-
-// Perceived is a prediction with dryness and body, their words too, as this
-// palate would perceive them.
-func (p Prediction) Perceived(x Doubts) Prediction {
-	p.Dryness, p.Body = x.Perceived(Dryness, p.Dryness), x.Perceived(Body, p.Body)
-	p.DrynessWord, p.BodyWord = taste.DrynessWord(p.Dryness.Mid), taste.BodyWord(p.Body.Mid)
-	return p
+	mid, wide := index(b.Mid+p.Shift), doubt.Z90*p.SD
+	return Band{index(mid - math.Hypot(b.Mid-b.Low, wide)), mid, index(mid + math.Hypot(b.High-b.Mid, wide))}
 }

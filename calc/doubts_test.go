@@ -20,7 +20,7 @@ import (
 func told() Doubts {
 	return Doubts{
 		EfficiencySD: 1.1, MaltSD: 2.6, SweetShare: 0.5, Clocks: []Clock{{1.25 * ferment.UsualLagHours, 1 / 1.25, 0.6}},
-		Dryness: Palate{-6, 4}, Body: Palate{3, 5},
+		RestShiftC: 1.5, Dryness: Palate{-6, 4}, Body: Palate{3, 5},
 	}
 }
 
@@ -82,8 +82,8 @@ func TestDoubtsComeAndGo(t *testing.T) {
 	for _, name := range []string{"dry", "middle", "soft"} {
 		d := demo(t, name)
 		own, theirs := everything(t, NewEngine(), d), everything(t, doubting(t, told()), d)
-		if reflect.DeepEqual(own.landed, theirs.landed) || own.quick != theirs.quick {
-			t.Errorf("%s: the doubts miss the landing points, or move the middle draw", name)
+		if reflect.DeepEqual(own.landed, theirs.landed) || own.quick == theirs.quick {
+			t.Errorf("%s: the doubts miss the landing points, or a warmer mash the middle draw", name)
 		}
 		e := NewEngine()
 		for _, step := range []struct {
@@ -294,6 +294,7 @@ func TestBadDoubtsAreRefused(t *testing.T) {
 		{Doubts{Clocks: []Clock{{LagHours: -3}}}, "lag of yeast.0 is -3, expected 0.01 to 120 hours"},
 		{Doubts{Clocks: []Clock{{RateFactor: 40}}}, "rate factor of yeast.0 is 40"},
 		{Doubts{Clocks: []Clock{{Share: nan}}}, "clock of yeast.0 is NaN"},
+		{Doubts{RestShiftC: 11}, "shift of the mash rests is 11, expected -10 to 10 K"},
 		{Doubts{Dryness: Palate{nan, 1}}, "shift of dryness is NaN"},
 		{Doubts{Body: Palate{1, inf}}, "shift of body is +Inf"},
 	} {
@@ -329,8 +330,9 @@ func TestAnyDoubtsPredict(t *testing.T) {
 		}
 		x := Doubts{
 			EfficiencySD: orZero("efficiency", 0, 20), MaltSD: orZero("malt", 0, 20), SweetShare: orZero("sweet", 0, 1),
-			Clocks:  []Clock{{orZero("lag", 0.01, 40), orZero("rate", 0.05, 3), orZero("share", 0, 4)}},
-			Dryness: Palate{orZero("dry", -100, 100), orZero("dry sd", 0, 100)}, Body: Palate{orZero("body", -100, 100), orZero("body sd", 0, 100)},
+			Clocks:     []Clock{{orZero("lag", 0.01, 40), orZero("rate", 0.05, 3), orZero("share", 0, 4)}},
+			RestShiftC: orZero("rest", -10, 10),
+			Dryness:    Palate{orZero("dry", -100, 100), orZero("dry sd", 0, 100)}, Body: Palate{orZero("body", -100, 100), orZero("body sd", 0, 100)},
 		}
 		if err := e.SetDoubts(x); err != nil {
 			t.Fatal(err)
@@ -340,33 +342,141 @@ func TestAnyDoubtsPredict(t *testing.T) {
 			t.Fatal(err)
 		}
 		sound(t, &p)
-		q := p.Perceived(x)
-		sound(t, &q)
 	})
 }
 
-// A palate moves dryness and body where asked, and nothing else. By hand:
-// 10th percentile 40 - √(10² + (1.2816·4)²) = 28.77 after a shift of -10.
-func TestPerceived(t *testing.T) {
+// A mash that is warmer than set is one that is set warmer: what a design set
+// to s makes with a shift is what one set to s plus the shift makes without, in
+// every number and for every draw; with several rests too.
+func TestAWarmerMashIsOneSetWarmer(t *testing.T) {
 	t.Parallel()
-	x := Doubts{Dryness: Palate{-10, 4}}
-	got := x.Perceived(Dryness, Band{40, 50, 56})
-	want := Band{40 - 11.236, 40, 40 + 7.890}
-	if math.Abs(got.Low-want.Low) > 2e-3 || got.Mid != want.Mid || math.Abs(got.High-want.High) > 2e-3 {
-		t.Errorf("perceived as %+v, want %+v", got, want)
+	const by = -2.25
+	for _, name := range []string{"middle", "steps"} {
+		d := demo(t, "middle")
+		if name == "steps" {
+			d = steps(t)
+		}
+		warm := d.Clone()
+		for i := range warm.Mash.Rest {
+			warm.Mash.Rest[i].TemperatureC += by
+		}
+		e := doubting(t, Doubts{RestShiftC: by})
+		got, want := predict2(t, e, d), predict2(t, NewEngine(), warm)
+		for _, b := range []struct {
+			what      string
+			got, want Band
+			within    float64
+		}{
+			// The tables' nodes lie elsewhere.
+			{"final gravity", got.FinalGravitySG, want.FinalGravitySG, 2e-5}, {"original gravity", got.OriginalGravitySG, want.OriginalGravitySG, 2e-5},
+			{"dryness", got.Dryness, want.Dryness, 0.1}, {"body", got.Body, want.Body, 0.1}, {"height", got.HeightHours, want.HeightHours, 0.05},
+		} {
+			if math.Abs(b.got.Low-b.want.Low) > b.within || math.Abs(b.got.Mid-b.want.Mid) > b.within || math.Abs(b.got.High-b.want.High) > b.within {
+				t.Errorf("%s: %s is %+v, set as warm as it is %+v", name, b.what, b.got, b.want)
+			}
+		}
+		if cold := predict2(t, NewEngine(), d); math.Abs(cold.FinalGravitySG.Mid-got.FinalGravitySG.Mid) < 2e-4 {
+			t.Errorf("%s: the shift moves nothing: %+v", name, got.FinalGravitySG)
+		}
+		if got.StrikeTemperatureC == want.StrikeTemperatureC {
+			t.Errorf("%s: strike water is for the mash as set, not %v", name, got.StrikeTemperatureC)
+		}
+		// The axis of every picture is what is set.
+		for rest := range d.Mash.Rest {
+			c, err := e.Curves(d, rest, []float64{60, d.Mash.Rest[rest].TemperatureC, 72})
+			if err != nil {
+				t.Fatal(err)
+			}
+			if f := c.Bands[FinalGravity][1]; math.Abs(f.Mid-got.FinalGravitySG.Mid) > 5e-5 {
+				t.Errorf("%s, rest %d: the curve passes at %+v, the prediction is %+v", name, rest, f, got.FinalGravitySG)
+			}
+			l, err := NewLander(e, d, rest, 0)
+			if err != nil {
+				t.Fatal(err)
+			}
+			points, err := l.Land(l.Start(), nil)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if l.Bands(points) != got.Four() {
+				t.Errorf("%s, rest %d: lands on %+v, predicted is %+v", name, rest, l.Bands(points), got.Four())
+			}
+		}
 	}
-	if b := (Band{1, 2, 3}); x.Perceived(Body, b) != b || x.Perceived(Strength, b) != b || (&Doubts{}).Perceived(Dryness, b) != b {
-		t.Error("something moved that nothing was told of")
+}
+
+func predict2(t testing.TB, e *Engine, d design.Design) Prediction {
+	t.Helper()
+	p, err := e.Predict(d)
+	if err != nil {
+		t.Fatal(err)
 	}
-	if got := x.Perceived(Dryness, Band{1, 5, 9}); got.Low != 0 || got.Mid != 0 {
-		t.Errorf("below the scale: %+v", got)
+	return p
+}
+
+// A palate moves dryness and body, their words too, and nothing else; its doubt
+// and the index's are independent, so that their distances from the middle add
+// in squares. The same in prediction, curves, strains and landing points.
+func TestAPalateMovesTheIndices(t *testing.T) {
+	t.Parallel()
+	d := demo(t, "middle")
+	own := predict(t, d)
+	many := NewEngineDraws(4096) // the rule of squares wants more draws than the engine's
+	ownMany := predict2(t, many, d)
+	for _, x := range []Doubts{{Dryness: Palate{-15, 0}}, {Dryness: Palate{-15, 5}, Body: Palate{20, 7}}, {Body: Palate{0, 3}}} {
+		e := doubting(t, x)
+		got := predict2(t, e, d)
+		if err := many.SetDoubts(x); err != nil {
+			t.Fatal(err)
+		}
+		gotMany := predict2(t, many, d)
+		for _, c := range []struct {
+			what     string
+			got, was Band
+			p        Palate
+		}{{"dryness", gotMany.Dryness, ownMany.Dryness, x.Dryness}, {"body", gotMany.Body, ownMany.Body, x.Body}} {
+			wide := doubt.Z90 * c.p.SD
+			want := Band{c.was.Mid + c.p.Shift - math.Hypot(c.was.Mid-c.was.Low, wide), c.was.Mid + c.p.Shift, c.was.Mid + c.p.Shift + math.Hypot(c.was.High-c.was.Mid, wide)}
+			// Squares add exactly for normals only; the index is a little skewed.
+			within := 1e-9 + 0.07*c.p.SD
+			if math.Abs(c.got.Low-want.Low) > within || math.Abs(c.got.Mid-want.Mid) > within || math.Abs(c.got.High-want.High) > within {
+				t.Errorf("%+v: %s is %+v, want %+v", x, c.what, c.got, want)
+			}
+			if b := c.p.Band(c.was); math.Abs(b.Low-max(want.Low, 0))+math.Abs(b.Mid-want.Mid)+math.Abs(b.High-want.High) > 1e-9 {
+				t.Errorf("%+v: the band of %s is %+v, want %+v", x, c.what, b, want)
+			}
+		}
+		if got.DrynessWord != taste.DrynessWord(got.Dryness.Mid) || got.BodyWord != taste.BodyWord(got.Body.Mid) {
+			t.Errorf("%+v: %q and %q", x, got.DrynessWord, got.BodyWord)
+		}
+		rest := got
+		rest.Dryness, rest.Body, rest.DrynessWord, rest.BodyWord = own.Dryness, own.Body, own.DrynessWord, own.BodyWord
+		if !reflect.DeepEqual(rest, own) {
+			t.Errorf("%+v: something else moved", x)
+		}
+		said := everything(t, e, d)
+		l, err := NewLander(e, d, 0, 0)
+		if err != nil {
+			t.Fatal(err)
+		}
+		at, err := e.Curves(d, 0, []float64{d.Mash.Rest[0].TemperatureC})
+		if err != nil {
+			t.Fatal(err)
+		}
+		for o, b := range got.Four() {
+			if said.strains[0][o] != b || l.Bands(said.landed)[o] != b || at.Bands[o][0] != b {
+				t.Errorf("%+v: outcome %d is %+v, with the strains %+v, landed %+v, on the curve %+v", x, o, b, said.strains[0][o], l.Bands(said.landed)[o], at.Bands[o][0])
+			}
+		}
+		if plain := everything(t, NewEngine(), d); math.Abs(said.quick.Dryness-plain.quick.Dryness-x.Dryness.Shift) > 1e-9 || math.Abs(said.quick.Body-plain.quick.Body-x.Body.Shift) > 1e-9 {
+			t.Errorf("%+v: the middle draw lands on %+v, without a palate on %+v", x, said.quick, plain.quick)
+		}
 	}
-	p := predict(t, demo(t, "middle"))
-	if q := p.Perceived(Doubts{}); !reflect.DeepEqual(p, q) {
-		t.Error("nothing told, and the prediction is another")
-	}
-	q := p.Perceived(Doubts{Dryness: Palate{-40, 2}, Body: Palate{45, 2}})
-	if q.Dryness.Mid != p.Dryness.Mid-40 || q.DrynessWord != taste.DrynessWord(q.Dryness.Mid) || q.DrynessWord == p.DrynessWord || q.BodyWord == p.BodyWord {
-		t.Errorf("perceived as %+v %q %q, was %+v %q %q", q.Dryness, q.DrynessWord, q.BodyWord, p.Dryness, p.DrynessWord, p.BodyWord)
+	// The scale ends at 0 and 100, for every draw.
+	e := doubting(t, Doubts{Dryness: Palate{-90, 10}, Body: Palate{95, 10}})
+	for _, p := range everything(t, e, d).landed {
+		if p.Dryness < 0 || p.Body > 100 {
+			t.Fatalf("a draw lands on %+v", p)
+		}
 	}
 }

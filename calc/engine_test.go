@@ -124,7 +124,7 @@ func TestAStrainComesOutAtItsAttenuation(t *testing.T) {
 		}
 		// No doubt at all: exact but for the balance at another gravity, 0.15
 		// of a point for each °P.
-		w := b.middle(yeast.FromAttenuation(pct, mash.Reference()))
+		w := e.middle(b, yeast.FromAttenuation(pct, mash.Reference()))
 		w.malt = mash.Laboratory()
 		r := b.at(66, &w)
 		exact := 100 * (r.effectivePlato - r.aePlato) / r.effectivePlato

@@ -69,7 +69,7 @@ func NewLander(e *Engine, d design.Design, rest, honey int) (*Lander, error) {
 		return nil, err
 	}
 	l := &Lander{rest: rest, honey: honey, tables: map[tableKey]*mashTables{}, series: *newScratch(len(e.draws))}
-	l.engine.draws, l.engine.fixed = e.draws, e.fixed // read only, with the engine's doubts
+	l.engine.draws, l.engine.fixed, l.engine.doubts = e.draws, e.fixed, e.doubts // read only
 	l.set(d)
 	return l, nil
 }

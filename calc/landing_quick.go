@@ -33,7 +33,7 @@ func (l *Lander) newQuick() quickMid {
 		}
 	}
 	b := brew{d: d, yeast: l.base.Yeast[0], plan: l.plan}
-	q.middle = b.middle(yeast.Take{})
+	q.middle = l.engine.middle(&b, yeast.Take{})
 	q.coolL = l.plan.FermenterL
 	if l.honey >= 0 {
 		if h := l.base.Honey[l.honey]; h.Moment == design.MomentPitching || h.Moment == design.MomentFermenting {

@@ -26,6 +26,7 @@ const tableStepC = 2.0 / 3
 type mashTables struct {
 	asSet  *mash.Table
 	warmer *mash.Table // the other rests a degree warmer; nil with one rest
+	shiftC float64     // the mash is warmer than set, the other rests in the tables already
 }
 
 // mashCell is what the mash gives one draw at one temperature.
@@ -52,6 +53,7 @@ func (b *brew) fill(tempC float64, row []mashCell) {
 // at is the wort (shares of extract) and the conversion at a set temperature
 // and the draw's thermometer error, which is the same in every rest.
 func (m *mashTables) at(tempC float64, w *drawn) (sugar.Spectrum, float64) {
+	tempC += m.shiftC
 	s, conversion := m.asSet.At(tempC+w.restErrorC, w.malt)
 	if m.warmer == nil {
 		return s, conversion
@@ -70,8 +72,9 @@ func (m *mashTables) at(tempC float64, w *drawn) (sugar.Spectrum, float64) {
 // between goes from a to b by k, or beyond them, not below nothing.
 func between(a, b, k float64) float64 { return max(a+k*(b-a), 0) }
 
-// mashInput is the design's mash as package mash takes it.
-func mashInput(d design.Design) mash.Input {
+// mashInput is the design's mash as package mash takes it, every rest so much
+// warmer than set.
+func mashInput(d design.Design, shiftC float64) mash.Input {
 	in := mash.Input{LiquorLPerKg: d.Mash.LiquorLPerKg}
 	kg := 0.0
 	for _, g := range d.Grain {
@@ -79,7 +82,7 @@ func mashInput(d design.Design) mash.Input {
 		kg += g.MassKg
 	}
 	for _, r := range d.Mash.Rest {
-		in.Rests = append(in.Rests, mash.Rest{TemperatureC: r.TemperatureC, Minutes: r.Minutes})
+		in.Rests = append(in.Rests, mash.Rest{TemperatureC: r.TemperatureC + shiftC, Minutes: r.Minutes})
 	}
 	// How fast the heater lifts liquor, grain and vessel; no heater leaves the
 	// package's usual ramp (somebody adds hot liquor).
@@ -93,13 +96,14 @@ func mashInput(d design.Design) mash.Input {
 // tables gives the mash of a design over the temperature of one rest, from
 // what was computed last if the mash is the same.
 func (e *Engine) tables(d design.Design, rest int) (*mashTables, []string, error) {
-	in := mashInput(d)
+	shift := e.doubts.RestShiftC
+	in := mashInput(d, shift)
 	t := in.Rests[rest].TemperatureC
 	in.Rests[rest].TemperatureC = 0 // the axis: not part of what is tabulated
 	reach := 3 * d.Kit.RestErrorC
-	low := math.Floor(max(20, min(t, RestLowC)-reach-1))
-	high := math.Ceil(min(100, max(t, RestHighC)+reach+1))
-	key := fmt.Sprintf("%v %d %v %v", in, rest, low, high)
+	low := math.Floor(max(20, min(t, RestLowC+shift)-reach-1))
+	high := math.Ceil(min(100, max(t, RestHighC+shift)+reach+1))
+	key := fmt.Sprintf("%v %d %v %v %v", in, rest, low, high, shift)
 	if key == e.mashKey {
 		return e.mashTables, e.mashNotes, nil
 	}
@@ -109,7 +113,7 @@ func (e *Engine) tables(d design.Design, rest int) (*mashTables, []string, error
 	if err != nil {
 		return nil, nil, err
 	}
-	tables := &mashTables{}
+	tables := &mashTables{shiftC: shift}
 	if tables.asSet, err = mash.Tabulate(in, rest, low, high, tableStepC); err != nil {
 		return nil, nil, err
 	}

@@ -43,7 +43,7 @@ func (e *Engine) prepare(d design.Design, y design.Yeast, rest int) (*brew, erro
 		b.honeys = append(b.honeys, b.draws[i].honey())
 	}
 	e.drawn, e.honeys = b.draws, b.honeys
-	b.mid = b.middle(reference.Take((y.AttenuationLowPct + y.AttenuationHighPct) / 2))
+	b.mid = e.middle(b, reference.Take((y.AttenuationLowPct+y.AttenuationHighPct)/2))
 	return b, nil
 }
 
@@ -90,6 +90,7 @@ type scores struct {
 	efficiency     float64 // points from the middle
 	malt           mash.Doubt
 	tasting        taste.Weights
+	palate         palate
 	honey          sugar.Spectrum // of a honey's solids
 	trim           float64        // by live honey enzymes, of what they do at their 90th percentile
 }
@@ -104,12 +105,13 @@ func (s spreads) of(z *[doubt.Inputs]float64) scores {
 		tasting: taste.Draw(s.sweet*z[doubt.MaltSweet], s.sweet*z[doubt.SimpleSweet]),
 		honey:   honey.Solids(honey.Blossom, honey.FermentableShareMid+honey.FermentableShareSD*z[doubt.HoneySugars]),
 		trim:    unit.At(z[doubt.Diastase]),
+		palate:  palate{s.dryness.above(z[doubt.PalateDryness]), s.body.above(z[doubt.PalateBody])},
 	}
 }
 
-// middle is every uncertain input at its middle: the same whatever the doubts.
-func (b *brew) middle(take yeast.Take) drawn {
-	f := spreads{}.of(&[doubt.Inputs]float64{})
+// middle is every uncertain input at its middle.
+func (e *Engine) middle(b *brew, take yeast.Take) drawn {
+	f := e.doubts.sd().of(&[doubt.Inputs]float64{})
 	return b.drawFrom(&f, take)
 }
 
@@ -124,6 +126,7 @@ func (b *brew) drawFrom(f *scores, take yeast.Take) drawn {
 		malt:       f.malt,
 		take:       take,
 		tasting:    f.tasting,
+		palate:     f.palate,
 		kept:       b.plan.KeptShare,
 		grainKg:    b.plan.LaboratoryKg * min(max(efficiency, 0), 100) / 100 * b.plan.KeptShare,
 	}

@@ -29,6 +29,8 @@
 //	SimpleSweet    the same for glucose and fructose
 //	Diastase       one-sided: nothing up to the 10th percentile, then growing
 //	               (package honey); only where raw honey went in cool
+//	PalateDryness  normal, sd of one palate and one tasting where tastings have
+//	               told of them, else 0: the index alone; PalateBody likewise
 //
 // The clock of the fermentation (rate, lag, temperature) is drawn apart, in
 // package ferment: times do not move gravities here. So are bitterness and
@@ -60,7 +62,10 @@ const (
 	MaltSweet                  // sweetness of maltose, maltotriose and dextrin, over their ranges
 	SimpleSweet                // sweetness of glucose and fructose, over their ranges
 	Diastase                   // dextrin trimmed by live honey enzymes: one-sided
-	Inputs                     // how many there are
+	// Behind all others: what one palate makes of the indices.
+	PalateDryness
+	PalateBody
+	Inputs // how many there are
 )
 
 // seed fixes the scrambling. Any value would do; it is fixed so that a design

@@ -1,6 +1,7 @@
 package explain
 
 import (
+	"fmt"
 	"math"
 	"strings"
 
@@ -16,14 +17,16 @@ var middle [doubt.Inputs]float64
 var doubtNames = [doubt.Inputs]string{
 	doubt.Strain:        "strain: where in its attenuation range it lies",
 	doubt.Rest:          "thermometer and control of the mash (kit.rest_error_c)",
-	doubt.Malt:          "malt: how fermentable a wort it gives (4 points, 1 sd)",
+	doubt.Malt:          "malt: how fermentable a wort it gives (%.1f points, 1 sd)",
 	doubt.Response:      "how strongly the mash temperature acts",
-	doubt.Efficiency:    "mash efficiency (2 points, 1 sd)",
+	doubt.Efficiency:    "mash efficiency (%.1f points, 1 sd)",
 	doubt.HoneyMoisture: "moisture of the honey (1 point, 1 sd)",
 	doubt.HoneySugars:   "what of the honey ferments (0.02, 1 sd)",
 	doubt.MaltSweet:     "how sweet maltose, maltotriose and dextrin taste",
 	doubt.SimpleSweet:   "how sweet glucose and fructose taste",
 	doubt.Diastase:      "live enzymes of raw honey",
+	doubt.PalateDryness: "dryness as you taste it: your palate, and one tasting",
+	doubt.PalateBody:    "body as you taste it: your palate, and one tasting",
 }
 
 // doubted is the middle beer with one input at its 10th and 90th percentile.
@@ -53,7 +56,14 @@ func (x *Explainer) doubts(key string) ([]Effect, error) {
 }
 
 func (x *Explainer) doubtAll() error {
+	sd := x.engine.Doubts().Filled(0)
 	for j, name := range doubtNames {
+		switch doubt.Input(j) {
+		case doubt.Malt:
+			name = fmt.Sprintf(name, sd.MaltSD)
+		case doubt.Efficiency:
+			name = fmt.Sprintf(name, sd.EfficiencySD)
+		}
 		var values [2]func(string) (float64, bool)
 		for side, score := range [2]float64{-doubt.Z90, doubt.Z90} {
 			z := middle
@@ -100,12 +110,17 @@ func (x *Explainer) doubtClock() error {
 		}
 		return 0, false
 	}
+	clock := x.engine.Doubts().Filled(x.yeast + 1).Clocks[x.yeast]
+	lag := "lag (3 to 15 h about 8, 10 to 90 %)"
+	if clock.LagHours != ferment.UsualLagHours || clock.Share != 1 {
+		lag = fmt.Sprintf("lag (about %.1f h, as this kit has taught)", clock.LagHours)
+	}
 	for _, c := range []struct {
 		name string
 		of   func(z float64) ferment.Doubt
 	}{
-		{"pace of the yeast (a factor of 1.5 either way, 10 to 90 %)", func(z float64) ferment.Doubt { return ferment.Doubt{Rate: z} }},
-		{"lag (3 to 15 h about 8, 10 to 90 %)", func(z float64) ferment.Doubt { return ferment.Doubt{Lag: z} }},
+		{fmt.Sprintf("pace of the yeast (a factor of %.2g either way, 10 to 90 %%)", math.Pow(ferment.RateSpread, clock.Share)), func(z float64) ferment.Doubt { return ferment.Doubt{Rate: z} }},
+		{lag, func(z float64) ferment.Doubt { return ferment.Doubt{Lag: z} }},
 		{"temperature of the beer over the days (1 °C, 1 sd)", func(z float64) ferment.Doubt { return ferment.Doubt{Temperature: z} }},
 	} {
 		x.doubted = append(x.doubted, doubted{c.name, func(key string, high bool) (float64, bool) {

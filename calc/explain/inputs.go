@@ -79,6 +79,7 @@ func mashInputs(x *Explainer) []Input {
 			[3]string{"temperature of the " + numbered("rest", i, len(x.design.Mash.Rest)), fmt.Sprintf("mash.rest.%d.temperature_c", i), "°C"},
 			[3]string{"length of the " + numbered("rest", i, len(x.design.Mash.Rest)), fmt.Sprintf("mash.rest.%d.minutes", i), "min"})...)
 	}
+	in = append(in, taught("the mash is warmer than set, as this kit has taught, by", x.engine.Doubts().RestShiftC, "K")...)
 	in = append(in, x.fromDesign([3]string{"mash liquor", "mash.liquor_l_per_kg", "L/kg"})...)
 	return append(in, Input{Name: "extract of the grain in the fermenter", Value: w.GrainExtractKg, Unit: "kg"},
 		Input{Name: "extract of the honey in the fermenter, all of it", Value: w.HoneyExtractKg, Unit: "kg"})
@@ -125,7 +126,18 @@ func tasteInputs(x *Explainer) []Input {
 		{Name: "S, sweetness as sucrose", Key: "sweetness_g_l", Value: w.SweetnessGL, Unit: "g/L"},
 		{Name: "alcohol", Key: "strength_pct", Value: w.ABVPct, Unit: "% vol"},
 	}
+	told := x.engine.Doubts()
+	in = append(in, taught("dryness as you taste it above the index, as your tastings have taught", told.Dryness.Shift, "")...)
+	in = append(in, taught("body as you taste it above the index, as your tastings have taught", told.Body.Shift, "")...)
 	return append(in, spectrum(w.Residue, " left in the middle beer", "g/L", 1)...)
+}
+
+// taught is what batches have told, if they have.
+func taught(name string, v float64, unit string) []Input {
+	if v == 0 {
+		return nil
+	}
+	return []Input{{Name: name, Value: v, Unit: unit}}
 }
 
 func characterInputs(x *Explainer) []Input {
