@@ -24,6 +24,7 @@ type Doubts struct {
 	// doubt.SimpleSweet) shrink to this share where dryness was tasted: how
 	// sweet a palate finds which sugar stands, and is in the offset.
 	SweetShare float64
+	RestShiftC float64 // the mash is warmer than set, K; how sure, is in kit.rest_error_c
 }
 
 // ClockDoubts are one strain's speed: all times of the wort's own course, lag
@@ -42,18 +43,6 @@ type TasteDoubts struct {
 	Known                 bool
 }
 
-// Perceived is a band of the index as this person would perceive it, 10th,
-// 50th and 90th percentile, held within 0 to 100.
-func (t TasteDoubts) Perceived(low, mid, high float64) (l, m, h float64) {
-	if !t.Known {
-		return low, mid, high
-	}
-	hold := func(v float64) float64 { return min(max(v, 0), 100) }
-	wide := doubt.Z90 * math.Hypot(t.SD, t.TastingSD)
-	m = hold(mid + t.Offset)
-	return hold(m - math.Hypot(mid-low, wide)), m, hold(m + math.Hypot(high-mid, wide))
-}
-
 // Used is one lesson that a prediction used, in a sentence.
 type Used struct {
 	Key  string
@@ -61,11 +50,11 @@ type Used struct {
 }
 
 // Apply puts the lessons into a design that is about to be predicted: its
-// efficiency, boil-off, rest temperatures and attenuation ranges are those of
-// this kit and these hands, its rest error and ranges narrower; what has no key
-// comes as Doubts. Lessons are added as a difference from their prior, so that
-// a lever still moves. The design is not the one to save: it is what the file
-// means in this brewer's hands.
+// efficiency, boil-off and attenuation ranges are those of this kit and these
+// hands, its rest error and ranges narrower; what has no key comes as Doubts.
+// Rests stay as set. Lessons are added as a difference from their prior, so
+// that a lever still moves. The design is not the one to save: it is what the
+// file means in this brewer's hands.
 func (l *Lessons) Apply(d design.Design, off Switches) (design.Design, Doubts, []Used) {
 	d = d.Clone()
 	var out Doubts
@@ -83,9 +72,7 @@ func (l *Lessons) Apply(d design.Design, off Switches) (design.Design, Doubts, [
 		case BoilOff:
 			d.Kit.SteamLPerH = within("kit.steam_l_per_h", d.Kit.SteamLPerH+shift)
 		case Thermometer:
-			for j := range d.Mash.Rest {
-				d.Mash.Rest[j].TemperatureC = within("mash.rest.0.temperature_c", d.Mash.Rest[j].TemperatureC+shift)
-			}
+			out.RestShiftC = shift
 			d.Kit.RestErrorC = within("kit.rest_error_c", x.NextSD)
 		case Dryness:
 			out.Dryness = TasteDoubts{x.Posterior.Mean, x.Posterior.SD, x.BatchSD, true}

@@ -7,6 +7,7 @@ import (
 	"sync"
 	"time"
 
+	"skep/calc"
 	"skep/calc/design"
 	"skep/calc/doubt"
 	"skep/calc/honey"
@@ -197,7 +198,7 @@ func (b *brewer) recipe(n int) design.Design {
 // what Apply gives.
 func forecast(d design.Design, l *Lessons, off Switches, keep *tables, draws doubt.Draws) (bands [7][3]float64, err error) {
 	applied, doubts, _ := l.Apply(d, off)
-	f, err := newForward(applied, keep, 3*applied.Kit.RestErrorC)
+	f, err := newForward(applied, keep, 3*applied.Kit.RestErrorC+math.Abs(doubts.RestShiftC))
 	if err != nil {
 		return bands, err
 	}
@@ -213,7 +214,9 @@ func forecast(d design.Design, l *Lessons, off Switches, keep *tables, draws dou
 	}
 	var x [5][]float64
 	for i := range draws {
-		r := f.beer(f.drawn(&draws[i], eff, malt, sweet))
+		in := f.drawn(&draws[i], eff, malt, sweet)
+		in.restErrorC += doubts.RestShiftC
+		r := f.beer(in)
 		for k, v := range []float64{r.ogSG, r.fgSG, r.abvPct, r.dryness, r.body} {
 			x[k] = append(x[k], v)
 		}
@@ -244,7 +247,8 @@ func forecast(d design.Design, l *Lessons, off Switches, keep *tables, draws dou
 			t = TasteDoubts{0, palateSD, tastingSD, true}
 		}
 		v := &bands[5+i]
-		v[0], v[1], v[2] = t.Perceived(v[0], v[1], v[2])
+		b := t.palate().Band(calc.Band{Low: v[0], Mid: v[1], High: v[2]})
+		*v = [3]float64{b.Low, b.Mid, b.High}
 	}
 	return bands, nil
 }

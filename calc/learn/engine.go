@@ -12,7 +12,7 @@ import (
 func (x Doubts) Engine() calc.Doubts {
 	out := calc.Doubts{
 		EfficiencySD: min(x.EfficiencySD, 20), MaltSD: min(x.MaltSD, 20), SweetShare: min(x.SweetShare, 1),
-		Dryness: x.Dryness.palate(), Body: x.Body.palate(),
+		RestShiftC: min(max(x.RestShiftC, -10), 10), Dryness: x.Dryness.palate(), Body: x.Body.palate(),
 	}
 	for _, c := range x.Clock {
 		clock := calc.Clock{Share: min(c.Share, 4)}
