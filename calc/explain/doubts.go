@@ -17,9 +17,9 @@ var middle [doubt.Inputs]float64
 var doubtNames = [doubt.Inputs]string{
 	doubt.Strain:        "strain: where in its attenuation range it lies",
 	doubt.Rest:          "thermometer and control of the mash (kit.rest_error_c)",
-	doubt.Malt:          "malt: how fermentable a wort it gives (%.1f points, 1 sd)",
+	doubt.Malt:          "malt: how fermentable a wort it gives (%.2g points, 1 sd)",
 	doubt.Response:      "how strongly the mash temperature acts",
-	doubt.Efficiency:    "mash efficiency (%.1f points, 1 sd)",
+	doubt.Efficiency:    "mash efficiency (%.2g points, 1 sd)",
 	doubt.HoneyMoisture: "moisture of the honey (1 point, 1 sd)",
 	doubt.HoneySugars:   "what of the honey ferments (0.02, 1 sd)",
 	doubt.MaltSweet:     "how sweet maltose, maltotriose and dextrin taste",

@@ -106,7 +106,8 @@ func (s *sample) share(is func(b *summary) bool) float64 {
 	return min(sum, 1)
 }
 
-func (s *sample) bands() Bands {
+// bands are those of a sample, dryness and body as this palate perceives them.
+func (m *model) bands(s *sample) Bands {
 	return Bands{
 		OriginalGravitySG:          s.band(func(b *summary) float64 { return b.og }),
 		EffectiveOriginalGravitySG: s.band(func(b *summary) float64 { return b.effective }),
@@ -118,8 +119,8 @@ func (s *sample) bands() Bands {
 		ResidualSugarGL:            s.band(func(b *summary) float64 { return b.sugar }),
 		DextrinGL:                  s.band(func(b *summary) float64 { return b.dextrin }),
 		RealExtractGL:              s.band(func(b *summary) float64 { return b.re }),
-		Dryness:                    s.band(func(b *summary) float64 { return b.dryness }),
-		Body:                       s.band(func(b *summary) float64 { return b.body }),
+		Dryness:                    m.priors.Dryness.Band(s.band(func(b *summary) float64 { return b.dryness })),
+		Body:                       m.priors.Body.Band(s.band(func(b *summary) float64 { return b.body })),
 		HeightHours:                s.band(func(b *summary) float64 { return b.height }),
 		WindowHours: [2]calc.Band{
 			s.band(func(b *summary) float64 { return b.opens }), s.band(func(b *summary) float64 { return b.closes }),

@@ -175,7 +175,7 @@ func TestMoment(t *testing.T) {
 	last := -1
 	order := []Phase{NotYet, Now, Closing, Past}
 	for _, now := range []float64{25, 40, 50, 55, 60, 70, 80, 90, 100, 120, 160} {
-		b, err := f.Follow(d, at(now), Instruments{})
+		b, err := f.Follow(d, at(now), Instruments{}, calc.Doubts{})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -208,13 +208,13 @@ func TestFoamMovesTheMoment(t *testing.T) {
 	with := func(foam float64) *Batch {
 		x := d
 		x.Reading = append(slices.Clone(d.Reading), reading(Foam, 36, foam))
-		b, err := f.Follow(x, at(36), Instruments{})
+		b, err := f.Follow(x, at(36), Instruments{}, calc.Doubts{})
 		if err != nil {
 			t.Fatal(err)
 		}
 		return b
 	}
-	none, err := f.Follow(d, at(36), Instruments{})
+	none, err := f.Follow(d, at(36), Instruments{}, calc.Doubts{})
 	if err != nil {
 		t.Fatal(err)
 	}

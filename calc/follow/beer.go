@@ -54,11 +54,11 @@ func wortKg(extractKg, litres float64) float64 {
 func (m *model) beerOf(t *theta, b *beer) {
 	z := t.engine()
 	*b = beer{}
-	efficiency := m.d.Kit.MashEfficiencyPct + efficiencyPoints*z[doubt.Efficiency] - crush.EfficiencyPoints(m.d.Crush)
+	efficiency := m.d.Kit.MashEfficiencyPct + m.priors.EfficiencySD*z[doubt.Efficiency] - crush.EfficiencyPoints(m.d.Crush)
 	m.honeyOf(&z, &b.honey)
 	if m.table != nil {
 		wort, conversion := m.mashAt(m.d.Kit.RestErrorC*z[doubt.Rest],
-			mash.Doubt{AttenuationPoints: mash.MaltSDPoints * z[doubt.Malt], Response: mash.ResponseQuantile(doubt.Uniform(z[doubt.Response]))})
+			mash.Doubt{AttenuationPoints: m.priors.MaltSD * z[doubt.Malt], Response: mash.ResponseQuantile(doubt.Uniform(z[doubt.Response]))})
 		b.kettleKg = m.plan.LaboratoryKg * min(max(efficiency, 0), 100) / 100 * conversion
 		b.grain = wort.Times(b.kettleKg * m.plan.KeptShare)
 	}
@@ -98,7 +98,7 @@ func (m *model) beerOf(t *theta, b *beer) {
 	if total := left.Total(); total > 0 {
 		b.residue = left.Times(b.reGL / total)
 	}
-	b.sweetnessGL = taste.SweetnessGL(b.residue, taste.Draw(z[doubt.MaltSweet], z[doubt.SimpleSweet]))
+	b.sweetnessGL = taste.SweetnessGL(b.residue, taste.Draw(m.priors.SweetShare*z[doubt.MaltSweet], m.priors.SweetShare*z[doubt.SimpleSweet]))
 	b.dryness = taste.Dryness(b.rdfPct, b.sweetnessGL)
 	b.body = taste.Body(b.residue, b.abvPct)
 }

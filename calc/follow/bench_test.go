@@ -3,6 +3,8 @@ package follow
 import (
 	"math/rand/v2"
 	"testing"
+
+	"skep/calc"
 )
 
 // BenchmarkUpdate is an update with twenty readings, honey among them, the
@@ -17,7 +19,7 @@ func BenchmarkUpdate(b *testing.B) {
 	var f Follower
 	b.ReportAllocs()
 	for b.Loop() {
-		if _, err := f.Follow(d, at(220), Instruments{}); err != nil {
+		if _, err := f.Follow(d, at(220), Instruments{}, calc.Doubts{}); err != nil {
 			b.Fatal(err)
 		}
 	}
@@ -30,7 +32,7 @@ func BenchmarkFirstUpdate(b *testing.B) {
 	d.Reading = middling(b, d, 8, 14, 20, 26, 32, 38, 44, 50, 56, 70, 80, 94, 118, 142, 166, 190, 214)
 	for b.Loop() {
 		var f Follower
-		if _, err := f.Follow(d, at(220), Instruments{}); err != nil {
+		if _, err := f.Follow(d, at(220), Instruments{}, calc.Doubts{}); err != nil {
 			b.Fatal(err)
 		}
 	}

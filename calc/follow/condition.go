@@ -23,6 +23,7 @@ type Conditioned struct {
 	Spent     []Spent
 	HoneyLeft []int // honeys of Design that have not gone in yet
 
+	restRead   []bool    // by rest: its temperature was measured
 	honeyHours []float64 // by honey: hours after pitching where logged, NaN where not
 	beerC      float64   // middle of the beer's temperature, and its sd
 	beerSD     float64
@@ -119,8 +120,10 @@ func (c *Conditioned) mash(t *Timeline, set func(lever, key string, field *float
 		sum[best] += p.Value
 		n[best]++
 	}
+	c.restRead = make([]bool, len(rests))
 	for i := range rests {
 		if n[i] > 0 {
+			c.restRead[i] = true
 			set("mash.rest", fmt.Sprintf("mash.rest.%d.temperature_c", i), &rests[i].TemperatureC, sum[i]/n[i], "measured in the mash")
 		}
 	}

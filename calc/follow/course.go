@@ -57,7 +57,7 @@ type course struct {
 // run follows a draw to its end.
 func (m *model) run(t *theta, b *beer, c *course) {
 	m.beerOf(t, b)
-	c.beer, c.clock, c.litres = b, t.clock(), m.d.Batch.IntoFermenterL
+	c.beer, c.clock, c.litres = b, m.clock(t), m.d.Batch.IntoFermenterL
 	c.done, c.rate, c.at, c.parts, c.events = c.done[:0], c.rate[:0], c.at[:0], c.parts[:0], c.events[:0]
 	shift := m.beerSD * min(max(t[iTemperature], -4), 4)
 

@@ -18,7 +18,10 @@
 // the engine draws them, then the clock of package ferment (rate, lag,
 // temperature), then what the instruments share from reading to reading (the
 // spindle's zero, the refractometer's correlation). Prior: independent standard
-// normals. Efficiency, strain, rate and lag are stretched beyond two sd
+// normals; what finished batches have taught of their spread, of the yeast's
+// pace and of how warm a mash really is that nobody measured comes as
+// [calc.Doubts]. What a palate makes of dryness and body is put into their
+// bands. Efficiency, strain, rate and lag are stretched beyond two sd
 // ([stretch]): there is more in a brewer's life than a normal curve's tail, and
 // a measured original gravity far from the plan is a fact, not an outlier.
 //

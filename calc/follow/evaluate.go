@@ -19,7 +19,7 @@ func (b *Batch) Evaluate(d design.Design) (Bands, error) {
 		return Bands{}, err
 	}
 	s := b.again(m)
-	return s.bands(), nil
+	return m.bands(&s), nil
 }
 
 // Land is the mid values of the four pictures for such a design, without any
@@ -41,6 +41,7 @@ func (b *Batch) Land(d design.Design) ([calc.Outcomes]calc.Band, error) {
 	for o := range out {
 		out[o] = percentiles(values[o])
 	}
+	out[calc.Dryness], out[calc.Body] = m.priors.Dryness.Band(out[calc.Dryness]), m.priors.Body.Band(out[calc.Body])
 	return out, nil
 }
 
@@ -54,7 +55,7 @@ func (b *Batch) other(d design.Design) (*model, error) {
 	c.Design.Reading = nil
 	c.honeyHours = slices.Clone(b.Conditioned.honeyHours)
 	keep := b.mash // a copy: the follower's may have gone on to another design
-	m, err := newModel(&c, &keep)
+	m, err := newModel(&c, b.priors, &keep)
 	if err != nil {
 		return nil, err
 	}

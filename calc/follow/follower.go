@@ -33,9 +33,10 @@ type Batch struct {
 	Before, After Bands
 	Inputs        []Input
 	// Draws is the posterior for an engine: rows of equal weight, as package
-	// doubt would draw them. An engine with these in the place of its own predicts
-	// Conditioned.Design, and tunes what is left of it, as measured. The clock is
-	// not in them (package ferment draws it apart): times are in After.
+	// doubt would draw them. An engine with the same doubts, and these in the
+	// place of its own draws, predicts Conditioned.Design, and tunes what is left
+	// of it, as measured. Palate and clock are not in them (package ferment draws
+	// the clock apart): dryness, body and times are in After.
 	Draws   doubt.Draws
 	ESS     float64 // effective sample size of the posterior's draws: about 200 and more is good, below 50 the bands are rough
 	Doubts  []Doubt // readings that don't fit, the worst first
@@ -44,6 +45,7 @@ type Batch struct {
 	Honey   HoneyLog
 	Bottle  Bottle
 	Notes   []says.Sentence
+	priors  calc.Doubts
 	model   *model
 	mash    mashes
 	sample  sample
@@ -60,9 +62,14 @@ const (
 
 // Follow updates a design by its own readings as of now, with the instruments
 // they were made with. A zero now is the time of the last reading. The design
-// must be valid but for its readings, whatever they hold.
-func (f *Follower) Follow(d design.Design, now time.Time, in Instruments) (*Batch, error) {
-	b := &Batch{Timeline: NewTimeline(d.Reading, now, in)}
+// must be valid but for its readings, whatever they hold. The doubts are the
+// priors that it has no key for, as the engine takes them: finished batches may
+// have told of them (package learn), zero is the engine's own.
+func (f *Follower) Follow(d design.Design, now time.Time, in Instruments, x calc.Doubts) (*Batch, error) {
+	if err := x.Check(); err != nil {
+		return nil, err
+	}
+	b := &Batch{Timeline: NewTimeline(d.Reading, now, in), priors: x.Filled(1)}
 	t := &b.Timeline
 	if err := b.prepare(f, d); err != nil {
 		return nil, err
@@ -89,7 +96,7 @@ func (b *Batch) update(f *Follower) *sample {
 		b.doubts(&g, &r)
 	}
 	b.ESS = b.sample.ess
-	b.After = b.sample.bands()
+	b.After = b.model.bands(&b.sample)
 	return before
 }
 
@@ -115,14 +122,14 @@ func (b *Batch) prepare(f *Follower, d design.Design) error {
 	plan := d.Clone()
 	plan.Reading = nil
 	b.Conditioned = Condition(plan, t, 0)
-	m, err := newModel(&b.Conditioned, &f.mash)
+	m, err := newModel(&b.Conditioned, b.priors, &f.mash)
 	if err != nil {
 		return err
 	}
 	var l look
 	m.run(&theta{}, &l.beer, &l.course)
 	b.Conditioned = Condition(plan, t, l.course.times.height)
-	if b.model, err = newModel(&b.Conditioned, &f.mash); err != nil {
+	if b.model, err = newModel(&b.Conditioned, b.priors, &f.mash); err != nil {
 		return err
 	}
 	b.mash = f.mash
@@ -209,11 +216,11 @@ func (f *Follower) before(b *Batch) *sample {
 		crush = m.d.Crush.ByEye
 	}
 	// All that the plan's gravities and times hang on.
-	key := fmt.Sprint(m.d.Batch, m.d.Kit, crush, m.d.Mash, m.d.Grain, m.yeast, m.d.Honey, m.d.Hop, m.d.Boil, m.honeyHours, m.beerC, m.beerSD)
+	key := fmt.Sprint(m.d.Batch, m.d.Kit, crush, m.d.Mash, m.d.Grain, m.yeast, m.d.Honey, m.d.Hop, m.d.Boil, m.honeyHours, m.beerC, m.beerSD, m.restC, m.priors)
 	if f.plan == nil || key != f.planKey {
 		g := target{m: &m}
 		s := g.draw(nil, drawCount)
-		f.planKey, f.plan, f.planned = key, &s, s.bands()
+		f.planKey, f.plan, f.planned = key, &s, m.bands(&s)
 	}
 	now := math.Ceil(b.Timeline.NowHours) + 24
 	b.horizon = int(min(max(horizonLeast, math.Ceil(f.planned.FinishedHours.High)+24, now), horizonMost))

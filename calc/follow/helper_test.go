@@ -6,6 +6,7 @@ import (
 	"testing"
 	"time"
 
+	"skep/calc"
 	"skep/calc/density"
 	"skep/calc/design"
 )
@@ -21,8 +22,13 @@ func reading(what string, hours, value float64) design.Reading {
 
 func follow(t testing.TB, d design.Design, now float64) *Batch {
 	t.Helper()
+	return followWith(t, d, now, calc.Doubts{})
+}
+
+func followWith(t testing.TB, d design.Design, now float64, x calc.Doubts) *Batch {
+	t.Helper()
 	var f Follower
-	b, err := f.Follow(d, at(now), Instruments{})
+	b, err := f.Follow(d, at(now), Instruments{}, x)
 	if err != nil {
 		t.Fatal(err)
 	}

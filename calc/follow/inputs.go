@@ -30,14 +30,14 @@ func (b *Batch) inputs(before *sample) {
 		of         func(t *theta) float64
 	}{
 		{"mash efficiency", "%", func(t *theta) float64 {
-			return min(max(d.Kit.MashEfficiencyPct-crushed+efficiencyPoints*stretch(t[doubt.Efficiency]), 0), 100)
+			return min(max(d.Kit.MashEfficiencyPct-crushed+m.priors.EfficiencySD*stretch(t[doubt.Efficiency]), 0), 100)
 		}},
 		{"attenuation of the strain on the reference wort", "%", func(t *theta) float64 { return mid + sd*stretch(t[doubt.Strain]) }},
-		{"attenuation by the malt", "points", func(t *theta) float64 { return mash.MaltSDPoints * t[doubt.Malt] }},
-		{"mash thermometer and control", "K", func(t *theta) float64 { return d.Kit.RestErrorC * t[doubt.Rest] }},
+		{"attenuation by the malt", "points", func(t *theta) float64 { return m.priors.MaltSD * t[doubt.Malt] }},
+		{"mash thermometer and control", "K", func(t *theta) float64 { return m.restC - d.Mash.Rest[0].TemperatureC + d.Kit.RestErrorC*t[doubt.Rest] }},
 		{"response to the mash temperature", "", func(t *theta) float64 { return mash.ResponseQuantile(doubt.Uniform(t[doubt.Response])) }},
-		{"fermentation rate", "times", func(t *theta) float64 { return t.clock().rate }},
-		{"lag", "h", func(t *theta) float64 { return t.clock().lag }},
+		{"fermentation rate", "times", func(t *theta) float64 { return m.clock(t).rate }},
+		{"lag", "h", func(t *theta) float64 { return m.clock(t).lag }},
 		{"beer temperature", "°C", func(t *theta) float64 { return m.beerC + m.beerSD*t[iTemperature] }},
 		{"zero of the hydrometer", "SG", func(t *theta) float64 { return spindleSD * t[iSpindle] }},
 	} {

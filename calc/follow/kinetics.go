@@ -104,19 +104,21 @@ func (r *rates) step(y *state, h, volume float64, first *state) {
 // lag, then rate times (hours - lag).
 type clock struct{ lag, rate float64 }
 
-// The lag is 3 to 15 h about 8, as 10 to 90 (package ferment).
+// The lag is 3 to 15 h about 8, as 10 to 90 (package ferment); another middle is
+// spread in proportion.
 const (
 	shortLag = 3.0
 	longLag  = 15.0
 )
 
-func (t *theta) clock() clock {
+func (m *model) clock(t *theta) clock {
+	c := &m.priors.Clocks[0]
 	spread := longLag / ferment.UsualLagHours
 	if t[iLag] < 0 {
 		spread = ferment.UsualLagHours / shortLag
 	}
-	lag := ferment.UsualLagHours * math.Exp(min(max(t[iLag], -4), 4)/doubt.Z90*math.Log(spread))
-	return clock{lag, math.Exp(stretch(t[iRate]) / doubt.Z90 * math.Log(ferment.RateSpread))}
+	lag := c.LagHours * math.Exp(c.Share*min(max(t[iLag], -4), 4)/doubt.Z90*math.Log(spread))
+	return clock{lag, c.RateFactor * math.Exp(c.Share*stretch(t[iRate])/doubt.Z90*math.Log(ferment.RateSpread))}
 }
 
 func (c clock) yeast(hours float64) (tau, activity float64) {

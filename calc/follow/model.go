@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 
+	"skep/calc"
 	"skep/calc/design"
 	"skep/calc/doubt"
 	"skep/calc/honey"
@@ -13,19 +14,19 @@ import (
 	"skep/calc/water"
 )
 
-// The spread of inputs and the figures that package calc keeps to itself; a
-// test compares what comes of them with the engine.
+// The figures that package calc keeps to itself; a test compares what comes of
+// them with the engine.
 const (
-	efficiencyPoints = 2.0
-	moisturePoints   = 1.0
-	trimDays         = 21.0
+	moisturePoints = 1.0
+	trimDays       = 21.0
 )
 
 // model is a design ready for draws.
 type model struct {
-	d     design.Design
-	yeast design.Yeast
-	plan  water.Plan
+	d      design.Design
+	yeast  design.Yeast
+	plan   water.Plan
+	priors calc.Doubts // filled
 
 	table, warmer *mash.Table // nil: no grain
 	restC         float64
@@ -49,7 +50,7 @@ type mashes struct {
 	table, warmer *mash.Table
 }
 
-func newModel(c *Conditioned, keep *mashes) (*model, error) {
+func newModel(c *Conditioned, priors calc.Doubts, keep *mashes) (*model, error) {
 	d := c.Design
 	var wrong error
 	for _, f := range d.Validate() {
@@ -63,13 +64,14 @@ func newModel(c *Conditioned, keep *mashes) (*model, error) {
 	if len(d.Yeast) == 0 || len(d.Mash.Rest) == 0 {
 		return nil, errors.New("the design needs a yeast and a mash rest to be followed")
 	}
+	in := mashInput(c, priors.RestShiftC)
 	m := &model{
-		d: d, yeast: d.Yeast[0], plan: water.For(d), restC: d.Mash.Rest[0].TemperatureC, reference: mash.Reference(),
+		d: d, yeast: d.Yeast[0], plan: water.For(d), priors: priors, restC: in.Rests[0].TemperatureC, reference: mash.Reference(),
 		honeyHours: c.honeyHours, beerC: c.beerC, beerSD: c.beerSD, desk: new(desk),
 	}
 	m.preBoilL = m.plan.PreBoil
 	if m.plan.LaboratoryKg > 0 {
-		if err := keep.of(d); err != nil {
+		if err := keep.of(in, d.Kit.RestErrorC); err != nil {
 			return nil, err
 		}
 		m.table, m.warmer = keep.table, keep.warmer
@@ -77,15 +79,20 @@ func newModel(c *Conditioned, keep *mashes) (*model, error) {
 	return m, nil
 }
 
-// mashInput is the design's mash as package mash takes it.
-func mashInput(d design.Design) mash.Input {
+// mashInput is the design's mash as package mash takes it; rests that nobody
+// measured are so much warmer than set.
+func mashInput(c *Conditioned, shiftC float64) mash.Input {
+	d := &c.Design
 	in := mash.Input{LiquorLPerKg: d.Mash.LiquorLPerKg}
 	kg := 0.0
 	for _, g := range d.Grain {
 		in.Grain = append(in.Grain, mash.Grain{MassKg: g.MassKg, ExtractPct: g.ExtractPct, MoisturePct: g.MoisturePct, Enzymes: g.Enzymes})
 		kg += g.MassKg
 	}
-	for _, r := range d.Mash.Rest {
+	for i, r := range d.Mash.Rest {
+		if i >= len(c.restRead) || !c.restRead[i] {
+			r.TemperatureC += shiftC
+		}
 		in.Rests = append(in.Rests, mash.Rest{TemperatureC: r.TemperatureC, Minutes: r.Minutes})
 	}
 	if d.Kit.HeaterW > 0 && kg > 0 {
@@ -97,9 +104,8 @@ func mashInput(d design.Design) mash.Input {
 
 // of tabulates the mash over the first rest, as far as the thermometer's error
 // reaches.
-func (k *mashes) of(d design.Design) error {
-	in := mashInput(d)
-	reach := max(4*d.Kit.RestErrorC, 1) + 1
+func (k *mashes) of(in mash.Input, errorC float64) error {
+	reach := max(4*errorC, 1) + 1
 	low, high := max(20, in.Rests[0].TemperatureC-reach), min(100, in.Rests[0].TemperatureC+reach)
 	key := fmt.Sprint(in, low, high)
 	if key == k.key {

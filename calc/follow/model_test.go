@@ -29,7 +29,7 @@ func modelOf(t testing.TB, d design.Design) *model {
 	t.Helper()
 	tl := Timeline{}
 	c := Condition(d, &tl, 0)
-	m, err := newModel(&c, &mashes{})
+	m, err := newModel(&c, calc.Doubts{}.Filled(1), &mashes{})
 	if err != nil {
 		t.Fatal(err)
 	}

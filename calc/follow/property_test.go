@@ -87,7 +87,7 @@ func TestAnyReadings(t *testing.T) {
 		if rapid.Bool().Draw(t, "no now") {
 			now = time.Time{}
 		}
-		b, err := f.Follow(d, now, Instruments{})
+		b, err := f.Follow(d, now, Instruments{}, calc.Doubts{})
 		if err != nil {
 			t.Fatalf("%+v: %v", d.Reading, err)
 		}
@@ -106,7 +106,7 @@ func TestAnyReadings(t *testing.T) {
 		if err := design.FirstError(b.Conditioned.Design.Validate()); err != nil {
 			t.Fatalf("the conditioned design is not valid: %v", err)
 		}
-		again, err := f.Follow(d, now, Instruments{})
+		again, err := f.Follow(d, now, Instruments{}, calc.Doubts{})
 		if err != nil || !reflect.DeepEqual(again.After, b.After) {
 			t.Fatalf("another answer the second time: %v", err)
 		}
@@ -123,7 +123,7 @@ func TestOrderDoesNotMatter(t *testing.T) {
 	var f Follower
 	rapid.Check(t, func(t *rapid.T) {
 		d.Reading = rapid.Permutation(good).Draw(t, "order")
-		got, err := f.Follow(d, at(130), Instruments{})
+		got, err := f.Follow(d, at(130), Instruments{}, calc.Doubts{})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -155,7 +155,7 @@ func TestBadDesigns(t *testing.T) {
 	} {
 		d := demo(t, "middle")
 		change(&d)
-		if _, err := f.Follow(d, at(0), Instruments{}); err == nil {
+		if _, err := f.Follow(d, at(0), Instruments{}, calc.Doubts{}); err == nil {
 			t.Errorf("%s: no error", name)
 		}
 	}
@@ -164,7 +164,7 @@ func TestBadDesigns(t *testing.T) {
 	d.Grain[0].MassKg, d.Grain = 0, d.Grain[:1]
 	d.Honey[0].Moment, d.Honey[0].MassKg = design.MomentPitching, 3
 	d.Reading = []design.Reading{reading(Pitched, 0, 1), reading(Gravity, 60, 1.03)}
-	if _, err := f.Follow(d, at(61), Instruments{}); err != nil {
+	if _, err := f.Follow(d, at(61), Instruments{}, calc.Doubts{}); err != nil {
 		t.Error(err)
 	}
 }

@@ -5,7 +5,6 @@ import (
 
 	"skep/calc"
 	"skep/calc/doubt"
-	"skep/calc/ferment"
 	"skep/calc/says"
 )
 
@@ -167,7 +166,7 @@ func (b *Batch) ended(gravities []*Point) bool {
 	sg, expected := s.Steady.SG, b.Before.FinalGravitySG
 	begun := b.After.OriginalGravitySG.Mid - sg
 	switch {
-	case begun < begunSG && b.Timeline.NowHours < startedHours():
+	case begun < begunSG && b.Timeline.NowHours < b.model.startedHours():
 		return false // still in the lag
 	case begun < begunSG:
 		s.first(Stuck)
@@ -190,10 +189,10 @@ func (b *Batch) ended(gravities []*Point) bool {
 
 // startedHours is when nine in ten fermentations have full activity: one and a
 // half times the long lag.
-func startedHours() float64 {
+func (m *model) startedHours() float64 {
 	var t theta
 	t[iLag] = doubt.Z90
-	return 1.5 * t.clock().lag
+	return 1.5 * m.clock(&t).lag
 }
 
 // lagging judges a fermentation that has not begun, or is not seen to have.
@@ -208,7 +207,7 @@ func (b *Batch) lagging(gravities []*Point) bool {
 			fallen = begunSG
 		}
 	}
-	lag := ferment.UsualLagHours
+	lag := b.priors.Clocks[0].LagHours
 	for _, x := range b.Inputs {
 		if x.Name == "lag" {
 			lag = x.After.Mid

@@ -13,13 +13,17 @@ import (
 	"skep/calc/doubt"
 )
 
+// wortInputs is how many of package doubt's inputs are drawn: the palate behind
+// them is put in where bands are made.
+const wortInputs = int(doubt.PalateDryness)
+
 // The uncertain inputs after those of package doubt.
 const (
-	iRate          = int(doubt.Inputs) + iota // of all uptake: a factor of 1.5 as 10 to 90
-	iLag                                      // 3 to 15 h about 8 as 10 to 90
-	iTemperature                              // of the beer over the days
-	iSpindle                                  // zero of the hydrometer, shared by its readings: spindleSD
-	iRefractometer                            // correlation of the refractometer, shared by its readings: half of its sd
+	iRate          = wortInputs + iota // of all uptake: a factor of 1.5 as 10 to 90
+	iLag                               // 3 to 15 h about 8 as 10 to 90
+	iTemperature                       // of the beer over the days
+	iSpindle                           // zero of the hydrometer, shared by its readings: spindleSD
+	iRefractometer                     // correlation of the refractometer, shared by its readings: half of its sd
 	dims
 )
 
@@ -43,7 +47,7 @@ func stretch(z float64) float64 {
 
 // engine is the draw as the engine takes it: tails stretched.
 func (t *theta) engine() (z [doubt.Inputs]float64) {
-	copy(z[:], t[:doubt.Inputs])
+	copy(z[:], t[:wortInputs])
 	z[doubt.Strain] = stretch(z[doubt.Strain])
 	z[doubt.Efficiency] = stretch(z[doubt.Efficiency])
 	return z

@@ -5,6 +5,7 @@ import (
 	"testing"
 	"time"
 
+	"skep/calc"
 	"skep/calc/design"
 )
 
@@ -111,7 +112,7 @@ func TestZonesAndClocksDoNotMatter(t *testing.T) {
 		},
 	} {
 		d.Reading = make(in)
-		b, err := f.Follow(d, start.Add(60*time.Hour).In(in(60)), Instruments{})
+		b, err := f.Follow(d, start.Add(60*time.Hour).In(in(60)), Instruments{}, calc.Doubts{})
 		if err != nil {
 			t.Fatal(err)
 		}
