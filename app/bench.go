@@ -184,6 +184,7 @@ func (b *bench) changed() {
 	}
 	b.setTitle()
 	b.bar.update()
+	b.ledger.recheck()
 	b.place().update()
 	b.post()
 }
@@ -215,7 +216,7 @@ func (b *bench) post() {
 func (b *bench) view() view {
 	d, doubts, lessons := b.taught(b.editor.Design())
 	v := view{
-		doubts: doubts, lessons: lessons,
+		doubts: doubts, lessons: len(lessons),
 		design:  d,
 		rest:    b.taste.restIndex(&d),
 		units:   b.plotUnits(),

@@ -113,8 +113,12 @@ func (d *printDrawer) write() (string, error) {
 	}
 	var out bytes.Buffer
 	// The sheet has the numbers of the screen, with what this kit has taught.
-	taught, doubts, _ := d.p.b.taught(d.p.b.editor.Design())
-	if err := paper.PDF(&out, taught, paper.Options{Paper: size, Units: d.p.b.prefs.units, Yeasts: d.yeasts.Checked, Doubts: doubts}); err != nil {
+	taught, doubts, used := d.p.b.taught(d.p.b.editor.Design())
+	o := paper.Options{Paper: size, Units: d.p.b.prefs.units, Yeasts: d.yeasts.Checked, Doubts: doubts}
+	if len(used) > 0 {
+		o.Batches = d.p.b.learnt.Batches
+	}
+	if err := paper.PDF(&out, taught, o); err != nil {
 		return "", err
 	}
 	if path == "" { // a folder that only this person may read

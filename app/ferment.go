@@ -111,8 +111,9 @@ func (p *fermentPlace) minute() time.Time {
 // post asks the worker for the fermentation as it stands.
 func (p *fermentPlace) post() {
 	palette := look.PaletteOf(p.b.app.Settings().Theme(), p.b.app.Settings().ThemeVariant())
+	d, doubts, used := p.b.taught(p.b.editor.Design())
 	p.worker.Post(fermentAsk{
-		design: p.b.editor.Design(), now: p.minute(), moving: !p.b.settled, size: p.picture.wanted,
+		design: d, doubts: doubts, lessons: len(used), now: p.minute(), moving: !p.b.settled, size: p.picture.wanted,
 		palette: p.b.plotPalette(), course: p.course(palette.Warning, palette.Error), note: p.dayNote(),
 	})
 }

@@ -16,6 +16,8 @@ import (
 // fermentAsk is what the Ferment place's worker needs to know.
 type fermentAsk struct {
 	design  design.Design
+	doubts  calc.Doubts // what the ledger has narrowed
+	lessons int         // how many lessons are in the design and the doubts
 	now     time.Time
 	moving  bool // something is dragged: what is dear can wait
 	size    plotting.Size
@@ -26,11 +28,12 @@ type fermentAsk struct {
 
 // fermentFrame is its answer.
 type fermentFrame struct {
-	design design.Design
-	batch  *follow.Batch // nil: err says why
-	err    error
-	ways   []honeyWay
-	more   honeyWay // a step more of it than planned
+	design  design.Design
+	lessons int           // that the numbers use
+	batch   *follow.Batch // nil: err says why
+	err     error
+	ways    []honeyWay
+	more    honeyWay // a step more of it than planned
 	// What keeping the beer cooler or warmer from now on would do; nil: nothing
 	// is left to do.
 	cooler, warmer *follow.Bands
@@ -44,6 +47,7 @@ type fermentLive struct {
 	drawer   *plotting.CourseDrawer
 
 	of    *design.Design
+	with  string // the doubts
 	at    time.Time
 	rough bool // kept was made while something moved
 	kept  fermentFrame
@@ -52,9 +56,10 @@ type fermentLive struct {
 func newFermentLive() *fermentLive { return &fermentLive{drawer: plotting.NewCourseDrawer()} }
 
 func (l *fermentLive) frame(ask fermentAsk) *fermentFrame {
-	if l.of == nil || l.rough && !ask.moving || !l.at.Equal(ask.now) || !l.of.Equal(ask.design) {
-		f := fermentFrame{design: ask.design}
-		f.batch, f.err = l.follower.Follow(ask.design, ask.now, follow.Instruments{})
+	with := doubtsKey(ask.doubts)
+	if l.of == nil || l.with != with || l.rough && !ask.moving || !l.at.Equal(ask.now) || !l.of.Equal(ask.design) {
+		f := fermentFrame{design: ask.design, lessons: ask.lessons}
+		f.batch, f.err = l.follower.Follow(ask.design, ask.now, follow.Instruments{}, ask.doubts)
 		if f.err == nil {
 			f.ways, f.more = honeyWays(f.batch)
 			f.cooler, f.warmer = l.kept.cooler, l.kept.warmer
@@ -62,7 +67,7 @@ func (l *fermentLive) frame(ask fermentAsk) *fermentFrame {
 				f.cooler, f.warmer = kept(f.batch, -warmthStepC), kept(f.batch, warmthStepC)
 			}
 		}
-		l.of, l.at, l.rough, l.kept = &ask.design, ask.now, ask.moving, f
+		l.of, l.with, l.at, l.rough, l.kept = &ask.design, with, ask.now, ask.moving, f
 	}
 	f := l.kept
 	if f.err != nil {

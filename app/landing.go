@@ -85,6 +85,13 @@ func wishLimits(key string) quantity.Limits {
 	return quantity.Limits{Low: 0, High: 100}
 }
 
+// strains are those that may be brewed with instead, as they stand in the
+// design and the catalogue.
+func (l *landing) strains() []design.Yeast {
+	d := l.b.editor.Design()
+	return l.b.catalogue.StrainsBeside(&d, l.b.yeasts.ownRead)
+}
+
 // ask is what the worker is to compute for the plane.
 func (l *landing) ask(v *view) {
 	q := &landingView{honey: l.b.taste.levers.honeyAt, wishes: tune.WishesOf(v.design.Taste), pinning: l.pinning}
@@ -92,7 +99,7 @@ func (l *landing) ask(v *view) {
 		q.honey = max(0, n-1)
 	}
 	if !held(&v.design, holdYeast) {
-		q.strains = l.b.catalogue.StrainsBeside(&v.design, l.b.yeasts.ownRead)
+		q.strains = l.b.taughtStrains(l.strains())
 	}
 	v.landing = q
 }

@@ -1,6 +1,8 @@
 package app
 
 import (
+	"slices"
+
 	"skep/calc"
 	"skep/calc/design"
 	"skep/calc/tune"
@@ -42,7 +44,7 @@ type landingLive struct {
 type landingKey struct {
 	design  design.Design
 	wishes  tune.Wishes
-	strains int
+	strains []design.Yeast
 }
 
 func newLandingLive() *landingLive { return &landingLive{engine: calc.NewEngine()} }
@@ -115,8 +117,8 @@ func (l *landingLive) ways(v *view, free tune.Levers) (*tune.Result, bool, error
 		r, err := l.tuner.Live(w, free)
 		return &r, false, err
 	}
-	key := landingKey{v.design, w, len(free.Strains)}
-	if l.asked != nil && l.asked.design.Equal(key.design) && sameWishes(l.asked.wishes, w) && l.asked.strains == key.strains {
+	key := landingKey{v.design, w, free.Strains}
+	if l.asked != nil && l.asked.design.Equal(key.design) && sameWishes(l.asked.wishes, w) && slices.Equal(l.asked.strains, key.strains) {
 		return l.answer, true, nil
 	}
 	r, err := l.tuner.To(w, free)

@@ -8,35 +8,41 @@ import (
 	"skep/calc/learn"
 )
 
-// appliedLesson says whether a lesson acts on the predictions of the window.
-// The thermometer's and the palate's are only shown: the first would move the
-// pictures' axis away from what the lever says, the second would make the
-// indices mean something else in every window.
-func appliedLesson(key string) bool {
-	switch key {
-	case learn.Thermometer, learn.Dryness, learn.Body:
-		return false
-	}
-	return true
-}
-
-// taught is a design as this kit makes it, with the doubts that are left. It
-// is for predicting only, and never saved.
-func (b *bench) taught(d design.Design) (design.Design, calc.Doubts, int) {
-	if b.learnt == nil {
-		return d, calc.Doubts{}, 0
-	}
-	off := learn.Switches{learn.Thermometer: true, learn.Dryness: true, learn.Body: true}
+// lessonsOff are the lessons that the person has switched off.
+func (b *bench) lessonsOff() learn.Switches {
+	off := learn.Switches{}
 	for _, key := range b.prefs.lessonsOff {
 		off[key] = true
 	}
+	return off
+}
+
+// taught is a design as this kit makes it, with the doubts that are left, and
+// the lessons that are in them. It is for predicting only, and never saved.
+func (b *bench) taught(d design.Design) (design.Design, calc.Doubts, []learn.Used) {
+	if b.learnt == nil {
+		return d, calc.Doubts{}, nil
+	}
+	off := b.lessonsOff()
 	applied, doubts, used := b.learnt.Apply(d, off)
 	if design.FirstError(applied.Validate()) != nil {
-		return d, calc.Doubts{}, 0 // a lesson that leads out of what may be: leave it
+		return d, calc.Doubts{}, nil // a lesson that leads out of what may be: leave it
 	}
-	x := doubts.Engine()
-	x.Dryness, x.Body, x.SweetShare = calc.Palate{}, calc.Palate{}, 0
-	return applied, x, len(used)
+	// The state kept beside it was brewed with the same kit.
+	if g, ok := ghostDesign(d); ok {
+		g, _, _ = b.learnt.Apply(g, off)
+		applied.Ghost = settingsOf(&g, d.Ghost.Name)
+	}
+	return applied, doubts.Engine(), used
+}
+
+// taughtStrains are strains as they work in these hands.
+func (b *bench) taughtStrains(strains []design.Yeast) []design.Yeast {
+	if b.learnt == nil {
+		return strains
+	}
+	d, _, _ := b.learnt.Apply(design.Design{Yeast: strains}, b.lessonsOff())
+	return d.Yeast
 }
 
 // doubtsKey tells doubts apart.

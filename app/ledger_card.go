@@ -42,7 +42,11 @@ func (p *ledgerPlace) card(e *ledger.Entry) fyne.CanvasObject {
 		prefs.save()
 		p.worker.Post(p.ask(true))
 	}
-	if !e.Finished {
+	switch {
+	case e.Own:
+		hear.Disable()
+		hear.SetText(words.T("open now: not its own teacher"))
+	case !e.Finished:
 		hear.Disable()
 		hear.SetText(words.T("no final gravity yet"))
 	}

@@ -2,10 +2,13 @@ package app
 
 import (
 	"errors"
+	"path/filepath"
 	"slices"
+	"time"
 
 	"skep/app/ledger"
 	"skep/calc/design"
+	"skep/calc/follow"
 	"skep/calc/learn"
 )
 
@@ -14,6 +17,7 @@ type ledgerAsk struct {
 	folder    string
 	leftOut   map[string]bool // by file
 	reference design.Design   // the design as its file stands: what the priors are centred on
+	open      openBatch       // what is on the bench
 	predict   bool            // fill the predictions in; false: read the folder anew
 }
 
@@ -55,9 +59,57 @@ func (l *ledgerLive) answer(ask ledgerAsk) ledgerAnswer {
 	}
 	for i := range l.of.Entries {
 		e := &l.of.Entries[i]
-		e.LeaveOut = ask.leftOut[e.Path]
+		e.LeaveOut, e.Own = ask.leftOut[e.Path], ask.open.is(e)
 	}
 	a.lessons = l.of.Learn(ask.reference)
 	a.entries, a.skipped = slices.Clone(l.of.Entries), slices.Clone(l.of.Skipped)
 	return a
+}
+
+// openBatch is the design that is open, by its file and its readings.
+type openBatch struct {
+	path     string // absolute; empty where there is no file
+	readings []design.Reading
+}
+
+// is tells whether a batch of the ledger is the open design: its file, or a
+// copy of it, with as many of the readings as had been made by then.
+func (o *openBatch) is(e *ledger.Entry) bool {
+	if o.path != "" && o.path == absolute(e.Path) {
+		return true
+	}
+	few, many := o.readings, e.Design.Reading
+	if len(few) > len(many) {
+		few, many = many, few
+	}
+	if len(few) == 0 || !pitchedOf(few).Equal(pitchedOf(many)) {
+		return false
+	}
+	for _, r := range few {
+		if !slices.ContainsFunc(many, func(x design.Reading) bool {
+			at := x.At
+			x.At = r.At
+			return at.Equal(r.At) && x == r
+		}) {
+			return false
+		}
+	}
+	return true
+}
+
+// pitchedOf is when the yeast went in; zero where nobody wrote it down.
+func pitchedOf(readings []design.Reading) time.Time {
+	for _, r := range readings {
+		if r.What == follow.Pitched {
+			return r.At
+		}
+	}
+	return time.Time{}
+}
+
+func absolute(path string) string {
+	if abs, err := filepath.Abs(path); err == nil && path != "" {
+		return abs
+	}
+	return path
 }

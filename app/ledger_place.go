@@ -36,6 +36,7 @@ type ledgerPlace struct {
 	most    int    // cards shown
 	list    *fyne.Container
 	lessons *fyne.Container
+	using   *widget.Label // what new predictions use of them
 	content fyne.CanvasObject
 }
 
@@ -68,6 +69,8 @@ func newLedgerPlace(b *bench, do func(func())) *ledgerPlace {
 	head := container.NewVBox(container.NewBorder(nil, nil, title, tools), p.search, p.note, container.NewHBox(p.make))
 	p.list = container.NewVBox()
 	p.lessons = container.NewVBox()
+	p.using = widget.NewLabel("")
+	p.using.Wrapping = fyne.TextWrapWord
 	left := container.NewBorder(head, nil, nil, nil, container.NewVScroll(p.list))
 	right := container.NewBorder(newCaption(words.T("What this kit has taught"), look.TitleSize, true, inkFull),
 		nil, nil, nil, container.NewVScroll(p.lessons))
@@ -87,6 +90,23 @@ func (p *ledgerPlace) update() {
 	if !p.asked {
 		p.read()
 	}
+	p.sayUsed()
+}
+
+// recheck hears the batches again when the open design has become one of them,
+// or is one no more.
+func (p *ledgerPlace) recheck() {
+	open := p.open()
+	for i := range p.answer.entries {
+		if e := &p.answer.entries[i]; e.Own != open.is(e) {
+			p.relearn()
+			return
+		}
+	}
+}
+
+func (p *ledgerPlace) open() *openBatch {
+	return &openBatch{absolute(p.b.editor.Path()), p.b.editor.Design().Reading}
 }
 
 // read reads the folder anew; the predictions follow.
@@ -107,7 +127,7 @@ func (p *ledgerPlace) relearn() {
 }
 
 func (p *ledgerPlace) ask(predict bool) ledgerAsk {
-	return ledgerAsk{folder: p.folder(), leftOut: setOf(p.b.prefs.leftOut), reference: p.b.editor.Saved(), predict: predict}
+	return ledgerAsk{folder: p.folder(), leftOut: setOf(p.b.prefs.leftOut), reference: p.b.editor.Saved(), open: *p.open(), predict: predict}
 }
 
 func (p *ledgerPlace) folder() string {
@@ -275,22 +295,55 @@ func (p *ledgerPlace) chooseOrder() {
 
 // teach lists the lessons, each with its evidence and a switch.
 func (p *ledgerPlace) teach() {
-	used := 0
+	p.lessons.Add(p.using)
+	shown := 0
 	for i := range p.answer.lessons.Lessons {
 		l := &p.answer.lessons.Lessons[i]
-		if len(l.Evidence) == 0 && l.Borrowed == 0 {
+		if !heard(l) {
 			continue
 		}
-		used++
+		shown++
 		p.lessons.Add(newPanel(p.lesson(l), 10))
 	}
-	if used == 0 {
+	if p.using.Hidden = shown == 0; p.using.Hidden {
 		l := widget.NewLabel(words.T("Nothing yet: the usual figures stand. One batch moves them a little, ten make them this kit's."))
 		l.Wrapping = fyne.TextWrapWord
 		p.lessons.Add(l)
 	}
+	p.sayUsed()
 	p.lessons.Refresh()
 }
+
+// sayUsed says how many of the lessons new predictions use.
+func (p *ledgerPlace) sayUsed() {
+	_, _, used := p.b.taught(p.b.editor.Design())
+	in := map[string]bool{}
+	for _, u := range used {
+		in[u.Key] = true
+	}
+	all, n := 0, 0
+	for i := range p.answer.lessons.Lessons {
+		if l := &p.answer.lessons.Lessons[i]; heard(l) {
+			all++
+			if in[l.Key] {
+				n++
+			}
+		}
+	}
+	text := words.T("New predictions use all of these lessons.")
+	switch {
+	case n == 0:
+		text = words.T("New predictions use none of these lessons.")
+	case n < all:
+		text = words.T("New predictions use {{.Used}} of these {{.All}} lessons; the others are switched off, or of strains that the design has not.", map[string]any{"Used": n, "All": all})
+	}
+	if p.using.Text != text {
+		p.using.SetText(text)
+	}
+}
+
+// heard tells whether any batch had a say in a lesson.
+func heard(l *learn.Lesson) bool { return len(l.Evidence) > 0 || l.Borrowed > 0 }
 
 func (p *ledgerPlace) lesson(l *learn.Lesson) fyne.CanvasObject {
 	name := p.b.said(l.Name) // a strain's lesson bears the strain's name
@@ -305,11 +358,8 @@ func (p *ledgerPlace) lesson(l *learn.Lesson) fyne.CanvasObject {
 			p.b.prefs.lessonsOff = append(p.b.prefs.lessonsOff, l.Key)
 		}
 		p.b.prefs.save()
+		p.sayUsed()
 		p.b.post()
-	}
-	if !appliedLesson(l.Key) {
-		on.SetText(words.T("shown only"))
-		on.Disable()
 	}
 	says := widget.NewLabel(sentenceOf(p.b.said(l.Says())))
 	says.Wrapping = fyne.TextWrapWord

@@ -99,15 +99,15 @@ func (l *live) frame(v view) frame {
 	if v.strains != nil {
 		return l.strains.frame(v)
 	}
-	if v.day {
-		return l.brewDay(v.design)
-	}
 	before := l.key
 	if err := l.doubt(v.doubts, l.engine, l.ghostEngine, l.axesEngine); err != nil {
 		return frame{err: err}
 	}
 	if l.key != before {
-		l.ghostOf = nil // drawn with other doubts
+		l.ghostOf, l.axesKey = nil, "" // drawn with other doubts
+	}
+	if v.day {
+		return l.brewDay(v.design)
 	}
 	f := frame{lessons: v.lessons}
 	curves, err := l.engine.Curves(v.design, v.rest, l.temperaturesC)

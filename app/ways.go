@@ -2,6 +2,7 @@ package app
 
 import (
 	"fmt"
+	"maps"
 	"math"
 	"slices"
 	"strings"
@@ -58,7 +59,7 @@ func (l *landing) use(i int) {
 		if d.Ghost == nil {
 			keepGhost(d, words.T("before the way")) // to see afterwards what it cost
 		}
-		failed = applySettings(d, w.Settings)
+		failed = applySettings(d, l.own(w))
 	}) && failed == nil {
 		l.b.status.tell(words.T("Taken: {{.Way}}. Undo puts it back.", map[string]any{"Way": l.b.wayWords(w)}))
 	}
@@ -66,6 +67,27 @@ func (l *landing) use(i int) {
 		l.b.editor.Undo()
 		l.b.status.warn(failed.Error())
 	}
+}
+
+const attenuationLow, attenuationHigh = "yeast.0.attenuation_low_pct", "yeast.0.attenuation_high_pct"
+
+// own are a way's settings with a strain's own range: that of the way is as the
+// strain works in these hands, which is not for the file.
+func (l *landing) own(w *tune.Way) map[string]any {
+	settings := maps.Clone(w.Settings)
+	_, low := settings[attenuationLow]
+	_, high := settings[attenuationHigh]
+	if !low && !high {
+		return settings
+	}
+	for _, y := range l.strains() {
+		if y.Name != w.Design.Yeast[0].Name {
+			continue
+		}
+		settings[attenuationLow], settings[attenuationHigh] = y.AttenuationLowPct, y.AttenuationHighPct
+		break
+	}
+	return settings
 }
 
 // applySettings sets what a way changes, as --set would.

@@ -37,6 +37,7 @@ type Entry struct {
 	Unpredicted string
 	Warnings    []string // of the file, each with its line
 	LeaveOut    bool     // not to be learnt from
+	Own         bool     // it is the design that is predicted, which must not be its own teacher
 
 	mash string // batches that mash alike are predicted one after the other
 	key  [32]byte

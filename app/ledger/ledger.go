@@ -154,12 +154,12 @@ func (l *Ledger) Predict(cache *Cache) {
 	cache.keep(l.Entries)
 }
 
-// Learn hears all finished batches; see [learn.Learn] for the reference.
+// Learn hears all finished batches but the design's own; see [learn.Learn] for the reference.
 func (l *Ledger) Learn(reference design.Design) learn.Lessons {
 	var batches []learn.Batch
 	for i := range l.Entries {
 		if e := &l.Entries[i]; e.Finished {
-			batches = append(batches, learn.Batch{ID: e.File, Title: e.Title, Measured: e.Measured, LeaveOut: e.LeaveOut})
+			batches = append(batches, learn.Batch{ID: e.File, Title: e.Title, Measured: e.Measured, LeaveOut: e.LeaveOut || e.Own})
 		}
 	}
 	return learn.Learn(batches, reference)

@@ -26,6 +26,8 @@ type Options struct {
 	Language string // "": English
 	// Doubts are what a person's batches have narrowed; zero: the engine's own.
 	Doubts calc.Doubts
+	// Batches is how many batches the design and the doubts are taught by.
+	Batches int
 }
 
 // PDF writes the sheet of a design. An error is the design's
@@ -63,20 +65,17 @@ func Content(d design.Design, o Options) (sheet.Content, error) {
 		return sheet.Content{}, err
 	}
 	c := sheet.Content{
-		Design: d, Prediction: p, Day: brewday.Plan(d, p), Language: o.Language,
+		Design: d, Prediction: p, Day: brewday.Plan(d, p), Language: o.Language, Batches: o.Batches,
 		Format: NewFormatter(quantity.NewFormatter(o.Units, nil)),
 	}
 	if err := pictures(engine, &c); err != nil {
 		return sheet.Content{}, err
 	}
-	course, bands, err := brewday.Course(d, p)
+	course, err := engine.Course(d, 0)
 	if err != nil {
 		return sheet.Content{}, err
 	}
-	c.Course.Hours = course.Hours
-	for _, b := range bands.GravitySG {
-		c.Course.GravitySG = append(c.Course.GravitySG, calc.Band(b))
-	}
+	c.Course = sheet.Course{Hours: course.Hours, GravitySG: course.GravitySG}
 	if o.Yeasts {
 		for i := range d.Yeast {
 			other, err := engine.PredictYeast(d, i)

@@ -3,6 +3,7 @@ package paper_test
 import (
 	"bytes"
 	"flag"
+	"math"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -12,6 +13,7 @@ import (
 	"skep/app/paper"
 	"skep/app/quantity"
 	"skep/assets"
+	"skep/calc"
 	"skep/calc/design"
 	"skep/plotting/sheet"
 )
@@ -215,6 +217,44 @@ func TestUnits(t *testing.T) {
 		if strings.Contains(got, not) {
 			t.Errorf("still %q", not)
 		}
+	}
+}
+
+// TestTaught: who prints with what batches have taught reads so, on paper and as
+// text; who does not, does not. The curve has the yeast's own clock.
+func TestTaught(t *testing.T) {
+	t.Parallel()
+	d := demo(t, assets.DemoMiddle)
+	for batches, want := range []string{"taught", "one finished batch has taught", "2 finished batches have taught"} {
+		o := paper.Options{Batches: batches}
+		is := batches > 0
+		if got := strings.Contains(strings.Join(strings.Fields(text(t, d, o)), " "), want); got != is {
+			t.Errorf("%d batches: the text says %q: %v", batches, want, got)
+		}
+		on := false
+		for _, w := range words(t, read(t, printed(t, d, o)).Page(1)) {
+			on = on || strings.Contains(w.text, want)
+		}
+		if on != is {
+			t.Errorf("%d batches: the page says %q: %v", batches, want, on)
+		}
+	}
+	late := func(x calc.Doubts) float64 {
+		c, err := paper.Content(d, paper.Options{Doubts: x})
+		if err != nil {
+			t.Fatal(err)
+		}
+		for k, b := range c.Course.GravitySG {
+			if b.Mid < 1.030 {
+				return c.Course.Hours[k]
+			}
+		}
+		t.Fatal("it never gets there")
+		return 0
+	}
+	slow := calc.Doubts{Clocks: []calc.Clock{{LagHours: 16, RateFactor: 0.5}}}
+	if a, b := late(calc.Doubts{}), late(slow); math.Abs(b/a-2) > 0.1 {
+		t.Errorf("half as fast, and 1.030 is passed after %v h, %v h before", b, a)
 	}
 }
 

@@ -59,6 +59,7 @@ type Content struct {
 	Ranges     plotting.Ranges
 	Course     Course            // no hours: no curve
 	Compare    []calc.Prediction // every yeast of the design; none: no table
+	Batches    int               // that taught the kit it is predicted for; 0: none
 	Format     Formatter
 	Language   string // of the words, "en"
 }
@@ -85,6 +86,17 @@ func (c *Content) targets() []target {
 		{"colour", q(says.Colour, p.ColourEBC), ""},
 	}
 	return list
+}
+
+// taught says what the predictions use; empty where no batch has taught.
+func (c *Content) taught() string {
+	switch c.Batches {
+	case 0:
+		return ""
+	case 1:
+		return "Predicted with what one finished batch has taught of this kit and palate."
+	}
+	return fmt.Sprintf("Predicted with what %d finished batches have taught of this kit and palate.", c.Batches)
 }
 
 // title is the design's, or what stands for none.

@@ -88,7 +88,14 @@ func (s setter) target(x, y float64, draw bool) float64 {
 			s.text(at, y+1.15*small+big+1.25*small, s.cut(band, small, false, room), small, false, black)
 		}
 	}
-	return y + 1.15*small + big + 1.25*small + 0.9*s.em
+	y += 1.15*small + big + 1.25*small + 0.9*s.em
+	if t := s.c.taught(); t != "" {
+		if draw {
+			s.text(x, y+0.5*small, t, small, false, muted)
+		}
+		y += 1.4 * small
+	}
+	return y
 }
 
 // pictures are the four, small, beside each other.

@@ -78,6 +78,9 @@ func (t *plain) head() {
 		}
 		t.line(s)
 	}
+	if s := t.c.taught(); s != "" {
+		t.para("", s)
+	}
 	if len(t.c.Compare) > 0 {
 		t.rule("Yeasts on this wort", "-")
 		for i := range t.c.Compare {

@@ -1,0 +1,333 @@
+package app
+
+import (
+	"bytes"
+	"io"
+	"math"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"rsc.io/pdf"
+
+	"skep/calc"
+	"skep/calc/design"
+	"skep/calc/follow"
+	"skep/calc/learn"
+)
+
+// only switches every lesson off but those wanted.
+func (s *stage) only(keys ...string) {
+	s.prefs.lessonsOff = nil
+	for _, l := range s.learnt.Lessons {
+		use := false
+		for _, k := range keys {
+			use = use || strings.HasPrefix(l.Key, k)
+		}
+		if !use {
+			s.prefs.lessonsOff = append(s.prefs.lessonsOff, l.Key)
+		}
+	}
+	s.post()
+	s.settle()
+}
+
+// Every lesson has a switch, and acts alone: the thermometer's moves the beer
+// and not what is set, the palate's the indices and nothing else, the same in
+// the pictures, on the plane and in the Yeasts.
+func TestEveryLessonActsInEveryPlace(t *testing.T) {
+	s := ledgerStage(t, copyBatches(t))
+	s.goTo(0)
+	s.only()
+	own := s.shown.prediction
+	if strings.Contains(s.taste.sentence.label.Text, "taught") {
+		t.Error("no lesson is used, and the sentence says so")
+	}
+	set := s.view().design.Mash.Rest[0]
+	for key, moves := range map[string]func(p *calc.Prediction) float64{
+		learn.Efficiency:  func(p *calc.Prediction) float64 { return p.OriginalGravitySG.Mid },
+		learn.Thermometer: func(p *calc.Prediction) float64 { return p.FinalGravitySG.Mid },
+		learn.Attenuation: func(p *calc.Prediction) float64 { return p.FinalGravitySG.Mid },
+		learn.Speed:       func(p *calc.Prediction) float64 { return p.HeightHours.Mid },
+		learn.Dryness:     func(p *calc.Prediction) float64 { return p.Dryness.Mid },
+		learn.Body:        func(p *calc.Prediction) float64 { return p.Body.Mid },
+		learn.BoilOff:     func(p *calc.Prediction) float64 { return p.Volumes.PreBoil },
+	} {
+		s.goTo(0)
+		s.only(key)
+		p := s.shown.prediction
+		if moves(&p) == moves(&own) {
+			t.Errorf("%s moves nothing", key)
+		}
+		if !strings.Contains(s.taste.sentence.label.Text, "taught") {
+			t.Errorf("%s is used, and the sentence does not say so", key)
+		}
+		v := s.view()
+		if v.design.Mash.Rest[0] != set {
+			t.Errorf("%s: the rest is set to %+v, the picture's to %+v", key, set, v.design.Mash.Rest[0])
+		}
+		if (key == learn.Dryness || key == learn.Body) && p.FinalGravitySG != own.FinalGravitySG {
+			t.Errorf("%s moves the final gravity", key)
+		}
+		f := newLandingLive().frame(v)
+		if f.err != nil || f.landing.Bands != p.Four() {
+			t.Errorf("%s: lands on %+v, pictured at %+v (%v)", key, f.landing.Bands, p.Four(), f.err)
+		}
+		s.goTo(1)
+		s.settle()
+		if got := s.yeasts.shown[0].prediction; got.Four() != p.Four() || got.HeightHours != p.HeightHours {
+			t.Errorf("%s: Yeasts says %+v, Taste %+v", key, got.Four(), p.Four())
+		}
+	}
+}
+
+// The Ledger says how many lessons new predictions use.
+func TestTheLedgerSaysWhatIsUsed(t *testing.T) {
+	s := ledgerStage(t, copyBatches(t))
+	if firstCheck(s.ledger.lessons).Disabled() || strings.Contains(shownText(s.ledger.lessons), "shown only") {
+		t.Error("a lesson has no switch")
+	}
+	says := func(want string) {
+		t.Helper()
+		if got := s.ledger.using.Text; !strings.Contains(got, want) || s.ledger.using.Hidden {
+			t.Errorf("it says %q, want %q", got, want)
+		}
+	}
+	says("New predictions use ")
+	firstCheck(s.ledger.lessons).SetChecked(false)
+	_, _, used := s.taught(s.editor.Design())
+	says(strings.Replace("use N of these", "N", s.plainNumber(float64(len(used))), 1))
+	s.only()
+	s.changed()
+	says("use none of these lessons")
+}
+
+// A batch does not teach the prediction of itself: neither its file in the
+// ledger, nor a copy elsewhere, nor one with a reading more.
+func TestABatchIsNotItsOwnTeacher(t *testing.T) {
+	folder := copyBatches(t)
+	s := ledgerStage(t, folder)
+	all := s.learnt.Batches
+	mine := s.ledger.answer.entries[1]
+	taughtBy := func() (n int, own bool) {
+		t.Helper()
+		s.settle()
+		if s.learnt == nil {
+			t.Fatal("nothing is learnt")
+		}
+		for _, l := range s.learnt.Lessons {
+			for _, e := range l.Evidence {
+				own = own || e.ID == mine.File
+			}
+		}
+		return s.learnt.Batches, own
+	}
+	if n, own := taughtBy(); n != all || !own {
+		t.Fatalf("%d of %d batches are heard, this one %v", n, all, own)
+	}
+	without := func(what string) {
+		t.Helper()
+		if n, own := taughtBy(); n != all-1 || own {
+			t.Errorf("%s: %d of %d batches are heard, its own %v", what, n, all, own)
+		}
+		d, _, _ := s.taught(s.editor.Design())
+		others := s.learnt
+		if again, _, _ := others.Apply(s.editor.Design(), nil); again.Kit != d.Kit {
+			t.Errorf("%s: predicted with %+v, the others teach %+v", what, d.Kit, again.Kit)
+		}
+	}
+	s.open(mine.Path)
+	without("its file")
+	if !ownCard(s) {
+		t.Error("no card says that it is the one that is open")
+	}
+	src, err := os.ReadFile(mine.Path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	copied := filepath.Join(t.TempDir(), "copy.toml")
+	if err := os.WriteFile(copied, src, 0o600); err != nil {
+		t.Fatal(err)
+	}
+	s.open(copied)
+	without("a copy")
+	s.edit("one more", "", func(d *design.Design) {
+		r := design.NewReading()
+		r.What, r.Value, r.At = perceivedBody, 40, d.Reading[0].At.AddDate(0, 3, 0)
+		d.Reading = append(d.Reading, r)
+	})
+	without("with a reading more")
+	readings := s.editor.Design().Reading
+	s.edit("brew it again", "", func(d *design.Design) { d.Reading = nil })
+	if n, own := taughtBy(); n != all || !own {
+		t.Errorf("a new brew of it hears %d of %d, the old one %v", n, all, own)
+	}
+	s.edit("another batch", "", func(d *design.Design) {
+		for _, r := range readings {
+			r.At = r.At.AddDate(1, 0, 0)
+			d.Reading = append(d.Reading, r)
+		}
+	})
+	if n, _ := taughtBy(); n != all {
+		t.Errorf("another batch with the same numbers hears %d of %d", n, all)
+	}
+}
+
+func ownCard(s *stage) bool {
+	for i := range s.ledger.answer.entries {
+		if e := &s.ledger.answer.entries[i]; e.Own {
+			check := firstCheck(s.ledger.card(e))
+			return check.Disabled() && strings.Contains(check.Text, "open now")
+		}
+	}
+	return false
+}
+
+// Ferment's plan is what Taste predicts, with all lessons, and says so.
+func TestFermentUsesTheLessonsToo(t *testing.T) {
+	s := ledgerStage(t, copyBatches(t))
+	s.goTo(0)
+	s.settle()
+	p := s.shown.prediction
+	plain := func() follow.Bands {
+		b, err := new(follow.Follower).Follow(s.editor.Design(), s.ferment.minute(), follow.Instruments{}, calc.Doubts{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		return b.Before
+	}()
+	for i, place := range s.places {
+		if place.place == s.ferment {
+			s.goTo(i)
+		}
+	}
+	s.settle()
+	before := s.batch(t).Before
+	for _, c := range []struct {
+		what             string
+		got, want, plain calc.Band
+	}{
+		{"original gravity", before.OriginalGravitySG, p.OriginalGravitySG, plain.OriginalGravitySG},
+		{"final gravity", before.FinalGravitySG, p.FinalGravitySG, plain.FinalGravitySG},
+		{"dryness", before.Dryness, p.Dryness, plain.Dryness}, {"body", before.Body, p.Body, plain.Body},
+		{"height", before.HeightHours, p.HeightHours, plain.HeightHours}, {"finished", before.FinishedHours, p.FinishedHours, plain.FinishedHours},
+	} {
+		// As package follow's own test of the two: other draws.
+		within := 0.1 * (c.want.High - c.want.Low)
+		off := func(a, b calc.Band) float64 {
+			return max(math.Abs(a.Low-b.Low), math.Abs(a.Mid-b.Mid), math.Abs(a.High-b.High))
+		}
+		if off(c.got, c.want) > within {
+			t.Errorf("%s is %+v, Taste says %+v", c.what, c.got, c.want)
+		}
+		if off(c.plain, c.want) < within {
+			t.Errorf("the lessons leave %s where it was, so this shows nothing", c.what)
+		}
+	}
+	said := func() bool { return strings.Contains(spoken(s.ferment.side.notes), "taught") }
+	if !said() {
+		t.Error("Ferment does not say that it uses them")
+	}
+	s.only()
+	if got := s.batch(t).Before.FinalGravitySG; got != plain.FinalGravitySG || said() {
+		t.Errorf("switched off: %+v, want %+v, still said %v", got, plain.FinalGravitySG, said())
+	}
+}
+
+func spoken(t *texts) (all string) {
+	for _, p := range t.paras[:t.n] {
+		all += p.text + " "
+	}
+	return all
+}
+
+// A way to a strain lands where it says with what is taught, and the file has
+// the strain as the catalogue has it.
+func TestAWayTakesAStrainAsItStands(t *testing.T) {
+	s := ledgerStage(t, copyBatches(t))
+	s.goTo(0)
+	s.edit("free", "", func(d *design.Design) {
+		d.Taste = design.Taste{Hold: []string{"mash.rest", "mash.minutes", "honey.mass", "honey.moment", "grain"}}
+		d.Ghost = nil
+	})
+	s.only(learn.Attenuation)
+	p := s.shown.prediction
+	s.wish(p.Dryness.Mid-12, p.Body.Mid)
+	l := s.taste.third.landing
+	if l.ways == nil || len(l.ways.Ways) == 0 || l.ways.Ways[0].Settings[attenuationLow] == nil {
+		t.Fatalf("no way takes another strain: %+v", l.ways)
+	}
+	w := l.ways.Ways[0]
+	var raw design.Yeast
+	for _, y := range l.strains() {
+		if y.Name == w.Design.Yeast[0].Name {
+			raw = y
+		}
+	}
+	for i, c := range l.list.Cards() {
+		if c.Number == 1 {
+			l.use(i)
+		}
+	}
+	s.settle()
+	if y := s.editor.Design().Yeast[0]; y.Name != raw.Name || y.AttenuationLowPct != raw.AttenuationLowPct || y.AttenuationHighPct != raw.AttenuationHighPct {
+		t.Errorf("the file has %+v, the strain is %+v", y, raw)
+	}
+	if raw.AttenuationLowPct == w.Design.Yeast[0].AttenuationLowPct {
+		t.Error("the strain is not taught, so this shows nothing")
+	}
+	if got := s.shown.prediction.FinalGravitySG.Mid; math.Abs(got-w.Prediction.FinalGravitySG.Mid) > 1e-9 {
+		t.Errorf("it landed at %v, the card said %v", got, w.Prediction.FinalGravitySG.Mid)
+	}
+}
+
+// A state kept beside the design is brewed with the same kit: kept just now, it
+// is predicted as the design is, also after a switch.
+func TestAKeptStateIsTaughtToo(t *testing.T) {
+	s := ledgerStage(t, copyBatches(t))
+	s.goTo(0)
+	s.edit("keep", "", func(d *design.Design) { keepGhost(d, "before") })
+	for range 2 {
+		s.settle()
+		if g := s.shown.ghost; g == nil || g.Four() != s.shown.prediction.Four() {
+			t.Errorf("kept: %+v, now: %+v", g.Four(), s.shown.prediction.Four())
+		}
+		s.only(learn.Thermometer)
+	}
+}
+
+// The printed sheet says whose kit it is for, and how many batches taught it.
+func TestTheSheetSaysWhatItUses(t *testing.T) {
+	s := ledgerStage(t, copyBatches(t))
+	print := func() string {
+		t.Helper()
+		d := s.brew.newPrint()
+		d.path.SetText(filepath.Join(t.TempDir(), "sheet.pdf"))
+		path, err := d.write()
+		if err != nil {
+			t.Fatal(err)
+		}
+		src, err := os.ReadFile(path)
+		if err != nil {
+			t.Fatal(err)
+		}
+		r, err := pdf.NewReader(bytes.NewReader(src), int64(len(src)))
+		if err != nil {
+			t.Fatal(err)
+		}
+		page, err := io.ReadAll(r.Page(1).V.Key("Contents").Reader())
+		if err != nil {
+			t.Fatal(err)
+		}
+		return strings.ReplaceAll(string(page), "\x00", "") // two bytes a letter
+	}
+	const want = "Predicted with what 4 finished batches have taught"
+	if got := print(); !strings.Contains(got, want) {
+		t.Errorf("the sheet does not say %q", want)
+	}
+	s.only()
+	if got := print(); strings.Contains(got, "taught") {
+		t.Error("no lesson is used, and the sheet says so")
+	}
+}
