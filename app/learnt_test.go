@@ -163,6 +163,17 @@ func TestABatchIsNotItsOwnTeacher(t *testing.T) {
 	if n, own := taughtBy(); n != all || !own {
 		t.Errorf("a new brew of it hears %d of %d, the old one %v", n, all, own)
 	}
+	s.edit("the hot side alone", "", func(d *design.Design) {
+		for _, r := range readings {
+			if r.At.Before(pitchedOf(readings)) {
+				d.Reading = append(d.Reading, r) // as another half of a split wort has them
+			}
+		}
+	})
+	if n, _ := taughtBy(); n != all || len(s.editor.Design().Reading) == 0 {
+		t.Errorf("the hot side's readings alone hear %d of %d", n, all)
+	}
+	s.edit("another batch", "", func(d *design.Design) { d.Reading = nil })
 	s.edit("another batch", "", func(d *design.Design) {
 		for _, r := range readings {
 			r.At = r.At.AddDate(1, 0, 0)
@@ -229,6 +240,13 @@ func TestFermentUsesTheLessonsToo(t *testing.T) {
 	if !said() {
 		t.Error("Ferment does not say that it uses them")
 	}
+	// What is no part of the design is heard as well.
+	s.only(learn.Body)
+	index := s.batch(t).Before.Dryness
+	s.only(learn.Dryness)
+	if got := s.batch(t).Before.Dryness; got == index {
+		t.Errorf("with and without a palate dryness is %+v", got)
+	}
 	s.only()
 	if got := s.batch(t).Before.FinalGravitySG; got != plain.FinalGravitySG || said() {
 		t.Errorf("switched off: %+v, want %+v, still said %v", got, plain.FinalGravitySG, said())
@@ -288,12 +306,12 @@ func TestAKeptStateIsTaughtToo(t *testing.T) {
 	s := ledgerStage(t, copyBatches(t))
 	s.goTo(0)
 	s.edit("keep", "", func(d *design.Design) { keepGhost(d, "before") })
-	for range 2 {
-		s.settle()
+	s.settle()
+	for _, next := range []string{learn.Attenuation, learn.Dryness, learn.Body, ""} {
 		if g := s.shown.ghost; g == nil || g.Four() != s.shown.prediction.Four() {
-			t.Errorf("kept: %+v, now: %+v", g.Four(), s.shown.prediction.Four())
+			t.Errorf("before %q: kept: %+v, now: %+v", next, g.Four(), s.shown.prediction.Four())
 		}
-		s.only(learn.Thermometer)
+		s.only(next)
 	}
 }
 
