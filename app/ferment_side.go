@@ -22,7 +22,7 @@ type fermentSide struct {
 	tab   int
 	pages [3][]part
 
-	state            *texts
+	state, taught    *texts
 	advice, doubts   *texts
 	notes            *texts
 	honeyHead        *headPart
@@ -44,7 +44,7 @@ func newFermentSide(p *fermentPlace) *fermentSide {
 		return &texts{gap: 3, make: func() *para { t := newPara("", 13, k); t.mark = mark; return t }}
 	}
 	s.state = &texts{make: func() *para { t := newPara("", look.TextSize, inkFull); t.bold = true; return t }}
-	s.advice, s.notes = marked(inkFull, "•"), plain(inkQuiet)
+	s.advice, s.notes, s.taught = marked(inkFull, "•"), plain(inkQuiet), plain(inkQuiet)
 	s.doubts = &texts{gap: 4, make: func() *para { t := newPara("", 13, inkWarning); t.bar = true; return t }}
 	s.honeyHead, s.honey = newHeadPart(words.T("With the honey")), plain(inkFull)
 	s.changedHead, s.changed = newHeadPart(words.T("What the readings changed")), &gridPart{columns: 3, shares: []float32{0.22, 0.33, 0.45}}
@@ -57,7 +57,7 @@ func newFermentSide(p *fermentPlace) *fermentSide {
 		s.tabs[i].size, s.tabs[i].name = 13, ""
 	}
 	head := newFlowPart(s.tabs[0], s.tabs[1], s.tabs[2])
-	s.pages[0] = []part{head, s.state, s.doubts, s.advice, s.honeyHead, s.honey, s.changedHead, s.changed, s.notes}
+	s.pages[0] = []part{head, s.state, s.taught, s.doubts, s.advice, s.honeyHead, s.honey, s.changedHead, s.changed, s.notes}
 	s.pages[1] = append([]part{head}, s.left.parts()...)
 	s.pages[2] = append([]part{head, s.bottle, s.reasons, s.careful}, s.finish.parts()...)
 	s.column = newPartColumn(s.pages[0]...)
@@ -100,6 +100,10 @@ func (s *fermentSide) show(f *fermentFrame) {
 	}
 	s.doubts.set(say.sentences(doubts))
 	s.notes.set(say.sentences(b.Notes))
+	s.taught.set(nil)
+	if f.lessons > 0 {
+		s.taught.set([]string{words.T("With what this kit has taught.")})
+	}
 	s.showHoney(b)
 	s.showChanged(b)
 	s.left.show(f)

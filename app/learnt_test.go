@@ -236,7 +236,7 @@ func TestFermentUsesTheLessonsToo(t *testing.T) {
 			t.Errorf("the lessons leave %s where it was, so this shows nothing", c.what)
 		}
 	}
-	said := func() bool { return strings.Contains(spoken(s.ferment.side.notes), "taught") }
+	said := func() bool { return strings.Contains(spoken(s.ferment.side.taught), "taught") }
 	if !said() {
 		t.Error("Ferment does not say that it uses them")
 	}

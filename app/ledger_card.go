@@ -32,7 +32,7 @@ func (p *ledgerPlace) card(e *ledger.Entry) fyne.CanvasObject {
 	})
 	open.ink, open.name = inkAccent, words.T("open {{.Title}}", map[string]any{"Title": e.Title})
 	hear := widget.NewCheck(words.T("learn from it"), nil)
-	hear.SetChecked(!e.LeaveOut)
+	hear.SetChecked(!e.LeaveOut && !e.Own)
 	hear.OnChanged = func(on bool) {
 		prefs := p.b.prefs
 		prefs.leftOut = slices.DeleteFunc(prefs.leftOut, func(f string) bool { return f == e.Path })
