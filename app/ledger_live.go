@@ -108,6 +108,9 @@ func pitchedOf(readings []design.Reading) time.Time {
 }
 
 func absolute(path string) string {
+	if filepath.IsAbs(path) {
+		return path // as good as all are: this is asked for every batch at every change
+	}
 	if abs, err := filepath.Abs(path); err == nil && path != "" {
 		return abs
 	}

@@ -2,6 +2,7 @@ package explain
 
 import (
 	"encoding/json"
+	"fmt"
 	"math"
 	"slices"
 	"strings"
@@ -203,6 +204,41 @@ func BenchmarkExplain(b *testing.B) {
 	for b.Loop() {
 		if _, err := Explain(e, d, "final_gravity_sg"); err != nil {
 			b.Fatal(err)
+		}
+	}
+}
+
+// What batches have taught of the mash and the palate is among what went in,
+// and the doubts bear the spread that is left.
+func TestWhatIsTaughtIsSaid(t *testing.T) {
+	t.Parallel()
+	says := func(x calc.Doubts, key string) string {
+		t.Helper()
+		e := calc.NewEngine()
+		if err := e.SetDoubts(x); err != nil {
+			t.Fatal(err)
+		}
+		got, err := Explain(e, middleDemo(t), key)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return fmt.Sprintf("%+v %+v", got.Inputs, got.Doubts)
+	}
+	x := calc.Doubts{
+		MaltSD: 2.5, EfficiencySD: 1.2, RestShiftC: 1.5, Clocks: []calc.Clock{{LagHours: 11, RateFactor: 0.7, Share: 0.5}},
+		Dryness: calc.Palate{Shift: -7, SD: 6},
+	}
+	for _, c := range []struct{ key, want string }{
+		{"final_gravity_sg", "the mash is warmer than set, as this kit has taught, by Key: Value:1.5 Unit:K"},
+		{"final_gravity_sg", "(2.5 points, 1 sd)"}, {"final_gravity_sg", "mash efficiency (1.2 points, 1 sd)"},
+		{"dryness", "as your tastings have taught Key: Value:-7"}, {"dryness", "your palate, and one tasting"},
+		{"height_hours", "a factor of 1.2 either way"}, {"height_hours", "lag (about 11.0 h, as this kit has taught)"},
+	} {
+		if got := says(x, c.key); !strings.Contains(got, c.want) {
+			t.Errorf("%s does not say %q: %s", c.key, c.want, got)
+		}
+		if got := says(calc.Doubts{}, c.key); strings.Contains(got, c.want) {
+			t.Errorf("%s says %q, and nothing was taught", c.key, c.want)
 		}
 	}
 }

@@ -40,6 +40,16 @@
 // range): prior.go says which share is the kit's and which the batch's; that
 // division is ours. m0 is the design's own value (the reference).
 //
+// # How a prediction uses them
+//
+// [Lessons.Apply] puts into a copy of the design what it has keys for
+// (efficiency, boil-off, the strains' ranges, kit.rest_error_c) and hands the
+// rest on as [Doubts], for the engine and for package follow: spreads, the
+// yeasts' pace, how much warmer than set the mash is (the rests stay as set),
+// and the palate, with which dryness and body are predicted as this person
+// perceives them. [Measure] reads batches without any of it: what is learnt is
+// no part of what it is learnt from.
+//
 // # What is left out
 //
 // Errors that stay from batch to batch (a spindle that reads 0.001 high, a mark

@@ -37,7 +37,14 @@ const (
 	// draws moves by that much from setting to setting where the middle draw,
 	// which the outline is made from, is smooth.
 	marginPoints = 0.8
+	marginPalate = 0.06 // more of it, of a palate's sd, which is in the draws
 )
+
+// margin is what is laid around the outline.
+func (t *Tuner) margin() float64 {
+	x := t.engine.Doubts()
+	return marginPoints + marginPalate*max(x.Dryness.SD, x.Body.SD)
+}
 
 // Outline is the closed outline of all landing points that the free levers can
 // reach: every setting's mid point lies within. Leave the yeast out of it
@@ -140,7 +147,7 @@ func (t *Tuner) trace(axes []Axis, moment bool) ([]Point, error) {
 	}
 	joins = append(joins, [2]int{0, len(upper)}, [2]int{len(upper) - 1, len(around) - 1})
 	moved := bandOf(around, joins, b.angle, columns)
-	return moved.widened(marginPoints), nil
+	return moved.widened(t.margin()), nil
 }
 
 // net lands the grid; edges join neighbours along each axis.
