@@ -20,6 +20,8 @@ func kindOfUnit(path, unit string) (quantity.Kind, bool) {
 			return quantity.TemperatureDifference, true
 		}
 		return quantity.Temperature, true
+	case "K":
+		return quantity.TemperatureDifference, true
 	case "kg":
 		return quantity.MassKg, true
 	case "g":
