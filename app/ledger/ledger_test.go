@@ -421,8 +421,8 @@ func TestCacheIsKept(t *testing.T) {
 
 // A thousand batches, measured: in a session opening again takes some 20 ms;
 // with the predictions of an earlier session, reading and measuring are left,
-// 0.3 s on two idle processors. The bounds leave room for a busy machine; the
-// first opening of all is for the benchmark.
+// 0.3 s on two idle processors. The bounds only catch work that is done again; a
+// busy machine was seen to take 4 s. How it grows is BenchmarkGrowthBatches.
 func TestAThousandBatches(t *testing.T) {
 	if testing.Short() {
 		t.Skip("a thousand batches")
@@ -450,7 +450,7 @@ func TestAThousandBatches(t *testing.T) {
 	if len(l.Entries) != 1000 || heard != 1000 {
 		t.Errorf("%d entries, %d heard", len(l.Entries), heard)
 	}
-	if warm > time.Second || kept > 3*time.Second {
+	if warm > 2*time.Second || kept > 15*time.Second {
 		t.Errorf("a thousand batches took %v in a session, %v in the next", warm, kept)
 	}
 }
