@@ -5,6 +5,7 @@ import (
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/widget"
 
+	"skep/app/lever"
 	"skep/app/quantity"
 	"skep/app/words"
 	"skep/calc/design"
@@ -200,7 +201,7 @@ func (f *brewField) TypedShortcut(s fyne.Shortcut) {
 // the driver hands them all to what has the keyboard. idle says that nothing is
 // typed that the field could undo.
 func (b *bench) windowShortcut(s fyne.Shortcut, idle bool) bool {
-	switch s := s.(type) {
+	switch s.(type) {
 	case *fyne.ShortcutUndo:
 		if idle {
 			b.undo()
@@ -211,19 +212,8 @@ func (b *bench) windowShortcut(s fyne.Shortcut, idle bool) bool {
 			b.redo()
 		}
 		return idle
-	case *desktop.CustomShortcut:
-		if c, ok := b.window.Canvas().(interface{ TypedShortcut(fyne.Shortcut) }); ok && !entryKeys[s.KeyName] {
-			c.TypedShortcut(s)
-			return true
-		}
 	}
-	return false
-}
-
-// entryKeys are those that an entry knows with a modifier.
-var entryKeys = map[fyne.KeyName]bool{
-	fyne.KeyLeft: true, fyne.KeyRight: true, fyne.KeyBackspace: true, fyne.KeyDelete: true,
-	fyne.KeyA: true, fyne.KeyC: true, fyne.KeyV: true, fyne.KeyX: true,
+	return lever.PassOn(b.window.Canvas(), s)
 }
 
 // brewWord is a value of the design that is one of a few words.

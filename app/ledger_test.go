@@ -11,6 +11,7 @@ import (
 	"time"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/widget"
 	"github.com/adrg/xdg"
 
@@ -649,5 +650,20 @@ func eachChoice(o fyne.CanvasObject, do func(*choice)) {
 		for _, c := range o.Objects {
 			eachChoice(c, do)
 		}
+	}
+}
+
+// A window's shortcut takes what was typed into a lever on its way. (The test
+// driver's window knows no shortcuts; that the place changes is for .ci/window.)
+func TestAShortcutTakesWhatWasTyped(t *testing.T) {
+	s := newStage(t, "")
+	s.place().focusFirst()
+	for _, digit := range "65" { // the first opens the field
+		s.window.Canvas().Focused().TypedRune(digit)
+	}
+	s.window.Canvas().Focused().(fyne.Shortcutable).TypedShortcut(&desktop.CustomShortcut{KeyName: fyne.Key5, Modifier: fyne.KeyModifierShortcutDefault})
+	s.settle()
+	if got := s.restC(); got != 65 {
+		t.Errorf("the mash rest is %g after 65 was typed and a shortcut pressed", got)
 	}
 }

@@ -10,6 +10,7 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
+	"skep/app/lever"
 	"skep/app/look"
 	"skep/app/quantity"
 	"skep/app/userfile"
@@ -99,6 +100,13 @@ func (e *searchEntry) TypedKey(k *fyne.KeyEvent) {
 		e.escape()
 	default:
 		e.Entry.TypedKey(k)
+	}
+}
+
+// TypedShortcut leaves the window its own.
+func (e *searchEntry) TypedShortcut(s fyne.Shortcut) {
+	if !lever.PassOn(fyne.CurrentApp().Driver().CanvasForObject(e), s) {
+		e.Entry.TypedShortcut(s)
 	}
 }
 

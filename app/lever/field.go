@@ -143,6 +143,13 @@ func (e *entry) FocusGained() {
 	e.Entry.FocusGained()
 }
 
+// TypedShortcut leaves the window its own.
+func (e *entry) TypedShortcut(s fyne.Shortcut) {
+	if !Leave(e, s) {
+		e.Entry.TypedShortcut(s)
+	}
+}
+
 // FocusLost takes what was typed.
 func (e *entry) FocusLost() {
 	e.Entry.FocusLost()

@@ -6,6 +6,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/widget"
 
+	"skep/app/lever"
 	"skep/app/words"
 )
 
@@ -110,6 +111,13 @@ func newWishEntry(b *wishBox) *wishEntry {
 	}
 	e.Hide()
 	return e
+}
+
+// TypedShortcut leaves the window its own.
+func (e *wishEntry) TypedShortcut(s fyne.Shortcut) {
+	if !lever.Leave(e, s) {
+		e.Entry.TypedShortcut(s)
+	}
 }
 
 // FocusGained opens the entry again when the window comes back with it still

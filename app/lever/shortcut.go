@@ -1,0 +1,39 @@
+package lever
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/driver/desktop"
+)
+
+// entryKeys are those that an entry itself knows with a modifier.
+var entryKeys = map[fyne.KeyName]bool{
+	fyne.KeyLeft: true, fyne.KeyRight: true, fyne.KeyBackspace: true, fyne.KeyDelete: true,
+	fyne.KeyA: true, fyne.KeyC: true, fyne.KeyV: true, fyne.KeyX: true,
+}
+
+// PassOn gives the window a shortcut that an entry has no use for, and says
+// whether it did: the driver hands them all to what has the keyboard, so that
+// saving or another place would be out of reach while something is typed.
+func PassOn(c fyne.Canvas, s fyne.Shortcut) bool {
+	custom, ok := s.(*desktop.CustomShortcut)
+	if !ok || entryKeys[custom.KeyName] {
+		return false
+	}
+	window, ok := c.(fyne.Shortcutable)
+	if ok {
+		window.TypedShortcut(s)
+	}
+	return ok
+}
+
+// Leave is PassOn for an entry that takes what was typed when the keyboard
+// leaves it: one who saves means that too.
+func Leave(o fyne.CanvasObject, s fyne.Shortcut) bool {
+	c := fyne.CurrentApp().Driver().CanvasForObject(o)
+	custom, ok := s.(*desktop.CustomShortcut)
+	if c == nil || !ok || entryKeys[custom.KeyName] {
+		return false
+	}
+	c.Unfocus()
+	return PassOn(c, s)
+}
