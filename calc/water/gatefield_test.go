@@ -38,6 +38,9 @@ func anyDesign(t *rapid.T) design.Design {
 	d.Mash.LiquorLPerKg = between("thickness", 1.5, 6)
 	d.Grain[0].MassKg = into * between("grain", 0, 0.35)
 	d.Grain[0].MoisturePct = between("moisture", 0, 12)
+	d.Grain = append(d.Grain, design.Grain{
+		MassKg: into * between("second grain", 0, 0.05), ExtractPct: 75, MoisturePct: between("second moisture", 0, 12), ColourEBC: 100,
+	})
 	d.Honey = nil
 	moments := []string{design.MomentBoil, design.MomentWhirlpool, design.MomentPitching, design.MomentFermenting}
 	for range rapid.IntRange(0, 3).Draw(t, "honeys") {

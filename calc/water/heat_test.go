@@ -106,6 +106,29 @@ func TestHeatingMinutes(t *testing.T) {
 	t.Parallel()
 	// Heat balance, computed: 20 kg of liquor, 5 kg of grain, 66 to 76 °C, 2 kW.
 	near(t, "step", water.HeatingMinutes(20/0.9982, 5, 0, 66, 76, 2000), 7.67, 0.05)
+	// By IAPWS-IF97 c is 4.1888 kJ/(kg K) at 71 °C; grain 0.40 of 4.1868.
+	near(t, "step, closely", water.HeatingMinutes(20/0.9982031, 5, 0, 66, 76, 2000), (20*4.1888+5*0.40*4.1868)*10/2/60, 0.002)
+	near(t, "and the vessel", water.HeatingMinutes(20, 5, 4, 66, 76, 2000)-water.HeatingMinutes(20, 5, 0, 66, 76, 2000), 4*10.0/2/60, 1e-9)
 	near(t, "no heater", water.HeatingMinutes(20, 5, 0, 66, 76, 0), 0, 0)
 	near(t, "cooler", water.HeatingMinutes(20, 5, 0, 76, 66, 2000), 0, 0)
+}
+
+// TestMashOfOneTemperature: where all is as cold, nothing is exchanged.
+func TestMashOfOneTemperature(t *testing.T) {
+	t.Parallel()
+	for _, c := range []float64{-5, 2, 20, 66} {
+		s := water.Strike{GrainKg: 3, LiquorL: 9, GrainTemperatureC: c, VesselHeatKJPerK: 4, VesselC: c, MaltMoisturePct: math.NaN()}
+		mash, err := s.MashC(c)
+		if err != nil {
+			t.Fatal(err)
+		}
+		near(t, "mash", mash, c, 1e-6)
+	}
+}
+
+// TestSteam: a kilowatt boils away 3600/2256.47 kg of water an hour at 100 °C
+// (latent heat: IAPWS-IF97), 0.9982 kg to the litre.
+func TestSteam(t *testing.T) {
+	t.Parallel()
+	near(t, "steam", water.SteamLPerHAt(1000, 100), 3600/2256.47/0.9982031, 1e-4)
 }

@@ -69,3 +69,76 @@ func TestMashPH(t *testing.T) {
 		t.Error("a design that says nothing of its water has a mash pH")
 	}
 }
+
+// TestLiquor: the tap's ions and the salts' together, kind by kind, over all
+// the liquor of the day; 1 mL of 88 % lactic acid is 1.206·0.88 g of 90.08 g/mol
+// (density from memory), 11.78 mEq.
+func TestLiquor(t *testing.T) {
+	t.Parallel()
+	d := gateField()
+	d.Water = &design.Water{
+		Calcium: 40, Magnesium: 10, Sodium: 20, Chloride: 30, Sulphate: 50, Bicarbonate: 120,
+		GypsumG: 1, CalciumChlorideG: 2, EpsomG: 3, TableSaltG: 4, BakingSodaG: 5, LacticAcid88ML: 6,
+	}
+	got, acid, ok := water.Liquor(d)
+	p := water.For(d)
+	litres := p.MashLiquor + p.Sparge
+	salts := water.Salts{GypsumG: 1, CalciumChlorideG: 2, EpsomG: 3, TableSaltG: 4, BakingSodaG: 5}.Ions(litres)
+	if !ok {
+		t.Fatal("refused")
+	}
+	near(t, "calcium", got.CalciumMgL-salts.CalciumMgL, 40, 1e-9)
+	near(t, "magnesium", got.MagnesiumMgL-salts.MagnesiumMgL, 10, 1e-9)
+	near(t, "sodium", got.SodiumMgL-salts.SodiumMgL, 20, 1e-9)
+	near(t, "chloride", got.ChlorideMgL-salts.ChlorideMgL, 30, 1e-9)
+	near(t, "sulphate", got.SulphateMgL-salts.SulphateMgL, 50, 1e-9)
+	near(t, "bicarbonate", got.BicarbonateMgL-salts.BicarbonateMgL, 120, 1e-9)
+	near(t, "acid", acid*litres, 6*1000*1.206*0.88/90.08, 0.02*6*11.8)
+}
+
+// TestMashPHByAmounts: 250 mg/L of bicarbonate, 61.016 g/mol, in 3 L/kg are
+// 12.29 mEq for a kilogram of malt; buffers of 30 to 45 mEq/(kg pH), the
+// published range, answer with 0.27 to 0.41, and so far apart are the band's
+// ends by the alkali alone. Malts up to the usual pale colour are alike.
+func TestMashPHByAmounts(t *testing.T) {
+	t.Parallel()
+	at := func(change func(d *design.Design)) [3]float64 {
+		d := gateField()
+		d.Water = &design.Water{}
+		change(&d)
+		low, mid, high, ok := water.MashPH(d)
+		if !ok {
+			t.Fatal("refused")
+		}
+		return [3]float64{low, mid, high}
+	}
+	pale := at(func(d *design.Design) { d.Grain[0].ColourEBC = 5 })
+	hard := at(func(d *design.Design) { d.Grain[0].ColourEBC, d.Water.Bicarbonate = 5, 250 })
+	const mEqKg = 250 / 61.016 * 3
+	if rise := hard[1] - pale[1]; rise < mEqKg/45 || rise > mEqKg/30 {
+		t.Errorf("hard water raises the mash by %v, want %v to %v", rise, mEqKg/45, mEqKg/30)
+	}
+	near(t, "low end of hard water", hard[0]-pale[0], mEqKg/45, 0.001)
+	near(t, "high end of hard water", hard[2]-pale[2], mEqKg/30, 0.001)
+	if paler := at(func(d *design.Design) { d.Grain[0].ColourEBC = 2 }); paler != pale {
+		t.Errorf("malt of 2 EBC mashes at %v, of 5 at %v", paler, pale)
+	}
+	// The doubt about malts that are no base malt grows with their share.
+	width := func(paleKg, darkKg float64) float64 {
+		b := at(func(d *design.Design) {
+			d.Grain = []design.Grain{{MassKg: paleKg, ColourEBC: 5}, {MassKg: darkKg, ColourEBC: 60}}
+		})
+		return b[2] - b[0]
+	}
+	none, all := width(2.7, 0), width(0, 2.7)
+	if !(all > none) {
+		t.Errorf("all dark malt has a band of %v, none %v", all, none)
+	}
+	near(t, "half dark", width(1.35, 1.35), (none+all)/2, 1e-9)
+	near(t, "half dark of twice as much", width(2.7, 2.7), (none+all)/2, 1e-9)
+	d := gateField()
+	d.Water, d.Grain = &design.Water{}, nil
+	if _, _, _, ok := water.MashPH(d); ok {
+		t.Error("no grain has a mash pH")
+	}
+}

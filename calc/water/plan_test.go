@@ -3,6 +3,7 @@ package water_test
 import (
 	"errors"
 	"math"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -35,6 +36,8 @@ func TestGateField(t *testing.T) {
 	near(t, "fermenter", p.FermenterL, 15+0.55/1.42, 0.03)
 	near(t, "packaged", p.Packaged, 0.95*(15+0.55/1.42), 0.03)
 	near(t, "share kept", p.KeptShare, 15/16.4, 1e-9)
+	// Water of 66.5 °C: 979.72 kg/m³ (water tables, between 65 and 70 °C).
+	near(t, "level of the mash", p.MashLevelL, 9.3*998.2/979.72+0.619*2.7, 0.01)
 	// 2.7 kg of 4.5 % moisture, 80.5 % on dry, 74 %
 	near(t, "extract", p.GrainExtractKg, 1.536, 0.001)
 	// Spent grain holds 75 to 80 % water (from memory); 70 to 85 is taken.
@@ -58,8 +61,12 @@ func TestConservation(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		d := anyDesign(t)
 		p := water.For(d)
-		waterIn := (p.MashLiquor+p.Sparge)*waterKgPerL + p.GrainKg*water.GrainMoisture(d)/100
-		dryIn := p.GrainKg * (1 - water.GrainMoisture(d)/100)
+		waterIn := (p.MashLiquor + p.Sparge) * waterKgPerL
+		dryIn := 0.0
+		for _, g := range d.Grain {
+			waterIn += g.MassKg * g.MoisturePct / 100
+			dryIn += g.MassKg * (1 - g.MoisturePct/100)
+		}
 		for _, h := range d.Honey {
 			waterIn += h.MassKg * h.MoisturePct / 100
 			dryIn += h.MassKg * (1 - h.MoisturePct/100)
@@ -101,6 +108,7 @@ func TestForwardUndoesBackward(t *testing.T) {
 		for _, x := range [...][2]float64{
 			{a.PreBoil, b.PreBoil}, {a.PostBoil, b.PostBoil}, {a.IntoFermenter, b.IntoFermenter}, {a.Packaged, b.Packaged},
 			{back.CoolLiquid.ExtractKg, forth.CoolLiquid.ExtractKg}, {back.StrikeTemperatureC, forth.StrikeTemperatureC},
+			{back.MashLevelL, forth.MashLevelL}, {back.LiquorLPerKg * back.GrainKg, forth.LiquorLPerKg * forth.GrainKg},
 		} {
 			if math.Abs(x[0]-x[1]) > 1e-7*(1+math.Abs(x[0])) {
 				t.Fatalf("backward %+v\nforward  %+v", a, b)
@@ -162,6 +170,12 @@ func TestWarnings(t *testing.T) {
 			d.Mash.LiquorLPerKg, d.Mash.GrainC, d.Mash.Rest[0].TemperatureC, d.Kit.UnderTheBedL = 1.5, -10, 80, 0
 			d.Batch.AltitudeM, d.Kit.VesselHeatKJPerK = 4000, 0
 		}, "the strike liquor", "mash.liquor_l_per_kg"},
+		{"thick mash", func(d *design.Design) {
+			d.Grain[0].MassKg, d.Batch.IntoFermenterL, d.Kit.HeldByGrainLPerKg = 6, 3, 0.3
+		}, "too thick", "less grain"},
+		{"boils down", func(d *design.Design) {
+			d.Kit.VesselL, d.Kit.SteamLPerH = 13, 12
+		}, "boils down to 1.0 L", "boil.minutes"},
 		{"more extract than grain", func(d *design.Design) {
 			d.Kit.MashEfficiencyPct, d.Grain[0].ExtractPct, d.Grain[0].MoisturePct = 100, 100, 0
 		}, "", ""},
@@ -188,6 +202,64 @@ func TestWarnings(t *testing.T) {
 			}
 		})
 	}
+}
+
+// TestNoEmptyWarnings: what is not there is not warned of.
+func TestNoEmptyWarnings(t *testing.T) {
+	t.Parallel()
+	for _, c := range []struct {
+		name   string
+		change func(d *design.Design)
+		not    string
+	}{
+		{"no grain", func(d *design.Design) { d.Grain, d.Mash.LiquorLPerKg = nil, 1 }, "too thick"},
+		{"no heater", func(d *design.Design) { d.Kit.HeaterW = 0 }, "can boil away"},
+		{"no boil", func(d *design.Design) { d.Kit.HeaterW, d.Boil.Minutes = 100, 0 }, "can boil away"},
+		{"no boil in a small vessel", func(d *design.Design) { d.Kit.VesselL, d.Boil.Minutes = 1, 0 }, "boils down"},
+		{"no fermenter", func(d *design.Design) { d.Kit.FermenterL = 0 }, "foam when the honey"},
+	} {
+		d := gateField()
+		c.change(&d)
+		for _, w := range water.For(d).Warnings {
+			if strings.Contains(w, c.not) {
+				t.Errorf("%s: %s", c.name, w)
+			}
+		}
+	}
+}
+
+// TestWaterAlone: without grain and honey the vessel holds water of 20 °C,
+// 0.9982 kg to the litre.
+func TestWaterAlone(t *testing.T) {
+	t.Parallel()
+	d := gateField()
+	d.Grain, d.Honey = nil, nil
+	p := water.For(d)
+	near(t, "water", p.CoolLiquid.WaterKg, 16.4*0.9982031, 1e-5)
+	near(t, "gravity", p.PreBoilGravitySG, 1, 0)
+}
+
+// TestNoSpargeAdvice: who does as the warning says is not warned again.
+func TestNoSpargeAdvice(t *testing.T) {
+	t.Parallel()
+	d := gateField()
+	d.Mash.LiquorLPerKg = 8
+	for _, w := range water.For(d).Warnings {
+		_, after, found := strings.Cut(w, "set mash.liquor_l_per_kg to ")
+		if !found {
+			continue
+		}
+		n, err := strconv.ParseFloat(strings.Fields(after)[0], 64)
+		if err != nil {
+			t.Fatal(err)
+		}
+		d.Mash.LiquorLPerKg = n
+		if p := water.For(d); n < 3 || len(p.Warnings) != 0 {
+			t.Errorf("at %v L/kg: %q", n, p.Warnings)
+		}
+		return
+	}
+	t.Error("no advice")
 }
 
 // TestNoSpargeBalances: with too much mash liquor the litres are still those
