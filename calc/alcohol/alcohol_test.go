@@ -199,6 +199,74 @@ func TestMassBalance(t *testing.T) {
 	})
 }
 
+// TestFermentedShare: what a share of the extract makes, followed gram by gram:
+// of 100 g of wort f ferment, f/2.0665 of it is ethanol (Balling), and the beer
+// is lighter by the CO2 and the yeast.
+func TestFermentedShare(t *testing.T) {
+	t.Parallel()
+	rapid.Check(t, func(t *rapid.T) {
+		oe := rapid.Float64Range(3, 30).Draw(t, "oe")
+		share := rapid.Float64Range(0, 1).Draw(t, "share")
+		re := alcohol.RealExtractAfter(oe, share)
+		f := oe * share
+		beer := 100 - f*1.0665/2.0665
+		near := func(what string, got, want float64) {
+			if math.Abs(got-want) > 1e-9*math.Max(1, math.Abs(want)) {
+				t.Fatalf("%s: %v, want %v", what, got, want)
+			}
+		}
+		near("extract left, g", re*beer/100, oe-f)
+		near("alcohol", alcohol.ABW(oe, re), 100*f/2.0665/beer)
+		apparent := alcohol.ApparentFromFermented(oe, share)
+		near("apparent attenuation", apparent, 100*(1-alcohol.ApparentExtract(oe, re)/oe))
+		near("and back", alcohol.FermentedFromApparent(oe, apparent), share)
+	})
+	for share, want := range map[float64]float64{0: 0, 1: 100 / 0.8192} {
+		if got := alcohol.ApparentFromFermented(12, share); math.Abs(got-want) > 1e-9 {
+			t.Errorf("share %v is %v %% apparent, want %v", share, got, want)
+		}
+	}
+}
+
+// TestFarFromTwenty: pure ethanol loses 0.82 to 0.92 kg/m³ a degree from -20 to
+// 40 °C (cubic expansion 1.0 to 1.2 per mille a degree, handbooks); 0.8063 g/mL
+// at 0 °C and 0.7722 at 40 (International Critical Tables, from memory).
+func TestFarFromTwenty(t *testing.T) {
+	t.Parallel()
+	rho := func(p, c float64) float64 {
+		v, err := alcohol.DensityKgM3(p, c)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return v
+	}
+	for c, want := range map[float64]float64{0: 806.3, 40: 772.2} {
+		if got := rho(1, c); math.Abs(got-want) > 0.5 {
+			t.Errorf("ethanol at %v °C is %v kg/m³, want %v", c, got, want)
+		}
+	}
+	for c := alcohol.MinOIMLC; c < alcohol.MaxOIMLC; c++ {
+		if fall := rho(1, c) - rho(1, c+1); fall < 0.82 || fall > 0.92 {
+			t.Errorf("ethanol loses %v kg/m³ from %v °C up a degree", fall, c)
+		}
+	}
+}
+
+func TestRangeEnds(t *testing.T) {
+	t.Parallel()
+	for _, err := range []error{
+		second(alcohol.DensityKgM3(0.04, alcohol.MinOIMLC)), second(alcohol.DensityKgM3(0.04, alcohol.MaxOIMLC)),
+		second(alcohol.DensityKgM3(0, 20)), second(alcohol.DensityKgM3(1, 20)),
+		second(alcohol.ABWFromABVInWater(0)), second(alcohol.ABWFromABVInWater(100)),
+		alcohol.CheckStrength(alcohol.MinOriginalSG, alcohol.MinOriginalSG), alcohol.CheckStrength(alcohol.MaxOriginalSG, alcohol.MaxOriginalSG),
+		alcohol.CheckStrength(1.05, alcohol.MinFinalSG),
+	} {
+		if err != nil {
+			t.Errorf("the end of a range is refused: %v", err)
+		}
+	}
+}
+
 func TestBadInput(t *testing.T) {
 	t.Parallel()
 	for _, x := range []float64{math.NaN(), math.Inf(1), math.Inf(-1), -1, 101} {

@@ -1,6 +1,7 @@
 package boil_test
 
 import (
+	"math"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -57,6 +58,12 @@ func TestStandProperties(t *testing.T) {
 		if boil.IBU(more, m, c) <= at {
 			t.Fatalf("more hops: %v after %v", boil.IBU(more, m, c), at)
 		}
+		// Twice the hops in twice the wort are as bitter.
+		twice := s
+		twice.MassG, twice.VolumeL = 2*s.MassG, 2*s.VolumeL
+		if got := boil.IBU(twice, m, c); math.Abs(got-at) > 1e-9*at {
+			t.Fatalf("twice as much of all: %v, %v", got, at)
+		}
 		if jump := boil.IBU(s, m, 100) - boil.IBU(s, m, 99.999); jump > 0.01*at {
 			t.Fatalf("jump of %v IBU at the boil", jump)
 		}
@@ -76,6 +83,9 @@ func TestGateField(t *testing.T) {
 	d.Honey = []design.Honey{{MassKg: 0.55, MoisturePct: 17.5, Moment: design.MomentFermenting}}
 	_, thinned, _ := boil.Bitterness(d, 1.043, 16.4)
 	near(t, "with late honey", thinned/mid, 15/15.388, 0.001)
+	thinLow, _, thinHigh := boil.Bitterness(d, 1.043, 16.4)
+	near(t, "its low end", thinLow/low, thinned/mid, 1e-9)
+	near(t, "its high end", thinHigh/high, thinned/mid, 1e-9)
 	d.Honey[0].Moment = design.MomentBoil
 	_, boiled, _ := boil.Bitterness(d, 1.043, 16.4)
 	near(t, "with honey in the boil", boiled, mid, 1e-9)
@@ -106,6 +116,18 @@ func TestBitternessOfDesign(t *testing.T) {
 	if high := ibu(func(d *design.Design) { d.Batch.AltitudeM = 3000 }); high >= base {
 		t.Errorf("at 3000 m %v IBU, at the sea %v", high, base)
 	}
+	// The low end of boiled hops leaves the stand out, so no stand moves it; that
+	// of hops in the whirlpool has nothing else.
+	low := func(when string, stand float64) float64 {
+		d := gateField()
+		d.Hop[0].When, d.Boil.StandMinutes = when, stand
+		low, _, _ := boil.Bitterness(d, 1.043, 16.4)
+		return low
+	}
+	near(t, "low end after a longer stand", low("boil", 40), low("boil", 5), 1e-9)
+	if short, long := low("whirlpool", 5), low("whirlpool", 40); long <= short || short <= 0 {
+		t.Errorf("low end of a whirlpool %v, of a longer one %v", short, long)
+	}
 	// Minutes of a hop beyond the boil are the boil's.
 	near(t, "hop boiled longer than the boil", ibu(func(d *design.Design) { d.Hop[0].Minutes = 90 }), base, 1e-9)
 	// Saturation counts all charges: two halves are one whole.
@@ -127,6 +149,10 @@ func TestStandOf(t *testing.T) {
 	near(t, "start", s.StartC, 96, 0)
 	if s.EndC > 93 || s.EndC < 85 || s.BoilingMinutes <= 0 || s.BoilingMinutes >= s.Minutes {
 		t.Errorf("%+v", s)
+	}
+	// Hotter at first and cooler at last than where the run-off begins.
+	if most, least := s.Minutes*boil.RelativeRate(s.StartC), 10*boil.RelativeRate(s.EndC); s.BoilingMinutes > most || s.BoilingMinutes < least {
+		t.Errorf("worth %v minutes of boiling, not %v to %v", s.BoilingMinutes, least, most)
 	}
 	high := gateField()
 	high.Batch.AltitudeM = 3000

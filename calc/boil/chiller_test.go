@@ -27,6 +27,7 @@ func TestChillerFormulas(t *testing.T) {
 	near(t, "water", waterOut, 60, 0.05)
 	near(t, "heat", kw, 5, 0.01)
 	near(t, "minutes", c.RunOffMinutes(20), 20, 1e-9)
+	near(t, "minutes at 2 L/min", boil.Chiller{WortLPerMin: 2}.RunOffMinutes(20), 10, 1e-9)
 	near(t, "no flow, no time", boil.Chiller{}.RunOffMinutes(20), 0, 0)
 }
 

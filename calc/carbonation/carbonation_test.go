@@ -62,6 +62,11 @@ func TestResidual(t *testing.T) {
 	for _, r := range [][2]float64{{0, 1.708}, {10, 1.199}, {20, 0.861}, {25, 0.757}} {
 		near(t, "volumes", carbonation.ResidualVolumes(r[0]), r[1], 0.001)
 	}
+	// Beyond, it keeps the share that water would (Henry's law).
+	for _, c := range []float64{30, 40} {
+		near(t, "as water", carbonation.ResidualVolumes(c)/carbonation.ResidualVolumes(25),
+			carbonation.GramsPerLitre(c, 101.325)/carbonation.GramsPerLitre(25, 101.325), 1e-9)
+	}
 	for c := 0.0; c < 60; c++ {
 		if carbonation.ResidualVolumes(c+1) >= carbonation.ResidualVolumes(c) {
 			t.Errorf("beer keeps as much at %v as at %v °C", c+1, c)

@@ -67,6 +67,28 @@ func TestOtherSieves(t *testing.T) {
 	}
 }
 
+// TestUneven: flour and husk count by themselves, whatever the mean size: a
+// grist of both is not ordinary.
+func TestUneven(t *testing.T) {
+	t.Parallel()
+	for _, c := range []struct {
+		pct  []float64
+		word string
+	}{
+		{[]float64{62, 0, 0, 1, 0, 37}, crush.TooFine},
+		{[]float64{50, 8, 10, 2, 0, 30}, crush.Fine},
+		{[]float64{75, 0, 0, 1, 0, 24}, crush.TooCoarse},
+	} {
+		s, ok := crush.Sift(c.pct)
+		if !ok || s.Word() != c.word {
+			t.Errorf("%v is called %q, want %q (scale %v)", c.pct, s.Word(), c.word, s.Scale)
+		}
+		if s.Scale > 0.3 || s.Scale < -1.5 {
+			t.Errorf("%v: scale %v alone would say so", c.pct, s.Scale)
+		}
+	}
+}
+
 // TestByEye: every word of the file has its cost, and the trade's order.
 func TestByEye(t *testing.T) {
 	t.Parallel()

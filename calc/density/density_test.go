@@ -194,6 +194,31 @@ func TestRefractiveIndex(t *testing.T) {
 	}
 }
 
+// TestRangeEnds: the ends of each range belong to it.
+func TestRangeEnds(t *testing.T) {
+	t.Parallel()
+	errs := []error{
+		density.CheckSG(density.MinSG), density.CheckSG(density.MaxSG),
+		density.CheckPlato(density.MinPlato), density.CheckPlato(density.MaxPlato),
+		density.CheckBrix(density.MinBrix, density.MinBrixC), density.CheckBrix(density.MaxBrix, density.MaxBrixC),
+		density.CheckTemperature(density.MinSucroseC), density.CheckTemperature(density.MaxSucroseC),
+	}
+	for _, n := range []float64{density.MinRefractiveIndex, density.MaxRefractiveIndex} {
+		brix, err := density.BrixFromRefractiveIndex(n)
+		_, back := density.RefractiveIndexFromBrix(brix)
+		errs = append(errs, err, back)
+	}
+	for _, c := range []float64{density.MinCalibrationC, density.MaxCalibrationC} {
+		_, err := density.HydrometerSG(1.04, 20, c)
+		errs = append(errs, err)
+	}
+	for i, err := range errs {
+		if err != nil {
+			t.Errorf("case %d: the end of a range is refused: %v", i, err)
+		}
+	}
+}
+
 func TestBadInput(t *testing.T) {
 	t.Parallel()
 	bad := []float64{math.NaN(), math.Inf(1), math.Inf(-1), -1, 1e9}

@@ -22,6 +22,29 @@ func TestQuickIsTheSameFunction(t *testing.T) {
 	})
 }
 
+// Newton's steps need the slopes: each is its function's difference quotient.
+func TestSlopes(t *testing.T) {
+	t.Parallel()
+	rapid.Check(t, func(t *rapid.T) {
+		c := rapid.Float64Range(0, 80).Draw(t, "temperature")
+		for what, x := range map[string]struct {
+			f  func(float64) (float64, float64)
+			at float64
+		}{
+			"sucrose": {func(x float64) (float64, float64) { return sucroseDensity(x, c) }, rapid.Float64Range(-0.1, 0.8).Draw(t, "share")},
+			"index":   {brixOfN, rapid.Float64Range(MinRefractiveIndex, MaxRefractiveIndex).Draw(t, "index")},
+			"bell":    {bell, 1 + bellSG*rapid.Float64Range(-4, 4).Draw(t, "bell")},
+		} {
+			const h = 1e-6
+			up, _ := x.f(x.at + h)
+			down, _ := x.f(x.at - h)
+			if _, slope := x.f(x.at); math.Abs(slope-(up-down)/(2*h)) > 1e-4*(1+math.Abs(slope)) {
+				t.Fatalf("%s at %v: slope %v, quotient %v", what, x.at, slope, (up-down)/(2*h))
+			}
+		}
+	})
+}
+
 func BenchmarkSGFromPlato(b *testing.B) {
 	x := 0.0
 	for b.Loop() {

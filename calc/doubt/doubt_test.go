@@ -2,10 +2,12 @@ package doubt
 
 import (
 	"math"
+	"math/rand/v2"
 	"slices"
 	"testing"
 
 	"gonum.org/v1/gonum/stat"
+	"gonum.org/v1/gonum/stat/distuv"
 	"pgregory.net/rapid"
 )
 
@@ -64,6 +66,53 @@ func TestPercentilesAgreeWithSorting(t *testing.T) {
 			}
 		}
 	})
+}
+
+// Samples that spread are counted into bins: the oracle is a full sort. Drawn
+// here, as the shrinking floats of rapid crowd at nothing and would hardly ever
+// be binned.
+func TestBinnedAgreesWithSorting(t *testing.T) {
+	t.Parallel()
+	r := rand.New(rand.NewPCG(1, 2))
+	for n := fewValues; n < 1200; n += 7 {
+		x := make([]float64, n)
+		for i := range x {
+			x[i] = []float64{r.NormFloat64(), r.Float64(), r.ExpFloat64()}[n%3]
+		}
+		sorted := slices.Clone(x)
+		slices.Sort(sorted)
+		low, mid, high, ok := binned(slices.Clone(x))
+		if !ok && n < 300 {
+			t.Fatalf("%d values are not binned", n)
+		}
+		a, b, c := selected(slices.Clone(x))
+		for i, p := range []float64{0.1, 0.5, 0.9} {
+			place := p * float64(n-1)
+			k := int(place)
+			want := sorted[k] + (place-float64(k))*(sorted[k+1]-sorted[k])
+			if got := [3]float64{low, mid, high}[i]; ok && math.Abs(got-want) > 1e-12 {
+				t.Fatalf("of %d values binned %v, want %v", n, got, want)
+			}
+			if got := [3]float64{a, b, c}[i]; math.Abs(got-want) > 1e-12 {
+				t.Fatalf("of %d values selected %v, want %v", n, got, want)
+			}
+		}
+	}
+}
+
+// However few draws, none goes further out than half a step from the ends.
+func TestDrawsKeepOffTheEnds(t *testing.T) {
+	t.Parallel()
+	for _, n := range []int{1, 2, 3, 8, 64} {
+		most := distuv.UnitNormal.Quantile(1 - 0.5/float64(n))
+		for _, d := range New(n) {
+			for j, z := range d {
+				if !(math.Abs(z) <= most+1e-12) {
+					t.Errorf("of %d draws input %d has %v, want %v at most", n, j, z, most)
+				}
+			}
+		}
+	}
 }
 
 // Values that crowd, repeat, or lie far apart take the other way, to the same

@@ -13,14 +13,14 @@ import (
 // ends it within minutes.
 func TestDiastase(t *testing.T) {
 	t.Parallel()
-	last := math.Inf(1)
+	last, lastInvertase := math.Inf(1), math.Inf(1)
 	for c := honey.MinEnzymeC; c <= honey.MaxEnzymeC; c += 0.25 {
 		d, err1 := honey.DiastaseHalfLifeHours(c)
 		i, err2 := honey.InvertaseHalfLifeHours(c)
-		if err1 != nil || err2 != nil || !(d < last) || !(i < d) {
-			t.Fatalf("at %v °C: diastase %v h after %v, invertase %v (%v, %v)", c, d, last, i, err1, err2)
+		if err1 != nil || err2 != nil || !(d < last) || !(i < d) || !(i < lastInvertase) {
+			t.Fatalf("at %v °C: diastase %v h after %v, invertase %v after %v (%v, %v)", c, d, last, i, lastInvertase, err1, err2)
 		}
-		last = d
+		last, lastInvertase = d, i
 	}
 	// One half-life at 60 °C is a day (Crane).
 	if left, err := honey.DiastaseLeft(24, 60); err != nil || math.Abs(left-0.5) > 1e-12 {
@@ -72,6 +72,95 @@ func TestTrim(t *testing.T) {
 		if bad != (honey.Trim{}) || bad.At(1) != 0 {
 			t.Errorf("trim from nothing is %+v", bad)
 		}
+	}
+}
+
+// TestTrimAt: twice the middle at the high end is a straight line, and no score
+// goes beyond twice the high end; no number is nothing.
+func TestTrimAt(t *testing.T) {
+	t.Parallel()
+	const z90 = 1.2815515655446004
+	even := honey.Trim{Mid: 0.1, High: 0.2}
+	for z, want := range map[float64]float64{-2 * z90: 0, -z90: 0, -z90 / 2: 0.05, 0: 0.1, z90: 0.2, 2 * z90: 0.3, 9 * z90: 0.4} {
+		if got := even.At(z); math.Abs(got-want) > 1e-12 {
+			t.Errorf("at %v %v, want %v", z, got, want)
+		}
+	}
+	for _, x := range []honey.Trim{even, {Mid: 0.05, High: 0.2}} {
+		if got := x.At(math.NaN()); got != 0 {
+			t.Errorf("no number gives %v", got)
+		}
+	}
+}
+
+// TestRetained: nothing is stripped without CO2, more with more of it; what the
+// hot side leaves and what stripping leaves multiply; the shares are in order.
+func TestRetained(t *testing.T) {
+	t.Parallel()
+	at := func(m honey.Moment, v float64) [3]float64 {
+		r := honey.Retained(honey.CharacterInput{GramsPerL: 1, Moment: m, CO2VolumesAfter: v})
+		return [3]float64{r.Low, r.Mid, r.High}
+	}
+	near := func(what string, got, want float64) {
+		t.Helper()
+		if math.Abs(got-want) > 1e-12 {
+			t.Errorf("%s is %v, want %v", what, got, want)
+		}
+	}
+	for i := range 3 {
+		near("all of a cool addition", at(honey.Fermenting, 0)[i], 1)
+		near("before the start", at(honey.Fermenting, -1)[i], 1)
+		for v := 1.0; v < 40; v++ {
+			a, b := at(honey.Fermenting, v)[i], at(honey.Fermenting, v+1)[i]
+			if !(b > 0 && b < a && a < 1) {
+				t.Fatalf("after %v L/L %v is left, a litre later %v", v, a, b)
+			}
+			for _, hot := range []honey.Moment{honey.Boil, honey.Whirlpool} {
+				near("hot and stripped", at(hot, v)[i], at(hot, 0)[i]*a)
+			}
+		}
+	}
+	for _, m := range []honey.Moment{honey.Boil, honey.Whirlpool, honey.Pitching, honey.Fermenting} {
+		if r := at(m, 20); !(r[0] < r[1] && r[1] < r[2]) {
+			t.Errorf("moment %v keeps %v", m, r)
+		}
+	}
+}
+
+// TestCharacterDoubts: each doubt alone is in order about the same middle, and
+// the two together are their squares' sum.
+func TestCharacterDoubts(t *testing.T) {
+	t.Parallel()
+	rapid.Check(t, func(t *rapid.T) {
+		in := honey.CharacterInput{
+			GramsPerL: rapid.Float64Range(1, 150).Draw(t, "g/L"), CO2VolumesAfter: rapid.Float64Range(0.1, 40).Draw(t, "CO2"),
+			Moment: honey.Moment(rapid.IntRange(0, 3).Draw(t, "moment")),
+		}
+		all := honey.Character(in)
+		kept, strength := honey.CharacterDoubts(in)
+		for _, x := range []honey.Index{kept, strength} {
+			if !(x.Low > 0 && x.Low < x.Mid && x.Mid < x.High && x.High < 100) || x.Mid != all.Mid {
+				t.Fatalf("%+v, together %+v", x, all)
+			}
+		}
+		low := max(0, all.Mid-math.Hypot(all.Mid-kept.Low, all.Mid-strength.Low))
+		high := min(100, all.Mid+math.Hypot(kept.High-all.Mid, strength.High-all.Mid))
+		if math.Abs(low-all.Low) > 1e-9 || math.Abs(high-all.High) > 1e-9 {
+			t.Fatalf("%v to %v, want %v to %v", all.Low, all.High, low, high)
+		}
+		whole := in
+		whole.Moment, whole.CO2VolumesAfter = honey.Fermenting, 0
+		if most := honey.Character(whole).Mid; kept.High > most {
+			t.Fatalf("more is retained than went in: %v, %v", kept.High, most)
+		}
+		half := in
+		half.GramsPerL /= 2
+		if got := honey.Character(half, half); math.Abs(got.Low-all.Low)+math.Abs(got.High-all.High) > 1e-9 {
+			t.Fatalf("two halves %+v, the whole %+v", got, all)
+		}
+	})
+	if a, b := honey.CharacterDoubts(); a != (honey.Index{}) || b != a {
+		t.Errorf("no honey has doubts %+v, %+v", a, b)
 	}
 }
 

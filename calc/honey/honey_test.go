@@ -7,6 +7,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	"skep/calc/density"
 	"skep/calc/honey"
 	"skep/calc/record/basics"
 	"skep/calc/sugar"
@@ -142,6 +143,79 @@ func TestExtract(t *testing.T) {
 	}
 }
 
+// TestAnalyses: at the survey's moisture the composition is the survey's, % of
+// honey (White 1962; honeydew from memory): of a honey whose disaccharides
+// ferment but for a part the simple sugars are as they were found.
+func TestAnalyses(t *testing.T) {
+	t.Parallel()
+	for _, c := range []struct {
+		kind                              honey.Kind
+		water, fructose, glucose, sucrose float64
+	}{{honey.Blossom, 17.2, 38.2, 31.3, 1.3}, {honey.Honeydew, 16.3, 31.8, 26.1, 0.8}} {
+		s, err := honey.Composition(c.water, c.kind)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for what, x := range map[string][2]float64{"fructose": {s.Fructose, c.fructose}, "glucose": {s.Glucose, c.glucose}, "sucrose": {s.Sucrose, c.sucrose}} {
+			if got := x[0] * (100 - c.water); math.Abs(got-x[1]) > 1e-9 {
+				t.Errorf("%v: %s %v %%, want %v", c.kind, what, got, x[1])
+			}
+		}
+	}
+	// The shares' bands: blossom's as declared, honeydew's wider by half about
+	// its own middle.
+	low, mid, high := honey.FermentableShare(honey.Blossom)
+	if math.Abs(low-honey.FermentableShareLow)+math.Abs(mid-honey.FermentableShareMid)+math.Abs(high-honey.FermentableShareHigh) > 1e-12 {
+		t.Errorf("blossom ferments %v, %v, %v", low, mid, high)
+	}
+	l, m, h := honey.FermentableShare(honey.Honeydew)
+	if math.Abs((m-l)-1.5*(mid-low))+math.Abs((h-m)-1.5*(high-mid)) > 1e-12 || m >= mid {
+		t.Errorf("honeydew ferments %v, %v, %v", l, m, h)
+	}
+}
+
+// TestDensityTable: White's table between the rows that are kept, specific
+// gravity 20/20 (from memory, as the rows are): 14, 16 and 19 % of water.
+func TestDensityTable(t *testing.T) {
+	t.Parallel()
+	for w, sg := range map[float64]float64{14: 1.4404, 16: 1.4295, 19: 1.4101} {
+		if got := density.SGFromKgM3(1000 * honey.DensityKgL(w, 20)); math.Abs(got-sg) > 5e-4 {
+			t.Errorf("honey of %v %% has gravity %.4f, want %.4f", w, got, sg)
+		}
+	}
+	// No kink: the slope over a hundredth of a percent changes by little.
+	const step = 0.01
+	slope := func(w float64) float64 { return (honey.DensityKgL(w+step, 20) - honey.DensityKgL(w, 20)) / step }
+	for w := honey.MinMoisturePct; w < honey.MaxMoisturePct-2*step; w += step {
+		if a, b := slope(w), slope(w+step); math.Abs(b-a) > 1e-4 {
+			t.Fatalf("slope jumps from %v to %v at %.2f %%", a, b, w)
+		}
+	}
+}
+
+// TestRangeEnds: the ends of each range belong to it.
+func TestRangeEnds(t *testing.T) {
+	t.Parallel()
+	for _, w := range []float64{honey.MinMoisturePct, honey.MaxMoisturePct} {
+		if err := honey.CheckMoisture(w); err != nil {
+			t.Error(err)
+		}
+	}
+	for _, c := range []float64{honey.MinRefractometerC, honey.MaxRefractometerC} {
+		if _, err := honey.MoisturePct(1.494, c); err != nil {
+			t.Error(err)
+		}
+	}
+	for _, n := range []float64{honey.MinRefractiveIndex, honey.MaxRefractiveIndex} {
+		if _, err := honey.MoisturePct(n, 20); err != nil {
+			t.Error(err)
+		}
+	}
+	if left, err := honey.DiastaseLeft(0, 20); err != nil || left != 1 {
+		t.Errorf("at once %v is left (%v)", left, err)
+	}
+}
+
 // TestDensity: wetter and warmer are lighter, without a jump, over all that a
 // design may hold.
 func TestDensity(t *testing.T) {
@@ -165,7 +239,9 @@ func TestFindings(t *testing.T) {
 		pct  float64
 		kind honey.Kind
 		n    int
-	}{{17, honey.Blossom, 0}, {21, honey.Blossom, 1}, {21, honey.Heather, 0}, {24, honey.Heather, 2}, {12, honey.Blossom, 1}} {
+	}{{17, honey.Blossom, 0}, {21, honey.Blossom, 1}, {21, honey.Heather, 0}, {24, honey.Heather, 2}, {12, honey.Blossom, 1},
+		// At the limits themselves nothing is to be said.
+		{20, honey.Blossom, 0}, {22.9, honey.Heather, 0}, {13.4, honey.Blossom, 0}} {
 		if got := honey.Findings(c.pct, c.kind); len(got) != c.n {
 			t.Errorf("%v honey of %v %%: %v, want %d findings", c.kind, c.pct, got, c.n)
 		}

@@ -91,6 +91,94 @@ func TestConvergenceOrder(t *testing.T) {
 	}
 }
 
+// The same where the time itself is in the system, y' = t y with exp(t²/2):
+// every stage must be taken at its own time.
+func TestConvergenceOrderWithTime(t *testing.T) {
+	t.Parallel()
+	run := func(steps int) float64 {
+		h := 1.5 / float64(steps)
+		y := []float64{1}
+		f := func(t float64, y, d []float64) { d[0] = t * y[0] }
+		if err := ode.New(1).Integrate(f, 0, 1.5, y, ode.Options{RelTol: 1e6, AbsTol: 1e6, InitialStep: h, MaxStep: h}); err != nil {
+			t.Fatal(err)
+		}
+		return math.Abs(y[0] - math.Exp(1.125))
+	}
+	prev := run(10)
+	for _, n := range []int{20, 40, 80} {
+		end := run(n)
+		if p := math.Log2(prev / end); p < 4.7 || p > 6.3 {
+			t.Errorf("%d steps: order %.2f, want 5", n, p)
+		}
+		prev = end
+	}
+}
+
+// The steps do not depend on the unit of the unknowns, nor on that of time, nor
+// on how many copies of a system are integrated together. The units are powers
+// of two, so that even the rounding is the same.
+func TestStepsDependOnNoUnit(t *testing.T) {
+	t.Parallel()
+	steps := func(unit, hour float64, copies int, opt ode.Options) (h []float64) {
+		y := make([]float64, 2*copies)
+		for i := range copies {
+			y[2*i], y[2*i+1] = 2*unit, 0
+		}
+		f := func(_ float64, y, d []float64) { // van der Pol, which wants steps of many lengths
+			for i := range copies {
+				x, v := y[2*i]/unit, y[2*i+1]/unit
+				d[2*i], d[2*i+1] = v*unit/hour, (3*(1-x*x)*v-x)*unit/hour
+			}
+		}
+		opt.RelTol, opt.AbsTol = 1e-6, 1e-6*unit
+		opt.InitialStep, opt.MaxStep = opt.InitialStep*hour, opt.MaxStep*hour
+		s := ode.New(len(y))
+		if err := s.Start(f, 0, 12*hour, y, opt); err != nil {
+			t.Fatal(err)
+		}
+		for !s.Done() {
+			if err := s.Step(); err != nil {
+				t.Fatal(err)
+			}
+			from, to := s.Last()
+			if to != s.T() {
+				t.Fatalf("the last step ends at %v, the solver stands at %v", to, s.T())
+			}
+			h = append(h, (to-from)/hour)
+		}
+		return h
+	}
+	same := func(what string, a, b []float64, within float64) {
+		t.Helper()
+		if len(a) != len(b) {
+			t.Errorf("%s: %d steps, %d", what, len(a), len(b))
+			return
+		}
+		for i := range a {
+			if math.Abs(a[i]/b[i]-1) > within {
+				t.Errorf("%s: step %d is %v, %v", what, i, a[i], b[i])
+				return
+			}
+		}
+	}
+	free, given := ode.Options{}, ode.Options{InitialStep: 1.0 / 128}
+	base := steps(1, 1, 1, free)
+	for _, unit := range []float64{1 << 20, 1.0 / (1 << 20)} {
+		same("another unit", steps(unit, 1, 1, free), base, 1e-12)
+		same("another unit of time", steps(1, unit, 1, given), steps(1, 1, 1, given), 1e-12)
+	}
+	// Sums of more terms round differently.
+	same("nine copies", steps(1, 1, 9, free), base, 1e-6)
+	// No step is longer than allowed, the first included.
+	for _, opt := range []ode.Options{{MaxStep: 1.0 / 1024}, {MaxStep: 1.0 / 1024, InitialStep: 1}} {
+		for i, h := range steps(1, 1, 1, opt) {
+			if h > 1.0/1024*1.02 { // the last may take up a hundredth more
+				t.Fatalf("step %d is %v", i, h)
+			}
+		}
+	}
+}
+
 // The restricted three-body orbit of Arenstorf returns to its start after one
 // period: constants, start and period as printed in Hairer, Nørsett, Wanner,
 // Solving Ordinary Differential Equations I, II.0 (equations 0.1 and 0.2).
@@ -209,6 +297,50 @@ func TestWatch(t *testing.T) {
 	}
 }
 
+// Events of time alone, which one long step passes: each crossing is found in
+// its own part, one on the border between parts once, one at the start not at
+// all; nothing is told of what comes after a stop in the same step.
+func TestWatchWithinAStep(t *testing.T) {
+	t.Parallel()
+	still := func(_ float64, _, d []float64) { d[0] = 0 }
+	wave := func(x float64, _ []float64) float64 { return (x - 0.3) * (x - 0.6) * (x - 0.9) }
+	at := func(zero float64) func(float64, []float64) float64 {
+		return func(x float64, _ []float64) float64 { return x - zero }
+	}
+	for _, c := range []struct {
+		name    string
+		watches []ode.Watch
+		want    [][]float64
+	}{
+		{"up twice", []ode.Watch{{Value: wave, Kind: ode.Rising}, {Value: wave, Kind: ode.Falling}}, [][]float64{{0.3, 0.9}, {0.6}}},
+		{"peak", []ode.Watch{{Value: func(x float64, _ []float64) float64 { return -(x - 0.4) * (x - 0.4) }, Kind: ode.Peak}}, [][]float64{{0.4}}},
+		{"on the border", []ode.Watch{{Value: at(0.5), Kind: ode.Rising}}, [][]float64{{0.5}}},
+		{"falling on the border", []ode.Watch{{Value: func(x float64, _ []float64) float64 { return 0.5 - x }, Kind: ode.Falling}}, [][]float64{{0.5}}},
+		{"at the start", []ode.Watch{{Value: at(0), Kind: ode.Rising}}, [][]float64{nil}},
+		{"falling at the start", []ode.Watch{{Value: func(x float64, _ []float64) float64 { return -x }, Kind: ode.Falling}}, [][]float64{nil}},
+		{"after the stop", []ode.Watch{{Value: at(0.7), Kind: ode.Rising}, {Value: at(0.6), Kind: ode.Rising, Stop: true}, {Value: at(0.55), Kind: ode.Rising}},
+			[][]float64{nil, {0.6}, {0.55}}},
+	} {
+		got := make([][]float64, len(c.watches))
+		y := []float64{0}
+		_, err := ode.New(1).Watch(still, 0, 1, y, ode.Options{InitialStep: 1}, c.watches, func(e ode.Event, _ []float64) {
+			got[e.Watch] = append(got[e.Watch], e.T)
+		})
+		if err != nil {
+			t.Fatal(err)
+		}
+		for w := range c.want {
+			ok := len(got[w]) == len(c.want[w])
+			for i := range got[w] {
+				ok = ok && math.Abs(got[w][i]-c.want[w][i]) < 1e-9
+			}
+			if !ok {
+				t.Errorf("%s, watch %d: events %v, want %v", c.name, w, got[w], c.want[w])
+			}
+		}
+	}
+}
+
 func TestRefusals(t *testing.T) {
 	t.Parallel()
 	s := ode.New(1)
@@ -240,6 +372,20 @@ func TestRefusals(t *testing.T) {
 	in := []float64{1}
 	if err := s.Integrate(func(_ float64, y, d []float64) { d[0] = y[0] * y[0] }, 0, 2, in, ode.Options{}); err == nil {
 		t.Error("passed a pole")
+	}
+}
+
+// A step that leaves where the system has an answer is taken again, shorter:
+// y' = -√y from 1, which is (1 - t/2)², with a first step far past the zero.
+func TestComesCloser(t *testing.T) {
+	t.Parallel()
+	y, outside := []float64{1}, false
+	err := ode.New(1).Integrate(func(_ float64, y, d []float64) {
+		d[0] = -math.Sqrt(y[0])
+		outside = outside || y[0] < 0
+	}, 0, 1.9, y, ode.Options{InitialStep: 1.9, RelTol: 1e-8, AbsTol: 1e-10})
+	if err != nil || math.Abs(y[0]-0.0025) > 1e-7 || !outside {
+		t.Errorf("%v (%v), left the domain: %v; want 0.0025", y[0], err, outside)
 	}
 }
 

@@ -267,6 +267,32 @@ func TestWeights(t *testing.T) {
 	}
 }
 
+// TestSweetnessAdds: ten grams of a sugar alone are as sweet as its weight says,
+// and a mixture as its parts together.
+func TestSweetnessAdds(t *testing.T) {
+	t.Parallel()
+	odd := taste.Weights{Glucose: 2, Fructose: 3, Sucrose: 5, Maltose: 7, Maltotriose: 11, Dextrin: 13}
+	for _, w := range []taste.Weights{taste.Low(), taste.Mid(), taste.High(), odd} {
+		sum, all := 0.0, sugar.Spectrum{}
+		for _, c := range []struct {
+			s      sugar.Spectrum
+			weight float64
+		}{
+			{sugar.Spectrum{Glucose: 10}, w.Glucose}, {sugar.Spectrum{Fructose: 10}, w.Fructose}, {sugar.Spectrum{Sucrose: 10}, w.Sucrose},
+			{sugar.Spectrum{Maltose: 10}, w.Maltose}, {sugar.Spectrum{Maltotriose: 10}, w.Maltotriose},
+			{sugar.Spectrum{Dextrin: 10}, w.Dextrin}, {sugar.Spectrum{Other: 10}, 0},
+		} {
+			if got := taste.SweetnessGL(c.s, w); math.Abs(got-10*c.weight) > 1e-12 {
+				t.Errorf("%+v is as sweet as %v, want %v", c.s, got, 10*c.weight)
+			}
+			sum, all = sum+10*c.weight, all.Plus(c.s)
+		}
+		if got := taste.SweetnessGL(all, w); math.Abs(got-sum) > 1e-12 {
+			t.Errorf("together %v, want %v", got, sum)
+		}
+	}
+}
+
 // TestWords: the bounds of the interface.
 func TestWords(t *testing.T) {
 	t.Parallel()

@@ -59,6 +59,26 @@ func TestInversionIsExactMonotoneAndInOrder(t *testing.T) {
 	})
 }
 
+// What counts is the shares: wort in g/L ferments as far. And as the yeast goes
+// on, each kind begins before the one before it is gone (order of uptake, with
+// a little maltose left as maltotriose begins: Gee & Ramirez 1994).
+func TestAnyUnitAndHandOver(t *testing.T) {
+	t.Parallel()
+	var both [3]bool
+	for a := 0.5; a < 110; a += 0.1 {
+		k := FromAttenuation(a, textbook)
+		if got := k.ApparentAttenuationPct(textbook.Times(130)); math.Abs(got-a) > 1e-9 {
+			t.Fatalf("in g/L %v, want %v", got, a)
+		}
+		for i, p := range [3][2]float64{{k.Simple, k.Maltose}, {k.Maltose, k.Maltotriose}, {k.Maltotriose, k.Dextrin}} {
+			both[i] = both[i] || p[0] > 0.9 && p[0] < 1 && p[1] > 0 && p[1] < 0.1
+		}
+	}
+	if both != [3]bool{true, true, true} {
+		t.Errorf("hand-overs %v", both)
+	}
+}
+
 func TestOddAttenuationsStayFinite(t *testing.T) {
 	t.Parallel()
 	for _, a := range []float64{math.NaN(), math.Inf(1), math.Inf(-1), -5, 0, 100, 1e9} {
