@@ -27,6 +27,13 @@ func TestIBU(t *testing.T) {
 	near(t, "15 min", boil.IBU(boil.Steep{AlphaPct: 4.6, MassG: 28.35, VolumeL: l, WortSG: 1.08}, 15, 100), 6, 0.5)
 	// Measured by a laboratory (J.-P. Hosom, article 10): ten minutes at 85.2 °C.
 	near(t, "stand", boil.IBU(boil.Steep{AlphaPct: 5.75, MassG: 45.36, VolumeL: 4.69, WortSG: 1.0641}, 10, 85.2), 25.5, 2.5)
+	// Far below the boil what does not depend on heat remains, 2.3 IBU for each
+	// g/L (fitted to four stands of the same article): here 2 g/L, and a few
+	// percent of what boiling gives.
+	cool := boil.Steep{AlphaPct: 15, MassG: 40, VolumeL: 20, WortSG: 1.05}
+	if got, all := boil.IBU(cool, 10, 60), boil.IBU(cool, 10, 100); got < 4.6 || got > 4.6+0.05*all {
+		t.Errorf("ten minutes at 60 °C give %v IBU, boiled %v", got, all)
+	}
 	near(t, "no wort", boil.IBU(boil.Steep{AlphaPct: 5, MassG: 10, WortSG: 1.05}, 10, 85), 0, 0)
 	near(t, "no wort, boiled", boil.IBU(boil.Steep{AlphaPct: 5, MassG: 10, WortSG: 1.05}, 10, 100), 0, 0)
 	near(t, "no time", boil.IBU(boil.Steep{AlphaPct: 5, MassG: 10, VolumeL: 10, WortSG: 1.05}, 0, 85), 0, 0)
