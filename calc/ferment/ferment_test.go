@@ -179,6 +179,8 @@ func TestBadInputIsRefused(t *testing.T) {
 		"addition 1 at is NaN":            func(in *Input) { in.Additions = []Addition{{Hours: nan}} },
 		"addition 1 volume share is -1":   func(in *Input) { in.Additions = []Addition{{VolumeShare: -1}} },
 		"addition 1 fermentable share":    func(in *Input) { in.Additions = []Addition{{Fermentable: 2}} },
+		"extract in all is 945.6":         func(in *Input) { in.Additions = []Addition{{Sugars: sugar.Spectrum{Maltose: 410, Dextrin: 410}}} },
+		"addition 1 at is -3000":          func(in *Input) { in.Additions = []Addition{{Hours: -3000}} },
 		"extract in all is 900":           func(in *Input) { in.Wort = sugar.Spectrum{Maltose: 450, Dextrin: 450} },
 		"horizon is 1e+09, expected 1 to": func(in *Input) { in.HorizonHours = 1e9 },
 	} {
@@ -253,6 +255,91 @@ func TestOnlyHoneyFerments(t *testing.T) {
 	if b, err := Bands(late); err != nil || !finite(b.FinishedHours.Low, b.FinishedHours.High) {
 		t.Errorf("bands %v, %v", b, err)
 	}
+}
+
+// One sugar alone, all fermented, warms the wort by its own heat: 91.2, 226.3
+// and 361.3 kJ/mol of hexose, maltose and maltotriose (Gee & Ramirez 1994), 4.19
+// kJ/(L K). An ordinary wort makes some 587 kJ for a kilogram of extract
+// fermented (a textbook's figure, from memory), honey included.
+func TestHeat(t *testing.T) {
+	t.Parallel()
+	all := yeast.Take{Simple: 1, Maltose: 1, Maltotriose: 1, Dextrin: 1}
+	for _, c := range []struct {
+		wort  sugar.Spectrum
+		kJMol float64
+		gMol  float64
+	}{
+		{sugar.Spectrum{Glucose: 50}, 91.2, 180.156}, {sugar.Spectrum{Fructose: 50}, 91.2, 180.156},
+		{sugar.Spectrum{Maltose: 50}, 226.3, 342.297}, {sugar.Spectrum{Maltotriose: 50}, 361.3, 504.438},
+		{sugar.Spectrum{Dextrin: 50}, 91.2, 180.156},
+	} {
+		got := mustRun(t, Input{Wort: c.wort, Take: all, TemperatureC: 20})
+		near(t, "rise", got.AdiabaticRiseK, 50/c.gMol*c.kJMol/4.19, 1e-6)
+		// The same sugar added later, in a tenth more volume, warms that much.
+		late := mustRun(t, Input{Wort: c.wort, Take: all, TemperatureC: 20, Additions: []Addition{{Hours: 60, Sugars: c.wort, Fermentable: 1, VolumeShare: 0.1}}})
+		near(t, "rise with as much again", late.AdiabaticRiseK, 2*got.AdiabaticRiseK/1.1, 1e-6)
+	}
+	for _, in := range []Input{ale(), honeyAle()} {
+		c := mustRun(t, in)
+		fermented := c.CO2TotalGPerL[len(c.Hours)-1] / CO2PerExtract
+		if in.Additions != nil {
+			fermented /= 1.03
+		}
+		near(t, "heat, kJ/kg", c.AdiabaticRiseK*4.19/fermented*1000, 587, 0.15*587)
+	}
+}
+
+// Between the hours gravity and gas go the straight way.
+func TestBetweenTheHours(t *testing.T) {
+	t.Parallel()
+	c := mustRun(t, ale())
+	for h := 0; h < 150; h++ {
+		for _, u := range []float64{0, 0.25, 0.5, 1} {
+			sg, co2 := c.At(float64(h) + u)
+			near(t, "gas", co2, (1-u)*c.CO2TotalGPerL[h]+u*c.CO2TotalGPerL[h+1], 1e-9)
+			near(t, "gravity", sg, (1-u)*c.GravitySG[h]+u*c.GravitySG[h+1], 1e-5)
+		}
+	}
+}
+
+// Additions may be listed in any order.
+func TestOrderOfTheList(t *testing.T) {
+	t.Parallel()
+	a := Addition{Hours: 40, Sugars: sugar.Spectrum{Glucose: 20}, Fermentable: 1}
+	b := Addition{Hours: 90, Sugars: sugar.Spectrum{Glucose: 30}, Fermentable: 1, VolumeShare: 0.02}
+	c := Addition{AfterHeight: true, Hours: 100, Sugars: sugar.Spectrum{Maltose: 10}, Fermentable: 1}
+	run := func(list ...Addition) Course {
+		in := ale()
+		in.Additions = list
+		return mustRun(t, in)
+	}
+	want := run(a, b, c)
+	for _, got := range []Course{run(b, a, c), run(c, b, a), run(b, c, a), run(a, c, b), run(c, a, b)} {
+		near(t, "finish", got.FinishedHours, want.FinishedHours, 1e-6)
+		for h := range want.Hours {
+			near(t, "gravity", got.GravitySG[h], want.GravitySG[h], 1e-9)
+		}
+	}
+}
+
+// The yeast starts as pitched and grows; a course is written a day beyond its
+// finish, however short it was asked for, and as far as it was asked for.
+func TestYeastAndHorizon(t *testing.T) {
+	t.Parallel()
+	in := ale()
+	in.PitchBillionPerL, in.HorizonHours = 7, 1
+	c := mustRun(t, in)
+	near(t, "yeast at pitching", c.YeastBillionPerL[0], 7, 1e-9)
+	for i := range c.Hours[1:] {
+		if c.YeastBillionPerL[i+1] < c.YeastBillionPerL[i]-1e-9 {
+			t.Fatalf("yeast falls at hour %d", i)
+		}
+	}
+	last := c.Hours[len(c.Hours)-1]
+	near(t, "end of the course", last, math.Ceil(c.FinishedHours)+24, 0)
+	in.HorizonHours = 700
+	c = mustRun(t, in)
+	near(t, "end as asked", c.Hours[len(c.Hours)-1], 700, 0)
 }
 
 // A course may not write beyond 90 days, even when nothing moves.

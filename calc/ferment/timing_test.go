@@ -3,6 +3,10 @@ package ferment
 import (
 	"math"
 	"testing"
+
+	"gonum.org/v1/gonum/stat"
+
+	"skep/calc/doubt"
 )
 
 func TestClockRunsBothWays(t *testing.T) {
@@ -74,11 +78,119 @@ func TestFinishWithHoneyIsInterpolated(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	for _, d := range []Doubt{{}, {Rate: 0.5}, {Rate: -1.5}, {Lag: 1.2}, {Lag: -1}, {Rate: 1, Lag: 1}} {
+	for _, d := range []Doubt{
+		{}, {Rate: 0.5}, {Rate: -1.5}, {Rate: 2}, {Rate: -2}, {Rate: 3}, {Rate: -3}, {Lag: 1.2}, {Lag: -1}, {Rate: 1, Lag: 1},
+		{Temperature: 1}, {Temperature: -1}, {Rate: -1, Temperature: 1}, {Rate: 1, Temperature: -1},
+	} {
 		rate, lag := d.factors()
 		in := honeyAle()
 		in.RateFactor, in.LagHours = rate, UsualLagHours*lag
+		in.TemperatureC += d.Temperature * UsualTemperatureErrorC
 		near(t, "finish", timing.At(d).FinishedHours, mustRun(t, in).FinishedHours, 1.5)
+	}
+	// At the scores where courses were run, the finish is theirs; additions given
+	// by the hour stand there in the middle course.
+	for _, hours := range []Addition{honeyAle().Additions[0], {Hours: 50, Sugars: honeyGPerL, Fermentable: 0.93, VolumeShare: 0.03}} {
+		in := honeyAle()
+		in.Additions[0] = hours
+		timing, err := NewTiming(in)
+		if err != nil {
+			t.Fatal(err)
+		}
+		near(t, "finish of the middle", timing.At(Doubt{}).FinishedHours, mustRun(t, in).FinishedHours, 0.05)
+	}
+}
+
+// A draw stands where the middle course stood at its equivalent hour: the same
+// gas made, coming as much faster. Exact for rate and lag; for temperature the
+// shape of the course changes a little.
+func TestEquivalentHour(t *testing.T) {
+	t.Parallel()
+	in := ale()
+	in.TemperatureErrorC = 2
+	timing, err := NewTiming(in)
+	if err != nil {
+		t.Fatal(err)
+	}
+	middle := mustRun(t, in)
+	for _, d := range []Doubt{{}, {Rate: 1}, {Rate: -1.5, Lag: 1}, {Lag: -1}, {Temperature: 1}, {Temperature: -1}, {Rate: 1, Temperature: -1}} {
+		rate, lag := d.factors()
+		in := ale()
+		in.RateFactor, in.LagHours = rate, UsualLagHours*lag
+		in.TemperatureC += 2 * d.Temperature
+		c := mustRun(t, in)
+		within := 0.002
+		if d.Temperature != 0 {
+			within = 0.06
+		}
+		all := c.CO2TotalGPerL[len(c.Hours)-1]
+		for h := 10; h < 120; h += 5 {
+			at, faster := timing.Equivalent(float64(h), d)
+			_, co2 := middle.At(at)
+			near(t, "gas made", co2/all, c.CO2TotalGPerL[h]/all, within)
+			_, before := middle.At(at - 0.5)
+			_, after := middle.At(at + 0.5)
+			near(t, "rate", faster*(after-before), c.CO2RateGPerLH[h], (0.02+2*within)*2.5)
+		}
+	}
+	if at, faster := timing.Equivalent(0, Doubt{}); at != 0 || faster != 0 {
+		t.Errorf("at pitching %v, %v", at, faster)
+	}
+}
+
+// The draws are standard normal scores that do not hang together: within two
+// standard errors of as many random ones, 2/sqrt(512) = 0.088.
+func TestLattice(t *testing.T) {
+	t.Parallel()
+	var x [3][]float64
+	for _, d := range lattice(drawCount) {
+		for i, v := range []float64{d.Rate, d.Lag, d.Temperature} {
+			x[i] = append(x[i], v)
+		}
+	}
+	for i := range x {
+		if mean, sd := stat.MeanStdDev(x[i], nil); math.Abs(mean) > 0.088 || math.Abs(sd-1) > 0.063 {
+			t.Errorf("score %d: mean %v, sd %v", i, mean, sd)
+		}
+		if r := stat.Correlation(x[i], x[(i+1)%3], nil); math.Abs(r) > 0.088 {
+			t.Errorf("scores %d and %d are correlated: %v", i, (i+1)%3, r)
+		}
+	}
+	// However few, none is further out than half a step from the ends.
+	for _, d := range lattice(1) {
+		if d.Doubt != (Doubt{}) {
+			t.Errorf("one draw alone is %+v", d.Doubt)
+		}
+	}
+}
+
+// The bands of a course are the percentiles of its draws, each the middle
+// course at its own hour and pace.
+func TestCourseBandsAreTheDraws(t *testing.T) {
+	t.Parallel()
+	in := ale()
+	c := mustRun(t, in)
+	timing, err := NewTiming(in)
+	if err != nil {
+		t.Fatal(err)
+	}
+	b := timing.Course(&c)
+	for h := 12; h < 100; h += 8 {
+		var rates []float64
+		for _, d := range draws {
+			at, faster := timing.Equivalent(float64(h), d.Doubt)
+			_, before := c.At(at - 0.25)
+			_, after := c.At(at + 0.25)
+			rates = append(rates, 2*faster*(after-before))
+		}
+		low, mid, high := doubt.Percentiles(rates)
+		got := b.CO2RateGPerLH[h]
+		near(t, "low", got.Low, low, 0.1*high)
+		near(t, "mid", got.Mid, mid, 0.1*high)
+		near(t, "high", got.High, high, 0.1*high)
+		if g := b.GravitySG[h]; !(g.Low < g.Mid && g.Mid < g.High) {
+			t.Errorf("gravity at %d h: %+v", h, g)
+		}
 	}
 }
 
