@@ -273,6 +273,13 @@ func TestYeast(t *testing.T) {
 	if !(grams.Value > 10 && grams.Value < 22.5) {
 		t.Errorf("%v g, want within 10 to 22.5", grams.Value)
 	}
+	// 180e9 cells are 180 mL of slurry at 1e9 a millilitre, 90 to 360 at 2 to 0.5.
+	d.Yeast[0].Form = "slurry"
+	day, _ = planned(t, d)
+	poured := step(t, day, brewday.Pitching).Goes[0].Amount
+	near(t, "slurry", poured.Value, 180, 1e-9)
+	near(t, "least slurry", poured.Low, 90, 1e-9)
+	near(t, "most slurry", poured.High, 360, 1e-9)
 	// A slurry is poured, a culture counted.
 	for form, kind := range map[string]says.Kind{"slurry": says.Millilitres, "liquid": says.None} {
 		d.Yeast[0].Form = form
@@ -280,6 +287,131 @@ func TestYeast(t *testing.T) {
 		if k := step(t, day, brewday.Pitching).Goes[0].Amount.Kind; k != kind {
 			t.Errorf("%s is measured by kind %v", form, k)
 		}
+	}
+}
+
+// said is the quantities of the step's sentence with these words.
+func said(s *brewday.Step, words string) []brewday.Quantity {
+	for _, x := range append(append([]brewday.Sentence{}, s.Do...), s.Notes...) {
+		if strings.Contains(x.Text, words) {
+			return x.With
+		}
+	}
+	for _, w := range s.Warnings {
+		if strings.Contains(w.Text, words) {
+			return w.With
+		}
+	}
+	return nil
+}
+
+// TestAmounts: the portions make up the grain, the sulphite is 10 mg to the
+// litre, the kit's heater takes as long as the heat asks for.
+func TestAmounts(t *testing.T) {
+	t.Parallel()
+	for _, kg := range []float64{0.5, 2.7, 6} {
+		d := middle(t)
+		d.Grain[0].MassKg = kg
+		day, _ := planned(t, d)
+		all := 0.0
+		for _, g := range d.Grain {
+			all += g.MassKg
+		}
+		q := said(step(t, day, brewday.MashIn), "portions of")
+		if len(q) != 2 || q[0].Value < 2 {
+			t.Fatalf("portions %+v", q)
+		}
+		near(t, "portions", q[0].Value*q[1].Value, all, 1e-9)
+		if q[1].Value > 0.6+1e-9 {
+			t.Errorf("a portion of %v kg", q[1].Value)
+		}
+		if q := said(step(t, day, brewday.Liquor), "metabisulphite"); len(q) != 2 {
+			t.Errorf("sulphite %+v", q)
+		} else {
+			near(t, "sulphite, mg/L", 1000*q[0].Value/q[1].Value, 10, 1e-9)
+		}
+	}
+}
+
+// TestWhatIsSaid: what depends on an amount is said on its side only, and with
+// the right figure.
+func TestWhatIsSaid(t *testing.T) {
+	t.Parallel()
+	for _, c := range []struct {
+		name   string
+		step   brewday.Key
+		words  string
+		change func(d *design.Design)
+		said   bool
+	}{
+		{"a little honey", brewday.Honey, "So much sinks", func(d *design.Design) { late(d, 0.1, false) }, false},
+		{"much honey", brewday.Honey, "So much sinks", func(d *design.Design) { late(d, 1.5, false) }, true},
+		{"a little honey", brewday.Honey, "Yeast nutrient", func(d *design.Design) { late(d, 0.1, false) }, false},
+		{"much honey", brewday.Honey, "Yeast nutrient", func(d *design.Design) { late(d, 2.5, false) }, true},
+		{"raw honey", brewday.Honey, "Raw honey", func(d *design.Design) { late(d, 0.5, true) }, true},
+		{"heated honey", brewday.Honey, "Raw honey", func(d *design.Design) { late(d, 0.5, false) }, false},
+		{"an ale's yeast", brewday.Pitching, "little yeast", func(d *design.Design) { d.Yeast[0].CellsBillionPerL, d.Yeast[0].TemperatureC = 6, 19 }, false},
+		{"as much in the cold", brewday.Pitching, "little yeast", func(d *design.Design) { d.Yeast[0].CellsBillionPerL, d.Yeast[0].TemperatureC = 6, 11 }, true},
+		{"hardly any", brewday.Pitching, "little yeast", func(d *design.Design) { d.Yeast[0].CellsBillionPerL = 1 }, true},
+		{"warm", brewday.Pitching, "warmer than most", func(d *design.Design) { d.Yeast[0].TemperatureC = 33 }, true},
+		{"not warm", brewday.Pitching, "warmer than most", func(d *design.Design) { d.Yeast[0].TemperatureC = 20 }, false},
+		{"alkaline", brewday.Liquor, "add acid", func(d *design.Design) { d.Water = &design.Water{Bicarbonate: 400} }, true},
+		{"sour", brewday.Liquor, "less acid", func(d *design.Design) { d.Water = &design.Water{LacticAcid88ML: 30} }, true},
+		{"neither", brewday.Liquor, "acid, ", func(d *design.Design) { d.Water = &design.Water{Calcium: 60} }, false},
+	} {
+		d := middle(t)
+		c.change(&d)
+		day, _ := planned(t, d)
+		if got := said(step(t, day, c.step), c.words) != nil || has(step(t, day, c.step), c.words); got != c.said {
+			t.Errorf("%s: %q said %v, want %v", c.name, c.words, got, c.said)
+		}
+	}
+	// Told to pitch so much more, one is not told again.
+	d := middle(t)
+	d.Yeast[0].CellsBillionPerL = 1
+	day, _ := planned(t, d)
+	q := said(step(t, day, brewday.Pitching), "little yeast")
+	if len(q) != 1 {
+		t.Fatal("not told")
+	}
+	d.Yeast[0].CellsBillionPerL = q[0].Value / d.Batch.IntoFermenterL
+	day, _ = planned(t, d)
+	if has(step(t, day, brewday.Pitching), "little yeast") || d.Yeast[0].CellsBillionPerL > 20 {
+		t.Errorf("told again at %v billion a litre", d.Yeast[0].CellsBillionPerL)
+	}
+}
+
+func late(d *design.Design, kg float64, raw bool) {
+	h := d.Honey[0]
+	h.MassKg, h.Raw, h.Moment = kg, raw, design.MomentFermenting
+	d.Honey = []design.Honey{h}
+}
+
+func has(s *brewday.Step, words string) bool {
+	for _, x := range append(append([]brewday.Sentence{}, s.Do...), s.Notes...) {
+		if strings.Contains(x.Text, words) {
+			return true
+		}
+	}
+	for _, w := range s.Warnings {
+		if strings.Contains(w.Text, words) {
+			return true
+		}
+	}
+	return false
+}
+
+// TestStandBitterness: hops in the whirlpool alone get all they give from it.
+func TestStandBitterness(t *testing.T) {
+	t.Parallel()
+	d := middle(t)
+	for i := range d.Hop {
+		d.Hop[i].When = "whirlpool"
+	}
+	d.Boil.StandMinutes = 30
+	day, p := planned(t, d)
+	if got := number(t, step(t, day, brewday.Whirlpool), "bitterness of this wait").Value; !(got > 0 && got < p.BitternessIBU.Mid) {
+		t.Errorf("the wait gives %v IBU of %v", got, p.BitternessIBU.Mid)
 	}
 }
 

@@ -125,7 +125,7 @@ func TestLeversAreDifferencesOfPredictions(t *testing.T) {
 		switch f.Key {
 		case "mash.rest.0.temperature_c":
 			found++
-			if want := at(f.Key, "67.5") - e.Band.Mid; f.ByUp != want || !(want > 0) || f.Up != "+1 °C" {
+			if want := at(f.Key, "67.5") - e.Band.Mid; f.ByUp != want || !(want > 0) || f.Up != "+1 °C" || f.Down != "-1 °C" {
 				t.Errorf("a degree more: %v, by hand %v", f, want)
 			}
 		case "honey.0.mass_kg":
@@ -153,6 +153,67 @@ func TestLeversAreDifferencesOfPredictions(t *testing.T) {
 	}
 }
 
+// A doubt moves a number from its middle, so by less than the band is wide and
+// some; effects stand in order of the larger of their two sides.
+func TestDoubtsAreWithinTheBand(t *testing.T) {
+	t.Parallel()
+	x, err := New(calc.NewEngine(), middleDemo(t), 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, key := range Keys() {
+		e, err := x.Explain(key)
+		if err != nil {
+			t.Fatal(err)
+		}
+		width := e.Band.High - e.Band.Low
+		for _, f := range e.Doubts {
+			if big := math.Max(math.Abs(f.ByDown), math.Abs(f.ByUp)); big > 1.5*width {
+				t.Errorf("%s: %s moves it by %v, the band is %v wide", key, f.Name, big, width)
+			}
+		}
+		for _, list := range [][]Effect{e.Levers, e.Doubts} {
+			last := math.Inf(1)
+			for _, f := range list {
+				big := math.Max(math.Abs(f.ByDown), math.Abs(f.ByUp))
+				if big > last {
+					t.Errorf("%s: %s moves it by %v, the one before by %v", key, f.Name, big, last)
+				}
+				last = big
+			}
+		}
+	}
+	find := func(key, name string) Effect {
+		t.Helper()
+		e, err := x.Explain(key)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, f := range e.Doubts {
+			if strings.HasPrefix(f.Name, name) {
+				return f
+			}
+		}
+		t.Fatalf("%s has no doubt %s", key, name)
+		return Effect{}
+	}
+	// A strain that attenuates less, a honey weak in aroma, a slow yeast. The
+	// pace is a factor of 1.5 either way of the time after the lag: half as long
+	// again, or a third less.
+	if f := find("final_gravity_sg", "strain"); !(f.ByDown > 0 && f.ByUp < 0) {
+		t.Errorf("strain: %+v", f)
+	}
+	if f := find("honey_character", "how strong"); !(f.ByDown < 0 && f.ByUp > 0) {
+		t.Errorf("aroma: %+v", f)
+	}
+	if f := find("honey_window_hours.closes", "pace"); !(f.ByDown > 0) || math.Abs(f.ByUp/f.ByDown+2.0/3) > 0.001 {
+		t.Errorf("pace: %+v", f)
+	}
+	if f := find("honey_window_hours.closes", "lag"); !(f.ByDown < 0 && f.ByUp > 0) {
+		t.Errorf("lag: %+v", f)
+	}
+}
+
 // The middle beer's own formula can be checked by hand from the inputs shown.
 func TestTheInputsGiveTheNumber(t *testing.T) {
 	t.Parallel()
@@ -165,6 +226,9 @@ func TestTheInputsGiveTheNumber(t *testing.T) {
 		in[i.Name] = i.Value
 	}
 	oe, share := in["OE with all honey"], in["fermented share of the extract"]/100
+	if got := in["the strain takes of simple sugars"]; got != 100 && got != 0 {
+		t.Errorf("the strain takes %v %% of the simple sugars", got)
+	}
 	f := oe * share
 	re := 100 * (oe - f) / (100 - 1.0665*f/2.0665)
 	ae := (re - 0.1808*oe) / 0.8192

@@ -88,12 +88,3 @@ func (c *Course) CO2AfterLPerL(hours float64) float64 {
 func co2GramsPerLitre(temperatureC float64) float64 {
 	return 44.0095 * 101.325 / (8.314462618 * (temperatureC + zeroC))
 }
-
-// HeatKJPerL is the heat of fermenting so much extract, kJ per litre pitched,
-// given as hexose, maltose, maltotriose and dextrin in g per litre.
-func HeatKJPerL(hexose, maltose, maltotriose, dextrin float64) float64 {
-	return heatKJPerL(&State{
-		iG: hexose / gramsPerLitre[0], iM: maltose / gramsPerLitre[1],
-		iN: maltotriose / gramsPerLitre[2], iD: dextrin,
-	}, &State{})
-}

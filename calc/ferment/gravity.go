@@ -41,12 +41,12 @@ var heatKJPerMol = [3]float64{91.2, 226.3, 361.3}
 // kg/L at 4.0 kJ/kg/K (common practice, no source).
 const wortHeatKJPerLK = 4.19
 
-// heatKJPerL is the heat of fermenting from one state to another, kJ per litre
-// of the wort pitched. Dextrin counts as hexose.
-func heatKJPerL(from, to *State) float64 {
+// heatKJPerL is the heat of fermenting all of a state, kJ per litre of the wort
+// pitched. Dextrin counts as hexose.
+func heatKJPerL(y *State) float64 {
 	h := 0.0
 	for i, q := range heatKJPerMol {
-		h += q * (from[i] - to[i]) / 1000
+		h += q * y[i] / 1000
 	}
-	return h + heatKJPerMol[0]*(from[iD]-to[iD])/hexoseMass
+	return h + heatKJPerMol[0]*y[iD]/hexoseMass
 }

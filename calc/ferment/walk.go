@@ -36,12 +36,12 @@ func (w *walk) run() error {
 	w.whole = w.put
 	c.finalVolume = w.begin.volume
 	extract := w.begin.extract
-	w.heat = heatKJPerL(&w.y, &State{})
+	w.heat = heatKJPerL(&w.y)
 	for i := range w.pulses {
 		var add State
 		add.put(w.pulses[i].fermentable)
 		w.whole += add.extract()
-		w.heat += heatKJPerL(&add, &State{})
+		w.heat += heatKJPerL(&add)
 		extract += w.pulses[i].extract
 		c.finalVolume += w.pulses[i].volume
 		if !w.silent {

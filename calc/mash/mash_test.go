@@ -174,6 +174,70 @@ func TestRawGrain(t *testing.T) {
 	}
 }
 
+// Raw grain and malt of the same yield give the same extract where all of it is
+// turned; grain given in two heaps, or its sugars in any unit, is the same mash.
+func TestHeapsAndUnits(t *testing.T) {
+	t.Parallel()
+	raw := func(kg float64) Grain {
+		return Grain{MassKg: kg, ExtractPct: 80, Enzymes: EnzymesBorrowed, GelatinisationC: GelatinisationFlakesC}
+	}
+	base := Grain{MassKg: 3, ExtractPct: 80, Enzymes: EnzymesOwn}
+	rests := []Rest{{66, 90}, {72, 30}}
+	one := run(t, Input{Grain: []Grain{base, raw(1)}, Rests: rests})
+	two := run(t, Input{Grain: []Grain{raw(0.4), base, raw(0.6)}, Rests: rests})
+	if apart(one.Wort, two.Wort) > 1e-9 || math.Abs(one.ExtractKg-two.ExtractKg) > 1e-9 {
+		t.Errorf("one heap %+v, two %+v", one, two)
+	}
+	none := run(t, Input{Grain: []Grain{base}, Rests: rests})
+	if math.Abs(one.Conversion/none.Conversion-1) > 0.005 {
+		t.Errorf("with a quarter of flakes %.4f of the extract, without %.4f", one.Conversion, none.Conversion)
+	}
+	// At the start all enzymes and all starch are there.
+	points, err := Course(Input{Grain: []Grain{base, raw(3)}, Rests: rests}, 1)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if p := points[0]; p.AlphaLeft != 1 || p.BetaLeft != 1 || p.LimitDextrinaseLeft != 1 || math.Abs(p.StarchLeft-1) > 1e-9 {
+		t.Errorf("at the start %+v", p)
+	}
+	if p := points[len(points)-1]; p.StarchLeft > 0.02 {
+		t.Errorf("at the end %v of the starch is left", p.StarchLeft)
+	}
+	for _, unit := range []float64{0.01, 1, 250} {
+		own := sugar.Spectrum{Maltose: 3, Dextrin: 1}.Times(unit)
+		s := run(t, Input{Grain: []Grain{{MassKg: 1, ExtractPct: 75, Enzymes: EnzymesNone, Brings: &own}}, Rests: rests})
+		if apart(s.Wort, sugar.Spectrum{Maltose: 0.75, Dextrin: 0.25}) > 1e-12 || math.Abs(s.ExtractKg-0.75) > 1e-12 {
+			t.Errorf("in unit %v: %+v", unit, s)
+		}
+		if got := LimitAttenuationPct(own); math.Abs(got-LimitAttenuationPct(s.Wort)) > 1e-9 {
+			t.Errorf("limit attenuation in unit %v is %v", unit, got)
+		}
+	}
+}
+
+// A mash that heats twice as fast is on the way half as long; maltose guards
+// beta-amylase, by half at its constant.
+func TestRampsAndGuard(t *testing.T) {
+	t.Parallel()
+	for heat, want := range map[float64]float64{0: 10 + 20 + 30 + 5, 1: 10 + 20 + 30 + 5, 2: 10 + 10 + 30 + 5, 0.5: 10 + 40 + 30 + 5} {
+		in := Input{Grain: malt(), Rests: []Rest{{52, 10}, {72, 30}, {72, 5}}, HeatKPerMin: heat, LiquorLPerKg: 3}
+		points, err := Course(in, 1)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := points[len(points)-1].Minute; math.Abs(got-want) > 1e-9 {
+			t.Errorf("at %v K/min the mash takes %v min, want %v", heat, got, want)
+		}
+		if got := points[14].TemperatureC; math.Abs(got-(52+4*max(heat, 0.5))) > 1e-9 && heat != 0 {
+			t.Errorf("at %v K/min it is at %v °C after 14 min", heat, got)
+		}
+	}
+	k := Committed()
+	if free, guarded := k.BetaLossAt(65, 0), k.BetaLossAt(65, k.BetaGuard); !(free > 0) || math.Abs(guarded/free-0.5) > 1e-12 {
+		t.Errorf("beta-amylase is lost at %v, guarded at %v", free, guarded)
+	}
+}
+
 // What has no enzymes goes in as it is.
 func TestSpecialtyAndSugar(t *testing.T) {
 	t.Parallel()
