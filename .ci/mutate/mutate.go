@@ -4,7 +4,7 @@
 // fault at a time into a package and runs the package's tests; a fault that no
 // test notices is printed.
 //
-//	go run .ci/mutate/mutate.go [-tests PACKAGE] [-files REGEXP] [-skip REGEXP] [-every N] PACKAGE...
+//	go run .ci/mutate/mutate.go [-tests PACKAGE] [-files REGEXP] [-skip REGEXP] [-later REGEXP] [-every N] PACKAGE...
 //
 // All faults of a package are compiled into one test program, and a variable
 // of the environment wakes one of them: a fault costs a run of the tests, not
@@ -38,6 +38,7 @@ var (
 	tests   = flag.String("tests", "", "package whose tests judge (default: the package itself)")
 	files   = flag.String("files", "", "only files whose name matches")
 	skip    = flag.String("skip", "Alloc", "tests to leave out; a fault that sleeps allocates")
+	later   = flag.String("later", "", "tests that judge only what the others left alive: slow ones")
 	every   = flag.Int("every", 1, "take every Nth fault")
 	workers = flag.Int("workers", 2, "faults at a time")
 	seed    = flag.String("seed", "20260620", "seed of the property tests")
@@ -162,6 +163,9 @@ func (m *mutator) node(n ast.Node) bool {
 	case *ast.ArrayType:
 		return false
 	case *ast.BinaryExpr:
+		if (n.Op == token.SHL || n.Op == token.SHR) && m.constant(n) != nil {
+			return false
+		}
 		m.binaryExpr(n)
 	case *ast.UnaryExpr:
 		if t := m.typeName(m.info.TypeOf(n), numeric); n.Op == token.SUB && t != "" {
@@ -226,8 +230,8 @@ func (m *mutator) binaryExpr(n *ast.BinaryExpr) {
 			name, other = "Or", "&&"
 		}
 		m.edit(beginning, n.X.Pos(), 0, "mutant.%s(%d, ", name, m.add(n.OpPos, n.Op.String()+" to "+other))
-		m.edit(operator, n.OpPos, 2, ", func() bool { return ")
-		m.edit(ending, n.Y.End(), 0, "})")
+		m.edit(operator, n.OpPos, 2, ", func() bool { return (") // a line may end here
+		m.edit(ending, n.Y.End(), 0, ")})")
 	}
 }
 
@@ -401,10 +405,18 @@ type runner struct {
 func (r *runner) once(program string, number int, most time.Duration) (passed, ended bool, out []byte) {
 	ctx, stop := context.WithTimeout(context.Background(), most)
 	defer stop()
-	args := []string{"-test.failfast", "-test.timeout=0"}
-	if *skip != "" {
-		args = append(args, "-test.skip="+*skip)
+	if *later == "" {
+		return r.some(ctx, program, number, "-test.skip="+*skip)
 	}
+	first := strings.Trim(*skip+"|"+*later, "|") // nothing before a bar would match all
+	if passed, ended, out = r.some(ctx, program, number, "-test.skip="+first); passed {
+		return r.some(ctx, program, number, "-test.run="+*later, "-test.skip="+*skip)
+	}
+	return passed, ended, out
+}
+
+func (r *runner) some(ctx context.Context, program string, number int, which ...string) (passed, ended bool, out []byte) {
+	args := append([]string{"-test.failfast", "-test.timeout=0"}, which...)
 	if r.rapid {
 		args = append(args, "-rapid.seed="+*seed, "-rapid.shrinktime=1ns", "-rapid.nofailfile")
 	}

@@ -12,6 +12,7 @@ import (
 	"pgregory.net/rapid"
 
 	"skep/calc/design"
+	"skep/calc/water"
 )
 
 // clean is a batch of the middle demo with true values known and readings
@@ -74,6 +75,80 @@ func TestEffectiveGravityCountsTheHoney(t *testing.T) {
 	share := 0.55 / (0.55 + 15*1.045) // of honey's gravity, the rest of the beer's is thinned
 	want := 320*0.55/15.4 - share*45*0.3
 	near(t, "points", points, want, 1.5)
+}
+
+// The doubts of what was read go on into what is found, by the plain rules: a
+// point of original gravity is 0.131 % of strength, attenuation is the fall over
+// the points, efficiency is as uncertain as points and litres are together.
+func TestDoubtsGoOn(t *testing.T) {
+	t.Parallel()
+	d, _ := clean(t, func(*inputs, *design.Design) {})
+	m, err := Measure(d)
+	if err != nil {
+		t.Fatal(err)
+	}
+	og, fg := m.OriginalGravitySG, m.FinalGravitySG
+	all := m.EffectiveOriginalGravitySG.Mean - 1
+	near(t, "strength", m.StrengthPct.SD/(131*math.Hypot(og.SD, fg.SD)), 1, 0.12)
+	near(t, "attenuation", m.ApparentAttenuationPct.SD/(100/all*math.Hypot(fg.SD, og.SD*(fg.Mean-1)/all)), 1, 0.08)
+	near(t, "efficiency", m.EfficiencyPct.SD/m.EfficiencyPct.Mean,
+		math.Hypot(og.SD/(og.Mean-1), m.IntoFermenterL.SD/m.IntoFermenterL.Mean), 1e-9)
+}
+
+// Steam is found by the litres before the boil, by their gravity, and by both
+// together, which says more than either.
+func TestSteamBothWays(t *testing.T) {
+	t.Parallel()
+	find := func(litres, gravity bool) Value {
+		d, _ := clean(t, func(*inputs, *design.Design) {})
+		f, err := newForward(d, &tables{}, 4)
+		if err != nil {
+			t.Fatal(err)
+		}
+		wetter := d
+		wetter.Kit.SteamLPerH += 0.5
+		p := water.ForExtract(wetter, f.beer(f.middle()).grainKg/f.plan.KeptShare)
+		read := func(what string, v float64) {
+			d.Reading = append(d.Reading, design.Reading{What: what, At: monday.Add(-3 * time.Hour), Value: v, TemperatureC: 20, Instrument: "hydrometer"})
+		}
+		if litres {
+			read("pre-boil-volume", p.PreBoil)
+		}
+		if gravity {
+			read("pre-boil-gravity", p.PreBoilGravitySG)
+		}
+		m, err := Measure(d)
+		if err != nil {
+			t.Fatal(err)
+		}
+		near(t, "steam", m.SteamLPerH.Mean, wetter.Kit.SteamLPerH, 0.15)
+		return m.SteamLPerH
+	}
+	a, b, both := find(true, false), find(false, true), find(true, true)
+	near(t, "precision", 1/(both.SD*both.SD), 1/(a.SD*a.SD)+1/(b.SD*b.SD), 1e-6)
+	near(t, "mean", both.Mean, (a.Mean/(a.SD*a.SD)+b.Mean/(b.SD*b.SD))*both.SD*both.SD, 1e-6)
+}
+
+// What each batch says is told against the mean found, and their weights make
+// one.
+func TestEvidenceIsWeighed(t *testing.T) {
+	t.Parallel()
+	heard, ref := history(t, 5)
+	l := Learn(heard, ref)
+	for i := range l.Lessons {
+		x := &l.Lessons[i]
+		if len(x.Evidence) == 0 {
+			continue
+		}
+		sum := 0.0
+		for _, e := range x.Evidence {
+			sum += e.Weight
+			if !strings.Contains(x.Key, "/") { // a strain's is told beside the malt's share
+				near(t, x.Key+" residual", e.Residual, e.Value-x.Posterior.Mean, 1e-9)
+			}
+		}
+		near(t, x.Key+" weights", sum, 1, 1e-9)
+	}
 }
 
 // A whole simulated batch: every lesson hears it, and within five of its own sd.
