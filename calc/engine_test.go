@@ -7,6 +7,7 @@ import (
 	"strings"
 	"testing"
 
+	"skep/calc/density"
 	"skep/calc/design"
 	"skep/calc/mash"
 	"skep/calc/yeast"
@@ -140,6 +141,27 @@ func TestAStrainComesOutAtItsAttenuation(t *testing.T) {
 
 // The same design gives the same numbers to the last bit: from a new engine,
 // from one that has predicted others in between, and in any order of levers.
+// TestWortAddsUp: the kinds of the wort are its extract but for what is no
+// carbohydrate, a tenth or less (protein and the like, textbooks); none of them
+// is missing, and maltose is the most of an ordinary wort.
+func TestWortAddsUp(t *testing.T) {
+	t.Parallel()
+	d := demo(t, "middle")
+	p := predict(t, d)
+	w := p.Wort
+	extract := density.GramsPerLitre(density.PlatoFromSG(p.OriginalGravitySG.Mid))
+	sum := 0.0
+	for _, b := range []Band{w.Glucose, w.Fructose, w.Sucrose, w.Maltose, w.Maltotriose, w.Dextrin} {
+		if b.Mid < 0.01*extract || b.Mid > w.Maltose.Mid {
+			t.Errorf("a kind has %v of %v g/L", b.Mid, extract)
+		}
+		sum += b.Mid
+	}
+	if share := sum / extract; share < 0.89 || share > 0.96 {
+		t.Errorf("the carbohydrates are %v of the extract", share)
+	}
+}
+
 func TestDeterminism(t *testing.T) {
 	t.Parallel()
 	old := NewEngine()

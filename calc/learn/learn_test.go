@@ -12,6 +12,7 @@ import (
 	"pgregory.net/rapid"
 
 	"skep/calc/design"
+	"skep/calc/doubt"
 	"skep/calc/water"
 )
 
@@ -237,6 +238,67 @@ func TestWithoutBatchesThePriorsStand(t *testing.T) {
 }
 
 // A switch takes exactly its lesson out; a lever still moves what it moved.
+// What was learnt is applied the way it was found: each lever moves from the
+// design's own by as much as the belief did from its prior, and a strain's range
+// holds its 10th to 90th percentile about its middle.
+func TestApplyMovesTheWayItWasFound(t *testing.T) {
+	t.Parallel()
+	batches, d := history(t, 6)
+	l := Learn(batches, d)
+	on, doubts, _ := l.Apply(d, nil)
+	for key, by := range map[string]float64{
+		Efficiency:  on.Kit.MashEfficiencyPct - d.Kit.MashEfficiencyPct,
+		BoilOff:     on.Kit.SteamLPerH - d.Kit.SteamLPerH,
+		Thermometer: on.Mash.Rest[0].TemperatureC - d.Mash.Rest[0].TemperatureC,
+	} {
+		found := false
+		for i := range l.Lessons {
+			if x := &l.Lessons[i]; x.Key == key {
+				found = true
+				near(t, key, by, x.Posterior.Mean-x.Prior.Mean, 1e-9)
+				if x.Prior.Mean == x.Posterior.Mean || x.Posterior.SD >= x.Prior.SD {
+					t.Errorf("%s: nothing learnt: %+v", key, x)
+				}
+			}
+		}
+		if !found {
+			t.Errorf("no lesson %s", key)
+		}
+	}
+	if x, ok := l.strains[group(d.Yeast[0].Name)]; !ok {
+		t.Error("nothing learnt of the strain")
+	} else {
+		was, is := d.Yeast[0], on.Yeast[0]
+		near(t, "strain", (is.AttenuationLowPct+is.AttenuationHighPct-was.AttenuationLowPct-was.AttenuationHighPct)/2, x.Posterior.Mean-x.Prior.Mean, 1e-9)
+		near(t, "range", is.AttenuationHighPct-is.AttenuationLowPct, 2*doubt.Z90*x.Posterior.SD, 1e-9)
+	}
+	if !(doubts.SweetShare > 0 && doubts.SweetShare < 1) {
+		t.Errorf("share of the palate's doubt left: %v", doubts.SweetShare)
+	}
+	// What a batch says of the palate is what was tasted less what was made.
+	for i := range batches {
+		m := &batches[i].Measured
+		if m.PerceivedDryness.Known {
+			near(t, "dryness", m.DrynessOffset.Mean, m.PerceivedDryness.Mean-m.PredictedDryness, 1e-9)
+		}
+		if m.PerceivedBody.Known {
+			near(t, "body", m.BodyOffset.Mean, m.PerceivedBody.Mean-m.PredictedBody, 1e-9)
+		}
+	}
+	// The ends hold: no lever leaves its range, whatever was learnt.
+	low, high := d.Clone(), d.Clone()
+	k, _ := design.KeyOf("kit.mash_efficiency_pct")
+	low.Kit.MashEfficiencyPct, high.Kit.MashEfficiencyPct = k.Min, k.Max
+	low.Yeast[0].AttenuationLowPct, low.Yeast[0].AttenuationHighPct = 30, 32
+	high.Yeast[0].AttenuationLowPct, high.Yeast[0].AttenuationHighPct = 98, 100
+	for _, x := range []design.Design{low, high} {
+		got, _, _ := l.Apply(x, nil)
+		if err := design.FirstError(got.Validate()); err != nil {
+			t.Error(err)
+		}
+	}
+}
+
 func TestSwitches(t *testing.T) {
 	t.Parallel()
 	batches, d := history(t, 6)
