@@ -188,6 +188,14 @@ func TestHeapsAndUnits(t *testing.T) {
 	if apart(one.Wort, two.Wort) > 1e-9 || math.Abs(one.ExtractKg-two.ExtractKg) > 1e-9 {
 		t.Errorf("one heap %+v, two %+v", one, two)
 	}
+	// Grains of different heat stay apart, in whatever order.
+	maize := raw(1)
+	maize.GelatinisationC = GelatinisationMaizeC
+	a := run(t, Input{Grain: []Grain{base, maize, raw(1)}, Rests: rests[:1]})
+	b := run(t, Input{Grain: []Grain{raw(1), base, maize}, Rests: rests[:1]})
+	if apart(a.Wort, b.Wort) > 1e-9 || math.Abs(a.ExtractKg-b.ExtractKg) > 1e-9 {
+		t.Errorf("maize before flakes %+v, after %+v", a, b)
+	}
 	none := run(t, Input{Grain: []Grain{base}, Rests: rests})
 	if math.Abs(one.Conversion/none.Conversion-1) > 0.005 {
 		t.Errorf("with a quarter of flakes %.4f of the extract, without %.4f", one.Conversion, none.Conversion)
