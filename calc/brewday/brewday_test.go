@@ -290,19 +290,20 @@ func TestYeast(t *testing.T) {
 	}
 }
 
-// said is the quantities of the step's sentence with these words.
-func said(s *brewday.Step, words string) []brewday.Quantity {
-	for _, x := range append(append([]brewday.Sentence{}, s.Do...), s.Notes...) {
-		if strings.Contains(x.Text, words) {
-			return x.With
-		}
-	}
+// said is the quantities of the step's sentence with these words, and whether
+// there is one.
+func said(s *brewday.Step, words string) (q []says.Quantity, ok bool) {
+	all := append(append([]says.Sentence{}, s.Do...), s.Notes...)
 	for _, w := range s.Warnings {
-		if strings.Contains(w.Text, words) {
-			return w.With
+		all = append(all, w.Sentence)
+	}
+	for _, x := range all {
+		if strings.Contains(x.Text, words) {
+			x.Each(func(string) {}, func(v says.Quantity) { q = append(q, v) })
+			return q, true
 		}
 	}
-	return nil
+	return nil, false
 }
 
 // TestAmounts: the portions make up the grain, the sulphite is 10 mg to the
@@ -317,7 +318,7 @@ func TestAmounts(t *testing.T) {
 		for _, g := range d.Grain {
 			all += g.MassKg
 		}
-		q := said(step(t, day, brewday.MashIn), "portions of")
+		q, _ := said(step(t, day, brewday.MashIn), "portions of")
 		if len(q) != 2 || q[0].Value < 2 {
 			t.Fatalf("portions %+v", q)
 		}
@@ -325,7 +326,7 @@ func TestAmounts(t *testing.T) {
 		if q[1].Value > 0.6+1e-9 {
 			t.Errorf("a portion of %v kg", q[1].Value)
 		}
-		if q := said(step(t, day, brewday.Liquor), "metabisulphite"); len(q) != 2 {
+		if q, _ := said(step(t, day, brewday.Liquor), "metabisulphite"); len(q) != 2 {
 			t.Errorf("sulphite %+v", q)
 		} else {
 			near(t, "sulphite, mg/L", 1000*q[0].Value/q[1].Value, 10, 1e-9)
@@ -362,7 +363,7 @@ func TestWhatIsSaid(t *testing.T) {
 		d := middle(t)
 		c.change(&d)
 		day, _ := planned(t, d)
-		if got := said(step(t, day, c.step), c.words) != nil || has(step(t, day, c.step), c.words); got != c.said {
+		if _, got := said(step(t, day, c.step), c.words); got != c.said {
 			t.Errorf("%s: %q said %v, want %v", c.name, c.words, got, c.said)
 		}
 	}
@@ -370,13 +371,13 @@ func TestWhatIsSaid(t *testing.T) {
 	d := middle(t)
 	d.Yeast[0].CellsBillionPerL = 1
 	day, _ := planned(t, d)
-	q := said(step(t, day, brewday.Pitching), "little yeast")
+	q, _ := said(step(t, day, brewday.Pitching), "little yeast")
 	if len(q) != 1 {
 		t.Fatal("not told")
 	}
 	d.Yeast[0].CellsBillionPerL = q[0].Value / d.Batch.IntoFermenterL
 	day, _ = planned(t, d)
-	if has(step(t, day, brewday.Pitching), "little yeast") || d.Yeast[0].CellsBillionPerL > 20 {
+	if _, again := said(step(t, day, brewday.Pitching), "little yeast"); again || d.Yeast[0].CellsBillionPerL > 20 {
 		t.Errorf("told again at %v billion a litre", d.Yeast[0].CellsBillionPerL)
 	}
 }
@@ -387,18 +388,41 @@ func late(d *design.Design, kg float64, raw bool) {
 	d.Honey = []design.Honey{h}
 }
 
-func has(s *brewday.Step, words string) bool {
-	for _, x := range append(append([]brewday.Sentence{}, s.Do...), s.Notes...) {
-		if strings.Contains(x.Text, words) {
-			return true
+// TestCourse: the curve on the sheet is the prediction's beer: it starts and
+// ends at its gravities, with the late honey's extract in it, and is through
+// when the prediction says.
+func TestCourse(t *testing.T) {
+	t.Parallel()
+	for name, change := range map[string]func(d *design.Design){
+		"late honey":        func(d *design.Design) { late(d, 0.55, false) },
+		"much late honey":   func(d *design.Design) { late(d, 1.5, false) },
+		"honey at pitching": func(d *design.Design) { late(d, 0.55, false); d.Honey[0].Moment = design.MomentPitching },
+		"none":              func(d *design.Design) { d.Honey = nil },
+	} {
+		d := middle(t)
+		change(&d)
+		p, err := calc.NewEngine().Predict(d)
+		if err != nil {
+			t.Fatal(err)
+		}
+		c, bands, err := brewday.Course(d, p)
+		if err != nil {
+			t.Fatal(err)
+		}
+		last := len(c.Hours) - 1
+		near(t, name+": at pitching", c.GravitySG[0], p.OriginalGravitySG.Mid, 0.0005)
+		near(t, name+": original with all honey", c.EffectiveOriginal, density.PlatoFromSG(p.EffectiveOriginalGravitySG.Mid), 0.15)
+		near(t, name+": at the end", c.GravitySG[last], p.FinalGravitySG.Mid, 0.0015)
+		near(t, name+": through", c.FinishedHours, p.FinishedHours.Mid, 0.2*p.FinishedHours.Mid)
+		if len(bands.GravitySG) != len(c.Hours) || bands.GravitySG[last].Low > c.GravitySG[last]+1e-6 {
+			t.Errorf("%s: bands %v about %v", name, bands.GravitySG[last], c.GravitySG[last])
+		}
+		if len(d.Honey) == 1 && d.Honey[0].Moment == design.MomentFermenting {
+			near(t, name+": honey", c.AdditionHours[0], c.HeightHours+d.Honey[0].HoursAfterHeight, 1e-6)
+		} else if len(c.AdditionHours) != 0 {
+			t.Errorf("%s: additions at %v", name, c.AdditionHours)
 		}
 	}
-	for _, w := range s.Warnings {
-		if strings.Contains(w.Text, words) {
-			return true
-		}
-	}
-	return false
 }
 
 // TestStandBitterness: hops in the whirlpool alone get all they give from it.
