@@ -388,43 +388,6 @@ func late(d *design.Design, kg float64, raw bool) {
 	d.Honey = []design.Honey{h}
 }
 
-// TestCourse: the curve on the sheet is the prediction's beer: it starts and
-// ends at its gravities, with the late honey's extract in it, and is through
-// when the prediction says.
-func TestCourse(t *testing.T) {
-	t.Parallel()
-	for name, change := range map[string]func(d *design.Design){
-		"late honey":        func(d *design.Design) { late(d, 0.55, false) },
-		"much late honey":   func(d *design.Design) { late(d, 1.5, false) },
-		"honey at pitching": func(d *design.Design) { late(d, 0.55, false); d.Honey[0].Moment = design.MomentPitching },
-		"none":              func(d *design.Design) { d.Honey = nil },
-	} {
-		d := middle(t)
-		change(&d)
-		p, err := calc.NewEngine().Predict(d)
-		if err != nil {
-			t.Fatal(err)
-		}
-		c, bands, err := brewday.Course(d, p)
-		if err != nil {
-			t.Fatal(err)
-		}
-		last := len(c.Hours) - 1
-		near(t, name+": at pitching", c.GravitySG[0], p.OriginalGravitySG.Mid, 0.0005)
-		near(t, name+": original with all honey", c.EffectiveOriginal, density.PlatoFromSG(p.EffectiveOriginalGravitySG.Mid), 0.15)
-		near(t, name+": at the end", c.GravitySG[last], p.FinalGravitySG.Mid, 0.0015)
-		near(t, name+": through", c.FinishedHours, p.FinishedHours.Mid, 0.2*p.FinishedHours.Mid)
-		if len(bands.GravitySG) != len(c.Hours) || bands.GravitySG[last].Low > c.GravitySG[last]+1e-6 {
-			t.Errorf("%s: bands %v about %v", name, bands.GravitySG[last], c.GravitySG[last])
-		}
-		if len(d.Honey) == 1 && d.Honey[0].Moment == design.MomentFermenting {
-			near(t, name+": honey", c.AdditionHours[0], c.HeightHours+d.Honey[0].HoursAfterHeight, 1e-6)
-		} else if len(c.AdditionHours) != 0 {
-			t.Errorf("%s: additions at %v", name, c.AdditionHours)
-		}
-	}
-}
-
 // TestStandBitterness: hops in the whirlpool alone get all they give from it.
 func TestStandBitterness(t *testing.T) {
 	t.Parallel()

@@ -249,7 +249,7 @@ func TestApplyMovesTheWayItWasFound(t *testing.T) {
 	for key, by := range map[string]float64{
 		Efficiency:  on.Kit.MashEfficiencyPct - d.Kit.MashEfficiencyPct,
 		BoilOff:     on.Kit.SteamLPerH - d.Kit.SteamLPerH,
-		Thermometer: on.Mash.Rest[0].TemperatureC - d.Mash.Rest[0].TemperatureC,
+		Thermometer: doubts.RestShiftC,
 	} {
 		found := false
 		for i := range l.Lessons {
