@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/dialog"
+	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/widget"
 
 	"skep/app/frames"
@@ -347,9 +348,11 @@ func heard(l *learn.Lesson) bool { return len(l.Evidence) > 0 || l.Borrowed > 0 
 
 func (p *ledgerPlace) lesson(l *learn.Lesson) fyne.CanvasObject {
 	name := p.b.said(l.Name) // a strain's lesson bears the strain's name
-	head := newChoice(name, false, func() { p.evidence(name, l) })
-	head.bold, head.ink, head.size = true, inkFull, look.CaptionSize+1
-	head.hint, head.onHint = words.T("Show which batches say so"), p.b.status.hint
+	head := newCaption(name, look.CaptionSize+1, true, inkFull)
+	head.yields = true
+	more := newChoice(words.T("its batches"), false, func() { p.evidence(name, l) })
+	more.ink, more.name = inkAccent, words.T("the batches behind {{.Lesson}}", map[string]any{"Lesson": name})
+	more.hint, more.onHint = words.T("Show which batches say so"), p.b.status.hint
 	on := widget.NewCheck(words.T("use it"), nil)
 	on.SetChecked(!slices.Contains(p.b.prefs.lessonsOff, l.Key))
 	on.OnChanged = func(use bool) {
@@ -361,9 +364,9 @@ func (p *ledgerPlace) lesson(l *learn.Lesson) fyne.CanvasObject {
 		p.sayUsed()
 		p.b.post()
 	}
-	says := widget.NewLabel(sentenceOf(p.b.said(l.Says())))
+	says := widget.NewLabel(sentenceOf(p.b.said(l.Found())))
 	says.Wrapping = fyne.TextWrapWord
-	return container.NewVBox(container.NewHBox(head), says, container.NewHBox(on))
+	return container.NewVBox(container.New(layout.NewCustomPaddedLayout(4, 0, 7, 7), head), says, container.NewHBox(on, layout.NewSpacer(), more))
 }
 
 // evidence lists the batches behind a lesson.

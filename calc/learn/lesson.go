@@ -274,10 +274,13 @@ func said(strain string) says.Part {
 }
 
 // Says is the lesson in a sentence.
-func (l *Lesson) Says() says.Sentence {
+func (l *Lesson) Says() says.Sentence { return says.Say("{}: {}", l.Name, l.Found()) }
+
+// Found is what Says says under the lesson's name.
+func (l *Lesson) Found() says.Sentence {
 	n := len(l.Evidence)
 	if n == 0 && l.Borrowed == 0 {
-		return says.Say("{}: no batch has told yet, so the usual doubt stands", l.Name)
+		return says.Say("no batch has told yet, so the usual doubt stands")
 	}
 	from := says.Say("from {} batches", says.Of(says.Count, float64(n)))
 	switch {
@@ -288,11 +291,11 @@ func (l *Lesson) Says() says.Sentence {
 	}
 	if l.Kind == says.Factor {
 		wide := func(sd float64) says.Quantity { return says.Of(says.Percent, math.Round(100*sd)) }
-		return says.Say("{}: {} times the predicted, give or take {}, {} (before any: {} ± {})", l.Name,
+		return says.Say("{} times the predicted, give or take {}, {} (before any: {} ± {})",
 			says.Of(says.Factor, l.Factor()), wide(l.Posterior.SD), from, says.Of(says.Count, 1), wide(l.Prior.SD))
 	}
 	number := func(v float64) says.Quantity { return says.Of(l.Kind, v) }
-	return says.Say("{}: {} ± {}, {} (before any: {} ± {})", l.Name, number(l.Posterior.Mean), number(l.Posterior.SD).Unitless(), from,
+	return says.Say("{} ± {}, {} (before any: {} ± {})", number(l.Posterior.Mean), number(l.Posterior.SD).Unitless(), from,
 		number(l.Prior.Mean).Unitless(), number(l.Prior.SD).Unitless())
 }
 
