@@ -400,7 +400,7 @@ func TestTheLedgerInOtherUnits(t *testing.T) {
 	}
 	// By definition: 1 K is 1.8 °F, a US gallon 3.785411784 L.
 	for _, want := range []string{
-		fmt.Sprintf("Mash warmer than set: %.1f °F ±", offset*1.8), fmt.Sprintf("Boil-off: %.2f gal/h ± %.2f, from", boilOff/3.785411784, sd/3.785411784),
+		fmt.Sprintf("%.1f °F ±", offset*1.8), fmt.Sprintf("%.2f gal/h ± %.2f, from", boilOff/3.785411784, sd/3.785411784),
 		fmt.Sprintf("%.2f gal/h\n", steam/3.785411784), " °P",
 	} {
 		if !strings.Contains(got, want) {
