@@ -98,7 +98,8 @@ func (l *landing) ask(v *view) {
 	if n := len(v.design.Honey); q.honey >= n {
 		q.honey = max(0, n-1)
 	}
-	if !held(&v.design, holdYeast) {
+	// While a lever is on its way no ways are sought.
+	if (v.settled || q.pinning) && !held(&v.design, holdYeast) {
 		q.strains = l.b.taughtStrains(l.strains())
 	}
 	v.landing = q

@@ -18,8 +18,8 @@ func (b *bench) lessonsOff() learn.Switches {
 }
 
 // taught is a design as this kit makes it, with the doubts that are left, and
-// the lessons that are in them. It is for predicting only, and never saved.
-func (b *bench) taught(d design.Design) (design.Design, calc.Doubts, []learn.Used) {
+// the keys of the lessons that are in them. It is for predicting only, and never saved.
+func (b *bench) taught(d design.Design) (design.Design, calc.Doubts, []string) {
 	if b.learnt == nil {
 		return d, calc.Doubts{}, nil
 	}

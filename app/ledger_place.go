@@ -319,8 +319,8 @@ func (p *ledgerPlace) teach() {
 func (p *ledgerPlace) sayUsed() {
 	_, _, used := p.b.taught(p.b.editor.Design())
 	in := map[string]bool{}
-	for _, u := range used {
-		in[u.Key] = true
+	for _, key := range used {
+		in[key] = true
 	}
 	all, n := 0, 0
 	for i := range p.answer.lessons.Lessons {

@@ -5,7 +5,6 @@ import (
 
 	"skep/calc/design"
 	"skep/calc/doubt"
-	"skep/calc/says"
 )
 
 // Switches are the lessons that the person leaves out, by key.
@@ -43,22 +42,16 @@ type TasteDoubts struct {
 	Known                 bool
 }
 
-// Used is one lesson that a prediction used, in a sentence.
-type Used struct {
-	Key  string
-	Says says.Sentence
-}
-
 // Apply puts the lessons into a design that is about to be predicted: its
 // efficiency, boil-off and attenuation ranges are those of this kit and these
 // hands, its rest error and ranges narrower; what has no key comes as Doubts.
 // Rests stay as set. Lessons are added as a difference from their prior, so
 // that a lever still moves. The design is not the one to save: it is what the
-// file means in this brewer's hands.
-func (l *Lessons) Apply(d design.Design, off Switches) (design.Design, Doubts, []Used) {
+// file means in this brewer's hands. Last come the keys of the lessons used.
+func (l *Lessons) Apply(d design.Design, off Switches) (design.Design, Doubts, []string) {
 	d = d.Clone()
 	var out Doubts
-	var used []Used
+	var used []string
 	for i := range l.Lessons {
 		x := &l.Lessons[i]
 		if len(x.Evidence) == 0 || off[x.Key] {
@@ -82,20 +75,20 @@ func (l *Lessons) Apply(d design.Design, off Switches) (design.Design, Doubts, [
 		default:
 			continue // strains follow
 		}
-		used = append(used, Used{x.Key, x.Says()})
+		used = append(used, x.Key)
 	}
 	out.Clock = make([]ClockDoubts, len(d.Yeast))
 	clocked, malt := false, true
 	for i := range d.Yeast {
 		y := &d.Yeast[i]
-		if heard := l.attenuates(y, off); heard.Key != "" {
-			used = append(used, heard)
+		if key := l.attenuates(y, off); key != "" {
+			used = append(used, key)
 		} else {
 			malt = false
 		}
-		if heard := l.hurries(y, &out.Clock[i], off); heard.Key != "" {
+		if key := l.hurries(y, &out.Clock[i], off); key != "" {
 			clocked = true
-			used = append(used, heard)
+			used = append(used, key)
 		}
 	}
 	if !clocked {
@@ -109,21 +102,20 @@ func (l *Lessons) Apply(d design.Design, off Switches) (design.Design, Doubts, [
 	return d, out, used
 }
 
-// attenuates moves a strain's range.
-func (l *Lessons) attenuates(y *design.Yeast, off Switches) Used {
+// attenuates moves a strain's range; it returns the lesson's key, empty where
+// none is used.
+func (l *Lessons) attenuates(y *design.Yeast, off Switches) string {
 	key := Attenuation + "/" + y.Name
 	x, own := l.strains[group(y.Name)]
 	if own {
 		key = x.Key
 	}
 	if l.heard[0] == 0 || off[key] {
-		return Used{}
+		return ""
 	}
 	m := l.attenuation.unseen(strainSD(y.AttenuationLowPct, y.AttenuationHighPct))
-	text := says.Say("{}: {}, from batches of other strains only", attenuationOf(y.Name), says.Of(says.IndexPoints, m.mean))
 	if own {
 		m = moments{x.Posterior.Mean - x.Prior.Mean, x.Posterior.SD * x.Posterior.SD}
-		text = x.Says()
 	}
 	mid := (y.AttenuationLowPct+y.AttenuationHighPct)/2 + m.mean
 	wide := doubt.Z90 * m.sd()
@@ -131,27 +123,25 @@ func (l *Lessons) attenuates(y *design.Yeast, off Switches) Used {
 	// Held as a whole, so that the range keeps its width at the ends.
 	mid = min(max(mid, k.Min+wide), k.Max-wide)
 	y.AttenuationLowPct, y.AttenuationHighPct = max(k.Min, mid-wide), min(k.Max, mid+wide)
-	return Used{key, text}
+	return key
 }
 
-// hurries is a strain's speed.
-func (l *Lessons) hurries(y *design.Yeast, c *ClockDoubts, off Switches) Used {
+// hurries is a strain's speed, with the lesson's key as [Lessons.attenuates].
+func (l *Lessons) hurries(y *design.Yeast, c *ClockDoubts, off Switches) string {
 	key := Speed + "/" + y.Name
 	x, own := l.speeds[group(y.Name)]
 	if own {
 		key = x.Key
 	}
 	if l.heard[1] == 0 || off[key] {
-		return Used{}
+		return ""
 	}
 	m := l.speed.unseen(strainTimeSD)
-	text := says.Say("{}: {} times the predicted, from batches of other strains only", timeOf(y.Name), says.Of(says.Factor, math.Exp(m.mean)))
 	if own {
 		m = moments{x.Posterior.Mean, x.Posterior.SD * x.Posterior.SD}
-		text = x.Says()
 	}
 	*c = ClockDoubts{math.Exp(m.mean), math.Hypot(m.sd(), l.speed.batch) / engineTimeSD}
-	return Used{key, text}
+	return key
 }
 
 // within holds a value in the range of a design's key.

@@ -188,8 +188,8 @@ func TestEveryLessonIsHeard(t *testing.T) {
 			}
 			continue
 		}
-		if len(x.Evidence) != 1 || x.Kept <= 0 || x.Kept >= 1 || !strings.Contains(x.Says().String(), "one batch") {
-			t.Errorf("%s: %+v, %q", x.Key, x, x.Says())
+		if len(x.Evidence) != 1 || x.Kept <= 0 || x.Kept >= 1 || !strings.Contains(x.Found().String(), "one batch") {
+			t.Errorf("%s: %+v, %q", x.Key, x, x.Found())
 		}
 	}
 }

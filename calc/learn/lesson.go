@@ -273,10 +273,7 @@ func said(strain string) says.Part {
 	return says.Name(strain)
 }
 
-// Says is the lesson in a sentence.
-func (l *Lesson) Says() says.Sentence { return says.Say("{}: {}", l.Name, l.Found()) }
-
-// Found is what Says says under the lesson's name.
+// Found is the lesson in a sentence that stands under its name.
 func (l *Lesson) Found() says.Sentence {
 	n := len(l.Evidence)
 	if n == 0 && l.Borrowed == 0 {
