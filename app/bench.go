@@ -113,9 +113,7 @@ func (b *bench) start(file string) {
 	case b.prefs.last != "":
 		b.reopen(b.prefs.last)
 	}
-	if _, why := b.yeasts.offers(); why != "" { // one's own strains are tuned among, too
-		b.status.warn(why)
-	}
+	b.yeasts.offersSaid() // one's own strains are tuned among, too
 	b.changed()
 	b.place().focusFirst()
 	b.offerLeft()

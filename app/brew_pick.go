@@ -215,11 +215,7 @@ func (p *brewPlace) chooseSalt(under fyne.CanvasObject) {
 // with.
 func (p *brewPlace) choosePitched() {
 	var all []goods
-	offers, why := p.b.yeasts.offers()
-	if why != "" {
-		p.b.status.warn(why)
-	}
-	for _, o := range offers {
+	for _, o := range p.b.yeasts.offersSaid() {
 		all = append(all, goods{o.strain.Name, p.b.yeasts.figures(&o.strain), o.note, func() { p.b.taste.levers.takeYeast(o.strain) }})
 	}
 	p.b.newGoodsPicker(words.T("Brew with another yeast"), all, func(name string) goods {

@@ -39,11 +39,7 @@ func (l *levers) chooseYeast() {
 		items = append(items, item(y))
 	}
 	items = append(items, fyne.NewMenuItemSeparator())
-	offers, why := l.b.yeasts.offers()
-	if why != "" {
-		l.b.status.warn(why)
-	}
-	for _, o := range offers {
+	for _, o := range l.b.yeasts.offersSaid() {
 		known := slices.ContainsFunc(d.Yeast, func(own design.Yeast) bool { return own.Name == o.strain.Name })
 		if !known && len(items) < mostInMenu {
 			items = append(items, item(o.strain))

@@ -47,6 +47,15 @@ func (y *yeastsPlace) offers() (list []offer, why string) {
 	return list, why
 }
 
+// offersSaid are the offers; a file that can't be read is said in the status line.
+func (y *yeastsPlace) offersSaid() []offer {
+	list, why := y.offers()
+	if why != "" {
+		y.b.status.warn(why)
+	}
+	return list
+}
+
 // ownPath is the file of a person's own strains.
 func (y *yeastsPlace) ownPath() string {
 	if y.ownFile != "" {

@@ -11,16 +11,18 @@ var entryKeys = map[fyne.KeyName]bool{
 	fyne.KeyA: true, fyne.KeyC: true, fyne.KeyV: true, fyne.KeyX: true,
 }
 
+// windows tells whether an entry has no use for a shortcut.
+func windows(s fyne.Shortcut) bool {
+	custom, ok := s.(*desktop.CustomShortcut)
+	return ok && !entryKeys[custom.KeyName]
+}
+
 // PassOn gives the window a shortcut that an entry has no use for, and says
 // whether it did: the driver hands them all to what has the keyboard, so that
 // saving or another place would be out of reach while something is typed.
 func PassOn(c fyne.Canvas, s fyne.Shortcut) bool {
-	custom, ok := s.(*desktop.CustomShortcut)
-	if !ok || entryKeys[custom.KeyName] {
-		return false
-	}
 	window, ok := c.(fyne.Shortcutable)
-	if ok {
+	if ok = ok && windows(s); ok {
 		window.TypedShortcut(s)
 	}
 	return ok
@@ -30,8 +32,7 @@ func PassOn(c fyne.Canvas, s fyne.Shortcut) bool {
 // leaves it: one who saves means that too.
 func Leave(o fyne.CanvasObject, s fyne.Shortcut) bool {
 	c := fyne.CurrentApp().Driver().CanvasForObject(o)
-	custom, ok := s.(*desktop.CustomShortcut)
-	if c == nil || !ok || entryKeys[custom.KeyName] {
+	if c == nil || !windows(s) {
 		return false
 	}
 	c.Unfocus()

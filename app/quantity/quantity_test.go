@@ -45,7 +45,8 @@ func TestFormat(t *testing.T) {
 		{american, MassG, 453.3, "1 lb"}, // not "16 oz"
 		{american, MassG, 28.349523125, "1 oz"},
 		{american, MassG, 0, "0 oz"},
-		{american, MassG, 0.2, "0.2 g"}, // not "0 oz": a pinch of metabisulphite
+		{american, MassG, 0.2, "0.2 g"},    // not "0 oz": a pinch of metabisulphite
+		{american, MassG, 0.03125, "0 oz"}, // less than a pinch: shown so that it reads back the same
 		{american, MassG, 1.42, "0.1 oz"},
 		{american, MassKg, 4.53592, "10 lb"},
 		{metric, Volume, 15, "15.0 L"},
