@@ -1,0 +1,103 @@
+package app
+
+import (
+	"slices"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/dialog"
+	"fyne.io/fyne/v2/layout"
+	"fyne.io/fyne/v2/widget"
+
+	"skep/app/look"
+	"skep/app/words"
+	"skep/calc/learn"
+)
+
+// teach lists the lessons, each with its evidence and a switch.
+func (p *ledgerPlace) teach() {
+	p.lessons.Add(p.using)
+	shown := 0
+	for i := range p.answer.lessons.Lessons {
+		l := &p.answer.lessons.Lessons[i]
+		if !heard(l) {
+			continue
+		}
+		shown++
+		p.lessons.Add(newPanel(p.lesson(l), 10))
+	}
+	if p.using.Hidden = shown == 0; p.using.Hidden {
+		l := widget.NewLabel(words.T("Nothing yet: the usual figures stand. One batch moves them a little, ten make them this kit's."))
+		l.Wrapping = fyne.TextWrapWord
+		p.lessons.Add(l)
+	}
+	p.sayUsed()
+	p.lessons.Refresh()
+}
+
+// sayUsed says how many of the lessons new predictions use.
+func (p *ledgerPlace) sayUsed() {
+	_, _, used := p.b.taught(p.b.editor.Design())
+	in := map[string]bool{}
+	for _, key := range used {
+		in[key] = true
+	}
+	all, n := 0, 0
+	for i := range p.answer.lessons.Lessons {
+		if l := &p.answer.lessons.Lessons[i]; heard(l) {
+			all++
+			if in[l.Key] {
+				n++
+			}
+		}
+	}
+	text := words.T("New predictions use all of these lessons.")
+	switch {
+	case n == 0:
+		text = words.T("New predictions use none of these lessons.")
+	case n < all:
+		text = words.T("New predictions use {{.Used}} of these {{.All}} lessons; the others are switched off, or of strains that the design has not.", map[string]any{"Used": n, "All": all})
+	}
+	if p.using.Text != text {
+		p.using.SetText(text)
+	}
+}
+
+// heard tells whether any batch had a say in a lesson.
+func heard(l *learn.Lesson) bool { return len(l.Evidence) > 0 || l.Borrowed > 0 }
+
+func (p *ledgerPlace) lesson(l *learn.Lesson) fyne.CanvasObject {
+	name := p.b.said(l.Name) // a strain's lesson bears the strain's name
+	head := newCaption(name, look.CaptionSize+1, true, inkFull)
+	head.yields = true
+	more := newChoice(words.T("its batches"), false, func() { p.evidence(name, l) })
+	more.ink, more.name = inkAccent, words.T("the batches behind {{.Lesson}}", map[string]any{"Lesson": name})
+	more.hint, more.onHint = words.T("Show which batches say so"), p.b.status.hint
+	on := widget.NewCheck(words.T("use it"), nil)
+	on.SetChecked(!slices.Contains(p.b.prefs.lessonsOff, l.Key))
+	on.OnChanged = func(use bool) {
+		p.b.prefs.lessonsOff = slices.DeleteFunc(p.b.prefs.lessonsOff, func(k string) bool { return k == l.Key })
+		if !use {
+			p.b.prefs.lessonsOff = append(p.b.prefs.lessonsOff, l.Key)
+		}
+		p.b.prefs.save()
+		p.sayUsed()
+		p.b.post()
+	}
+	says := widget.NewLabel(sentenceOf(p.b.said(l.Found())))
+	says.Wrapping = fyne.TextWrapWord
+	return container.NewVBox(container.New(layout.NewCustomPaddedLayout(4, 0, 7, 7), head), says, container.NewHBox(on, layout.NewSpacer(), more))
+}
+
+// evidence lists the batches behind a lesson.
+func (p *ledgerPlace) evidence(name string, l *learn.Lesson) {
+	cells := []fyne.CanvasObject{cell(words.T("batch"), false), cell(words.T("measured"), true), cell(words.T("off the lesson"), true)}
+	for _, e := range l.Evidence {
+		value, off := l.Of(e)
+		cells = append(cells, cell(words.T("{{.Title}}, {{.Date}}", map[string]any{"Title": e.Title, "Date": dateOf(e.At)}), false),
+			cell(p.b.quantityText(value), true), cell(p.b.signedText(off), true))
+	}
+	list := container.NewVScroll(container.New(&pairLayout{columns: 3}, cells...))
+	list.SetMinSize(fyne.NewSize(560, 300))
+	dialog.NewCustom(name, words.T("Done"), list, p.b.window).Show()
+}
