@@ -68,7 +68,7 @@ func TestMashTableIsFineEnough(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		in := mashInput(design, 0)
+		in := MashInput(design, 0)
 		w := b.mid
 		w.malt, w.restErrorC = mash.Laboratory(), 0
 		worst := 0.0

@@ -72,9 +72,9 @@ func (m *mashTables) at(tempC float64, w *drawn) (sugar.Spectrum, float64) {
 // between goes from a to b by k, or beyond them, not below nothing.
 func between(a, b, k float64) float64 { return max(a+k*(b-a), 0) }
 
-// mashInput is the design's mash as package mash takes it, every rest so much
-// warmer than set.
-func mashInput(d design.Design, shiftC float64) mash.Input {
+// MashInput is the design's mash as package mash takes it, every rest so many
+// kelvin warmer than set.
+func MashInput(d design.Design, shiftC float64) mash.Input {
 	in := mash.Input{LiquorLPerKg: d.Mash.LiquorLPerKg}
 	kg := 0.0
 	for _, g := range d.Grain {
@@ -97,7 +97,7 @@ func mashInput(d design.Design, shiftC float64) mash.Input {
 // what was computed last if the mash is the same.
 func (e *Engine) tables(d design.Design, rest int) (*mashTables, []string, error) {
 	shift := e.doubts.RestShiftC
-	in := mashInput(d, shift)
+	in := MashInput(d, shift)
 	t := in.Rests[rest].TemperatureC
 	in.Rests[rest].TemperatureC = 0 // the axis: not part of what is tabulated
 	reach := 3 * d.Kit.RestErrorC

@@ -92,7 +92,7 @@ func MashCourse(d design.Design, everyMin float64) ([]mash.Point, error) {
 	if err := refuse(d); err != nil {
 		return nil, err
 	}
-	return mash.Course(mashInput(d, 0), everyMin)
+	return mash.Course(MashInput(d, 0), everyMin)
 }
 
 // ready prepares a design with one of its yeasts.

@@ -79,25 +79,14 @@ func newModel(c *Conditioned, priors calc.Doubts, keep *mashes) (*model, error) 
 	return m, nil
 }
 
-// mashInput is the design's mash as package mash takes it; rests that nobody
-// measured are so much warmer than set.
+// mashInput is the design's mash; rests that nobody measured are so much warmer
+// than set.
 func mashInput(c *Conditioned, shiftC float64) mash.Input {
-	d := &c.Design
-	in := mash.Input{LiquorLPerKg: d.Mash.LiquorLPerKg}
-	kg := 0.0
-	for _, g := range d.Grain {
-		in.Grain = append(in.Grain, mash.Grain{MassKg: g.MassKg, ExtractPct: g.ExtractPct, MoisturePct: g.MoisturePct, Enzymes: g.Enzymes})
-		kg += g.MassKg
-	}
-	for i, r := range d.Mash.Rest {
+	in := calc.MashInput(c.Design, 0)
+	for i := range in.Rests {
 		if i >= len(c.restRead) || !c.restRead[i] {
-			r.TemperatureC += shiftC
+			in.Rests[i].TemperatureC += shiftC
 		}
-		in.Rests = append(in.Rests, mash.Rest{TemperatureC: r.TemperatureC, Minutes: r.Minutes})
-	}
-	if d.Kit.HeaterW > 0 && kg > 0 {
-		minutes := water.HeatingMinutes(d.Mash.LiquorLPerKg*kg, kg, d.Kit.VesselHeatKJPerK, 60, 70, d.Kit.HeaterW)
-		in.HeatKPerMin = min(max(10/minutes, 0.05), 50)
 	}
 	return in
 }

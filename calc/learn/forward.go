@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 
+	"skep/calc"
 	"skep/calc/alcohol"
 	"skep/calc/crush"
 	"skep/calc/density"
@@ -66,19 +67,7 @@ func newForward(d design.Design, keep *tables, reachC float64) (*forward, error)
 const stepC = 0.75
 
 func (k *tables) of(d design.Design, reachC float64) error {
-	in := mash.Input{LiquorLPerKg: d.Mash.LiquorLPerKg}
-	kg := 0.0
-	for _, g := range d.Grain {
-		in.Grain = append(in.Grain, mash.Grain{MassKg: g.MassKg, ExtractPct: g.ExtractPct, MoisturePct: g.MoisturePct, Enzymes: g.Enzymes})
-		kg += g.MassKg
-	}
-	for _, r := range d.Mash.Rest {
-		in.Rests = append(in.Rests, mash.Rest{TemperatureC: r.TemperatureC, Minutes: r.Minutes})
-	}
-	if d.Kit.HeaterW > 0 && kg > 0 {
-		minutes := water.HeatingMinutes(d.Mash.LiquorLPerKg*kg, kg, d.Kit.VesselHeatKJPerK, 60, 70, d.Kit.HeaterW)
-		in.HeatKPerMin = min(max(10/minutes, 0.05), 50)
-	}
+	in := calc.MashInput(d, 0)
 	reachC = stepC * math.Ceil(max(reachC, 2*stepC)/stepC)
 	low := max(20, in.Rests[0].TemperatureC-reachC)
 	high := min(100, in.Rests[0].TemperatureC+reachC)
