@@ -92,6 +92,18 @@ func TestGrainIsTypedOverInAnyUnit(t *testing.T) {
 	}
 }
 
+// A quart of 0.946352946 L and a pound of 0.45359237 kg (NIST Handbook 44).
+func TestLiquorIsTypedInQuartsAPound(t *testing.T) {
+	s := brewStage(t)
+	s.prefs.units = quantity.Units{Volume: quantity.USGallon}
+	s.chosen()
+	f := s.field(t, "mash.liquor_l_per_kg")
+	s.typeInto(f, "1.5")
+	if got := s.editor.Design().Mash.LiquorLPerKg; math.Abs(got-1.5*0.946352946/0.45359237) > 1e-4 || f.Text != "1.5 qt/lb" {
+		t.Errorf("1.5 typed for quarts a pound is %v L/kg, shown as %q", got, f.Text)
+	}
+}
+
 func TestWhatCantBeReadIsSaidAtTheRowAndChangesNothing(t *testing.T) {
 	s := brewStage(t)
 	for path, c := range map[string][2]string{
@@ -99,7 +111,7 @@ func TestWhatCantBeReadIsSaidAtTheRowAndChangesNothing(t *testing.T) {
 		"grain.0.extract_pct":    {"150", "outside"},
 		"hop.0.alpha_pct":        {"40 %", "30 %"},
 		"mash.rest.0.minutes":    {"500", "240 min"},
-		"mash.liquor_l_per_kg":   {"one", "1.5 L/kg to 8 L/kg"},
+		"mash.liquor_l_per_kg":   {"9", "1.5 L/kg to 8 L/kg"},
 		"package.rated_volumes":  {"20", "10 vol"},
 		"batch.into_fermenter_l": {"0", "outside"},
 	} {

@@ -34,6 +34,10 @@ func kindOfUnit(path, unit string) (quantity.Kind, bool) {
 		return quantity.Hours, true
 	case "%":
 		return quantity.Percent, true
+	case "L/kg":
+		return quantity.LitresPerKg, true
+	case "L/h":
+		return quantity.LitresPerHour, true
 	case "EBC":
 		return quantity.Colour, true
 	}

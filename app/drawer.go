@@ -7,6 +7,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"skep/app/look"
+	"skep/app/paper"
 	"skep/app/quantity"
 	"skep/app/words"
 	"skep/calc"
@@ -71,26 +72,26 @@ func (b *bench) chosen() {
 
 // plotUnits is how the pictures show the person's units.
 func (b *bench) plotUnits() plotting.Units {
-	unit := func(k quantity.Kind, tick func(shown, step float64) string) plotting.Unit {
+	unit := func(k quantity.Kind, least int) plotting.Unit {
 		return plotting.Unit{
 			Name:      b.say.Unit(k) + b.prefs.units.Encode(),
 			ToShown:   func(v float64) float64 { return b.say.Shown(k, v) },
 			FromShown: func(v float64) float64 { return b.say.Metric(k, v) },
-			Tick:      tick,
+			Tick:      paper.NewFormatter(b.say).Tick(least),
 		}
 	}
-	gravity := plotting.Decimals(3)
+	gravity := 3
 	if b.prefs.units.Gravity == quantity.Plato {
-		gravity = plotting.Decimals(0)
+		gravity = 0
 	}
 	return plotting.Units{
-		Temperature:      unit(quantity.Temperature, nil),
+		Temperature:      unit(quantity.Temperature, 0),
 		TemperatureLabel: words.T("mash rest, {{.Unit}}", map[string]any{"Unit": b.say.Unit(quantity.Temperature)}),
 		Outcome: [calc.Outcomes]plotting.Unit{
 			calc.FinalGravity: unit(quantity.Gravity, gravity),
-			calc.Strength:     unit(quantity.Strength, nil),
-			calc.Dryness:      unit(quantity.Index, nil),
-			calc.Body:         unit(quantity.Index, nil),
+			calc.Strength:     unit(quantity.Strength, 0),
+			calc.Dryness:      unit(quantity.Index, 0),
+			calc.Body:         unit(quantity.Index, 0),
 		},
 	}
 }

@@ -171,7 +171,7 @@ func (b *bench) modelNumber(v float64, decimals int, unit string) (float64, int,
 	if !ok || b.say.Unit(kind) == unit {
 		return v, decimals, unit
 	}
-	if kind == quantity.Volume || kind == quantity.Colour {
+	if kind == quantity.Volume || kind == quantity.LitresPerHour || kind == quantity.Colour {
 		decimals++ // a larger unit
 	}
 	return b.say.Shown(kind, v), decimals, b.say.Unit(kind)

@@ -13,7 +13,6 @@ import (
 	"skep/app/look"
 	"skep/app/quantity"
 	"skep/app/words"
-	"skep/calc/says"
 )
 
 // card is one batch: its name, and what was predicted against what was
@@ -93,9 +92,6 @@ func (p *ledgerPlace) measured(c ledger.Compared) (figure, against string) {
 	kind := ledgerKind(c.Key)
 	show := func(v float64) string { return p.b.say.Number(kind, v) }
 	figure = p.b.say.Format(kind, c.Measured.Mean)
-	if c.Key == ledger.BoilOff {
-		figure = p.b.quantityText(says.Of(says.LitresPerHour, c.Measured.Mean))
-	}
 	held, ok := c.Held()
 	band := map[string]any{"Low": show(c.Predicted.Low), "High": show(c.Predicted.High)}
 	switch {
@@ -118,7 +114,7 @@ func ledgerKind(key string) quantity.Kind {
 	case ledger.Attenuation, ledger.Yield:
 		return quantity.Percent
 	case ledger.BoilOff:
-		return quantity.Volume
+		return quantity.LitresPerHour
 	case ledger.Height:
 		return quantity.Hours
 	}

@@ -11,8 +11,9 @@ import (
 )
 
 // Built with this tag for .ci/soak alone: every second one line with the
-// seconds, the resident megabytes, those of the Go heap in use, and the
-// goroutines goes to the file that SKEP_SOAK names.
+// seconds and, in megabytes, what is resident, what of it is no file's (the rest
+// is programs and libraries mapped), what Go's runtime holds, its heap in use, and
+// the goroutines goes to the file that SKEP_SOAK names.
 func init() {
 	path := os.Getenv("SKEP_SOAK")
 	if path == "" {
@@ -27,16 +28,18 @@ func init() {
 		for range time.Tick(time.Second) {
 			var m runtime.MemStats
 			runtime.ReadMemStats(&m)
-			fmt.Fprintf(out, "%.0f %.1f %.1f %d\n", time.Since(start).Seconds(), residentMB(), float64(m.HeapInuse)/1e6, runtime.NumGoroutine())
+			held := float64(m.Sys-m.HeapReleased) / 1e6
+			fmt.Fprintf(out, "%.0f %.1f %.1f %.1f %.1f %d\n", time.Since(start).Seconds(),
+				statusMB("VmRSS:"), statusMB("RssAnon:"), held, float64(m.HeapInuse)/1e6, runtime.NumGoroutine())
 		}
 	}()
 }
 
-func residentMB() float64 {
+func statusMB(name string) float64 {
 	src, _ := os.ReadFile("/proc/self/status")
 	var kB float64
 	for line := range strings.Lines(string(src)) {
-		if rest, ok := strings.CutPrefix(line, "VmRSS:"); ok {
+		if rest, ok := strings.CutPrefix(line, name); ok {
 			fmt.Sscan(rest, &kB)
 		}
 	}

@@ -26,14 +26,20 @@ func draw(log, picture string) error {
 		return err
 	}
 	var at []float64
-	var of [3][]float64
+	names := []string{"resident, MB", "no file's, MB", "held by Go, MB", "Go heap in use, MB", "goroutines"}
+	of := make([][]float64, len(names))
 	for {
-		var s, rss, heap, goroutines float64
-		if n, _ := fmt.Fscan(in, &s, &rss, &heap, &goroutines); n < 4 {
+		var s float64
+		row := make([]float64, len(names))
+		args := []any{&s}
+		for i := range row {
+			args = append(args, &row[i])
+		}
+		if n, _ := fmt.Fscan(in, args...); n < len(args) {
 			break
 		}
 		at = append(at, s/60)
-		for i, v := range []float64{rss, heap, goroutines} {
+		for i, v := range row {
 			of[i] = append(of[i], v)
 		}
 	}
@@ -42,7 +48,6 @@ func draw(log, picture string) error {
 	}
 	p := plot.New()
 	p.X.Label.Text, p.Y.Label.Text, p.Y.Min = "minutes of dragging", "MB; number of goroutines", 0
-	names := []string{"resident, MB", "Go heap in use, MB", "goroutines"}
 	settled := len(at) / 3 // the first third fills caches
 	for i, name := range names {
 		xy := make(plotter.XYs, len(at))

@@ -3,6 +3,7 @@ package paper
 import (
 	"math"
 	"strconv"
+	"strings"
 
 	"skep/app/quantity"
 	"skep/calc/density"
@@ -26,6 +27,7 @@ var known = map[says.Kind]quantity.Kind{
 	says.MassG: quantity.MassG, says.MassKg: quantity.MassKg, says.Volume: quantity.Volume,
 	says.Minutes: quantity.Minutes, says.Percent: quantity.Percent, says.Index: quantity.Index,
 	says.Colour: quantity.Colour, says.GramsPerLitre: quantity.GramsPerLitre, says.Bitterness: quantity.Bitterness,
+	says.LitresPerKg: quantity.LitresPerKg, says.LitresPerHour: quantity.LitresPerHour,
 }
 
 // inGallons are the kinds that package quantity lacks and that have another
@@ -35,11 +37,9 @@ var inGallons = map[says.Kind]struct {
 	decimals int
 	unit     string
 }{
-	says.Millilitres:   {1 / millilitresPerFluidOunce, 1, "fl oz"},
-	says.Flow:          {1 / units.LitresPerUSGallon, 1, "gal/min"},
-	says.LitresPerHour: {1 / units.LitresPerUSGallon, 2, "gal/h"},
-	says.LitresPerKg:   {units.QuartsPerPoundFromLitresPerKg(1), 1, "qt/lb"},
-	says.Pressure:      {units.KilopascalsPerBar / units.KilopascalsPerPSI, 0, "psi"},
+	says.Millilitres: {1 / millilitresPerFluidOunce, 1, "fl oz"},
+	says.Flow:        {1 / units.LitresPerUSGallon, 1, "gal/min"},
+	says.Pressure:    {units.KilopascalsPerBar / units.KilopascalsPerPSI, 0, "psi"},
 }
 
 const millilitresPerFluidOunce = units.LitresPerUSGallon * 1000 / 128
@@ -98,15 +98,26 @@ func (f Formatter) Axis(k says.Kind) plotting.Unit {
 	if !ok {
 		return plotting.Unit{}
 	}
-	u := plotting.Unit{
-		Name:      f.person.Unit(q) + strconv.Itoa(int(k)),
+	least := 0
+	if k == says.Gravity && f.person.Units().Gravity == quantity.SG {
+		least = 3
+	}
+	return plotting.Unit{
+		Name:      f.person.Unit(q) + strconv.Itoa(int(k)) + f.person.Units().Encode(),
 		ToShown:   func(v float64) float64 { return f.person.Shown(q, v) },
 		FromShown: func(v float64) float64 { return f.person.Metric(q, v) },
+		Tick:      f.Tick(least),
 	}
-	if k == says.Gravity && f.person.Units().Gravity == quantity.SG {
-		u.Tick = plotting.Decimals(3)
+}
+
+// Tick writes the numbers of an axis as [plotting.Decimals] does, with the
+// person's decimal mark.
+func (f Formatter) Tick(least int) func(shown, step float64) string {
+	tick := plotting.Decimals(least)
+	if !f.person.Units().DecimalComma {
+		return tick
 	}
-	return u
+	return func(shown, step float64) string { return strings.Replace(tick(shown, step), ".", ",", 1) }
 }
 
 func (f Formatter) gallons() bool { return f.person.Units().Volume == quantity.USGallon }

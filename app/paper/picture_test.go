@@ -10,6 +10,8 @@ import (
 	"testing"
 
 	"skep/app/paper"
+	"skep/app/quantity"
+	"skep/calc/says"
 	"skep/plotting/sheet"
 )
 
@@ -85,4 +87,25 @@ func difference(a, b image.Image) float64 {
 		}
 	}
 	return sum / float64(n)
+}
+
+// A decimal comma holds on an axis as in a sentence; where there is none to
+// write, and with a point, nothing changes.
+func TestAnAxisHasThePersonsDecimalMark(t *testing.T) {
+	for _, c := range []struct {
+		units       quantity.Units
+		kind        says.Kind
+		shown, step float64
+		want        string
+	}{
+		{quantity.Units{DecimalComma: true}, says.Gravity, 1.01, 0.005, "1,010"},
+		{quantity.Units{DecimalComma: true}, says.Strength, 4.5, 0.5, "4,5"},
+		{quantity.Units{DecimalComma: true}, says.Index, 60, 20, "60"},
+		{quantity.Units{}, says.Strength, 4.5, 0.5, "4.5"},
+	} {
+		f := paper.NewFormatter(quantity.NewFormatter(c.units, nil))
+		if got := f.Axis(c.kind).Tick(c.shown, c.step); got != c.want {
+			t.Errorf("%v in steps of %v is %q on the axis, want %q", c.shown, c.step, got, c.want)
+		}
+	}
 }

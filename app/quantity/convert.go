@@ -20,6 +20,10 @@ func (f Formatter) Shown(k Kind, metric float64) float64 {
 		return density.PlatoFromSG(metric)
 	case k == Volume && u.Volume == USGallon:
 		return units.USGallonsFromLitres(metric)
+	case k == LitresPerHour && u.Volume == USGallon:
+		return units.USGallonsFromLitres(metric)
+	case k == LitresPerKg && u.Volume == USGallon:
+		return units.QuartsPerPoundFromLitresPerKg(metric)
 	case k == MassG && u.Mass == Lb:
 		return units.OuncesFromGrams(metric)
 	case k == MassKg && u.Mass == Lb:
@@ -42,6 +46,10 @@ func (f Formatter) Metric(k Kind, shown float64) float64 {
 		return density.SGFromPlato(shown)
 	case k == Volume && u.Volume == USGallon:
 		return units.LitresFromUSGallons(shown)
+	case k == LitresPerHour && u.Volume == USGallon:
+		return units.LitresFromUSGallons(shown)
+	case k == LitresPerKg && u.Volume == USGallon:
+		return units.LitresPerKgFromQuartsPerPound(shown)
 	case k == MassG && u.Mass == Lb:
 		return units.GramsFromOunces(shown)
 	case k == MassKg && u.Mass == Lb:

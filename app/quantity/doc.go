@@ -12,6 +12,7 @@
 //	Hours                  h       Percent                %
 //	Index                  0..100  Colour                 EBC
 //	GramsPerLitre          g/L     Bitterness             IBU
+//	LitresPerKg            L/kg    LitresPerHour          L/h
 //
 // A [Formatter] shows no more digits than the quantity deserves; a [Parser]
 // takes what people type ("151F", "66,5", "12 °P", "1 lb 3 oz", "1h 30m",

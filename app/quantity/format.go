@@ -145,6 +145,10 @@ func (f Formatter) Unit(k Kind) string {
 		return f.say("g/L")
 	case Bitterness:
 		return f.say("IBU")
+	case LitresPerKg:
+		return pick(u.Volume == USGallon, f.say("qt/lb"), f.say("L/kg"))
+	case LitresPerHour:
+		return pick(u.Volume == USGallon, f.say("gal/h"), f.say("L/h"))
 	}
 	return ""
 }
@@ -176,11 +180,13 @@ func (f Formatter) decimals(k Kind, metric float64) int {
 		return 1
 	case MassKg:
 		return 2
+	case LitresPerKg, LitresPerHour:
+		return needed(shown, 2)
 	case Percent, Hours:
-		return oneIfNeeded(shown)
+		return needed(shown, 1)
 	case MassG:
 		if math.Abs(shown) < 100 {
-			return oneIfNeeded(shown)
+			return needed(shown, 1)
 		}
 	case Colour:
 		if f.units.Colour == SRM {
@@ -190,11 +196,12 @@ func (f Formatter) decimals(k Kind, metric float64) int {
 	return 0
 }
 
-func oneIfNeeded(shown float64) int {
-	if tenths := math.Round(shown * 10); math.Mod(tenths, 10) != 0 {
-		return 1
+// needed is how many decimals, up to so many, end in something else than nought.
+func needed(shown float64, most int) int {
+	for whole := math.Round(shown * math.Pow10(most)); most > 0 && math.Mod(whole, 10) == 0; whole /= 10 {
+		most--
 	}
-	return 0
+	return most
 }
 
 // digits writes a number already in shown units, with the minus sign, the
@@ -243,7 +250,7 @@ func (f Formatter) mass(k Kind, metric float64) string {
 	}
 	decimals := 0
 	if math.Abs(grams) < 99.95 {
-		decimals = oneIfNeeded(grams)
+		decimals = needed(grams, 1)
 	}
 	return f.withUnit(f.digits(grams, decimals), f.say("g"))
 }
@@ -269,7 +276,7 @@ func (f Formatter) poundsOunces(grams float64) string {
 		sign = ""
 	}
 	if ounces < ouncesPerPound {
-		return sign + f.withUnit(f.digits(ounces, oneIfNeeded(ounces)), f.say("oz"))
+		return sign + f.withUnit(f.digits(ounces, needed(ounces, 1)), f.say("oz"))
 	}
 	pounds := math.Floor(ounces / ouncesPerPound)
 	rest := ounces - pounds*ouncesPerPound
@@ -277,5 +284,5 @@ func (f Formatter) poundsOunces(grams float64) string {
 	if rest == 0 {
 		return text
 	}
-	return text + " " + f.withUnit(f.digits(rest, oneIfNeeded(rest)), f.say("oz"))
+	return text + " " + f.withUnit(f.digits(rest, needed(rest, 1)), f.say("oz"))
 }

@@ -24,6 +24,8 @@ const (
 	Colour
 	GramsPerLitre
 	Bitterness
+	LitresPerKg   // liquor to grain, or what grain keeps
+	LitresPerHour // steam
 	kindCount
 )
 
@@ -57,6 +59,8 @@ var traits = [kindCount]trait{
 	Colour:                {Limits{0, 2000}, 3},
 	GramsPerLitre:         {Limits{0, 2000}, 4},
 	Bitterness:            {Limits{0, 500}, 2},
+	LitresPerKg:           {Limits{0, 100}, 4},
+	LitresPerHour:         {Limits{0, 1000}, 4},
 }
 
 // Widest is the range outside which a value of the kind is taken for a slip.

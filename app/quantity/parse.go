@@ -134,7 +134,7 @@ func (p Parser) example(k Kind) string {
 	metric := [kindCount]float64{
 		Temperature: 66.5, TemperatureDifference: 1.5, Gravity: 1.048, Strength: 5.3,
 		MassG: 550, MassKg: 3.4, Volume: 15, Minutes: 60, Hours: 12, Percent: 75,
-		Index: 60, Colour: 9, GramsPerLitre: 6.5, Bitterness: 24,
+		Index: 60, Colour: 9, GramsPerLitre: 6.5, Bitterness: 24, LitresPerKg: 3, LitresPerHour: 2.5,
 	}[k]
 	return p.f.Format(k, metric)
 }

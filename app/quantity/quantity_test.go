@@ -61,6 +61,11 @@ func TestFormat(t *testing.T) {
 		{american, Colour, 25, "12.7 SRM"}, // the methods' definitions: 25 A and 12.7 A
 		{metric, GramsPerLitre, 6.25, "6.3 g/L"},
 		{metric, Bitterness, 24.4, "24 IBU"},
+		{metric, LitresPerKg, 3, "3 L/kg"},
+		{german, LitresPerKg, 2.75, "2,75 L/kg"},
+		{american, LitresPerKg, 3, "1.44 qt/lb"}, // 0.946352946 L a quart, 0.45359237 kg a pound
+		{metric, LitresPerHour, 2.5, "2.5 L/h"},
+		{american, LitresPerHour, 3.785411784, "1 gal/h"},
 		{metric, Gravity, math.NaN(), "–"},
 		{metric, Gravity, math.Inf(1), "–"},
 		{metric, kindCount, 1, "–"},
@@ -153,6 +158,9 @@ func TestParseTakesWhatPeopleType(t *testing.T) {
 		{metric, Colour, "12.7 SRM", 25, "read as 25 EBC"},
 		{metric, GramsPerLitre, "6.5 g/L", 6.5, "read as 6.5 g/L"},
 		{metric, Bitterness, "24 IBU", 24, "read as 24 IBU"},
+		{metric, LitresPerKg, "1.25 qt/lb", 2.6079, "read as 2.61 L/kg"}, // 1.25 × 0.946352946 / 0.45359237
+		{american, LitresPerKg, "3 L/kg", 3, "read as 1.44 qt/lb"},
+		{american, LitresPerHour, "1", 3.7854, "read as 1 gal/h"},
 	} {
 		got, err := NewParser(c.units, nil).Parse(c.kind, c.text, Limits{})
 		if err != nil {

@@ -79,6 +79,12 @@ func measures(k Kind) map[string]measure {
 		names(measure{factor: units.EBCPerSRM}, "srm °srm", out)
 	case GramsPerLitre:
 		names(measure{factor: 1}, "g/l g_/_l gpl g_per_l g_per_litre", out)
+	case LitresPerKg:
+		names(measure{factor: 1}, "l/kg l_/_kg litres/kg", out)
+		names(measure{convert: units.LitresPerKgFromQuartsPerPound}, "qt/lb qt_/_lb qts/lb quarts/lb", out)
+	case LitresPerHour:
+		names(measure{factor: 1}, "l/h l_/_h l/hr litres/h", out)
+		names(measure{factor: units.LitresPerUSGallon}, "gal/h gal_/_h gal/hr gph", out)
 	case Bitterness:
 		names(measure{factor: 1}, "ibu ibus ebu bu", out)
 	}
