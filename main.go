@@ -3,7 +3,7 @@
 package main
 
 import (
-	_ "skep/app/quiet" // first: it makes the locale one that the toolkit can read
+	_ "skep/app/quiet" // first: what the toolkit reads from the environment
 
 	"os"
 

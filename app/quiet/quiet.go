@@ -1,5 +1,6 @@
-// Package quiet makes the process locale one that the window toolkit can read,
-// before the toolkit looks.
+// Package quiet settles what the window toolkit reads from the environment while
+// its packages initialise, before it looks: the locale, and how long it keeps what
+// it drew.
 //
 // Fyne asks for the locale while its packages initialise and prints three lines
 // on standard error for C, C.UTF-8 and POSIX, the usual settings of containers
@@ -16,11 +17,16 @@ import "os"
 // messages follows from it, and Skep's own are English anyway.
 const plain = "en_US.UTF-8"
 
+// kept is how long Fyne keeps the picture of a text, or the drawing of a widget,
+// that is no longer shown. Its own is a minute: the numbers that a lever drags by
+// then stay in memory by the thousand.
+const kept = "20s"
+
 func init() { settle(os.Getenv, os.Setenv) }
 
 // settle replaces the locale variables that name no language. LC_MESSAGES and
 // LANGUAGE are left unset when they are; LANG and LC_ALL are what is looked at
-// when nothing is set.
+// when nothing is set. Who sets the toolkit's own variable keeps it.
 func settle(get func(string) string, set func(string, string) error) {
 	for _, name := range []string{"LC_ALL", "LC_MESSAGES", "LANG", "LANGUAGE"} {
 		if v := get(name); v != "" && !namesLanguage(v) {
@@ -29,6 +35,9 @@ func settle(get func(string) string, set func(string, string) error) {
 	}
 	if get("LC_ALL") == "" && get("LC_MESSAGES") == "" && get("LANG") == "" {
 		_ = set("LANG", plain)
+	}
+	if get("FYNE_CACHE") == "" {
+		_ = set("FYNE_CACHE", kept)
 	}
 }
 
