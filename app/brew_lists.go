@@ -203,29 +203,35 @@ func (p *brewPlace) saltTable() *brewTable {
 
 // ordered gives a table the moves and the removal of a list of the design.
 func ordered[T any](p *brewPlace, t *brewTable, of func(d *design.Design) *[]T) {
-	// other is the place that a row would change with: that of the row beside.
-	other := func(at, by int) (int, bool) {
-		for k, r := range t.rows[:t.n] {
-			if r.at == at && k+by >= 0 && k+by < t.n {
-				return t.rows[k+by].at, true
-			}
+	// way is the places in the list that a row passes by so many rows, its own
+	// first; nil where there are none.
+	way := func(at, by int) []int {
+		k := slices.IndexFunc(t.rows[:t.n], func(r *brewRow) bool { return r.at == at })
+		if k < 0 || by == 0 || k+by < 0 || k+by >= t.n {
+			return nil
 		}
-		return 0, false
+		places := []int{at}
+		for k += sign(by); len(places) <= max(by, -by); k += sign(by) {
+			places = append(places, t.rows[k].at)
+		}
+		return places
 	}
 	t.mayGo = func(at, by int) bool {
-		to, ok := other(at, by)
+		places := way(at, by)
 		d := p.b.editor.Design()
-		return ok && (t.name == nil || !apart(&d, any(of(&d)), at, to))
+		return places != nil && !apart(&d, any(of(&d)), at, places[len(places)-1])
 	}
 	t.move = func(at, by int) bool {
-		to, ok := other(at, by)
-		if !ok {
+		places := way(at, by)
+		if places == nil {
 			return false
 		}
 		d := p.b.editor.Design()
 		return p.b.edit(words.T("move {{.Name}}", map[string]any{"Name": t.name(&d, at)}), "", func(d *design.Design) {
 			l := *of(d)
-			l[at], l[to] = l[to], l[at]
+			for i, to := range places[1:] {
+				l[places[i]], l[to] = l[to], l[places[i]]
+			}
 		})
 	}
 	t.drop = func(at int) {

@@ -2,6 +2,7 @@ package app
 
 import (
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
 
 	"skep/app/look"
 	"skep/app/words"
@@ -22,12 +23,16 @@ type brewTable struct {
 	which func(d *design.Design) []int // the places in the design's list, in the order to show them
 	name  func(d *design.Design, at int) string
 	drop  func(at int)              // nil: rows can't be taken out
-	move  func(at, by int) bool     // nil: rows have no order of their own
+	move  func(at, by int) bool     // by so many rows; nil: rows have no order of their own
 	mayGo func(at, by int) bool     // whether a move would do anything
 	least int                       // so many must stay
 	shows func(*design.Design) bool // nil: always
 	hides bool
 	slim  bool // takes half the width
+
+	dropLine *canvas.Rectangle // where a dragged row would go, by rows from where it is
+	by       int
+	left     float32
 }
 
 // brewColumn is one column: a fixed width, or what the others leave.
@@ -45,13 +50,16 @@ type brewRow struct {
 	k        int // place in the table
 	at       int // place in the design's list
 	controls []control
+	grip     *brewGrip
 	up, down *brewChoice
 	out      *brewChoice
 	note     *para
+
+	top, bottom float32
 }
 
 func (p *brewPlace) newTable(title, empty string, columns ...brewColumn) *brewTable {
-	t := &brewTable{p: p, title: heading(title), columns: columns, empty: newPara(empty, look.CaptionSize+1, inkQuiet)}
+	t := &brewTable{p: p, title: heading(title), columns: columns, empty: newPara(empty, look.CaptionSize+1, inkQuiet), dropLine: newDropLine()}
 	for _, c := range columns {
 		h := newCaption(c.head, look.CaptionSize, false, inkQuiet)
 		h.yields = true
@@ -78,6 +86,7 @@ func (t *brewTable) newRow() *brewRow {
 		c.icon, c.onHint = icon, t.p.b.status.hint
 		return c
 	}
+	r.grip = newBrewGrip(r)
 	r.up = tool(iconUp, func() { r.shift(-1, -1) })
 	r.down = tool(look.IconDown(), func() { r.shift(1, -1) })
 	r.out = tool(look.IconClose(), func() { t.drop(r.at) })
@@ -119,6 +128,8 @@ func (t *brewTable) sync(d *design.Design) {
 		}
 		label(r.up, words.T("move {{.Name}} up", name), t.mayGo == nil || !t.mayGo(at, -1))
 		label(r.down, words.T("move {{.Name}} down", name), t.mayGo == nil || !t.mayGo(at, 1))
+		r.grip.name = t.name(d, at)
+		r.grip.setOff(r.up.off && r.down.off)
 		label(r.out, words.T("take {{.Name}} out", name), t.n <= t.least)
 	}
 }
@@ -184,7 +195,7 @@ func (t *brewTable) objects() []fyne.CanvasObject {
 			o = append(o, c)
 		}
 		if t.move != nil {
-			o = append(o, r.up, r.down)
+			o = append(o, r.grip, r.up, r.down)
 		}
 		if t.drop != nil {
 			o = append(o, r.out)
@@ -196,5 +207,5 @@ func (t *brewTable) objects() []fyne.CanvasObject {
 	for _, a := range t.adds {
 		o = append(o, a)
 	}
-	return o
+	return append(o, t.dropLine)
 }

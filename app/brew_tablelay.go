@@ -5,13 +5,14 @@ package app
 const (
 	cellGap  = 8
 	toolWide = 30
+	rowApart = 6
 )
 
 // widths works the columns out; 0 leaves one out.
 func (t *brewTable) widths(width float32) []float32 {
 	room := width
 	if t.move != nil {
-		room -= 2 * toolWide
+		room -= gripWide + 2*toolWide
 	}
 	if t.drop != nil {
 		room -= toolWide
@@ -65,9 +66,11 @@ func (t *brewTable) lay(x, y, width float32) float32 {
 	}
 	for k, r := range t.rows[:t.n] {
 		if k > 0 {
-			h += 6
+			h += rowApart
 		}
+		r.top, t.left = y+h, x
 		h += r.lay(x, y+h, width, ws)
+		r.bottom = y + h
 	}
 	if len(t.adds) > 0 {
 		if h > 0 {
@@ -112,6 +115,8 @@ func (r *brewRow) lay(x, y, width float32, ws []float32) float32 {
 		at += toolWide
 	}
 	if r.t.move != nil {
+		put(r.grip, at, y+(high-choiceHeight)/2, gripWide, choiceHeight)
+		at += gripWide
 		tool(r.up)
 		tool(r.down)
 	}

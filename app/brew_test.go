@@ -1,6 +1,7 @@
 package app
 
 import (
+	"image/color"
 	"math"
 	"slices"
 	"strings"
@@ -245,6 +246,76 @@ func TestLinesMoveByKeyAndButton(t *testing.T) {
 	test.Tap(rows[0].out)
 	if got := names(); got != "Pale malt" {
 		t.Errorf("the last grain went: %q", got)
+	}
+}
+
+func TestLinesAreDragged(t *testing.T) {
+	s := brewStage(t)
+	if !s.edit("a third grain", "", func(d *design.Design) {
+		g := d.Grain[1]
+		g.Name = "Oats"
+		d.Grain = append(d.Grain, g)
+	}) {
+		t.Fatal("no third grain")
+	}
+	s.settle()
+	names := func() string {
+		var n []string
+		for _, g := range s.editor.Design().Grain {
+			n = append(n, g.Name)
+		}
+		return strings.Join(n, ", ")
+	}
+	before := names()
+	table := s.card(brewday.MashIn).tables[0]
+	drag := func(from, to int, past float32) {
+		t.Helper()
+		g, goal := table.rows[from].grip, table.rows[to]
+		y := (goal.top+goal.bottom)/2 + past - g.Position().Y
+		for _, share := range []float32{0, 0.5, 1} {
+			g.Dragged(&fyne.DragEvent{PointEvent: fyne.PointEvent{Position: fyne.NewPos(8, share*y)}})
+		}
+		if from != to && table.dropLine.FillColor == color.Transparent {
+			t.Errorf("nothing shows where row %d would go", from)
+		}
+		g.DragEnd()
+		s.settle()
+		if table.dropLine.FillColor != color.Transparent {
+			t.Error("the line stays")
+		}
+	}
+	drag(0, 2, 2)
+	if got := names(); got != "Wheat malt, Oats, Pale malt" {
+		t.Errorf("the first, dragged past the last: %s", got)
+	}
+	drag(2, 1, -2)
+	if got := names(); got != "Wheat malt, Pale malt, Oats" {
+		t.Errorf("the last, dragged up by one: %s", got)
+	}
+	drag(1, 1, 3)
+	if got := names(); got != "Wheat malt, Pale malt, Oats" {
+		t.Errorf("dragged and let go where it was: %s", got)
+	}
+	s.undo()
+	s.undo()
+	s.settle()
+	if got := names(); got != before {
+		t.Errorf("a drag is more than one step of undo: %s, want %s", got, before)
+	}
+
+	// The time line keeps hops of different minutes apart.
+	hops := s.card(brewday.Boil).tables[0]
+	for _, r := range hops.rows[:hops.n] {
+		if !r.grip.off && r.up.off && r.down.off {
+			t.Errorf("hop %d has nowhere to go, yet may be dragged", r.k)
+		}
+		d := s.editor.Design()
+		r.grip.Dragged(&fyne.DragEvent{PointEvent: fyne.PointEvent{Position: fyne.NewPos(8, 400)}})
+		r.grip.DragEnd()
+		s.settle()
+		if !s.editor.Design().Equal(d) {
+			t.Errorf("hop %d was dragged past another minute", r.k)
+		}
 	}
 }
 

@@ -1,0 +1,186 @@
+package app
+
+import (
+	"image/color"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/driver/desktop"
+	"fyne.io/fyne/v2/widget"
+
+	"skep/app/words"
+)
+
+// brewGrip is what a row of a table is dragged by. A line shows where it would
+// go; the arrows beside it and Alt with an arrow key do the same without a
+// pointer, so it takes no keyboard.
+type brewGrip struct {
+	widget.BaseWidget
+	r    *brewRow
+	name string
+	off  bool // there is no other place
+
+	hovered, dragging bool
+}
+
+const gripWide = 20
+
+func newBrewGrip(r *brewRow) *brewGrip {
+	g := &brewGrip{r: r}
+	g.ExtendBaseWidget(g)
+	return g
+}
+
+var (
+	_ fyne.Draggable     = (*brewGrip)(nil)
+	_ desktop.Hoverable  = (*brewGrip)(nil)
+	_ desktop.Cursorable = (*brewGrip)(nil)
+)
+
+func (g *brewGrip) setOff(off bool) {
+	if g.off != off {
+		g.off = off
+		g.Refresh()
+	}
+}
+
+// Dragged shows where the row would go.
+func (g *brewGrip) Dragged(e *fyne.DragEvent) {
+	if !g.off {
+		g.dragging = true
+		g.r.t.aim(g.r, g.Position().Y+e.Position.Y)
+	}
+}
+
+// DragEnd puts the row there.
+func (g *brewGrip) DragEnd() {
+	if g.dragging {
+		g.dragging = false
+		g.r.t.dropHere(g.r)
+		g.Refresh()
+	}
+}
+
+// Cursor is that of something that goes up and down.
+func (g *brewGrip) Cursor() desktop.Cursor {
+	if g.off {
+		return desktop.DefaultCursor
+	}
+	return desktop.VResizeCursor
+}
+
+// MouseIn says what the grip is for.
+func (g *brewGrip) MouseIn(*desktop.MouseEvent) {
+	g.hovered = true
+	if !g.off {
+		g.r.t.p.b.status.hint(words.T("drag to move {{.Name}}", map[string]any{"Name": g.name}))
+	}
+	g.Refresh()
+}
+
+// MouseMoved does nothing.
+func (g *brewGrip) MouseMoved(*desktop.MouseEvent) {}
+
+// MouseOut takes the words away.
+func (g *brewGrip) MouseOut() {
+	g.hovered = false
+	g.r.t.p.b.status.hint("")
+	g.Refresh()
+}
+
+// CreateRenderer is the toolkit's.
+func (g *brewGrip) CreateRenderer() fyne.WidgetRenderer {
+	r := &gripRenderer{g: g, dots: canvas.NewImageFromResource(iconGrip)}
+	r.dots.FillMode = canvas.ImageFillContain
+	return r
+}
+
+type gripRenderer struct {
+	g    *brewGrip
+	dots *canvas.Image
+}
+
+func (r *gripRenderer) Layout(s fyne.Size) {
+	const side = 16
+	r.dots.Move(fyne.NewPos((s.Width-side)/2, (s.Height-side)/2))
+	r.dots.Resize(fyne.NewSquareSize(side))
+}
+
+func (r *gripRenderer) MinSize() fyne.Size { return fyne.NewSize(gripWide, choiceHeight) }
+
+func (r *gripRenderer) Refresh() {
+	r.dots.Translucency = 0.45
+	switch {
+	case r.g.off:
+		r.dots.Translucency = 1
+	case r.g.hovered || r.g.dragging:
+		r.dots.Translucency = 0
+	}
+	r.dots.Refresh()
+}
+
+func (r *gripRenderer) Objects() []fyne.CanvasObject { return []fyne.CanvasObject{r.dots} }
+func (r *gripRenderer) Destroy()                     {}
+
+// newDropLine shows where a dragged row would go. It is clear till then, not
+// hidden: the toolkit does not redraw for something it has not seen yet.
+func newDropLine() *canvas.Rectangle { return canvas.NewRectangle(color.Transparent) }
+
+// aim turns the height of the pointer into so many places, up or down, that row
+// r may move.
+func (t *brewTable) aim(r *brewRow, y float32) {
+	by := 0
+	for _, other := range t.rows[:t.n] {
+		middle := other.up.Position().Y + other.up.Size().Height/2
+		switch {
+		case other.k < r.k && y < middle:
+			by--
+		case other.k > r.k && y > middle:
+			by++
+		}
+	}
+	for by != 0 && !t.mayGo(r.at, by) {
+		by -= sign(by)
+	}
+	t.by = by
+	if by == 0 {
+		t.clearLine()
+		return
+	}
+	to := t.rows[r.k+by]
+	edge := to.top - rowApart/2
+	if by > 0 {
+		edge = to.bottom + rowApart/2
+	}
+	t.dropLine.FillColor = paletteOf(t.title.Theme()).Accent
+	t.dropLine.Move(fyne.NewPos(t.left, edge-1.5))
+	t.dropLine.Resize(fyne.NewSize(t.out()-t.left, 3))
+	t.dropLine.Refresh()
+}
+
+// dropHere moves row r to where the line is.
+func (t *brewTable) dropHere(r *brewRow) {
+	t.clearLine()
+	if by := t.by; by != 0 {
+		t.by = 0
+		t.move(r.at, by)
+	}
+}
+
+func (t *brewTable) clearLine() {
+	t.dropLine.FillColor = color.Transparent
+	t.dropLine.Refresh()
+}
+
+// out is where the rows end at the right.
+func (t *brewTable) out() float32 {
+	last := t.rows[0].out
+	return last.Position().X + last.Size().Width
+}
+
+func sign(n int) int {
+	if n < 0 {
+		return -1
+	}
+	return 1
+}
