@@ -53,6 +53,43 @@ func TestBandsConverge(t *testing.T) {
 	}
 }
 
+// A curve bends as the model does and not as the draws happen to lie: what its
+// step changes by from one to the next, as drawn half a degree apart, is that of
+// many draws to a pixel of a picture 340 high (20 points of gravity, 100 of an
+// index), two of strength (3 %), over the whole lever.
+func TestCurvesBendAsTheModelDoes(t *testing.T) {
+	t.Parallel()
+	most := [Outcomes]float64{FinalGravity: 0.020 / 340, Strength: 2 * 3.0 / 340, Dryness: 100.0 / 340, Body: 100.0 / 340}
+	const stepC = 0.5
+	var temps []float64
+	for c := RestLowC; c <= RestHighC; c += stepC {
+		temps = append(temps, c)
+	}
+	for _, name := range []string{"dry", "middle", "soft"} {
+		few, err := NewEngine().Curves(demo(t, name), 0, temps)
+		if err != nil {
+			t.Fatal(err)
+		}
+		many, err := NewEngineDraws(16384).Curves(demo(t, name), 0, temps)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for o := range Outcomes {
+			bend := func(b []Band, i int) float64 { return b[i+1].Mid - 2*b[i].Mid + b[i-1].Mid }
+			worst, at := 0.0, 0.0
+			for i := 1; i+1 < len(temps); i++ {
+				if d := math.Abs(bend(few.Bands[o], i) - bend(many.Bands[o], i)); d > worst {
+					worst, at = d, temps[i]
+				}
+			}
+			t.Logf("%s, outcome %d: at worst %.5f at %.1f °C", name, o, worst, at)
+			if worst > most[o] {
+				t.Errorf("%s, outcome %d: bends by %.5f more at %.1f °C than with many draws, want %.5f at most", name, o, worst, at, most[o])
+			}
+		}
+	}
+}
+
 // The table of the mash at the engine's step is the mash, to less than the
 // third digit of an index: over the lever's range, for one rest and three.
 func TestMashTableIsFineEnough(t *testing.T) {
