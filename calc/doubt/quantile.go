@@ -78,7 +78,12 @@ func inOrder(x, room []float64) []float64 {
 func intoBins(x, room []float64) bool {
 	least, most := x[0], x[0]
 	for _, v := range x {
-		least, most = min(least, v), max(most, v)
+		if v < least { // the built-in min minds NaN, and takes its time
+			least = v
+		}
+		if v > most {
+			most = v
+		}
 	}
 	width := (most - least) / bins
 	if !(width > 0) || math.IsInf(width, 1) || math.IsInf(1/width, 1) {
