@@ -55,7 +55,7 @@ func newBrewPlace(b *bench) *brewPlace {
 func (p *brewPlace) object() fyne.CanvasObject { return p.content }
 
 func (p *brewPlace) greeting() string {
-	return words.T("Everything can be typed over where it stands, in any unit. Alt and an arrow moves a line, Ctrl+P prints the day.")
+	return words.T("Everything can be typed over where it stands, in any unit. Lines are dragged by their dots, or moved with Alt and an arrow. Ctrl+P prints the day.")
 }
 
 // focusFirst gives the keyboard to the step that is read now.
