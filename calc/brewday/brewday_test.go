@@ -440,3 +440,98 @@ func TestRunOff(t *testing.T) {
 		near(t, "minutes", number(t, s, "takes").Value, (15+0.4)/pace, 1e-9)
 	}
 }
+
+// A mash of several rests goes by one clock: what heats takes its time, and each
+// rest begins when the one before has ended and the heat is reached. The minutes
+// are a heat sum by hand: water 4.18 kJ/(kg K), malt 0.4 of it (common practice,
+// no source), the vessel's own.
+func TestSeveralRests(t *testing.T) {
+	t.Parallel()
+	d := middle(t)
+	rest := func(c, minutes float64) design.Rest {
+		r := design.NewRest()
+		r.TemperatureC, r.Minutes = c, minutes
+		return r
+	}
+	d.Mash.Rest = []design.Rest{rest(52, 10), rest(63, 30), rest(72, 20)}
+	d.Kit.HeaterW = 2000
+	day, _ := planned(t, d)
+	s := step(t, day, brewday.Rests)
+	kJPerK := number(t, step(t, day, brewday.Liquor), "mash").Value*0.998*4.18 + water.GrainKg(d)*0.4*4.18 + d.Kit.VesselHeatKJPerK
+	up := func(from, to float64) float64 { return kJPerK * (to - from) * 1000 / 2000 / 60 }
+	first, second := up(52, 63), up(63, 72)
+	want := []struct {
+		at   float64
+		said string
+	}{
+		{0, "Hold 52.0 °C for 10 min"},
+		{10, "Heat to 63.0 °C"},
+		{10 + first, "Hold 63.0 °C for 30 min"},
+		{10 + first + 30, "Heat to 72.0 °C"},
+		{10 + first + 30 + second, "Hold 72.0 °C for 20 min"},
+	}
+	if len(s.Events) < len(want) {
+		t.Fatalf("%d events: %+v", len(s.Events), s.Events)
+	}
+	for i, w := range want {
+		e := s.Events[i]
+		near(t, w.said, e.At.Value, w.at, 0.02*(1+w.at))
+		if !strings.HasPrefix(e.What.String(), w.said) {
+			t.Errorf("event %d is %q, want %q", i, e.What, w.said)
+		}
+	}
+	near(t, "in all", number(t, s, "in all").Value, 60+first+second, 1.5)
+
+	// Without a heater hot liquor does it, at once.
+	d.Kit.HeaterW = 0
+	day, _ = planned(t, d)
+	s = step(t, day, brewday.Rests)
+	if e := s.Events[1]; !strings.HasPrefix(e.What.String(), "Bring to 63.0 °C with hot liquor") || e.At.Value != 10 {
+		t.Errorf("without a heater: %q at %v", e.What, e.At.Value)
+	}
+	near(t, "in all, without a heater", number(t, s, "in all").Value, 60, 1e-9)
+	if _, warned := said(s, "cooler than the one before"); warned {
+		t.Error("rising rests are warned of")
+	}
+
+	// A rest that is cooler than the one before is waited for, and warned of.
+	d.Mash.Rest = []design.Rest{rest(72, 20), rest(63, 30)}
+	day, _ = planned(t, d)
+	s = step(t, day, brewday.Rests)
+	if e := s.Events[1]; !strings.HasPrefix(e.What.String(), "Let it fall to 63.0 °C") {
+		t.Errorf("a cooler rest: %q", e.What)
+	}
+	if q, warned := said(s, "cooler than the one before"); !warned || q[0].Value != 2 {
+		t.Errorf("a cooler second rest is warned of: %v %v", warned, q)
+	}
+
+	// One rest is not spelled out.
+	d.Mash.Rest = []design.Rest{rest(66, 60)}
+	day, _ = planned(t, d)
+	if s = step(t, day, brewday.Rests); s.Title != "Mash rest" || len(s.Events) > 0 && strings.HasPrefix(s.Events[0].What.String(), "Hold") {
+		t.Errorf("one rest: %q %+v", s.Title, s.Events)
+	}
+}
+
+// Honey in the kettle brings its own water and is extract for the rest: 1 kg of
+// 20 % is 0.8 kg at 384 points L/kg of sugar (46.2 points a pound and US gallon:
+// any brewer's table), in all that the boil leaves.
+func TestHoneyInTheKettle(t *testing.T) {
+	t.Parallel()
+	d := middle(t)
+	d.Honey = nil
+	_, without := planned(t, d)
+	h := design.NewHoney()
+	h.Moment, h.MassKg, h.MoisturePct = design.MomentBoil, 1, 20
+	d.Honey = []design.Honey{h}
+	day, with := planned(t, d)
+	gain := with.OriginalGravitySG.Mid - without.OriginalGravitySG.Mid
+	boiled := number(t, step(t, day, brewday.Boil), "then left, hot").Value * 0.96 // what shrinks as it cools
+	near(t, "points of honey in the boil", gain, 0.8*0.384/boiled, 0.001)
+	// What is boiled is weaker by that much before it goes in.
+	before := number(t, step(t, day, brewday.Sparge), "gravity").Value
+	_, plain := planned(t, func() design.Design { d := d; d.Honey = nil; return d }())
+	if !(before < plain.OriginalGravitySG.Mid) {
+		t.Errorf("before the boil, without the honey, it stands at %v", before)
+	}
+}
