@@ -528,10 +528,28 @@ func TestHoneyInTheKettle(t *testing.T) {
 	gain := with.OriginalGravitySG.Mid - without.OriginalGravitySG.Mid
 	boiled := number(t, step(t, day, brewday.Boil), "then left, hot").Value * 0.96 // what shrinks as it cools
 	near(t, "points of honey in the boil", gain, 0.8*0.384/boiled, 0.001)
-	// What is boiled is weaker by that much before it goes in.
-	before := number(t, step(t, day, brewday.Sparge), "gravity").Value
-	_, plain := planned(t, func() design.Design { d := d; d.Honey = nil; return d }())
-	if !(before < plain.OriginalGravitySG.Mid) {
-		t.Errorf("before the boil, without the honey, it stands at %v", before)
+	// What it adds to the extract of the kettle is its own solids.
+	hot := density.WaterDensityKgM3(20) / density.WaterDensityKgM3(water.BoilingPointC(d.Batch.AltitudeM))
+	grams := func(litres, sg says.Quantity) float64 {
+		return litres.Value / hot * density.GramsPerLitre(density.PlatoFromSG(sg.Value))
 	}
+	sparged, over := step(t, day, brewday.Sparge), step(t, day, brewday.Boil)
+	before := grams(number(t, sparged, "then in the vessel, hot"), number(t, sparged, "gravity"))
+	after := grams(number(t, over, "then left, hot"), number(t, over, "gravity then"))
+	near(t, "extract of honey, g", after-before, 800, 12)
+}
+
+// Honey at pitching is mixed by weight: the wort that the boil leaves, and 1 kg
+// with 0.2 of water, come to the original gravity at the head of the sheet.
+func TestHoneyAtPitching(t *testing.T) {
+	t.Parallel()
+	d := middle(t)
+	h := design.NewHoney()
+	h.Moment, h.MassKg, h.MoisturePct = design.MomentPitching, 1, 20
+	d.Honey = []design.Honey{h}
+	day, p := planned(t, d)
+	wort := number(t, step(t, day, brewday.Boil), "gravity then").Value
+	kg := d.Batch.IntoFermenterL * wort * density.WaterDensityKgM3(20) / 1000
+	plato := 100 * (kg*density.PlatoFromSG(wort)/100 + 0.8) / (kg + 1)
+	near(t, "original gravity", p.OriginalGravitySG.Mid, density.SGFromPlato(plato), 3e-4)
 }
