@@ -1,8 +1,6 @@
 package app
 
 import (
-	"image/color"
-
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/driver/desktop"
@@ -122,10 +120,6 @@ func (r *gripRenderer) Refresh() {
 func (r *gripRenderer) Objects() []fyne.CanvasObject { return []fyne.CanvasObject{r.dots} }
 func (r *gripRenderer) Destroy()                     {}
 
-// newDropLine shows where a dragged row would go. It is clear till then, not
-// hidden: the toolkit does not redraw for something it has not seen yet.
-func newDropLine() *canvas.Rectangle { return canvas.NewRectangle(color.Transparent) }
-
 // aim turns the height of the pointer into so many places, up or down, that row
 // r may move.
 func (t *brewTable) aim(r *brewRow, y float32) {
@@ -144,7 +138,7 @@ func (t *brewTable) aim(r *brewRow, y float32) {
 	}
 	t.by = by
 	if by == 0 {
-		t.clearLine()
+		t.line.clear()
 		return
 	}
 	to := t.rows[r.k+by]
@@ -152,30 +146,17 @@ func (t *brewTable) aim(r *brewRow, y float32) {
 	if by > 0 {
 		edge = to.bottom + rowApart/2
 	}
-	t.dropLine.FillColor = paletteOf(t.title.Theme()).Accent
-	t.dropLine.Move(fyne.NewPos(t.left, edge-1.5))
-	t.dropLine.Resize(fyne.NewSize(t.out()-t.left, 3))
-	t.dropLine.Refresh()
+	left, last := t.title.Position().X, to.out
+	t.line.show(left, edge, last.Position().X+last.Size().Width-left, paletteOf(t.title.Theme()).Accent)
 }
 
 // dropHere moves row r to where the line is.
 func (t *brewTable) dropHere(r *brewRow) {
-	t.clearLine()
+	t.line.clear()
 	if by := t.by; by != 0 {
 		t.by = 0
 		t.move(r.at, by)
 	}
-}
-
-func (t *brewTable) clearLine() {
-	t.dropLine.FillColor = color.Transparent
-	t.dropLine.Refresh()
-}
-
-// out is where the rows end at the right.
-func (t *brewTable) out() float32 {
-	last := t.rows[0].out
-	return last.Position().X + last.Size().Width
 }
 
 func sign(n int) int {

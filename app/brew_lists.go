@@ -210,9 +210,9 @@ func ordered[T any](p *brewPlace, t *brewTable, of func(d *design.Design) *[]T) 
 		if k < 0 || by == 0 || k+by < 0 || k+by >= t.n {
 			return nil
 		}
-		places := []int{at}
-		for k += sign(by); len(places) <= max(by, -by); k += sign(by) {
-			places = append(places, t.rows[k].at)
+		var places []int
+		for i := 0; i != by+sign(by); i += sign(by) {
+			places = append(places, t.rows[k+i].at)
 		}
 		return places
 	}

@@ -190,10 +190,7 @@ func (r *reckonDrawer) work() {
 	}
 	var lines []string
 	for i, v := range out {
-		text := joinUnit(v.String(), v.Unit)
-		if b.prefs.units.DecimalComma {
-			text = joinUnit(strings.Replace(v.String(), ".", ",", 1), v.Unit)
-		}
+		text := joinUnit(b.say.Marked(v.String()), v.Unit)
 		if kind, ok := kindOfUnit(v.Key, v.Unit); ok && b.say.Shown(kind, 1) != 1 {
 			text = b.say.Format(kind, v.Value)
 		}

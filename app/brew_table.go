@@ -2,7 +2,6 @@ package app
 
 import (
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/canvas"
 
 	"skep/app/look"
 	"skep/app/words"
@@ -30,9 +29,8 @@ type brewTable struct {
 	hides bool
 	slim  bool // takes half the width
 
-	dropLine *canvas.Rectangle // where a dragged row would go, by rows from where it is
-	by       int
-	left     float32
+	line dropLine
+	by   int // the rows that the dragged one would move by
 }
 
 // brewColumn is one column: a fixed width, or what the others leave.
@@ -59,7 +57,7 @@ type brewRow struct {
 }
 
 func (p *brewPlace) newTable(title, empty string, columns ...brewColumn) *brewTable {
-	t := &brewTable{p: p, title: heading(title), columns: columns, empty: newPara(empty, look.CaptionSize+1, inkQuiet), dropLine: newDropLine()}
+	t := &brewTable{p: p, title: heading(title), columns: columns, empty: newPara(empty, look.CaptionSize+1, inkQuiet), line: newDropLine()}
 	for _, c := range columns {
 		h := newCaption(c.head, look.CaptionSize, false, inkQuiet)
 		h.yields = true
@@ -121,14 +119,14 @@ func (t *brewTable) sync(d *design.Design) {
 		for _, c := range r.controls {
 			c.sync(d)
 		}
-		name := map[string]any{"Name": t.name(d, at)}
+		r.grip.name = t.name(d, at)
+		name := map[string]any{"Name": r.grip.name}
 		label := func(c *brewChoice, text string, off bool) {
 			c.name, c.hint = text, text
 			c.setOff(off)
 		}
 		label(r.up, words.T("move {{.Name}} up", name), t.mayGo == nil || !t.mayGo(at, -1))
 		label(r.down, words.T("move {{.Name}} down", name), t.mayGo == nil || !t.mayGo(at, 1))
-		r.grip.name = t.name(d, at)
 		r.grip.setOff(r.up.off && r.down.off)
 		label(r.out, words.T("take {{.Name}} out", name), t.n <= t.least)
 	}
@@ -207,5 +205,5 @@ func (t *brewTable) objects() []fyne.CanvasObject {
 	for _, a := range t.adds {
 		o = append(o, a)
 	}
-	return append(o, t.dropLine)
+	return append(o, t.line.Rectangle)
 }

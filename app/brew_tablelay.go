@@ -68,7 +68,7 @@ func (t *brewTable) lay(x, y, width float32) float32 {
 		if k > 0 {
 			h += rowApart
 		}
-		r.top, t.left = y+h, x
+		r.top = y + h
 		h += r.lay(x, y+h, width, ws)
 		r.bottom = y + h
 	}

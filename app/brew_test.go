@@ -275,12 +275,12 @@ func TestLinesAreDragged(t *testing.T) {
 		for _, share := range []float32{0, 0.5, 1} {
 			g.Dragged(&fyne.DragEvent{PointEvent: fyne.PointEvent{Position: fyne.NewPos(8, share*y)}})
 		}
-		if from != to && table.dropLine.FillColor == color.Transparent {
+		if from != to && table.line.FillColor == color.Transparent {
 			t.Errorf("nothing shows where row %d would go", from)
 		}
 		g.DragEnd()
 		s.settle()
-		if table.dropLine.FillColor != color.Transparent {
+		if table.line.FillColor != color.Transparent {
 			t.Error("the line stays")
 		}
 	}

@@ -55,10 +55,7 @@ func (b *bench) numberText(k design.Key, v float64) string {
 // plainNumber writes a number without needless decimals, with the person's
 // decimal mark.
 func (b *bench) plainNumber(v float64) string {
-	text := strconv.FormatFloat(math.Round(v*1000)/1000, 'f', -1, 64)
-	if b.prefs.units.DecimalComma {
-		text = strings.Replace(text, ".", ",", 1)
-	}
+	text := b.say.Marked(strconv.FormatFloat(math.Round(v*1000)/1000, 'f', -1, 64))
 	return strings.Replace(text, "-", "−", 1)
 }
 

@@ -11,6 +11,7 @@ import (
 	"skep/app/quantity"
 	"skep/app/words"
 	"skep/calc"
+	"skep/calc/says"
 	"skep/plotting"
 )
 
@@ -72,26 +73,15 @@ func (b *bench) chosen() {
 
 // plotUnits is how the pictures show the person's units.
 func (b *bench) plotUnits() plotting.Units {
-	unit := func(k quantity.Kind, least int) plotting.Unit {
-		return plotting.Unit{
-			Name:      b.say.Unit(k) + b.prefs.units.Encode(),
-			ToShown:   func(v float64) float64 { return b.say.Shown(k, v) },
-			FromShown: func(v float64) float64 { return b.say.Metric(k, v) },
-			Tick:      paper.NewFormatter(b.say).Tick(least),
-		}
-	}
-	gravity := 3
-	if b.prefs.units.Gravity == quantity.Plato {
-		gravity = 0
-	}
+	axis := paper.NewFormatter(b.say).Axis
 	return plotting.Units{
-		Temperature:      unit(quantity.Temperature, 0),
+		Temperature:      axis(says.Temperature),
 		TemperatureLabel: words.T("mash rest, {{.Unit}}", map[string]any{"Unit": b.say.Unit(quantity.Temperature)}),
 		Outcome: [calc.Outcomes]plotting.Unit{
-			calc.FinalGravity: unit(quantity.Gravity, gravity),
-			calc.Strength:     unit(quantity.Strength, 0),
-			calc.Dryness:      unit(quantity.Index, 0),
-			calc.Body:         unit(quantity.Index, 0),
+			calc.FinalGravity: axis(says.Gravity),
+			calc.Strength:     axis(says.Strength),
+			calc.Dryness:      axis(says.Index),
+			calc.Body:         axis(says.Index),
 		},
 	}
 }

@@ -201,11 +201,7 @@ func (b *bench) input(in explain.Input) string {
 		}
 		return b.say.Format(quantity.Gravity, in.Value)
 	}
-	text := figures(in.Value)
-	if b.prefs.units.DecimalComma {
-		text = strings.Replace(text, ".", ",", 1)
-	}
-	return text + " " + in.Unit
+	return b.say.Marked(figures(in.Value)) + " " + in.Unit
 }
 
 // figures is a number with four figures.

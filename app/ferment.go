@@ -13,6 +13,7 @@ import (
 	"skep/app/quantity"
 	"skep/app/words"
 	"skep/calc/design"
+	"skep/calc/says"
 	"skep/plotting"
 )
 
@@ -127,7 +128,7 @@ func (p *fermentPlace) course(honey, warn color.NRGBA) plotting.Course {
 	if u := p.b.say.Unit(quantity.Gravity); u != "" {
 		c.GravityLabel = words.T("gravity, {{.Unit}}", map[string]any{"Unit": u})
 	}
-	c.Rate.Name, c.Rate.Tick = p.b.prefs.units.Encode(), paper.NewFormatter(p.b.say).Tick(0)
+	c.Rate = paper.NewFormatter(p.b.say).Axis(says.Factor)
 	c.RateLabel = words.T("CO2 given off, g a litre and hour")
 	c.HoursLabel = words.T("hours after pitching")
 	c.Names = plotting.CourseNames{

@@ -104,10 +104,7 @@ func (p *fermentPlace) valueText(r design.Reading) string {
 	if decimals == 4 {
 		text = strings.TrimSuffix(text, "0")
 	}
-	if p.b.prefs.units.DecimalComma {
-		text = strings.Replace(text, ".", ",", 1)
-	}
-	return text
+	return p.b.say.Marked(text)
 }
 
 // fromNow is a band of hours from now: "in 9 h (3 to 14)", or in days.

@@ -2,13 +2,11 @@ package app
 
 import (
 	"cmp"
-	"image/color"
 	"slices"
 	"strconv"
 	"strings"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
 
 	"skep/app/compare"
@@ -39,7 +37,7 @@ type strainTable struct {
 	rows        []*strainRow
 	empty       *choice
 	hint        *caption
-	line        *canvas.Rectangle // where a dragged row would go
+	line        dropLine
 	content     *fyne.Container
 	geometry    *strainLayout
 
@@ -79,8 +77,7 @@ func newStrainTable(y *yeastsPlace) *strainTable {
 	t.empty.name = words.T("the next row is free")
 	t.hint = newCaption("", look.CaptionSize, false, inkQuiet)
 	t.hint.yields = true
-	t.line = canvas.NewRectangle(color.Transparent)
-	t.line.CornerRadius = 1.5
+	t.line = newDropLine()
 
 	objects := []fyne.CanvasObject{t.title, t.note, t.add, t.copy, t.save}
 	for _, h := range t.heads {
@@ -89,7 +86,7 @@ func newStrainTable(y *yeastsPlace) *strainTable {
 	for _, r := range t.rows {
 		objects = append(objects, r)
 	}
-	objects = append(objects, t.empty, t.hint, t.line)
+	objects = append(objects, t.empty, t.hint, t.line.Rectangle)
 	t.geometry = &strainLayout{t: t}
 	t.content = container.New(t.geometry, objects...)
 	t.showHeads()
@@ -229,18 +226,14 @@ func (t *strainTable) dragTo(y float32) {
 	top, height := t.rows[0].Position().Y, t.rows[0].Size().Height+rowGap
 	at := int((y-top)/height + 0.5)
 	t.dropAt = min(max(at, 0), n)
-	t.line.FillColor = paletteOf(t.content.Objects[0].(*caption).Theme()).Accent
-	t.line.Move(fyne.NewPos(0, top+float32(t.dropAt)*height-rowGap/2-1.5))
-	t.line.Resize(fyne.NewSize(t.content.Size().Width, 3))
-	t.line.Refresh()
+	t.line.show(0, top+float32(t.dropAt)*height-rowGap/2, t.content.Size().Width, paletteOf(t.content.Objects[0].(*caption).Theme()).Accent)
 }
 
 // dragEnd puts strain i where the line stood.
 func (t *strainTable) dragEnd(i int) {
 	at := t.dropAt
 	t.dropAt = -1
-	t.line.FillColor = color.Transparent
-	t.line.Refresh()
+	t.line.clear()
 	if at > i {
 		at-- // the row itself goes away from above
 	}

@@ -3,7 +3,6 @@ package paper
 import (
 	"math"
 	"strconv"
-	"strings"
 
 	"skep/app/quantity"
 	"skep/calc/density"
@@ -94,30 +93,20 @@ func (f Formatter) Unit(k says.Kind) string {
 
 // Axis is a kind as a picture's axis shows it.
 func (f Formatter) Axis(k says.Kind) plotting.Unit {
-	q, ok := known[k]
-	if !ok {
-		return plotting.Unit{}
-	}
 	least := 0
 	if k == says.Gravity && f.person.Units().Gravity == quantity.SG {
 		least = 3
 	}
-	return plotting.Unit{
-		Name:      f.person.Unit(q) + strconv.Itoa(int(k)) + f.person.Units().Encode(),
-		ToShown:   func(v float64) float64 { return f.person.Shown(q, v) },
-		FromShown: func(v float64) float64 { return f.person.Metric(q, v) },
-		Tick:      f.Tick(least),
-	}
-}
-
-// Tick writes the numbers of an axis as [plotting.Decimals] does, with the
-// person's decimal mark.
-func (f Formatter) Tick(least int) func(shown, step float64) string {
 	tick := plotting.Decimals(least)
-	if !f.person.Units().DecimalComma {
-		return tick
+	u := plotting.Unit{
+		Name: strconv.Itoa(int(k)) + f.person.Units().Encode(),
+		Tick: func(shown, step float64) string { return f.person.Marked(tick(shown, step)) },
 	}
-	return func(shown, step float64) string { return strings.Replace(tick(shown, step), ".", ",", 1) }
+	if q, ok := known[k]; ok {
+		u.ToShown = func(v float64) float64 { return f.person.Shown(q, v) }
+		u.FromShown = func(v float64) float64 { return f.person.Metric(q, v) }
+	}
+	return u
 }
 
 func (f Formatter) gallons() bool { return f.person.Units().Volume == quantity.USGallon }

@@ -216,10 +216,15 @@ func (f Formatter) digits(shown float64, decimals int) string {
 			text = minus + text
 		}
 	}
+	return f.Marked(text)
+}
+
+// Marked is a number that is written already, with the person's decimal mark.
+func (f Formatter) Marked(number string) string {
 	if f.units.DecimalComma {
-		text = strings.Replace(text, ".", ",", 1)
+		return strings.Replace(number, ".", ",", 1)
 	}
-	return text
+	return number
 }
 
 func (f Formatter) withUnit(number, unit string) string {
