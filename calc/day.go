@@ -7,6 +7,7 @@ import (
 	"skep/calc/boil"
 	"skep/calc/carbonation"
 	"skep/calc/colour"
+	"skep/calc/density"
 	"skep/calc/design"
 	"skep/calc/ferment"
 	"skep/calc/honey"
@@ -40,7 +41,7 @@ func (b *brew) day(p *Prediction, tempC float64) error {
 
 	// The bottle's worst: filled while the beer stood at the sweet end of its
 	// band, and gone on to the dry end.
-	left := carbonation.ExtractBetween(p.FinalGravitySG.High, p.FinalGravitySG.Low)
+	left := carbonation.ExtractBetween(density.PlatoFromSG(p.EffectiveOriginalGravitySG.Mid), p.FinalGravitySG.High, p.FinalGravitySG.Low)
 	bottle := carbonation.Bottle(b.d.Package, left)
 	p.PrimerGPerL = bottle.PrimerGPerL
 	p.BottleVolumes = bottle.Volumes

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"skep/calc/carbonation"
+	"skep/calc/density"
 	"skep/calc/design"
 	"skep/calc/honey"
 	"skep/calc/says"
@@ -20,7 +21,7 @@ type worked struct {
 func (b *brew) bottled() worked {
 	left := 0.0
 	if b.predicted {
-		left = carbonation.ExtractBetween(b.p.FinalGravitySG.High, b.p.FinalGravitySG.Low)
+		left = carbonation.ExtractBetween(density.PlatoFromSG(b.p.EffectiveOriginalGravitySG.Mid), b.p.FinalGravitySG.High, b.p.FinalGravitySG.Low)
 	}
 	w := worked{Bottled: carbonation.Bottle(b.d.Package, left), litres: b.plan.Packaged}
 	w.primerG = w.PrimerGPerL * w.litres

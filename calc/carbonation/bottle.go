@@ -4,22 +4,33 @@ import (
 	"fmt"
 	"math"
 
+	"skep/calc/alcohol"
 	"skep/calc/density"
 	"skep/calc/design"
 )
 
-// realShare is the real extract that goes with a fall of apparent extract at
-// a given original extract (RE = 0.1808 OE + 0.8192 AE).
-const realShare = 0.8192
+// UsualWortPlato stands for the original extract where nobody knows it. A wort
+// of 20 °P makes 1 % more of a gravity point than this.
+const UsualWortPlato = 12.0
 
-// ExtractBetween is the real extract that ferments while the gravity falls from
-// one SG to another, g/L; 0 where it does not fall. A gravity point is about
-// 2.1 g/L, half a volume.
-func ExtractBetween(nowSG, finalSG float64) float64 {
-	drop := realShare * (density.PlatoFromSG(nowSG) - density.PlatoFromSG(finalSG))
-	beerKgPerL := finalSG * density.WaterAt20KgM3 / 1000
-	return math.Max(0, drop) / 100 * beerKgPerL * 1000
+// ExtractBetween is the extract that ferments while the gravity of beer falls
+// from one SG to another, g per litre of that beer; 0 where it does not fall. By
+// Balling, exactly: what ferments also leaves the mass and the volume. Of 100 g
+// of wort A' = (OE - RE)/(2.0665 - 0.010665 RE) g are alcohol by then, and
+// 100 - 1.0665 A' g of beer are left. A gravity point is 2.14 to 2.17 g/L,
+// 0.50 to 0.51 volumes.
+func ExtractBetween(originalPlato, nowSG, finalSG float64) float64 {
+	alcoholG := func(sg float64) float64 {
+		re := alcohol.RealExtract(originalPlato, density.PlatoFromSG(sg))
+		return (originalPlato - re) / (alcohol.ExtractPerEthanol - gasPerEthanol/100*re)
+	}
+	made := alcoholG(finalSG) - alcoholG(nowSG)
+	litres := (100 - gasPerEthanol*alcoholG(finalSG)) / density.KgM3FromSG(finalSG)
+	return math.Max(0, alcohol.ExtractPerEthanol*made/litres)
 }
+
+// gasPerEthanol is what leaves the beer or settles for each g of ethanol.
+const gasPerEthanol = alcohol.CO2PerEthanol + alcohol.YeastPerEthanol
 
 // noticeable is a difference of carbonation worth a word, volumes.
 const noticeable = 0.2

@@ -91,14 +91,19 @@ func TestPrimer(t *testing.T) {
 	}
 }
 
-// TestExtractBetween: Balling worked out: from 1.014 to 1.010 8.38 g/L of real
-// extract and 1.96 volumes.
+// TestExtractBetween: Balling per litre of finished beer, worked out apart: CO2
+// in g/L and volumes of falls of one and of four points.
 func TestExtractBetween(t *testing.T) {
 	t.Parallel()
-	e := carbonation.ExtractBetween(1.014, 1.010)
-	near(t, "extract", e, 8.38, 0.05)
-	near(t, "volumes", carbonation.VolumesFromExtract(e), 1.96, 0.01)
-	near(t, "upwards", carbonation.ExtractBetween(1.010, 1.014), 0, 0)
+	for _, r := range []struct{ oe, from, to, grams, volumes float64 }{
+		{8, 1.006, 1.005, 0.988, 0.500}, {12, 1.010, 1.009, 0.993, 0.503}, {16, 1.010, 1.009, 0.997, 0.505},
+		{20, 1.020, 1.019, 1.005, 0.508}, {12, 1.014, 1.010, 3.978, 2.012},
+	} {
+		v := carbonation.VolumesFromExtract(carbonation.ExtractBetween(r.oe, r.from, r.to))
+		near(t, "CO2", v*carbonation.GramsPerVolume, r.grams, 0.001)
+		near(t, "volumes", v, r.volumes, 0.001)
+	}
+	near(t, "upwards", carbonation.ExtractBetween(12, 1.010, 1.014), 0, 0)
 	near(t, "nothing", carbonation.VolumesFromExtract(-1), 0, 0)
 }
 
@@ -109,17 +114,17 @@ func midsummer() design.Package {
 	}
 }
 
-// TestBottle: 2.5 volumes primed and four unnoticed points make 4.46 volumes,
-// 5.1 bar absolute at 20 °C and 6.7 at 30 (worked out with Carroll and Balling).
+// TestBottle: 2.5 volumes primed and four unnoticed points make 4.51 volumes,
+// 5.2 bar absolute at 20 °C and 6.7 at 30 (worked out with Carroll and Balling).
 func TestBottle(t *testing.T) {
 	t.Parallel()
 	p := midsummer()
 	p.VolumesCO2 = 2.5
-	for _, r := range [][2]float64{{20, 5.1}, {30, 6.7}} {
+	for _, r := range [][2]float64{{20, 5.15}, {30, 6.72}} {
 		p.StoreC = r[0]
-		b := carbonation.Bottle(p, carbonation.ExtractBetween(1.014, 1.010))
+		b := carbonation.Bottle(p, carbonation.ExtractBetween(12, 1.014, 1.010))
 		near(t, "volumes", b.Volumes, 2.5, 1e-9)
-		near(t, "worst", b.WorstVolumes, 4.46, 0.01)
+		near(t, "worst", b.WorstVolumes, 4.512, 0.002)
 		near(t, "worst pressure", b.WorstBarGauge, r[1]-1.013, 0.06)
 	}
 }

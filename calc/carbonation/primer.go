@@ -3,6 +3,7 @@ package carbonation
 import (
 	"math"
 
+	"skep/calc/alcohol"
 	"skep/calc/honey"
 	"skep/calc/units"
 )
@@ -79,11 +80,8 @@ func PrimerGPerL(primer string, moisturePct, fromVolumes, toVolumes float64) flo
 	return math.Max(0, toVolumes-fromVolumes) * GramsPerVolume / per
 }
 
-// Balling, 2.0665 g of real extract -> 1 g alcohol, 0.9565 g CO2, 0.11 g yeast.
-const co2PerExtract = 0.9565 / 2.0665
-
 // VolumesFromExtract is what fermenting real extract (g/L) in a closed bottle
 // adds, volumes: 4.271 g/L each.
 func VolumesFromExtract(gramsPerL float64) float64 {
-	return math.Max(0, gramsPerL) * co2PerExtract / GramsPerVolume
+	return math.Max(0, gramsPerL) * alcohol.CO2PerExtract / GramsPerVolume
 }

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"skep/calc/carbonation"
+	"skep/calc/density"
 	"skep/calc/design"
 	"skep/calc/says"
 )
@@ -70,7 +71,7 @@ func (b *Batch) bottle() {
 	if !math.IsInf(warmest, -1) {
 		c.Package.WarmestSinceC = rangeOf("package.warmest_since_c", warmest)
 	}
-	c.LeftGPerL = carbonation.ExtractBetween(c.NowSG, c.LowestSG)
+	c.LeftGPerL = carbonation.ExtractBetween(density.PlatoFromSG(b.After.EffectiveOriginalGravitySG.Mid), c.NowSG, c.LowestSG)
 	c.Bottled = carbonation.Bottle(c.Package, c.LeftGPerL)
 	if c.Package.Vessel == "keg" {
 		c.Verdict = ByKeg

@@ -59,8 +59,8 @@ var gas = []Calculation{
 	},
 	{
 		Name:   "bottle",
-		About:  "What a closed bottle reaches when the beer ferments from gravity_now_sg to gravity_final_sg in it, with primer_g_per_l of table sugar. A point of gravity is half a volume. Beer taken as water, headspace left out." + glass,
-		Source: "residual CO2 as in priming; Balling, 0.9565 g CO2 of 2.0665 g real extract; pressure by Carroll 1991",
+		About:  "What a closed bottle reaches when the beer ferments from gravity_now_sg to gravity_final_sg in it, with primer_g_per_l of table sugar. A point of gravity is half a volume (of a wort of 12 °P; one of 20 °P makes 1 % more). Beer taken as water, headspace left out." + glass,
+		Source: "residual CO2 as in priming; Balling, 0.9565 g CO2 of 2.0665 g extract, per litre of finished beer; pressure by Carroll 1991",
 		In: []Field{
 			number("gravity_now_sg", "SG", drySG, density.MaxSG, extractTables, "at bottling"),
 			number("gravity_final_sg", "SG", drySG, density.MaxSG, extractTables, "the lowest it may reach"),
@@ -81,6 +81,6 @@ func bottle(a *args) []float64 {
 	per, _ := carbonation.CO2PerGram(carbonation.TableSugar, 0)
 	v := carbonation.ResidualVolumes(a.num("beer_temperature_c")) +
 		a.num("primer_g_per_l")*per/carbonation.GramsPerVolume +
-		carbonation.VolumesFromExtract(carbonation.ExtractBetween(now, final))
+		carbonation.VolumesFromExtract(carbonation.ExtractBetween(carbonation.UsualWortPlato, now, final))
 	return []float64{v, carbonation.BottleBarGauge(a.num("store_c"), v)}
 }

@@ -14,6 +14,7 @@ const (
 	carroll = "Carroll, Slupsky & Mather 1991, formula worked out"
 	chart   = "regression of the ASBC chart, as posted by home brewers, worked out"
 	balling = "Balling, worked out"
+	exact   = "Balling per litre of finished beer, worked out"
 )
 
 // Solubility is carbon dioxide in water.
@@ -96,13 +97,14 @@ func Bottles() []record.Row {
 		{Quantity: "sucrose for 20 L at 20 °C to 2.4 volumes", Unit: "g", Published: 118.3, Source: mass, Ours: 20 * carbonation.PrimerGPerL(carbonation.TableSugar, 0, kept, 2.4), Tolerance: 0.1},
 		{Quantity: "dextrose monohydrate for the same", Unit: "g", Published: 137.0, Source: mass, Ours: 20 * carbonation.PrimerGPerL(carbonation.Dextrose, 0, kept, 2.4), Tolerance: 0.1},
 	}
-	for _, r := range [...]struct{ from, to, extract, volumes float64 }{
-		{1.010, 1.009, 2.10, 0.49}, {1.012, 1.010, 4.20, 0.98}, {1.014, 1.010, 8.38, 1.96}, {1.016, 1.010, 12.55, 2.94}, {1.020, 1.010, 20.85, 4.88},
+	for _, r := range [...]struct{ oe, from, to, grams, volumes float64 }{
+		{8, 1.006, 1.005, 0.988, 0.500}, {12, 1.010, 1.009, 0.993, 0.503}, {16, 1.010, 1.009, 0.997, 0.505},
+		{20, 1.020, 1.019, 1.005, 0.508}, {12, 1.014, 1.010, 3.978, 2.012},
 	} {
-		e := carbonation.ExtractBetween(r.from, r.to)
+		v := carbonation.VolumesFromExtract(carbonation.ExtractBetween(r.oe, r.from, r.to))
 		rows = append(rows,
-			record.Row{Quantity: fmt.Sprintf("real extract from %v to %v", r.from, r.to), Unit: "g/L", Published: r.extract, Source: balling, Ours: e, Tolerance: 0.01 * r.extract},
-			record.Row{Quantity: fmt.Sprintf("CO2 from %v to %v", r.from, r.to), Unit: "volumes", Published: r.volumes, Source: balling, Ours: carbonation.VolumesFromExtract(e), Tolerance: 0.01*r.volumes + 0.005})
+			record.Row{Quantity: fmt.Sprintf("CO2 from %v to %v, wort of %v °P", r.from, r.to, r.oe), Unit: "g/L", Published: r.grams, Source: exact, Ours: v * carbonation.GramsPerVolume, Tolerance: 0.001},
+			record.Row{Quantity: fmt.Sprintf("CO2 from %v to %v, wort of %v °P", r.from, r.to, r.oe), Unit: "volumes", Published: r.volumes, Source: exact, Ours: v, Tolerance: 0.001})
 	}
 	volumes := [...]float64{2.0, 2.5, 3.0, 3.5, 4.0, 5.0, 6.0, 8.0}
 	for _, r := range [...]struct {
