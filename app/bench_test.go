@@ -17,6 +17,7 @@ import (
 	"skep/app/journal"
 	"skep/app/look"
 	"skep/app/quantity"
+	"skep/app/ui"
 	"skep/calc"
 	"skep/calc/design"
 )
@@ -162,7 +163,7 @@ func TestTheWindowShowsTheEnginesNumbers(t *testing.T) {
 	}
 	for o, band := range p.Four() {
 		k := outcomeKind(calc.Outcome(o))
-		text := s.taste.pictures[o].value.text
+		text := s.taste.pictures[o].value.Text
 		for _, v := range []float64{band.Low, band.Mid, band.High} {
 			if !strings.Contains(text, s.say.Number(k, v)) {
 				t.Errorf("picture %d says %q, the engine %v", o, text, band)
@@ -265,7 +266,7 @@ func TestABadFileLeavesTheDesignAlone(t *testing.T) {
 	if !s.editor.Design().Equal(before) {
 		t.Error("the design changed")
 	}
-	if text := s.status.text.text; !strings.Contains(text, "bad.toml:2") {
+	if text := s.status.text.Text; !strings.Contains(text, "bad.toml:2") {
 		t.Errorf("the status says %q, want file and line", text)
 	}
 }
@@ -299,7 +300,7 @@ func TestEveryNumberOpens(t *testing.T) {
 		s.settle()
 		top := s.window.Canvas().Overlays().Top()
 		if top == nil {
-			t.Errorf("%s opens nothing: %s", r.name.text, s.status.text.text)
+			t.Errorf("%s opens nothing: %s", r.name.Text, s.status.text.Text)
 			continue
 		}
 		s.window.Canvas().Overlays().Remove(top)
@@ -343,7 +344,7 @@ func TestUnitsAreThePersons(t *testing.T) {
 	if label := s.taste.levers.rest.AccessibilityLabel(); !strings.Contains(label, "151.7 °F") {
 		t.Errorf("the rest's lever says %q, want 66.5 °C as 151.7 °F", label)
 	}
-	if text := s.status.units.text; !strings.Contains(text, "°F") || !strings.Contains(text, "°P") {
+	if text := s.status.units.Text; !strings.Contains(text, "°F") || !strings.Contains(text, "°P") {
 		t.Errorf("the status line says %q", text)
 	}
 	if d := s.editor.Design(); d.Mash.Rest[0].TemperatureC != 66.5 || s.editor.Touched() {
@@ -390,8 +391,8 @@ func TestNothingOverlapsAtTheTwoSizes(t *testing.T) {
 				}
 			}
 		}
-		column := panels[0].(*panel)
-		if need, has := column.content.MinSize().Height, column.content.Size().Height; need > has {
+		column := panels[0].(*ui.Panel)
+		if need, has := column.Content.MinSize().Height, column.Content.Size().Height; need > has {
 			t.Errorf("%v: the levers need %v of height and have %v", size, need, has)
 		}
 	}

@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2/container"
 
 	"skep/app/paper"
+	"skep/app/ui"
 	"skep/app/words"
 	"skep/calc/brewday"
 	"skep/calc/design"
@@ -48,7 +49,7 @@ func newBrewPlace(b *bench) *brewPlace {
 	p.scroll = container.NewVScroll(p.column)
 	p.scroll.OnScrolled = func(fyne.Position) { p.scrolled() }
 	p.printShortcut()
-	p.content = container.New(&brewLayout{p}, newPanel(p.spine.object, 12), p.scroll)
+	p.content = container.New(&brewLayout{p}, ui.NewPanel(p.spine.object, 12), p.scroll)
 	return p
 }
 
@@ -101,8 +102,8 @@ func (p *brewPlace) relayout() {
 	for i, c := range p.cards {
 		c.update()
 		h := c.lay(width)
-		put(c.box, 0, y, width, h)
-		put(c.ground, 0, 0, width, h)
+		ui.Put(c.box, 0, y, width, h)
+		ui.Put(c.ground, 0, 0, width, h)
 		if i == top && from > 0 && p.scroll.Offset.Y > 0 {
 			p.scroll.Offset.Y = y + from
 		}

@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2/container"
 
 	"skep/app/look"
+	"skep/app/ui"
 	"skep/app/words"
 	"skep/calc/brewday"
 	"skep/calc/design"
@@ -20,9 +21,9 @@ type brewCard struct {
 	n   int // its number in the day
 
 	box    *fyne.Container
-	ground *panel
-	title  *caption
-	why    *para
+	ground *ui.Panel
+	title  *ui.Caption
+	why    *ui.Paragraph
 
 	warnings *warningList
 	numbers  *brewNumbers
@@ -30,10 +31,10 @@ type brewCard struct {
 	tables   []*brewTable
 	picture  dayPicture // nil: none
 	events   *eventList
-	doTitle  *caption
-	do       *texts
+	doTitle  *ui.Caption
+	do       *ui.Texts
 	measures *measures
-	cautions *texts
+	cautions *ui.Texts
 
 	usual string          // the title where the day has no such step
 	drops map[string]bool // leading numbers that are settings here
@@ -41,25 +42,29 @@ type brewCard struct {
 
 // dayPicture is a part that is drawn from the day.
 type dayPicture interface {
-	part
+	ui.Part
 	show(*brewFrame)
 	wide() float32 // what it needs; 0: as much as there is
 }
 
 func (p *brewPlace) newCard(n int, key brewday.Key, title, why string) *brewCard {
 	c := &brewCard{p: p, key: key, n: n, usual: title,
-		ground:   newPanel(container.NewWithoutLayout(), 0),
-		title:    newCaption("", look.HeadingSize-1, true, inkFull),
-		why:      newPara(why, 13, inkQuiet),
+		ground:   ui.NewPanel(container.NewWithoutLayout(), 0),
+		title:    ui.NewCaption("", look.HeadingSize-1, true, ui.InkFull),
+		why:      ui.NewParagraph(why, 13, ui.InkQuiet),
 		warnings: &warningList{p: p},
 		numbers:  &brewNumbers{p: p},
 		settings: p.newSettings(),
-		events:   &eventList{p: p, title: heading("")},
-		doTitle:  heading(words.T("To do")),
-		do:       &texts{gap: 4, make: func() *para { t := newPara("", 13, inkFull); t.mark = "•"; return t }},
-		measures: &measures{p: p, title: heading(words.T("Measured"))},
-		cautions: &texts{gap: 3, make: func() *para { t := newPara("", look.CaptionSize, inkWarning); t.mark = "!"; return t }},
-		drops:    map[string]bool{},
+		events:   &eventList{p: p, title: ui.Heading("")},
+		doTitle:  ui.Heading(words.T("To do")),
+		do:       &ui.Texts{Gap: 4, Make: func() *ui.Paragraph { t := ui.NewParagraph("", 13, ui.InkFull); t.Mark = "•"; return t }},
+		measures: &measures{p: p, title: ui.Heading(words.T("Measured"))},
+		cautions: &ui.Texts{Gap: 3, Make: func() *ui.Paragraph {
+			t := ui.NewParagraph("", look.CaptionSize, ui.InkWarning)
+			t.Mark = "!"
+			return t
+		}},
+		drops: map[string]bool{},
 	}
 	c.box = container.NewWithoutLayout(c.ground)
 	c.setTitle(title)
@@ -104,9 +109,9 @@ func (c *brewCard) show(f *brewFrame) {
 	for i, t := range s.Do {
 		do[i] = c.p.b.said(t)
 	}
-	c.do.set(do)
+	c.do.Set(do)
 	c.measures.set(c.key, s.Blanks)
-	c.cautions.set(s.Cautions)
+	c.cautions.Set(s.Cautions)
 	if c.picture != nil {
 		c.picture.show(f)
 	}
@@ -119,7 +124,7 @@ func (c *brewCard) show(f *brewFrame) {
 // objects are what the card is made of, in the order of reading and of Tab.
 func (c *brewCard) objects() []fyne.CanvasObject {
 	o := []fyne.CanvasObject{c.ground, c.title, c.why}
-	add := func(p part) { o = append(o, p.objects()...) }
+	add := func(p ui.Part) { o = append(o, p.Objects()...) }
 	add(c.warnings)
 	add(c.numbers)
 	add(c.settings)
@@ -130,7 +135,7 @@ func (c *brewCard) objects() []fyne.CanvasObject {
 		add(c.picture)
 	}
 	add(c.events)
-	if c.do.n > 0 {
+	if c.do.N > 0 {
 		o = append(o, c.doTitle)
 	}
 	add(c.do)
@@ -166,13 +171,13 @@ func (c *brewCard) lay(width float32) float32 {
 	x, w := float32(cardInset), width-2*cardInset
 	y := float32(cardInset - 3)
 	t := c.title.MinSize()
-	put(c.title, x, y, min(t.Width, w), t.Height)
+	ui.Put(c.title, x, y, min(t.Width, w), t.Height)
 	if beside := x + t.Width + 14; measured(c.why) <= x+w-beside {
-		c.why.lay(beside, y+(t.Height-c.why.lineHeight())*0.7, x+w-beside)
+		c.why.Lay(beside, y+(t.Height-c.why.LineHeight())*0.7, x+w-beside)
 		y += t.Height
 	} else {
 		y += t.Height + 1
-		y += c.why.lay(x, y, w)
+		y += c.why.Lay(x, y, w)
 	}
 	y += stack(10, c.warnings, x, y, w)
 	half := (w - halves) / 2
@@ -181,7 +186,7 @@ func (c *brewCard) lay(width float32) float32 {
 	right += stack(14, c.settings, rx, right, half)
 	if c.picture != nil {
 		if beside := c.settings.width() + 40; c.picture.wide() > 0 && beside+c.picture.wide() <= half {
-			right = max(right, y+14+c.picture.lay(rx+beside, y+14, c.picture.wide()))
+			right = max(right, y+14+c.picture.Lay(rx+beside, y+14, c.picture.wide()))
 		} else {
 			right += stack(14, c.picture, rx, right, half)
 		}
@@ -197,7 +202,7 @@ func (c *brewCard) lay(width float32) float32 {
 		}
 	}
 	if left == y { // there are no numbers: what is set goes first
-		c.settings.lay(x, y+14, half)
+		c.settings.Lay(x, y+14, half)
 	}
 	y = max(left, right)
 	beside := x // of the last table's choice to add
@@ -210,14 +215,14 @@ func (c *brewCard) lay(width float32) float32 {
 	if beside == x {
 		for _, t := range c.tables {
 			if t.bare() {
-				y += 8 + choiceHeight
+				y += 8 + ui.ChoiceHeight
 				break
 			}
 		}
 	}
 	for _, t := range c.tables { // those that only offer to add, in a row
 		if t.bare() {
-			t.lay(beside, y-choiceHeight, w)
+			t.Lay(beside, y-ui.ChoiceHeight, w)
 			beside += t.adderWidth()
 		}
 	}
@@ -229,8 +234,8 @@ func (c *brewCard) lay(width float32) float32 {
 const halves = 32 // between them
 
 // stack lays a part below another; one with nothing to show takes no gap.
-func stack(gap float32, p part, x, y, w float32) float32 {
-	h := p.lay(x, y+gap, w)
+func stack(gap float32, p ui.Part, x, y, w float32) float32 {
+	h := p.Lay(x, y+gap, w)
 	if h == 0 {
 		return 0
 	}
@@ -238,8 +243,8 @@ func stack(gap float32, p part, x, y, w float32) float32 {
 }
 
 // measured is how wide a paragraph is in one line.
-func measured(p *para) float32 {
-	return fyne.MeasureText(p.text, p.size, p.style()).Width + p.indent() + 1
+func measured(p *ui.Paragraph) float32 {
+	return fyne.MeasureText(p.Text, p.TextSize, p.Style()).Width + p.Indent() + 1
 }
 
 // columns are what to do at the left and what to measure at the right; without
@@ -250,20 +255,20 @@ func (c *brewCard) columns(x, y, w, half float32) float32 {
 	dx, at := x, &left
 	lw := half
 	switch {
-	case c.measures.n == 0 && c.events.n > 0 && c.do.n > 0:
+	case c.measures.n == 0 && c.events.n > 0 && c.do.N > 0:
 		dx, at = rx, &right
 	case c.measures.n == 0:
 		lw = w
-	case c.do.n == 0 && c.events.n == 0:
+	case c.do.N == 0 && c.events.n == 0:
 		rx = x
 	}
 	left += stack(16, c.events, x, left, lw)
-	if c.do.n > 0 {
+	if c.do.N > 0 {
 		*at += 16
 		t := c.doTitle.MinSize()
-		put(c.doTitle, dx, *at, half, t.Height)
+		ui.Put(c.doTitle, dx, *at, half, t.Height)
 		*at += t.Height + 5
-		*at += c.do.lay(dx, *at, lw)
+		*at += c.do.Lay(dx, *at, lw)
 	}
 	right += stack(16, c.measures, rx, right, half)
 	return max(left, right)

@@ -6,6 +6,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"skep/app/look"
+	"skep/app/ui"
 	"skep/app/words"
 	"skep/calc/design"
 )
@@ -20,21 +21,21 @@ func brewIcon(name, path string) fyne.Resource {
 
 // brewChoice is a choice that comes into view when it has the keyboard.
 type brewChoice struct {
-	choice
+	ui.Choice
 	p *brewPlace
 }
 
 func (p *brewPlace) newChoice(text string, list bool, tap func()) *brewChoice {
 	c := &brewChoice{p: p}
-	c.text, c.list, c.onTap = text, list, tap
-	c.size, c.ink, c.height = look.CaptionSize, inkQuiet, choiceHeight
+	c.Text, c.List, c.OnTap = text, list, tap
+	c.TextSize, c.Ink, c.Height = look.CaptionSize, ui.InkQuiet, ui.ChoiceHeight
 	c.ExtendBaseWidget(c)
 	return c
 }
 
 // FocusGained brings the choice into view.
 func (c *brewChoice) FocusGained() {
-	c.choice.FocusGained()
+	c.Choice.FocusGained()
 	c.p.reveal(c)
 }
 
@@ -43,13 +44,13 @@ func fieldHeight() float32 { return max(widget.NewEntry().MinSize().Height, look
 
 // told is a control that only shows.
 type told struct {
-	caption
+	ui.Caption
 	tell func(d *design.Design) string
 }
 
 func newTold(size float32, tell func(d *design.Design) string) *told {
 	t := &told{tell: tell}
-	t.size, t.ink, t.yields = size, inkQuiet, true
+	t.TextSize, t.Ink, t.Yields = size, ui.InkQuiet, true
 	t.ExtendBaseWidget(t)
 	return t
 }
@@ -98,7 +99,7 @@ func (p *brewPlace) typed(head, what string, width float32, path func(r *brewRow
 func (p *brewPlace) worded(head, what string, width float32, path func(r *brewRow) string) brewColumn {
 	return brewColumn{head: head, width: width, make: func(r *brewRow) control {
 		w := newBrewWord(p, func() string { return path(r) }, r.named(what))
-		w.choice.name = what
+		w.Choice.Name = what
 		return w
 	}}
 }
@@ -114,11 +115,11 @@ func (p *brewPlace) shownOnly(head string, width float32, tell func(r *brewRow, 
 type settings struct {
 	p     *brewPlace
 	cells []*setting
-	note  *para
+	note  *ui.Paragraph
 }
 
 type setting struct {
-	label   *caption
+	label   *ui.Caption
 	control control
 	width   float32
 	shows   func(d *design.Design) bool
@@ -126,7 +127,7 @@ type setting struct {
 }
 
 func (p *brewPlace) newSettings() *settings {
-	return &settings{p: p, note: newPara("", look.CaptionSize, inkWarning)}
+	return &settings{p: p, note: ui.NewParagraph("", look.CaptionSize, ui.InkWarning)}
 }
 
 // field adds a value that is typed.
@@ -146,12 +147,12 @@ func (s *settings) field(label, what, path string, width float32) *setting {
 // word adds a value that is one of a few words.
 func (s *settings) word(label, what, path string, width float32) *setting {
 	w := newBrewWord(s.p, func() string { return path }, func() string { return what })
-	w.choice.name = what
+	w.Choice.Name = what
 	return s.add(label, w, width)
 }
 
 func (s *settings) add(label string, c control, width float32) *setting {
-	cell := &setting{label: newCaption(label, look.CaptionSize, false, inkQuiet), control: c, width: width}
+	cell := &setting{label: ui.NewCaption(label, look.CaptionSize, false, ui.InkQuiet), control: c, width: width}
 	s.cells = append(s.cells, cell)
 	return cell
 }
@@ -165,14 +166,14 @@ func (s *settings) sync(d *design.Design) {
 	}
 }
 
-func (s *settings) objects() []fyne.CanvasObject {
+func (s *settings) Objects() []fyne.CanvasObject {
 	var o []fyne.CanvasObject
 	for _, c := range s.cells {
 		if !c.hidden {
 			o = append(o, c.label, c.control)
 		}
 	}
-	if s.note.text != "" {
+	if s.note.Text != "" {
 		o = append(o, s.note)
 	}
 	return o
@@ -189,9 +190,9 @@ func (s *settings) width() float32 {
 	return max(w-14, 0)
 }
 
-func (s *settings) lay(x, y, width float32) float32 {
+func (s *settings) Lay(x, y, width float32) float32 {
 	high := fieldHeight()
-	label := newCaption("x", look.CaptionSize, false, inkQuiet).MinSize().Height
+	label := ui.NewCaption("x", look.CaptionSize, false, ui.InkQuiet).MinSize().Height
 	at, h, any := x, float32(0), false
 	for _, c := range s.cells {
 		if c.hidden {
@@ -202,13 +203,13 @@ func (s *settings) lay(x, y, width float32) float32 {
 			at, h = x, h+label+3+high+8
 		}
 		any = true
-		put(c.label, at+2, y+h, w-2, label)
+		ui.Put(c.label, at+2, y+h, w-2, label)
 		ch := high
 		if _, entry := c.control.(*brewField); !entry {
 			ch = c.control.MinSize().Height
-			put(c.control, at-3, y+h+label+3+(high-ch)/2, min(c.control.MinSize().Width, width), ch)
+			ui.Put(c.control, at-3, y+h+label+3+(high-ch)/2, min(c.control.MinSize().Width, width), ch)
 		} else {
-			put(c.control, at, y+h+label+3, c.width, ch)
+			ui.Put(c.control, at, y+h+label+3, c.width, ch)
 		}
 		at += w + 14
 	}
@@ -216,8 +217,8 @@ func (s *settings) lay(x, y, width float32) float32 {
 		return 0
 	}
 	h += label + 3 + high
-	if s.note.text != "" {
-		h += 3 + s.note.lay(x, y+h+3, width)
+	if s.note.Text != "" {
+		h += 3 + s.note.Lay(x, y+h+3, width)
 	}
 	return h
 }

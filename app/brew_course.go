@@ -11,6 +11,7 @@ import (
 
 	"skep/app/look"
 	"skep/app/quantity"
+	"skep/app/ui"
 	"skep/app/words"
 )
 
@@ -54,7 +55,7 @@ func (c *course) AccessibilityRole() fyne.AccessibleRole { return fyne.Accessibl
 
 const courseHigh = 170
 
-func (c *course) objects() []fyne.CanvasObject {
+func (c *course) Objects() []fyne.CanvasObject {
 	if len(c.points) < 2 {
 		return nil
 	}
@@ -63,11 +64,11 @@ func (c *course) objects() []fyne.CanvasObject {
 
 func (c *course) wide() float32 { return 0 }
 
-func (c *course) lay(x, y, width float32) float32 {
+func (c *course) Lay(x, y, width float32) float32 {
 	if len(c.points) < 2 {
 		return 0
 	}
-	put(c, x, y, width, courseHigh)
+	ui.Put(c, x, y, width, courseHigh)
 	return courseHigh
 }
 
@@ -121,7 +122,7 @@ func (r *courseRenderer) text(s string, x, y float32, at int, c color.Color, bol
 	if at != 0 {
 		y -= m.Height / 2
 	}
-	put(t, x, y, m.Width, m.Height)
+	ui.Put(t, x, y, m.Width, m.Height)
 }
 
 func (r *courseRenderer) Layout(size fyne.Size) {
@@ -130,7 +131,7 @@ func (r *courseRenderer) Layout(size fyne.Size) {
 	if len(pts) < 2 || size.Width < 160 {
 		return
 	}
-	p := paletteOf(r.c.Theme())
+	p := ui.PaletteOf(r.c.Theme())
 	say := r.c.p.b.say
 	const left, right, top, foot = 40, 96, 10, 34
 	w, h := size.Width-left-right, size.Height-top-foot

@@ -5,6 +5,7 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 
+	"skep/app/ui"
 	"skep/app/words"
 	"skep/calc/crush"
 	"skep/calc/design"
@@ -21,7 +22,7 @@ func publishedSieving() []float64 {
 func (p *brewPlace) openCrush() {
 	var pop *drawer
 	var seen crush.Look
-	means := newPara("", 13, inkFull)
+	means := ui.NewParagraph("", 13, ui.InkFull)
 	tell := func() {
 		word := seen.Word()
 		a := crush.AdviceFor(word)
@@ -46,7 +47,7 @@ func (p *brewPlace) openCrush() {
 			}
 			tell()
 		}
-		return container.NewVBox(heading(question), r)
+		return container.NewVBox(ui.Heading(question), r)
 	}
 	questions := container.NewVBox(
 		ask(words.T("Whole kernels in a handful?"), []string{words.T("hardly one"), words.T("one in twenty or so"), words.T("one in ten, or more")},
@@ -62,11 +63,11 @@ func (p *brewPlace) openCrush() {
 		pop.close()
 	})
 	use.Importance = widget.HighImportance
-	parts := []fyne.CanvasObject{newPara(words.T("Spread a handful on dark paper."), 13, inkQuiet), questions, means, container.NewHBox(use),
-		heading(words.T("Milled by someone else: look before you pay"))}
+	parts := []fyne.CanvasObject{ui.NewParagraph(words.T("Spread a handful on dark paper."), 13, ui.InkQuiet), questions, means, container.NewHBox(use),
+		ui.Heading(words.T("Milled by someone else: look before you pay"))}
 	for _, s := range crush.Inspect() {
-		line := newPara(s, 13, inkQuiet)
-		line.mark = "•"
+		line := ui.NewParagraph(s, 13, ui.InkQuiet)
+		line.Mark = "•"
 		parts = append(parts, line)
 	}
 	tell()

@@ -7,6 +7,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"skep/app/look"
+	"skep/app/ui"
 	"skep/app/words"
 )
 
@@ -23,9 +24,9 @@ const drawerEdge = 16
 
 func (b *bench) newDrawer(title string, width float32, parts ...fyne.CanvasObject) *drawer {
 	d := &drawer{b: b, width: width}
-	closer := newChoice("", false, d.close)
-	closer.icon, closer.name = look.IconClose(), words.T("close the drawer")
-	head := container.NewBorder(nil, nil, newCaption(title, look.TitleSize, true, inkFull), closer)
+	closer := ui.NewChoice("", false, d.close)
+	closer.Icon, closer.Name = look.IconClose(), words.T("close the drawer")
+	head := container.NewBorder(nil, nil, ui.NewCaption(title, look.TitleSize, true, ui.InkFull), closer)
 	d.body = container.New(&drawerLayout{width - 2*drawerEdge}, append([]fyne.CanvasObject{head}, parts...)...)
 	d.pop = widget.NewPopUp(container.New(layout.NewCustomPaddedLayout(10, 12, drawerEdge, 6), container.NewVScroll(d.body)), b.window.Canvas())
 	d.fit()
@@ -50,8 +51,8 @@ type drawerLayout struct{ width float32 }
 const drawerGap = 8
 
 func (l *drawerLayout) high(o fyne.CanvasObject) float32 {
-	if p, ok := o.(*para); ok {
-		return p.heightFor(l.width)
+	if p, ok := o.(*ui.Paragraph); ok {
+		return p.HeightFor(l.width)
 	}
 	return o.MinSize().Height
 }
@@ -73,7 +74,7 @@ func (l *drawerLayout) Layout(o []fyne.CanvasObject, _ fyne.Size) {
 		if !c.Visible() || high == 0 {
 			continue
 		}
-		put(c, 0, y, l.width, high)
+		ui.Put(c, 0, y, l.width, high)
 		y += high + drawerGap
 	}
 }
@@ -92,11 +93,11 @@ func (*pairsLayout) Layout(o []fyne.CanvasObject, size fyne.Size) {
 	for i := 0; i+1 < len(o); i += 2 {
 		x := float32(i/2%2) * (w + 16)
 		y := float32(i/4) * (high + 20 + 6)
-		put(o[i], x+2, y+1, w-2, 17)
+		ui.Put(o[i], x+2, y+1, w-2, 17)
 		field := w
-		if c, ok := o[i+1].(*choice); ok {
+		if c, ok := o[i+1].(*ui.Choice); ok {
 			field = min(c.MinSize().Width, w)
 		}
-		put(o[i+1], x, y+19, field, high)
+		ui.Put(o[i+1], x, y+19, field, high)
 	}
 }

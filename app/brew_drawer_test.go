@@ -79,13 +79,13 @@ func TestTheDrawerScalesInOneStep(t *testing.T) {
 		t.Errorf("the keyboard is at %T", f)
 	}
 	k.scale()
-	if k.told.text == "" || s.editor.Touched() {
+	if k.told.Text == "" || s.editor.Touched() {
 		t.Error("nothing typed, and yet it did not ask")
 	}
 	k.volume.SetText("300 L")
 	k.scale()
-	if !strings.Contains(k.told.text, "200") || s.editor.Touched() {
-		t.Errorf("300 L is answered with %q", k.told.text)
+	if !strings.Contains(k.told.Text, "200") || s.editor.Touched() {
+		t.Errorf("300 L is answered with %q", k.told.Text)
 	}
 	k.volume.SetText("25")
 	k.scale()
@@ -125,8 +125,8 @@ func TestPrintMakesTheSheetAndSaysWhereItIs(t *testing.T) {
 	}
 	d.open = func(*url.URL) error { return os.ErrNotExist }
 	test.Tap(d.print)
-	if !strings.Contains(d.told.text, path) || !d.copy.Visible() {
-		t.Errorf("with no viewer it says %q", d.told.text)
+	if !strings.Contains(d.told.Text, path) || !d.copy.Visible() {
+		t.Errorf("with no viewer it says %q", d.told.Text)
 	}
 	test.Tap(d.copy)
 	if got := s.app.Clipboard().Content(); got != path {
@@ -144,8 +144,8 @@ func TestPrintMakesTheSheetAndSaysWhereItIs(t *testing.T) {
 	}
 	d.path.SetText(filepath.Join(t.TempDir(), "no", "such", "folder.pdf"))
 	test.Tap(d.print)
-	if !strings.Contains(d.told.text, "No sheet was made") {
-		t.Errorf("a folder that is not there is answered with %q", d.told.text)
+	if !strings.Contains(d.told.Text, "No sheet was made") {
+		t.Errorf("a folder that is not there is answered with %q", d.told.Text)
 	}
 }
 
@@ -155,8 +155,8 @@ func TestCalculationsAnswerWhileOneTypes(t *testing.T) {
 	r := s.brew.newReckon()
 	for _, c := range reckon.List() {
 		r.show(c)
-		if r.wrong.text != "" {
-			t.Errorf("%s opens with %q", c.Name, r.wrong.text)
+		if r.wrong.Text != "" {
+			t.Errorf("%s opens with %q", c.Name, r.wrong.Text)
 		}
 		if top := s.window.Canvas().Overlays().Top(); top.Size().Height > 800 {
 			t.Errorf("%s: the drawer is %v high", c.Name, top.Size().Height)
@@ -178,11 +178,11 @@ func TestCalculationsAnswerWhileOneTypes(t *testing.T) {
 	}
 	entry("sg").SetText("1.040")
 	// 1.0400 is 9.99 °P in the extract tables (design notes, checks 1a).
-	if !strings.Contains(r.results.text, "9.99") {
-		t.Errorf("1.040 is %q", r.results.text)
+	if !strings.Contains(r.results.Text, "9.99") {
+		t.Errorf("1.040 is %q", r.results.Text)
 	}
 	entry("sg").SetText("2")
-	if !(r.wrong.text != "") || !strings.Contains(r.wrong.text, "outside") || r.results.text != "" {
-		t.Errorf("2 is answered with %q and %q", r.wrong.text, r.results.text)
+	if !(r.wrong.Text != "") || !strings.Contains(r.wrong.Text, "outside") || r.results.Text != "" {
+		t.Errorf("2 is answered with %q and %q", r.wrong.Text, r.results.Text)
 	}
 }

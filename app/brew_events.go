@@ -4,6 +4,7 @@ import (
 	"fyne.io/fyne/v2"
 
 	"skep/app/look"
+	"skep/app/ui"
 	"skep/app/words"
 	"skep/calc/brewday"
 	"skep/calc/says"
@@ -12,21 +13,21 @@ import (
 // eventList is a step's time line in words: when, and what.
 type eventList struct {
 	p     *brewPlace
-	title *caption
+	title *ui.Caption
 	lines []*eventLine
 	n     int
 }
 
 type eventLine struct {
-	when *caption
-	what *para
+	when *ui.Caption
+	what *ui.Paragraph
 }
 
 func (l *eventList) set(events []brewday.Event) {
 	f := l.p.format
 	for len(l.lines) < len(events) {
-		e := &eventLine{when: newCaption("", 13, true, inkFull), what: newPara("", 13, inkFull)}
-		e.when.align = fyne.TextAlignTrailing
+		e := &eventLine{when: ui.NewCaption("", 13, true, ui.InkFull), what: ui.NewParagraph("", 13, ui.InkFull)}
+		e.when.Align = fyne.TextAlignTrailing
 		l.lines = append(l.lines, e)
 	}
 	l.n = len(events)
@@ -60,7 +61,7 @@ func clockText(c brewday.Clock) string {
 	return words.T("Minutes since mash-in")
 }
 
-func (l *eventList) objects() []fyne.CanvasObject {
+func (l *eventList) Objects() []fyne.CanvasObject {
 	if l.n == 0 {
 		return nil
 	}
@@ -71,12 +72,12 @@ func (l *eventList) objects() []fyne.CanvasObject {
 	return o
 }
 
-func (l *eventList) lay(x, y, width float32) float32 {
+func (l *eventList) Lay(x, y, width float32) float32 {
 	if l.n == 0 {
 		return 0
 	}
 	h := l.title.MinSize().Height
-	put(l.title, x, y, width, h)
+	ui.Put(l.title, x, y, width, h)
 	h += 5
 	when := float32(0)
 	for _, e := range l.lines[:l.n] {
@@ -86,8 +87,8 @@ func (l *eventList) lay(x, y, width float32) float32 {
 		if i > 0 {
 			h += 3
 		}
-		put(e.when, x, y+h+1, when, e.when.MinSize().Height)
-		h += max(e.what.lay(x+when+12, y+h, width-when-12), e.what.lineHeight())
+		ui.Put(e.when, x, y+h+1, when, e.when.MinSize().Height)
+		h += max(e.what.Lay(x+when+12, y+h, width-when-12), e.what.LineHeight())
 	}
 	return h
 }
@@ -100,28 +101,28 @@ type warningList struct {
 }
 
 type warningLine struct {
-	text *para
+	text *ui.Paragraph
 	go_  *brewChoice
 }
 
 func (l *warningList) set(list []brewday.Warning) {
 	for len(l.lines) < len(list) {
-		w := &warningLine{text: newPara("", 13, inkWarning), go_: l.p.newChoice(words.T("change it"), false, nil)}
-		w.text.bar, w.text.bold = true, true
-		w.go_.ink, w.go_.size = inkAccent, 13
+		w := &warningLine{text: ui.NewParagraph("", 13, ui.InkWarning), go_: l.p.newChoice(words.T("change it"), false, nil)}
+		w.text.Bar, w.text.Bold = true, true
+		w.go_.Ink, w.go_.TextSize = ui.InkAccent, 13
 		l.lines = append(l.lines, w)
 	}
 	l.n = len(list)
 	for i, w := range list {
 		line := l.lines[i]
 		line.text.SetText(l.p.b.said(w.Sentence))
-		line.go_.name = words.T("change what this warning is about")
+		line.go_.Name = words.T("change what this warning is about")
 		keys := w.Keys
-		line.go_.onTap = func() { l.p.focusKeys(keys) }
+		line.go_.OnTap = func() { l.p.focusKeys(keys) }
 	}
 }
 
-func (l *warningList) objects() []fyne.CanvasObject {
+func (l *warningList) Objects() []fyne.CanvasObject {
 	var o []fyne.CanvasObject
 	for _, w := range l.lines[:l.n] {
 		o = append(o, w.text, w.go_)
@@ -129,15 +130,15 @@ func (l *warningList) objects() []fyne.CanvasObject {
 	return o
 }
 
-func (l *warningList) lay(x, y, width float32) float32 {
+func (l *warningList) Lay(x, y, width float32) float32 {
 	h := float32(0)
 	for i, w := range l.lines[:l.n] {
 		if i > 0 {
 			h += 6
 		}
 		m := w.go_.MinSize()
-		put(w.go_, x+width-m.Width, y+h-5, m.Width, m.Height)
-		h += max(w.text.lay(x, y+h, width-m.Width-10), look.Control-8)
+		ui.Put(w.go_, x+width-m.Width, y+h-5, m.Width, m.Height)
+		h += max(w.text.Lay(x, y+h, width-m.Width-10), look.Control-8)
 	}
 	return h
 }

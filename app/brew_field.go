@@ -7,6 +7,7 @@ import (
 
 	"skep/app/lever"
 	"skep/app/quantity"
+	"skep/app/ui"
 	"skep/app/words"
 	"skep/calc/design"
 )
@@ -226,8 +227,8 @@ type brewWord struct {
 func newBrewWord(p *brewPlace, path, what func() string) *brewWord {
 	w := &brewWord{b: p.b, path: path}
 	w.p = p
-	w.list, w.ink, w.size, w.height = true, inkFull, 13, choiceHeight
-	w.onTap = func() { w.open(what()) }
+	w.List, w.Ink, w.TextSize, w.Height = true, ui.InkFull, 13, ui.ChoiceHeight
+	w.OnTap = func() { w.open(what()) }
 	w.ExtendBaseWidget(w)
 	return w
 }

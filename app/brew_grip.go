@@ -6,6 +6,7 @@ import (
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/widget"
 
+	"skep/app/ui"
 	"skep/app/words"
 )
 
@@ -104,7 +105,7 @@ func (r *gripRenderer) Layout(s fyne.Size) {
 	r.dots.Resize(fyne.NewSquareSize(side))
 }
 
-func (r *gripRenderer) MinSize() fyne.Size { return fyne.NewSize(gripWide, choiceHeight) }
+func (r *gripRenderer) MinSize() fyne.Size { return fyne.NewSize(gripWide, ui.ChoiceHeight) }
 
 func (r *gripRenderer) Refresh() {
 	r.dots.Translucency = 0.45
@@ -138,7 +139,7 @@ func (t *brewTable) aim(r *brewRow, y float32) {
 	}
 	t.by = by
 	if by == 0 {
-		t.line.clear()
+		t.line.Clear()
 		return
 	}
 	to := t.rows[r.k+by]
@@ -147,12 +148,12 @@ func (t *brewTable) aim(r *brewRow, y float32) {
 		edge = to.bottom + rowApart/2
 	}
 	left, last := t.title.Position().X, to.out
-	t.line.show(left, edge, last.Position().X+last.Size().Width-left, paletteOf(t.title.Theme()).Accent)
+	t.line.Show(left, edge, last.Position().X+last.Size().Width-left, ui.PaletteOf(t.title.Theme()).Accent)
 }
 
 // dropHere moves row r to where the line is.
 func (t *brewTable) dropHere(r *brewRow) {
-	t.line.clear()
+	t.line.Clear()
 	if by := t.by; by != 0 {
 		t.by = 0
 		t.move(r.at, by)

@@ -8,6 +8,7 @@ import (
 
 	"skep/app/look"
 	"skep/app/quantity"
+	"skep/app/ui"
 	"skep/app/words"
 	"skep/calc"
 	"skep/calc/design"
@@ -18,10 +19,10 @@ type kitDrawer struct {
 	*drawer
 	p      *brewPlace
 	fields map[string]*brewField
-	note   *para
+	note   *ui.Paragraph
 
 	volume, strength *noteEntry
-	told             *para
+	told             *ui.Paragraph
 	engine           *calc.Engine
 }
 
@@ -41,7 +42,7 @@ func kitKeys() [][2]string {
 func (p *brewPlace) openKit(key string) *kitDrawer {
 	k := &kitDrawer{p: p, fields: map[string]*brewField{}, engine: calc.NewEngine()}
 	leave := func() { k.close() }
-	k.note, k.told = newPara("", 13, inkWarning), newPara("", 13, inkFull)
+	k.note, k.told = ui.NewParagraph("", 13, ui.InkWarning), ui.NewParagraph("", 13, ui.InkFull)
 	rows := container.New(&pairsLayout{})
 	d := p.b.editor.Design()
 	for _, pair := range kitKeys() {
@@ -51,7 +52,7 @@ func (p *brewPlace) openKit(key string) *kitDrawer {
 		f.leave = leave
 		f.sync(&d)
 		k.fields[path] = f
-		rows.Add(newCaption(label, 13, false, inkQuiet))
+		rows.Add(ui.NewCaption(label, 13, false, ui.InkQuiet))
 		rows.Add(f)
 	}
 	k.volume, k.strength = newNoteEntry(p.b, nil), newNoteEntry(p.b, nil)
@@ -63,11 +64,11 @@ func (p *brewPlace) openKit(key string) *kitDrawer {
 	k.volume.OnSubmitted = func(string) { k.scale() }
 	k.strength.OnSubmitted = func(string) { k.scale() }
 	scaling := container.New(&pairsLayout{},
-		newCaption(words.T("into the fermenter"), 13, false, inkQuiet), k.volume,
-		newCaption(words.T("strength"), 13, false, inkQuiet), k.strength)
+		ui.NewCaption(words.T("into the fermenter"), 13, false, ui.InkQuiet), k.volume,
+		ui.NewCaption(words.T("strength"), 13, false, ui.InkQuiet), k.strength)
 	k.drawer = p.b.newDrawer(words.T("The vessel"), 500, rows, k.note,
-		newCaption(words.T("The same beer, scaled"), look.TitleSize, true, inkFull),
-		newPara(words.T("Grain and honey grow together until the strength comes out, hops until the bitterness is what it was, salts with the liquor."), 13, inkQuiet),
+		ui.NewCaption(words.T("The same beer, scaled"), look.TitleSize, true, ui.InkFull),
+		ui.NewParagraph(words.T("Grain and honey grow together until the strength comes out, hops until the bitterness is what it was, salts with the liquor."), 13, ui.InkQuiet),
 		scaling, k.told, container.NewHBox(scale))
 	first := k.fields["kit.vessel_l"]
 	if f, ok := k.fields[key]; ok {
@@ -77,10 +78,10 @@ func (p *brewPlace) openKit(key string) *kitDrawer {
 	return k
 }
 
-func (k *kitDrawer) answer(l *para, text string, bad bool) {
-	l.ink = inkFull
+func (k *kitDrawer) answer(l *ui.Paragraph, text string, bad bool) {
+	l.Ink = ui.InkFull
 	if bad {
-		l.ink = inkWarning
+		l.Ink = ui.InkWarning
 		k.p.b.status.warn(text)
 	}
 	l.SetText(text)

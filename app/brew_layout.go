@@ -1,6 +1,10 @@
 package app
 
-import "fyne.io/fyne/v2"
+import (
+	"skep/app/ui"
+
+	"fyne.io/fyne/v2"
+)
 
 // brewLayout is the spine at the left and the steps beside it.
 type brewLayout struct{ p *brewPlace }
@@ -12,10 +16,10 @@ func (l *brewLayout) Layout(o []fyne.CanvasObject, size fyne.Size) {
 	if size.Width < narrow {
 		edge, between, left = 10, 8, 176
 	}
-	put(o[0], edge, between, left, size.Height-between)
+	ui.Put(o[0], edge, between, left, size.Height-between)
 	x := edge + left + between
 	l.p.room = edge - 2 // the scroll bar stands in the margin
-	put(o[1], x, between, size.Width-x-edge+l.p.room, size.Height-between)
+	ui.Put(o[1], x, between, size.Width-x-edge+l.p.room, size.Height-between)
 	l.p.relayout()
 }
 

@@ -9,6 +9,7 @@ import (
 
 	"skep/app/look"
 	"skep/app/quantity"
+	"skep/app/ui"
 	"skep/app/words"
 	"skep/calc/design"
 	"skep/calc/water"
@@ -52,12 +53,12 @@ func (l *level) AccessibilityRole() fyne.AccessibleRole { return fyne.Accessible
 
 const levelWide, levelHigh = 210, 116
 
-func (l *level) objects() []fyne.CanvasObject { return []fyne.CanvasObject{l} }
+func (l *level) Objects() []fyne.CanvasObject { return []fyne.CanvasObject{l} }
 
 func (l *level) wide() float32 { return levelWide }
 
-func (l *level) lay(x, y, width float32) float32 {
-	put(l, x, y, min(levelWide, width), levelHigh)
+func (l *level) Lay(x, y, width float32) float32 {
+	ui.Put(l, x, y, min(levelWide, width), levelHigh)
 	return levelHigh
 }
 
@@ -93,11 +94,11 @@ func (r *levelRenderer) Layout(size fyne.Size) {
 	}
 	over := share > 1
 	y := head + high*(1-min(share, 1))
-	put(r.bars[0], 2, y, wide-4, head+high-y)
-	put(r.bars[1], 2, y, wide-4, 2)
-	put(r.bars[2], 0, head, 2, high)
-	put(r.bars[3], wide-2, head, 2, high)
-	put(r.bars[4], 0, head+high, wide, 2)
+	ui.Put(r.bars[0], 2, y, wide-4, head+high-y)
+	ui.Put(r.bars[1], 2, y, wide-4, 2)
+	ui.Put(r.bars[2], 0, head, 2, high)
+	ui.Put(r.bars[3], wide-2, head, 2, high)
+	ui.Put(r.bars[4], 0, head+high, wide, 2)
 	rim, top := r.rim.MinSize(), r.top.MinSize()
 	rimY, topY := float32(head)-rim.Height/2, y-top.Height/2
 	if topY < rimY+rim.Height && !over {
@@ -106,12 +107,12 @@ func (r *levelRenderer) Layout(size fyne.Size) {
 	if over {
 		topY = rimY + rim.Height
 	}
-	put(r.rim, wide+8, rimY, rim.Width, rim.Height)
-	put(r.top, wide+8, min(topY, size.Height-top.Height), top.Width, top.Height)
+	ui.Put(r.rim, wide+8, rimY, rim.Width, rim.Height)
+	ui.Put(r.top, wide+8, min(topY, size.Height-top.Height), top.Width, top.Height)
 }
 
 func (r *levelRenderer) Refresh() {
-	p := paletteOf(r.l.Theme())
+	p := ui.PaletteOf(r.l.Theme())
 	over := r.l.mashL > r.l.vesselL
 	r.bars[0].FillColor, r.bars[1].FillColor = p.AccentSoft, p.Accent
 	r.top.Color = p.Ink

@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2"
 
 	"skep/app/quantity"
+	"skep/app/ui"
 	"skep/app/words"
 	"skep/calc/brewday"
 	"skep/calc/design"
@@ -178,7 +179,7 @@ func (p *brewPlace) saltTable() *brewTable {
 	t := p.newTable(words.T("Goes in: salts and acid"), words.T("Nothing is added to the water."),
 		brewColumn{head: words.T("salt"), width: 190, flex: true, make: func(r *brewRow) control {
 			n := newTold(14, func(*design.Design) string { return list[r.at].name })
-			n.ink = inkFull
+			n.Ink = ui.InkFull
 			return n
 		}},
 		p.typed(words.T("amount"), words.T("amount"), 84, func(r *brewRow) string { return list[r.at].key }))

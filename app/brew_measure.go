@@ -9,6 +9,7 @@ import (
 
 	"skep/app/look"
 	"skep/app/quantity"
+	"skep/app/ui"
 	"skep/app/words"
 	"skep/calc/brewday"
 	"skep/calc/design"
@@ -19,7 +20,7 @@ import (
 // as a reading, raw, with the time.
 type measures struct {
 	p     *brewPlace
-	title *caption
+	title *ui.Caption
 	lines []*blankLine
 	n     int
 }
@@ -29,37 +30,37 @@ type blankLine struct {
 	p    *brewPlace
 	what string
 
-	name, expect *caption
+	name, expect *ui.Caption
 	value, warm  *noteEntry
-	at           *caption
+	at           *ui.Caption
 	instrument   *brewChoice
 	refracts     bool
 	foam         *brewChoice
 	put          *brewChoice
-	last         *caption
+	last         *ui.Caption
 	out          *brewChoice
-	note         *para
+	note         *ui.Paragraph
 }
 
 func (p *brewPlace) newBlankLine() *blankLine {
 	l := &blankLine{p: p}
-	l.name = newCaption("", 13, false, inkFull)
-	l.name.yields = true
-	l.expect = newCaption("", look.CaptionSize, false, inkQuiet)
+	l.name = ui.NewCaption("", 13, false, ui.InkFull)
+	l.name.Yields = true
+	l.expect = ui.NewCaption("", look.CaptionSize, false, ui.InkQuiet)
 	l.value, l.warm = newNoteEntry(p.b, p.reveal), newNoteEntry(p.b, p.reveal)
 	l.value.OnSubmitted = func(string) { l.write() }
 	l.warm.OnSubmitted = func(string) { l.write() }
-	l.at = newCaption(words.T("at"), look.CaptionSize, false, inkQuiet)
+	l.at = ui.NewCaption(words.T("at"), look.CaptionSize, false, ui.InkQuiet)
 	l.instrument = p.newChoice("", true, l.chooseInstrument)
 	l.foam = p.newChoice("", true, l.chooseFoam)
 	l.put = p.newChoice(words.T("write down"), false, l.write)
-	l.put.ink, l.put.size = inkAccent, 13
-	l.instrument.ink, l.foam.ink = inkFull, inkFull
-	l.last = newCaption("", look.CaptionSize, false, inkQuiet)
-	l.last.yields = true
+	l.put.Ink, l.put.TextSize = ui.InkAccent, 13
+	l.instrument.Ink, l.foam.Ink = ui.InkFull, ui.InkFull
+	l.last = ui.NewCaption("", look.CaptionSize, false, ui.InkQuiet)
+	l.last.Yields = true
 	l.out = p.newChoice("", false, l.remove)
-	l.out.icon, l.out.onHint = look.IconClose(), p.b.status.hint
-	l.note = newPara("", look.CaptionSize, inkWarning)
+	l.out.Icon, l.out.OnHint = look.IconClose(), p.b.status.hint
+	l.note = ui.NewParagraph("", look.CaptionSize, ui.InkWarning)
 	return l
 }
 
@@ -101,12 +102,12 @@ func (l *blankLine) set(b brewday.Blank) {
 	l.value.name = words.T("measured: {{.Name}}", name)
 	l.value.hint = words.T("What the instrument showed. Enter writes it into the design, with the time.")
 	l.warm.name = words.T("temperature of the sample: {{.Name}}", name)
-	l.put.name = b.Label
-	l.instrument.name = words.T("instrument for {{.Name}}", name)
-	l.foam.name = b.Label
-	l.out.name = words.T("take the last reading back: {{.Name}}", name)
-	l.out.hint = l.out.name
-	if l.foam.text == "" {
+	l.put.Name = b.Label
+	l.instrument.Name = words.T("instrument for {{.Name}}", name)
+	l.foam.Name = b.Label
+	l.out.Name = words.T("take the last reading back: {{.Name}}", name)
+	l.out.Hint = l.out.Name
+	if l.foam.Text == "" {
 		l.foam.SetText(words.T("how the foam stands"))
 	}
 	l.sync()
@@ -224,7 +225,7 @@ func (l *blankLine) write() {
 	}
 	value, warm, err := l.typed()
 	if err != nil {
-		l.tell(words.T("{{.Name}}: {{.Why}}", map[string]any{"Name": l.name.text, "Why": err.Error()}))
+		l.tell(words.T("{{.Name}}: {{.Why}}", map[string]any{"Name": l.name.Text, "Why": err.Error()}))
 		return
 	}
 	l.keep(value, warm)
@@ -270,18 +271,18 @@ func (l *blankLine) keep(value, warmC float64) {
 		}
 	}
 	said := l.told(r)
-	if !l.p.b.edit(words.T("reading: {{.Name}}", map[string]any{"Name": l.name.text}), "", func(d *design.Design) { d.Reading = append(d.Reading, r) }) {
+	if !l.p.b.edit(words.T("reading: {{.Name}}", map[string]any{"Name": l.name.Text}), "", func(d *design.Design) { d.Reading = append(d.Reading, r) }) {
 		l.tell(l.p.b.status.said)
 		return
 	}
 	l.value.SetText("")
 	l.tell("")
-	l.p.b.status.tell(words.T("Written down: {{.Name}}, {{.Value}}", map[string]any{"Name": l.name.text, "Value": said}))
+	l.p.b.status.tell(words.T("Written down: {{.Name}}, {{.Value}}", map[string]any{"Name": l.name.Text, "Value": said}))
 }
 
 // remove takes the last reading of this kind back.
 func (l *blankLine) remove() {
-	l.p.b.edit(words.T("take back: {{.Name}}", map[string]any{"Name": l.name.text}), "", func(d *design.Design) {
+	l.p.b.edit(words.T("take back: {{.Name}}", map[string]any{"Name": l.name.Text}), "", func(d *design.Design) {
 		for i := len(d.Reading) - 1; i >= 0; i-- {
 			if d.Reading[i].What == l.what {
 				d.Reading = append(d.Reading[:i], d.Reading[i+1:]...)

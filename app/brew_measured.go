@@ -1,21 +1,25 @@
 package app
 
-import "fyne.io/fyne/v2"
+import (
+	"skep/app/ui"
+
+	"fyne.io/fyne/v2"
+)
 
 // The look of the blanks; what they do is in brew_measure.go.
 
-func (m *measures) objects() []fyne.CanvasObject {
+func (m *measures) Objects() []fyne.CanvasObject {
 	if m.n == 0 {
 		return nil
 	}
 	o := []fyne.CanvasObject{m.title}
 	for _, l := range m.lines[:m.n] {
-		o = append(o, l.objects()...)
+		o = append(o, l.Objects()...)
 	}
 	return o
 }
 
-func (l *blankLine) objects() []fyne.CanvasObject {
+func (l *blankLine) Objects() []fyne.CanvasObject {
 	o := []fyne.CanvasObject{l.name, l.expect}
 	switch {
 	case l.what == "pitched":
@@ -27,41 +31,41 @@ func (l *blankLine) objects() []fyne.CanvasObject {
 	default:
 		o = append(o, l.value, l.put)
 	}
-	if l.last.text != "" {
+	if l.last.Text != "" {
 		o = append(o, l.last, l.out)
 	}
-	if l.note.text != "" {
+	if l.note.Text != "" {
 		o = append(o, l.note)
 	}
 	return o
 }
 
-func (m *measures) lay(x, y, width float32) float32 {
+func (m *measures) Lay(x, y, width float32) float32 {
 	if m.n == 0 {
 		return 0
 	}
 	h := m.title.MinSize().Height
-	put(m.title, x, y, width, h)
+	ui.Put(m.title, x, y, width, h)
 	h += 4
 	for i, l := range m.lines[:m.n] {
 		if i > 0 {
 			h += 8
 		}
-		h += l.lay(x, y+h, width)
+		h += l.Lay(x, y+h, width)
 	}
 	return h
 }
 
-func (l *blankLine) lay(x, y, width float32) float32 {
+func (l *blankLine) Lay(x, y, width float32) float32 {
 	high := fieldHeight()
 	name, expect := l.name.MinSize().Height, l.expect.MinSize()
-	w := min(fyne.MeasureText(l.name.text, l.name.size, fyne.TextStyle{}).Width+1, width-expect.Width-8)
-	put(l.name, x, y, w, name)
-	put(l.expect, x+w+8, y+1, expect.Width, expect.Height)
+	w := min(fyne.MeasureText(l.name.Text, l.name.TextSize, fyne.TextStyle{}).Width+1, width-expect.Width-8)
+	ui.Put(l.name, x, y, w, name)
+	ui.Put(l.expect, x+w+8, y+1, expect.Width, expect.Height)
 	h := name + 3
 	at := x
 	field := func(e *noteEntry, w float32) {
-		put(e, at, y+h, w, high)
+		ui.Put(e, at, y+h, w, high)
 		at += w + 6
 	}
 	word := func(c *brewChoice) {
@@ -69,20 +73,20 @@ func (l *blankLine) lay(x, y, width float32) float32 {
 		if at > x && at+m.Width > x+width {
 			at, h = x, h+high+2
 		}
-		put(c, at-2, y+h+(high-m.Height)/2, m.Width, m.Height)
+		ui.Put(c, at-2, y+h+(high-m.Height)/2, m.Width, m.Height)
 		at += m.Width + 2
 	}
 	switch {
 	case l.what == "pitched":
-		at = x - choicePad + 2
+		at = x - ui.ChoicePad + 2
 		word(l.put)
 	case l.what == "foam":
-		at = x - choicePad + 2
+		at = x - ui.ChoicePad + 2
 		word(l.foam)
 	case l.gravity():
 		field(l.value, 78)
 		m := l.at.MinSize()
-		put(l.at, at, y+h+(high-m.Height)/2, m.Width, m.Height)
+		ui.Put(l.at, at, y+h+(high-m.Height)/2, m.Width, m.Height)
 		at += m.Width + 6
 		field(l.warm, 66)
 		word(l.instrument)
@@ -92,14 +96,14 @@ func (l *blankLine) lay(x, y, width float32) float32 {
 		word(l.put)
 	}
 	h += high
-	if l.last.text != "" {
-		w := min(fyne.MeasureText(l.last.text, l.last.size, fyne.TextStyle{}).Width+1, width-toolWide)
-		put(l.last, x, y+h+6, w, l.last.MinSize().Height)
-		put(l.out, x+w, y+h, toolWide, choiceHeight)
-		h += choiceHeight
+	if l.last.Text != "" {
+		w := min(fyne.MeasureText(l.last.Text, l.last.TextSize, fyne.TextStyle{}).Width+1, width-toolWide)
+		ui.Put(l.last, x, y+h+6, w, l.last.MinSize().Height)
+		ui.Put(l.out, x+w, y+h, toolWide, ui.ChoiceHeight)
+		h += ui.ChoiceHeight
 	}
-	if l.note.text != "" {
-		h += 2 + l.note.lay(x, y+h+2, width)
+	if l.note.Text != "" {
+		h += 2 + l.note.Lay(x, y+h+2, width)
 	}
 	return h
 }

@@ -4,6 +4,7 @@ import (
 	"fyne.io/fyne/v2"
 
 	"skep/app/look"
+	"skep/app/ui"
 	"skep/app/words"
 	"skep/calc/brewday"
 )
@@ -18,7 +19,7 @@ type brewNumbers struct {
 
 // numberCell is one number, its band and what it is.
 type numberCell struct {
-	value, band, label *caption
+	value, band, label *ui.Caption
 	lead               bool
 }
 
@@ -26,9 +27,9 @@ const leadSize = 21
 
 func newNumberCell() *numberCell {
 	return &numberCell{
-		value: newCaption("", look.TextSize, true, inkFull),
-		band:  newCaption("", look.CaptionSize, false, inkQuiet),
-		label: newCaption("", look.CaptionSize, false, inkQuiet),
+		value: ui.NewCaption("", look.TextSize, true, ui.InkFull),
+		band:  ui.NewCaption("", look.CaptionSize, false, ui.InkQuiet),
+		label: ui.NewCaption("", look.CaptionSize, false, ui.InkQuiet),
 	}
 }
 
@@ -40,14 +41,14 @@ func (n *brewNumbers) set(step brewday.Key, list []brewday.Number) {
 	for i, num := range list {
 		c := n.cells[i]
 		c.lead = num.Lead
-		if size := numberSize(num.Lead); c.value.size != size {
-			c.value.size = size
+		if size := numberSize(num.Lead); c.value.TextSize != size {
+			c.value.TextSize = size
 			c.value.Refresh()
 		}
 		c.value.SetText(n.p.format.Quantity(num.Quantity))
 		band := ""
 		if num.Banded() {
-			if r := n.p.format.Range(num.Quantity); r != c.value.text {
+			if r := n.p.format.Range(num.Quantity); r != c.value.Text {
 				band = words.T("({{.Range}})", map[string]any{"Range": r})
 			}
 		}
@@ -63,7 +64,7 @@ func numberSize(lead bool) float32 {
 	return look.TextSize
 }
 
-func (n *brewNumbers) objects() []fyne.CanvasObject {
+func (n *brewNumbers) Objects() []fyne.CanvasObject {
 	var o []fyne.CanvasObject
 	for _, c := range n.cells[:n.n] {
 		o = append(o, c.label, c.value, c.band)
@@ -73,14 +74,14 @@ func (n *brewNumbers) objects() []fyne.CanvasObject {
 
 func (c *numberCell) width() float32 {
 	w := c.value.MinSize().Width
-	if c.band.text != "" {
+	if c.band.Text != "" {
 		w += 6 + c.band.MinSize().Width
 	}
 	return max(w, c.label.MinSize().Width)
 }
 
-// lay flows the leading numbers, then the others in columns of one width.
-func (n *brewNumbers) lay(x, y, width float32) float32 {
+// Lay flows the leading numbers, then the others in columns of one width.
+func (n *brewNumbers) Lay(x, y, width float32) float32 {
 	const between = 22
 	h := float32(0)
 	at := x
@@ -128,8 +129,8 @@ func (n *brewNumbers) lay(x, y, width float32) float32 {
 
 func (c *numberCell) lay(x, y, w float32) float32 {
 	v, b, l := c.value.MinSize(), c.band.MinSize(), c.label.MinSize()
-	put(c.value, x, y, min(v.Width, w), v.Height)
-	put(c.band, x+v.Width+6, y+(v.Height-b.Height)*0.8, b.Width, b.Height)
-	put(c.label, x, y+v.Height+1, min(l.Width, w), l.Height)
+	ui.Put(c.value, x, y, min(v.Width, w), v.Height)
+	ui.Put(c.band, x+v.Width+6, y+(v.Height-b.Height)*0.8, b.Width, b.Height)
+	ui.Put(c.label, x, y+v.Height+1, min(l.Width, w), l.Height)
 	return v.Height + 1 + l.Height
 }

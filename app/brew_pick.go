@@ -10,6 +10,7 @@ import (
 
 	"skep/app/look"
 	"skep/app/quantity"
+	"skep/app/ui"
 	"skep/app/words"
 	"skep/calc/design"
 )
@@ -53,7 +54,7 @@ func (b *bench) newGoodsPicker(title string, all []goods, own func(name string) 
 	p.list.OnSelected = p.take
 	p.list.ExtendBaseWidget(p.list)
 	p.narrow("")
-	head := container.NewVBox(newCaption(title, look.TitleSize, true, inkFull), p.search)
+	head := container.NewVBox(ui.NewCaption(title, look.TitleSize, true, ui.InkFull), p.search)
 	content := container.NewBorder(head, nil, nil, nil, p.list)
 	p.pop = widget.NewPopUp(container.New(layout.NewCustomPaddedLayout(10, 10, 14, 14), content), b.window.Canvas())
 	return p

@@ -15,6 +15,7 @@ import (
 
 	"skep/app/paper"
 	"skep/app/savefile"
+	"skep/app/ui"
 	"skep/app/words"
 	"skep/plotting/sheet"
 )
@@ -27,7 +28,7 @@ type printDrawer struct {
 	path   *noteEntry
 	size   *widget.RadioGroup
 	yeasts *widget.Check
-	told   *para
+	told   *ui.Paragraph
 	copy   *widget.Button
 	print  *widget.Button
 	made   string
@@ -53,7 +54,7 @@ func (p *brewPlace) newPrint() *printDrawer {
 	d.size.Horizontal, d.size.Required = true, true
 	d.size.SetSelected(usualPaper())
 	d.yeasts = widget.NewCheck(words.T("with the comparison of the yeasts"), nil)
-	d.told = newPara("", 13, inkFull)
+	d.told = ui.NewParagraph("", 13, ui.InkFull)
 	d.path.leave = func() { d.close() }
 	d.copy = widget.NewButton(words.T("Copy the path"), func() {
 		p.b.app.Clipboard().SetContent(d.made)
@@ -63,9 +64,9 @@ func (p *brewPlace) newPrint() *printDrawer {
 	d.print = widget.NewButton(words.T("Make and open"), d.make)
 	d.print.Importance = widget.HighImportance
 	d.drawer = p.b.newDrawer(words.T("Print the day"), 460,
-		newPara(words.T("One or two pages to brew from: what to buy, the day in order, boxes to tick and blanks to fill. Your viewer prints it."), 13, inkQuiet),
-		container.NewHBox(newCaption(words.T("paper"), 13, false, inkQuiet), d.size), d.yeasts,
-		newCaption(words.T("into the file"), 13, false, inkQuiet), d.path,
+		ui.NewParagraph(words.T("One or two pages to brew from: what to buy, the day in order, boxes to tick and blanks to fill. Your viewer prints it."), 13, ui.InkQuiet),
+		container.NewHBox(ui.NewCaption(words.T("paper"), 13, false, ui.InkQuiet), d.size), d.yeasts,
+		ui.NewCaption(words.T("into the file"), 13, false, ui.InkQuiet), d.path,
 		d.told, container.NewHBox(d.print, d.copy))
 	return d
 }
@@ -77,8 +78,8 @@ func (d *printDrawer) make() {
 	b := d.p.b
 	path, err := d.write()
 	if err != nil {
-		d.answer(words.T("No sheet was made: {{.Why}}", map[string]any{"Why": err.Error()}), inkWarning)
-		b.status.warn(d.told.text)
+		d.answer(words.T("No sheet was made: {{.Why}}", map[string]any{"Why": err.Error()}), ui.InkWarning)
+		b.status.warn(d.told.Text)
 		return
 	}
 	d.made = path
@@ -86,16 +87,16 @@ func (d *printDrawer) make() {
 	u := &url.URL{Scheme: "file", Path: filepath.ToSlash(path)}
 	if err := d.open(u); err != nil {
 		d.answer(words.T("The sheet is made, but no viewer opened ({{.Why}}). Open it yourself: {{.Path}}",
-			map[string]any{"Why": err.Error(), "Path": path}), inkWarning)
-		b.status.warn(d.told.text)
+			map[string]any{"Why": err.Error(), "Path": path}), ui.InkWarning)
+		b.status.warn(d.told.Text)
 		return
 	}
-	d.answer(words.T("The sheet is made and your viewer asked to open it: {{.Path}}", map[string]any{"Path": path}), inkFull)
+	d.answer(words.T("The sheet is made and your viewer asked to open it: {{.Path}}", map[string]any{"Path": path}), ui.InkFull)
 	b.status.tell(words.T("The sheet is in {{.Path}}", map[string]any{"Path": path}))
 }
 
-func (d *printDrawer) answer(text string, ink ink) {
-	d.told.ink = ink
+func (d *printDrawer) answer(text string, ink ui.Ink) {
+	d.told.Ink = ink
 	d.told.SetText(text)
 	d.fit()
 	d.told.Refresh()

@@ -10,6 +10,7 @@ import (
 
 	"skep/app/look"
 	"skep/app/quantity"
+	"skep/app/ui"
 	"skep/app/words"
 	"skep/calc/reckon"
 )
@@ -19,25 +20,25 @@ type reckonDrawer struct {
 	*drawer
 	p       *brewPlace
 	at      reckon.Calculation
-	pick    *choice
-	about   *para
-	source  *para
+	pick    *ui.Choice
+	about   *ui.Paragraph
+	source  *ui.Paragraph
 	fields  *fyne.Container
 	inputs  map[string]func() string
-	results *para
-	wrong   *para
+	results *ui.Paragraph
+	wrong   *ui.Paragraph
 }
 
 func (p *brewPlace) openReckon() { p.newReckon().show(reckon.List()[0]) }
 
 func (p *brewPlace) newReckon() *reckonDrawer {
 	r := &reckonDrawer{p: p}
-	r.pick = newChoice("", true, r.choose)
-	r.pick.ink, r.pick.size, r.pick.bold, r.pick.name = inkFull, look.TextSize, true, words.T("calculation")
-	r.about, r.source = newPara("", 13, inkFull), newPara("", look.CaptionSize, inkQuiet)
+	r.pick = ui.NewChoice("", true, r.choose)
+	r.pick.Ink, r.pick.TextSize, r.pick.Bold, r.pick.Name = ui.InkFull, look.TextSize, true, words.T("calculation")
+	r.about, r.source = ui.NewParagraph("", 13, ui.InkFull), ui.NewParagraph("", look.CaptionSize, ui.InkQuiet)
 	r.fields = container.New(&pairsLayout{})
-	r.results, r.wrong = newPara("", look.TextSize+1, inkFull), newPara("", 13, inkWarning)
-	r.results.bold = true
+	r.results, r.wrong = ui.NewParagraph("", look.TextSize+1, ui.InkFull), ui.NewParagraph("", 13, ui.InkWarning)
+	r.results.Bold = true
 	r.drawer = p.b.newDrawer(words.T("Calculations"), 500, container.NewHBox(r.pick), r.about, r.fields, r.wrong, r.results, r.source)
 	return r
 }
@@ -85,18 +86,18 @@ func (r *reckonDrawer) show(c reckon.Calculation) {
 		if span := r.span(f); span != "" {
 			label = words.T("{{.Name}}, {{.Range}}", map[string]any{"Name": label, "Range": span})
 		}
-		name := newCaption(label, look.CaptionSize, false, inkQuiet)
-		name.yields = true
+		name := ui.NewCaption(label, look.CaptionSize, false, ui.InkQuiet)
+		name.Yields = true
 		r.fields.Add(name)
 		if len(f.Words) > 0 {
-			word := newChoice("", true, nil)
-			word.ink, word.size, word.name = inkFull, 13, label
+			word := ui.NewChoice("", true, nil)
+			word.Ink, word.TextSize, word.Name = ui.InkFull, 13, label
 			now := f.Default
 			if now == "" {
 				now = f.Words[0]
 			}
 			word.SetText(now)
-			word.onTap = func() {
+			word.OnTap = func() {
 				var items []*fyne.MenuItem
 				for _, w := range f.Words {
 					items = append(items, fyne.NewMenuItem(w, func() { now = w; word.SetText(w); r.work() }))

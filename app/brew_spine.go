@@ -11,6 +11,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"skep/app/look"
+	"skep/app/ui"
 	"skep/app/words"
 )
 
@@ -19,13 +20,13 @@ import (
 type spine struct {
 	p      *brewPlace
 	items  []*spineItem
-	tools  []*choice
+	tools  []*ui.Choice
 	object fyne.CanvasObject
 }
 
 func newSpine(p *brewPlace) *spine {
 	s := &spine{p: p}
-	title := newCaption(words.T("The day"), look.TitleSize, true, inkFull)
+	title := ui.NewCaption(words.T("The day"), look.TitleSize, true, ui.InkFull)
 	objects := []fyne.CanvasObject{title}
 	for i, c := range p.cards {
 		item := &spineItem{s: s, at: i, text: c.usual, current: i == p.current}
@@ -34,8 +35,8 @@ func newSpine(p *brewPlace) *spine {
 		objects = append(objects, item)
 	}
 	tool := func(text, hint string, tap func()) {
-		c := newChoice(text, false, tap)
-		c.ink, c.size, c.hint, c.onHint = inkAccent, 13, hint, p.b.status.hint
+		c := ui.NewChoice(text, false, tap)
+		c.Ink, c.TextSize, c.Hint, c.OnHint = ui.InkAccent, 13, hint, p.b.status.hint
 		s.tools = append(s.tools, c)
 		objects = append(objects, c)
 	}
@@ -77,19 +78,19 @@ func (*spineLayout) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize
 
 func (l *spineLayout) Layout(o []fyne.CanvasObject, size fyne.Size) {
 	title := o[0].MinSize()
-	put(o[0], 2, 0, size.Width-2, title.Height)
+	ui.Put(o[0], 2, 0, size.Width-2, title.Height)
 	y := title.Height + 8
-	foot := float32(len(l.s.tools)) * choiceHeight
+	foot := float32(len(l.s.tools)) * ui.ChoiceHeight
 	n := float32(len(l.s.items))
 	row := min(max((size.Height-foot-10-y)/n, look.Control), 38)
 	for _, i := range l.s.items {
-		put(i, 0, y, size.Width, row)
+		ui.Put(i, 0, y, size.Width, row)
 		y += row
 	}
 	y = size.Height - foot
 	for _, t := range l.s.tools {
-		put(t, -choicePad+2, y, min(t.MinSize().Width, size.Width+choicePad), choiceHeight)
-		y += choiceHeight
+		ui.Put(t, -ui.ChoicePad+2, y, min(t.MinSize().Width, size.Width+ui.ChoicePad), ui.ChoiceHeight)
+		y += ui.ChoiceHeight
 	}
 }
 
@@ -204,27 +205,27 @@ func (r *spineItemRenderer) MinSize() fyne.Size { return fyne.NewSize(120, look.
 
 func (r *spineItemRenderer) Layout(size fyne.Size) {
 	const x = 9
-	put(r.back, 0, 0, size.Width, size.Height)
+	ui.Put(r.back, 0, 0, size.Width, size.Height)
 	top, high := float32(0), size.Height
 	if r.i.at == 0 {
 		top, high = size.Height/2, size.Height/2
 	} else if r.i.at == len(r.i.s.items)-1 {
 		high = size.Height / 2
 	}
-	put(r.line, x-0.75, top, 1.5, high)
+	ui.Put(r.line, x-0.75, top, 1.5, high)
 	d := float32(9)
 	if r.i.current {
 		d = 12
 	}
-	put(r.dot, x-d/2, (size.Height-d)/2, d, d)
+	ui.Put(r.dot, x-d/2, (size.Height-d)/2, d, d)
 	m := r.text.MinSize()
-	put(r.text, x+16, (size.Height-m.Height)/2, m.Width, m.Height)
+	ui.Put(r.text, x+16, (size.Height-m.Height)/2, m.Width, m.Height)
 	m = r.mark.MinSize()
-	put(r.mark, size.Width-m.Width-7, (size.Height-m.Height)/2, m.Width, m.Height)
+	ui.Put(r.mark, size.Width-m.Width-7, (size.Height-m.Height)/2, m.Width, m.Height)
 }
 
 func (r *spineItemRenderer) Refresh() {
-	i, p := r.i, paletteOf(r.i.Theme())
+	i, p := r.i, ui.PaletteOf(r.i.Theme())
 	r.line.FillColor = p.Track
 	r.dot.StrokeWidth, r.dot.StrokeColor, r.dot.FillColor = 2, p.Track, p.Panel
 	r.text.Text, r.text.TextSize, r.text.Color = i.text, 13.5, p.Quiet

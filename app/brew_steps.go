@@ -3,6 +3,7 @@ package app
 import (
 	"fyne.io/fyne/v2"
 
+	"skep/app/ui"
 	"skep/app/words"
 	"skep/calc/brewday"
 	"skep/calc/crush"
@@ -85,11 +86,11 @@ type link struct {
 func (p *brewPlace) newLink(key, name string, list bool, tap func(l *link), show func(d *design.Design) string) *link {
 	l := &link{key: key, show: show}
 	l.p = p
-	l.list, l.ink, l.size, l.height, l.choice.name = list, inkFull, 13, choiceHeight, name
+	l.List, l.Ink, l.TextSize, l.Height, l.Choice.Name = list, ui.InkFull, 13, ui.ChoiceHeight, name
 	if !list {
-		l.ink = inkAccent
+		l.Ink = ui.InkAccent
 	}
-	l.onTap = func() { tap(l) }
+	l.OnTap = func() { tap(l) }
 	l.ExtendBaseWidget(l)
 	return l
 }

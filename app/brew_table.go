@@ -4,6 +4,7 @@ import (
 	"fyne.io/fyne/v2"
 
 	"skep/app/look"
+	"skep/app/ui"
 	"skep/app/words"
 	"skep/calc/design"
 )
@@ -11,12 +12,12 @@ import (
 // brewTable is what goes in at a step, one row each, edited where it stands.
 type brewTable struct {
 	p       *brewPlace
-	title   *caption
+	title   *ui.Caption
 	columns []brewColumn
-	heads   []*caption
+	heads   []*ui.Caption
 	rows    []*brewRow
 	n       int
-	empty   *para // what to say where there is none
+	empty   *ui.Paragraph // what to say where there is none
 	adds    []*brewChoice
 
 	which func(d *design.Design) []int // the places in the design's list, in the order to show them
@@ -29,7 +30,7 @@ type brewTable struct {
 	hides bool
 	slim  bool // takes half the width
 
-	line dropLine
+	line ui.DropLine
 	by   int // the rows that the dragged one would move by
 }
 
@@ -51,16 +52,16 @@ type brewRow struct {
 	grip     *brewGrip
 	up, down *brewChoice
 	out      *brewChoice
-	note     *para
+	note     *ui.Paragraph
 
 	top, bottom float32
 }
 
 func (p *brewPlace) newTable(title, empty string, columns ...brewColumn) *brewTable {
-	t := &brewTable{p: p, title: heading(title), columns: columns, empty: newPara(empty, look.CaptionSize+1, inkQuiet), line: newDropLine()}
+	t := &brewTable{p: p, title: ui.Heading(title), columns: columns, empty: ui.NewParagraph(empty, look.CaptionSize+1, ui.InkQuiet), line: ui.NewDropLine()}
 	for _, c := range columns {
-		h := newCaption(c.head, look.CaptionSize, false, inkQuiet)
-		h.yields = true
+		h := ui.NewCaption(c.head, look.CaptionSize, false, ui.InkQuiet)
+		h.Yields = true
 		t.heads = append(t.heads, h)
 	}
 	return t
@@ -69,19 +70,19 @@ func (p *brewPlace) newTable(title, empty string, columns ...brewColumn) *brewTa
 // adder puts a choice for another row under the table.
 func (t *brewTable) adder(text, name string, tap func(under fyne.CanvasObject)) {
 	c := t.p.newChoice(text, false, nil)
-	c.icon, c.ink, c.size, c.name = iconPlus, inkAccent, 13, name
-	c.onTap = func() { tap(c) }
+	c.Icon, c.Ink, c.TextSize, c.Name = iconPlus, ui.InkAccent, 13, name
+	c.OnTap = func() { tap(c) }
 	t.adds = append(t.adds, c)
 }
 
 func (t *brewTable) newRow() *brewRow {
-	r := &brewRow{t: t, k: len(t.rows), note: newPara("", look.CaptionSize, inkWarning)}
+	r := &brewRow{t: t, k: len(t.rows), note: ui.NewParagraph("", look.CaptionSize, ui.InkWarning)}
 	for _, c := range t.columns {
 		r.controls = append(r.controls, c.make(r))
 	}
 	tool := func(icon fyne.Resource, tap func()) *brewChoice {
 		c := t.p.newChoice("", false, tap)
-		c.icon, c.onHint = icon, t.p.b.status.hint
+		c.Icon, c.OnHint = icon, t.p.b.status.hint
 		return c
 	}
 	r.grip = newBrewGrip(r)
@@ -122,12 +123,12 @@ func (t *brewTable) sync(d *design.Design) {
 		r.grip.name = t.name(d, at)
 		name := map[string]any{"Name": r.grip.name}
 		label := func(c *brewChoice, text string, off bool) {
-			c.name, c.hint = text, text
-			c.setOff(off)
+			c.Name, c.Hint = text, text
+			c.SetOff(off)
 		}
 		label(r.up, words.T("move {{.Name}} up", name), t.mayGo == nil || !t.mayGo(at, -1))
 		label(r.down, words.T("move {{.Name}} down", name), t.mayGo == nil || !t.mayGo(at, 1))
-		r.grip.setOff(r.up.off && r.down.off)
+		r.grip.setOff(r.up.Off && r.down.Off)
 		label(r.out, words.T("take {{.Name}} out", name), t.n <= t.least)
 	}
 }
@@ -161,7 +162,7 @@ func (r *brewRow) shift(by, c int) {
 }
 
 // bare says that there is only the choice to add.
-func (t *brewTable) bare() bool { return !t.hides && t.n == 0 && t.empty.text == "" }
+func (t *brewTable) bare() bool { return !t.hides && t.n == 0 && t.empty.Text == "" }
 
 func (t *brewTable) adderWidth() float32 {
 	w := float32(0)
@@ -171,16 +172,16 @@ func (t *brewTable) adderWidth() float32 {
 	return w
 }
 
-func (t *brewTable) objects() []fyne.CanvasObject {
+func (t *brewTable) Objects() []fyne.CanvasObject {
 	if t.hides {
 		return nil
 	}
 	var o []fyne.CanvasObject
-	if t.n > 0 || t.empty.text != "" {
+	if t.n > 0 || t.empty.Text != "" {
 		o = append(o, t.title)
 	}
 	if t.n == 0 {
-		if t.empty.text != "" {
+		if t.empty.Text != "" {
 			o = append(o, t.empty)
 		}
 	} else {
@@ -198,7 +199,7 @@ func (t *brewTable) objects() []fyne.CanvasObject {
 		if t.drop != nil {
 			o = append(o, r.out)
 		}
-		if r.note.text != "" {
+		if r.note.Text != "" {
 			o = append(o, r.note)
 		}
 	}

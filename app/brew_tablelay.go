@@ -1,5 +1,7 @@
 package app
 
+import "skep/app/ui"
+
 // The look of the tables; what they do is in brew_table.go.
 
 const (
@@ -41,23 +43,23 @@ func (t *brewTable) widths(width float32) []float32 {
 	return out
 }
 
-func (t *brewTable) lay(x, y, width float32) float32 {
+func (t *brewTable) Lay(x, y, width float32) float32 {
 	if t.hides {
 		return 0
 	}
 	h := float32(0)
-	if t.n > 0 || t.empty.text != "" {
+	if t.n > 0 || t.empty.Text != "" {
 		h = t.title.MinSize().Height
-		put(t.title, x, y, width, h)
+		ui.Put(t.title, x, y, width, h)
 		h += 4
 	}
 	ws := t.widths(width)
 	if t.n == 0 {
-		h += t.empty.lay(x, y+h, width)
+		h += t.empty.Lay(x, y+h, width)
 	} else {
 		at, high := x, t.heads[0].MinSize().Height
 		for c, w := range ws {
-			put(t.heads[c], at+2, y+h, max(w-2, 0), high)
+			ui.Put(t.heads[c], at+2, y+h, max(w-2, 0), high)
 			if w > 0 {
 				at += w + cellGap
 			}
@@ -76,10 +78,10 @@ func (t *brewTable) lay(x, y, width float32) float32 {
 		if h > 0 {
 			h += 4
 		}
-		at := x - choicePad
+		at := x - ui.ChoicePad
 		for _, a := range t.adds {
 			m := a.MinSize()
-			put(a, at, y+h, m.Width, m.Height)
+			ui.Put(a, at, y+h, m.Width, m.Height)
 			at += m.Width + 12
 		}
 		h += t.adds[0].MinSize().Height
@@ -105,17 +107,17 @@ func (r *brewRow) lay(x, y, width float32, ws []float32) float32 {
 		case *told:
 			inset = 2
 		case *brewWord:
-			inset = 2 - choicePad
+			inset = 2 - ui.ChoicePad
 		}
-		put(o, at+inset, y+(high-m)/2, ws[c]-inset, m)
+		ui.Put(o, at+inset, y+(high-m)/2, ws[c]-inset, m)
 		at += ws[c] + cellGap
 	}
 	tool := func(c *brewChoice) {
-		put(c, at, y+(high-choiceHeight)/2, toolWide, choiceHeight)
+		ui.Put(c, at, y+(high-ui.ChoiceHeight)/2, toolWide, ui.ChoiceHeight)
 		at += toolWide
 	}
 	if r.t.move != nil {
-		put(r.grip, at, y+(high-choiceHeight)/2, gripWide, choiceHeight)
+		ui.Put(r.grip, at, y+(high-ui.ChoiceHeight)/2, gripWide, ui.ChoiceHeight)
 		at += gripWide
 		tool(r.up)
 		tool(r.down)
@@ -123,8 +125,8 @@ func (r *brewRow) lay(x, y, width float32, ws []float32) float32 {
 	if r.t.drop != nil {
 		tool(r.out)
 	}
-	if r.note.text != "" {
-		return high + 2 + r.note.lay(x, y+high+2, width)
+	if r.note.Text != "" {
+		return high + 2 + r.note.Lay(x, y+high+2, width)
 	}
 	return high
 }

@@ -13,6 +13,7 @@ import (
 	"fyne.io/fyne/v2/test"
 
 	"skep/app/quantity"
+	"skep/app/ui"
 	"skep/calc"
 	"skep/calc/brewday"
 	"skep/calc/design"
@@ -80,7 +81,7 @@ func TestGrainIsTypedOverInAnyUnit(t *testing.T) {
 	if f.Text != "2.72 kg" {
 		t.Errorf("the field says %q after it", f.Text)
 	}
-	if text := s.status.text.text; !strings.Contains(text, "2.72 kg") {
+	if text := s.status.text.Text; !strings.Contains(text, "2.72 kg") {
 		t.Errorf("the status does not say how it was read: %q", text)
 	}
 	if name, _ := s.editor.UndoName(); !strings.Contains(name, "Pale malt") {
@@ -122,7 +123,7 @@ func TestWhatCantBeReadIsSaidAtTheRowAndChangesNothing(t *testing.T) {
 		if !s.editor.Design().Equal(before) {
 			t.Errorf("%s: %q changed the design", path, c[0])
 		}
-		if text := s.status.text.text; !strings.Contains(text, c[1]) || !s.status.bad {
+		if text := s.status.text.Text; !strings.Contains(text, c[1]) || !s.status.bad {
 			t.Errorf("%s: %q is answered with %q, want %q in it", path, c[0], text, c[1])
 		}
 		if f.Text != c[0] {
@@ -135,12 +136,12 @@ func TestWhatCantBeReadIsSaidAtTheRowAndChangesNothing(t *testing.T) {
 	}
 	r := s.card(brewday.MashIn).tables[0].rows[0]
 	s.typeInto(s.field(t, "grain.0.mass_kg"), "-3")
-	if !strings.Contains(r.note.text, "Pale malt") || len(r.note.lines) == 0 {
-		t.Errorf("the row says %q", r.note.text)
+	if !strings.Contains(r.note.Text, "Pale malt") || len(r.note.Lines) == 0 {
+		t.Errorf("the row says %q", r.note.Text)
 	}
 	s.typeInto(s.field(t, "grain.0.mass_kg"), "2.5")
-	if r.note.text != "" || s.editor.Design().Grain[0].MassKg != 2.5 {
-		t.Errorf("mended, the row still says %q", r.note.text)
+	if r.note.Text != "" || s.editor.Design().Grain[0].MassKg != 2.5 {
+		t.Errorf("mended, the row still says %q", r.note.Text)
 	}
 }
 
@@ -150,9 +151,9 @@ func TestAValueThatTheDesignRefusesIsSaid(t *testing.T) {
 	before := s.editor.Design()
 	s.typeInto(s.field(t, "yeast.0.attenuation_low_pct"), "95")
 	if !s.editor.Design().Equal(before) || !s.status.bad {
-		t.Errorf("the status says %q", s.status.text.text)
+		t.Errorf("the status says %q", s.status.text.Text)
 	}
-	if note := s.card(brewday.Pitching).settings.note.text; !strings.Contains(note, "attenuation") {
+	if note := s.card(brewday.Pitching).settings.note.Text; !strings.Contains(note, "attenuation") {
 		t.Errorf("the step says %q", note)
 	}
 }
@@ -230,7 +231,7 @@ func TestLinesMoveByKeyAndButton(t *testing.T) {
 		t.Error("the keyboard did not go with the line")
 	}
 	rows := s.card(brewday.MashIn).tables[0].rows
-	if !rows[0].up.off || rows[0].down.off || rows[1].up.off || !rows[1].down.off {
+	if !rows[0].up.Off || rows[0].down.Off || rows[1].up.Off || !rows[1].down.Off {
 		t.Error("the arrows at the ends are not off")
 	}
 	test.Tap(rows[1].up)
@@ -306,7 +307,7 @@ func TestLinesAreDragged(t *testing.T) {
 	// The time line keeps hops of different minutes apart.
 	hops := s.card(brewday.Boil).tables[0]
 	for _, r := range hops.rows[:hops.n] {
-		if !r.grip.off && r.up.off && r.down.off {
+		if !r.grip.off && r.up.Off && r.down.Off {
 			t.Errorf("hop %d has nowhere to go, yet may be dragged", r.k)
 		}
 		d := s.editor.Design()
@@ -333,8 +334,8 @@ func TestHoneyHangsFromItsMoment(t *testing.T) {
 	if late.n != 0 || boil.n != 1 {
 		t.Errorf("%d late, %d in the boil after moving it", late.n, boil.n)
 	}
-	if c := s.card(brewday.Honey); c.numbers.n != 0 || len(c.why.lines) == 0 {
-		t.Errorf("the empty step says %q with %d numbers", c.why.text, c.numbers.n)
+	if c := s.card(brewday.Honey); c.numbers.n != 0 || len(c.why.Lines) == 0 {
+		t.Errorf("the empty step says %q with %d numbers", c.why.Text, c.numbers.n)
 	}
 	s.undo()
 	s.settle()
@@ -364,8 +365,8 @@ func TestAReadingIsWrittenIntoTheDesign(t *testing.T) {
 	if len(d.Reading) != 1 || d.Reading[0] != want {
 		t.Fatalf("the reading is %+v, want %+v", d.Reading, want)
 	}
-	if !strings.Contains(og.last.text, "1.051") || !strings.Contains(og.last.text, "20 Jun 15:40") || og.value.Text != "" {
-		t.Errorf("the step says %q", og.last.text)
+	if !strings.Contains(og.last.Text, "1.051") || !strings.Contains(og.last.Text, "20 Jun 15:40") || og.value.Text != "" {
+		t.Errorf("the step says %q", og.last.Text)
 	}
 	og.refracts = true
 	s.typeInto(og.value, "12.5")
@@ -385,8 +386,8 @@ func TestAReadingIsWrittenIntoTheDesign(t *testing.T) {
 	}
 	bad := line(brewday.Honey, "honey-added")
 	s.typeInto(bad.value, "99 kg")
-	if !strings.Contains(bad.note.text, "50.00 kg") || len(s.editor.Design().Reading) != 5 {
-		t.Errorf("99 kg of honey is answered with %q", bad.note.text)
+	if !strings.Contains(bad.note.Text, "50.00 kg") || len(s.editor.Design().Reading) != 5 {
+		t.Errorf("99 kg of honey is answered with %q", bad.note.Text)
 	}
 	test.Tap(og.out)
 	s.settle()
@@ -423,7 +424,7 @@ func TestWarningsStandAtTheirStepAndLeadToTheField(t *testing.T) {
 			continue
 		}
 		w := card.warnings.lines[card.warnings.n-1]
-		if len(w.text.lines) == 0 || w.text.Size().Height < 10 {
+		if len(w.text.Lines) == 0 || w.text.Size().Height < 10 {
 			t.Errorf("%s: the warning is not shown", name)
 		}
 		item := s.brew.spine.items[card.n-1]
@@ -433,7 +434,7 @@ func TestWarningsStandAtTheirStepAndLeadToTheField(t *testing.T) {
 		s.window.Canvas().Unfocus()
 		test.Tap(card.warnings.lines[0].go_)
 		if f := s.window.Canvas().Focused(); f == nil && s.window.Canvas().Overlays().Top() == nil {
-			t.Errorf("%s: its link leads nowhere: %q", name, s.status.text.text)
+			t.Errorf("%s: its link leads nowhere: %q", name, s.status.text.Text)
 		}
 	}
 }
@@ -495,14 +496,14 @@ func TestThePlaceShowsTheDay(t *testing.T) {
 		}
 		var said []string
 		for _, n := range c.numbers.cells[:c.numbers.n] {
-			said = append(said, n.value.text)
+			said = append(said, n.value.Text)
 		}
 		for _, n := range step.Numbers {
 			if text := s.brew.format.Quantity(n.Quantity); !c.drops[n.Label] && !slices.Contains(said, text) {
 				t.Errorf("%s: %s %s is not shown", step.Key, n.Label, text)
 			}
 		}
-		if c.why.text != step.Why || c.do.n != len(step.Do) || c.cautions.n != len(step.Cautions) {
+		if c.why.Text != step.Why || c.do.N != len(step.Do) || c.cautions.N != len(step.Cautions) {
 			t.Errorf("%s: why, to do or cautions are not those of the day", step.Key)
 		}
 	}
@@ -571,9 +572,9 @@ func checkCard(t *testing.T, size fyne.Size, c *brewCard) {
 				t.Errorf("%v %s: %q needs %v and has %v", size, c.key, f.Text, need, s.Width)
 			}
 		}
-		if cap, ok := o.(*caption); ok {
-			if need := fyne.MeasureText(cap.text, cap.size, fyne.TextStyle{Bold: cap.bold}).Width; need > s.Width+0.5 {
-				t.Errorf("%v %s: %q needs %v and has %v", size, c.key, cap.text, need, s.Width)
+		if cap, ok := o.(*ui.Caption); ok {
+			if need := fyne.MeasureText(cap.Text, cap.TextSize, fyne.TextStyle{Bold: cap.Bold}).Width; need > s.Width+0.5 {
+				t.Errorf("%v %s: %q needs %v and has %v", size, c.key, cap.Text, need, s.Width)
 			}
 		}
 		for _, other := range objects[:i] {

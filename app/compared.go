@@ -6,6 +6,7 @@ import (
 
 	"skep/app/look"
 	"skep/app/quantity"
+	"skep/app/ui"
 	"skep/app/words"
 	"skep/calc/design"
 )
@@ -15,41 +16,41 @@ import (
 type compared struct {
 	b *bench
 
-	head          *caption
-	name          *choice
-	first, second *caption
-	swap, forget  *choice
-	keep          *choice
+	head          *ui.Caption
+	name          *ui.Choice
+	first, second *ui.Caption
+	swap, forget  *ui.Choice
+	keep          *ui.Choice
 	object        fyne.CanvasObject
 }
 
 func newCompared(b *bench) *compared {
 	c := &compared{b: b}
-	c.head = newCaption(words.T("Compared with"), look.CaptionSize, false, inkQuiet)
-	c.name = newChoice("", false, b.showSideBySide)
-	c.name.size, c.name.bold, c.name.ink = look.CaptionSize+1, true, inkFull
-	c.name.name = words.T("compared with")
-	c.name.hint, c.name.onHint = words.T("List all that differs, and name it"), b.status.hint
-	c.first = newCaption("", look.CaptionSize, false, inkQuiet)
-	c.second = newCaption("", look.CaptionSize, false, inkQuiet)
-	for _, line := range []*caption{c.first, c.second} {
-		line.yields = true
+	c.head = ui.NewCaption(words.T("Compared with"), look.CaptionSize, false, ui.InkQuiet)
+	c.name = ui.NewChoice("", false, b.showSideBySide)
+	c.name.TextSize, c.name.Bold, c.name.Ink = look.CaptionSize+1, true, ui.InkFull
+	c.name.Name = words.T("compared with")
+	c.name.Hint, c.name.OnHint = words.T("List all that differs, and name it"), b.status.hint
+	c.first = ui.NewCaption("", look.CaptionSize, false, ui.InkQuiet)
+	c.second = ui.NewCaption("", look.CaptionSize, false, ui.InkQuiet)
+	for _, line := range []*ui.Caption{c.first, c.second} {
+		line.Yields = true
 	}
-	c.swap = newChoice(words.T("swap"), false, func() {
+	c.swap = ui.NewChoice(words.T("swap"), false, func() {
 		b.edit(words.T("swap with the earlier state"), "", swapGhost)
 	})
-	c.swap.ink = inkAccent
-	c.swap.hint, c.swap.onHint = words.T("Change places with the earlier state"), b.status.hint
-	c.forget = newChoice("", false, func() {
+	c.swap.Ink = ui.InkAccent
+	c.swap.Hint, c.swap.OnHint = words.T("Change places with the earlier state"), b.status.hint
+	c.forget = ui.NewChoice("", false, func() {
 		b.edit(words.T("forget the earlier state"), "", func(d *design.Design) { d.Ghost = nil })
 	})
-	c.forget.icon, c.forget.name = look.IconClose(), words.T("forget the earlier state")
-	c.forget.hint, c.forget.onHint = words.T("Forget the earlier state"), b.status.hint
-	c.keep = newChoice(words.T("Keep this one to compare with"), false, func() {
+	c.forget.Icon, c.forget.Name = look.IconClose(), words.T("forget the earlier state")
+	c.forget.Hint, c.forget.OnHint = words.T("Forget the earlier state"), b.status.hint
+	c.keep = ui.NewChoice(words.T("Keep this one to compare with"), false, func() {
 		b.edit(words.T("keep for comparison"), "", func(d *design.Design) { keepGhost(d, words.T("as kept")) })
 	})
-	c.keep.ink = inkAccent
-	c.keep.hint, c.keep.onHint = words.T("Keep the levers as they stand, as dashed lines in the pictures"), b.status.hint
+	c.keep.Ink = ui.InkAccent
+	c.keep.Hint, c.keep.OnHint = words.T("Keep the levers as they stand, as dashed lines in the pictures"), b.status.hint
 
 	line := container.NewBorder(nil, nil, nil, container.NewHBox(c.swap, c.forget), container.NewHBox(c.name))
 	c.object = container.New(&comparedLayout{}, c.head, line, c.first, c.second, c.keep)
@@ -59,9 +60,9 @@ func newCompared(b *bench) *compared {
 // update shows what is kept.
 func (c *compared) update(d *design.Design) {
 	on := d.Ghost != nil
-	c.swap.setOff(!on)
-	c.name.setOff(!on)
-	c.forget.setOff(!on)
+	c.swap.SetOff(!on)
+	c.name.SetOff(!on)
+	c.forget.SetOff(!on)
 	if !on {
 		c.name.SetText(words.T("nothing yet"))
 		c.first.SetText("")
@@ -149,9 +150,9 @@ func (*comparedLayout) Layout(o []fyne.CanvasObject, size fyne.Size) {
 		w, x := size.Width, float32(0)
 		switch i {
 		case len(o) - 1:
-			w, x = c.MinSize().Width, -choicePad
+			w, x = c.MinSize().Width, -ui.ChoicePad
 		case 1:
-			w, x = size.Width+choicePad, -choicePad // its name is a choice too: line it up
+			w, x = size.Width+ui.ChoicePad, -ui.ChoicePad // its name is a choice too: line it up
 		}
 		c.Move(fyne.NewPos(x, y))
 		c.Resize(fyne.NewSize(w, h))

@@ -9,6 +9,7 @@ import (
 	"skep/app/look"
 	"skep/app/paper"
 	"skep/app/quantity"
+	"skep/app/ui"
 	"skep/app/words"
 	"skep/calc"
 	"skep/calc/says"
@@ -52,7 +53,7 @@ func (b *bench) showPreferences() {
 	pick(words.T("decimals"), second(u.DecimalComma), []string{words.T("66.5"), words.T("66,5")}, func(i int) { u.DecimalComma = i == 1 })
 	pick(words.T("appearance"), int(p.mode), []string{words.T("as the desktop"), words.T("light"), words.T("dark")}, func(i int) { p.mode = look.Mode(i) })
 	done := widget.NewButton(words.T("Done"), func() { pop.Hide() })
-	content := container.NewVBox(newCaption(words.T("Units and appearance"), look.TitleSize, true, inkFull), rows, done)
+	content := container.NewVBox(ui.NewCaption(words.T("Units and appearance"), look.TitleSize, true, ui.InkFull), rows, done)
 	pop = widget.NewPopUp(container.New(layout.NewCustomPaddedLayout(12, 12, 16, 16), content), b.window.Canvas())
 	// At the right edge under the three dots that lead to it.
 	size := pop.MinSize()

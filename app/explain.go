@@ -12,6 +12,7 @@ import (
 
 	"skep/app/look"
 	"skep/app/quantity"
+	"skep/app/ui"
 	"skep/app/words"
 	"skep/calc"
 	"skep/calc/design"
@@ -77,29 +78,29 @@ func (b *bench) explained(a explainAnswer) {
 	b.status.tell(words.T("Click another number to see where it comes from."))
 	e := &a.of
 	box := container.NewVBox()
-	line := func(text string, size float32, bold bool, k ink) {
+	line := func(text string, size float32, bold bool, k ui.Ink) {
 		if bold {
-			box.Add(newCaption(text, size, true, k))
+			box.Add(ui.NewCaption(text, size, true, k))
 			return
 		}
 		l := widget.NewLabel(text)
 		l.Wrapping = fyne.TextWrapWord
 		box.Add(l)
 	}
-	head := func(text string) { line(text, look.TextSize, true, inkFull) }
+	head := func(text string) { line(text, look.TextSize, true, ui.InkFull) }
 	lines := func(title string, texts []string) {
 		if len(texts) > 0 {
 			head(title)
-			line(strings.Join(texts, "\n"), look.TextSize, false, inkFull)
+			line(strings.Join(texts, "\n"), look.TextSize, false, ui.InkFull)
 		}
 	}
 	if len(e.Parts) == 0 {
-		line(b.figure(e.Band, e.Sure, e.Decimals, e.Unit, e.Text), look.HeadingSize, true, inkAccent)
+		line(b.figure(e.Band, e.Sure, e.Decimals, e.Unit, e.Text), look.HeadingSize, true, ui.InkAccent)
 	}
 	var dl *dialog.CustomDialog
 	for _, p := range e.Parts {
-		part := newChoice(firstUpper(p.Name)+"   "+b.figure(p.Band, p.Sure, p.Decimals, p.Unit, ""), true, func() { dl.Hide(); b.explain(p.Key) })
-		part.ink, part.size = inkAccent, look.TextSize
+		part := ui.NewChoice(firstUpper(p.Name)+"   "+b.figure(p.Band, p.Sure, p.Decimals, p.Unit, ""), true, func() { dl.Hide(); b.explain(p.Key) })
+		part.Ink, part.TextSize = ui.InkAccent, look.TextSize
 		box.Add(container.NewHBox(part))
 	}
 	lines(words.T("How it is computed"), e.Formula)
@@ -149,12 +150,12 @@ func (b *bench) explained(a explainAnswer) {
 // mostEffects are shown of each kind; the rest is small beside them.
 const mostEffects = 8
 
-func cell(text string, right bool) *caption {
-	c := newCaption(text, look.CaptionSize+1, false, inkQuiet)
+func cell(text string, right bool) *ui.Caption {
+	c := ui.NewCaption(text, look.CaptionSize+1, false, ui.InkQuiet)
 	if right {
-		c.ink, c.align = inkFull, fyne.TextAlignTrailing
+		c.Ink, c.Align = ui.InkFull, fyne.TextAlignTrailing
 	}
-	c.yields = true
+	c.Yields = true
 	return c
 }
 

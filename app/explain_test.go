@@ -10,6 +10,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"skep/app/quantity"
+	"skep/app/ui"
 	"skep/calc"
 	"skep/calc/density"
 )
@@ -57,10 +58,10 @@ func allTexts(top fyne.CanvasObject) string {
 	var all []string
 	for _, o := range test.LaidOutObjects(top) {
 		switch o := o.(type) {
-		case *caption:
-			all = append(all, o.text)
-		case *choice:
-			all = append(all, o.text)
+		case *ui.Caption:
+			all = append(all, o.Text)
+		case *ui.Choice:
+			all = append(all, o.Text)
 		case *widget.Label:
 			all = append(all, o.Text)
 		}

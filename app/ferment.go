@@ -11,6 +11,7 @@ import (
 	"skep/app/look"
 	"skep/app/paper"
 	"skep/app/quantity"
+	"skep/app/ui"
 	"skep/app/words"
 	"skep/calc/design"
 	"skep/calc/says"
@@ -200,15 +201,15 @@ func (l *fermentLayout) Layout(o []fyne.CanvasObject, size fyne.Size) {
 	top, height := between, size.Height-between
 	stack := func(x, w float32, upper, lower fyne.CanvasObject, c *partColumn) {
 		const inset = 2 * 13
-		put(upper, x, top, w, max(upper.Size().Height, 60)) // for its width
+		ui.Put(upper, x, top, w, max(upper.Size().Height, 60)) // for its width
 		c.relayout()
 		h := min(c.tall+inset, height*0.55)
-		put(upper, x, top, w, h)
-		put(lower, x, top+h+between, w, height-h-between)
+		ui.Put(upper, x, top, w, h)
+		ui.Put(lower, x, top+h+between, w, height-h-between)
 	}
 	stack(edge, left, o[0], o[1], l.p.moment.column)
 	x := edge + left + between
 	w := size.Width - x - between - right - edge
-	put(o[2], x, top, w, height)
+	ui.Put(o[2], x, top, w, height)
 	stack(x+w+between, right, o[3], o[4], l.p.entry.column)
 }

@@ -9,6 +9,7 @@ import (
 
 	"skep/app/look"
 	"skep/app/quantity"
+	"skep/app/ui"
 	"skep/app/words"
 	"skep/calc/design"
 	"skep/calc/follow"
@@ -21,15 +22,15 @@ type readingEntry struct {
 	column *partColumn
 
 	head              *headPart
-	what, instrument  *choice
+	what, instrument  *ui.Choice
 	value, warm, when *noteEntry
-	at                *caption
-	write, leave      *choice
-	foamTitle         *caption
-	foam              [3]*choice
-	pitched           *choice
-	paste, open       *choice
-	note              *texts
+	at                *ui.Caption
+	write, leave      *ui.Choice
+	foamTitle         *ui.Caption
+	foam              [3]*ui.Choice
+	pitched           *ui.Choice
+	paste, open       *ui.Choice
+	note              *ui.Texts
 	reading           string // what is being written down
 	refracts          bool
 	changing          int // place of the reading that is changed; -1: a new one
@@ -40,14 +41,14 @@ type readingEntry struct {
 func newReadingEntry(p *fermentPlace) *readingEntry {
 	e := &readingEntry{p: p, reading: follow.Gravity, changing: -1}
 	e.head = newHeadPart(words.T("Write down"))
-	quiet := func(text string) *caption { return newCaption(text, look.CaptionSize, false, inkQuiet) }
-	word := func(text, name string, list bool, tap func()) *choice {
-		c := newChoice(text, list, tap)
-		c.ink, c.size, c.name = inkFull, 13, name
+	quiet := func(text string) *ui.Caption { return ui.NewCaption(text, look.CaptionSize, false, ui.InkQuiet) }
+	word := func(text, name string, list bool, tap func()) *ui.Choice {
+		c := ui.NewChoice(text, list, tap)
+		c.Ink, c.TextSize, c.Name = ui.InkFull, 13, name
 		return c
 	}
 	e.what = word("", words.T("what is written down"), true, e.chooseWhat)
-	e.what.bold = true
+	e.what.Bold = true
 	e.instrument = word("", words.T("instrument"), true, e.chooseInstrument)
 	e.value, e.warm, e.when = newNoteEntry(p.b, nil), newNoteEntry(p.b, nil), newNoteEntry(p.b, nil)
 	for _, f := range []*noteEntry{e.value, e.warm, e.when} {
@@ -58,21 +59,21 @@ func newReadingEntry(p *fermentPlace) *readingEntry {
 	e.when.name, e.when.hint = words.T("when"), words.T("now, 14:30, yesterday 9:15, 21 Jun 14:30, or 36 h after pitching")
 	e.at = quiet(words.T("at"))
 	e.write = word(words.T("write down"), "", false, e.take)
-	e.write.ink, e.write.bold = inkAccent, true
+	e.write.Ink, e.write.Bold = ui.InkAccent, true
 	e.leave = word(words.T("leave it"), "", false, e.stop)
 	e.foamTitle = quiet(words.T("Foam"))
 	for i, text := range []string{words.T("rising"), words.T("at its height"), words.T("falling")} {
 		e.foam[i] = word(text, words.T("foam"), false, func() { e.quick(follow.Foam, float64(i+1)) })
-		e.foam[i].ink = inkAccent
+		e.foam[i].Ink = ui.InkAccent
 	}
 	e.pitched = word(words.T("Yeast pitched"), "", false, func() { e.quick(follow.Pitched, 1) })
-	e.pitched.ink = inkAccent
+	e.pitched.Ink = ui.InkAccent
 	e.paste = word(words.T("Paste a log"), "", false, p.pasteCSV)
 	e.open = word(words.T("Open a log"), "", false, p.openCSV)
-	for _, c := range []*choice{e.paste, e.open} {
-		c.ink, c.hint, c.onHint = inkAccent, words.T("A CSV of dates and gravities from any logger; you see what was understood before it is taken."), p.b.status.hint
+	for _, c := range []*ui.Choice{e.paste, e.open} {
+		c.Ink, c.Hint, c.OnHint = ui.InkAccent, words.T("A CSV of dates and gravities from any logger; you see what was understood before it is taken."), p.b.status.hint
 	}
-	e.note = &texts{make: func() *para { return newPara("", look.CaptionSize+1, inkWarning) }}
+	e.note = &ui.Texts{Make: func() *ui.Paragraph { return ui.NewParagraph("", look.CaptionSize+1, ui.InkWarning) }}
 
 	e.column = newPartColumn(e.head,
 		newFlowPart(e.what, e.value, e.instrument).wide(e.value, 84),
@@ -312,9 +313,9 @@ func (e *readingEntry) beforePitching(at time.Time) bool {
 // remark puts one line under the fields.
 func (e *readingEntry) remark(text string) {
 	e.last = text
-	e.note.set(nil)
+	e.note.Set(nil)
 	if text != "" {
-		e.note.set([]string{text})
+		e.note.Set([]string{text})
 	}
 	e.p.relayout()
 }

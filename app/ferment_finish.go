@@ -10,6 +10,7 @@ import (
 	"skep/app/look"
 	"skep/app/quantity"
 	"skep/app/savefile"
+	"skep/app/ui"
 	"skep/app/words"
 	"skep/calc/design"
 	"skep/calc/follow"
@@ -24,9 +25,9 @@ type fermentFinish struct {
 	rows         [4]*flowPart
 	note         *noteEntry
 	noteRow      *flowPart
-	keep, add    *choice
+	keep, add    *ui.Choice
 	buttons      *flowPart
-	said         *texts
+	said         *ui.Texts
 	ledgerFolder func() string
 }
 
@@ -36,7 +37,7 @@ var finishWhat = [4]string{follow.FinalGravity, volumePackaged, perceivedDryness
 func newFermentFinish(p *fermentPlace) *fermentFinish {
 	f := &fermentFinish{p: p, ledgerFolder: func() string { return p.b.ledger.folder() }}
 	f.head = newHeadPart(words.T("Finish"))
-	quiet := func(text string) *caption { return newCaption(text, look.CaptionSize+1, false, inkQuiet) }
+	quiet := func(text string) *ui.Caption { return ui.NewCaption(text, look.CaptionSize+1, false, ui.InkQuiet) }
 	hints := [4]string{
 		words.T("By hydrometer, at 20 °C."), words.T("What went into bottles or keg."),
 		words.T("As it tastes: 0 very sweet to 100 very dry."), words.T("As it tastes: 0 thin to 100 full."),
@@ -52,19 +53,19 @@ func newFermentFinish(p *fermentPlace) *fermentFinish {
 	f.note.name = words.T("a note on the taste")
 	f.note.SetPlaceHolder(f.note.name)
 	f.noteRow = newFlowPart(f.note).wide(f.note, 400)
-	f.keep = newChoice(words.T("write these down"), false, f.write)
-	f.add = newChoice(words.T("add to the ledger"), false, f.toLedger)
-	for _, c := range []*choice{f.keep, f.add} {
-		c.ink, c.size = inkAccent, 13
+	f.keep = ui.NewChoice(words.T("write these down"), false, f.write)
+	f.add = ui.NewChoice(words.T("add to the ledger"), false, f.toLedger)
+	for _, c := range []*ui.Choice{f.keep, f.add} {
+		c.Ink, c.TextSize = ui.InkAccent, 13
 	}
-	f.add.hint, f.add.onHint = words.T("Saves a copy of this design with its readings in the ledger's folder."), p.b.status.hint
+	f.add.Hint, f.add.OnHint = words.T("Saves a copy of this design with its readings in the ledger's folder."), p.b.status.hint
 	f.buttons = newFlowPart(f.keep, f.add)
-	f.said = &texts{make: func() *para { return newPara("", look.CaptionSize+1, inkWarning) }}
+	f.said = &ui.Texts{Make: func() *ui.Paragraph { return ui.NewParagraph("", look.CaptionSize+1, ui.InkWarning) }}
 	return f
 }
 
-func (f *fermentFinish) parts() []part {
-	return []part{f.head, f.rows[0], f.rows[1], f.rows[2], f.rows[3], f.noteRow, f.buttons, f.said}
+func (f *fermentFinish) parts() []ui.Part {
+	return []ui.Part{f.head, f.rows[0], f.rows[1], f.rows[2], f.rows[3], f.noteRow, f.buttons, f.said}
 }
 
 // sync shows what was written down in the empty fields.
@@ -136,9 +137,9 @@ func (f *fermentFinish) write() {
 }
 
 func (f *fermentFinish) remark(text string) {
-	f.said.set(nil)
+	f.said.Set(nil)
 	if text != "" {
-		f.said.set([]string{text})
+		f.said.Set([]string{text})
 	}
 	f.p.relayout()
 }

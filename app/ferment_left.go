@@ -8,6 +8,7 @@ import (
 
 	"skep/app/look"
 	"skep/app/quantity"
+	"skep/app/ui"
 	"skep/app/words"
 	"skep/calc"
 	"skep/calc/design"
@@ -19,33 +20,33 @@ import (
 // that is left would do.
 type fermentLeft struct {
 	p     *fermentPlace
-	spent *texts
+	spent *ui.Texts
 
 	honey                        int // the honey that is left; -1: none
 	mass, hours, warmth, volumes *brewField
 	massRow, hoursRow            *flowPart
 	warmRow, volumesRow          *flowPart
-	said, warm                   *texts
+	said, warm                   *ui.Texts
 	land                         *fermentPlane
 	ways                         *gridPart
-	near                         *texts
-	use                          *choice
+	near                         *ui.Texts
+	use                          *ui.Choice
 	nearest                      honeyWay
 }
 
 func newFermentLeft(p *fermentPlace) *fermentLeft {
 	l := &fermentLeft{p: p, honey: -1}
-	l.spent = &texts{gap: 2, make: func() *para { return newPara("", look.CaptionSize+1, inkQuiet) }}
-	l.said = &texts{make: func() *para { return newPara("", look.CaptionSize+1, inkWarning) }}
+	l.spent = &ui.Texts{Gap: 2, Make: func() *ui.Paragraph { return ui.NewParagraph("", look.CaptionSize+1, ui.InkQuiet) }}
+	l.said = &ui.Texts{Make: func() *ui.Paragraph { return ui.NewParagraph("", look.CaptionSize+1, ui.InkWarning) }}
 	path := func(format string) func() string {
 		return func() string { return fmt.Sprintf(format, max(l.honey, 0)) }
 	}
 	field := func(path func() string, name string) *brewField {
 		f := newBrewField(p.b, path, func() string { return name })
 		f.note = func(text string, bad bool) {
-			l.said.set(nil)
+			l.said.Set(nil)
 			if bad {
-				l.said.set([]string{text})
+				l.said.Set([]string{text})
 			}
 			p.relayout()
 		}
@@ -57,7 +58,7 @@ func newFermentLeft(p *fermentPlace) *fermentLeft {
 	l.warmth = field(fixed("yeast.0.temperature_c"), words.T("fermentation temperature"))
 	l.volumes = field(fixed("package.volumes_co2"), words.T("carbonation"))
 	row := func(f *brewField, before, after string) *flowPart {
-		quiet := func(text string) *caption { return newCaption(text, look.CaptionSize+1, false, inkQuiet) }
+		quiet := func(text string) *ui.Caption { return ui.NewCaption(text, look.CaptionSize+1, false, ui.InkQuiet) }
 		r := newFlowPart(quiet(before), f).wide(f, 80)
 		if after != "" {
 			r.items = append(r.items, quiet(after))
@@ -65,22 +66,22 @@ func newFermentLeft(p *fermentPlace) *fermentLeft {
 		r.lead = 88
 		return r
 	}
-	l.use = newChoice("", false, l.take)
-	l.use.ink, l.use.size, l.use.Hidden = inkAccent, 13, true
+	l.use = ui.NewChoice("", false, l.take)
+	l.use.Ink, l.use.TextSize, l.use.Hidden = ui.InkAccent, 13, true
 	l.massRow = row(l.mass, words.T("honey to come"), "")
 	l.massRow.items = append(l.massRow.items, l.use)
 	l.hoursRow = row(l.hours, words.T("it goes in"), words.T("after the height"))
 	l.warmRow = row(l.warmth, words.T("fermenting at"), "")
 	l.volumesRow = row(l.volumes, words.T("carbonation"), "")
 	l.ways = &gridPart{columns: 5}
-	l.near = &texts{make: func() *para { return newPara("", 13, inkFull) }}
-	l.warm = &texts{gap: 2, make: func() *para { return newPara("", look.CaptionSize+1, inkQuiet) }}
+	l.near = &ui.Texts{Make: func() *ui.Paragraph { return ui.NewParagraph("", 13, ui.InkFull) }}
+	l.warm = &ui.Texts{Gap: 2, Make: func() *ui.Paragraph { return ui.NewParagraph("", look.CaptionSize+1, ui.InkQuiet) }}
 	l.land = newFermentPlane(p)
 	return l
 }
 
-func (l *fermentLeft) parts() []part {
-	return []part{l.near, l.massRow, l.land, l.said, l.hoursRow, l.warmRow, l.volumesRow, l.warm, l.spent, l.ways}
+func (l *fermentLeft) parts() []ui.Part {
+	return []ui.Part{l.near, l.massRow, l.land, l.said, l.hoursRow, l.warmRow, l.volumesRow, l.warm, l.spent, l.ways}
 }
 
 func (l *fermentLeft) sync(d *design.Design) {
@@ -109,9 +110,9 @@ func (l *fermentLeft) show(f *fermentFrame) {
 	// Where the beer's temperature was measured the plan's no longer counts.
 	measured := slices.ContainsFunc(b.Timeline.Points, func(p follow.Point) bool { return p.Used && p.What == follow.BeerTemperature })
 	l.warmRow.off = measured || slices.ContainsFunc(c.Spent, func(s follow.Spent) bool { return s.Lever == "yeast.temperature" })
-	l.warm.set(l.warmthWords(f, measured))
+	l.warm.Set(l.warmthWords(f, measured))
 	l.land.show(f)
-	l.spent.set(l.spentWords(c))
+	l.spent.Set(l.spentWords(c))
 	l.sync(&d)
 	l.showWays(f)
 }
@@ -213,7 +214,7 @@ func spentWhy(why string) string {
 
 // showWays is where the honey that is left can still bring the beer.
 func (l *fermentLeft) showWays(f *fermentFrame) {
-	l.near.set(nil)
+	l.near.Set(nil)
 	l.use.Hidden = true
 	l.ways.set(nil)
 	if len(f.ways) < 2 || l.honey < 0 {
@@ -230,17 +231,17 @@ func (l *fermentLeft) showWays(f *fermentFrame) {
 		data := map[string]any{"Amount": amount, "Lands": lands, "Miss": l.p.b.plainNumber(math.Round(l.nearest.miss))}
 		switch {
 		case math.Abs(l.nearest.massKg-planned) < 1.5*honeyStepKg:
-			l.near.set([]string{words.T("The honey as planned lands nearest to what is wanted: {{.Lands}}.", data)})
+			l.near.Set([]string{words.T("The honey as planned lands nearest to what is wanted: {{.Lands}}.", data)})
 		case l.nearest.miss <= 2:
-			l.near.set([]string{words.T("{{.Amount}} would land on what is wanted: {{.Lands}}.", data)})
+			l.near.Set([]string{words.T("{{.Amount}} would land on what is wanted: {{.Lands}}.", data)})
 		default:
-			l.near.set([]string{words.T("What is wanted is out of reach of honey alone. {{.Amount}} comes nearest, {{.Miss}} points off: {{.Lands}}.", data)})
+			l.near.Set([]string{words.T("What is wanted is out of reach of honey alone. {{.Amount}} comes nearest, {{.Miss}} points off: {{.Lands}}.", data)})
 		}
 		l.use.Hidden = math.Abs(l.nearest.massKg-planned) < 1.5*honeyStepKg
 		l.use.SetText(words.T("use {{.Amount}}", data))
-		l.use.name = words.T("honey")
+		l.use.Name = words.T("honey")
 	} else {
-		l.near.set([]string{words.T("Say in Taste where the beer should land, and the amount of honey for it stands here.")})
+		l.near.Set([]string{words.T("Say in Taste where the beer should land, and the amount of honey for it stands here.")})
 	}
 	rows := [][]string{{words.T("honey"), words.T("final"), words.T("strength"), words.T("dryness"), words.T("body")}}
 	all := f.ways[1:]

@@ -8,6 +8,7 @@ import (
 
 	"skep/app/look"
 	"skep/app/quantity"
+	"skep/app/ui"
 	"skep/app/words"
 	"skep/calc/design"
 	"skep/calc/follow"
@@ -18,7 +19,7 @@ type readingList struct {
 	p      *fermentPlace
 	column *partColumn
 	head   *headPart
-	empty  *texts
+	empty  *ui.Texts
 	rows   []*readingRow
 	more   *flowPart
 	upTo   int // how many are shown
@@ -31,14 +32,14 @@ const shownAtFirst = 40
 func newReadingList(p *fermentPlace) *readingList {
 	l := &readingList{p: p, upTo: shownAtFirst}
 	l.head = newHeadPart(words.T("Readings"))
-	l.empty = &texts{make: func() *para { return newPara("", 13, inkQuiet) }}
-	older := newChoice(words.T("show older ones"), false, func() {
+	l.empty = &ui.Texts{Make: func() *ui.Paragraph { return ui.NewParagraph("", 13, ui.InkQuiet) }}
+	older := ui.NewChoice(words.T("show older ones"), false, func() {
 		l.upTo += 10 * shownAtFirst
 		d := p.b.editor.Design()
 		l.sync(&d)
 		p.relayout()
 	})
-	older.ink, older.size = inkAccent, 13
+	older.Ink, older.TextSize = ui.InkAccent, 13
 	l.more = newFlowPart(older)
 	l.column = newPartColumn(l.head, l.empty, l.more)
 	return l
@@ -61,7 +62,7 @@ func (l *readingList) sync(d *design.Design) {
 	for len(l.rows) < n {
 		l.rows = append(l.rows, newReadingRow(l.p))
 	}
-	parts := []part{l.head, l.empty}
+	parts := []ui.Part{l.head, l.empty}
 	for k, i := range order[:n] {
 		l.rows[k].set(i, d.Reading[i], points[i])
 		parts = append(parts, l.rows[k])
@@ -69,9 +70,9 @@ func (l *readingList) sync(d *design.Design) {
 	l.more.off = n == len(order)
 	l.column.parts = append(parts, l.more)
 	l.head.text.SetText(words.T("Readings"))
-	l.empty.set(nil)
+	l.empty.Set(nil)
 	if n == 0 {
-		l.empty.set([]string{words.T("None yet. Log the pitching first, then a gravity a day: each one makes the bands narrower. Readings of before the pitching count too.")})
+		l.empty.Set([]string{words.T("None yet. Log the pitching first, then a gravity a day: each one makes the bands narrower. Readings of before the pitching count too.")})
 	} else {
 		l.head.text.SetText(words.N("Readings · {{.Count}}", len(order), map[string]any{"Count": len(order)}))
 	}
@@ -100,20 +101,20 @@ func (l *readingList) points(d *design.Design) []*follow.Point {
 type readingRow struct {
 	p           *fermentPlace
 	at          int
-	when, value *caption
-	change, out *choice
-	note        *para
+	when, value *ui.Caption
+	change, out *ui.Choice
+	note        *ui.Paragraph
 }
 
 func newReadingRow(p *fermentPlace) *readingRow {
 	r := &readingRow{p: p}
-	r.when = newCaption("", look.CaptionSize, false, inkQuiet)
-	r.value = newCaption("", 13, false, inkFull)
-	r.when.yields, r.value.yields = true, true
-	r.change = newChoice(words.T("change"), false, func() { p.entry.load(r.at) })
-	r.out = newChoice("", false, r.remove)
-	r.out.icon, r.out.onHint = look.IconClose(), p.b.status.hint
-	r.note = newPara("", look.CaptionSize, inkQuiet)
+	r.when = ui.NewCaption("", look.CaptionSize, false, ui.InkQuiet)
+	r.value = ui.NewCaption("", 13, false, ui.InkFull)
+	r.when.Yields, r.value.Yields = true, true
+	r.change = ui.NewChoice(words.T("change"), false, func() { p.entry.load(r.at) })
+	r.out = ui.NewChoice("", false, r.remove)
+	r.out.Icon, r.out.OnHint = look.IconClose(), p.b.status.hint
+	r.note = ui.NewParagraph("", look.CaptionSize, ui.InkQuiet)
 	return r
 }
 
@@ -132,11 +133,11 @@ func (r *readingRow) set(i int, is design.Reading, p *follow.Point) {
 		value = words.T("yeast pitched")
 	}
 	r.value.SetText(firstUpper(value))
-	r.change.name = words.T("change the reading of {{.When}}", map[string]any{"When": when})
-	r.out.name = words.T("take out the reading of {{.When}}", map[string]any{"When": when})
-	r.out.hint = r.out.name
+	r.change.Name = words.T("change the reading of {{.When}}", map[string]any{"When": when})
+	r.out.Name = words.T("take out the reading of {{.When}}", map[string]any{"When": when})
+	r.out.Hint = r.out.Name
 	var notes []string
-	r.note.ink = inkQuiet
+	r.note.Ink = ui.InkQuiet
 	if p != nil {
 		if isGravity(is.What) && p.Used {
 			notes = append(notes, r.corrected(is, p))
@@ -148,7 +149,7 @@ func (r *readingRow) set(i int, is design.Reading, p *follow.Point) {
 			notes = append(notes, words.T("Not used."))
 		}
 		if !p.Used || p.Has(follow.BeforePitching) || p.Has(follow.OtherUnit) {
-			r.note.ink = inkWarning
+			r.note.Ink = ui.InkWarning
 		}
 	}
 	r.note.SetText(strings.TrimSpace(strings.Join(notes, " ")))
@@ -185,24 +186,24 @@ func (r *readingRow) remove() {
 	}
 }
 
-func (r *readingRow) objects() []fyne.CanvasObject {
+func (r *readingRow) Objects() []fyne.CanvasObject {
 	o := []fyne.CanvasObject{r.when, r.value, r.change, r.out}
-	if r.note.text != "" {
+	if r.note.Text != "" {
 		o = append(o, r.note)
 	}
 	return o
 }
 
-func (r *readingRow) lay(x, y, width float32) float32 {
+func (r *readingRow) Lay(x, y, width float32) float32 {
 	tools := r.change.MinSize().Width + toolWide
 	when, value := r.when.MinSize().Height, r.value.MinSize().Height
-	put(r.when, x, y, width-tools, when)
-	put(r.value, x, y+when, width-tools, value)
-	put(r.change, x+width-tools, y+(when+value-choiceHeight)/2, tools-toolWide, choiceHeight)
-	put(r.out, x+width-toolWide, y+(when+value-choiceHeight)/2, toolWide, choiceHeight)
+	ui.Put(r.when, x, y, width-tools, when)
+	ui.Put(r.value, x, y+when, width-tools, value)
+	ui.Put(r.change, x+width-tools, y+(when+value-ui.ChoiceHeight)/2, tools-toolWide, ui.ChoiceHeight)
+	ui.Put(r.out, x+width-toolWide, y+(when+value-ui.ChoiceHeight)/2, toolWide, ui.ChoiceHeight)
 	h := when + value
-	if r.note.text != "" {
-		h += r.note.lay(x, y+h, width-6)
+	if r.note.Text != "" {
+		h += r.note.Lay(x, y+h, width-6)
 	}
 	return h + 3
 }

@@ -6,6 +6,7 @@ import (
 
 	"skep/app/look"
 	"skep/app/quantity"
+	"skep/app/ui"
 	"skep/app/words"
 	"skep/calc"
 	"skep/calc/follow"
@@ -18,11 +19,11 @@ type fermentMoment struct {
 	column *partColumn
 	head   *headPart
 	big    *headPart
-	lines  *texts
+	lines  *ui.Texts
 	all    []string // lines; all of them are shown beside the state
 	warns  []string
 	short  bool
-	care   *texts
+	care   *ui.Texts
 }
 
 const momentSize = 26
@@ -30,11 +31,15 @@ const momentSize = 26
 func newFermentMoment(p *fermentPlace) *fermentMoment {
 	m := &fermentMoment{p: p}
 	m.head = newHeadPart(words.T("The honey moment"))
-	m.head.text.size, m.head.text.bold, m.head.text.ink = look.CaptionSize+1, false, inkQuiet
+	m.head.text.TextSize, m.head.text.Bold, m.head.text.Ink = look.CaptionSize+1, false, ui.InkQuiet
 	m.big = newHeadPart(words.T("working it out…"))
-	m.big.text.size = momentSize
-	m.lines = &texts{gap: 2, make: func() *para { return newPara("", 13, inkFull) }}
-	m.care = &texts{make: func() *para { c := newPara("", look.CaptionSize, inkWarning); c.mark = "!"; return c }}
+	m.big.text.TextSize = momentSize
+	m.lines = &ui.Texts{Gap: 2, Make: func() *ui.Paragraph { return ui.NewParagraph("", 13, ui.InkFull) }}
+	m.care = &ui.Texts{Make: func() *ui.Paragraph {
+		c := ui.NewParagraph("", look.CaptionSize, ui.InkWarning)
+		c.Mark = "!"
+		return c
+	}}
 	m.column = newPartColumn(m.head, newPlain(m.big), m.lines, m.care)
 	return m
 }
@@ -42,12 +47,12 @@ func newFermentMoment(p *fermentPlace) *fermentMoment {
 // plainPart is a heading without the room that a heading takes above it.
 type plainPart struct{ *headPart }
 
-func newPlain(h *headPart) part { return &plainPart{h} }
+func newPlain(h *headPart) ui.Part { return &plainPart{h} }
 
 func (m *fermentMoment) show(f *fermentFrame) {
 	b := f.batch
 	o := &b.Moment
-	word, ink := "", inkFull
+	word, ink := "", ui.InkFull
 	var lines []string
 	p := m.p
 	switch o.Phase {
@@ -59,10 +64,10 @@ func (m *fermentMoment) show(f *fermentFrame) {
 		word = words.T("Not yet")
 		lines = append(lines, words.T("The window opens {{.Opens}}, most likely {{.Clock}}.", map[string]any{"Opens": p.fromNow(o.Opens), "Clock": p.clockIn(o.Opens.Mid)}))
 	case follow.Now:
-		word, ink = words.T("Now"), inkAccent
+		word, ink = words.T("Now"), ui.InkAccent
 		lines = append(lines, words.T("The window is open. It closes {{.Closes}}, most likely {{.Clock}}.", map[string]any{"Closes": p.fromNow(o.Closes), "Clock": p.clockIn(o.Closes.Mid)}))
 	case follow.Closing:
-		word, ink = words.T("Closing"), inkWarning
+		word, ink = words.T("Closing"), ui.InkWarning
 		lines = append(lines, words.T("The window shuts {{.Closes}}, most likely {{.Clock}}.", map[string]any{"Closes": p.fromNow(o.Closes), "Clock": p.clockIn(o.Closes.Mid)}))
 	default:
 		word = words.T("Past")
@@ -89,8 +94,8 @@ func (m *fermentMoment) show(f *fermentFrame) {
 	if logged && len(o.Planned) == 0 {
 		lines = append(lines, words.T("All honey is in."))
 	}
-	m.big.text.ink = ink
-	m.big.text.text = word
+	m.big.text.Ink = ink
+	m.big.text.Text = word
 	m.big.text.Refresh()
 	m.all, m.warns = lines, nil
 	if (o.Phase == follow.Now || o.Phase == follow.Closing) && len(o.Planned) > 0 {
@@ -103,12 +108,12 @@ func (m *fermentMoment) show(f *fermentFrame) {
 func (m *fermentMoment) brief(short bool) {
 	m.short = short
 	if short && len(m.all) > 0 {
-		m.lines.set(m.all[:1])
-		m.care.set(nil)
+		m.lines.Set(m.all[:1])
+		m.care.Set(nil)
 		return
 	}
-	m.lines.set(m.all)
-	m.care.set(m.warns)
+	m.lines.Set(m.all)
+	m.care.Set(m.warns)
 }
 
 // chance is how sure it is that the window is open, to what is known of it.

@@ -7,19 +7,20 @@ import (
 	"fyne.io/fyne/v2/container"
 
 	"skep/app/look"
+	"skep/app/ui"
 )
 
 // partColumn is parts below each other, in a scroll where they are too high.
 // Like the steps of the Brew place they are put by hand: a part knows its
 // height only at a width.
 type partColumn struct {
-	parts  []part
+	parts  []ui.Part
 	box    *fyne.Container
 	scroll *container.Scroll
 	tall   float32
 }
 
-func newPartColumn(parts ...part) *partColumn {
+func newPartColumn(parts ...ui.Part) *partColumn {
 	c := &partColumn{parts: parts}
 	c.box = container.New(&partColumnLayout{c})
 	c.scroll = container.NewVScroll(c.box)
@@ -38,7 +39,7 @@ func (c *partColumn) relayout() {
 	var objects []fyne.CanvasObject
 	y, shown := float32(0), false
 	for _, p := range c.parts {
-		o := p.objects()
+		o := p.Objects()
 		if len(o) == 0 {
 			continue
 		}
@@ -46,7 +47,7 @@ func (c *partColumn) relayout() {
 			y += 10
 		}
 		objects = append(objects, o...)
-		y += p.lay(0, y, width) + 6
+		y += p.Lay(0, y, width) + 6
 		shown = true
 	}
 	c.tall = y
@@ -74,35 +75,35 @@ type columnFit struct{ c *partColumn }
 func (*columnFit) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(80, 60) }
 
 func (l *columnFit) Layout(o []fyne.CanvasObject, size fyne.Size) {
-	put(o[0], 0, 0, size.Width, size.Height)
+	ui.Put(o[0], 0, 0, size.Width, size.Height)
 	l.c.relayout()
 }
 
 // panel is the column in a panel.
 func (c *partColumn) panel() fyne.CanvasObject {
-	return newPanel(container.New(&columnFit{c}, c.scroll), 13)
+	return ui.NewPanel(container.New(&columnFit{c}, c.scroll), 13)
 }
 
 // headPart is a heading; hidden with what it stands over.
 type headPart struct {
-	text *caption
+	text *ui.Caption
 	off  bool
 }
 
 func newHeadPart(text string) *headPart {
-	return &headPart{text: newCaption(text, look.TitleSize, true, inkFull)}
+	return &headPart{text: ui.NewCaption(text, look.TitleSize, true, ui.InkFull)}
 }
 
-func (h *headPart) objects() []fyne.CanvasObject {
+func (h *headPart) Objects() []fyne.CanvasObject {
 	if h.off {
 		return nil
 	}
 	return []fyne.CanvasObject{h.text}
 }
 
-func (h *headPart) lay(x, y, width float32) float32 {
+func (h *headPart) Lay(x, y, width float32) float32 {
 	high := h.text.MinSize().Height
-	put(h.text, x, y, width, high)
+	ui.Put(h.text, x, y, width, high)
 	return high
 }
 
@@ -124,7 +125,7 @@ func (f *flowPart) wide(o fyne.CanvasObject, w float32) *flowPart {
 	return f
 }
 
-func (f *flowPart) objects() []fyne.CanvasObject {
+func (f *flowPart) Objects() []fyne.CanvasObject {
 	if f.off {
 		return nil
 	}
@@ -137,10 +138,10 @@ func (f *flowPart) objects() []fyne.CanvasObject {
 	return shown
 }
 
-func (f *flowPart) lay(x, y, width float32) float32 {
+func (f *flowPart) Lay(x, y, width float32) float32 {
 	high := fieldHeight()
 	all, fields := float32(-5), float32(0)
-	for _, o := range f.objects() {
+	for _, o := range f.Objects() {
 		w, field := f.widths[o]
 		if field {
 			fields += w
@@ -156,7 +157,7 @@ func (f *flowPart) lay(x, y, width float32) float32 {
 		share = (fields - (all - width)) / fields
 	}
 	at, h := x, float32(0)
-	for _, o := range f.objects() {
+	for _, o := range f.Objects() {
 		size := o.MinSize()
 		w, field := f.widths[o]
 		if field {
@@ -168,7 +169,7 @@ func (f *flowPart) lay(x, y, width float32) float32 {
 		if at > x && at+size.Width > x+width+1 {
 			at, h = x, h+high+3
 		}
-		put(o, at, y+h+(high-size.Height)/2, size.Width, size.Height)
+		ui.Put(o, at, y+h+(high-size.Height)/2, size.Width, size.Height)
 		at += size.Width + 5
 	}
 	return h + high
@@ -178,7 +179,7 @@ func (f *flowPart) lay(x, y, width float32) float32 {
 type gridPart struct {
 	columns int       // with the name
 	shares  []float32 // of the width, by column; nil: the name 0.28, the rest even
-	cells   []*caption
+	cells   []*ui.Caption
 	n       int
 }
 
@@ -188,31 +189,31 @@ func (g *gridPart) set(rows [][]string) {
 	for r, row := range rows {
 		for c := range g.columns {
 			if g.n == len(g.cells) {
-				k := newCaption("", look.CaptionSize+1, false, inkFull)
-				k.yields = true
+				k := ui.NewCaption("", look.CaptionSize+1, false, ui.InkFull)
+				k.Yields = true
 				g.cells = append(g.cells, k)
 			}
 			k := g.cells[g.n]
-			k.align, k.ink, k.size = fyne.TextAlignTrailing, inkFull, look.CaptionSize
+			k.Align, k.Ink, k.TextSize = fyne.TextAlignTrailing, ui.InkFull, look.CaptionSize
 			if c == 0 {
-				k.align = fyne.TextAlignLeading
+				k.Align = fyne.TextAlignLeading
 			}
 			if c == 0 || r == 0 || c < g.columns-1 {
-				k.ink = inkQuiet
+				k.Ink = ui.InkQuiet
 			}
 			text := ""
 			if c < len(row) {
 				text = row[c]
 			}
 			// A shorter one for where there is little room stands after a tab.
-			k.text, k.short, _ = strings.Cut(text, "\t")
+			k.Text, k.Short, _ = strings.Cut(text, "\t")
 			k.Refresh()
 			g.n++
 		}
 	}
 }
 
-func (g *gridPart) objects() []fyne.CanvasObject {
+func (g *gridPart) Objects() []fyne.CanvasObject {
 	var o []fyne.CanvasObject
 	for _, c := range g.cells[:g.n] {
 		o = append(o, c)
@@ -222,7 +223,7 @@ func (g *gridPart) objects() []fyne.CanvasObject {
 
 const gridRow = 20
 
-func (g *gridPart) lay(x, y, width float32) float32 {
+func (g *gridPart) Lay(x, y, width float32) float32 {
 	const name = float32(0.28)
 	at := float32(0)
 	for i, c := range g.cells[:g.n] {
@@ -237,7 +238,7 @@ func (g *gridPart) lay(x, y, width float32) float32 {
 		if k == 0 {
 			at = x
 		}
-		put(c, at, y+float32(i/g.columns)*gridRow, share*width-4, gridRow)
+		ui.Put(c, at, y+float32(i/g.columns)*gridRow, share*width-4, gridRow)
 		at += share * width
 	}
 	return float32(g.n/g.columns) * gridRow

@@ -12,6 +12,7 @@ import (
 
 	"skep/app/look"
 	"skep/app/quantity"
+	"skep/app/ui"
 	"skep/app/words"
 	"skep/calc"
 	"skep/plotting"
@@ -22,7 +23,7 @@ type coursePicture struct {
 	widget.BaseWidget
 	p *fermentPlace
 
-	title, value *caption
+	title, value *ui.Caption
 	raster       *canvas.Raster
 	box          *canvas.Rectangle
 	cursor       *canvas.Line
@@ -33,9 +34,9 @@ type coursePicture struct {
 
 func newCoursePicture(p *fermentPlace) *coursePicture {
 	c := &coursePicture{p: p, wanted: plotting.Size{Width: 560, Height: 620, Scale: 1}, under: math.NaN()}
-	c.title = newCaption(words.T("The fermentation"), look.TitleSize, true, inkFull)
-	c.value = newCaption("", look.CaptionSize+1, false, inkFull)
-	c.value.align, c.value.yields = fyne.TextAlignTrailing, true
+	c.title = ui.NewCaption(words.T("The fermentation"), look.TitleSize, true, ui.InkFull)
+	c.value = ui.NewCaption("", look.CaptionSize+1, false, ui.InkFull)
+	c.value.Align, c.value.Yields = fyne.TextAlignTrailing, true
 	c.raster = canvas.NewRaster(c.image)
 	c.cursor = canvas.NewLine(color.Transparent)
 	c.cursor.Hide()
@@ -122,11 +123,11 @@ func (c *coursePicture) point(at fyne.Position) {
 func (c *coursePicture) AccessibilityLabel() string {
 	f := c.p.shown
 	if f == nil || f.batch == nil {
-		return c.title.text
+		return c.title.Text
 	}
 	band := func(v calc.Band) string { return c.p.b.inBrackets(quantity.Hours, v) }
 	return words.T("The fermentation by the hour: {{.Value}}. Height after {{.Height}}, honey window from {{.Opens}} to {{.Closes}}, finished after {{.Finished}}.", map[string]any{
-		"Value": c.value.text, "Height": band(f.batch.After.HeightHours), "Opens": band(f.batch.After.WindowHours[0]),
+		"Value": c.value.Text, "Height": band(f.batch.After.HeightHours), "Opens": band(f.batch.After.WindowHours[0]),
 		"Closes": band(f.batch.After.WindowHours[1]), "Finished": band(f.batch.After.FinishedHours)})
 }
 
@@ -148,17 +149,17 @@ func (r *coursePictureRenderer) Layout(size fyne.Size) {
 	const inset = float32(13)
 	c.box.Resize(size)
 	title := c.title.MinSize()
-	put(c.title, inset, inset-2, title.Width, title.Height)
+	ui.Put(c.title, inset, inset-2, title.Width, title.Height)
 	x := inset + title.Width + 10
-	put(c.value, x, inset, size.Width-x-inset, title.Height)
+	ui.Put(c.value, x, inset, size.Width-x-inset, title.Height)
 	top := inset + title.Height + 4
-	put(c.raster, inset-4, top, size.Width-2*inset+8, size.Height-top-inset+6)
+	ui.Put(c.raster, inset-4, top, size.Width-2*inset+8, size.Height-top-inset+6)
 }
 
 func (r *coursePictureRenderer) MinSize() fyne.Size { return fyne.NewSize(300, 260) }
 
 func (r *coursePictureRenderer) Refresh() {
-	p := paletteOf(r.c.Theme())
+	p := ui.PaletteOf(r.c.Theme())
 	r.c.box.FillColor, r.c.box.StrokeColor = p.Panel, p.PanelBorder
 	r.c.cursor.StrokeColor, r.c.cursor.StrokeWidth = p.Quiet, 1
 	r.c.box.Refresh()

@@ -7,6 +7,7 @@ import (
 
 	"skep/app/plane"
 	"skep/app/quantity"
+	"skep/app/ui"
 	"skep/app/words"
 	"skep/calc"
 	"skep/calc/design"
@@ -103,13 +104,13 @@ func ring(x, y calc.Band, wide float64) []plane.Point {
 	return out
 }
 
-func (l *fermentPlane) objects() []fyne.CanvasObject { return []fyne.CanvasObject{l.plane} }
+func (l *fermentPlane) Objects() []fyne.CanvasObject { return []fyne.CanvasObject{l.plane} }
 
 // mostPlane is as high as it is drawn; the rest of the page has to be seen too.
 const mostPlane = 224
 
-func (l *fermentPlane) lay(x, y, width float32) float32 {
+func (l *fermentPlane) Lay(x, y, width float32) float32 {
 	h := min(width, mostPlane)
-	put(l.plane, x, y, width, h)
+	ui.Put(l.plane, x, y, width, h)
 	return h
 }

@@ -5,6 +5,7 @@ import (
 
 	"skep/app/look"
 	"skep/app/quantity"
+	"skep/app/ui"
 	"skep/app/words"
 	"skep/calc"
 	"skep/calc/design"
@@ -18,48 +19,48 @@ type fermentSide struct {
 	p      *fermentPlace
 	column *partColumn
 
-	tabs  [3]*choice
+	tabs  [3]*ui.Choice
 	tab   int
-	pages [3][]part
+	pages [3][]ui.Part
 
-	state, taught    *texts
-	advice, doubts   *texts
-	notes            *texts
+	state, taught    *ui.Texts
+	advice, doubts   *ui.Texts
+	notes            *ui.Texts
 	honeyHead        *headPart
-	honey            *texts
+	honey            *ui.Texts
 	changedHead      *headPart
 	changed          *gridPart
 	left             *fermentLeft
-	bottle           *texts
-	reasons, careful *texts
+	bottle           *ui.Texts
+	reasons, careful *ui.Texts
 	finish           *fermentFinish
 }
 
 func newFermentSide(p *fermentPlace) *fermentSide {
 	s := &fermentSide{p: p}
-	plain := func(k ink) *texts {
-		return &texts{gap: 3, make: func() *para { return newPara("", 13, k) }}
+	plain := func(k ui.Ink) *ui.Texts {
+		return &ui.Texts{Gap: 3, Make: func() *ui.Paragraph { return ui.NewParagraph("", 13, k) }}
 	}
-	marked := func(k ink, mark string) *texts {
-		return &texts{gap: 3, make: func() *para { t := newPara("", 13, k); t.mark = mark; return t }}
+	marked := func(k ui.Ink, mark string) *ui.Texts {
+		return &ui.Texts{Gap: 3, Make: func() *ui.Paragraph { t := ui.NewParagraph("", 13, k); t.Mark = mark; return t }}
 	}
-	s.state = &texts{make: func() *para { t := newPara("", look.TextSize, inkFull); t.bold = true; return t }}
-	s.advice, s.notes, s.taught = marked(inkFull, "•"), plain(inkQuiet), plain(inkQuiet)
-	s.doubts = &texts{gap: 4, make: func() *para { t := newPara("", 13, inkWarning); t.bar = true; return t }}
-	s.honeyHead, s.honey = newHeadPart(words.T("With the honey")), plain(inkFull)
+	s.state = &ui.Texts{Make: func() *ui.Paragraph { t := ui.NewParagraph("", look.TextSize, ui.InkFull); t.Bold = true; return t }}
+	s.advice, s.notes, s.taught = marked(ui.InkFull, "•"), plain(ui.InkQuiet), plain(ui.InkQuiet)
+	s.doubts = &ui.Texts{Gap: 4, Make: func() *ui.Paragraph { t := ui.NewParagraph("", 13, ui.InkWarning); t.Bar = true; return t }}
+	s.honeyHead, s.honey = newHeadPart(words.T("With the honey")), plain(ui.InkFull)
 	s.changedHead, s.changed = newHeadPart(words.T("What the readings changed")), &gridPart{columns: 3, shares: []float32{0.22, 0.33, 0.45}}
 	s.left = newFermentLeft(p)
-	s.bottle = &texts{make: func() *para { t := newPara("", look.TextSize, inkFull); t.bold = true; return t }}
-	s.reasons, s.careful = marked(inkFull, "•"), marked(inkWarning, "!")
+	s.bottle = &ui.Texts{Make: func() *ui.Paragraph { t := ui.NewParagraph("", look.TextSize, ui.InkFull); t.Bold = true; return t }}
+	s.reasons, s.careful = marked(ui.InkFull, "•"), marked(ui.InkWarning, "!")
 	s.finish = newFermentFinish(p)
 	for i, name := range []string{words.T("State"), words.T("Re-tune"), words.T("Package")} {
-		s.tabs[i] = newChoice(name, false, func() { s.turn(i) })
-		s.tabs[i].size, s.tabs[i].name = 13, ""
+		s.tabs[i] = ui.NewChoice(name, false, func() { s.turn(i) })
+		s.tabs[i].TextSize, s.tabs[i].Name = 13, ""
 	}
 	head := newFlowPart(s.tabs[0], s.tabs[1], s.tabs[2])
-	s.pages[0] = []part{head, s.state, s.taught, s.doubts, s.advice, s.honeyHead, s.honey, s.changedHead, s.changed, s.notes}
-	s.pages[1] = append([]part{head}, s.left.parts()...)
-	s.pages[2] = append([]part{head, s.bottle, s.reasons, s.careful}, s.finish.parts()...)
+	s.pages[0] = []ui.Part{head, s.state, s.taught, s.doubts, s.advice, s.honeyHead, s.honey, s.changedHead, s.changed, s.notes}
+	s.pages[1] = append([]ui.Part{head}, s.left.parts()...)
+	s.pages[2] = append([]ui.Part{head, s.bottle, s.reasons, s.careful}, s.finish.parts()...)
 	s.column = newPartColumn(s.pages[0]...)
 	s.mark()
 	return s
@@ -77,7 +78,7 @@ func (s *fermentSide) turn(i int) {
 
 func (s *fermentSide) mark() {
 	for i, t := range s.tabs {
-		t.current = i == s.tab
+		t.Current = i == s.tab
 		t.Refresh()
 	}
 }
@@ -92,17 +93,17 @@ func (s *fermentSide) sync(d *design.Design) {
 func (s *fermentSide) show(f *fermentFrame) {
 	b := f.batch
 	say := s.p.b
-	s.state.set([]string{sentenceOf(say.said(b.State.Text))})
-	s.advice.set(say.sentences(b.State.Advice))
+	s.state.Set([]string{sentenceOf(say.said(b.State.Text))})
+	s.advice.Set(say.sentences(b.State.Advice))
 	var doubts []says.Sentence
 	for _, d := range b.Doubts {
 		doubts = append(doubts, d.Text)
 	}
-	s.doubts.set(say.sentences(doubts))
-	s.notes.set(say.sentences(b.Notes))
-	s.taught.set(nil)
+	s.doubts.Set(say.sentences(doubts))
+	s.notes.Set(say.sentences(b.Notes))
+	s.taught.Set(nil)
 	if f.lessons > 0 {
-		s.taught.set([]string{words.T("With what this kit has taught.")})
+		s.taught.Set([]string{words.T("With what this kit has taught.")})
 	}
 	s.showHoney(b)
 	s.showChanged(b)
@@ -114,7 +115,7 @@ func (s *fermentSide) show(f *fermentFrame) {
 func (s *fermentSide) showHoney(b *follow.Batch) {
 	h, p := &b.Honey, s.p
 	s.honeyHead.off = len(h.Steps) == 0
-	s.honey.set(nil)
+	s.honey.Set(nil)
 	if s.honeyHead.off {
 		return
 	}
@@ -129,7 +130,7 @@ func (s *fermentSide) showHoney(b *follow.Batch) {
 			"OG": p.b.inBrackets(quantity.Gravity, h.EffectiveOriginalGravitySG), "Strength": p.b.inBrackets(quantity.Strength, h.StrengthPct)}),
 		words.T("A plain before-and-after reckoning leaves the honey out: it would say {{.Plain}}, too low by {{.Missed}}.", map[string]any{
 			"Plain": p.b.say.Format(quantity.Strength, h.PlainStrengthPct.Mid), "Missed": p.b.say.Format(quantity.Strength, h.MissedPct.Mid)}))
-	s.honey.set(lines)
+	s.honey.Set(lines)
 }
 
 // showChanged sets the bands beside each other, before and after.
@@ -184,7 +185,7 @@ func (s *fermentSide) showBottle(b *follow.Batch) {
 	case follow.ByKeg:
 		verdict = words.T("Into a keg: go by its own rating and relief valve")
 	}
-	s.bottle.set([]string{verdict})
+	s.bottle.Set([]string{verdict})
 	reasons := p.b.sentences(c.Reasons)
 	if primer := c.Bottled.PrimerGPerL; primer > 0 && c.Verdict == follow.Within {
 		litres := p.packaged(b)
@@ -192,12 +193,12 @@ func (s *fermentSide) showBottle(b *follow.Batch) {
 			"PerL": p.b.say.Format(quantity.GramsPerLitre, primer), "Primer": wordText("package.primer", c.Package.Primer),
 			"All": p.b.say.Format(quantity.MassG, math.Round(primer*litres)), "Volume": p.b.say.Format(quantity.Volume, litres)}))
 	}
-	s.reasons.set(reasons)
+	s.reasons.Set(reasons)
 	care := []string{}
 	if c.Package.Vessel != "keg" {
 		care = append(care, words.T("Glass under pressure injures when it bursts: only bottles made for it, none scratched. The model may be wrong; the maker's rating counts."))
 	}
-	s.careful.set(care)
+	s.careful.Set(care)
 }
 
 // packaged is the volume that was measured, or the one in the fermenter.

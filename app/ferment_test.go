@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"skep/app/quantity"
+	"skep/app/ui"
 	"skep/calc/design"
 	"skep/calc/follow"
 )
@@ -64,10 +65,10 @@ func (s *stage) type0(what, value, warm, when string) {
 	s.settle()
 }
 
-func texts0(t *texts) string {
+func texts0(t *ui.Texts) string {
 	var out []string
-	for _, p := range t.paras[:t.n] {
-		out = append(out, p.text)
+	for _, p := range t.Paras[:t.N] {
+		out = append(out, p.Text)
 	}
 	return strings.Join(out, "\n")
 }
@@ -95,8 +96,8 @@ func TestAReadingNarrowsTheBandThatIsShown(t *testing.T) {
 		t.Error("no picture")
 	}
 	row := s.ferment.list.rows[0]
-	if !strings.Contains(row.value.text, "1.024 at 19.0") || !strings.Contains(row.when.text, "+36 h") || !strings.Contains(row.note.text, "at 20.0 °C") {
-		t.Errorf("the list says %q, %q, %q", row.when.text, row.value.text, row.note.text)
+	if !strings.Contains(row.value.Text, "1.024 at 19.0") || !strings.Contains(row.when.Text, "+36 h") || !strings.Contains(row.note.Text, "at 20.0 °C") {
+		t.Errorf("the list says %q, %q, %q", row.when.Text, row.value.Text, row.note.Text)
 	}
 	s.undo()
 	s.settle()
@@ -127,7 +128,7 @@ func TestAFermentationIsTalkedOfInOtherUnits(t *testing.T) {
 	shown := func() string {
 		all := []string{texts0(f.side.state), texts0(f.side.advice), texts0(f.side.doubts), texts0(f.side.notes), texts0(f.side.reasons)}
 		for _, r := range f.list.rows {
-			all = append(all, r.note.text)
+			all = append(all, r.note.Text)
 		}
 		return strings.Join(all, "\n")
 	}
@@ -193,7 +194,7 @@ func TestReadingsInOtherUnits(t *testing.T) {
 	if last := r[len(r)-1]; last.Value < 1.0318 || last.Value > 1.0327 || last.TemperatureC < 18.95 || last.TemperatureC > 19.05 {
 		t.Errorf("8,1 at 66,2 is written down as %+v", last)
 	}
-	if got := s.ferment.list.rows[0].value.text; got != "Gravity: 8,10 °P at 66,2 °F" {
+	if got := s.ferment.list.rows[0].value.Text; got != "Gravity: 8,10 °P at 66,2 °F" {
 		t.Errorf("the list says %q", got)
 	}
 }
@@ -257,13 +258,13 @@ func TestHoneyBeforePitching(t *testing.T) {
 func TestReadingsAreChangedAndTakenOut(t *testing.T) {
 	s := fermenting(t, 40, append(pitchedBatch(), read(follow.Gravity, 20, 1.0355))...)
 	row := s.ferment.list.rows[0]
-	row.change.onTap()
+	row.change.OnTap()
 	e := s.ferment.entry
 	if e.value.Text != "1.0355" || e.when.Text != "21 Jun 2026 12:00" {
 		t.Fatalf("to be changed: %q at %q", e.value.Text, e.when.Text)
 	}
 	e.value.SetText("1.0335")
-	e.write.onTap()
+	e.write.OnTap()
 	s.settle()
 	if r := s.editor.Design().Reading[2]; r.Value != 1.0335 || !r.At.Equal(pitchDay.Add(20*time.Hour)) {
 		t.Errorf("changed to %+v", r)
@@ -271,7 +272,7 @@ func TestReadingsAreChangedAndTakenOut(t *testing.T) {
 	if e.changing >= 0 || e.value.Text != "" {
 		t.Error("the fields still hold the reading")
 	}
-	s.ferment.list.rows[0].out.onTap()
+	s.ferment.list.rows[0].out.OnTap()
 	s.settle()
 	if n := len(s.editor.Design().Reading); n != 2 {
 		t.Errorf("%d readings after one is taken out", n)
@@ -284,13 +285,13 @@ func TestReadingsAreChangedAndTakenOut(t *testing.T) {
 
 func TestOnePressReadings(t *testing.T) {
 	s := fermenting(t, 0)
-	s.ferment.entry.pitched.onTap()
+	s.ferment.entry.pitched.OnTap()
 	s.settle()
 	if !s.batch(t).Timeline.Pitched || s.ferment.entry.pitched.Visible() {
 		t.Error("pitched by one press, and not offered again")
 	}
 	s.at0(30)
-	s.ferment.entry.foam[2].onTap()
+	s.ferment.entry.foam[2].OnTap()
 	s.settle()
 	r := s.editor.Design().Reading
 	if last := r[len(r)-1]; last.What != follow.Foam || last.Value != 3 || !last.At.Equal(pitchDay.Add(30*time.Hour)) {
@@ -444,7 +445,7 @@ func TestTheRetuneTypesHoneyAndLocksTheRest(t *testing.T) {
 		t.Fatal("no way is offered")
 	}
 	want := l.nearest.massKg
-	l.use.onTap()
+	l.use.OnTap()
 	s.settle()
 	if got := s.editor.Design().Honey[0].MassKg; got != want {
 		t.Errorf("used %v kg, offered %v", got, want)

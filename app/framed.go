@@ -10,6 +10,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"skep/app/look"
+	"skep/app/ui"
 	"skep/app/words"
 	"skep/calc"
 	"skep/calc/design"
@@ -25,7 +26,7 @@ type framed struct {
 	outcome calc.Outcome
 	painter *plotting.Painter
 
-	title, value *caption
+	title, value *ui.Caption
 	raster       *canvas.Raster
 
 	wanted  plotting.Size // what the screen asked for last
@@ -35,10 +36,10 @@ type framed struct {
 func (p *framed) init(b *bench, painter *plotting.Painter, o calc.Outcome, valueSize float32) {
 	p.b, p.painter, p.outcome = b, painter, o
 	p.wanted = plotting.Size{Width: 300, Height: 220, Scale: 1}
-	p.title = newCaption(outcomeName(o), look.TitleSize, true, inkFull)
-	p.value = newCaption("", valueSize, false, inkFull)
-	p.value.align = fyne.TextAlignTrailing
-	p.value.yields = true
+	p.title = ui.NewCaption(outcomeName(o), look.TitleSize, true, ui.InkFull)
+	p.value = ui.NewCaption("", valueSize, false, ui.InkFull)
+	p.value.Align = fyne.TextAlignTrailing
+	p.value.Yields = true
 	p.raster = canvas.NewRaster(p.image)
 }
 
@@ -120,7 +121,7 @@ func (r *framedRenderer) Layout(size fyne.Size) {
 func (r *framedRenderer) MinSize() fyne.Size { return fyne.NewSize(190, 150) }
 
 func (r *framedRenderer) Refresh() {
-	c := paletteOf(r.p.Theme())
+	c := ui.PaletteOf(r.p.Theme())
 	r.box.FillColor, r.box.StrokeColor = c.Panel, c.PanelBorder
 	r.box.Refresh()
 	r.p.raster.Refresh()

@@ -11,6 +11,7 @@ import (
 
 	"rsc.io/pdf"
 
+	"skep/app/ui"
 	"skep/calc"
 	"skep/calc/design"
 	"skep/calc/follow"
@@ -253,9 +254,9 @@ func TestFermentUsesTheLessonsToo(t *testing.T) {
 	}
 }
 
-func spoken(t *texts) (all string) {
-	for _, p := range t.paras[:t.n] {
-		all += p.text + " "
+func spoken(t *ui.Texts) (all string) {
+	for _, p := range t.Paras[:t.N] {
+		all += p.Text + " "
 	}
 	return all
 }

@@ -12,24 +12,25 @@ import (
 	"skep/app/ledger"
 	"skep/app/look"
 	"skep/app/quantity"
+	"skep/app/ui"
 	"skep/app/words"
 )
 
 // card is one batch: its name, and what was predicted against what was
 // measured.
 func (p *ledgerPlace) card(e *ledger.Entry) fyne.CanvasObject {
-	title := newCaption(e.Title, look.TextSize, true, inkFull)
-	title.yields = true
-	about := newCaption(words.T("{{.Date}}, {{.Yeast}}", map[string]any{"Date": dateOf(e.At), "Yeast": orUnnamed(e.Yeast)}), look.CaptionSize, false, inkQuiet)
-	about.yields = true
-	open := newChoice(words.T("open"), false, func() {
+	title := ui.NewCaption(e.Title, look.TextSize, true, ui.InkFull)
+	title.Yields = true
+	about := ui.NewCaption(words.T("{{.Date}}, {{.Yeast}}", map[string]any{"Date": dateOf(e.At), "Yeast": orUnnamed(e.Yeast)}), look.CaptionSize, false, ui.InkQuiet)
+	about.Yields = true
+	open := ui.NewChoice(words.T("open"), false, func() {
 		p.b.guard(func() {
 			if p.b.open(e.Path) {
 				p.b.goTo(0)
 			}
 		})
 	})
-	open.ink, open.name = inkAccent, words.T("open {{.Title}}", map[string]any{"Title": e.Title})
+	open.Ink, open.Name = ui.InkAccent, words.T("open {{.Title}}", map[string]any{"Title": e.Title})
 	hear := widget.NewCheck(words.T("learn from it"), nil)
 	hear.SetChecked(!e.LeaveOut && !e.Own)
 	hear.OnChanged = func(on bool) {
@@ -56,14 +57,14 @@ func (p *ledgerPlace) card(e *ledger.Entry) fyne.CanvasObject {
 			continue
 		}
 		figure, against := p.measured(c)
-		cells = append(cells, newCaption(comparedName(c.Key), look.CaptionSize, false, inkQuiet),
-			newCaption(figure, look.CaptionSize, true, inkFull), newCaption(against, look.CaptionSize, false, inkFull))
+		cells = append(cells, ui.NewCaption(comparedName(c.Key), look.CaptionSize, false, ui.InkQuiet),
+			ui.NewCaption(figure, look.CaptionSize, true, ui.InkFull), ui.NewCaption(against, look.CaptionSize, false, ui.InkFull))
 	}
 	for _, c := range cells {
-		c.(*caption).yields = true
+		c.(*ui.Caption).Yields = true
 	}
 	if len(cells) == 0 {
-		cells = append(cells, newCaption(words.T("nothing measured to compare"), look.CaptionSize, false, inkQuiet))
+		cells = append(cells, ui.NewCaption(words.T("nothing measured to compare"), look.CaptionSize, false, ui.InkQuiet))
 	}
 	card := container.NewVBox(head, container.New(&comparedGrid{}, cells...))
 	remarks := slices.Clone(e.Warnings)
@@ -157,15 +158,15 @@ func (*comparedGrid) MinSize(o []fyne.CanvasObject) fyne.Size {
 
 func (*comparedGrid) Layout(o []fyne.CanvasObject, size fyne.Size) {
 	if len(o) == 1 {
-		put(o[0], 0, 0, size.Width, comparedLine)
+		ui.Put(o[0], 0, 0, size.Width, comparedLine)
 		return
 	}
 	const name, figure = 94, 70
 	half := size.Width / 2
 	for i := 0; i+2 < len(o); i += 3 {
 		x, y := float32(i/3%2)*half, float32(i/6)*comparedLine
-		put(o[i], x, y, name-4, comparedLine)
-		put(o[i+1], x+name, y, figure-4, comparedLine)
-		put(o[i+2], x+name+figure, y, half-name-figure-4, comparedLine)
+		ui.Put(o[i], x, y, name-4, comparedLine)
+		ui.Put(o[i+1], x+name, y, figure-4, comparedLine)
+		ui.Put(o[i+2], x+name+figure, y, half-name-figure-4, comparedLine)
 	}
 }

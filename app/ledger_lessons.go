@@ -10,6 +10,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"skep/app/look"
+	"skep/app/ui"
 	"skep/app/words"
 	"skep/calc/learn"
 )
@@ -24,7 +25,7 @@ func (p *ledgerPlace) teach() {
 			continue
 		}
 		shown++
-		p.lessons.Add(newPanel(p.lesson(l), 10))
+		p.lessons.Add(ui.NewPanel(p.lesson(l), 10))
 	}
 	if p.using.Hidden = shown == 0; p.using.Hidden {
 		l := widget.NewLabel(words.T("Nothing yet: the usual figures stand. One batch moves them a little, ten make them this kit's."))
@@ -68,11 +69,11 @@ func heard(l *learn.Lesson) bool { return len(l.Evidence) > 0 || l.Borrowed > 0 
 
 func (p *ledgerPlace) lesson(l *learn.Lesson) fyne.CanvasObject {
 	name := p.b.said(l.Name) // a strain's lesson bears the strain's name
-	head := newCaption(name, look.CaptionSize+1, true, inkFull)
-	head.yields = true
-	more := newChoice(words.T("its batches"), false, func() { p.evidence(name, l) })
-	more.ink, more.name = inkAccent, words.T("the batches behind {{.Lesson}}", map[string]any{"Lesson": name})
-	more.hint, more.onHint = words.T("Show which batches say so"), p.b.status.hint
+	head := ui.NewCaption(name, look.CaptionSize+1, true, ui.InkFull)
+	head.Yields = true
+	more := ui.NewChoice(words.T("its batches"), false, func() { p.evidence(name, l) })
+	more.Ink, more.Name = ui.InkAccent, words.T("the batches behind {{.Lesson}}", map[string]any{"Lesson": name})
+	more.Hint, more.OnHint = words.T("Show which batches say so"), p.b.status.hint
 	on := widget.NewCheck(words.T("use it"), nil)
 	on.SetChecked(!slices.Contains(p.b.prefs.lessonsOff, l.Key))
 	on.OnChanged = func(use bool) {

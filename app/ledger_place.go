@@ -8,6 +8,7 @@ import (
 	"skep/app/frames"
 	"skep/app/ledger"
 	"skep/app/look"
+	"skep/app/ui"
 	"skep/app/words"
 )
 
@@ -22,8 +23,8 @@ type ledgerPlace struct {
 
 	search  *searchEntry
 	note    *widget.Label
-	make    *choice
-	sort    *choice
+	make    *ui.Choice
+	sort    *ui.Choice
 	by      string // what the batches are ordered by
 	turned  bool   // the order is turned round
 	most    int    // cards shown
@@ -45,29 +46,29 @@ func newLedgerPlace(b *bench, do func(func())) *ledgerPlace {
 	p.search.OnChanged = func(string) { p.most = cardsAtOnce; p.fill() }
 	p.note = widget.NewLabel("")
 	p.note.Wrapping = fyne.TextWrapWord
-	link := func(text string, tap func()) *choice {
-		c := newChoice(text, false, tap)
-		c.ink, c.size = inkAccent, look.CaptionSize+1
+	link := func(text string, tap func()) *ui.Choice {
+		c := ui.NewChoice(text, false, tap)
+		c.Ink, c.TextSize = ui.InkAccent, look.CaptionSize+1
 		return c
 	}
 	p.make = link(words.T("Make the folder"), p.makeFolder)
-	p.sort = newChoice("", true, p.chooseOrder)
-	p.sort.name = words.T("order")
+	p.sort = ui.NewChoice("", true, p.chooseOrder)
+	p.sort.Name = words.T("order")
 	tools := container.NewHBox(
 		p.sort,
 		link(words.T("Folder…"), p.chooseFolder),
 		link(words.T("Read again"), func() { p.read() }),
 		link(words.T("Save as CSV…"), p.export))
-	title := newCaption(words.T("Finished batches"), look.TitleSize, true, inkFull)
+	title := ui.NewCaption(words.T("Finished batches"), look.TitleSize, true, ui.InkFull)
 	head := container.NewVBox(container.NewBorder(nil, nil, title, tools), p.search, p.note, container.NewHBox(p.make))
 	p.list = container.NewVBox()
 	p.lessons = container.NewVBox()
 	p.using = widget.NewLabel("")
 	p.using.Wrapping = fyne.TextWrapWord
 	left := container.NewBorder(head, nil, nil, nil, container.NewVScroll(p.list))
-	right := container.NewBorder(newCaption(words.T("What this kit has taught"), look.TitleSize, true, inkFull),
+	right := container.NewBorder(ui.NewCaption(words.T("What this kit has taught"), look.TitleSize, true, ui.InkFull),
 		nil, nil, nil, container.NewVScroll(p.lessons))
-	p.content = container.New(&ledgerLayout{}, newPanel(left, 14), newPanel(right, 14))
+	p.content = container.New(&ledgerLayout{}, ui.NewPanel(left, 14), ui.NewPanel(right, 14))
 	return p
 }
 
@@ -168,7 +169,7 @@ func (p *ledgerPlace) fill() {
 	p.list.RemoveAll()
 	p.lessons.RemoveAll()
 	text, spoken := p.chosenOrder()
-	p.sort.name = spoken
+	p.sort.Name = spoken
 	p.sort.SetText(text)
 	p.teach()
 	switch {
@@ -190,14 +191,14 @@ func (p *ledgerPlace) fill() {
 	}
 	found := p.found()
 	for _, e := range found[:min(p.most, len(found))] {
-		p.list.Add(newPanel(p.card(e), 10))
+		p.list.Add(ui.NewPanel(p.card(e), 10))
 	}
 	if more := len(found) - p.most; more > 0 {
-		c := newChoice(words.N("show more ({{.Count}} left)", more, map[string]any{"Count": more}), false, func() {
+		c := ui.NewChoice(words.N("show more ({{.Count}} left)", more, map[string]any{"Count": more}), false, func() {
 			p.most += cardsAtOnce
 			p.fill()
 		})
-		c.ink = inkAccent
+		c.Ink = ui.InkAccent
 		p.list.Add(container.NewHBox(c))
 	}
 	p.list.Refresh()

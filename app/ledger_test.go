@@ -17,6 +17,7 @@ import (
 
 	"skep/app/ledger"
 	"skep/app/quantity"
+	"skep/app/ui"
 	"skep/calc"
 	"skep/calc/design"
 	"skep/calc/follow"
@@ -262,8 +263,8 @@ func TestACardSaysWhatIsWanting(t *testing.T) {
 
 func shownText(o fyne.CanvasObject) string {
 	switch o := o.(type) {
-	case *caption:
-		return o.text + "\n"
+	case *ui.Caption:
+		return o.Text + "\n"
 	case *widget.Label:
 		return o.Text + "\n"
 	case *fyne.Container:
@@ -297,8 +298,8 @@ func TestTheCSVAsksBeforeItTakesAFilesPlace(t *testing.T) {
 
 func TestAMissingLedgerStillSaysWhatItIsFor(t *testing.T) {
 	s := ledgerStage(t, filepath.Join(t.TempDir(), "no"))
-	if s.ledger.sort.text == "" || len(s.ledger.lessons.Objects) == 0 {
-		t.Errorf("order %q, %d texts at the right", s.ledger.sort.text, len(s.ledger.lessons.Objects))
+	if s.ledger.sort.Text == "" || len(s.ledger.lessons.Objects) == 0 {
+		t.Errorf("order %q, %d texts at the right", s.ledger.sort.Text, len(s.ledger.lessons.Objects))
 	}
 }
 
@@ -321,8 +322,8 @@ func firstCheck(o fyne.CanvasObject) *widget.Check {
 	switch o := o.(type) {
 	case *widget.Check:
 		return o
-	case *panel:
-		return firstCheck(o.content)
+	case *ui.Panel:
+		return firstCheck(o.Content)
 	case *fyne.Container:
 		for _, c := range o.Objects {
 			if found := firstCheck(c); found != nil {
@@ -420,8 +421,8 @@ func TestTheLedgerInOtherUnits(t *testing.T) {
 func panels(c *fyne.Container) string {
 	var all string
 	for _, o := range c.Objects {
-		if p, ok := o.(*panel); ok {
-			o = p.content
+		if p, ok := o.(*ui.Panel); ok {
+			o = p.Content
 		}
 		all += shownText(o)
 	}
@@ -468,19 +469,19 @@ func TestAnOrderTurnsRound(t *testing.T) {
 			if !none {
 				t.Errorf("by %s, rising %v: the batch without a value is not last: %v", by, up, titles())
 			}
-			if arrow := map[bool]string{true: "↑", false: "↓"}[up]; !strings.HasSuffix(p.sort.text, arrow) {
-				t.Errorf("by %s, rising %v the button says %q", by, up, p.sort.text)
+			if arrow := map[bool]string{true: "↑", false: "↓"}[up]; !strings.HasSuffix(p.sort.Text, arrow) {
+				t.Errorf("by %s, rising %v the button says %q", by, up, p.sort.Text)
 			}
 		}
 	}
 	latest := titles
 	p.orderBy("date")
-	if first := p.found()[0].At; p.sort.text != "latest first" || first.Before(p.found()[1].At) {
-		t.Errorf("%q begins with %v", p.sort.text, latest())
+	if first := p.found()[0].At; p.sort.Text != "latest first" || first.Before(p.found()[1].At) {
+		t.Errorf("%q begins with %v", p.sort.Text, latest())
 	}
 	p.orderBy("date")
-	if p.sort.text != "earliest first" || p.found()[0].At.After(p.found()[1].At) {
-		t.Errorf("%q begins with %v", p.sort.text, latest())
+	if p.sort.Text != "earliest first" || p.found()[0].At.After(p.found()[1].At) {
+		t.Errorf("%q begins with %v", p.sort.Text, latest())
 	}
 	var csv strings.Builder
 	if err := ledger.ExportCSV(&csv, p.found()); err != nil {
@@ -514,22 +515,22 @@ func TestACardMarksWhatWasHeld(t *testing.T) {
 		s.setUnits()
 		s.ledger.fill()
 		for _, o := range s.ledger.list.Objects {
-			p, ok := o.(*panel)
+			p, ok := o.(*ui.Panel)
 			if !ok {
 				continue
 			}
-			eachCaption(p.content, func(c *caption) {
-				if need := fyne.MeasureText(c.text, c.size, fyne.TextStyle{Bold: c.bold}).Width; need > c.Size().Width+0.5 {
-					t.Errorf("%q needs %.0f and has %.0f", c.text, need, c.Size().Width)
+			eachCaption(p.Content, func(c *ui.Caption) {
+				if need := fyne.MeasureText(c.Text, c.TextSize, fyne.TextStyle{Bold: c.Bold}).Width; need > c.Size().Width+0.5 {
+					t.Errorf("%q needs %.0f and has %.0f", c.Text, need, c.Size().Width)
 				}
 			})
 		}
 	}
 }
 
-func eachCaption(o fyne.CanvasObject, do func(*caption)) {
+func eachCaption(o fyne.CanvasObject, do func(*ui.Caption)) {
 	switch o := o.(type) {
-	case *caption:
+	case *ui.Caption:
 		do(o)
 	case *fyne.Container:
 		for _, c := range o.Objects {
@@ -606,7 +607,9 @@ func TestUnkeptPredictionsAreToldOnce(t *testing.T) {
 // Pressing what stands on a card.
 func TestPressingACard(t *testing.T) {
 	s := ledgerStage(t, copyBatches(t))
-	card := func() fyne.CanvasObject { return s.ledger.list.Objects[len(s.ledger.list.Objects)-1].(*panel).content }
+	card := func() fyne.CanvasObject {
+		return s.ledger.list.Objects[len(s.ledger.list.Objects)-1].(*ui.Panel).Content
+	}
 	e := s.ledger.found()[len(s.ledger.found())-1]
 	hear := firstCheck(card())
 	if hear == nil || hear.Disabled() || !hear.Checked {
@@ -627,9 +630,9 @@ func TestPressingACard(t *testing.T) {
 		t.Errorf("%d batches are heard again, want %d", n, all)
 	}
 
-	var open *choice
-	eachChoice(card(), func(c *choice) { open = c })
-	if open == nil || open.text != "open" {
+	var open *ui.Choice
+	eachChoice(card(), func(c *ui.Choice) { open = c })
+	if open == nil || open.Text != "open" {
 		t.Fatal("nothing to open it with")
 	}
 	open.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
@@ -642,9 +645,9 @@ func TestPressingACard(t *testing.T) {
 	}
 }
 
-func eachChoice(o fyne.CanvasObject, do func(*choice)) {
+func eachChoice(o fyne.CanvasObject, do func(*ui.Choice)) {
 	switch o := o.(type) {
-	case *choice:
+	case *ui.Choice:
 		do(o)
 	case *fyne.Container:
 		for _, c := range o.Objects {

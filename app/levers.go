@@ -9,6 +9,7 @@ import (
 
 	"skep/app/lever"
 	"skep/app/quantity"
+	"skep/app/ui"
 	"skep/app/words"
 	"skep/calc"
 	"skep/calc/design"
@@ -33,7 +34,7 @@ type levers struct {
 	honey   *lever.Lever
 	moment  *lever.Lever
 
-	yeastName, honeyName, restName *choice
+	yeastName, honeyName, restName *ui.Choice
 
 	restAt, honeyAt int // which rest and which honey the levers move
 }
@@ -60,8 +61,8 @@ func newLevers(b *bench) *levers {
 	l.rest.OnChanged = func(v float64) {
 		b.moving(words.T("rest temperature"), holdRest, func(d *design.Design) { d.Mash.Rest[l.restIndex(d)].TemperatureC = v })
 	}
-	l.restName = newChoice("", true, l.chooseRest)
-	l.restName.name = words.T("which rest")
+	l.restName = ui.NewChoice("", true, l.chooseRest)
+	l.restName.Name = words.T("which rest")
 	l.rest.Sub = l.restName
 
 	l.minutes = lever.New(words.T("Rest time"), lever.Scale{Min: 5, Max: minutesMost, Step: 1, Big: 5, Page: 15}, 60,
@@ -86,8 +87,8 @@ func newLevers(b *bench) *levers {
 			d.Yeast[0].AttenuationLowPct, d.Yeast[0].AttenuationHighPct = low, high
 		})
 	}
-	l.yeastName = newChoice("", true, l.chooseYeast)
-	l.yeastName.name = words.T("yeast")
+	l.yeastName = ui.NewChoice("", true, l.chooseYeast)
+	l.yeastName.Name = words.T("yeast")
 	l.yeast.Sub = l.yeastName
 
 	l.honey = lever.New(words.T("Honey"), lever.Scale{Min: 0, Max: 1000, Step: 10, Big: 100, Page: 200}, 0,
@@ -99,8 +100,8 @@ func newLevers(b *bench) *levers {
 	l.honey.OnChanged = func(v float64) {
 		b.moving(words.T("honey"), holdHoney, func(d *design.Design) { l.theHoney(d).MassKg = v / 1000 })
 	}
-	l.honeyName = newChoice("", true, l.chooseHoney)
-	l.honeyName.name = words.T("kind of honey")
+	l.honeyName = ui.NewChoice("", true, l.chooseHoney)
+	l.honeyName.Name = words.T("kind of honey")
 	l.honey.Sub = l.honeyName
 
 	l.moment = lever.New(words.T("Honey goes in"), momentScale, momentPitching, func(v float64) string {

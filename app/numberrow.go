@@ -9,6 +9,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"skep/app/look"
+	"skep/app/ui"
 	"skep/app/words"
 )
 
@@ -16,7 +17,7 @@ import (
 // Pressing it opens where the number comes from.
 type numberRow struct {
 	widget.BaseWidget
-	name, value, band *caption
+	name, value, band *ui.Caption
 	fill              func(f *frame) (value, band string)
 	open              func()
 	onHint            func(string)
@@ -32,13 +33,13 @@ const (
 
 func newNumberRow(name string, fill func(f *frame) (string, string), open func(), hint func(string)) *numberRow {
 	r := &numberRow{
-		name:  newCaption(name, look.CaptionSize, false, inkQuiet),
-		value: newCaption("", look.CaptionSize+1, true, inkFull),
-		band:  newCaption("", look.CaptionSize, false, inkQuiet),
+		name:  ui.NewCaption(name, look.CaptionSize, false, ui.InkQuiet),
+		value: ui.NewCaption("", look.CaptionSize+1, true, ui.InkFull),
+		band:  ui.NewCaption("", look.CaptionSize, false, ui.InkQuiet),
 		fill:  fill, open: open, onHint: hint,
 	}
-	r.value.align, r.band.align = fyne.TextAlignTrailing, fyne.TextAlignTrailing
-	r.name.yields, r.band.yields = true, true
+	r.value.Align, r.band.Align = fyne.TextAlignTrailing, fyne.TextAlignTrailing
+	r.name.Yields, r.band.Yields = true, true
 	r.ExtendBaseWidget(r)
 	return r
 }
@@ -81,7 +82,7 @@ func (r *numberRow) MouseOut() {
 }
 
 func (r *numberRow) AccessibilityLabel() string {
-	return r.name.text + ", " + r.value.text + ", " + r.band.text
+	return r.name.Text + ", " + r.value.Text + ", " + r.band.Text
 }
 func (r *numberRow) AccessibilityRole() fyne.AccessibleRole { return fyne.AccessibleRoleButton }
 
@@ -111,7 +112,7 @@ func (p *numberRenderer) Layout(size fyne.Size) {
 }
 
 func (p *numberRenderer) Refresh() {
-	c := paletteOf(p.r.Theme())
+	c := ui.PaletteOf(p.r.Theme())
 	b := p.r.back
 	b.FillColor, b.StrokeColor, b.StrokeWidth = color.Transparent, color.Transparent, 0
 	if p.r.hovered {

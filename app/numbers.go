@@ -8,6 +8,7 @@ import (
 
 	"skep/app/look"
 	"skep/app/quantity"
+	"skep/app/ui"
 	"skep/app/words"
 	"skep/calc"
 )
@@ -58,8 +59,8 @@ func newNumbers(b *bench) *numbers {
 	for _, r := range n.rows {
 		cells = append(cells, r)
 	}
-	note := newCaption(words.T("10 to 90 % below; click one to open it"), look.CaptionSize, false, inkQuiet)
-	note.yields = true
+	note := ui.NewCaption(words.T("10 to 90 % below; click one to open it"), look.CaptionSize, false, ui.InkQuiet)
+	note.Yields = true
 	list := container.NewVScroll(container.NewPadded(container.New(&numberLayout{}, cells...)))
 	n.object = container.NewBorder(note, nil, nil, nil, list)
 	return n
@@ -101,16 +102,16 @@ func (*numberLayout) Layout(o []fyne.CanvasObject, size fyne.Size) {
 // windowLine says when the honey goes in.
 type windowLine struct {
 	b      *bench
-	name   *caption
-	value  *choice
+	name   *ui.Caption
+	value  *ui.Choice
 	object fyne.CanvasObject
 }
 
 func newWindowLine(b *bench) *windowLine {
-	w := &windowLine{b: b, name: newCaption(words.T("Honey window"), look.CaptionSize+1, false, inkQuiet)}
-	w.value = newChoice("", false, func() { b.explain("honey_window_hours") })
-	w.value.size, w.value.bold, w.value.ink, w.value.name = look.TitleSize, true, inkAccent, words.T("Honey window")
-	w.value.hint, w.value.onHint = words.T("Click to see where this number comes from"), b.status.hint
+	w := &windowLine{b: b, name: ui.NewCaption(words.T("Honey window"), look.CaptionSize+1, false, ui.InkQuiet)}
+	w.value = ui.NewChoice("", false, func() { b.explain("honey_window_hours") })
+	w.value.TextSize, w.value.Bold, w.value.Ink, w.value.Name = look.TitleSize, true, ui.InkAccent, words.T("Honey window")
+	w.value.Hint, w.value.OnHint = words.T("Click to see where this number comes from"), b.status.hint
 	w.object = container.NewBorder(nil, nil, container.NewCenter(w.name), container.NewCenter(w.value))
 	return w
 }

@@ -85,5 +85,5 @@ var (
 )
 
 func (p *picture) AccessibilityLabel() string {
-	return words.T("{{.Name}} against the mash rest: {{.Value}}", map[string]any{"Name": p.title.text, "Value": p.value.text})
+	return words.T("{{.Name}} against the mash rest: {{.Value}}", map[string]any{"Name": p.title.Text, "Value": p.value.Text})
 }

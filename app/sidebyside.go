@@ -11,6 +11,7 @@ import (
 
 	"skep/app/look"
 	"skep/app/quantity"
+	"skep/app/ui"
 	"skep/app/words"
 	"skep/calc"
 	"skep/calc/design"
@@ -84,7 +85,7 @@ func (b *bench) showSideBySide() {
 	name.SetText(d.Ghost.Name)
 	name.SetPlaceHolder(words.T("name"))
 	content := container.NewVBox(
-		container.NewBorder(nil, nil, newCaption(words.T("Kept as"), look.CaptionSize+1, false, inkQuiet), nil, name), list)
+		container.NewBorder(nil, nil, ui.NewCaption(words.T("Kept as"), look.CaptionSize+1, false, ui.InkQuiet), nil, name), list)
 	dl := dialog.NewCustomWithoutButtons(words.T("Before and after"), content, b.window)
 	swap := widget.NewButton(words.T("Swap"), func() {
 		dl.Hide()

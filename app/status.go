@@ -6,6 +6,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"skep/app/look"
+	"skep/app/ui"
 	"skep/app/words"
 )
 
@@ -15,18 +16,18 @@ type statusLine struct {
 	widget.BaseWidget
 	b *bench
 
-	text  *caption
-	units *caption
+	text  *ui.Caption
+	units *ui.Caption
 	said  string // what stays when a hint goes
 	bad   bool
 }
 
 func newStatusLine(b *bench) *statusLine {
 	s := &statusLine{b: b}
-	s.text = newCaption("", look.CaptionSize, false, inkQuiet)
-	s.text.yields = true
-	s.units = newCaption("", look.CaptionSize, false, inkQuiet)
-	s.units.align = fyne.TextAlignTrailing
+	s.text = ui.NewCaption("", look.CaptionSize, false, ui.InkQuiet)
+	s.text.Yields = true
+	s.units = ui.NewCaption("", look.CaptionSize, false, ui.InkQuiet)
+	s.units.Align = fyne.TextAlignTrailing
 	s.said = words.T("Drag a lever or a picture. Arrow keys move the lever in focus, with Shift a bigger step.")
 	s.ExtendBaseWidget(s)
 	s.update()
@@ -39,12 +40,12 @@ func (s *statusLine) update() {
 }
 
 func (s *statusLine) put(text string, bad bool) {
-	ink := inkQuiet
+	ink := ui.InkQuiet
 	if bad {
-		ink = inkWarning
+		ink = ui.InkWarning
 	}
-	if s.text.ink != ink {
-		s.text.ink = ink
+	if s.text.Ink != ink {
+		s.text.Ink = ink
 		s.text.Refresh()
 	}
 	s.text.SetText(text)

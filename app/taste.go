@@ -4,6 +4,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 
+	"skep/app/ui"
 	"skep/calc"
 	"skep/calc/design"
 	"skep/plotting"
@@ -25,7 +26,7 @@ func newTastePlace(b *bench) *tastePlace {
 	t := &tastePlace{b: b}
 	t.levers = newLevers(b)
 	t.compared = newCompared(b)
-	left := newPanel(container.New(&leverColumn{}, append(t.levers.objects(), t.compared.object)...), 16)
+	left := ui.NewPanel(container.New(&leverColumn{}, append(t.levers.objects(), t.compared.object)...), 16)
 
 	middle := make([]fyne.CanvasObject, 0, calc.Outcomes)
 	for o := range t.pictures {
@@ -37,9 +38,9 @@ func newTastePlace(b *bench) *tastePlace {
 	t.window = newWindowLine(b)
 	t.content = container.New(&tasteLayout{}, left,
 		container.New(&fourLayout{}, middle...),
-		newPanel(t.sentence.object, 5),
-		newPanel(t.third.object, 14),
-		newPanel(t.window.object, 14))
+		ui.NewPanel(t.sentence.object, 5),
+		ui.NewPanel(t.third.object, 14),
+		ui.NewPanel(t.window.object, 14))
 	return t
 }
 

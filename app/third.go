@@ -5,6 +5,7 @@ import (
 	"fyne.io/fyne/v2/container"
 
 	"skep/app/look"
+	"skep/app/ui"
 	"skep/app/words"
 )
 
@@ -13,7 +14,7 @@ type thirdColumn struct {
 	b       *bench
 	landing *landing
 	numbers *numbers
-	heads   [2]*choice
+	heads   [2]*ui.Choice
 	at      int
 	object  fyne.CanvasObject
 }
@@ -21,8 +22,8 @@ type thirdColumn struct {
 func newThirdColumn(b *bench) *thirdColumn {
 	c := &thirdColumn{b: b, landing: newLanding(b), numbers: newNumbers(b)}
 	for i, name := range []string{words.T("Where it lands"), words.T("In numbers")} {
-		c.heads[i] = newChoice(name, false, func() { c.turn(i) })
-		c.heads[i].size = look.TextSize
+		c.heads[i] = ui.NewChoice(name, false, func() { c.turn(i) })
+		c.heads[i].TextSize = look.TextSize
 	}
 	head := container.NewHBox(c.heads[0], c.heads[1])
 	c.object = container.NewBorder(head, nil, nil, nil, container.NewStack(c.landing.column, c.numbers.object))
@@ -44,7 +45,7 @@ func (c *thirdColumn) turn(i int) {
 
 func (c *thirdColumn) mark() {
 	for i, h := range c.heads {
-		h.current = i == c.at
+		h.Current = i == c.at
 		h.Refresh()
 	}
 	for i, o := range []fyne.CanvasObject{c.landing.column, c.numbers.object} {

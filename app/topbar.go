@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"skep/app/look"
+	"skep/app/ui"
 	"skep/app/words"
 )
 
@@ -16,25 +17,25 @@ type topBar struct {
 	widget.BaseWidget
 	b *bench
 
-	title, mark      *caption
-	places           []*choice
-	undo, redo, more *choice
+	title, mark      *ui.Caption
+	places           []*ui.Choice
+	undo, redo, more *ui.Choice
 }
 
 func newTopBar(b *bench) *topBar {
 	t := &topBar{b: b}
-	t.title = newCaption("", look.HeadingSize, true, inkFull)
-	t.title.yields = true
-	t.mark = newCaption("", look.CaptionSize, false, inkQuiet)
+	t.title = ui.NewCaption("", look.HeadingSize, true, ui.InkFull)
+	t.title.Yields = true
+	t.mark = ui.NewCaption("", look.CaptionSize, false, ui.InkQuiet)
 	for i, p := range b.places {
-		c := newChoice(p.name, false, func() { b.goTo(i) })
-		c.size, c.height = look.TitleSize, 40
+		c := ui.NewChoice(p.name, false, func() { b.goTo(i) })
+		c.TextSize, c.Height = look.TitleSize, 40
 		t.places = append(t.places, c)
 	}
-	tool := func(icon fyne.Resource, name string, tap func()) *choice {
-		c := newChoice("", false, tap)
-		c.icon, c.name, c.hint = icon, name, name
-		c.onHint = b.status.hint
+	tool := func(icon fyne.Resource, name string, tap func()) *ui.Choice {
+		c := ui.NewChoice("", false, tap)
+		c.Icon, c.Name, c.Hint = icon, name, name
+		c.OnHint = b.status.hint
 		return c
 	}
 	t.undo = tool(look.IconUndo(), words.T("Undo"), b.undo)
@@ -52,19 +53,19 @@ func (t *topBar) update() {
 		mark = words.T("•  not saved")
 	}
 	t.mark.SetText(mark)
-	step := func(c *choice, name string, ok bool, verb string) {
-		c.hint = verb
+	step := func(c *ui.Choice, name string, ok bool, verb string) {
+		c.Hint = verb
 		if ok {
-			c.hint = words.T("{{.Verb}}: {{.Step}}", map[string]any{"Verb": verb, "Step": name})
+			c.Hint = words.T("{{.Verb}}: {{.Step}}", map[string]any{"Verb": verb, "Step": name})
 		}
-		c.setOff(!ok)
+		c.SetOff(!ok)
 	}
 	name, ok := t.b.editor.UndoName()
 	step(t.undo, name, ok, words.T("Undo"))
 	name, ok = t.b.editor.RedoName()
 	step(t.redo, name, ok, words.T("Redo"))
 	for i, p := range t.places {
-		p.current = i == t.b.at
+		p.Current = i == t.b.at
 		p.Refresh()
 	}
 	t.Refresh()
@@ -101,12 +102,12 @@ func (r *topBarRenderer) Layout(size fyne.Size) {
 		x += w + 18
 	}
 	mark := t.mark.MinSize().Width
-	title := fyne.MeasureText(t.title.text, t.title.size, fyne.TextStyle{Bold: true}).Width
+	title := fyne.MeasureText(t.title.Text, t.title.TextSize, fyne.TextStyle{Bold: true}).Width
 	title = min(title, start-edge-mark-24)
 	middle(t.title, edge, title)
 	middle(t.mark, edge+title+10, mark)
 	x = size.Width - edge + 8
-	for _, o := range []*choice{t.more, t.redo, t.undo} {
+	for _, o := range []*ui.Choice{t.more, t.redo, t.undo} {
 		w := o.MinSize().Width
 		x -= w
 		middle(o, x, w)
@@ -119,7 +120,7 @@ func (r *topBarRenderer) Layout(size fyne.Size) {
 func (r *topBarRenderer) MinSize() fyne.Size { return fyne.NewSize(600, barHeight) }
 
 func (r *topBarRenderer) Refresh() {
-	r.line.FillColor = paletteOf(r.t.Theme()).PanelBorder
+	r.line.FillColor = ui.PaletteOf(r.t.Theme()).PanelBorder
 	r.line.Refresh()
 	r.Layout(r.t.Size())
 }

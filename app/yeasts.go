@@ -6,6 +6,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 
+	"skep/app/ui"
 	"skep/app/words"
 	"skep/calc"
 	"skep/calc/design"
@@ -42,7 +43,7 @@ func newYeastsPlace(b *bench) *yeastsPlace {
 		pictures = append(pictures, y.pictures[o])
 	}
 	y.table = newStrainTable(y)
-	y.content = container.New(&yeastsLayout{y.table}, append(pictures, newPanel(y.table.content, 12))...)
+	y.content = container.New(&yeastsLayout{y.table}, append(pictures, ui.NewPanel(y.table.content, 12))...)
 	return y
 }
 
@@ -55,7 +56,7 @@ func (y *yeastsPlace) greeting() string {
 // focusFirst gives the keyboard to the head of the table. A row would fade the
 // other strains' lines before one has seen them.
 func (y *yeastsPlace) focusFirst() {
-	if y.table.add.off {
+	if y.table.add.Off {
 		y.b.window.Canvas().Focus(y.table.copy)
 		return
 	}

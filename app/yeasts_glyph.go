@@ -10,6 +10,7 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
+	"skep/app/ui"
 	"skep/calc"
 	"skep/plotting"
 )
@@ -66,7 +67,7 @@ const glyphScale = 1.5
 func (g *glyph) image(w, h int) image.Image {
 	palette := g.b.plotPalette()
 	if g.lit {
-		palette.Ground = over(palette.Ground, paletteOf(g.Theme()).Hover)
+		palette.Ground = over(palette.Ground, ui.PaletteOf(g.Theme()).Hover)
 	}
 	palette.Muted = palette.Ground // no line at the temperature
 	key := glyphKey{w, h, g.slot, palette}

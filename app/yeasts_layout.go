@@ -3,6 +3,7 @@ package app
 import (
 	"fyne.io/fyne/v2"
 
+	"skep/app/ui"
 	"skep/calc"
 )
 
@@ -112,7 +113,7 @@ func (l *strainLayout) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 		o.Resize(fyne.NewSize(w, h))
 	}
 	x := size.Width
-	for _, c := range []*choice{t.save, t.copy, t.add} {
+	for _, c := range []*ui.Choice{t.save, t.copy, t.add} {
 		m := c.MinSize()
 		x -= m.Width
 		put(c, x, -2, m.Width, m.Height)
@@ -122,9 +123,9 @@ func (l *strainLayout) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 	put(t.title, 4, 2, title.Width, title.Height)
 	put(t.note, 4+title.Width+14, 4, x-title.Width-28, t.note.MinSize().Height)
 
-	put(t.heads[0], l.nameX-choicePad, 34, t.heads[0].MinSize().Width, 28)
+	put(t.heads[0], l.nameX-ui.ChoicePad, 34, t.heads[0].MinSize().Width, 28)
 	for c := range t.columns {
-		put(t.heads[c+1], l.columnX[c]-choicePad, 34, t.heads[c+1].MinSize().Width, 28)
+		put(t.heads[c+1], l.columnX[c]-ui.ChoicePad, 34, t.heads[c+1].MinSize().Width, 28)
 	}
 	row := (size.Height-tableHead)/float32(t.places()) - rowGap
 	for i, r := range t.rows {
@@ -133,7 +134,7 @@ func (l *strainLayout) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 	free := float32(len(t.y.shown))
 	y := tableHead + free*(row+rowGap) + rowGap
 	m := t.empty.MinSize()
-	put(t.empty, l.nameX-choicePad, y+(row-m.Height)/2, m.Width, m.Height)
+	put(t.empty, l.nameX-ui.ChoicePad, y+(row-m.Height)/2, m.Width, m.Height)
 	h := t.hint.MinSize().Height
 	put(t.hint, l.nameX+m.Width, y+(row-h)/2, size.Width-l.nameX-m.Width, h)
 }

@@ -13,6 +13,7 @@ import (
 	"skep/app/lever"
 	"skep/app/look"
 	"skep/app/quantity"
+	"skep/app/ui"
 	"skep/app/userfile"
 	"skep/app/words"
 	"skep/calc/design"
@@ -145,7 +146,7 @@ type picker struct {
 	beside []design.Yeast // what the design has already
 	all    []offer
 	found  []offer
-	count  *caption
+	count  *ui.Caption
 }
 
 // openPicker offers the strains that can be set beside the others.
@@ -169,7 +170,7 @@ func (y *yeastsPlace) newPicker() *picker {
 	p.list.UpdateItem = func(i widget.ListItemID, o fyne.CanvasObject) { o.(*offerLine).fill(p, &p.found[i]) }
 	p.list.OnSelected = p.take
 	p.list.ExtendBaseWidget(p.list)
-	p.count = newCaption("", look.CaptionSize, false, inkQuiet)
+	p.count = ui.NewCaption("", look.CaptionSize, false, ui.InkQuiet)
 
 	define := widget.NewButton(words.T("Define one of your own…"), func() {
 		p.pop.Hide()
@@ -184,7 +185,7 @@ func (y *yeastsPlace) newPicker() *picker {
 	}
 	foot.Add(container.NewBorder(nil, nil, define, nil, nil))
 	head := container.NewVBox(
-		container.NewBorder(nil, nil, newCaption(words.T("Add a strain"), look.TitleSize, true, inkFull), p.count),
+		container.NewBorder(nil, nil, ui.NewCaption(words.T("Add a strain"), look.TitleSize, true, ui.InkFull), p.count),
 		p.search)
 	content := container.NewBorder(head, foot, nil, nil, p.list)
 	p.pop = widget.NewPopUp(container.New(layout.NewCustomPaddedLayout(10, 10, 14, 14), content), y.b.window.Canvas())
@@ -234,17 +235,17 @@ func (p *picker) take(i widget.ListItemID) {
 // offerLine is one strain of the list.
 type offerLine struct {
 	widget.BaseWidget
-	name, figures, note *caption
+	name, figures, note *ui.Caption
 }
 
 func newOfferLine() *offerLine {
 	l := &offerLine{
-		name:    newCaption("", look.CaptionSize+1, true, inkFull),
-		figures: newCaption("", look.CaptionSize, false, inkFull),
-		note:    newCaption("", look.CaptionSize, false, inkQuiet),
+		name:    ui.NewCaption("", look.CaptionSize+1, true, ui.InkFull),
+		figures: ui.NewCaption("", look.CaptionSize, false, ui.InkFull),
+		note:    ui.NewCaption("", look.CaptionSize, false, ui.InkQuiet),
 	}
-	l.name.yields, l.note.yields = true, true
-	l.figures.align = fyne.TextAlignTrailing
+	l.name.Yields, l.note.Yields = true, true
+	l.figures.Align = fyne.TextAlignTrailing
 	l.ExtendBaseWidget(l)
 	return l
 }
@@ -274,7 +275,7 @@ func (y *yeastsPlace) figures(s *design.Yeast) string {
 
 // AccessibilityLabel reads the line out.
 func (l *offerLine) AccessibilityLabel() string {
-	return l.name.text + ", " + l.figures.text + ", " + l.note.text
+	return l.name.Text + ", " + l.figures.Text + ", " + l.note.Text
 }
 
 // AccessibilityRole is that of something to press.

@@ -114,5 +114,5 @@ var (
 )
 
 func (p *strainPicture) AccessibilityLabel() string {
-	return words.T("{{.Name}} against the mash rest, all strains: {{.Value}}", map[string]any{"Name": p.title.text, "Value": p.value.text})
+	return words.T("{{.Name}} against the mash rest, all strains: {{.Value}}", map[string]any{"Name": p.title.Text, "Value": p.value.Text})
 }

@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"skep/app/look"
+	"skep/app/ui"
 	"skep/app/words"
 )
 
@@ -19,29 +20,29 @@ type strainRow struct {
 	at int // which strain of the design
 
 	glyph     *glyph
-	name, sub *caption
+	name, sub *ui.Caption
 	cells     []strainCell
-	own       *choice // makes it the brew's own
-	more      *choice
+	own       *ui.Choice // makes it the brew's own
+	more      *ui.Choice
 
 	dragging bool
 	shift    bool
 }
 
-type strainCell struct{ mid, difference, band *caption }
+type strainCell struct{ mid, difference, band *ui.Caption }
 
 func newStrainRow(t *strainTable) *strainRow {
 	r := &strainRow{t: t, glyph: newGlyph(t.y.b)}
-	r.name = newCaption("", look.TextSize, true, inkFull)
-	r.sub = newCaption("", look.CaptionSize-1, false, inkQuiet)
-	r.name.yields, r.sub.yields = true, true
+	r.name = ui.NewCaption("", look.TextSize, true, ui.InkFull)
+	r.sub = ui.NewCaption("", look.CaptionSize-1, false, ui.InkQuiet)
+	r.name.Yields, r.sub.Yields = true, true
 	for range t.columns {
 		c := strainCell{
-			mid:        newCaption("", look.CaptionSize+1, true, inkFull),
-			difference: newCaption("", look.CaptionSize, false, inkFull),
-			band:       newCaption("", look.CaptionSize-1, false, inkQuiet),
+			mid:        ui.NewCaption("", look.CaptionSize+1, true, ui.InkFull),
+			difference: ui.NewCaption("", look.CaptionSize, false, ui.InkFull),
+			band:       ui.NewCaption("", look.CaptionSize-1, false, ui.InkQuiet),
 		}
-		c.difference.yields, c.band.yields = true, true
+		c.difference.Yields, c.band.Yields = true, true
 		r.cells = append(r.cells, c)
 	}
 	hint := func(text string) {
@@ -50,10 +51,10 @@ func newStrainRow(t *strainTable) *strainRow {
 		}
 		r.t.y.b.status.hint(text)
 	}
-	r.own = newChoice(words.T("brew with it"), false, r.makeOwn)
-	r.own.onHint = hint
-	r.more = newChoice("", false, r.menu)
-	r.more.icon, r.more.onHint, r.more.name = look.IconMore(), hint, words.T("what to do with this strain")
+	r.own = ui.NewChoice(words.T("brew with it"), false, r.makeOwn)
+	r.own.OnHint = hint
+	r.more = ui.NewChoice("", false, r.menu)
+	r.more.Icon, r.more.OnHint, r.more.Name = look.IconMore(), hint, words.T("what to do with this strain")
 	r.ExtendBaseWidget(r)
 	return r
 }
@@ -84,17 +85,17 @@ func (r *strainRow) show(i int) {
 		r.cells[c].band.SetText(band)
 	}
 	name := nameOf(s.yeast)
-	r.own.off = i == 0
-	r.own.text, r.own.ink = words.T("brew with it"), inkAccent
-	r.own.name = orUnnamed(s.yeast.Name)
-	r.own.hint = words.T("Make {{.Name}} the brew's own: it goes first, and the Taste place follows it", name)
+	r.own.Off = i == 0
+	r.own.Text, r.own.Ink = words.T("brew with it"), ui.InkAccent
+	r.own.Name = orUnnamed(s.yeast.Name)
+	r.own.Hint = words.T("Make {{.Name}} the brew's own: it goes first, and the Taste place follows it", name)
 	if i == 0 {
-		r.own.text = words.T("the brew's own")
-		r.own.hint = words.T("{{.Name}} is what is brewed with; the others are set against it", name)
+		r.own.Text = words.T("the brew's own")
+		r.own.Hint = words.T("{{.Name}} is what is brewed with; the others are set against it", name)
 	}
 	r.own.Refresh()
-	r.more.name = words.T("what to do with {{.Name}}", name)
-	r.more.hint = words.T("Move, change or drop {{.Name}}", name)
+	r.more.Name = words.T("what to do with {{.Name}}", name)
+	r.more.Hint = words.T("Move, change or drop {{.Name}}", name)
 	r.Refresh()
 }
 
@@ -271,14 +272,14 @@ func (r *strainRow) DragEnd() {
 }
 
 func (r *strainRow) AccessibilityLabel() string {
-	parts := []string{r.name.text, r.sub.text}
+	parts := []string{r.name.Text, r.sub.Text}
 	for c, cell := range r.cells {
-		text := r.t.columns[c].Heading(r.t.y.b.say) + " " + cell.mid.text
-		if cell.band.text != "" {
-			text += " (" + cell.band.text + ")"
+		text := r.t.columns[c].Heading(r.t.y.b.say) + " " + cell.mid.Text
+		if cell.band.Text != "" {
+			text += " (" + cell.band.Text + ")"
 		}
-		if cell.difference.text != "" {
-			text += ", " + words.T("difference {{.Difference}}", map[string]any{"Difference": cell.difference.text})
+		if cell.difference.Text != "" {
+			text += ", " + words.T("difference {{.Difference}}", map[string]any{"Difference": cell.difference.Text})
 		}
 		parts = append(parts, text)
 	}

@@ -2,6 +2,7 @@ package app
 
 import (
 	"image/color"
+	"skep/app/ui"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
@@ -35,7 +36,7 @@ func (n *strainRowRenderer) Layout(size fyne.Size) {
 	r.glyph.Move(fyne.NewPos(g.glyphX, (size.Height-glyph.Height)/2))
 	r.glyph.Resize(glyph)
 	upper, lower := size.Height/2-15, size.Height/2+1
-	put := func(c *caption, x, y, w float32) {
+	put := func(c *ui.Caption, x, y, w float32) {
 		c.Move(fyne.NewPos(x, y))
 		c.Resize(fyne.NewSize(w, c.MinSize().Height))
 	}
@@ -59,7 +60,7 @@ func (n *strainRowRenderer) MinSize() fyne.Size { return n.r.MinSize() }
 
 func (n *strainRowRenderer) Refresh() {
 	r := n.r
-	p := paletteOf(r.Theme())
+	p := ui.PaletteOf(r.Theme())
 	n.back.FillColor, n.back.StrokeColor, n.back.StrokeWidth = color.Transparent, color.Transparent, 0
 	lit := r.t.y.lit() == r.at || r.dragging
 	if lit {

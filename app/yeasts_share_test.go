@@ -16,6 +16,7 @@ import (
 
 	"skep/app/compare"
 	"skep/app/quantity"
+	"skep/app/ui"
 	"skep/app/userfile"
 	"skep/calc/design"
 )
@@ -36,19 +37,19 @@ func TestThePickerOffersOnesOwnAndTheCatalogue(t *testing.T) {
 		t.Fatalf("offers %+v", p.found)
 	}
 	p.search.SetText("SHELF jar")
-	if len(p.found) != 1 || !strings.Contains(p.count.text, "1 ") {
-		t.Fatalf("found %+v, %q", p.found, p.count.text)
+	if len(p.found) != 1 || !strings.Contains(p.count.Text, "1 ") {
+		t.Fatalf("found %+v, %q", p.found, p.count.Text)
 	}
 	p.search.SetText("no such thing")
-	if len(p.found) != 0 || !strings.Contains(p.count.text, "nothing fits") {
-		t.Errorf("found %+v, %q", p.found, p.count.text)
+	if len(p.found) != 0 || !strings.Contains(p.count.Text, "nothing fits") {
+		t.Errorf("found %+v, %q", p.found, p.count.Text)
 	}
 	p.search.OnSubmitted("") // nothing to take: nothing happens
 	p.search.SetText("jar")
 	p.search.OnSubmitted("jar")
 	s.settle()
 	s.want(t, "rows", s.rowNames(), "Clean ale", "English ale", "Belgian abbey", "Jar 007")
-	if r, ok := s.window.Canvas().Focused().(*strainRow); !ok || r.name.text != "Jar 007" {
+	if r, ok := s.window.Canvas().Focused().(*strainRow); !ok || r.name.Text != "Jar 007" {
 		t.Errorf("the focus is not on the new row")
 	}
 }
@@ -90,7 +91,7 @@ func TestABrokenOwnFileIsSaidAndSkipped(t *testing.T) {
 	}
 	s.yeasts.keepOwn(jar(1))
 	if got, _ := os.ReadFile(s.yeasts.ownFile); string(got) != src || !s.status.bad {
-		t.Errorf("keeping one made the broken file %q and said %q", got, s.status.text.text)
+		t.Errorf("keeping one made the broken file %q and said %q", got, s.status.text.Text)
 	}
 }
 
@@ -240,12 +241,12 @@ func TestCopyAndSave(t *testing.T) {
 	}
 	for i, r := range s.yeasts.table.rows[:3] {
 		upper, lower := lines[4+2*i], lines[5+2*i]
-		if !strings.HasPrefix(upper, r.name.text+" ") {
-			t.Errorf("line %q is not of %s", upper, r.name.text)
+		if !strings.HasPrefix(upper, r.name.Text+" ") {
+			t.Errorf("line %q is not of %s", upper, r.name.Text)
 		}
 		for _, c := range r.cells {
-			if !strings.Contains(upper, c.mid.text) || !strings.Contains(upper, c.difference.text) || !strings.Contains(lower, c.band.text) {
-				t.Errorf("%q, %q lack %q, %q, %q", upper, lower, c.mid.text, c.difference.text, c.band.text)
+			if !strings.Contains(upper, c.mid.Text) || !strings.Contains(upper, c.difference.Text) || !strings.Contains(lower, c.band.Text) {
+				t.Errorf("%q, %q lack %q, %q, %q", upper, lower, c.mid.Text, c.difference.Text, c.band.Text)
 			}
 		}
 	}
@@ -320,21 +321,21 @@ func TestNothingIsCutOffInTheYeastsPlace(t *testing.T) {
 				if at.X < 0 || at.X+r.Size().Width > size.Width || at.Y+r.Size().Height > size.Height-footer {
 					t.Errorf("%v: row %d at %v, %v leaves its place", size, i, at, r.Size())
 				}
-				captions := []*caption{r.name}
+				captions := []*ui.Caption{r.name}
 				for _, c := range r.cells {
 					captions = append(captions, c.mid, c.difference, c.band)
 				}
 				for _, c := range captions {
-					need := fyne.MeasureText(c.text, c.size, fyne.TextStyle{Bold: c.bold}).Width
+					need := fyne.MeasureText(c.Text, c.TextSize, fyne.TextStyle{Bold: c.Bold}).Width
 					if need > c.Size().Width+0.5 {
-						t.Errorf("%v, %v: %q needs %v and has %v", units, size, c.text, need, c.Size().Width)
+						t.Errorf("%v, %v: %q needs %v and has %v", units, size, c.Text, need, c.Size().Width)
 					}
 				}
 			}
 			heads := s.yeasts.table.heads
 			for i := 1; i < len(heads); i++ {
 				if end := heads[i-1].Position().X + heads[i-1].Size().Width; end > heads[i].Position().X+1 {
-					t.Errorf("%v: the head %q runs into %q", size, heads[i-1].text, heads[i].text)
+					t.Errorf("%v: the head %q runs into %q", size, heads[i-1].Text, heads[i].Text)
 				}
 			}
 			note := s.yeasts.table.note

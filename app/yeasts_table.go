@@ -12,6 +12,7 @@ import (
 	"skep/app/compare"
 	"skep/app/look"
 	"skep/app/quantity"
+	"skep/app/ui"
 	"skep/app/words"
 	"skep/calc"
 	"skep/calc/design"
@@ -30,14 +31,14 @@ type strainTable struct {
 	y       *yeastsPlace
 	columns []compare.Column
 
-	title, note *caption
-	add         *choice
-	copy, save  *choice
-	heads       []*choice // the name's, then the columns'
+	title, note *ui.Caption
+	add         *ui.Choice
+	copy, save  *ui.Choice
+	heads       []*ui.Choice // the name's, then the columns'
 	rows        []*strainRow
-	empty       *choice
-	hint        *caption
-	line        dropLine
+	empty       *ui.Choice
+	hint        *ui.Caption
+	line        ui.DropLine
 	content     *fyne.Container
 	geometry    *strainLayout
 
@@ -49,12 +50,12 @@ type strainTable struct {
 func newStrainTable(y *yeastsPlace) *strainTable {
 	b := y.b
 	t := &strainTable{y: y, columns: compare.Columns(words.T), sortBy: unsorted, dropAt: -1}
-	t.title = newCaption(words.T("On the same wort"), look.TitleSize, true, inkFull)
-	t.note = newCaption("", look.CaptionSize, false, inkQuiet)
-	t.note.yields = true
-	tool := func(text, hint string, tap func()) *choice {
-		c := newChoice(text, false, tap)
-		c.ink, c.hint, c.onHint = inkAccent, hint, b.status.hint
+	t.title = ui.NewCaption(words.T("On the same wort"), look.TitleSize, true, ui.InkFull)
+	t.note = ui.NewCaption("", look.CaptionSize, false, ui.InkQuiet)
+	t.note.Yields = true
+	tool := func(text, hint string, tap func()) *ui.Choice {
+		c := ui.NewChoice(text, false, tap)
+		c.Ink, c.Hint, c.OnHint = ui.InkAccent, hint, b.status.hint
 		return c
 	}
 	t.add = tool(words.T("Add a strain…"), words.T("Set a strain of the catalogue, or one of your own, beside these"), y.openPicker)
@@ -62,8 +63,8 @@ func newStrainTable(y *yeastsPlace) *strainTable {
 	t.save = tool(words.T("Save as CSV…"), words.T("Write every number with its band to a file that a spreadsheet opens"), y.saveCSV)
 
 	head := func(column int) {
-		c := newChoice("", false, func() { t.sort(column) })
-		c.onHint = b.status.hint
+		c := ui.NewChoice("", false, func() { t.sort(column) })
+		c.OnHint = b.status.hint
 		t.heads = append(t.heads, c)
 	}
 	head(sortByName)
@@ -73,11 +74,11 @@ func newStrainTable(y *yeastsPlace) *strainTable {
 	for range mostStrains {
 		t.rows = append(t.rows, newStrainRow(t))
 	}
-	t.empty = tool(words.T("Add a strain…"), t.add.hint, y.openPicker)
-	t.empty.name = words.T("the next row is free")
-	t.hint = newCaption("", look.CaptionSize, false, inkQuiet)
-	t.hint.yields = true
-	t.line = newDropLine()
+	t.empty = tool(words.T("Add a strain…"), t.add.Hint, y.openPicker)
+	t.empty.Name = words.T("the next row is free")
+	t.hint = ui.NewCaption("", look.CaptionSize, false, ui.InkQuiet)
+	t.hint.Yields = true
+	t.line = ui.NewDropLine()
 
 	objects := []fyne.CanvasObject{t.title, t.note, t.add, t.copy, t.save}
 	for _, h := range t.heads {
@@ -103,7 +104,7 @@ func (t *strainTable) update(d *design.Design) {
 		note = words.N("{{.Count}} more in the file, not shown: drop one to see it", more, map[string]any{"Count": strconv.Itoa(more)})
 	}
 	t.note.SetText(note)
-	t.add.setOff(n >= mostStrains)
+	t.add.SetOff(n >= mostStrains)
 	t.empty.Hidden = n >= mostStrains
 	t.hint.Hidden = t.empty.Hidden
 	switch {
@@ -175,31 +176,31 @@ func (t *strainTable) sort(column int) {
 	}
 	t.show()
 	h := t.heads[column+1]
-	t.y.b.status.hint(h.hint)
+	t.y.b.status.hint(h.Hint)
 }
 
 func (t *strainTable) showHeads() {
 	for i, h := range t.heads {
 		column := i - 1
 		name := words.T("strain")
-		h.text = name
+		h.Text = name
 		if column >= 0 {
 			name = t.columns[column].Name
-			h.text = name
+			h.Text = name
 			if t.geometry.wide {
-				h.text = t.columns[column].Heading(t.y.b.say)
+				h.Text = t.columns[column].Heading(t.y.b.say)
 			}
 		}
-		h.icon, h.ink, h.bold = nil, inkQuiet, false
+		h.Icon, h.Ink, h.Bold = nil, ui.InkQuiet, false
 		data := map[string]any{"Name": name}
-		h.hint = words.T("Sort by {{.Name}}, lowest first", data)
-		h.name = words.T("sort by")
+		h.Hint = words.T("Sort by {{.Name}}, lowest first", data)
+		h.Name = words.T("sort by")
 		if t.sortBy == column {
-			h.icon, h.ink, h.bold = iconUp, inkFull, true
-			h.hint = words.T("Sorted by {{.Name}}; press again for the highest first", data)
+			h.Icon, h.Ink, h.Bold = iconUp, ui.InkFull, true
+			h.Hint = words.T("Sorted by {{.Name}}; press again for the highest first", data)
 			if t.descending {
-				h.icon = look.IconDown()
-				h.hint = words.T("Sorted by {{.Name}}; press again for the brew's own order, in which strains can be moved", data)
+				h.Icon = look.IconDown()
+				h.Hint = words.T("Sorted by {{.Name}}; press again for the brew's own order, in which strains can be moved", data)
 			}
 		}
 		h.Refresh()
@@ -226,14 +227,14 @@ func (t *strainTable) dragTo(y float32) {
 	top, height := t.rows[0].Position().Y, t.rows[0].Size().Height+rowGap
 	at := int((y-top)/height + 0.5)
 	t.dropAt = min(max(at, 0), n)
-	t.line.show(0, top+float32(t.dropAt)*height-rowGap/2, t.content.Size().Width, paletteOf(t.content.Objects[0].(*caption).Theme()).Accent)
+	t.line.Show(0, top+float32(t.dropAt)*height-rowGap/2, t.content.Size().Width, ui.PaletteOf(t.content.Objects[0].(*ui.Caption).Theme()).Accent)
 }
 
 // dragEnd puts strain i where the line stood.
 func (t *strainTable) dragEnd(i int) {
 	at := t.dropAt
 	t.dropAt = -1
-	t.line.clear()
+	t.line.Clear()
 	if at > i {
 		at-- // the row itself goes away from above
 	}

@@ -40,7 +40,7 @@ func (s *stage) rowNames() []string {
 	var names []string
 	for _, r := range s.yeasts.table.rows {
 		if r.Visible() {
-			names = append(names, r.name.text)
+			names = append(names, r.name.Text)
 		}
 	}
 	return names
@@ -60,7 +60,7 @@ func TestPlacesChangeByTheBar(t *testing.T) {
 	}
 	test.Tap(s.bar.places[1])
 	s.settle()
-	if s.taste.object().Visible() || !s.yeasts.object().Visible() || !s.bar.places[1].current || s.bar.places[0].current {
+	if s.taste.object().Visible() || !s.yeasts.object().Visible() || !s.bar.places[1].Current || s.bar.places[0].Current {
 		t.Error("pressing Yeasts did not go there")
 	}
 	if f := s.window.Canvas().Focused(); f != s.yeasts.table.add {
@@ -82,7 +82,7 @@ func TestTheOtherPlaceCatchesUp(t *testing.T) {
 	s.yeasts.move(1, 0)
 	s.goTo(0)
 	s.settle()
-	if got := s.taste.levers.yeastName.text; got != "English ale" {
+	if got := s.taste.levers.yeastName.Text; got != "English ale" {
 		t.Errorf("Taste shows %q", got)
 	}
 	if s.shown.prediction.Yeast != "English ale" {
@@ -119,8 +119,8 @@ func TestTheTableHasTheEnginesNumbers(t *testing.T) {
 			for c, column := range compare.Columns(words.T) {
 				want := compare.CellOf(s.say, column, &p, from)
 				got := row.cells[c]
-				if got.mid.text != want.Mid || got.difference.text != want.Difference || got.band.text != want.Low+" to "+want.High {
-					t.Errorf("%s: %s, %s: %q %q %q, the engine says %+v", when, row.name.text, column.Name, got.mid.text, got.difference.text, got.band.text, want)
+				if got.mid.Text != want.Mid || got.difference.Text != want.Difference || got.band.Text != want.Low+" to "+want.High {
+					t.Errorf("%s: %s, %s: %q %q %q, the engine says %+v", when, row.name.Text, column.Name, got.mid.Text, got.difference.Text, got.band.Text, want)
 				}
 			}
 		}
@@ -221,40 +221,40 @@ func TestStrainsAtTheLimits(t *testing.T) {
 	twin := s.editor.Design().Yeast[1]
 	s.yeasts.add(twin)
 	s.settle()
-	if !strings.Contains(s.status.text.text, "twice") {
-		t.Errorf("of a twin it says %q", s.status.text.text)
+	if !strings.Contains(s.status.text.Text, "twice") {
+		t.Errorf("of a twin it says %q", s.status.text.Text)
 	}
 	for c := range s.yeasts.table.columns {
 		a, b := s.yeasts.table.rows[1].cells[c], s.yeasts.table.rows[3].cells[c]
-		if a.mid.text != b.mid.text || a.difference.text != b.difference.text {
-			t.Errorf("twins differ: %s %s", a.mid.text, b.mid.text)
+		if a.mid.Text != b.mid.Text || a.difference.Text != b.difference.Text {
+			t.Errorf("twins differ: %s %s", a.mid.Text, b.mid.Text)
 		}
 	}
 	s.yeasts.add(twin)
 	twin.Name = ""
 	s.yeasts.add(twin)
 	s.settle()
-	if s.yeasts.add(twin) || !strings.Contains(s.status.text.text, "drop one first") || !s.yeasts.table.add.off {
-		t.Errorf("a seventh: %q", s.status.text.text)
+	if s.yeasts.add(twin) || !strings.Contains(s.status.text.Text, "drop one first") || !s.yeasts.table.add.Off {
+		t.Errorf("a seventh: %q", s.status.text.Text)
 	}
 	if got := s.rowNames(); len(got) != 6 || got[5] == "" {
 		t.Errorf("rows %q", got)
 	}
 	s.edit("seventh", "", func(d *design.Design) { d.Yeast = append(d.Yeast, twin, twin) })
 	s.settle()
-	if got := s.rowNames(); len(got) != 6 || !strings.Contains(s.yeasts.table.note.text, "2 more") {
-		t.Errorf("with eight: %q, %q", got, s.yeasts.table.note.text)
+	if got := s.rowNames(); len(got) != 6 || !strings.Contains(s.yeasts.table.note.Text, "2 more") {
+		t.Errorf("with eight: %q, %q", got, s.yeasts.table.note.Text)
 	}
 	for len(s.strainNames()) > 1 {
 		s.yeasts.drop(len(s.strainNames()) - 1)
 	}
 	s.settle()
 	s.yeasts.drop(0)
-	if len(s.strainNames()) != 1 || !strings.Contains(s.status.text.text, "needs a yeast") {
-		t.Errorf("the last one: %v, %q", s.strainNames(), s.status.text.text)
+	if len(s.strainNames()) != 1 || !strings.Contains(s.status.text.Text, "needs a yeast") {
+		t.Errorf("the last one: %v, %q", s.strainNames(), s.status.text.Text)
 	}
-	if !strings.Contains(s.yeasts.table.hint.text, "Clean ale") || !s.yeasts.table.empty.Visible() {
-		t.Errorf("one strain alone: %q", s.yeasts.table.hint.text)
+	if !strings.Contains(s.yeasts.table.hint.Text, "Clean ale") || !s.yeasts.table.empty.Visible() {
+		t.Errorf("one strain alone: %q", s.yeasts.table.hint.Text)
 	}
 }
 
@@ -292,7 +292,7 @@ func TestTheKeyboardReachesEverything(t *testing.T) {
 		if !ok {
 			return "no row"
 		}
-		return r.name.text
+		return r.name.Text
 	}
 	s.key(fyne.KeyDown, false)
 	if focused() != "English ale" || s.yeasts.lit() != 1 {
@@ -349,8 +349,8 @@ func TestSortingByEveryColumn(t *testing.T) {
 		r := table.rows[0]
 		r.Dragged(&fyne.DragEvent{PointEvent: fyne.PointEvent{Position: fyne.NewPos(20, 100)}})
 		r.DragEnd()
-		if !strings.Contains(s.status.text.text, "sorted") {
-			t.Errorf("dragging a sorted row says %q", s.status.text.text)
+		if !strings.Contains(s.status.text.Text, "sorted") {
+			t.Errorf("dragging a sorted row says %q", s.status.text.Text)
 		}
 		head.Tapped(nil)
 		s.want(t, "back", s.rowNames(), "Clean ale", "English ale", "Belgian abbey")
@@ -382,8 +382,8 @@ func TestPointingAtALine(t *testing.T) {
 		if s.yeasts.lit() != i {
 			t.Errorf("at the line of %s: lit %d", s.yeasts.shown[i].yeast.Name, s.yeasts.lit())
 		}
-		if want := s.say.Number(outcomeKind(calc.FinalGravity), v.Mid); !strings.Contains(p.value.text, want) || !strings.Contains(p.value.text, "62.0") {
-			t.Errorf("%q, want %s at 62.0", p.value.text, want)
+		if want := s.say.Number(outcomeKind(calc.FinalGravity), v.Mid); !strings.Contains(p.value.Text, want) || !strings.Contains(p.value.Text, "62.0") {
+			t.Errorf("%q, want %s at 62.0", p.value.Text, want)
 		}
 	}
 	p.MouseOut()

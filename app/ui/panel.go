@@ -1,4 +1,4 @@
-package app
+package ui
 
 import (
 	"image/color"
@@ -8,20 +8,21 @@ import (
 	"fyne.io/fyne/v2/widget"
 )
 
-// panel is a quiet box on the paper with something in it.
-type panel struct {
+// Panel is a quiet box on the paper with something in it.
+type Panel struct {
 	widget.BaseWidget
-	content fyne.CanvasObject
+	Content fyne.CanvasObject
 	inset   float32
 }
 
-func newPanel(content fyne.CanvasObject, inset float32) *panel {
-	p := &panel{content: content, inset: inset}
+// NewPanel makes a box with so much room around what is in it.
+func NewPanel(content fyne.CanvasObject, inset float32) *Panel {
+	p := &Panel{Content: content, inset: inset}
 	p.ExtendBaseWidget(p)
 	return p
 }
 
-func (p *panel) CreateRenderer() fyne.WidgetRenderer {
+func (p *Panel) CreateRenderer() fyne.WidgetRenderer {
 	box := canvas.NewRectangle(color.Transparent)
 	box.CornerRadius = 8
 	box.StrokeWidth = 1.5
@@ -31,27 +32,27 @@ func (p *panel) CreateRenderer() fyne.WidgetRenderer {
 }
 
 type panelRenderer struct {
-	p   *panel
+	p   *Panel
 	box *canvas.Rectangle
 }
 
 func (r *panelRenderer) Layout(size fyne.Size) {
 	r.box.Resize(size)
-	r.p.content.Move(fyne.NewPos(r.p.inset, r.p.inset))
-	r.p.content.Resize(size.SubtractWidthHeight(2*r.p.inset, 2*r.p.inset))
+	r.p.Content.Move(fyne.NewPos(r.p.inset, r.p.inset))
+	r.p.Content.Resize(size.SubtractWidthHeight(2*r.p.inset, 2*r.p.inset))
 }
 
 func (r *panelRenderer) MinSize() fyne.Size {
-	return r.p.content.MinSize().AddWidthHeight(2*r.p.inset, 2*r.p.inset)
+	return r.p.Content.MinSize().AddWidthHeight(2*r.p.inset, 2*r.p.inset)
 }
 
 func (r *panelRenderer) Refresh() {
-	c := paletteOf(r.p.Theme())
+	c := PaletteOf(r.p.Theme())
 	r.box.FillColor, r.box.StrokeColor = c.Panel, c.PanelBorder
 	r.box.Refresh()
 }
 
 func (r *panelRenderer) Objects() []fyne.CanvasObject {
-	return []fyne.CanvasObject{r.box, r.p.content}
+	return []fyne.CanvasObject{r.box, r.p.Content}
 }
 func (r *panelRenderer) Destroy() {}

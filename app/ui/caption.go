@@ -1,0 +1,144 @@
+package ui
+
+import (
+	"image/color"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/widget"
+
+	"skep/app/look"
+)
+
+// Ink is what a caption's colour means.
+type Ink int
+
+const (
+	InkFull Ink = iota
+	InkQuiet
+	InkAccent
+	InkWarning
+)
+
+// Caption is one line of text without the padding that a label brings. Where
+// there is too little room it ends in an ellipsis.
+type Caption struct {
+	widget.BaseWidget
+	Text     string
+	Ink      Ink
+	TextSize float32
+	Bold     bool
+	Align    fyne.TextAlign
+	Short    string // shown where the text does not fit; empty: an ellipsis
+	// yields lets the layout give the caption less room than its text needs.
+	Yields bool
+}
+
+// NewCaption makes a line of text.
+func NewCaption(text string, size float32, bold bool, ink Ink) *Caption {
+	c := &Caption{Text: text, Ink: ink, TextSize: size, Bold: bold}
+	c.ExtendBaseWidget(c)
+	return c
+}
+
+// SetTexts is SetText with a shorter one for where there is little room.
+func (c *Caption) SetTexts(text, short string) {
+	if c.Text == text && c.Short == short {
+		return
+	}
+	c.Text, c.Short = text, short
+	c.Refresh()
+}
+
+// SetText shows another text, and draws nothing anew when it is the same.
+func (c *Caption) SetText(text string) {
+	if c.Text == text {
+		return
+	}
+	c.Text = text
+	c.Refresh()
+}
+
+var _ fyne.Accessible = (*Caption)(nil)
+
+// AccessibilityLabel is the text, for screen readers.
+func (c *Caption) AccessibilityLabel() string { return c.Text }
+
+// AccessibilityRole is text.
+func (c *Caption) AccessibilityRole() fyne.AccessibleRole { return fyne.AccessibleRoleText }
+
+// PaletteOf is what the running theme draws with.
+func PaletteOf(th fyne.Theme) look.Palette {
+	return look.PaletteOf(th, fyne.CurrentApp().Settings().ThemeVariant())
+}
+
+func (k Ink) of(p look.Palette) color.Color {
+	switch k {
+	case InkQuiet:
+		return p.Quiet
+	case InkAccent:
+		return p.Accent
+	case InkWarning:
+		return p.Warning
+	}
+	return p.Ink
+}
+
+func (c *Caption) CreateRenderer() fyne.WidgetRenderer {
+	t := canvas.NewText(c.Text, color.Black)
+	r := &captionRenderer{c: c, text: t}
+	r.Refresh()
+	return r
+}
+
+type captionRenderer struct {
+	c    *Caption
+	text *canvas.Text
+}
+
+func (r *captionRenderer) style() fyne.TextStyle { return fyne.TextStyle{Bold: r.c.Bold} }
+
+func (r *captionRenderer) Layout(size fyne.Size) {
+	r.text.Resize(size)
+	r.fit(size.Width)
+}
+
+// fit cuts the text to the room there is.
+func (r *captionRenderer) fit(width float32) {
+	text := r.c.Text
+	if r.c.Yields && width > 0 && r.c.Short != "" && fyne.MeasureText(text, r.c.TextSize, r.style()).Width > width+0.5 {
+		text = r.c.Short
+	}
+	if r.c.Yields && width > 0 {
+		runes := []rune(text)
+		for len(runes) > 1 && fyne.MeasureText(text, r.c.TextSize, r.style()).Width > width+0.5 {
+			runes = runes[:len(runes)-1]
+			text = string(runes) + "…"
+		}
+	}
+	if r.text.Text != text {
+		r.text.Text = text
+		r.text.Refresh()
+	}
+}
+
+func (r *captionRenderer) MinSize() fyne.Size {
+	s := fyne.MeasureText(r.c.Text, r.c.TextSize, r.style())
+	if r.c.Yields {
+		s.Width = 0
+	}
+	return s
+}
+
+func (r *captionRenderer) Refresh() {
+	r.text.TextSize = r.c.TextSize
+	r.text.TextStyle = r.style()
+	r.text.Alignment = r.c.Align
+	r.text.Color = r.c.Ink.of(PaletteOf(r.c.Theme()))
+	r.text.Text = r.c.Text
+	r.fit(r.c.Size().Width)
+	r.text.Refresh()
+}
+
+func (r *captionRenderer) Objects() []fyne.CanvasObject { return []fyne.CanvasObject{r.text} }
+func (r *captionRenderer) Destroy()                     {}

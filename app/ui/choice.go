@@ -1,0 +1,216 @@
+package ui
+
+import (
+	"image/color"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/driver/desktop"
+	"fyne.io/fyne/v2/widget"
+
+	"skep/app/look"
+)
+
+// Choice is a quiet word that can be pressed: a link, or the head of a list
+// of things to choose from. Its touch area is at least 28 high.
+type Choice struct {
+	widget.BaseWidget
+	Text     string
+	Name     string // what a screen reader says before the text
+	List     bool   // an arrow says that more is behind it
+	Icon     fyne.Resource
+	Ink      Ink
+	TextSize float32
+	Bold     bool
+	Current  bool // underlined: this is where one is
+	Height   float32
+	Off      bool
+	OnTap    func()
+	OnHint   func(string)
+	Hint     string
+
+	focused, hovered bool
+}
+
+// ChoiceHeight is the least height of a choice.
+const ChoiceHeight = 28
+
+// NewChoice makes a choice; list shows that more is behind it.
+func NewChoice(text string, list bool, tap func()) *Choice {
+	c := &Choice{Text: text, List: list, OnTap: tap, TextSize: look.CaptionSize, Ink: InkQuiet, Height: ChoiceHeight}
+	c.ExtendBaseWidget(c)
+	return c
+}
+
+// SetText shows another text, and draws nothing anew when it is the same.
+func (c *Choice) SetText(text string) {
+	if c.Text != text {
+		c.Text = text
+		c.Refresh()
+	}
+}
+
+// SetOff shows that the choice does nothing now.
+func (c *Choice) SetOff(off bool) {
+	if c.Off != off {
+		c.Off = off
+		c.Refresh()
+	}
+}
+
+var (
+	_ fyne.Focusable    = (*Choice)(nil)
+	_ fyne.Tappable     = (*Choice)(nil)
+	_ fyne.Disableable  = (*Choice)(nil)
+	_ desktop.Hoverable = (*Choice)(nil)
+	_ fyne.Accessible   = (*Choice)(nil)
+)
+
+func (c *Choice) Tapped(*fyne.PointEvent) {
+	if !c.Off && c.OnTap != nil {
+		c.OnTap()
+	}
+}
+
+func (c *Choice) TypedKey(k *fyne.KeyEvent) {
+	switch k.Name {
+	case fyne.KeySpace, fyne.KeyReturn, fyne.KeyEnter:
+		c.Tapped(nil)
+	}
+}
+func (c *Choice) TypedRune(rune) {}
+func (c *Choice) FocusGained()   { c.focused = true; c.Refresh() }
+func (c *Choice) FocusLost()     { c.focused = false; c.Refresh() }
+
+// Enable, Disable and Disabled keep what does nothing now out of the Tab order.
+func (c *Choice) Enable()        { c.SetOff(false) }
+func (c *Choice) Disable()       { c.SetOff(true) }
+func (c *Choice) Disabled() bool { return c.Off }
+
+func (c *Choice) MouseIn(*desktop.MouseEvent) {
+	c.hovered = true
+	if c.OnHint != nil {
+		c.OnHint(c.Hint)
+	}
+	c.Refresh()
+}
+func (c *Choice) MouseMoved(*desktop.MouseEvent) {}
+func (c *Choice) MouseOut() {
+	c.hovered = false
+	if c.OnHint != nil {
+		c.OnHint("")
+	}
+	c.Refresh()
+}
+
+func (c *Choice) AccessibilityLabel() string {
+	switch {
+	case c.Name == "":
+		return c.Text
+	case c.Text == "":
+		return c.Name
+	}
+	return c.Name + ", " + c.Text
+}
+func (c *Choice) AccessibilityRole() fyne.AccessibleRole { return fyne.AccessibleRoleButton }
+
+func (c *Choice) CreateRenderer() fyne.WidgetRenderer {
+	r := &choiceRenderer{c: c, back: canvas.NewRectangle(color.Transparent), text: canvas.NewText("", color.Black), line: canvas.NewRectangle(color.Transparent)}
+	r.back.CornerRadius = 5
+	r.arrow = canvas.NewImageFromResource(nil)
+	r.arrow.FillMode = canvas.ImageFillContain
+	r.Refresh()
+	return r
+}
+
+type choiceRenderer struct {
+	c          *Choice
+	back, line *canvas.Rectangle
+	text       *canvas.Text
+	arrow      *canvas.Image
+}
+
+// ChoicePad is the room left and right of its text.
+const ChoicePad = 5
+
+func (r *choiceRenderer) icon() fyne.Resource {
+	if r.c.List {
+		return look.IconDown()
+	}
+	return r.c.Icon
+}
+
+func (r *choiceRenderer) Layout(size fyne.Size) {
+	r.back.Resize(size)
+	text := r.text.MinSize()
+	r.text.Move(fyne.NewPos(ChoicePad, (size.Height-text.Height)/2))
+	r.text.Resize(text)
+	x := float32(ChoicePad)
+	if r.c.Text != "" {
+		x += text.Width + 3
+	}
+	side := float32(14)
+	if r.c.Text == "" {
+		side = 18
+		x = (size.Width - side) / 2
+	}
+	r.arrow.Move(fyne.NewPos(x, (size.Height-side)/2))
+	r.arrow.Resize(fyne.NewSquareSize(side))
+	r.line.Move(fyne.NewPos(ChoicePad-2, size.Height-3))
+	r.line.Resize(fyne.NewSize(text.Width+4, 3))
+}
+
+func (r *choiceRenderer) MinSize() fyne.Size {
+	w := float32(2 * ChoicePad)
+	if r.c.Text != "" {
+		w += r.text.MinSize().Width
+	}
+	if r.icon() != nil {
+		w += 17
+	}
+	if r.c.Text == "" {
+		w = max(w, 32)
+	}
+	return fyne.NewSize(w, max(r.c.Height, ChoiceHeight))
+}
+
+func (r *choiceRenderer) Refresh() {
+	p := PaletteOf(r.c.Theme())
+	r.text.Text, r.text.TextSize = r.c.Text, r.c.TextSize
+	r.text.TextStyle = fyne.TextStyle{Bold: r.c.Bold || r.c.Current}
+	r.text.Color = r.c.Ink.of(p)
+	if r.c.Current {
+		r.text.Color = p.Ink
+	}
+	if r.c.Off {
+		r.text.Color = p.Disabled
+	}
+	r.back.FillColor, r.back.StrokeColor, r.back.StrokeWidth = color.Transparent, color.Transparent, 0
+	if r.c.hovered && !r.c.Off {
+		r.back.FillColor = p.Hover
+	}
+	if r.c.focused {
+		r.back.StrokeColor, r.back.StrokeWidth = p.Focus, 2
+	}
+	r.line.FillColor = color.Transparent
+	if r.c.Current {
+		r.line.FillColor = p.Accent
+		r.line.CornerRadius = 1.5
+	}
+	r.arrow.Resource = r.icon()
+	r.arrow.Translucency = 0
+	if r.c.Off {
+		r.arrow.Translucency = 0.55
+	}
+	r.arrow.Hidden = r.arrow.Resource == nil
+	r.Layout(r.c.Size())
+	r.back.Refresh()
+	r.text.Refresh()
+	r.arrow.Refresh()
+	r.line.Refresh()
+}
+
+func (r *choiceRenderer) Objects() []fyne.CanvasObject {
+	return []fyne.CanvasObject{r.back, r.text, r.arrow, r.line}
+}
+func (r *choiceRenderer) Destroy() {}
