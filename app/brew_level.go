@@ -11,8 +11,8 @@ import (
 	"skep/app/quantity"
 	"skep/app/ui"
 	"skep/app/words"
+	"skep/calc"
 	"skep/calc/design"
-	"skep/calc/water"
 )
 
 // level is the mash vessel with what stands in it, so that one sees whether
@@ -34,7 +34,7 @@ func newLevel(p *brewPlace) *level {
 func (l *level) show(f *brewFrame) { l.fill(&f.design) }
 
 func (l *level) fill(d *design.Design) {
-	plan := water.For(*d)
+	plan := calc.Liquor(*d)
 	l.vesselL, l.mashL, l.liquorL = d.Kit.VesselL, plan.MashLevelL, plan.MashLiquor
 	l.volume = l.p.b.say.Format(quantity.Volume, l.mashL)
 	l.capacity = l.p.b.say.Format(quantity.Volume, l.vesselL)

@@ -1,6 +1,7 @@
 package app
 
 import (
+	"skep/calc"
 	"skep/calc/brewday"
 	"skep/calc/design"
 	"skep/calc/mash"
@@ -52,7 +53,7 @@ func mashCourse(d design.Design) []mashPoint {
 		return nil
 	}
 	// Shares of what a laboratory would find.
-	all := water.LaboratoryExtractKg(d)
+	all := calc.Grist(d).LaboratoryKg
 	out := make([]mashPoint, 0, len(points))
 	for _, p := range points {
 		if !(all > 0) {

@@ -8,7 +8,6 @@ import (
 	"skep/app/words"
 	"skep/calc"
 	"skep/calc/design"
-	"skep/calc/water"
 )
 
 // scaled is the same beer in another volume, or at another strength. Grain and
@@ -30,7 +29,7 @@ func scaled(e *calc.Engine, d design.Design, intoL, strengthPct float64) (design
 	if strengthPct <= 0 {
 		strengthPct = before.StrengthPct.Mid
 	}
-	liquor := func(d design.Design) float64 { v := water.For(d); return v.MashLiquor + v.Sparge }
+	liquor := func(d design.Design) float64 { v := calc.Liquor(d); return v.MashLiquor + v.Sparge }
 	was := liquor(d)
 	ratio := intoL / d.Batch.IntoFermenterL
 	body, hops := ratio*strengthPct/before.StrengthPct.Mid, ratio

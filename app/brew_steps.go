@@ -5,6 +5,7 @@ import (
 
 	"skep/app/ui"
 	"skep/app/words"
+	"skep/calc"
 	"skep/calc/brewday"
 	"skep/calc/crush"
 	"skep/calc/design"
@@ -99,7 +100,7 @@ func (l *link) sync(d *design.Design) { l.SetText(l.show(d)) }
 
 func (p *brewPlace) crushSettings(s *settings) {
 	s.add(words.T("how it is milled"), p.newLink("crush", words.T("how it is milled"), true, p.chooseCrush, func(d *design.Design) string {
-		word := map[string]any{"Word": wordText("by_eye", crush.Of(d.Crush))}
+		word := map[string]any{"Word": wordText("by_eye", calc.Crush(d.Crush).Word())}
 		switch {
 		case d.Crush == nil:
 			return words.T("not looked at: a sound crush is assumed")

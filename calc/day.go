@@ -4,9 +4,7 @@ import (
 	"fmt"
 	"math"
 
-	"skep/calc/boil"
 	"skep/calc/carbonation"
-	"skep/calc/colour"
 	"skep/calc/density"
 	"skep/calc/design"
 	"skep/calc/ferment"
@@ -23,8 +21,8 @@ func (b *brew) day(p *Prediction, tempC float64) error {
 		PostBoil: plan.PostBoil, IntoFermenter: plan.IntoFermenter, Packaged: plan.Packaged,
 	}
 	p.StrikeTemperatureC = plan.StrikeTemperatureC
-	p.BitternessIBU = bandFrom(boil.Bitterness(b.d, plan.PostBoilGravitySG, plan.CoolL))
-	p.ColourEBC = bandFrom(colour.OfDesign(b.d, plan.CoolL))
+	p.BitternessIBU = Band(Hops(b.d, plan.PostBoilGravitySG, plan.CoolL).Bitterness())
+	p.ColourEBC = bandFrom(Colour(b.d, plan.CoolL))
 
 	in := b.fermentInput(tempC)
 	course, timing, err := ferment.Follow(in)
@@ -42,7 +40,7 @@ func (b *brew) day(p *Prediction, tempC float64) error {
 	// The bottle's worst: filled while the beer stood at the sweet end of its
 	// band, and gone on to the dry end.
 	left := carbonation.ExtractBetween(density.PlatoFromSG(p.EffectiveOriginalGravitySG.Mid), p.FinalGravitySG.High, p.FinalGravitySG.Low)
-	bottle := carbonation.Bottle(b.d.Package, left)
+	bottle := carbonation.Bottle(Carbonation(b.d.Package), left)
 	p.PrimerGPerL = bottle.PrimerGPerL
 	p.BottleVolumes = bottle.Volumes
 	p.BottleVolumesWorst = bottle.WorstVolumes

@@ -87,7 +87,7 @@ func (l *Lander) set(d design.Design) {
 	if l.honey >= 0 {
 		l.start.HoneyKg, l.start.Moment = d.Honey[l.honey].MassKg, d.Honey[l.honey].Moment
 	}
-	l.plan = water.For(d)
+	l.plan = Liquor(d)
 	work := d.Clone()
 	l.work = brew{d: work, yeast: work.Yeast[0]}
 	l.grainKg = l.grainKg[:0]
@@ -210,7 +210,7 @@ func (l *Lander) at(s Setting) (*brew, error) {
 	for i, kg := range l.grainKg {
 		b.d.Grain[i].MassKg = kg * s.GrainShare
 	}
-	b.plan = water.For(b.d)
+	b.plan = Liquor(b.d)
 	var err error
 	b.mash, err = l.exactTable(s)
 	b.trimFor = 0 // what was worked out for another temperature of the yeast

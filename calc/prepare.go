@@ -3,14 +3,12 @@ package calc
 import (
 	"fmt"
 
-	"skep/calc/crush"
 	"skep/calc/design"
 	"skep/calc/doubt"
 	"skep/calc/honey"
 	"skep/calc/mash"
 	"skep/calc/sugar"
 	"skep/calc/taste"
-	"skep/calc/water"
 	"skep/calc/yeast"
 )
 
@@ -24,7 +22,7 @@ const (
 // prepare makes a design ready to be drawn with one yeast, over the
 // temperature of one rest.
 func (e *Engine) prepare(d design.Design, y design.Yeast, rest int) (*brew, error) {
-	b := &brew{d: d, yeast: y, plan: water.For(d), crushCost: crush.EfficiencyPoints(d.Crush)}
+	b := &brew{d: d, yeast: y, plan: Liquor(d), crushCost: Crush(d.Crush).EfficiencyPoints()}
 	b.notes = append(b.notes, b.plan.Warnings...)
 	if b.plan.LaboratoryKg > 0 {
 		tables, notes, err := e.tables(d, rest)

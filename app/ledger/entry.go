@@ -5,7 +5,6 @@ import (
 	"time"
 
 	"skep/calc"
-	"skep/calc/crush"
 	"skep/calc/design"
 	"skep/calc/doubt"
 	"skep/calc/learn"
@@ -96,7 +95,7 @@ const efficiencySD = 2.0
 func (e *Entry) Compare() []Compared {
 	m, p := &e.Measured, &e.Predicted
 	has := e.Unpredicted == ""
-	cost := crush.EfficiencyPoints(e.Design.Crush)
+	cost := calc.Crush(e.Design.Crush).EfficiencyPoints()
 	// What is measured has paid for the crush; package learn gives it back.
 	yield := e.Design.Kit.MashEfficiencyPct - cost
 	got := m.EfficiencyPct

@@ -3,8 +3,6 @@ package boil
 import (
 	"math"
 
-	"skep/calc/design"
-	"skep/calc/honey"
 	"skep/calc/water"
 )
 
@@ -94,6 +92,32 @@ func IBU(s Steep, minutes, temperatureC float64) float64 {
 	return s.Stood(minutes, minutes*RelativeRate(temperatureC))
 }
 
+// Charge is one addition of hops.
+type Charge struct {
+	AlphaPct  float64
+	MassG     float64
+	Whirlpool bool    // after the boil; otherwise
+	Minutes   float64 // boiled, no longer than the boil
+}
+
+// Brew is a boil and what follows it, as far as hops go.
+type Brew struct {
+	Hops      []Charge
+	WortSG    float64 // of the wort in the boil
+	VolumeL   float64 // all cool wort in the vessel at its end, which shares the bitterness
+	VesselL   float64
+	AltitudeM float64 // above the sea: a boil on a mountain is cooler
+
+	BoilMinutes      float64
+	WhirlpoolMinutes float64
+	StandMinutes     float64
+	WhirlpoolStartC  float64
+
+	// BeerShare is what the beer keeps of the wort's bitterness in a litre, 0 to
+	// 1: less where honey goes in later.
+	BeerShare float64
+}
+
 // Stand is what happens to wort between flame-out and the chiller: whirlpool,
 // stand, and the wait of the average litre for its turn to be run off.
 type Stand struct {
@@ -102,19 +126,19 @@ type Stand struct {
 	StartC, EndC   float64 // EndC: when the run-off begins
 }
 
-// StandOf works out a design's stand with volumeL of wort (cool).
-func StandOf(d design.Design, volumeL float64) Stand {
+// Stand works out what the wort goes through after the boil.
+func (b Brew) Stand() Stand {
 	k := Kettle{
-		VolumeL: volumeL, SurfaceCM2: VesselSurfaceCM2(d.Kit.VesselL),
+		VolumeL: b.VolumeL, SurfaceCM2: VesselSurfaceCM2(b.VesselL),
 		OpeningPct: 100, RoomC: usualRoomC,
 	}
-	still := d.Boil.WhirlpoolMinutes + d.Boil.StandMinutes
+	still := b.WhirlpoolMinutes + b.StandMinutes
 	s := Stand{
-		Minutes: still + math.Max(0, volumeL)/runOffLPerMin/2,
-		StartC:  math.Min(d.Boil.WhirlpoolStartC, water.BoilingPointC(d.Batch.AltitudeM)),
+		Minutes: still + math.Max(0, b.VolumeL)/runOffLPerMin/2,
+		StartC:  math.Min(b.WhirlpoolStartC, water.BoilingPointC(b.AltitudeM)),
 	}
 	s.EndC = k.Cool(s.StartC, still)
-	if !(s.Minutes > 0) || !(volumeL > 0) {
+	if !(s.Minutes > 0) || !(b.VolumeL > 0) {
 		return s
 	}
 	k.walk(s.StartC, s.Minutes, func(from, to, dt float64) {
@@ -123,36 +147,37 @@ func StandOf(d design.Design, volumeL float64) Stand {
 	return s
 }
 
-// Hop is one charge's part of a design's bitterness.
-type Hop struct {
-	Name string
-	IBU  Band // in the beer
-}
-
-// Hops gives each charge of a design its bitterness in the beer. wortSG is of
-// the wort in the boil, volumeL all cool wort in the vessel at its end
-// (water.Plan.CoolL), which shares the bitterness; late honey then dilutes it.
-func Hops(d design.Design, wortSG, volumeL float64) []Hop {
-	if len(d.Hop) == 0 || !(volumeL > 0) {
+// ByCharge gives each charge its bitterness in the beer, in the order of the
+// charges; nothing where there is no wort.
+func (b Brew) ByCharge() []Band {
+	if len(b.Hops) == 0 || !(b.VolumeL > 0) {
 		return nil
 	}
 	all := 0.0
-	for _, h := range d.Hop {
-		all += Steep{AlphaPct: h.AlphaPct, MassG: h.MassG, VolumeL: volumeL}.AlphaMgL()
+	for _, h := range b.Hops {
+		all += Steep{AlphaPct: h.AlphaPct, MassG: h.MassG, VolumeL: b.VolumeL}.AlphaMgL()
 	}
-	stand := StandOf(d, volumeL)
-	slower := RelativeRate(water.BoilingPointC(d.Batch.AltitudeM)) // a boil on a mountain is cooler
-	kept := dilution(d)
-	out := make([]Hop, len(d.Hop))
-	for i, h := range d.Hop {
-		s := Steep{AlphaPct: h.AlphaPct, MassG: h.MassG, VolumeL: volumeL, WortSG: wortSG, AllAlphaMgL: all}
+	stand := b.Stand()
+	slower := RelativeRate(water.BoilingPointC(b.AltitudeM))
+	out := make([]Band, len(b.Hops))
+	for i, h := range b.Hops {
+		s := Steep{AlphaPct: h.AlphaPct, MassG: h.MassG, VolumeL: b.VolumeL, WortSG: b.WortSG, AllAlphaMgL: all}
 		boiled := 0.0
-		if h.When != "whirlpool" {
-			boiled = math.Min(math.Min(h.Minutes, d.Boil.Minutes), MaxTinsethMinutes)
+		if !h.Whirlpool {
+			boiled = math.Min(math.Min(h.Minutes, b.BoilMinutes), MaxTinsethMinutes)
 		}
-		out[i] = Hop{h.Name, s.both(boiled, boiled*slower, stand).times(kept)}
+		out[i] = s.both(boiled, boiled*slower, stand).times(b.BeerShare)
 	}
 	return out
+}
+
+// Bitterness is what all hops together give the beer.
+func (b Brew) Bitterness() Band {
+	var sum Band
+	for _, h := range b.ByCharge() {
+		sum = sum.plus(h)
+	}
+	return sum
 }
 
 // both is boil and stand together, with its band: low leaves the stand of
@@ -166,28 +191,4 @@ func (s Steep) both(boiled, worth float64, stand Stand) Band {
 		b.Low = math.Min(b.Low, s.stood(boiled, worth, otherLow))
 	}
 	return Band{b.Low * (1 - relativeDoubt), b.Mid, b.High * (1 + relativeDoubt)}
-}
-
-// dilution is what late honey leaves of the bitterness in a litre.
-func dilution(d design.Design) float64 {
-	late := 0.0
-	for _, h := range d.Honey {
-		if h.Moment == design.MomentPitching || h.Moment == design.MomentFermenting {
-			late += h.MassKg / honey.DensityKgL(h.MoisturePct, 20)
-		}
-	}
-	if into := d.Batch.IntoFermenterL; into > 0 {
-		return into / (into + late)
-	}
-	return 1
-}
-
-// Bitterness is what all hops of a design give the beer, IBU, as 10th, 50th
-// and 90th percentile; arguments as for [Hops].
-func Bitterness(d design.Design, wortSG, volumeL float64) (low, mid, high float64) {
-	var sum Band
-	for _, h := range Hops(d, wortSG, volumeL) {
-		sum = sum.plus(h.IBU)
-	}
-	return sum.Low, sum.Mid, sum.High
 }

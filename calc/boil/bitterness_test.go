@@ -7,15 +7,12 @@ import (
 	"pgregory.net/rapid"
 
 	"skep/calc/boil"
-	"skep/calc/design"
 )
 
-func gateField() design.Design {
-	return design.Design{
-		Batch: design.Batch{IntoFermenterL: 15},
-		Kit:   design.Kit{VesselL: 30},
-		Hop:   []design.Hop{{Name: "Goldings", AlphaPct: 5.2, MassG: 14, When: "boil", Minutes: 60}},
-		Boil:  design.Boil{Minutes: 60, WhirlpoolMinutes: 5, StandMinutes: 5, WhirlpoolStartC: 96},
+func gateField() boil.Brew {
+	return boil.Brew{
+		Hops: []boil.Charge{{AlphaPct: 5.2, MassG: 14, Minutes: 60}}, WortSG: 1.043, VolumeL: 16.4, VesselL: 30,
+		BoilMinutes: 60, WhirlpoolMinutes: 5, StandMinutes: 5, WhirlpoolStartC: 96, BeerShare: 1,
 	}
 }
 
@@ -82,76 +79,72 @@ func TestStandProperties(t *testing.T) {
 // little; late honey thins by 0.39 L in 15.
 func TestGateField(t *testing.T) {
 	t.Parallel()
-	low, mid, high := boil.Bitterness(gateField(), 1.043, 16.4)
+	b := gateField().Bitterness()
+	low, mid, high := b.Low, b.Mid, b.High
 	if mid < 10.9 || mid > 11.6 || low > 0.8*mid || high < 1.2*mid {
 		t.Errorf("bitterness %v (%v to %v)", mid, low, high)
 	}
 	d := gateField()
-	d.Honey = []design.Honey{{MassKg: 0.55, MoisturePct: 17.5, Moment: design.MomentFermenting}}
-	_, thinned, _ := boil.Bitterness(d, 1.043, 16.4)
-	near(t, "with late honey", thinned/mid, 15/15.388, 0.001)
-	thinLow, _, thinHigh := boil.Bitterness(d, 1.043, 16.4)
-	near(t, "its low end", thinLow/low, thinned/mid, 1e-9)
-	near(t, "its high end", thinHigh/high, thinned/mid, 1e-9)
-	d.Honey[0].Moment = design.MomentBoil
-	_, boiled, _ := boil.Bitterness(d, 1.043, 16.4)
-	near(t, "with honey in the boil", boiled, mid, 1e-9)
+	d.BeerShare = 15 / 15.388
+	thinned := d.Bitterness()
+	near(t, "with late honey", thinned.Mid/mid, 15/15.388, 1e-9)
+	near(t, "its low end", thinned.Low/low, 15/15.388, 1e-9)
+	near(t, "its high end", thinned.High/high, 15/15.388, 1e-9)
 }
 
-func TestBitternessOfDesign(t *testing.T) {
+func TestBitternessOfBrew(t *testing.T) {
 	t.Parallel()
-	ibu := func(change func(d *design.Design)) float64 {
+	ibu := func(change func(d *boil.Brew)) float64 {
 		d := gateField()
 		change(&d)
-		low, mid, high := boil.Bitterness(d, 1.043, 16.4)
-		if !(low <= mid && mid <= high && low >= 0) {
-			t.Errorf("%v %v %v", low, mid, high)
+		b := d.Bitterness()
+		if !(b.Low <= b.Mid && b.Mid <= b.High && b.Low >= 0) {
+			t.Errorf("%v", b)
 		}
-		return mid
+		return b.Mid
 	}
-	base := ibu(func(*design.Design) {})
-	whirlpool := ibu(func(d *design.Design) { d.Hop[0].When = "whirlpool" })
+	base := ibu(func(*boil.Brew) {})
+	whirlpool := ibu(func(d *boil.Brew) { d.Hops[0].Whirlpool = true })
 	if whirlpool <= 0 || whirlpool >= base {
 		t.Errorf("in the whirlpool %v IBU, in the boil %v", whirlpool, base)
 	}
-	if cool := ibu(func(d *design.Design) { d.Hop[0].When, d.Boil.WhirlpoolStartC = "whirlpool", 70 }); cool <= 0 || cool >= whirlpool {
+	if cool := ibu(func(d *boil.Brew) { d.Hops[0].Whirlpool, d.WhirlpoolStartC = true, 70 }); cool <= 0 || cool >= whirlpool {
 		t.Errorf("a whirlpool at 70 °C gives %v IBU, at 96 %v", cool, whirlpool)
 	}
-	if longer := ibu(func(d *design.Design) { d.Boil.StandMinutes = 40 }); longer <= base {
+	if longer := ibu(func(d *boil.Brew) { d.StandMinutes = 40 }); longer <= base {
 		t.Errorf("a longer stand gives %v IBU, not more than %v", longer, base)
 	}
-	if high := ibu(func(d *design.Design) { d.Batch.AltitudeM = 3000 }); high >= base {
+	if high := ibu(func(d *boil.Brew) { d.AltitudeM = 3000 }); high >= base {
 		t.Errorf("at 3000 m %v IBU, at the sea %v", high, base)
 	}
 	// The low end of boiled hops leaves the stand out, so no stand moves it; that
 	// of hops in the whirlpool has nothing else.
-	low := func(when string, stand float64) float64 {
+	low := func(whirlpool bool, stand float64) float64 {
 		d := gateField()
-		d.Hop[0].When, d.Boil.StandMinutes = when, stand
-		low, _, _ := boil.Bitterness(d, 1.043, 16.4)
-		return low
+		d.Hops[0].Whirlpool, d.StandMinutes = whirlpool, stand
+		return d.Bitterness().Low
 	}
-	near(t, "low end after a longer stand", low("boil", 40), low("boil", 5), 1e-9)
-	if short, long := low("whirlpool", 5), low("whirlpool", 40); long <= short || short <= 0 {
+	near(t, "low end after a longer stand", low(false, 40), low(false, 5), 1e-9)
+	if short, long := low(true, 5), low(true, 40); long <= short || short <= 0 {
 		t.Errorf("low end of a whirlpool %v, of a longer one %v", short, long)
 	}
 	// Minutes of a hop beyond the boil are the boil's.
-	near(t, "hop boiled longer than the boil", ibu(func(d *design.Design) { d.Hop[0].Minutes = 90 }), base, 1e-9)
+	near(t, "hop boiled longer than the boil", ibu(func(d *boil.Brew) { d.Hops[0].Minutes = 90 }), base, 1e-9)
 	// Saturation counts all charges: two halves are one whole.
-	halves := func(d *design.Design) {
-		d.Hop[0].MassG = 150
-		d.Hop = append(d.Hop, d.Hop[0])
+	halves := func(d *boil.Brew) {
+		d.Hops[0].MassG = 150
+		d.Hops = append(d.Hops, d.Hops[0])
 	}
-	near(t, "two halves", ibu(halves), ibu(func(d *design.Design) { d.Hop[0].MassG = 300 }), 1e-6)
-	near(t, "no hops", ibu(func(d *design.Design) { d.Hop = nil }), 0, 0)
-	if low, mid, high := boil.Bitterness(gateField(), 1.043, 0); low != 0 || mid != 0 || high != 0 {
-		t.Errorf("no wort: %v %v %v", low, mid, high)
+	near(t, "two halves", ibu(halves), ibu(func(d *boil.Brew) { d.Hops[0].MassG = 300 }), 1e-6)
+	near(t, "no hops", ibu(func(d *boil.Brew) { d.Hops = nil }), 0, 0)
+	if b := (boil.Brew{Hops: gateField().Hops, BeerShare: 1}).Bitterness(); b != (boil.Band{}) {
+		t.Errorf("no wort: %v", b)
 	}
 }
 
-func TestStandOf(t *testing.T) {
+func TestStand(t *testing.T) {
 	t.Parallel()
-	s := boil.StandOf(gateField(), 16.4)
+	s := gateField().Stand()
 	near(t, "minutes", s.Minutes, 10+16.4/2/2, 1e-9)
 	near(t, "start", s.StartC, 96, 0)
 	if s.EndC > 93 || s.EndC < 85 || s.BoilingMinutes <= 0 || s.BoilingMinutes >= s.Minutes {
@@ -162,13 +155,13 @@ func TestStandOf(t *testing.T) {
 		t.Errorf("worth %v minutes of boiling, not %v to %v", s.BoilingMinutes, least, most)
 	}
 	high := gateField()
-	high.Batch.AltitudeM = 3000
-	if got := boil.StandOf(high, 16.4).StartC; got >= 91 {
+	high.AltitudeM = 3000
+	if got := high.Stand().StartC; got >= 91 {
 		t.Errorf("at 3000 m the whirlpool starts at %v °C", got)
 	}
 	none := gateField()
-	none.Boil.WhirlpoolMinutes, none.Boil.StandMinutes = 0, 0
-	if got := boil.StandOf(none, 0); got.BoilingMinutes != 0 || got.Minutes != 0 {
+	none.WhirlpoolMinutes, none.StandMinutes, none.VolumeL = 0, 0, 0
+	if got := none.Stand(); got.BoilingMinutes != 0 || got.Minutes != 0 {
 		t.Errorf("no stand and no wort: %+v", got)
 	}
 }

@@ -1,10 +1,6 @@
 package boil
 
-import (
-	"math"
-
-	"skep/calc/design"
-)
+import "math"
 
 // Chiller is a counterflow cooler: wort one way, tap water the other.
 //
@@ -27,10 +23,10 @@ const (
 )
 
 // UsualChiller is the estimate for a kit of which nothing is known but the tap.
-func UsualChiller(d design.Design) Chiller {
+func UsualChiller(tapC float64) Chiller {
 	return Chiller{
 		UAKWPerK:    usualNTU * runOffLPerMin * coolKJPerLK / 60,
-		WortLPerMin: runOffLPerMin, WaterLPerMin: usualWaterShare * runOffLPerMin, TapC: d.Kit.TapC,
+		WortLPerMin: runOffLPerMin, WaterLPerMin: usualWaterShare * runOffLPerMin, TapC: tapC,
 	}
 }
 

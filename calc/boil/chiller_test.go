@@ -7,7 +7,6 @@ import (
 	"pgregory.net/rapid"
 
 	"skep/calc/boil"
-	"skep/calc/design"
 )
 
 // TestChillerFormulas: rows worked out from a heat-exchanger maker's page.
@@ -50,11 +49,11 @@ func TestChillerBalance(t *testing.T) {
 			t.Fatalf("lost %v, gained %v, %v kW", lost, gained, kw)
 		}
 	})
-	usual := boil.UsualChiller(design.Design{Kit: design.Kit{TapC: 14}})
+	usual := boil.UsualChiller(14)
 	if out, _, _ := usual.RunOff(92); out < 18 || out > 30 {
 		t.Errorf("an ordinary chiller lets wort out at %v °C", out)
 	}
-	hot := boil.UsualChiller(design.Design{Kit: design.Kit{TapC: 35}})
+	hot := boil.UsualChiller(35)
 	if out, _, _ := hot.RunOff(92); out < 35 {
 		t.Errorf("water of 35 °C cools wort to %v", out)
 	}

@@ -9,7 +9,6 @@ import (
 	"skep/calc"
 	"skep/calc/brewday"
 	"skep/calc/design"
-	"skep/calc/water"
 )
 
 // warns tells whether a step warns of something, and names the key to change.
@@ -75,7 +74,7 @@ func TestBadInput(t *testing.T) {
 			if warns(step(t, good, c.at), c.text, c.key) {
 				t.Errorf("the sound design is warned of %q too", c.text)
 			}
-			if all := strings.Join(water.For(d).Warnings, "\n"); c.plan != "" && !strings.Contains(all, c.plan) {
+			if all := strings.Join(calc.Liquor(d).Warnings, "\n"); c.plan != "" && !strings.Contains(all, c.plan) {
 				t.Errorf("the volumes do not say %q: %q", c.plan, all)
 			}
 		})
@@ -206,7 +205,7 @@ func TestWarnsWithTheVolumes(t *testing.T) {
 		d.Kit.FermenterL = d.Batch.IntoFermenterL * rapid.Float64Range(0.9, 1.6).Draw(t, "fermenter")
 		d.Mash.LiquorLPerKg = rapid.Float64Range(1.5, 8).Draw(t, "thickness")
 		d.Boil.Minutes = rapid.Float64Range(0, 240).Draw(t, "boil")
-		plan := water.For(d)
+		plan := calc.Liquor(d)
 		day := brewday.Plan(d, calc.Prediction{})
 		if len(plan.Warnings) > len(day.Warnings()) {
 			t.Fatalf("the volumes say %q\nthe day %+v", plan.Warnings, day.Warnings())

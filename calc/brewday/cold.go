@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 
+	"skep/calc"
 	"skep/calc/alcohol"
 	"skep/calc/density"
 	"skep/calc/design"
@@ -188,7 +189,7 @@ func (b *brew) honeyStep() (Step, bool) {
 // infant adds the caution about honey where the first of it goes in.
 func (b *brew) infant(s *Step, moment string) {
 	for _, m := range []string{design.MomentBoil, design.MomentWhirlpool, design.MomentPitching, design.MomentFermenting} {
-		if b.honeyAt(m).MassKg() > 0 {
+		if calc.HoneyAt(b.d, m).MassKg() > 0 {
 			if m == moment {
 				s.Cautions = append(s.Cautions, cautionInfant)
 			}

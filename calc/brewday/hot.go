@@ -46,9 +46,9 @@ func (b *brew) boil() (Step, bool) {
 	return s, true
 }
 
-// bitterness of each hop of the design, in its order.
-func (b *brew) bitterness() []boil.Hop {
-	return boil.Hops(b.d, b.plan.PostBoilGravitySG, b.plan.CoolL)
+// hops of the design in its boil and stand.
+func (b *brew) hops() boil.Brew {
+	return calc.Hops(b.d, b.plan.PostBoilGravitySG, b.plan.CoolL)
 }
 
 // additions are the events of the boil, first to last.
@@ -56,11 +56,11 @@ func (b *brew) additions() []Event {
 	long := b.d.Boil.Minutes
 	at := func(m float64) says.Quantity { return minutes(math.Min(m, long)) }
 	var events []Event
-	for i, h := range b.bitterness() {
+	for i, ibu := range b.hops().ByCharge() {
 		if hop := b.d.Hop[i]; hop.When != "whirlpool" && hop.MassG > 0 {
 			events = append(events, Event{
 				Clock: LeftToBoil, At: at(hop.Minutes), What: says.Say("{}", says.Name(hop.Name)), Path: path("hop", i),
-				Amount: grams(hop.MassG), Gives: band(says.Bitterness, calc.Band(h.IBU)),
+				Amount: grams(hop.MassG), Gives: band(says.Bitterness, calc.Band(ibu)),
 			})
 		}
 	}
@@ -125,7 +125,7 @@ func (b *brew) warnBoil(s *Step) {
 			s.warn(keys(path("hop", i)+".minutes", "boil.minutes"), "{}: {} is longer than the boil of {}, and counted as that", says.Name(h.Name), minutes(h.Minutes), minutes(b.d.Boil.Minutes))
 		}
 	}
-	if soak := water.HopSoakL(b.d); soak > kit.LeftWithBreakL {
+	if soak := water.HopSoakL(calc.LiquorInput(b.d).HopsG); soak > kit.LeftWithBreakL {
 		s.warn(keys("kit.left_with_break_l"), "The hops alone keep about {}, more than the kit leaves with the break: counted so", litres(soak))
 	}
 }
@@ -134,9 +134,9 @@ func (b *brew) warnBoil(s *Step) {
 func (b *brew) whirlpool() (Step, bool) {
 	still := b.d.Boil.WhirlpoolMinutes + b.d.Boil.StandMinutes
 	s := Step{Key: Whirlpool, Title: "Whirlpool and stand", Why: "Hops and break settle to a cone; bitterness still forms."}
-	for i, h := range b.bitterness() {
+	for i, ibu := range b.hops().ByCharge() {
 		if hop := b.d.Hop[i]; hop.When == "whirlpool" && hop.MassG > 0 {
-			s.Goes = append(s.Goes, Entry{path("hop", i), hop.Name, grams(hop.MassG), band(says.Bitterness, calc.Band(h.IBU))})
+			s.Goes = append(s.Goes, Entry{path("hop", i), hop.Name, grams(hop.MassG), band(says.Bitterness, calc.Band(ibu))})
 		}
 	}
 	for i, h := range b.d.Honey {
@@ -147,7 +147,7 @@ func (b *brew) whirlpool() (Step, bool) {
 	if !(still > 0) && len(s.Goes) == 0 {
 		return s, false
 	}
-	stand := boil.StandOf(b.d, b.plan.CoolL)
+	stand := b.hops().Stand()
 	s.lead("start", celsius(stand.StartC))
 	s.lead("stir", minutes(b.d.Boil.WhirlpoolMinutes))
 	s.lead("stand", minutes(b.d.Boil.StandMinutes))
@@ -164,9 +164,8 @@ func (b *brew) whirlpool() (Step, bool) {
 // standIBU is what whirlpool and stand add to the bitterness: the design's less
 // that of the same design run off at once.
 func (b *brew) standIBU() float64 {
-	at := b.d
-	at.Boil.WhirlpoolMinutes, at.Boil.StandMinutes = 0, 0
-	_, with, _ := boil.Bitterness(b.d, b.plan.PostBoilGravitySG, b.plan.CoolL)
-	_, without, _ := boil.Bitterness(at, b.plan.PostBoilGravitySG, b.plan.CoolL)
-	return with - without
+	hops := b.hops()
+	with := hops.Bitterness().Mid
+	hops.WhirlpoolMinutes, hops.StandMinutes = 0, 0
+	return with - hops.Bitterness().Mid
 }

@@ -3,6 +3,7 @@ package brewday
 import (
 	"math"
 
+	"skep/calc"
 	"skep/calc/crush"
 	"skep/calc/says"
 	"skep/calc/water"
@@ -18,9 +19,9 @@ func (b *brew) crush() (Step, bool) {
 		s.Goes = append(s.Goes, Entry{Path: path("grain", i), Name: g.Name, Amount: kilos(g.MassKg)})
 	}
 	s.lead("grain", kilos(b.plan.GrainKg))
-	word := crush.Of(b.d.Crush)
+	word := calc.Crush(b.d.Crush).Word()
 	advice := crush.AdviceFor(word)
-	if lost := crush.EfficiencyPoints(b.d.Crush); lost > 0 {
+	if lost := calc.Crush(b.d.Crush).EfficiencyPoints(); lost > 0 {
 		s.number("yield lost", percent(lost))
 	}
 	if word == crush.Sound {
@@ -100,7 +101,7 @@ func (b *brew) salts(s *Step) {
 	if len(s.Goes) > 0 {
 		s.do("Stir the salts into all the liquor, then part it")
 	}
-	ions, _, ok := water.Liquor(b.d)
+	ions, _, ok := calc.LiquorIons(b.d)
 	if !ok {
 		return
 	}
@@ -108,7 +109,7 @@ func (b *brew) salts(s *Step) {
 	s.number("sulphate", of(says.MgPerLitre, ions.SulphateMgL))
 	s.number("chloride", of(says.MgPerLitre, ions.ChlorideMgL))
 	s.number("residual alkalinity, as chalk", of(says.MgPerLitre, water.ChalkMgL(ions.ResidualAlkalinityMEqL())))
-	if low, mid, high, ok := water.MashPH(b.d); ok {
+	if low, mid, high, ok := calc.MashPH(b.d); ok {
 		s.number("mash pH, cooled", says.Quantity{Kind: says.PH, Value: mid, Low: low, High: high})
 		switch {
 		case mid > mashPHHigh:

@@ -3,6 +3,7 @@ package brewday
 import (
 	"math"
 
+	"skep/calc"
 	"skep/calc/carbonation"
 	"skep/calc/density"
 	"skep/calc/design"
@@ -23,7 +24,7 @@ func (b *brew) bottled() worked {
 	if b.predicted {
 		left = carbonation.ExtractBetween(density.PlatoFromSG(b.p.EffectiveOriginalGravitySG.Mid), b.p.FinalGravitySG.High, b.p.FinalGravitySG.Low)
 	}
-	w := worked{Bottled: carbonation.Bottle(b.d.Package, left), litres: b.plan.Packaged}
+	w := worked{Bottled: carbonation.Bottle(calc.Carbonation(b.d.Package), left), litres: b.plan.Packaged}
 	w.primerG = w.PrimerGPerL * w.litres
 	unfermented := 0.0
 	for _, i := range b.late() {

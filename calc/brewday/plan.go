@@ -45,13 +45,13 @@ type brew struct {
 }
 
 func newBrew(d design.Design, p calc.Prediction) *brew {
-	b := &brew{d: d, p: p, plan: water.For(d), predicted: p.OriginalGravitySG.Mid > 0}
+	b := &brew{d: d, p: p, plan: calc.Liquor(d), predicted: p.OriginalGravitySG.Mid > 0}
 	if len(d.Yeast) > 0 {
 		b.yeast = d.Yeast[0]
 	}
 	gravities := b.plan
 	if b.predicted {
-		gravities = water.ForExtract(d, b.extractFor(p.OriginalGravitySG.Mid))
+		gravities = calc.LiquorForExtract(d, b.extractFor(p.OriginalGravitySG.Mid))
 	}
 	b.preBoilSG, b.postBoilSG = gravities.PreBoilGravitySG, gravities.PostBoilGravitySG
 	for _, h := range d.Honey {
@@ -66,9 +66,9 @@ func newBrew(d design.Design, p calc.Prediction) *brew {
 // gravity, which counts crush and conversion in: so the gravities of the day
 // lead to the one at the head of the sheet. Honey at pitching is in it.
 func (b *brew) extractFor(originalSG float64) float64 {
-	pitched := b.honeyAt(design.MomentPitching)
+	pitched := calc.HoneyAt(b.d, design.MomentPitching)
 	gives := func(kg float64) float64 {
-		return water.ForExtract(b.d, kg).IntoFermenterWort.Plus(pitched).GravitySG()
+		return calc.LiquorForExtract(b.d, kg).IntoFermenterWort.Plus(pitched).GravitySG()
 	}
 	low, high := 0.0, math.Max(b.plan.LaboratoryKg, 1e-3)
 	for range 50 {
@@ -80,17 +80,6 @@ func (b *brew) extractFor(originalSG float64) float64 {
 		}
 	}
 	return (low + high) / 2
-}
-
-func (b *brew) honeyAt(moment string) water.Liquid {
-	var sum water.Liquid
-	for _, h := range b.d.Honey {
-		if h.Moment == moment {
-			w := h.MassKg * h.MoisturePct / 100
-			sum = sum.Plus(water.Liquid{WaterKg: w, ExtractKg: h.MassKg - w})
-		}
-	}
-	return sum
 }
 
 // like spreads the band of the original gravity over another gravity of the
@@ -115,11 +104,7 @@ func (b *brew) pointsOf(h design.Honey) float64 {
 
 // honeyShare is honey's part of all extract, 0 to 1.
 func (b *brew) honeyShare() float64 {
-	var h water.Liquid
-	for _, m := range []string{design.MomentBoil, design.MomentWhirlpool} {
-		h = h.Plus(b.honeyAt(m).Share(b.plan.KeptShare))
-	}
-	h = h.Plus(b.plan.LateHoney)
+	h := calc.HoneyAt(b.d, design.MomentBoil, design.MomentWhirlpool).Share(b.plan.KeptShare).Plus(b.plan.LateHoney)
 	grain := b.plan.GrainExtractKg * b.plan.KeptShare
 	if !(h.ExtractKg+grain > 0) {
 		return 0

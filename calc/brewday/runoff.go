@@ -38,8 +38,8 @@ func (b *brew) runOff() (Step, bool) {
 // temperature of pitching, and the temperature the wort enters it at. Where no
 // pace does, it is the slowest; where any does, the usual.
 func (b *brew) chiller() (c boil.Chiller, hotC float64) {
-	c = boil.UsualChiller(b.d)
-	hotC = boil.StandOf(b.d, b.plan.CoolL).EndC
+	c = boil.UsualChiller(b.d.Kit.TapC)
+	hotC = b.hops().Stand().EndC
 	want := b.yeast.TemperatureC
 	if want <= 0 {
 		return c, hotC

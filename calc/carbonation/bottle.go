@@ -6,7 +6,6 @@ import (
 
 	"skep/calc/alcohol"
 	"skep/calc/density"
-	"skep/calc/design"
 )
 
 // UsualWortPlato stands for the original extract where nobody knows it. A wort
@@ -35,19 +34,30 @@ const gasPerEthanol = alcohol.CO2PerEthanol + alcohol.YeastPerEthanol
 // noticeable is a difference of carbonation worth a word, volumes.
 const noticeable = 0.2
 
-// Primer is what a design's package asks for, g of primer a litre: from the CO2
+// Package is how beer is put up and kept.
+type Package struct {
+	Keg               bool    // with a regulator and a relief valve; otherwise a closed bottle
+	VolumesCO2        float64 // wanted
+	Primer            string  // one of the primers
+	PrimerMoisturePct float64 // of honey as primer
+	WarmestSinceC     float64 // warmest the beer has been since it finished
+	StoreC            float64 // warmest it will be kept at
+	RatedVolumes      float64 // what the bottle is made for; 0: not known
+}
+
+// Primer is what a package asks for, g of primer a litre: from the CO2
 // kept at the warmest since the end of fermentation to volumes_co2. A keg, or
 // no primer, takes none.
-func Primer(p design.Package) (gPerL float64, warnings []string) {
+func Primer(p Package) (gPerL float64, warnings []string) {
 	kept := ResidualVolumes(p.WarmestSinceC)
 	switch {
-	case p.Vessel == "keg":
+	case p.Keg:
 	case p.Primer == None && p.VolumesCO2 > kept+noticeable:
 		warnings = append(warnings, fmt.Sprintf("without a primer the beer stays at the %.1f volumes of CO2 it kept, below package.volumes_co2 = %.1f: choose a primer or lower it", kept, p.VolumesCO2))
 	case p.Primer != None && p.VolumesCO2 < kept:
 		warnings = append(warnings, fmt.Sprintf("the beer already holds %.1f volumes of CO2, more than package.volumes_co2 = %.1f: no primer is needed", kept, p.VolumesCO2))
 	}
-	if p.Vessel == "keg" {
+	if p.Keg {
 		return 0, warnings
 	}
 	return PrimerGPerL(p.Primer, p.PrimerMoisturePct, kept, p.VolumesCO2), warnings
@@ -68,11 +78,11 @@ type Bottled struct {
 // unknownRating is taken for a bottle of which nothing is known, volumes.
 const unknownRating = 3.0
 
-// Bottle works out a design's bottle. leftGPerL is the real extract that could
+// Bottle works out what a package comes to. leftGPerL is the real extract that could
 // still ferment, malt's and honey's, at the drier end of the band
 // ([ExtractBetween] of the gravity now and the lowest it may reach). A keg has
 // a relief valve and is judged by its own rating: it gets no warning here.
-func Bottle(p design.Package, leftGPerL float64) Bottled {
+func Bottle(p Package, leftGPerL float64) Bottled {
 	b := Bottled{ResidualVolumes: ResidualVolumes(p.WarmestSinceC), RatedVolumes: p.RatedVolumes}
 	if !(b.RatedVolumes > 0) {
 		b.RatedVolumes = unknownRating
@@ -80,19 +90,19 @@ func Bottle(p design.Package, leftGPerL float64) Bottled {
 	b.PrimerGPerL, b.Warnings = Primer(p)
 	per, _ := CO2PerGram(p.Primer, p.PrimerMoisturePct)
 	b.Volumes = b.ResidualVolumes + b.PrimerGPerL*per/GramsPerVolume
-	if p.Vessel == "keg" {
+	if p.Keg {
 		b.Volumes = math.Max(b.ResidualVolumes, p.VolumesCO2)
 	}
 	b.WorstVolumes = b.Volumes + VolumesFromExtract(leftGPerL)
 	b.BarGauge = BottleBarGauge(p.StoreC, b.Volumes)
 	b.WorstBarGauge = BottleBarGauge(p.StoreC, b.WorstVolumes)
-	if p.Vessel != "keg" {
+	if !p.Keg {
 		b.judge(p)
 	}
 	return b
 }
 
-func (b *Bottled) judge(p design.Package) {
+func (b *Bottled) judge(p Package) {
 	switch {
 	case b.Volumes > b.RatedVolumes:
 		b.Warnings = append(b.Warnings, fmt.Sprintf(

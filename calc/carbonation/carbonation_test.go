@@ -8,7 +8,6 @@ import (
 	"pgregory.net/rapid"
 
 	"skep/calc/carbonation"
-	"skep/calc/design"
 )
 
 func near(t *testing.T, what string, got, want, tolerance float64) {
@@ -107,9 +106,9 @@ func TestExtractBetween(t *testing.T) {
 	near(t, "nothing", carbonation.VolumesFromExtract(-1), 0, 0)
 }
 
-func midsummer() design.Package {
-	return design.Package{
-		Vessel: "bottle", VolumesCO2: 2.4, Primer: carbonation.TableSugar, PrimerMoisturePct: 17.5,
+func midsummer() carbonation.Package {
+	return carbonation.Package{
+		VolumesCO2: 2.4, Primer: carbonation.TableSugar, PrimerMoisturePct: 17.5,
 		WarmestSinceC: 19, StoreC: 25, RatedVolumes: 3,
 	}
 }
@@ -133,19 +132,19 @@ func TestBottleWarnings(t *testing.T) {
 	t.Parallel()
 	for _, c := range []struct {
 		name   string
-		change func(p *design.Package)
+		change func(p *carbonation.Package)
 		left   float64
 		says   string
 	}{
-		{"sound", func(*design.Package) {}, 0, ""},
-		{"over the rating", func(p *design.Package) { p.VolumesCO2 = 3.5 }, 0, "may burst"},
-		{"rating unknown", func(p *design.Package) { p.VolumesCO2, p.RatedVolumes = 3.5, 0 }, 0, "(3.0 volumes)"},
-		{"not over", func(*design.Package) {}, 10, "if fermentation was not over"},
-		{"stronger bottle", func(p *design.Package) { p.RatedVolumes = 5 }, 4, ""},
-		{"enough already", func(p *design.Package) { p.VolumesCO2 = 0.5 }, 0, "no primer is needed"},
-		{"no primer", func(p *design.Package) { p.Primer = carbonation.None }, 0, "without a primer"},
-		{"no primer wanted", func(p *design.Package) { p.Primer, p.VolumesCO2 = carbonation.None, 0.9 }, 0, ""},
-		{"keg", func(p *design.Package) { p.Vessel, p.VolumesCO2 = "keg", 4 }, 10, ""},
+		{"sound", func(*carbonation.Package) {}, 0, ""},
+		{"over the rating", func(p *carbonation.Package) { p.VolumesCO2 = 3.5 }, 0, "may burst"},
+		{"rating unknown", func(p *carbonation.Package) { p.VolumesCO2, p.RatedVolumes = 3.5, 0 }, 0, "(3.0 volumes)"},
+		{"not over", func(*carbonation.Package) {}, 10, "if fermentation was not over"},
+		{"stronger bottle", func(p *carbonation.Package) { p.RatedVolumes = 5 }, 4, ""},
+		{"enough already", func(p *carbonation.Package) { p.VolumesCO2 = 0.5 }, 0, "no primer is needed"},
+		{"no primer", func(p *carbonation.Package) { p.Primer = carbonation.None }, 0, "without a primer"},
+		{"no primer wanted", func(p *carbonation.Package) { p.Primer, p.VolumesCO2 = carbonation.None, 0.9 }, 0, ""},
+		{"keg", func(p *carbonation.Package) { p.Keg, p.VolumesCO2 = true, 4 }, 10, ""},
 	} {
 		p := midsummer()
 		c.change(&p)
@@ -159,7 +158,7 @@ func TestBottleWarnings(t *testing.T) {
 		}
 	}
 	keg := midsummer()
-	keg.Vessel = "keg"
+	keg.Keg = true
 	b := carbonation.Bottle(keg, 0)
 	near(t, "keg's volumes", b.Volumes, 2.4, 1e-9)
 	near(t, "keg's primer", b.PrimerGPerL, 0, 0)

@@ -18,7 +18,6 @@ package colour
 import (
 	"math"
 
-	"skep/calc/design"
 	"skep/calc/units"
 )
 
@@ -68,26 +67,9 @@ func MoreySRM(mcu float64) float64 {
 // MoreyEBC is [MoreySRM] in EBC.
 func MoreyEBC(mcu float64) float64 { return units.EBCFromSRM(MoreySRM(mcu)) }
 
-// OfDesign is the beer's colour in EBC as 10th, 50th and 90th percentile.
-// volumeL is all cool wort in the vessel (water.Plan.CoolL); late honey then
-// dilutes it. Honey's own colour is left out: small, and not stated on the jar.
-func OfDesign(d design.Design, volumeL float64) (low, mid, high float64) {
-	mcu := 0.0
-	for _, g := range d.Grain {
-		mcu += MCU(g.MassKg, LovibondFromEBC(g.ColourEBC), volumeL)
-	}
-	late := 0.0
-	for _, h := range d.Honey {
-		if h.Moment == design.MomentPitching || h.Moment == design.MomentFermenting {
-			late += h.MassKg / roughHoneyKgL
-		}
-	}
-	if into := d.Batch.IntoFermenterL; into > 0 {
-		mcu *= into / (into + late)
-	}
+// Beer is the colour of malt colour units in EBC as 10th, 50th and 90th
+// percentile. Honey's own colour is left out: small, and not stated on the jar.
+func Beer(mcu float64) (low, mid, high float64) {
 	mid = MoreyEBC(mcu)
 	return mid * (1 - relativeDoubt), mid, mid * (1 + relativeDoubt)
 }
-
-// roughHoneyKgL is honey's density near enough for a dilution of colour.
-const roughHoneyKgL = 1.42

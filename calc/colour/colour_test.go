@@ -7,7 +7,6 @@ import (
 	"pgregory.net/rapid"
 
 	"skep/calc/colour"
-	"skep/calc/design"
 )
 
 func near(t *testing.T, what string, got, want, tolerance float64) {
@@ -46,21 +45,15 @@ func TestLovibond(t *testing.T) {
 	})
 }
 
-func TestOfDesign(t *testing.T) {
+func TestBeer(t *testing.T) {
 	t.Parallel()
-	d := design.Design{
-		Batch: design.Batch{IntoFermenterL: 18},
-		Grain: []design.Grain{{MassKg: 4, ColourEBC: 2 * 1.9685}, {MassKg: 0.3, ColourEBC: colour.EBCFromLovibond(20)}},
-	}
-	low, mid, high := colour.OfDesign(d, 20)
+	mcu := colour.MCU(4, colour.LovibondFromEBC(2*1.9685), 20) + colour.MCU(0.3, 20, 20)
+	low, mid, high := colour.Beer(mcu)
 	near(t, "4 kg of 2 °L and 0.3 kg of 20 °L in 20 L", mid, 5.007*1.9685, 0.01)
 	if !(low < 0.8*mid && high > 1.2*mid) {
 		t.Errorf("band %v to %v about %v", low, high, mid)
 	}
-	d.Honey = []design.Honey{{MassKg: 1.42, Moment: design.MomentPitching}, {MassKg: 1, Moment: design.MomentBoil}}
-	_, thinned, _ := colour.OfDesign(d, 20)
-	near(t, "with a litre of late honey", thinned, mid*math.Pow(18.0/19, 0.6859), 0.01)
-	if low, mid, high := colour.OfDesign(design.Design{}, 0); low != 0 || mid != 0 || high != 0 {
+	if low, mid, high := colour.Beer(0); low != 0 || mid != 0 || high != 0 {
 		t.Errorf("nothing: %v %v %v", low, mid, high)
 	}
 }

@@ -7,7 +7,6 @@ import (
 	"pgregory.net/rapid"
 
 	"skep/calc/crush"
-	"skep/calc/design"
 )
 
 // TestPublished: the three published grists (a brewers' supplier's table) at
@@ -53,7 +52,7 @@ func TestOtherSieves(t *testing.T) {
 		t.Errorf("the brewery's grist is called %q at %v", w, s.Scale)
 	}
 	// The example of the design file is the lauter tun's with a percent less through.
-	if w := crush.Of(&design.Crush{OnSievePct: []float64{27, 12, 28, 15, 4, 14}, ByEye: "too-fine"}); w != crush.Sound {
+	if w := (crush.Crush{OnSievePct: []float64{27, 12, 28, 15, 4, 14}, ByEye: "too-fine"}).Word(); w != crush.Sound {
 		t.Errorf("the file's example is called %q", w)
 	}
 	// All whole, and all flour.
@@ -94,29 +93,19 @@ func TestByEye(t *testing.T) {
 	t.Parallel()
 	for i, want := range [...][2]float64{{5, 10}, {2, 3}, {0, 0}, {0, 0}, {0, 0}} {
 		w := crush.Words()[i]
-		if p := crush.EfficiencyPoints(&design.Crush{ByEye: w}); p < want[0] || p > want[1] {
+		if p := (crush.Crush{ByEye: w}).EfficiencyPoints(); p < want[0] || p > want[1] {
 			t.Errorf("%s costs %v, want %v to %v", w, p, want[0], want[1])
 		}
 		a := crush.AdviceFor(w)
 		if a.Word != w || a.Shows == "" || a.Means == "" || (a.Do == "") != (w == crush.Sound) {
 			t.Errorf("%s: %+v", w, a)
 		}
-		if got := crush.Of(&design.Crush{ByEye: w}); got != w {
+		if got := (crush.Crush{ByEye: w}).Word(); got != w {
 			t.Errorf("%s is read as %s", w, got)
 		}
 	}
-	if p := crush.EfficiencyPoints(nil); p != 0 || crush.Of(nil) != crush.Sound {
+	if p := (crush.Crush{}).EfficiencyPoints(); p != 0 || (crush.Crush{}).Word() != crush.Sound {
 		t.Errorf("no word costs %v", p)
-	}
-	k, ok := design.KeyOf("crush.by_eye")
-	known := crush.Words()
-	if !ok || len(k.Words) != len(known) {
-		t.Fatalf("the file's words are %v", k.Words)
-	}
-	for i, w := range k.Words {
-		if w != known[i] {
-			t.Errorf("word %d of the file is %q", i, w)
-		}
 	}
 }
 
@@ -150,7 +139,7 @@ func TestUnreadable(t *testing.T) {
 		if _, ok := crush.Sift(p); ok {
 			t.Errorf("%v was read", p)
 		}
-		if got := crush.EfficiencyPoints(&design.Crush{OnSievePct: p, ByEye: "coarse"}); got != 2.5 {
+		if got := (crush.Crush{OnSievePct: p, ByEye: "coarse"}).EfficiencyPoints(); got != 2.5 {
 			t.Errorf("%v: %v points, want those by eye", p, got)
 		}
 	}

@@ -1,12 +1,8 @@
 package crush
 
-import (
-	"math"
+import "math"
 
-	"skep/calc/design"
-)
-
-// The words of a crush, as crush.by_eye has them.
+// The words of a crush.
 const (
 	TooCoarse = "too-coarse"
 	Coarse    = "coarse"
@@ -47,12 +43,16 @@ func (s Sieving) Word() string {
 	return Sound
 }
 
-// Of is the word of a design's crush: by its sieves where they can be read,
+// Crush is what is known of a crush: what stays on each sieve, coarse to fine,
+// and a word for how it looks. The zero value, nothing known, is a sound one.
+type Crush struct {
+	OnSievePct []float64 // counts before the word where it can be read ([Sift])
+	ByEye      string
+}
+
+// Word is what the crush is called: by its sieves where they can be read,
 // otherwise by eye; sound where nothing is said.
-func Of(c *design.Crush) string {
-	if c == nil {
-		return Sound
-	}
+func (c Crush) Word() string {
 	if s, ok := Sift(c.OnSievePct); ok {
 		return s.Word()
 	}
@@ -86,13 +86,10 @@ func (s Sieving) Points() float64 {
 	return math.Min(mostPoints, coarsePoints*math.Pow(-s.Scale, bend))
 }
 
-// EfficiencyPoints is what a design's crush takes from its mash efficiency,
-// percentage points, 0 to 10: by its sieves where they can be read, otherwise
-// by eye. Nothing for a crush of which nothing is said.
-func EfficiencyPoints(c *design.Crush) float64 {
-	if c == nil {
-		return 0
-	}
+// EfficiencyPoints is what the crush takes from the mash efficiency, percentage
+// points, 0 to 10: by its sieves where they can be read, otherwise by eye.
+// Nothing for a crush of which nothing is said.
+func (c Crush) EfficiencyPoints() float64 {
 	if s, ok := Sift(c.OnSievePct); ok {
 		return s.Points()
 	}

@@ -1,8 +1,8 @@
 package follow
 
 import (
+	"skep/calc"
 	"skep/calc/alcohol"
-	"skep/calc/crush"
 	"skep/calc/density"
 	"skep/calc/doubt"
 	"skep/calc/honey"
@@ -54,7 +54,7 @@ func wortKg(extractKg, litres float64) float64 {
 func (m *model) beerOf(t *theta, b *beer) {
 	z := t.engine()
 	*b = beer{}
-	efficiency := m.d.Kit.MashEfficiencyPct + m.priors.EfficiencySD*z[doubt.Efficiency] - crush.EfficiencyPoints(m.d.Crush)
+	efficiency := m.d.Kit.MashEfficiencyPct + m.priors.EfficiencySD*z[doubt.Efficiency] - calc.Crush(m.d.Crush).EfficiencyPoints()
 	m.honeyOf(&z, &b.honey)
 	if m.table != nil {
 		wort, conversion := m.mashAt(m.d.Kit.RestErrorC*z[doubt.Rest],

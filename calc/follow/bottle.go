@@ -3,6 +3,7 @@ package follow
 import (
 	"math"
 
+	"skep/calc"
 	"skep/calc/carbonation"
 	"skep/calc/density"
 	"skep/calc/design"
@@ -72,7 +73,7 @@ func (b *Batch) bottle() {
 		c.Package.WarmestSinceC = rangeOf("package.warmest_since_c", warmest)
 	}
 	c.LeftGPerL = carbonation.ExtractBetween(density.PlatoFromSG(b.After.EffectiveOriginalGravitySG.Mid), c.NowSG, c.LowestSG)
-	c.Bottled = carbonation.Bottle(c.Package, c.LeftGPerL)
+	c.Bottled = carbonation.Bottle(calc.Carbonation(c.Package), c.LeftGPerL)
 	if c.Package.Vessel == "keg" {
 		c.Verdict = ByKeg
 		why("a keg is judged by its own rating and relief valve")

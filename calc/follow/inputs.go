@@ -4,7 +4,6 @@ import (
 	"math"
 
 	"skep/calc"
-	"skep/calc/crush"
 	"skep/calc/doubt"
 	"skep/calc/mash"
 	"skep/calc/says"
@@ -24,7 +23,7 @@ func (b *Batch) inputs(before *sample) {
 	d := &m.d
 	mid := (m.yeast.AttenuationLowPct + m.yeast.AttenuationHighPct) / 2
 	sd := (m.yeast.AttenuationHighPct - m.yeast.AttenuationLowPct) / (2 * doubt.Z90)
-	crushed := crush.EfficiencyPoints(d.Crush)
+	crushed := calc.Crush(d.Crush).EfficiencyPoints()
 	for _, x := range []struct {
 		name, unit string
 		of         func(t *theta) float64

@@ -66,7 +66,7 @@ func newModel(c *Conditioned, priors calc.Doubts, keep *mashes) (*model, error) 
 	}
 	in := mashInput(c, priors.RestShiftC)
 	m := &model{
-		d: d, yeast: d.Yeast[0], plan: water.For(d), priors: priors, restC: in.Rests[0].TemperatureC, reference: mash.Reference(),
+		d: d, yeast: d.Yeast[0], plan: calc.Liquor(d), priors: priors, restC: in.Rests[0].TemperatureC, reference: mash.Reference(),
 		honeyHours: c.honeyHours, beerC: c.beerC, beerSD: c.beerSD, desk: new(desk),
 	}
 	m.preBoilL = m.plan.PreBoil

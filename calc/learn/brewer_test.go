@@ -13,7 +13,6 @@ import (
 	"skep/calc/honey"
 	"skep/calc/mash"
 	"skep/calc/taste"
-	"skep/calc/water"
 )
 
 // brewer is a simulated one: the true values are hidden from package learn,
@@ -108,7 +107,7 @@ func (b *brewer) brew(d design.Design) made {
 	m.beer = f.beer(m.x)
 	brewed := d.Clone()
 	brewed.Kit.SteamLPerH = math.Max(0.1, b.steam+n(batchSteamSD))
-	plan := water.ForExtract(brewed, m.beer.grainKg/f.plan.KeptShare)
+	plan := calc.LiquorForExtract(brewed, m.beer.grainKg/f.plan.KeptShare)
 	// The brewer boils until the mark in the fermenter is met.
 	m.outcome = outcome{m.beer.ogSG, m.beer.fgSG, m.beer.abvPct, 0, plan.PreBoil,
 		m.beer.dryness + b.dryness + n(tastingSD), m.beer.body + b.body + n(tastingSD)}

@@ -7,7 +7,6 @@ import (
 
 	"skep/calc"
 	"skep/calc/alcohol"
-	"skep/calc/crush"
 	"skep/calc/density"
 	"skep/calc/design"
 	"skep/calc/doubt"
@@ -52,7 +51,7 @@ func newForward(d design.Design, keep *tables, reachC float64) (*forward, error)
 	if len(d.Yeast) == 0 || len(d.Mash.Rest) == 0 {
 		return nil, errors.New("the design needs a yeast and a mash rest")
 	}
-	f := &forward{d: d, yeast: d.Yeast[0], plan: water.For(d), restC: d.Mash.Rest[0].TemperatureC, crushCost: crush.EfficiencyPoints(d.Crush)}
+	f := &forward{d: d, yeast: d.Yeast[0], plan: calc.Liquor(d), restC: d.Mash.Rest[0].TemperatureC, crushCost: calc.Crush(d.Crush).EfficiencyPoints()}
 	if f.plan.LaboratoryKg <= 0 {
 		return f, nil
 	}

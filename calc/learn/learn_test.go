@@ -11,9 +11,9 @@ import (
 
 	"pgregory.net/rapid"
 
+	"skep/calc"
 	"skep/calc/design"
 	"skep/calc/doubt"
-	"skep/calc/water"
 )
 
 // clean is a batch of the middle demo with true values known and readings
@@ -108,7 +108,7 @@ func TestSteamBothWays(t *testing.T) {
 		}
 		wetter := d
 		wetter.Kit.SteamLPerH += 0.5
-		p := water.ForExtract(wetter, f.beer(f.middle()).grainKg/f.plan.KeptShare)
+		p := calc.LiquorForExtract(wetter, f.beer(f.middle()).grainKg/f.plan.KeptShare)
 		read := func(what string, v float64) {
 			d.Reading = append(d.Reading, design.Reading{What: what, At: monday.Add(-3 * time.Hour), Value: v, TemperatureC: 20, Instrument: "hydrometer"})
 		}

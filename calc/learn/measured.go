@@ -5,6 +5,7 @@ import (
 	"strings"
 	"time"
 
+	"skep/calc"
 	"skep/calc/alcohol"
 	"skep/calc/density"
 	"skep/calc/design"
@@ -185,7 +186,7 @@ func (b *batch) boilOff(x inputs) {
 	plan := func(steam, l, kg float64) water.Plan {
 		d := b.d
 		d.Kit.SteamLPerH, d.Batch.IntoFermenterL = steam, l
-		return water.ForExtract(d, kg/b.f.plan.KeptShare)
+		return calc.LiquorForExtract(d, kg/b.f.plan.KeptShare)
 	}
 	steam, l, kg := b.d.Kit.SteamLPerH, litres.Mean, x.grainKg
 	kgSD := kg * b.OriginalGravitySG.SD / (b.OriginalGravitySG.Mean - 1)

@@ -7,7 +7,6 @@ import (
 	"skep/calc"
 	"skep/calc/design"
 	"skep/calc/mash"
-	"skep/calc/water"
 	"skep/calc/yeast"
 )
 
@@ -214,7 +213,7 @@ func (t *Tuner) shareRange() (low, high float64) {
 				return false
 			}
 		}
-		p, now := water.For(d), t.plan
+		p, now := calc.Liquor(d), t.plan
 		vessel := d.Kit.VesselL
 		return p.MashLevelL <= max(vessel, now.MashLevelL) && p.PreBoil <= max(vessel, now.PreBoil) &&
 			p.LiquorLPerKg >= min(1.5, now.LiquorLPerKg) && p.SpentGrainWaterKg >= min(0, now.SpentGrainWaterKg)

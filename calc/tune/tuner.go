@@ -58,7 +58,7 @@ func (t *Tuner) Move(d design.Design) error {
 
 func (t *Tuner) set(d design.Design) error {
 	t.design = d.Clone()
-	t.plan = water.For(t.design)
+	t.plan = calc.Liquor(t.design)
 	t.start = t.lander.Start()
 	t.seeds.known = false
 	now, width, err := t.exact(t.start)

@@ -1,10 +1,6 @@
 package water
 
-import (
-	"fmt"
-
-	"skep/calc/design"
-)
+import "fmt"
 
 const (
 	// foamShare is the room that the hot break wants above the wort (common
@@ -30,8 +26,9 @@ func (e *DryError) Error() string { return e.Message }
 func dry(format string, args ...any) error { return &DryError{fmt.Sprintf(format, args...)} }
 
 // check warns of what does not fit this vessel, in the order of the day.
-func (p *Plan) check(d design.Design, n *notes) {
-	vessel := d.Kit.VesselL
+func (p *Plan) check(in *Input, n *notes) {
+	kit := &in.Kit
+	vessel := kit.VesselL
 	if p.GrainKg > 0 && p.LiquorLPerKg < leastLPerKg {
 		n.add("only %.1f L/kg of liquor is left for the mash, too thick to recirculate: use less grain or raise batch.into_fermenter_l", p.LiquorLPerKg)
 	}
@@ -55,17 +52,17 @@ func (p *Plan) check(d design.Design, n *notes) {
 	}
 	if cool := p.PreBoilLiquid.VolumeL(); p.SteamL > 0 && p.SteamL > 0.5*cool {
 		n.add("the boil takes %.1f of %.1f L and may boil dry: shorten boil.minutes or lower kit.steam_l_per_h", p.SteamL, cool)
-	} else if left := min(cool, vessel) - p.SteamL; p.SteamL > 0 && left <= d.Kit.UnderTheBedL {
+	} else if left := min(cool, vessel) - p.SteamL; p.SteamL > 0 && left <= kit.UnderTheBedL {
 		n.add("even a full vessel boils down to %.1f L, under the bed and the heater's reach: shorten boil.minutes or lower kit.steam_l_per_h", max(0, left))
 	}
-	if most := SteamLPerHAt(d.Kit.HeaterW, p.BoilingPointC); d.Kit.HeaterW > 0 && p.SteamL > 0 && d.Kit.SteamLPerH > most {
-		n.add("a heater of %.0f W can boil away %.1f L/h at most, not %.1f: lower kit.steam_l_per_h to what was measured", d.Kit.HeaterW, most, d.Kit.SteamLPerH)
+	if most := SteamLPerHAt(kit.HeaterW, p.BoilingPointC); kit.HeaterW > 0 && p.SteamL > 0 && kit.SteamLPerH > most {
+		n.add("a heater of %.0f W can boil away %.1f L/h at most, not %.1f: lower kit.steam_l_per_h to what was measured", kit.HeaterW, most, kit.SteamLPerH)
 	}
-	if soak := HopSoakL(d); soak > d.Kit.LeftWithBreakL {
+	if soak := HopSoakL(in.HopsG); soak > kit.LeftWithBreakL {
 		n.add("the hops alone keep about %.1f L of wort, more than kit.left_with_break_l: counted so; press them gently or use less", soak)
 	}
-	if limit := (1 - fermenterFoamShare) * d.Kit.FermenterL; d.Kit.FermenterL > 0 && p.FermenterL > limit {
-		n.add("%.1f L in a fermenter of %.1f L leaves little room for foam when the honey goes in: use a larger fermenter, a blow-off tube, or %.1f L at most", p.FermenterL, d.Kit.FermenterL, limit)
+	if limit := (1 - fermenterFoamShare) * kit.FermenterL; kit.FermenterL > 0 && p.FermenterL > limit {
+		n.add("%.1f L in a fermenter of %.1f L leaves little room for foam when the honey goes in: use a larger fermenter, a blow-off tube, or %.1f L at most", p.FermenterL, kit.FermenterL, limit)
 	}
 }
 

@@ -1,53 +1,50 @@
 package water_test
 
 import (
-	"skep/calc/design"
+	"skep/calc/water"
 
 	"pgregory.net/rapid"
 )
 
-// gateField is our middle design, the example of the file format.
-func gateField() design.Design {
-	return design.Design{
-		Batch: design.Batch{IntoFermenterL: 15},
-		Kit: design.Kit{
+// paleMalt is the grist of our middle brew.
+var paleMalt = water.Malt{MassKg: 2.7, ExtractPct: 80.5, MoisturePct: 4.5, ColourEBC: 5.5}
+
+// gateField is our middle brew, the example of the file format.
+func gateField() water.Input {
+	return water.Input{
+		IntoFermenterL: 15,
+		Kit: water.Kit{
 			VesselL: 30, HeaterW: 2000, VesselHeatKJPerK: 4, MashEfficiencyPct: 74, UnderTheBedL: 1.2,
-			HeldByGrainLPerKg: 0.9, SteamLPerH: 2.2, LeftWithBreakL: 1, LeftInChillerL: 0.4, TapC: 14, FermenterL: 25,
+			HeldByGrainLPerKg: 0.9, SteamLPerH: 2.2, LeftWithBreakL: 1, LeftInChillerL: 0.4, FermenterL: 25,
 		},
-		Mash:  design.Mash{LiquorLPerKg: 3, GrainC: 18, Rest: []design.Rest{{TemperatureC: 66.5, Minutes: 60}}},
-		Grain: []design.Grain{{Name: "Pale malt", MassKg: 2.7, ExtractPct: 80.5, MoisturePct: 4.5, ColourEBC: 5.5, Enzymes: design.EnzymesOwn}},
-		Honey: []design.Honey{{Name: "Lime blossom", MassKg: 0.55, MoisturePct: 17.5, Moment: design.MomentFermenting, HoursAfterHeight: 12}},
-		Hop:   []design.Hop{{Name: "Goldings", AlphaPct: 5.2, MassG: 14, When: "boil", Minutes: 60}},
-		Boil:  design.Boil{Minutes: 60, WhirlpoolMinutes: 5, StandMinutes: 5, WhirlpoolStartC: 96},
+		LiquorLPerKg: 3, GrainC: 18, FirstRestC: 66.5,
+		Grist:     water.GristOf(paleMalt),
+		LateHoney: water.Honey(0.55, 17.5),
+		HopsG:     14, BoilMinutes: 60,
 	}
 }
 
-// anyDesign draws an ordinary brew on a random vessel, honey at random moments.
-func anyDesign(t *rapid.T) design.Design {
-	d := gateField()
+// anyBrew draws an ordinary brew on a random vessel, honey at random moments.
+func anyBrew(t *rapid.T) water.Input {
+	in := gateField()
 	between := func(name string, low, high float64) float64 { return rapid.Float64Range(low, high).Draw(t, name) }
 	into := between("into", 3, 80)
-	d.Batch = design.Batch{IntoFermenterL: into, AltitudeM: between("altitude", -400, 5000)}
-	d.Kit.UnderTheBedL = between("under the bed", 0, 3)
-	d.Kit.HeldByGrainLPerKg = between("held", 0.3, 2)
-	d.Kit.SteamLPerH = between("steam", 0, 6)
-	d.Kit.LeftWithBreakL = between("break", 0, 3)
-	d.Kit.LeftInChillerL = between("chiller", 0, 2)
-	d.Kit.MashEfficiencyPct = between("efficiency", 20, 90)
-	d.Boil.Minutes = between("minutes", 0, 120)
-	d.Mash.LiquorLPerKg = between("thickness", 1.5, 6)
-	d.Grain[0].MassKg = into * between("grain", 0, 0.35)
-	d.Grain[0].MoisturePct = between("moisture", 0, 12)
-	d.Grain = append(d.Grain, design.Grain{
-		MassKg: into * between("second grain", 0, 0.05), ExtractPct: 75, MoisturePct: between("second moisture", 0, 12), ColourEBC: 100,
-	})
-	d.Honey = nil
-	moments := []string{design.MomentBoil, design.MomentWhirlpool, design.MomentPitching, design.MomentFermenting}
-	for range rapid.IntRange(0, 3).Draw(t, "honeys") {
-		d.Honey = append(d.Honey, design.Honey{
-			MassKg: into * between("honey", 0, 0.08), MoisturePct: between("honey moisture", 10, 30),
-			Moment: rapid.SampledFrom(moments).Draw(t, "moment"),
-		})
+	in.IntoFermenterL, in.AltitudeM = into, between("altitude", -400, 5000)
+	in.Kit.UnderTheBedL = between("under the bed", 0, 3)
+	in.Kit.HeldByGrainLPerKg = between("held", 0.3, 2)
+	in.Kit.SteamLPerH = between("steam", 0, 6)
+	in.Kit.LeftWithBreakL = between("break", 0, 3)
+	in.Kit.LeftInChillerL = between("chiller", 0, 2)
+	in.Kit.MashEfficiencyPct = between("efficiency", 20, 90)
+	in.BoilMinutes = between("minutes", 0, 120)
+	in.LiquorLPerKg = between("thickness", 1.5, 6)
+	in.Grist = water.GristOf(
+		water.Malt{MassKg: into * between("grain", 0, 0.35), ExtractPct: 80.5, MoisturePct: between("moisture", 0, 12)},
+		water.Malt{MassKg: into * between("second grain", 0, 0.05), ExtractPct: 75, MoisturePct: between("second moisture", 0, 12)},
+	)
+	honey := func(name string) water.Liquid {
+		return water.Honey(into*between(name, 0, 0.08), between(name+"'s moisture", 10, 30))
 	}
-	return d
+	in.BoilHoney, in.WhirlpoolHoney, in.LateHoney = honey("boil honey"), honey("whirlpool honey"), honey("late honey")
+	return in
 }

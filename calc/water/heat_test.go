@@ -87,19 +87,16 @@ func TestStrikeBalance(t *testing.T) {
 	})
 }
 
-// TestStrikeOfDesign: 2.7 kg of malt at 18 °C into 9.3 L in a vessel of 4 kJ/K:
+// TestStrikeOfBrew: 2.7 kg of malt at 18 °C into 9.3 L in a vessel of 4 kJ/K:
 // 66.5 + 2.7*0.40*4.187*48.5/(9.283*4.188 + 4), by hand.
-func TestStrikeOfDesign(t *testing.T) {
+func TestStrikeOfBrew(t *testing.T) {
 	t.Parallel()
-	near(t, "strike", water.StrikeC(gateField()), 66.5+219.3/42.88, 0.02)
-	d := gateField()
-	d.Mash.Rest = nil
-	near(t, "no rest: 66 °C", water.StrikeC(d), 66+217.0/42.88, 0.02)
-	d = gateField()
-	d.Grain = nil
-	near(t, "no grain", water.StrikeC(d), 66.5, 1e-9)
-	d.Kit.UnderTheBedL = 0
-	near(t, "no grain and no liquor", water.StrikeC(d), 0, 0)
+	near(t, "strike", water.For(gateField()).StrikeTemperatureC, 66.5+219.3/42.88, 0.02)
+	in := gateField()
+	in.Grist = water.Grist{}
+	near(t, "no grain", water.For(in).StrikeTemperatureC, 66.5, 1e-9)
+	in.Kit.UnderTheBedL = 0
+	near(t, "no grain and no liquor", water.For(in).StrikeTemperatureC, 0, 0)
 }
 
 func TestHeatingMinutes(t *testing.T) {

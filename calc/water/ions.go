@@ -1,9 +1,5 @@
 package water
 
-import (
-	"skep/calc/design"
-)
-
 // Atomic masses, g/mol (as printed with the check values).
 const (
 	massCa, massMg, massNa = 40.078, 24.305, 22.990
@@ -93,23 +89,11 @@ func (i Ions) ResidualAlkalinityMEqL() float64 {
 // ChalkMgL turns milliequivalents a litre into mg/L as CaCO3.
 func ChalkMgL(mEqL float64) float64 { return mEqL * mEqChalkMg }
 
-// Liquor is the design's liquor with its additions spread over all of it, mash
-// and sparge, and the acid that was added, mEq/L; ok is false where the design
-// says nothing of its water.
-func Liquor(d design.Design) (ions Ions, acidMEqL float64, ok bool) {
-	w := d.Water
-	if w == nil {
-		return Ions{}, 0, false
+// AcidMEqL is so much 88 % lactic acid spread over liquor, mEq/L; 0 where there
+// is none.
+func AcidMEqL(lactic88ML, volumeL float64) float64 {
+	if !(volumeL > 0) {
+		return 0
 	}
-	plan := For(d)
-	volume := plan.MashLiquor + plan.Sparge
-	if !(volume > 0) {
-		return Ions{}, 0, false
-	}
-	tap := Ions{w.Calcium, w.Magnesium, w.Sodium, w.Chloride, w.Sulphate, w.Bicarbonate}
-	added := Salts{
-		GypsumG: w.GypsumG, CalciumChlorideG: w.CalciumChlorideG, EpsomG: w.EpsomG,
-		TableSaltG: w.TableSaltG, BakingSodaG: w.BakingSodaG,
-	}
-	return tap.Plus(added.Ions(volume)), w.LacticAcid88ML * lacticMEqPerML / volume, true
+	return lactic88ML * lacticMEqPerML / volumeL
 }

@@ -3,7 +3,6 @@ package water_test
 import (
 	"testing"
 
-	"skep/calc/design"
 	"skep/calc/water"
 )
 
@@ -35,65 +34,38 @@ func TestResidualAlkalinity(t *testing.T) {
 
 // TestMashPH: soft water and pale malt mash at about 5.8 (J.-P. Hosom, article
 // 18, after several authors: 5.6 to 6.0), which the band must hold; alkali
-// raises it, acid, calcium and dark malt lower it.
+// raises it, acid and dark malt lower it.
 func TestMashPH(t *testing.T) {
 	t.Parallel()
-	at := func(change func(d *design.Design)) (low, mid, high float64) {
-		d := gateField()
-		d.Water = &design.Water{}
-		change(&d)
-		low, mid, high, ok := water.MashPH(d)
-		if !ok || !(low < mid && mid < high) {
+	at := func(ebc, alkalinityMEqL float64) (low, mid, high float64) {
+		low, mid, high, ok := water.MashPH([]water.Malt{{MassKg: 2.7, ColourEBC: ebc}}, alkalinityMEqL, 3)
+		if !ok || !(low <= mid && mid <= high) {
 			t.Fatalf("%v %v %v %v", low, mid, high, ok)
 		}
 		return low, mid, high
 	}
-	low, soft, high := at(func(*design.Design) {})
+	low, soft, high := at(5.5, 0)
 	near(t, "soft water", soft, 5.8, 0.05)
 	if low > 5.7 || high < 5.9 {
 		t.Errorf("band %v to %v is narrower than the sources", low, high)
 	}
-	_, hard, _ := at(func(d *design.Design) { d.Water.Bicarbonate = 250 })
-	_, gypsum, _ := at(func(d *design.Design) { d.Water.GypsumG = 5 })
-	_, acid, _ := at(func(d *design.Design) { d.Water.LacticAcid88ML = 3 })
-	_, dark, _ := at(func(d *design.Design) { d.Grain[0].ColourEBC = 60 })
-	if !(hard > soft && gypsum < soft && acid < soft && dark < soft) {
-		t.Errorf("soft %v, hard %v, gypsum %v, acid %v, dark %v", soft, hard, gypsum, acid, dark)
+	_, hard, _ := at(5.5, 4)
+	_, acid, _ := at(5.5, -3)
+	_, dark, _ := at(60, 0)
+	if !(hard > soft && acid < soft && dark < soft) {
+		t.Errorf("soft %v, hard %v, acid %v, dark %v", soft, hard, acid, dark)
 	}
-	sour := gateField()
-	sour.Water = &design.Water{LacticAcid88ML: 500}
-	if low, mid, high, ok := water.MashPH(sour); !ok || low < 3 || mid < low || high < mid {
-		t.Errorf("half a litre of acid: %v %v %v %v", low, mid, high, ok)
-	}
-	if _, _, _, ok := water.MashPH(gateField()); ok {
-		t.Error("a design that says nothing of its water has a mash pH")
+	if low, mid, high := at(5.5, -500); low < 3 || mid < low || high < mid {
+		t.Errorf("half a litre of acid: %v %v %v", low, mid, high)
 	}
 }
 
-// TestLiquor: the tap's ions and the salts' together, kind by kind, over all
-// the liquor of the day; 1 mL of 88 % lactic acid is 1.206·0.88 g of 90.08 g/mol
-// (density from memory), 11.78 mEq.
-func TestLiquor(t *testing.T) {
+// TestAcid: 1 mL of 88 % lactic acid is 1.206·0.88 g of 90.08 g/mol (density
+// from memory), 11.78 mEq.
+func TestAcid(t *testing.T) {
 	t.Parallel()
-	d := gateField()
-	d.Water = &design.Water{
-		Calcium: 40, Magnesium: 10, Sodium: 20, Chloride: 30, Sulphate: 50, Bicarbonate: 120,
-		GypsumG: 1, CalciumChlorideG: 2, EpsomG: 3, TableSaltG: 4, BakingSodaG: 5, LacticAcid88ML: 6,
-	}
-	got, acid, ok := water.Liquor(d)
-	p := water.For(d)
-	litres := p.MashLiquor + p.Sparge
-	salts := water.Salts{GypsumG: 1, CalciumChlorideG: 2, EpsomG: 3, TableSaltG: 4, BakingSodaG: 5}.Ions(litres)
-	if !ok {
-		t.Fatal("refused")
-	}
-	near(t, "calcium", got.CalciumMgL-salts.CalciumMgL, 40, 1e-9)
-	near(t, "magnesium", got.MagnesiumMgL-salts.MagnesiumMgL, 10, 1e-9)
-	near(t, "sodium", got.SodiumMgL-salts.SodiumMgL, 20, 1e-9)
-	near(t, "chloride", got.ChlorideMgL-salts.ChlorideMgL, 30, 1e-9)
-	near(t, "sulphate", got.SulphateMgL-salts.SulphateMgL, 50, 1e-9)
-	near(t, "bicarbonate", got.BicarbonateMgL-salts.BicarbonateMgL, 120, 1e-9)
-	near(t, "acid", acid*litres, 6*1000*1.206*0.88/90.08, 0.02*6*11.8)
+	near(t, "acid", water.AcidMEqL(6, 20)*20, 6*1000*1.206*0.88/90.08, 0.02*6*11.8)
+	near(t, "no liquor", water.AcidMEqL(6, 0), 0, 0)
 }
 
 // TestMashPHByAmounts: 250 mg/L of bicarbonate, 61.016 g/mol, in 3 L/kg are
@@ -102,32 +74,27 @@ func TestLiquor(t *testing.T) {
 // ends by the alkali alone. Malts up to the usual pale colour are alike.
 func TestMashPHByAmounts(t *testing.T) {
 	t.Parallel()
-	at := func(change func(d *design.Design)) [3]float64 {
-		d := gateField()
-		d.Water = &design.Water{}
-		change(&d)
-		low, mid, high, ok := water.MashPH(d)
+	at := func(alkalinityMEqL float64, grist ...water.Malt) [3]float64 {
+		low, mid, high, ok := water.MashPH(grist, alkalinityMEqL, 3)
 		if !ok {
 			t.Fatal("refused")
 		}
 		return [3]float64{low, mid, high}
 	}
-	pale := at(func(d *design.Design) { d.Grain[0].ColourEBC = 5 })
-	hard := at(func(d *design.Design) { d.Grain[0].ColourEBC, d.Water.Bicarbonate = 5, 250 })
+	malt := water.Malt{MassKg: 2.7, ColourEBC: 5}
+	pale, hard := at(0, malt), at(water.Ions{BicarbonateMgL: 250}.ResidualAlkalinityMEqL(), malt)
 	const mEqKg = 250 / 61.016 * 3
 	if rise := hard[1] - pale[1]; rise < mEqKg/45 || rise > mEqKg/30 {
 		t.Errorf("hard water raises the mash by %v, want %v to %v", rise, mEqKg/45, mEqKg/30)
 	}
 	near(t, "low end of hard water", hard[0]-pale[0], mEqKg/45, 0.001)
 	near(t, "high end of hard water", hard[2]-pale[2], mEqKg/30, 0.001)
-	if paler := at(func(d *design.Design) { d.Grain[0].ColourEBC = 2 }); paler != pale {
+	if paler := at(0, water.Malt{MassKg: 2.7, ColourEBC: 2}); paler != pale {
 		t.Errorf("malt of 2 EBC mashes at %v, of 5 at %v", paler, pale)
 	}
 	// The doubt about malts that are no base malt grows with their share.
 	width := func(paleKg, darkKg float64) float64 {
-		b := at(func(d *design.Design) {
-			d.Grain = []design.Grain{{MassKg: paleKg, ColourEBC: 5}, {MassKg: darkKg, ColourEBC: 60}}
-		})
+		b := at(0, water.Malt{MassKg: paleKg, ColourEBC: 5}, water.Malt{MassKg: darkKg, ColourEBC: 60})
 		return b[2] - b[0]
 	}
 	none, all := width(2.7, 0), width(0, 2.7)
@@ -136,9 +103,7 @@ func TestMashPHByAmounts(t *testing.T) {
 	}
 	near(t, "half dark", width(1.35, 1.35), (none+all)/2, 1e-9)
 	near(t, "half dark of twice as much", width(2.7, 2.7), (none+all)/2, 1e-9)
-	d := gateField()
-	d.Water, d.Grain = &design.Water{}, nil
-	if _, _, _, ok := water.MashPH(d); ok {
+	if _, _, _, ok := water.MashPH(nil, 0, 3); ok {
 		t.Error("no grain has a mash pH")
 	}
 }

@@ -1,14 +1,17 @@
 package water
 
-import (
-	"skep/calc/density"
-	"skep/calc/design"
-)
+import "skep/calc/density"
 
 // Liquid is water with extract dissolved in it.
 type Liquid struct {
 	WaterKg   float64
 	ExtractKg float64
+}
+
+// Honey is honey of a moisture as what it brings: water, and the rest extract.
+func Honey(massKg, moisturePct float64) Liquid {
+	water := massKg * moisturePct / 100
+	return Liquid{water, massKg - water}
 }
 
 // MassKg is water and extract together.
@@ -79,50 +82,4 @@ func coolWaterKgPerL() float64 { return density.WaterDensityKgM3(coolC) / litres
 // as water is, 1.0416 at the sea (4 % contraction on cooling).
 func hotPerCool(boilingC float64) float64 {
 	return density.WaterDensityKgM3(coolC) / density.WaterDensityKgM3(boilingC)
-}
-
-// honeyAt is all honey that goes in at one of the moments.
-func honeyAt(d design.Design, moments ...string) Liquid {
-	var sum Liquid
-	for _, h := range d.Honey {
-		for _, m := range moments {
-			if h.Moment == m {
-				water := h.MassKg * h.MoisturePct / 100
-				sum = sum.Plus(Liquid{water, h.MassKg - water})
-			}
-		}
-	}
-	return sum
-}
-
-// GrainKg is the mass of the whole grist.
-func GrainKg(d design.Design) float64 {
-	sum := 0.0
-	for _, g := range d.Grain {
-		sum += g.MassKg
-	}
-	return sum
-}
-
-// LaboratoryExtractKg is what the laboratory would get out of the grist: dry
-// matter times its fine-grind yield on dry.
-func LaboratoryExtractKg(d design.Design) float64 {
-	sum := 0.0
-	for _, g := range d.Grain {
-		sum += g.MassKg * (1 - g.MoisturePct/100) * g.ExtractPct / 100
-	}
-	return sum
-}
-
-// GrainMoisture is the mean moisture of the grist, %.
-func GrainMoisture(d design.Design) float64 {
-	mass := GrainKg(d)
-	if mass <= 0 {
-		return 0
-	}
-	sum := 0.0
-	for _, g := range d.Grain {
-		sum += g.MassKg * g.MoisturePct
-	}
-	return sum / mass
 }

@@ -1,9 +1,5 @@
 package water
 
-import (
-	"skep/calc/design"
-)
-
 // Mash pH, at room temperature. Every figure here is an estimate: sources for
 // the pH of a pale mash in soft water run from 5.6 to 6.0 (J.-P. Hosom,
 // article 18, quoting several), buffering from 30 to 45 mEq/(kg pH) (from
@@ -23,22 +19,22 @@ const (
 )
 
 // MashPH predicts the pH of the mash, cooled to room temperature, as 10th,
-// 50th and 90th percentile. ok is false where the design says nothing of its
-// water or has no grain.
-func MashPH(d design.Design) (low, mid, high float64, ok bool) {
-	ions, acid, ok := Liquor(d)
-	grain := GrainKg(d)
-	if !ok || grain <= 0 {
+// 50th and 90th percentile: of a grist in so many litres of liquor a kilogram,
+// of a residual alkalinity less the acid added ([Ions.ResidualAlkalinityMEqL],
+// [AcidMEqL]). ok is false where there is no grain.
+func MashPH(grist []Malt, alkalinityMEqL, liquorLPerKg float64) (low, mid, high float64, ok bool) {
+	grain := GristOf(grist...).MassKg
+	if !(grain > 0) {
 		return 0, 0, 0, false
 	}
 	malt, dark := 0.0, 0.0
-	for _, g := range d.Grain {
+	for _, g := range grist {
 		malt += g.MassKg / grain * max(darkestPH, palePH-phPerEBC*max(0, g.ColourEBC-usualPaleEBC))
 		if g.ColourEBC > nonBaseFromEBC {
 			dark += g.MassKg / grain
 		}
 	}
-	alkali := (ions.ResidualAlkalinityMEqL() - acid) * For(d).LiquorLPerKg // mEq/kg
+	alkali := alkalinityMEqL * liquorLPerKg // mEq/kg
 	at := func(buffer float64) float64 { return malt + alkali/buffer }
 	a, b := at(bufferLow), at(bufferHigh)
 	spread := phDoubt + unknownMalts*dark

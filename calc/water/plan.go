@@ -1,10 +1,6 @@
 package water
 
-import (
-	"math"
-
-	"skep/calc/design"
-)
+import "math"
 
 // Trade figures. Each is common practice, no source, unless one is named.
 const (
@@ -58,28 +54,21 @@ type Plan struct {
 	Warnings []string // each with what to change
 }
 
-// For works the day out backwards from batch.into_fermenter_l, with the
-// extract that the kit's mash efficiency gets out of the grist.
-func For(d design.Design) Plan {
-	return ForExtract(d, LaboratoryExtractKg(d)*d.Kit.MashEfficiencyPct/100)
-}
-
-// Day is [For] in the short form: the litres, and what is wrong with them.
-func Day(d design.Design) (Volumes, []string) {
-	p := For(d)
-	return p.Volumes, p.Warnings
+// For works the day out backwards from what is wanted in the fermenter, with
+// the extract that the kit's mash efficiency gets out of the grist.
+func For(in Input) Plan {
+	return ForExtract(in, in.Grist.LaboratoryKg*in.Kit.MashEfficiencyPct/100)
 }
 
 // ForExtract is [For] when the extract that reaches the wort is known from
 // elsewhere (a mash that converts less, a coarse crush, a measured gravity).
-func ForExtract(d design.Design, grainExtractKg float64) Plan {
-	p := start(d, grainExtractKg)
+func ForExtract(in Input, grainExtractKg float64) Plan {
+	p := start(&in, grainExtractKg)
 	var notes notes
 
 	// Backwards from the fermenter to a cool vessel.
-	p.CoolL = d.Batch.IntoFermenterL + p.LeftInChillerL + p.LeftWithBreakL
-	boilHoney, standHoney := honeyAt(d, design.MomentBoil), honeyAt(d, design.MomentWhirlpool)
-	extract := p.GrainExtractKg + boilHoney.ExtractKg + standHoney.ExtractKg
+	p.CoolL = in.IntoFermenterL + p.LeftInChillerL + p.LeftWithBreakL
+	extract := p.GrainExtractKg + in.BoilHoney.ExtractKg + in.WhirlpoolHoney.ExtractKg
 	cool, ok := fill(p.CoolL, extract)
 	if !ok {
 		notes.add("there are %.1f kg of extract for %.1f L of wort, a syrup: use less grain or honey, or raise batch.into_fermenter_l", extract, p.CoolL)
@@ -88,8 +77,8 @@ func ForExtract(d design.Design, grainExtractKg float64) Plan {
 	p.CoolLiquid = cool
 
 	// To the end of the boil, its beginning, and what the grain gave.
-	p.PostBoilLiquid = cool.Minus(standHoney)
-	p.PreBoilLiquid = p.PostBoilLiquid.Minus(boilHoney).Plus(Liquid{WaterKg: p.SteamL * coolWaterKgPerL()})
+	p.PostBoilLiquid = cool.Minus(in.WhirlpoolHoney)
+	p.PreBoilLiquid = p.PostBoilLiquid.Minus(in.BoilHoney).Plus(Liquid{WaterKg: p.SteamL * coolWaterKgPerL()})
 	if p.PreBoilLiquid.WaterKg < 0 {
 		notes.add("the honey of boil and whirlpool brings more water than the wort may hold: use less of it, or raise batch.into_fermenter_l")
 		p.PreBoilLiquid.WaterKg = 0
@@ -97,31 +86,31 @@ func ForExtract(d design.Design, grainExtractKg float64) Plan {
 
 	// Liquor: the mash first, the rest is sparge.
 	liquor := p.PreBoilLiquid.VolumeL() + p.GrainHeldL
-	p.MashLiquor = d.Mash.LiquorLPerKg*p.GrainKg + d.Kit.UnderTheBedL
+	p.MashLiquor = in.LiquorLPerKg*p.GrainKg + in.Kit.UnderTheBedL
 	p.Sparge = liquor - p.MashLiquor
 	if p.Sparge < 0 {
 		p.MashLiquor, p.Sparge = liquor, 0
 		if p.GrainKg > 0 {
-			p.LiquorLPerKg = max(0, (liquor-d.Kit.UnderTheBedL)/p.GrainKg)
+			p.LiquorLPerKg = max(0, (liquor-in.Kit.UnderTheBedL)/p.GrainKg)
 			notes.add("the mash liquor alone is more than the whole brew takes (%.1f L), so there is no sparge: set mash.liquor_l_per_kg to %.1f or less, or raise batch.into_fermenter_l", liquor, math.Floor(10*p.LiquorLPerKg)/10)
 		}
 	}
-	p.finish(d)
+	p.finish(&in)
 	if ok {
-		p.IntoFermenter = d.Batch.IntoFermenterL // as asked, to the last bit
+		p.IntoFermenter = in.IntoFermenterL // as asked, to the last bit
 	}
-	p.check(d, &notes)
+	p.check(&in, &notes)
 	p.Warnings = notes
 	return p
 }
 
 // Forward works the day out from the liquor drawn, the way it will run:
 // mashLiquorL and spargeL at 20 °C. The error says where it runs dry.
-func Forward(d design.Design, grainExtractKg, mashLiquorL, spargeL float64) (Plan, error) {
-	p := start(d, grainExtractKg)
+func Forward(in Input, grainExtractKg, mashLiquorL, spargeL float64) (Plan, error) {
+	p := start(&in, grainExtractKg)
 	p.MashLiquor, p.Sparge = mashLiquorL, spargeL
 	if p.GrainKg > 0 {
-		p.LiquorLPerKg = max(0, (mashLiquorL-d.Kit.UnderTheBedL)/p.GrainKg)
+		p.LiquorLPerKg = max(0, (mashLiquorL-in.Kit.UnderTheBedL)/p.GrainKg)
 	}
 	inVessel := mashLiquorL + spargeL - p.GrainHeldL
 	if !(inVessel > 0) {
@@ -132,42 +121,42 @@ func Forward(d design.Design, grainExtractKg, mashLiquorL, spargeL float64) (Pla
 		return p, dry("%.1f L of wort cannot hold %.1f kg of extract: draw more liquor", inVessel, p.GrainExtractKg)
 	}
 	p.PreBoilLiquid = wort
-	p.PostBoilLiquid = wort.Plus(honeyAt(d, design.MomentBoil)).Minus(Liquid{WaterKg: p.SteamL * coolWaterKgPerL()})
+	p.PostBoilLiquid = wort.Plus(in.BoilHoney).Minus(Liquid{WaterKg: p.SteamL * coolWaterKgPerL()})
 	if !(p.PostBoilLiquid.WaterKg > 0) || p.PostBoilLiquid.MassFraction() > strongest {
 		return p, dry("the boil takes %.1f L of %.1f L and leaves a syrup or nothing: shorten boil.minutes, lower kit.steam_l_per_h or start with more liquor", p.SteamL, wort.VolumeL())
 	}
-	p.CoolLiquid = p.PostBoilLiquid.Plus(honeyAt(d, design.MomentWhirlpool))
+	p.CoolLiquid = p.PostBoilLiquid.Plus(in.WhirlpoolHoney)
 	p.CoolL = p.CoolLiquid.VolumeL()
 	if p.CoolL <= p.LeftWithBreakL+p.LeftInChillerL {
 		return p, dry("break and chiller keep all of the %.1f L of wort: start with more liquor", p.CoolL)
 	}
-	p.finish(d)
+	p.finish(&in)
 	var notes notes
-	p.check(d, &notes)
+	p.check(&in, &notes)
 	p.Warnings = notes
 	return p, nil
 }
 
 // start fills in what holds in both directions.
-func start(d design.Design, grainExtractKg float64) Plan {
+func start(in *Input, grainExtractKg float64) Plan {
 	p := Plan{
-		GrainKg:        GrainKg(d),
-		LaboratoryKg:   LaboratoryExtractKg(d),
+		GrainKg:        in.Grist.MassKg,
+		LaboratoryKg:   in.Grist.LaboratoryKg,
 		GrainExtractKg: max(0, grainExtractKg),
-		BoilingPointC:  BoilingPointC(d.Batch.AltitudeM),
-		LiquorLPerKg:   d.Mash.LiquorLPerKg,
-		SteamL:         d.Kit.SteamLPerH * d.Boil.Minutes / 60,
-		LeftInChillerL: d.Kit.LeftInChillerL,
-		LateHoney:      honeyAt(d, design.MomentPitching, design.MomentFermenting),
+		BoilingPointC:  BoilingPointC(in.AltitudeM),
+		LiquorLPerKg:   in.LiquorLPerKg,
+		SteamL:         in.Kit.SteamLPerH * in.BoilMinutes / 60,
+		LeftInChillerL: in.Kit.LeftInChillerL,
+		LateHoney:      in.LateHoney,
 	}
-	p.GrainHeldL = d.Kit.HeldByGrainLPerKg * p.GrainKg
+	p.GrainHeldL = in.Kit.HeldByGrainLPerKg * p.GrainKg
 	// The kit's figure covers ordinary hopping; a large charge soaks up more.
-	p.LeftWithBreakL = max(d.Kit.LeftWithBreakL, HopSoakL(d))
+	p.LeftWithBreakL = max(in.Kit.LeftWithBreakL, HopSoakL(in.HopsG))
 	return p
 }
 
 // finish derives the rest from the liquids and litres that either way sets.
-func (p *Plan) finish(d design.Design) {
+func (p *Plan) finish(in *Input) {
 	hot := hotPerCool(p.BoilingPointC)
 	p.PreBoil = p.PreBoilLiquid.VolumeL() * hot
 	p.PostBoil = p.PostBoilLiquid.VolumeL() * hot
@@ -183,26 +172,12 @@ func (p *Plan) finish(d design.Design) {
 	p.LeftOnYeastL = yeastLossPart * p.FermenterL
 	p.Packaged = p.FermenterL - p.LeftOnYeastL
 
-	moisture := p.GrainKg * GrainMoisture(d) / 100
+	moisture := in.Grist.MoistureKg
 	p.SpentGrainDryKg = p.GrainKg - moisture - p.GrainExtractKg
 	p.SpentGrainWaterKg = (p.MashLiquor+p.Sparge)*coolWaterKgPerL() + moisture - p.PreBoilLiquid.WaterKg
-	p.MashLevelL = p.MashLiquor*hotPerCool(firstRestC(d)) + grainTakesLPerKg*p.GrainKg
-	p.StrikeTemperatureC = strikeFor(d, p.MashLiquor)
+	p.MashLevelL = p.MashLiquor*hotPerCool(in.FirstRestC) + grainTakesLPerKg*p.GrainKg
+	p.StrikeTemperatureC = strikeFor(in, p.MashLiquor)
 }
 
-// HopSoakL is the wort that the hops alone would keep, L.
-func HopSoakL(d design.Design) float64 {
-	sum := 0.0
-	for _, h := range d.Hop {
-		sum += h.MassG
-	}
-	return sum * hopSoakLPerG
-}
-
-// firstRestC is where the mash starts; 66 °C where there is no rest.
-func firstRestC(d design.Design) float64 {
-	if len(d.Mash.Rest) == 0 {
-		return 66
-	}
-	return d.Mash.Rest[0].TemperatureC
-}
+// HopSoakL is the wort that so many grams of hops alone would keep, L.
+func HopSoakL(hopsG float64) float64 { return hopsG * hopSoakLPerG }

@@ -9,7 +9,6 @@ import (
 
 	"pgregory.net/rapid"
 
-	"skep/calc/design"
 	"skep/calc/water"
 )
 
@@ -48,10 +47,6 @@ func TestGateField(t *testing.T) {
 	if len(p.Warnings) > 0 {
 		t.Errorf("an ordinary brew warns: %q", p.Warnings)
 	}
-	short, warnings := water.Day(gateField())
-	if short != p.Volumes || len(warnings) != 0 {
-		t.Errorf("Day gives %+v, For %+v", short, p.Volumes)
-	}
 }
 
 // TestConservation: what goes in comes out, to the gram.
@@ -59,17 +54,13 @@ func TestConservation(t *testing.T) {
 	t.Parallel()
 	const gram, waterKgPerL = 0.001, 0.9982030730984213
 	rapid.Check(t, func(t *rapid.T) {
-		d := anyDesign(t)
+		d := anyBrew(t)
 		p := water.For(d)
-		waterIn := (p.MashLiquor + p.Sparge) * waterKgPerL
-		dryIn := 0.0
-		for _, g := range d.Grain {
-			waterIn += g.MassKg * g.MoisturePct / 100
-			dryIn += g.MassKg * (1 - g.MoisturePct/100)
-		}
-		for _, h := range d.Honey {
-			waterIn += h.MassKg * h.MoisturePct / 100
-			dryIn += h.MassKg * (1 - h.MoisturePct/100)
+		waterIn := (p.MashLiquor+p.Sparge)*waterKgPerL + d.Grist.MoistureKg
+		dryIn := d.Grist.MassKg - d.Grist.MoistureKg
+		for _, h := range []water.Liquid{d.BoilHoney, d.WhirlpoolHoney, d.LateHoney} {
+			waterIn += h.WaterKg
+			dryIn += h.ExtractKg
 		}
 		left := p.CoolLiquid.Share((p.LeftWithBreakL + p.LeftInChillerL) / p.CoolL)
 		beer := p.IntoFermenterWort.Plus(p.LateHoney)
@@ -98,7 +89,7 @@ func TestConservation(t *testing.T) {
 func TestForwardUndoesBackward(t *testing.T) {
 	t.Parallel()
 	rapid.Check(t, func(t *rapid.T) {
-		d := anyDesign(t)
+		d := anyBrew(t)
 		back := water.For(d)
 		forth, err := water.Forward(d, back.GrainExtractKg, back.MashLiquor, back.Sparge)
 		if err != nil {
@@ -120,31 +111,36 @@ func TestForwardUndoesBackward(t *testing.T) {
 // TestWhereHoneyCounts: each moment moves the volumes after it and none before.
 func TestWhereHoneyCounts(t *testing.T) {
 	t.Parallel()
-	with := func(moment string) water.Plan {
+	kilogram := water.Honey(1, 17.5)
+	with := func(boil, whirlpool, late water.Liquid) water.Plan {
 		d := gateField()
-		d.Honey = nil
-		if moment != "" {
-			d.Honey = []design.Honey{{MassKg: 1, MoisturePct: 17.5, Moment: moment}}
-		}
+		d.BoilHoney, d.WhirlpoolHoney, d.LateHoney = boil, whirlpool, late
 		return water.For(d)
 	}
 	const room = 0.69 // L, about, of a kilogram of honey in wort
-	none := with("")
+	none := with(water.Liquid{}, water.Liquid{}, water.Liquid{})
 	for _, c := range []struct {
 		moment                        string
+		p                             water.Plan
 		preBoil, postBoil, fermenterL float64 // what changes
 	}{
-		{design.MomentBoil, -room * 1.04, 0, 0},
-		{design.MomentWhirlpool, -room * 1.04, -room * 1.04, 0},
-		{design.MomentPitching, 0, 0, room},
-		{design.MomentFermenting, 0, 0, room},
+		{"boil", with(kilogram, water.Liquid{}, water.Liquid{}), -room * 1.04, 0, 0},
+		{"whirlpool", with(water.Liquid{}, kilogram, water.Liquid{}), -room * 1.04, -room * 1.04, 0},
+		{"late", with(water.Liquid{}, water.Liquid{}, kilogram), 0, 0, room},
 	} {
-		p := with(c.moment)
+		p := c.p
 		near(t, c.moment+" pre-boil", p.PreBoil-none.PreBoil, c.preBoil, 0.03)
 		near(t, c.moment+" post-boil", p.PostBoil-none.PostBoil, c.postBoil, 0.03)
 		near(t, c.moment+" fermenter", p.FermenterL-none.FermenterL, c.fermenterL, 0.03)
 		near(t, c.moment+" into fermenter", p.IntoFermenter, 15, 1e-9)
 	}
+}
+
+// heavy is pale malt of another mass.
+func heavy(kg float64) water.Grist {
+	malt := paleMalt
+	malt.MassKg = kg
+	return water.GristOf(malt)
 }
 
 // TestWarnings: what does not fit is said, with what to change, and the numbers
@@ -153,31 +149,31 @@ func TestWarnings(t *testing.T) {
 	t.Parallel()
 	for _, c := range []struct {
 		name   string
-		change func(d *design.Design)
+		change func(d *water.Input)
 		says   string
 		remedy string
 	}{
-		{"no sparge", func(d *design.Design) { d.Mash.LiquorLPerKg = 8 }, "no sparge", "mash.liquor_l_per_kg"},
-		{"mash too large", func(d *design.Design) { d.Kit.VesselL = 10 }, "the mash takes", "less grain"},
-		{"kettle too small", func(d *design.Design) { d.Kit.VesselL = 18 }, "before the boil", "smaller batch"},
-		{"little head", func(d *design.Design) { d.Kit.VesselL = 20 }, "little room for the hot break", "stir the foam"},
-		{"boils dry", func(d *design.Design) { d.Kit.SteamLPerH, d.Boil.Minutes = 20, 240 }, "boil dry", "boil.minutes"},
-		{"weak heater", func(d *design.Design) { d.Kit.HeaterW = 1000 }, "can boil away 1.6 L/h", "kit.steam_l_per_h"},
-		{"fermenter too small", func(d *design.Design) { d.Kit.FermenterL = 17 }, "foam", "larger fermenter"},
-		{"hops soak it up", func(d *design.Design) { d.Hop[0].MassG = 400 }, "hops alone keep", "press"},
-		{"syrup", func(d *design.Design) { d.Grain[0].MassKg, d.Batch.IntoFermenterL = 200, 1 }, "a syrup", "less grain"},
-		{"strike too hot", func(d *design.Design) {
-			d.Mash.LiquorLPerKg, d.Mash.GrainC, d.Mash.Rest[0].TemperatureC, d.Kit.UnderTheBedL = 1.5, -10, 80, 0
-			d.Batch.AltitudeM, d.Kit.VesselHeatKJPerK = 4000, 0
+		{"no sparge", func(d *water.Input) { d.LiquorLPerKg = 8 }, "no sparge", "mash.liquor_l_per_kg"},
+		{"mash too large", func(d *water.Input) { d.Kit.VesselL = 10 }, "the mash takes", "less grain"},
+		{"kettle too small", func(d *water.Input) { d.Kit.VesselL = 18 }, "before the boil", "smaller batch"},
+		{"little head", func(d *water.Input) { d.Kit.VesselL = 20 }, "little room for the hot break", "stir the foam"},
+		{"boils dry", func(d *water.Input) { d.Kit.SteamLPerH, d.BoilMinutes = 20, 240 }, "boil dry", "boil.minutes"},
+		{"weak heater", func(d *water.Input) { d.Kit.HeaterW = 1000 }, "can boil away 1.6 L/h", "kit.steam_l_per_h"},
+		{"fermenter too small", func(d *water.Input) { d.Kit.FermenterL = 17 }, "foam", "larger fermenter"},
+		{"hops soak it up", func(d *water.Input) { d.HopsG = 400 }, "hops alone keep", "press"},
+		{"syrup", func(d *water.Input) { d.Grist, d.IntoFermenterL = heavy(200), 1 }, "a syrup", "less grain"},
+		{"strike too hot", func(d *water.Input) {
+			d.LiquorLPerKg, d.GrainC, d.FirstRestC, d.Kit.UnderTheBedL = 1.5, -10, 80, 0
+			d.AltitudeM, d.Kit.VesselHeatKJPerK = 4000, 0
 		}, "the strike liquor", "mash.liquor_l_per_kg"},
-		{"thick mash", func(d *design.Design) {
-			d.Grain[0].MassKg, d.Batch.IntoFermenterL, d.Kit.HeldByGrainLPerKg = 6, 3, 0.3
+		{"thick mash", func(d *water.Input) {
+			d.Grist, d.IntoFermenterL, d.Kit.HeldByGrainLPerKg = heavy(6), 3, 0.3
 		}, "too thick", "less grain"},
-		{"boils down", func(d *design.Design) {
+		{"boils down", func(d *water.Input) {
 			d.Kit.VesselL, d.Kit.SteamLPerH = 13, 12
 		}, "boils down to 1.0 L", "boil.minutes"},
-		{"more extract than grain", func(d *design.Design) {
-			d.Kit.MashEfficiencyPct, d.Grain[0].ExtractPct, d.Grain[0].MoisturePct = 100, 100, 0
+		{"more extract than grain", func(d *water.Input) {
+			d.Kit.MashEfficiencyPct, d.Grist = 100, water.GristOf(water.Malt{MassKg: 2.7, ExtractPct: 100})
 		}, "", ""},
 	} {
 		t.Run(c.name, func(t *testing.T) {
@@ -209,14 +205,14 @@ func TestNoEmptyWarnings(t *testing.T) {
 	t.Parallel()
 	for _, c := range []struct {
 		name   string
-		change func(d *design.Design)
+		change func(d *water.Input)
 		not    string
 	}{
-		{"no grain", func(d *design.Design) { d.Grain, d.Mash.LiquorLPerKg = nil, 1 }, "too thick"},
-		{"no heater", func(d *design.Design) { d.Kit.HeaterW = 0 }, "can boil away"},
-		{"no boil", func(d *design.Design) { d.Kit.HeaterW, d.Boil.Minutes = 100, 0 }, "can boil away"},
-		{"no boil in a small vessel", func(d *design.Design) { d.Kit.VesselL, d.Boil.Minutes = 1, 0 }, "boils down"},
-		{"no fermenter", func(d *design.Design) { d.Kit.FermenterL = 0 }, "foam when the honey"},
+		{"no grain", func(d *water.Input) { d.Grist, d.LiquorLPerKg = water.Grist{}, 1 }, "too thick"},
+		{"no heater", func(d *water.Input) { d.Kit.HeaterW = 0 }, "can boil away"},
+		{"no boil", func(d *water.Input) { d.Kit.HeaterW, d.BoilMinutes = 100, 0 }, "can boil away"},
+		{"no boil in a small vessel", func(d *water.Input) { d.Kit.VesselL, d.BoilMinutes = 1, 0 }, "boils down"},
+		{"no fermenter", func(d *water.Input) { d.Kit.FermenterL = 0 }, "foam when the honey"},
 	} {
 		d := gateField()
 		c.change(&d)
@@ -233,7 +229,7 @@ func TestNoEmptyWarnings(t *testing.T) {
 func TestWaterAlone(t *testing.T) {
 	t.Parallel()
 	d := gateField()
-	d.Grain, d.Honey = nil, nil
+	d.Grist, d.LateHoney = water.Grist{}, water.Liquid{}
 	p := water.For(d)
 	near(t, "water", p.CoolLiquid.WaterKg, 16.4*0.9982031, 1e-5)
 	near(t, "gravity", p.PreBoilGravitySG, 1, 0)
@@ -243,7 +239,7 @@ func TestWaterAlone(t *testing.T) {
 func TestNoSpargeAdvice(t *testing.T) {
 	t.Parallel()
 	d := gateField()
-	d.Mash.LiquorLPerKg = 8
+	d.LiquorLPerKg = 8
 	for _, w := range water.For(d).Warnings {
 		_, after, found := strings.Cut(w, "set mash.liquor_l_per_kg to ")
 		if !found {
@@ -253,7 +249,7 @@ func TestNoSpargeAdvice(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		d.Mash.LiquorLPerKg = n
+		d.LiquorLPerKg = n
 		if p := water.For(d); n < 3 || len(p.Warnings) != 0 {
 			t.Errorf("at %v L/kg: %q", n, p.Warnings)
 		}
@@ -268,7 +264,7 @@ func TestNoSpargeBalances(t *testing.T) {
 	t.Parallel()
 	d := gateField()
 	want := water.For(d)
-	d.Mash.LiquorLPerKg = 8
+	d.LiquorLPerKg = 8
 	p := water.For(d)
 	near(t, "sparge", p.Sparge, 0, 0)
 	near(t, "mash liquor", p.MashLiquor, want.MashLiquor+want.Sparge, 1e-9)
@@ -292,7 +288,7 @@ func TestForwardRunsDry(t *testing.T) {
 		{"not a number", math.NaN(), 1.5, 60, "grain holds"},
 	} {
 		d := gateField()
-		d.Boil.Minutes = c.minutes
+		d.BoilMinutes = c.minutes
 		_, err := water.Forward(d, c.extract, c.liquor, 0)
 		var dry *water.DryError
 		if !errors.As(err, &dry) || !strings.Contains(err.Error(), c.says) {
@@ -304,21 +300,21 @@ func TestForwardRunsDry(t *testing.T) {
 // TestMoreAsksForMore: litres move the way they must.
 func TestMoreAsksForMore(t *testing.T) {
 	t.Parallel()
-	liquor := func(change func(d *design.Design)) float64 {
+	liquor := func(change func(d *water.Input)) float64 {
 		d := gateField()
 		change(&d)
 		p := water.For(d)
 		return p.MashLiquor + p.Sparge
 	}
-	base := liquor(func(*design.Design) {})
-	for name, change := range map[string]func(d *design.Design){
-		"batch":   func(d *design.Design) { d.Batch.IntoFermenterL++ },
-		"boil":    func(d *design.Design) { d.Boil.Minutes += 30 },
-		"steam":   func(d *design.Design) { d.Kit.SteamLPerH++ },
-		"grain":   func(d *design.Design) { d.Grain[0].MassKg++ },
-		"break":   func(d *design.Design) { d.Kit.LeftWithBreakL++ },
-		"chiller": func(d *design.Design) { d.Kit.LeftInChillerL++ },
-		"held":    func(d *design.Design) { d.Kit.HeldByGrainLPerKg += 0.1 },
+	base := liquor(func(*water.Input) {})
+	for name, change := range map[string]func(d *water.Input){
+		"batch":   func(d *water.Input) { d.IntoFermenterL++ },
+		"boil":    func(d *water.Input) { d.BoilMinutes += 30 },
+		"steam":   func(d *water.Input) { d.Kit.SteamLPerH++ },
+		"grain":   func(d *water.Input) { d.Grist = heavy(3.7) },
+		"break":   func(d *water.Input) { d.Kit.LeftWithBreakL++ },
+		"chiller": func(d *water.Input) { d.Kit.LeftInChillerL++ },
+		"held":    func(d *water.Input) { d.Kit.HeldByGrainLPerKg += 0.1 },
 	} {
 		if got := liquor(change); got <= base {
 			t.Errorf("more %s takes %v L, not more than %v", name, got, base)

@@ -3,8 +3,6 @@ package water
 import (
 	"fmt"
 	"math"
-
-	"skep/calc/design"
 )
 
 // Specific heat of malt (water = 1) and how much slaking warms the mash, by
@@ -101,19 +99,17 @@ func (s Strike) MashC(strikeC float64) (float64, error) {
 	return (low + high) / 2, nil
 }
 
-// StrikeC is how hot the mash liquor of a design must be, °C. The liquor is
+// strikeFor is how hot the mash liquor of a brew must be, °C. The liquor is
 // heated in the vessel, so the vessel helps. Slaking is left out: malt moisture
 // in a design is the trade's usual figure, not a measured one, and slaking
 // errs towards a mash a degree too warm. 0 where there is no liquor.
-func StrikeC(d design.Design) float64 { return For(d).StrikeTemperatureC }
-
-func strikeFor(d design.Design, liquorL float64) float64 {
+func strikeFor(in *Input, liquorL float64) float64 {
 	if !(liquorL > 0) {
 		return 0
 	}
 	s := Strike{
-		GrainKg: GrainKg(d), LiquorL: liquorL, GrainTemperatureC: d.Mash.GrainC,
-		TargetC: firstRestC(d), VesselHeatKJPerK: d.Kit.VesselHeatKJPerK,
+		GrainKg: in.Grist.MassKg, LiquorL: liquorL, GrainTemperatureC: in.GrainC,
+		TargetC: in.FirstRestC, VesselHeatKJPerK: in.Kit.VesselHeatKJPerK,
 		VesselC: math.NaN(), MaltMoisturePct: math.NaN(),
 	}
 	c, err := s.TemperatureC()

@@ -10,7 +10,6 @@ import (
 	"skep/calc/design"
 	"skep/calc/honey"
 	"skep/calc/record"
-	"skep/calc/water"
 )
 
 // oneBrew is an ordinary brew of the middle kit with one strain, all malt or
@@ -47,7 +46,7 @@ func (o oneBrew) predict(e *calc.Engine) (calc.Prediction, error) {
 	for range 8 {
 		d.Grain = []design.Grain{grain}
 		if o.honeyShare > 0 {
-			kept := water.For(d).KeptShare
+			kept := calc.Liquor(d).KeptShare
 			kg := grain.MassKg * grain.ExtractPct / 100 * (1 - grain.MoisturePct/100) * d.Kit.MashEfficiencyPct / 100 * kept
 			kg *= o.honeyShare / (1 - o.honeyShare) / (1 - d.Honey[0].MoisturePct/100)
 			if o.moment == design.MomentBoil {

@@ -1,4 +1,4 @@
-package water_test
+package calc
 
 import (
 	"math"
@@ -6,11 +6,8 @@ import (
 
 	"pgregory.net/rapid"
 
-	"skep/calc/boil"
 	"skep/calc/carbonation"
-	"skep/calc/colour"
 	"skep/calc/design"
-	"skep/calc/water"
 )
 
 // TestAnyDesignTheFileAllows: over the whole of every key's range the day is
@@ -21,6 +18,7 @@ func TestAnyDesignTheFileAllows(t *testing.T) {
 	for _, k := range design.Keys() {
 		keys[k.Path] = k
 	}
+	middle := demo(t, "middle")
 	rapid.Check(t, func(t *rapid.T) {
 		of := func(path string) float64 {
 			k, ok := keys[path]
@@ -29,7 +27,7 @@ func TestAnyDesignTheFileAllows(t *testing.T) {
 			}
 			return rapid.Float64Range(k.Min, k.Max).Draw(t, path)
 		}
-		d := gateField()
+		d := middle.Clone()
 		d.Batch = design.Batch{IntoFermenterL: of("batch.into_fermenter_l"), AltitudeM: of("batch.altitude_m")}
 		d.Kit = design.Kit{
 			VesselL: of("kit.vessel_l"), HeaterW: of("kit.heater_w"), VesselHeatKJPerK: of("kit.vessel_heat_kj_per_k"),
@@ -52,21 +50,21 @@ func TestAnyDesignTheFileAllows(t *testing.T) {
 			PrimerMoisturePct: of("package.primer_moisture_pct"), WarmestSinceC: of("package.warmest_since_c"),
 			StoreC: of("package.store_c"), RatedVolumes: of("package.rated_volumes"),
 		}
-		p := water.For(d)
-		low, mid, high := boil.Bitterness(d, p.PostBoilGravitySG, p.CoolL)
-		pale, colourEBC, dark := colour.OfDesign(d, p.CoolL)
-		b := carbonation.Bottle(d.Package, 20)
+		p := Liquor(d)
+		bitter := Hops(d, p.PostBoilGravitySG, p.CoolL).Bitterness()
+		pale, colourEBC, dark := Colour(d, p.CoolL)
+		b := carbonation.Bottle(Carbonation(d.Package), 20)
 		for i, v := range []float64{
 			p.MashLiquor, p.Sparge, p.PreBoil, p.PostBoil, p.IntoFermenter, p.Packaged, p.CoolL, p.FermenterL, p.MashLevelL,
 			p.IntoFermenterWort.WaterKg, p.IntoFermenterWort.ExtractKg, p.PreBoilGravitySG, p.PostBoilGravitySG, p.KeptShare,
-			low, mid, high, pale, colourEBC, dark, b.Volumes, b.WorstVolumes, b.PrimerGPerL, 1.02 + b.BarGauge, 1.02 + b.WorstBarGauge,
+			bitter.Low, bitter.Mid, bitter.High, pale, colourEBC, dark, b.Volumes, b.WorstVolumes, b.PrimerGPerL, 1.02 + b.BarGauge, 1.02 + b.WorstBarGauge,
 		} {
 			if math.IsNaN(v) || math.IsInf(v, 0) || v < 0 {
 				t.Fatalf("value %d is %v: %+v", i, v, p)
 			}
 		}
-		if !(low <= mid && mid <= high && pale <= colourEBC && colourEBC <= dark) {
-			t.Fatalf("bands %v %v %v, %v %v %v", low, mid, high, pale, colourEBC, dark)
+		if !(bitter.Low <= bitter.Mid && bitter.Mid <= bitter.High && pale <= colourEBC && colourEBC <= dark) {
+			t.Fatalf("bands %v %v %v, %v %v %v", bitter.Low, bitter.Mid, bitter.High, pale, colourEBC, dark)
 		}
 		if math.IsNaN(p.StrikeTemperatureC) || math.IsInf(p.StrikeTemperatureC, 0) {
 			t.Fatalf("strike %v", p.StrikeTemperatureC)
