@@ -56,3 +56,19 @@ func TestNoAllocationInTheLoop(t *testing.T) {
 		t.Errorf("%v allocations for two weeks, %v for ten", a, b)
 	}
 }
+
+// BenchmarkWalk is one draw's course with honey, as a prediction follows them.
+func BenchmarkWalk(b *testing.B) {
+	in, err := honeyAle().filled()
+	if err != nil {
+		b.Fatal(err)
+	}
+	p := Pitched{Fermentable: in.Take.Fermented(in.Wort), TemperatureC: 20, LagHours: 8, RateFactor: 1}
+	events := []Event{{Hours: 12, AfterHeight: true, Fermentable: in.Additions[0].fermentable(in.Take), VolumeShare: 0.03}}
+	var w Walk
+	b.ReportAllocs()
+	for b.Loop() {
+		w.Run(p, events)
+	}
+	b.ReportMetric(float64(len(w.nodes)), "nodes")
+}

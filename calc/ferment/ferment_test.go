@@ -74,7 +74,7 @@ func TestHoneySlowsMaltose(t *testing.T) {
 	in.Additions = []Addition{{Hours: 45, Sugars: sugar.Spectrum{Glucose: 40}, VolumeShare: 0}}
 	maltose := func(in Input) map[float64]float64 {
 		m := map[float64]float64{}
-		if _, err := run(in, ordinary, func(h float64, y *State) { m[h] = y[iM] }); err != nil {
+		if _, err := run(in, usualTolerance, func(h float64, y *State) { m[h] = y[iM] }); err != nil {
 			t.Fatal(err)
 		}
 		return m
@@ -356,5 +356,32 @@ func TestStuckEnds(t *testing.T) {
 	}
 	if why := sound(&c); why != "" {
 		t.Error(why)
+	}
+}
+
+// Two additions within 1e-15 h of each other, and three at one moment: no step is
+// left between them, and none is asked for.
+func TestAdditionsAtNearlyOneMoment(t *testing.T) {
+	t.Parallel()
+	one := ale()
+	one.Additions = []Addition{{Hours: 50, Sugars: sugar.Spectrum{Glucose: 30}, Fermentable: 1, VolumeShare: 0.03}}
+	want := mustRun(t, one)
+	third := Addition{Sugars: sugar.Spectrum{Glucose: 10}, Fermentable: 1, VolumeShare: 0.01}
+	for _, hours := range [][3]float64{{50, 50, 50}, {50, 50 + 1e-15, 50 - 7e-15}, {50, math.Nextafter(50, 60), math.Nextafter(50, 0)}, {50, 50 + 1e-9, 50 + 2e-7}} {
+		in := ale()
+		for _, h := range hours {
+			third.Hours = h
+			in.Additions = append(in.Additions, third)
+		}
+		c := mustRun(t, in)
+		if why := sound(&c); why != "" {
+			t.Fatal(why)
+		}
+		near(t, "finish", c.FinishedHours, want.FinishedHours, 1e-3)
+		for h := range want.Hours {
+			if h != 50 { // then some are in and some not
+				near(t, "gravity", c.GravitySG[h], want.GravitySG[h], 1e-6)
+			}
+		}
 	}
 }

@@ -139,20 +139,19 @@ func (y *State) extract() float64 {
 // derive writes the derivatives of y into d and returns the extract fermented,
 // g/h per litre of the wort pitched. x0 is the yeast pitched, volume what the
 // fermenter holds in litres per litre pitched.
-func (r *Rates) derive(y, d []float64, x0, volume float64) float64 {
-	_, _ = y[states-1], d[states-1]
+func (r *Rates) derive(y, d *State, x0, volume float64) float64 {
+	per := 1 / volume
 	// Round-off below nothing must not feed back.
-	g, m, n := math.Max(y[iG], 0)/volume, math.Max(y[iM], 0)/volume, math.Max(y[iN], 0)/volume
+	g, m, n := max(y[iG], 0)*per, max(y[iM], 0)*per, max(y[iN], 0)*per
 	x := y[iX]
-	freeG := r.KiG / (r.KiG + g)
-	mu1 := r.VG * g / (r.KG + g)
-	mu2 := r.VM * m / (r.KM + m) * freeG
-	mu3 := r.VN * n / (r.KN + n) * freeG * r.KiM / (r.KiM + m)
+	// mu X of the package comment, each over one division, which costs as much as
+	// ten products.
+	eatenG := x * r.VG * g / (r.KG + g)
+	eatenM := x * r.VM * m * r.KiG / ((r.KM + m) * (r.KiG + g))
+	eatenN := x * r.VN * n * r.KiG * r.KiM / ((r.KN + n) * (r.KiG + g) * (r.KiM + m))
 	grown := x - x0
-	d[iG] = -mu1 * x
-	d[iM] = -mu2 * x
-	d[iN] = -mu3 * x
-	d[iD] = -r.Dextrin * math.Max(y[iD], 0)
-	d[iX] = (r.Yield[0]*mu1 + r.Yield[1]*mu2 + r.Yield[2]*mu3) * x * r.BrakeX / (r.BrakeX + grown*grown)
-	return (gramsPerLitre[0]*mu1+gramsPerLitre[1]*mu2+gramsPerLitre[2]*mu3)*x - d[iD]
+	d[iG], d[iM], d[iN] = -eatenG, -eatenM, -eatenN
+	d[iD] = -r.Dextrin * max(y[iD], 0)
+	d[iX] = (r.Yield[0]*eatenG + r.Yield[1]*eatenM + r.Yield[2]*eatenN) * r.BrakeX / (r.BrakeX + grown*grown)
+	return gramsPerLitre[0]*eatenG + gramsPerLitre[1]*eatenM + gramsPerLitre[2]*eatenN - d[iD]
 }

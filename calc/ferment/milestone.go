@@ -1,5 +1,7 @@
 package ferment
 
+import "math"
+
 // The honey window and the end, as the design notes define them (section 4).
 const (
 	openRate     = 0.8  // the window opens when the rate is below this part of the height's
@@ -16,154 +18,223 @@ type Times struct {
 	FinishedHours float64    // 99 % of everything fermentable is gone
 }
 
-// milestones are places on a track, in the yeast's clock, and the greatest rate.
-type milestones struct {
-	height, opens, closes, finished float64
-	peak                            float64
-}
-
-// milestones finds them. A place that is never reached is the end of the track.
-func (k *track) milestones() milestones {
-	i := 0
-	for j := range k.nodes {
-		if k.nodes[j].rate > k.nodes[i].rate {
-			i = j
-		}
+// milestones finds those of what has been walked. A place that is never reached
+// is the end of the walk.
+//
+// Once activity is full the change of clock leaves the rate's shape alone; a
+// height within the smooth start is looked for by the hour, since rising activity
+// and falling sugar pull against each other there.
+func (w *Walk) milestones() {
+	if w.whole <= nothing {
+		w.Times = Times{w.clock.lag, [2]float64{w.clock.lag, w.clock.lag}, w.clock.lag}
+		return
 	}
-	m := milestones{height: k.nodes[i].tau, peak: k.nodes[i].rate}
-	// The peak lies in the part before or behind the highest node.
-	for _, j := range [2]int{i, i + 1} {
-		if j < 1 || j >= len(k.nodes) {
-			continue
+	c := w.clock
+	rate := w.rateAt
+	k := w.highest(func(i int) float64 { return w.nodes[i].rate })
+	if w.nodes[k].tau/c.s < c.lag/2 {
+		pace := func(tau float64) float64 {
+			_, activity := c.yeast(c.wall(tau))
+			return activity / c.s
 		}
-		a, b := k.nodes[j-1], k.nodes[j]
-		if !(a.slope > 0 && b.slope < 0) {
-			continue
-		}
-		tau := golden(a.tau, b.tau, func(t float64) float64 { return k.rateIn(j, t) })
-		if r := k.rateIn(j, tau); r > m.peak {
-			m.height, m.peak = tau, r
-		}
+		rate = func(i int, tau float64) float64 { return pace(tau) * w.rateAt(i, tau) }
+		k = w.highest(func(i int) float64 {
+			if w.nodes[i].tau > c.s*c.lag/2 {
+				return w.nodes[i].rate
+			}
+			return pace(w.nodes[i].tau) * w.nodes[i].rate
+		})
 	}
-	rate := func(j int, tau float64) float64 { return k.rateIn(j, tau) }
-	m.opens, m.closes = k.window(m.height, m.peak, rate, func(j int) float64 { return k.nodes[j].rate })
-	m.finished = k.reached(finishedDone)
-	return m
-}
+	height, peak := w.summit(k, rate)
 
-// window finds opening and closing after the height, given the rate inside
-// part j of the track and at its node j.
-func (k *track) window(height, peak float64, rate func(j int, tau float64) float64, at func(j int) float64) (opens, closes float64) {
-	end := k.nodes[len(k.nodes)-1].tau
-	opens, closes = end, end
-	j := 1
-	for ; j < len(k.nodes); j++ {
-		n := &k.nodes[j]
-		if n.tau <= height || at(j) >= openRate*peak || n.done < openDone*k.total {
+	end := w.nodes[len(w.nodes)-1].tau
+	opens, closes := end, end
+	i := max(k, 1)
+	for ; i < len(w.nodes); i++ {
+		n := &w.nodes[i]
+		if n.tau <= height || rate(i, n.tau) >= openRate*peak || w.done(i) < openDone*w.whole {
 			continue
 		}
-		from := max(k.nodes[j-1].tau, height)
-		slow := from
-		if rate(j, from) >= openRate*peak {
-			slow = bisect(from, n.tau, func(t float64) float64 { return openRate*peak - rate(j, t) })
-		}
-		half := k.passes(j, from, openDone)
+		from := max(w.nodes[i-1].tau, height)
+		slow := w.crossing(from, n.tau, func(tau float64) float64 { return openRate*peak - rate(i, tau) })
+		half := w.crossing(from, n.tau, func(tau float64) float64 { return w.doneAt(i, tau) - openDone*w.whole })
 		opens = max(slow, half)
 		break
 	}
-	for ; j < len(k.nodes); j++ {
-		n := &k.nodes[j]
-		if at(j) >= closeRate*peak && n.done < closeDone*k.total {
+	for ; i < len(w.nodes); i++ {
+		n := &w.nodes[i]
+		slow, done := rate(i, n.tau) < closeRate*peak, w.done(i) >= closeDone*w.whole
+		if !slow && !done {
 			continue
 		}
-		from := max(k.nodes[j-1].tau, opens)
+		from := max(w.nodes[i-1].tau, opens)
 		closes = n.tau
-		if at(j) < closeRate*peak {
-			slow := from
-			if rate(j, from) >= closeRate*peak {
-				slow = bisect(from, n.tau, func(t float64) float64 { return closeRate*peak - rate(j, t) })
-			}
-			closes = min(closes, slow)
+		if slow {
+			closes = min(closes, w.crossing(from, n.tau, func(tau float64) float64 { return closeRate*peak - rate(i, tau) }))
 		}
-		if n.done >= closeDone*k.total {
-			closes = min(closes, k.passes(j, from, closeDone))
+		if done {
+			closes = min(closes, w.crossing(from, n.tau, func(tau float64) float64 { return w.doneAt(i, tau) - closeDone*w.whole }))
 		}
 		break
 	}
-	return opens, max(opens, closes)
+	opens, closes = max(opens, height), max(closes, opens)
+	w.Times = Times{c.wall(height), [2]float64{c.wall(opens), c.wall(closes)}, w.reached(finishedDone)}
 }
 
-// passes is where, from tau on in part j, the share is done.
-func (k *track) passes(j int, from, share float64) float64 {
-	f := func(t float64) float64 { return k.doneIn(j, t) - share*k.total }
-	if f(from) >= 0 {
-		return from
+// partOf is the part of a node.
+func (w *Walk) partOf(i int) *part {
+	k := len(w.parts) - 1
+	for k > 0 && w.parts[k].first > i {
+		k--
 	}
-	return bisect(from, k.nodes[j].tau, f)
+	return &w.parts[k]
 }
 
-// reached is where a share of the attenuation is done.
-func (k *track) reached(share float64) float64 {
-	for j := 1; j < len(k.nodes); j++ {
-		if k.nodes[j].done >= share*k.total {
-			return k.passes(j, k.nodes[j-1].tau, share)
-		}
+// rateAt is the extract fermented per hour of the yeast, between node i and the
+// one before it.
+func (w *Walk) rateAt(i int, tau float64) float64 {
+	b := &w.nodes[i]
+	if tau >= b.tau || i == 0 {
+		return b.rate
 	}
-	return k.nodes[len(k.nodes)-1].tau
+	p := w.partOf(i)
+	if i == p.first {
+		return w.nodes[i-1].rate // between two parts lies no time
+	}
+	y := between(&w.nodes[i-1], b, tau)
+	var d State
+	return p.rates.derive(&y, &d, w.nodes[0].y[iX], p.volume)
 }
 
-// times turns milestones into hours after pitching. Once activity is full the
-// change of clock is exact; a height within the smooth start is looked for anew,
-// since rising activity and falling sugar pull against each other there.
-func (k *track) times(m milestones, c clock) Times {
-	if m.height/c.s >= c.lag/2 {
-		return Times{c.wall(m.height), [2]float64{c.wall(m.opens), c.wall(m.closes)}, c.wall(m.finished)}
+// done is what has fermented by a node.
+func (w *Walk) done(i int) float64 { return w.partOf(i).put - w.nodes[i].y.extract() }
+
+func (w *Walk) doneAt(i int, tau float64) float64 {
+	p := w.partOf(i)
+	if i == p.first {
+		return p.put - w.nodes[i].y.extract()
 	}
-	// In hours: activity times rate, over the parts of the track.
-	rate := func(j int, tau float64) float64 {
-		_, activity := c.yeast(c.wall(tau))
-		return activity / c.s * k.rateIn(j, tau)
-	}
-	part := func(tau float64) int {
-		j := 1
-		for j < len(k.nodes)-1 && k.nodes[j].tau < tau {
-			j++
+	y := between(&w.nodes[i-1], &w.nodes[i], tau)
+	return p.put - y.extract()
+}
+
+func (w *Walk) highest(rate func(i int) float64) int {
+	k, most := 0, 0.0
+	for i := range w.nodes {
+		if r := rate(i); r > most {
+			k, most = i, r
 		}
-		return j
 	}
-	// The highest node, then its neighbourhood.
-	top := 0
-	highest := 0.0
-	for j := 1; j < len(k.nodes); j++ {
-		if r := rate(j, k.nodes[j].tau); r > highest {
-			top, highest = j, r
+	return k
+}
+
+// summit is the place and height of the greatest rate, which lies beside node k.
+func (w *Walk) summit(k int, rate func(i int, tau float64) float64) (tau, peak float64) {
+	tau, peak = w.nodes[k].tau, rate(k, w.nodes[k].tau)
+	if k == 0 {
+		return tau, peak
+	}
+	a, b := w.nodes[k-1].tau, w.nodes[min(k+1, len(w.nodes)-1)].tau
+	f := func(x float64) float64 {
+		if x <= w.nodes[k].tau {
+			return rate(k, x)
 		}
-		if k.nodes[j].tau > c.s*c.lag/2 {
+		return rate(k+1, x)
+	}
+	fa, fb := f(a), f(b)
+	// Parabolas through the best three, or the longer side's middle where they
+	// lead nowhere.
+	for range 12 {
+		if b-a < 1e-3 {
 			break
 		}
-	}
-	from, to := k.nodes[max(top-1, 0)].tau, k.nodes[min(top+1, len(k.nodes)-1)].tau
-	height := golden(from, to, func(t float64) float64 { return rate(part(t), t) })
-	peak := rate(part(height), height)
-	opens, closes := k.window(height, peak, rate, func(j int) float64 { return rate(j, k.nodes[j].tau) })
-	return Times{c.wall(height), [2]float64{c.wall(opens), c.wall(closes)}, c.wall(m.finished)}
-}
-
-// golden finds the maximum of f between a and b (golden section).
-func golden(a, b float64, f func(float64) float64) float64 {
-	const g = 0.6180339887498949
-	c, d := b-g*(b-a), a+g*(b-a)
-	fc, fd := f(c), f(d)
-	for range 40 {
-		if fc > fd {
-			b, d, fd = d, c, fc
-			c = b - g*(b-a)
-			fc = f(c)
-		} else {
-			a, c, fc = c, d, fd
-			d = a + g*(b-a)
-			fd = f(d)
+		x := (a + tau) / 2
+		if b-tau > tau-a {
+			x = (tau + b) / 2
+		}
+		p, q := (tau-a)*(peak-fb), (tau-b)*(peak-fa)
+		if p != q {
+			v := tau - ((tau-a)*p-(tau-b)*q)/(2*(p-q))
+			if v > a && v < b && math.Abs(v-tau) > 1e-4 {
+				x = v
+			} else if math.Abs(v-tau) <= 1e-4 {
+				break
+			}
+		}
+		fx := f(x)
+		switch {
+		case fx > peak && x > tau:
+			a, fa, tau, peak = tau, peak, x, fx
+		case fx > peak:
+			b, fb, tau, peak = tau, peak, x, fx
+		case x > tau:
+			b, fb = x, fx
+		default:
+			a, fa = x, fx
 		}
 	}
-	return (a + b) / 2
+	return tau, peak
+}
+
+// crossing is where f passes from negative to not negative between a and b: a if
+// it has passed before (the Illinois rule of false position).
+func (w *Walk) crossing(a, b float64, f func(tau float64) float64) float64 {
+	fa, fb := f(a), f(b)
+	if fa >= 0 {
+		return a
+	}
+	if fb < 0 {
+		return b
+	}
+	side := 0
+	for range 40 {
+		if b-a < 1e-6 {
+			break
+		}
+		x := a + (b-a)*fa/(fa-fb)
+		fx := f(x)
+		if math.Abs(fx) < 1e-9*w.whole {
+			return x
+		}
+		if fx < 0 {
+			a, fa = x, fx
+			if side < 0 {
+				fb /= 2
+			}
+			side = -1
+		} else {
+			b, fb = x, fx
+			if side > 0 {
+				fa /= 2
+			}
+			side = 1
+		}
+	}
+	return b
+}
+
+// reached is the hour at which a share of everything has fermented; the longest
+// if never.
+func (w *Walk) reached(share float64) float64 {
+	want := share * w.whole
+	if w.whole <= nothing {
+		return w.clock.lag
+	}
+	for k := range w.parts {
+		p := &w.parts[k]
+		// What was put in later is still to come, so only a part's end is looked at.
+		if last := p.first + p.n - 1; w.done(last) < want {
+			continue
+		}
+		for i := p.first; i < p.first+p.n; i++ {
+			if w.done(i) < want {
+				continue
+			}
+			if i == p.first {
+				return w.clock.wall(w.nodes[i].tau)
+			}
+			return w.clock.wall(w.crossing(w.nodes[i-1].tau, w.nodes[i].tau, func(tau float64) float64 { return w.doneAt(i, tau) - want }))
+		}
+	}
+	return longestHours
 }

@@ -2,109 +2,10 @@ package ferment
 
 import (
 	"fmt"
-	"slices"
+	"math"
 
 	"skep/calc/density"
-	"skep/calc/ode"
-	"skep/calc/sugar"
 )
-
-// pulse is an addition on its way in.
-type pulse struct {
-	hour        float64 // after pitching
-	fermentable sugar.Spectrum
-	extract     float64
-	volume      float64
-	place       int // in the input
-}
-
-// brew is a course ready to run: what is pitched, and what follows.
-type brew struct {
-	in     Input
-	start  State   // fermentable, with what goes in at pitching
-	begin  step    // extract and volume at pitching
-	late   []pulse // not yet timed: hour as given
-	warned []string
-}
-
-func prepare(in Input, opt ode.Options) (brew, *solver, error) {
-	in, err := in.filled()
-	if err != nil {
-		return brew{}, nil, err
-	}
-	b := brew{in: in, begin: step{extract: in.Wort.Total(), volume: 1}}
-	s := newSolver(&in, opt)
-	b.start[iX] = s.x0
-	b.start.put(in.Take.Fermented(in.Wort))
-	if in.TemperatureC < ColdestC || in.TemperatureC > WarmestC {
-		b.warn("fermentation at %g °C: rates are known from %g to %g °C and held at the bound", in.TemperatureC, ColdestC, WarmestC)
-	}
-	for i, a := range in.Additions {
-		p := pulse{a.Hours, a.fermentable(in.Take), a.Sugars.Total(), a.VolumeShare, i}
-		if a.AfterHeight || a.Hours > 0 {
-			b.late = append(b.late, p)
-			continue
-		}
-		if a.Hours < 0 {
-			b.warn("addition %d stands %g hours before pitching: taken as at pitching", i+1, -a.Hours)
-		}
-		b.start.put(p.fermentable)
-		b.begin.extract += p.extract
-		b.begin.volume += p.volume
-	}
-	s.volume = b.begin.volume
-	b.begin.plato = density.PlatoFromGramsPerLitre(b.begin.extract / b.begin.volume)
-	return b, s, nil
-}
-
-func (b *brew) warn(format string, args ...any) {
-	b.warned = append(b.warned, fmt.Sprintf(format, args...))
-}
-
-// schedule times the late additions by the height and puts them in order.
-func (b *brew) schedule(height float64) []pulse {
-	timed := slices.Clone(b.late)
-	for i := range timed {
-		if b.in.Additions[timed[i].place].AfterHeight {
-			timed[i].hour += height
-		}
-	}
-	return b.order(timed)
-}
-
-// scheduleAt is the same for gaps between the height and each late addition.
-func (b *brew) scheduleAt(height float64, gap []float64) []pulse {
-	timed := slices.Clone(b.late)
-	for i := range timed {
-		timed[i].hour = height + gap[i]
-	}
-	return b.order(timed)
-}
-
-// order holds the hours within what can be followed and sorts by them.
-func (b *brew) order(timed []pulse) []pulse {
-	for i := range timed {
-		p := &timed[i]
-		if p.hour > longestHours {
-			b.warn("addition %d would stand %.0f hours after pitching: taken at %g", p.place+1, p.hour, longestHours)
-			p.hour = longestHours
-		}
-		if p.hour < 0 {
-			b.warn("addition %d would stand %.0f hours before pitching: taken as at pitching", p.place+1, -p.hour)
-			p.hour = 0
-		}
-	}
-	slices.SortStableFunc(timed, func(x, y pulse) int {
-		switch {
-		case x.hour < y.hour:
-			return -1
-		case x.hour > y.hour:
-			return 1
-		}
-		return 0
-	})
-	return timed
-}
 
 // strongestPlato is the original extract up to which the course is trusted, °P
 // (common practice, no source).
@@ -113,92 +14,125 @@ const strongestPlato = 24.0
 // nothing is an amount of extract, g/L, that does not count as fermentation.
 const nothing = 1e-6
 
-// own finds the milestones of the wort's own fermentation.
-func (b *brew) own(s *solver) (track, milestones, error) {
-	c := b.clock()
-	limit, _ := c.yeast(longestHours)
-	k, err := s.follow(b.start, max(limit, 1))
-	if err != nil {
-		return k, milestones{}, fmt.Errorf("ferment: the course could not be followed: %w", err)
-	}
-	return k, k.milestones(), nil
-}
-
-func (b *brew) clock() clock { return clock{lag: b.in.LagHours, s: b.in.RateFactor} }
-
-// Run follows a fermentation.
+// Run follows a fermentation and writes it down by the hour.
 //
 // Height and window are those of the wort's own fermentation, with what was in
 // it at pitching, undisturbed by later additions. Where nothing of that
 // ferments, they all stand at the end of the lag.
-func Run(in Input) (Course, error) { return run(in, ordinary, nil) }
+func Run(in Input) (Course, error) { return run(in, usualTolerance, nil) }
 
-// run is Run with tolerances of choice; visit, if not nil, sees every state
-// by the hour.
-func run(in Input, opt ode.Options, visit func(hour float64, y *State)) (Course, error) {
-	b, s, err := prepare(in, opt)
+// run is Run with a tolerance of choice; visit, if not nil, sees every state by
+// the hour.
+func run(in Input, tolerance float64, visit func(hour float64, y *State)) (Course, error) {
+	in, err := in.filled()
 	if err != nil {
 		return Course{}, err
 	}
-	k, m, err := b.undisturbed(s)
-	if err != nil {
-		return Course{}, err
+	var c Course
+	warn := func(format string, args ...any) { c.Warnings = append(c.Warnings, fmt.Sprintf(format, args...)) }
+	if in.TemperatureC < ColdestC || in.TemperatureC > WarmestC {
+		warn("fermentation at %g °C: rates are known from %g to %g °C and held at the bound", in.TemperatureC, ColdestC, WarmestC)
 	}
-	return b.course(s, &k, m, visit)
-}
-
-// Follow is [Run] and [NewTiming] together: the course and the doubt of its
-// clock, without following the wort's own fermentation twice.
-func Follow(in Input) (Course, *Timing, error) {
-	b, s, err := prepare(in, ordinary)
-	if err != nil {
-		return Course{}, nil, err
+	p := Pitched{
+		Fermentable: in.Take.Fermented(in.Wort), VolumeShare: 1, BillionPerL: in.PitchBillionPerL,
+		TemperatureC: in.TemperatureC, LagHours: in.LagHours, RateFactor: in.RateFactor, Kinetics: in.Kinetics,
 	}
-	k, m, err := b.undisturbed(s)
-	if err != nil {
-		return Course{}, nil, err
-	}
-	c, err := b.course(s, &k, m, nil)
-	if err != nil {
-		return Course{}, nil, err
-	}
-	t, err := b.timing(s, k, m)
-	return c, t, err
-}
-
-// undisturbed is the wort's own fermentation; an empty track where nothing of
-// it ferments.
-func (b *brew) undisturbed(s *solver) (track, milestones, error) {
-	if b.start.extract() <= nothing {
-		return track{}, milestones{}, nil
-	}
-	return b.own(s)
-}
-
-// course walks through a fermentation whose undisturbed track is known.
-func (b *brew) course(s *solver, k *track, m milestones, visit func(hour float64, y *State)) (Course, error) {
-	c := b.clock()
-	var times Times
-	if len(k.nodes) > 0 {
-		times = k.times(m, c)
-		if k.nodes[len(k.nodes)-1].done < finishedDone*k.total {
-			b.warn("not finished after %g days", longestHours/24)
+	c.AdditionHours = make([]float64, len(in.Additions))
+	now := step{extract: in.Wort.Total(), volume: 1}
+	events := make([]Event, 0, len(in.Additions))
+	for i, a := range in.Additions {
+		if a.AfterHeight || a.Hours > 0 {
+			events = append(events, Event{Hours: a.Hours, AfterHeight: a.AfterHeight, Fermentable: a.fermentable(in.Take), VolumeShare: a.VolumeShare, Place: i})
+			continue
 		}
-	} else {
-		b.warn("nothing in the wort ferments")
-		times = Times{c.lag, [2]float64{c.lag, c.lag}, c.lag}
+		if a.Hours < 0 {
+			warn("addition %d stands %g hours before pitching: taken as at pitching", i+1, -a.Hours)
+		}
+		p.Fermentable = p.Fermentable.Plus(a.fermentable(in.Take))
+		p.VolumeShare += a.VolumeShare
+		now.add(&a)
 	}
+	w := Walk{tolerance: tolerance}
+	w.Run(p, events)
+	c.Times, c.TemperatureC = w.Times, in.TemperatureC
+	var own State
+	own.put(p.Fermentable)
+	c.AdiabaticRiseK = heatKJPerL(&own)
+	if own.extract() <= nothing {
+		warn("nothing in the wort ferments")
+	}
+	now.plato = now.originalPlato()
+	c.steps = append(c.steps, now)
+	for _, e := range w.Events {
+		a := &in.Additions[e.Place]
+		switch asked := a.Hours + w.HeightHours; {
+		case a.AfterHeight && asked < 0:
+			warn("addition %d would stand %.0f hours before pitching: taken as at pitching", e.Place+1, -asked)
+		case a.AfterHeight && asked > longestHours:
+			warn("addition %d would stand %.0f hours after pitching: taken at %g", e.Place+1, asked, longestHours)
+		}
+		now.add(a)
+		now.hour, now.plato = e.Hours, now.originalPlato()
+		c.steps = append(c.steps, now)
+		c.AdditionHours[e.Place] = e.Hours
+		var add State
+		add.put(e.Fermentable)
+		c.AdiabaticRiseK += heatKJPerL(&add)
+	}
+	c.finalVolume, c.EffectiveOriginal = now.volume, now.plato
+	c.AdiabaticRiseK /= now.volume * wortHeatKJPerLK
+	c.totalCO2 = CO2PerExtract * w.whole
+	c.FinalSG = gravityAt(now.plato, share(w.whole, now.extract))
+	if w.FinishedHours >= longestHours {
+		warn("not finished after %g days", longestHours/24)
+	}
+	if c.EffectiveOriginal > strongestPlato {
+		warn("original extract of %.1f °P: above %g °P alcohol and sugar slow the yeast, which is not reckoned with", c.EffectiveOriginal, strongestPlato)
+	}
+	c.write(&w, &in, visit)
+	return c, nil
+}
 
-	w := walk{brew: b, solver: s, clock: c, pulses: b.schedule(times.HeightHours), visit: visit}
-	w.course.Times = times
-	w.course.TemperatureC = b.in.TemperatureC
-	w.course.AdditionHours = make([]float64, len(b.in.Additions))
-	if err := w.run(); err != nil {
-		return Course{}, fmt.Errorf("ferment: the course could not be followed: %w", err)
+func (s *step) add(a *Addition) {
+	s.extract += a.Sugars.Total()
+	s.volume += a.VolumeShare
+}
+
+func (s *step) originalPlato() float64 { return density.PlatoFromGramsPerLitre(s.extract / s.volume) }
+
+// write puts down every hour to the horizon, a day beyond the finish, never
+// beyond the longest.
+func (c *Course) write(w *Walk, in *Input, visit func(hour float64, y *State)) {
+	end := int(min(max(in.HorizonHours, math.Ceil(c.FinishedHours)+24), longestHours))
+	c.makeRoom(end + 1)
+	for h := range end + 1 {
+		hour := float64(h)
+		m := w.At(hour)
+		s := &c.steps[m.Doses]
+		c.Hours = append(c.Hours, hour)
+		c.GravitySG = append(c.GravitySG, gravityAt(s.plato, share(m.FermentedGPerL, s.extract)))
+		c.CO2RateGPerLH = append(c.CO2RateGPerLH, CO2PerExtract*m.RateGPerLH)
+		c.CO2TotalGPerL = append(c.CO2TotalGPerL, CO2PerExtract*m.FermentedGPerL)
+		c.Attenuated = append(c.Attenuated, share(m.FermentedGPerL, w.whole))
+		c.YeastBillionPerL = append(c.YeastBillionPerL, m.YeastShare*in.PitchBillionPerL)
+		c.FermentableGPerL = append(c.FermentableGPerL, m.LeftGPerL)
+		if visit != nil {
+			tau, _ := w.clock.yeast(hour)
+			y, _ := w.state(w.partAt(tau), tau)
+			visit(hour, &y)
+		}
 	}
-	if w.course.EffectiveOriginal > strongestPlato {
-		b.warn("original extract of %.1f °P: above %g °P alcohol and sugar slow the yeast, which is not reckoned with", w.course.EffectiveOriginal, strongestPlato)
+}
+
+// makeRoom gives every slice its capacity in one block.
+func (c *Course) makeRoom(n int) {
+	const slices = 7
+	block := make([]float64, slices*n)
+	next := func() []float64 {
+		v := block[:0:n]
+		block = block[n:]
+		return v
 	}
-	w.course.Warnings = b.warned[:len(b.warned):len(b.warned)]
-	return w.course, nil
+	c.Hours, c.GravitySG, c.CO2RateGPerLH = next(), next(), next()
+	c.CO2TotalGPerL, c.Attenuated, c.YeastBillionPerL, c.FermentableGPerL = next(), next(), next(), next()
 }

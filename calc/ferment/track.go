@@ -6,8 +6,8 @@ import (
 	"skep/calc/ode"
 )
 
-// node is the course at one moment of the yeast's clock, per litre pitched.
-type node struct {
+// trackNode is the course at one moment of the yeast's clock, per litre pitched.
+type trackNode struct {
 	tau   float64 // h
 	done  float64 // extract fermented, g
 	rate  float64 // its slope, g/h
@@ -17,7 +17,7 @@ type node struct {
 // track is an undisturbed course as a table, close enough for cubics between
 // its nodes; total is all extract that will ferment, g.
 type track struct {
-	nodes []node
+	nodes []trackNode
 	total float64
 }
 
@@ -64,23 +64,20 @@ func newSolver(in *Input, opt ode.Options) *solver {
 		ode: ode.New(states), rates: k.At(in.TemperatureC), volume: 1, opt: opt,
 		x0: k.PitchX * in.PitchBillionPerL / UsualPitchBillionPerL,
 	}
-	s.f = func(_ float64, y, d []float64) { s.rates.derive(y, d, s.x0, s.volume) }
+	s.f = func(_ float64, y, d []float64) { s.rates.derive((*State)(y), (*State)(d), s.x0, s.volume) }
 	return s
 }
 
-// Nodes per step of the integrator, and where a track ends.
-const (
-	nodesPerStep = 4
-	trackEnd     = 0.9995 // of all that will ferment
-)
+// Nodes per step of the integrator.
+const nodesPerStep = 4
 
 // follow makes the track of a course without additions, to its end or to tau
 // = limit.
 func (s *solver) follow(start State, limit float64) (track, error) {
-	k := track{total: start.extract(), nodes: make([]node, 0, 256)}
+	k := track{total: start.extract(), nodes: make([]trackNode, 0, 256)}
 	var d, up, out State
 	add := func(tau float64, y *State) {
-		rate := s.rates.derive(y[:], d[:], s.x0, s.volume)
+		rate := s.rates.derive(y, &d, s.x0, s.volume)
 		// The slope of the rate along the course, by a central difference.
 		const e = 1e-3 // h
 		for i := range up {
@@ -88,9 +85,9 @@ func (s *solver) follow(start State, limit float64) (track, error) {
 			out[i] = y[i] - e*d[i]
 		}
 		var scratch State
-		slope := s.rates.derive(up[:], scratch[:], s.x0, s.volume)
-		slope = (slope - s.rates.derive(out[:], scratch[:], s.x0, s.volume)) / (2 * e)
-		k.nodes = append(k.nodes, node{tau, k.total - y.extract(), rate, slope})
+		slope := s.rates.derive(&up, &scratch, s.x0, s.volume)
+		slope = (slope - s.rates.derive(&out, &scratch, s.x0, s.volume)) / (2 * e)
+		k.nodes = append(k.nodes, trackNode{tau, k.total - y.extract(), rate, slope})
 	}
 	y := start
 	add(0, &y)

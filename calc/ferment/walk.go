@@ -1,194 +1,278 @@
 package ferment
 
 import (
+	"cmp"
 	"math"
+	"slices"
 
-	"skep/calc/density"
+	"skep/calc/sugar"
 )
 
-// walk is one pass through a course with its additions.
-type walk struct {
-	*brew
-	*solver
-	clock  clock
-	pulses []pulse
-	visit  func(float64, *State)
-	course Course
-
-	y     State   // where the walk stands
-	put   float64 // fermentable extract put in so far, per litre pitched
-	whole float64 // fermentable extract in all
-	now   step
-	next  int // hour to be written next
-	found bool
-	heat  float64
-
-	silent bool // only the finish is wanted: write nothing
-
-	scratch [2]State
+// Pitched is what a course starts with, per litre of the wort pitched.
+type Pitched struct {
+	Fermentable  sugar.Spectrum // g that will ferment, of the wort and of what goes in with the yeast
+	VolumeShare  float64        // litres in the fermenter; 0: 1
+	BillionPerL  float64        // viable cells; 0: [UsualPitchBillionPerL]
+	TemperatureC float64
+	LagHours     float64
+	RateFactor   float64   // on every rate
+	Kinetics     *Kinetics // nil: [Trade]
 }
 
-func (w *walk) run() error {
-	c := &w.course
-	w.y, w.now = w.start, w.begin
-	w.solver.volume = w.begin.volume
-	w.put = w.y.extract()
-	w.whole = w.put
-	c.finalVolume = w.begin.volume
-	extract := w.begin.extract
-	w.heat = heatKJPerL(&w.y)
-	for i := range w.pulses {
+// Event is what happens on the way: sugar goes in, or the beer is brought to
+// another temperature.
+type Event struct {
+	Hours       float64 // after pitching, or after the height
+	AfterHeight bool
+	NotBefore   float64        // hours after pitching, with AfterHeight
+	Fermentable sugar.Spectrum // g per litre pitched
+	VolumeShare float64        // litres per litre pitched
+	Change      bool           // of temperature: nothing goes in
+	ToC         float64        // with Change
+	Place       int            // the caller's own
+}
+
+// Walk follows courses, one after another: the one way in which a fermentation
+// is integrated. It keeps its memory, so that a few hundred draws allocate
+// nothing. The zero value is ready; a Walk is for one goroutine.
+type Walk struct {
+	// Of the last course: height and window are the wort's own, with what was in it
+	// at pitching and every change of temperature, but nothing added later; the
+	// finish is that of everything.
+	Times
+	Events []Event // as they came to pass, in order of time: Hours after pitching
+
+	tolerance float64 // 0: usualTolerance
+	clock     clock
+	kinetics  Kinetics
+	tauLimit  float64
+	nodes     []node
+	parts     []part
+	whole     float64 // fermentable extract in all, g per litre pitched
+	at        int     // part that was looked at last
+}
+
+// part is a stretch of a course without an event.
+type part struct {
+	first, n int // nodes
+	tau      float64
+	put      float64 // fermentable extract that has gone in, g per litre pitched
+	volume   float64
+	doses    int // how many additions are in
+	rates    Rates
+}
+
+const (
+	trackEnd  = 0.9995 // of all that will ferment: where a course is over
+	mostNodes = 60000
+)
+
+// Run follows a course to its end. Events that stand before pitching are taken
+// at pitching, those beyond 90 days there.
+func (w *Walk) Run(p Pitched, events []Event) {
+	w.kinetics = Trade()
+	if p.Kinetics != nil {
+		w.kinetics = *p.Kinetics
+	}
+	w.clock = clock{lag: p.LagHours, s: p.RateFactor}
+	w.tauLimit, _ = w.clock.yeast(longestHours)
+	if p.BillionPerL == 0 {
+		p.BillionPerL = UsualPitchBillionPerL
+	}
+	if p.VolumeShare == 0 {
+		p.VolumeShare = 1
+	}
+	start := part{volume: p.VolumeShare, rates: w.kinetics.At(p.TemperatureC)}
+	var y State
+	y[iX] = w.kinetics.PitchX * p.BillionPerL / UsualPitchBillionPerL
+	y.put(p.Fermentable)
+	start.put = y.extract()
+	w.whole = start.put
+
+	late := false
+	w.Events = w.Events[:0]
+	for _, e := range events {
+		if e.Change {
+			e.Hours = min(max(e.Hours, 0), longestHours)
+			w.Events = append(w.Events, e)
+		} else {
+			late = true
+		}
+	}
+	slices.SortStableFunc(w.Events, inTime)
+	w.nodes, w.parts = w.nodes[:0], w.parts[:0]
+	w.walk(y, start, 0, y[iX])
+	w.milestones()
+	if !late {
+		return
+	}
+	for _, e := range events {
+		if e.Change {
+			continue
+		}
+		if e.AfterHeight {
+			e.Hours = max(e.Hours+w.HeightHours, e.NotBefore)
+		}
+		e.Hours = min(max(e.Hours, 0), longestHours)
 		var add State
-		add.put(w.pulses[i].fermentable)
+		add.put(e.Fermentable)
 		w.whole += add.extract()
-		w.heat += heatKJPerL(&add)
-		extract += w.pulses[i].extract
-		c.finalVolume += w.pulses[i].volume
-		if !w.silent {
-			c.AdditionHours[w.pulses[i].place] = w.pulses[i].hour
+		w.Events = append(w.Events, e)
+	}
+	slices.SortStableFunc(w.Events, inTime)
+	w.again(y, start)
+	w.FinishedHours = w.reached(finishedDone)
+}
+
+func inTime(a, b Event) int { return cmp.Compare(a.Hours, b.Hours) }
+
+// again walks with all events: what the wort did before the first of them, if
+// that is no change of temperature, stands.
+func (w *Walk) again(y State, start part) {
+	x0 := y[iX]
+	keep := 0
+	if len(w.parts) == 1 && !w.Events[0].Change {
+		tau, _ := w.clock.yeast(w.Events[0].Hours)
+		for keep = len(w.nodes) - 1; keep > 0 && w.nodes[keep].tau > tau; keep-- {
 		}
 	}
-	c.totalCO2 = CO2PerExtract * w.whole
-	c.EffectiveOriginal = density.PlatoFromGramsPerLitre(extract / c.finalVolume)
-	c.FinalSG = gravityAt(c.EffectiveOriginal, share(w.whole, extract))
-	c.AdiabaticRiseK = w.heat / (c.finalVolume * wortHeatKJPerLK)
-	c.steps = append(c.steps, w.now)
+	from := 0.0
+	if keep > 0 {
+		y, from = w.nodes[keep].y, w.nodes[keep].tau
+	}
+	w.nodes, w.parts = w.nodes[:keep], w.parts[:0]
+	w.walk(y, start, from, x0)
+	w.parts[0].first, w.parts[0].n, w.parts[0].tau = 0, w.parts[0].n+keep, w.nodes[0].tau
+}
 
-	if !w.silent {
-		c.makeRoom(int(w.in.HorizonHours) + 2)
+// walk goes from a state through all events to the end.
+func (w *Walk) walk(y State, p part, tau, x0 float64) {
+	g := integrator{rates: p.rates, x0: x0, volume: p.volume, tolerance: w.tolerance, h: 0.5}
+	if g.tolerance == 0 {
+		g.tolerance = usualTolerance
 	}
-	c.FinishedHours = longestHours
-	if w.whole <= nothing {
-		c.FinishedHours, w.found = w.in.LagHours, true
+	if n := len(w.nodes); n > 1 {
+		g.h = w.nodes[n-1].tau - w.nodes[n-2].tau
 	}
-	for _, p := range w.pulses {
-		if err := w.until(p.hour); err != nil {
-			return err
+	for i := range w.Events {
+		e := &w.Events[i]
+		to, _ := w.clock.yeast(e.Hours)
+		to = min(max(to, tau), w.tauLimit)
+		w.stretch(&g, &y, p, tau, to, false)
+		tau = to
+		if e.Change {
+			p.rates = w.kinetics.At(e.ToC)
+			g.rates = p.rates
+			continue
 		}
-		w.take(p)
+		before := y.extract()
+		y.put(e.Fermentable)
+		p.put += y.extract() - before
+		p.volume += e.VolumeShare
+		p.doses++
+		g.volume = p.volume
+		g.h = min(g.h, 0.5) // there is glucose again
 	}
-	return w.until(math.Inf(1))
+	w.stretch(&g, &y, p, tau, w.tauLimit, true)
+	w.at = 0
 }
 
-// take puts an addition in.
-func (w *walk) take(p pulse) {
-	before := w.y.extract()
-	w.y.put(p.fermentable)
-	w.put += w.y.extract() - before
-	w.now.hour = p.hour
-	w.now.extract += p.extract
-	w.now.volume += p.volume
-	w.now.plato = density.PlatoFromGramsPerLitre(w.now.extract / w.now.volume)
-	w.solver.volume = w.now.volume
-	w.course.steps = append(w.course.steps, w.now)
-}
-
-// end is how far the course is written: the horizon, a day beyond the finish,
-// never beyond the longest.
-func (w *walk) end() float64 {
-	if !w.found {
-		return longestHours
-	}
-	return min(max(w.in.HorizonHours, math.Ceil(w.course.FinishedHours)+24), longestHours)
-}
-
-// until walks to an hour, or to the end of the course if that is infinite,
-// and writes every full hour before it (the end itself included).
-func (w *walk) until(hour float64) error {
-	last := math.IsInf(hour, 1)
-	target := hour
-	if last {
-		target = longestHours
-	}
-	target = min(target, longestHours)
-	var from float64
-	if len(w.course.steps) > 1 {
-		from = w.now.hour
-	}
-	tauFrom, _ := w.clock.yeast(from)
-	tauTo, _ := w.clock.yeast(target)
-	if tauTo <= tauFrom { // still before the first activity
-		w.write(tauFrom, target, last, false)
-		return nil
-	}
-	if err := w.ode.Start(w.f, tauFrom, tauTo, w.y[:], w.opt); err != nil {
-		return err
-	}
-	for !w.ode.Done() {
-		if last && w.found && (w.silent || float64(w.next) > w.end()) {
+// stretch integrates one part. The last ends when nothing is left.
+func (w *Walk) stretch(g *integrator, y *State, p part, tau, to float64, last bool) {
+	p.tau, p.first = tau, len(w.nodes)
+	now := node{tau: tau, y: *y}
+	now.rate = g.rates.derive(&now.y, &now.d, g.x0, g.volume)
+	w.nodes = append(w.nodes, now)
+	for to-now.tau > shortestStep && len(w.nodes) < mostNodes {
+		if last && now.y.extract() < (1-trackEnd)*p.put {
 			break
 		}
-		if err := w.ode.Step(); err != nil {
-			return err
-		}
-		copy(w.y[:], w.ode.Y())
-		if !w.found && w.whole-w.stillToCome() >= finishedDone*w.whole {
-			w.finish()
-		}
-		w.write(w.ode.T(), target, last, true)
+		var next node
+		g.step(&now, to, &next)
+		now = next
+		w.nodes = append(w.nodes, now)
 	}
-	return nil
+	*y = now.y
+	p.n = len(w.nodes) - p.first
+	w.parts = append(w.parts, p)
 }
 
-// stillToCome is the extract that will ferment and has not, additions to come
-// included.
-func (w *walk) stillToCome() float64 { return w.y.extract() + w.whole - w.put }
-
-// finish finds, within the last step, when 99 % were done.
-func (w *walk) finish() {
-	from, to := w.ode.Last()
-	var y State
-	tau := bisect(from, to, func(t float64) float64 {
-		w.ode.At(t, y[:])
-		return (1-finishedDone)*w.whole - (y.extract() + w.whole - w.put)
-	})
-	w.course.FinishedHours, w.found = w.clock.wall(tau), true
+// Moment is a course at one hour.
+type Moment struct {
+	FermentedGPerL float64 // so far, per litre pitched
+	LeftGPerL      float64 // to ferment of what is in
+	RateGPerLH     float64 // extract fermented, per hour after pitching
+	YeastShare     float64 // over what was pitched, settled cells included
+	Doses          int     // additions that are in
 }
 
-// write puts down the full hours that lie before tau: by the last step when
-// one was made, by the state as it stands otherwise.
-func (w *walk) write(tau, before float64, last, stepped bool) {
-	for !w.silent {
-		hour := float64(w.next)
-		if hour > w.end() || hour > before || (!last && hour == before) {
-			return
-		}
-		at, activity := w.clock.yeast(hour)
-		if at > tau {
-			return
-		}
-		y := &w.scratch[0]
-		*y = w.y
-		if stepped {
-			w.ode.At(at, y[:])
-		}
-		rate := w.rates.derive(y[:], w.scratch[1][:], w.x0, w.solver.volume)
-		left := max(y.extract(), 0) // round-off must not ferment more than there is
-		done := max(w.put-left, 0)
-		c := &w.course
-		c.Hours = append(c.Hours, hour)
-		c.GravitySG = append(c.GravitySG, gravityAt(w.now.plato, share(done, w.now.extract)))
-		c.CO2RateGPerLH = append(c.CO2RateGPerLH, CO2PerExtract*rate*activity)
-		c.CO2TotalGPerL = append(c.CO2TotalGPerL, CO2PerExtract*done)
-		c.Attenuated = append(c.Attenuated, share(done, w.whole))
-		c.YeastBillionPerL = append(c.YeastBillionPerL, y[iX]/w.x0*w.in.PitchBillionPerL)
-		c.FermentableGPerL = append(c.FermentableGPerL, left)
-		if w.visit != nil {
-			w.visit(hour, y)
-		}
-		w.next++
+// At is the course at an hour after pitching; at the hour of an addition it is in.
+func (w *Walk) At(hours float64) Moment {
+	tau, activity := w.clock.yeast(hours)
+	p := w.partAt(tau)
+	y, rate := w.state(p, tau)
+	m := Moment{
+		LeftGPerL:  max(y.extract(), 0), // round-off must not ferment more than there is
+		RateGPerLH: rate * activity,
+		YeastShare: y[iX] / w.nodes[0].y[iX],
+		Doses:      p.doses,
 	}
+	m.FermentedGPerL = max(p.put-m.LeftGPerL, 0)
+	return m
 }
 
-// makeRoom gives every slice its capacity in one block.
-func (c *Course) makeRoom(n int) {
-	const slices = 7
-	block := make([]float64, slices*n)
-	next := func() []float64 {
-		v := block[:0:n]
-		block = block[n:]
-		return v
+// state is the state at a time of the yeast and the extract fermented per hour
+// of it. Beyond the end what little is left fades.
+func (w *Walk) state(p *part, tau float64) (y State, rate float64) {
+	nodes := w.nodes[p.first : p.first+p.n]
+	last := &nodes[p.n-1]
+	if tau >= last.tau {
+		y, rate = last.y, last.rate
+		if left := y.extract(); left > nothing && tau > last.tau {
+			fade := math.Exp(-rate / left * (tau - last.tau))
+			for _, i := range [...]int{iG, iM, iN, iD} {
+				y[i] *= fade
+			}
+			rate *= fade
+		}
+		return y, rate
 	}
-	c.Hours, c.GravitySG, c.CO2RateGPerLH = next(), next(), next()
-	c.CO2TotalGPerL, c.Attenuated, c.YeastBillionPerL, c.FermentableGPerL = next(), next(), next(), next()
+	k := nodeAt(nodes, tau)
+	y = between(&nodes[k], &nodes[k+1], tau)
+	var d State
+	return y, p.rates.derive(&y, &d, w.nodes[0].y[iX], p.volume)
+}
+
+// EndGPerL is what will have fermented at an hour's end of all that is in by
+// then, per litre pitched.
+func (w *Walk) EndGPerL(hours float64) float64 {
+	tau, _ := w.clock.yeast(hours)
+	return w.partAt(tau).put
+}
+
+// partAt is the last part that has begun by a time of the yeast. Hours are mostly
+// asked for in order, so it looks near the last one.
+func (w *Walk) partAt(tau float64) *part {
+	k := min(w.at, len(w.parts)-1)
+	for k > 0 && w.parts[k].tau > tau {
+		k--
+	}
+	for k < len(w.parts)-1 && w.parts[k+1].tau <= tau {
+		k++
+	}
+	w.at = k
+	return &w.parts[k]
+}
+
+// nodeAt is the last node at or before tau, never the last of all.
+func nodeAt(nodes []node, tau float64) int {
+	lo, hi := 0, len(nodes)-1
+	for hi-lo > 1 {
+		if mid := (lo + hi) / 2; nodes[mid].tau <= tau {
+			lo = mid
+		} else {
+			hi = mid
+		}
+	}
+	return lo
 }
