@@ -128,7 +128,6 @@ func (b *brew) undisturbed(s *solver) (track, milestones, error) {
 	return b.own(s)
 }
 
-
 // Follow is [Run] and [NewTiming] together.
 func Follow(in Input) (Course, *Timing, error) {
 	c, err := Run(in)

@@ -179,4 +179,3 @@ func (w *walk) write(tau, before float64, last, stepped bool) {
 		w.next++
 	}
 }
-
