@@ -67,6 +67,10 @@ func (b *bench) goTo(i int) {
 	b.at = i
 	b.changed()
 	b.place().object().Show()
+	// What was not drawn for a minute has lost its renderers, and the toolkit gives
+	// no focus to what lies in a widget without one. To say where the last object
+	// of the window is it walks all that is shown, and makes them anew.
+	b.app.Driver().AbsolutePositionForObject(b.status)
 	if g, ok := b.place().(greeter); ok {
 		b.status.tell(g.greeting())
 	}

@@ -24,6 +24,9 @@ type WayList struct {
 	shown  int
 	stack  *fyne.Container
 	scroll *container.Scroll
+	// around outlives the renderer: it asks for no room, and the toolkit does not
+	// lay out anew what asks for none.
+	around *fyne.Container
 }
 
 const cardGap = 8
@@ -47,6 +50,7 @@ func NewWayList() *WayList {
 		l.stack.Add(l.cards[i])
 	}
 	l.scroll = container.NewVScroll(l.stack)
+	l.around = container.New(&bleed{}, l.scroll)
 	l.ExtendBaseWidget(l)
 	return l
 }
@@ -78,7 +82,7 @@ func (l *WayList) Cards() []Card {
 
 // CreateRenderer is for Fyne.
 func (l *WayList) CreateRenderer() fyne.WidgetRenderer {
-	return widget.NewSimpleRenderer(container.New(&bleed{}, l.scroll))
+	return widget.NewSimpleRenderer(l.around)
 }
 
 // bleed makes the scroller a little larger than the list: it would cut the

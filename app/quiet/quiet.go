@@ -1,6 +1,5 @@
-// Package quiet settles what the window toolkit reads from the environment while
-// its packages initialise, before it looks: the locale, and how long it keeps what
-// it drew.
+// Package quiet corrects the locale that the window toolkit reads from the
+// environment while its packages initialise, before it looks.
 //
 // Fyne asks for the locale while its packages initialise and prints three lines
 // on standard error for C, C.UTF-8 and POSIX, the usual settings of containers
@@ -17,18 +16,12 @@ import "os"
 // messages follows from it, and Skep's own are English anyway.
 const plain = "en_US.UTF-8"
 
-// kept is how long Fyne keeps the picture of a text, or the drawing of a widget,
-// that is no longer shown. Its own is a minute: the numbers that a lever drags by
-// then stay in memory by the thousand. At ten seconds or less it would walk all of
-// an idle window at each of its ticks to keep it.
-const kept = "20s"
+func init() { correct(os.Getenv, os.Setenv) }
 
-func init() { settle(os.Getenv, os.Setenv) }
-
-// settle replaces the locale variables that name no language. LC_MESSAGES and
+// correct replaces the locale variables that name no language. LC_MESSAGES and
 // LANGUAGE are left unset when they are; LANG and LC_ALL are what is looked at
-// when nothing is set. Who sets the toolkit's own variable keeps it.
-func settle(get func(string) string, set func(string, string) error) {
+// when nothing is set.
+func correct(get func(string) string, set func(string, string) error) {
 	for _, name := range []string{"LC_ALL", "LC_MESSAGES", "LANG", "LANGUAGE"} {
 		if v := get(name); v != "" && !namesLanguage(v) {
 			_ = set(name, plain)
@@ -36,9 +29,6 @@ func settle(get func(string) string, set func(string, string) error) {
 	}
 	if get("LC_ALL") == "" && get("LC_MESSAGES") == "" && get("LANG") == "" {
 		_ = set("LANG", plain)
-	}
-	if get("FYNE_CACHE") == "" {
-		_ = set("FYNE_CACHE", kept)
 	}
 }
 
