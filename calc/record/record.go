@@ -14,6 +14,9 @@ type Row struct {
 	Tolerance float64 // largest difference that still agrees
 	Verdict   string  // empty: computed by Judge
 	Why       string  // for a miss: why; for a fitted row: that it is fitted
+
+	Compare string // of a row read from a file: what is compared
+	Given   Given  // and what the published value holds for
 }
 
 // Difference is ours less the published value.
