@@ -100,6 +100,14 @@ func entry(y design.Yeast, about design.About) string {
 		line("form", quote(y.Form))
 	}
 	line("eats_dextrin", strconv.FormatBool(y.EatsDextrin))
+	for _, limit := range []struct {
+		key   string
+		value float64
+	}{{"tolerance_pct", y.TolerancePct}, {"coldest_c", y.ColdestC}, {"warmest_c", y.WarmestC}} {
+		if limit.value != 0 {
+			line(limit.key, number(limit.value))
+		}
+	}
 	for _, extra := range []struct{ key, text string }{{"family", about.Family}, {"note", about.Note}, {"source", about.Source}} {
 		if extra.text != "" {
 			line(extra.key, quote(extra.text))

@@ -102,6 +102,17 @@ func (c *checker) relations(d Design, said func(path string) bool) {
 				p, formatNumber(y.AttenuationLowPct), formatNumber(y.AttenuationHighPct))
 		}
 	}
+	for i, y := range d.Yeast {
+		if y.WarmestC != 0 && y.ColdestC > y.WarmestC {
+			p := fmt.Sprintf("yeast.%d.coldest_c", i)
+			c.warnf(p, "%s = %s is above warmest_c = %s; the cold one comes first", p, formatNumber(y.ColdestC), formatNumber(y.WarmestC))
+		}
+	}
+	for i, s := range d.Temperature {
+		if p := fmt.Sprintf("temperature.%d.at_hours", i); s.AtAttenuationPct != 0 && s.AtHours != 0 {
+			c.warnf(p, "%s is not used: at_attenuation_pct is given and counts first", p)
+		}
+	}
 	for i, h := range d.Honey {
 		p := fmt.Sprintf("honey.%d.hours_after_height", i)
 		given := said != nil && said(p) || said == nil && h.HoursAfterHeight != NewHoney().HoursAfterHeight

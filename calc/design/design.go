@@ -19,28 +19,31 @@ const Format = 1
 
 // Design is one brew. Fields left out of a file hold their defaults.
 type Design struct {
-	Format  int       `toml:"format"`
-	Title   string    `toml:"title"`
-	Notes   string    `toml:"notes"`
-	Batch   Batch     `toml:"batch"`
-	Kit     Kit       `toml:"kit"`
-	Crush   *Crush    `toml:"crush"` // nil: a sound crush is assumed
-	Water   *Water    `toml:"water"` // nil: ions are not computed
-	Mash    Mash      `toml:"mash"`
-	Grain   []Grain   `toml:"grain"`
-	Yeast   []Yeast   `toml:"yeast"` // the first is the one brewed with
-	Honey   []Honey   `toml:"honey"`
-	Hop     []Hop     `toml:"hop"`
-	Boil    Boil      `toml:"boil"`
-	Package Package   `toml:"package"`
-	Taste   Taste     `toml:"taste"`
-	Ghost   *Ghost    `toml:"ghost"`
-	Reading []Reading `toml:"reading"`
+	Format int     `toml:"format"`
+	Title  string  `toml:"title"`
+	Notes  string  `toml:"notes"`
+	Batch  Batch   `toml:"batch"`
+	Kit    Kit     `toml:"kit"`
+	Crush  *Crush  `toml:"crush"` // nil: a sound crush is assumed
+	Water  *Water  `toml:"water"` // nil: ions are not computed
+	Mash   Mash    `toml:"mash"`
+	Grain  []Grain `toml:"grain"`
+	Yeast  []Yeast `toml:"yeast"` // the first is the one brewed with
+	// Temperature is what the fermentation is brought to after its start.
+	Temperature []TemperatureStep `toml:"temperature"`
+	Honey       []Honey           `toml:"honey"`
+	Hop         []Hop             `toml:"hop"`
+	Boil        Boil              `toml:"boil"`
+	Package     Package           `toml:"package"`
+	Taste       Taste             `toml:"taste"`
+	Ghost       *Ghost            `toml:"ghost"`
+	Reading     []Reading         `toml:"reading"`
 }
 
 // Batch is how much is brewed, and where.
 type Batch struct {
 	IntoFermenterL float64 `toml:"into_fermenter_l"`
+	NutrientG      float64 `toml:"nutrient_g"`
 	AltitudeM      float64 `toml:"altitude_m"`
 }
 
@@ -121,6 +124,17 @@ type Yeast struct {
 	CellsBillionPerL   float64 `toml:"cells_billion_per_l"`
 	Form               string  `toml:"form"` // dry, liquid, slurry
 	EatsDextrin        bool    `toml:"eats_dextrin"`
+	TolerancePct       float64 `toml:"tolerance_pct"` // by volume; 0: not told
+	ColdestC           float64 `toml:"coldest_c"`     // of the range it works in; 0: not told
+	WarmestC           float64 `toml:"warmest_c"`
+}
+
+// TemperatureStep brings the fermentation to another temperature: at a share of
+// the attenuation where there is one, else at an hour after pitching.
+type TemperatureStep struct {
+	AtHours          float64 `toml:"at_hours"`
+	AtAttenuationPct float64 `toml:"at_attenuation_pct"`
+	TemperatureC     float64 `toml:"temperature_c"`
 }
 
 // When honey goes in.

@@ -35,6 +35,7 @@ func keyTable() []Key {
 		{Path: "notes", Kind: Text, Max: notesLimit, def: "", Note: "whatever the brewer wants to remember"},
 
 		required(num("batch.into_fermenter_l", "L", 15, 1, 200, "cool wort run off into the fermenter")),
+		num("batch.nutrient_g", "g", 0, 0, 500, "diammonium phosphate given to the yeast"),
 		num("batch.altitude_m", "m", 0, -400, 5000, "height above the sea"),
 
 		num("kit.vessel_l", "L", 30, 2, 400, "mash vessel"),
@@ -85,6 +86,13 @@ func keyTable() []Key {
 		num("yeast.N.cells_billion_per_l", "billion/L", 9, 0.01, 500, ""),
 		word("yeast.N.form", "dry", "", formWords...),
 		flag("yeast.N.eats_dextrin", false, "diastatic"),
+		num("yeast.N.tolerance_pct", "%", 0, 0, 25, "alcohol by volume that the strain bears; 0: not told"),
+		num("yeast.N.coldest_c", "°C", 0, 0, 40, "of the range that the strain works in; 0: not told"),
+		num("yeast.N.warmest_c", "°C", 0, 0, 50, "of the range that the strain works in; 0: not told"),
+
+		num("temperature.N.at_hours", "h", 0, 0, 2160, "after pitching, when the fermentation is brought to another temperature"),
+		num("temperature.N.at_attenuation_pct", "%", 0, 0, 100, "share of the attenuation that is done then, in place of hours"),
+		required(num("temperature.N.temperature_c", "°C", 18, -2, 50, "")),
 
 		text("honey.N.name", ""),
 		num("honey.N.mass_kg", "kg", 0.55, 0, 50, ""),

@@ -24,7 +24,7 @@ func gateField() Design {
 		Water: &Water{Calcium: 50, Magnesium: 5, Sodium: 12, Chloride: 20, Sulphate: 40, Bicarbonate: 120},
 		Mash:  Mash{LiquorLPerKg: 3, GrainC: 18, Rest: []Rest{{66.5, 60}}},
 		Grain: []Grain{{"Pale malt", 2.7, 80.5, 4.5, 5.5, "own"}},
-		Yeast: []Yeast{{"Clean ale", 73, 78, 19, 9, "dry", false}},
+		Yeast: []Yeast{{"Clean ale", 73, 78, 19, 9, "dry", false, 0, 0, 0}},
 		Honey: []Honey{{"Lime blossom", 0.55, 17.5, "fermenting", 12, true}},
 		Hop:   []Hop{{"Goldings", 5.2, 14, "boil", 60}},
 		Boil:  Boil{60, 5, 5, 96},

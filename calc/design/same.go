@@ -21,6 +21,7 @@ func (d Design) Clone() Design {
 	c.Mash.Rest = slices.Clone(d.Mash.Rest)
 	c.Grain = slices.Clone(d.Grain)
 	c.Yeast = slices.Clone(d.Yeast)
+	c.Temperature = slices.Clone(d.Temperature)
 	c.Honey = slices.Clone(d.Honey)
 	c.Hop = slices.Clone(d.Hop)
 	c.Reading = slices.Clone(d.Reading)

@@ -11,7 +11,7 @@ import (
 // that go (-) and come (+); all others must stand as they stood.
 func TestSurgery(t *testing.T) {
 	t.Parallel()
-	second := Yeast{"Sweet ale", 66, 70, 18, 9, "liquid", false}
+	second := Yeast{"Sweet ale", 66, 70, 18, 9, "liquid", false, 0, 0, 0}
 	for _, c := range []struct {
 		name   string
 		change func(d *Design)

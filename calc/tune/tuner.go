@@ -158,6 +158,9 @@ func (t *Tuner) apply(s calc.Setting, y *design.Yeast) (design.Design, map[strin
 		if y.EatsDextrin != was.EatsDextrin {
 			put("yeast.0.eats_dextrin", y.EatsDextrin)
 		}
+		number("yeast.0.tolerance_pct", y.TolerancePct, was.TolerancePct)
+		number("yeast.0.coldest_c", y.ColdestC, was.ColdestC)
+		number("yeast.0.warmest_c", y.WarmestC, was.WarmestC)
 	}
 	number("yeast.0.attenuation_low_pct", s.AttenuationLowPct, now.AttenuationLowPct)
 	number("yeast.0.attenuation_high_pct", s.AttenuationHighPct, now.AttenuationHighPct)

@@ -1,0 +1,147 @@
+package stress
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/stat/distuv"
+)
+
+// Input is a brew as its yeast meets it.
+type Input struct {
+	TolerancePct float64 // % vol that the strain bears; 0: [UsualTolerancePct]
+	ColdestC     float64 // of the range it works in; with WarmestC 0: not known
+	WarmestC     float64
+
+	TemperatureC     float64 // coldest of the fermentation
+	HottestC         float64 // warmest; 0: TemperatureC
+	StrengthPct      float64 // of the finished beer, if nothing stops it, % vol
+	OriginalPlato    float64 // of everything that goes in
+	MaltPlato        float64 // its share from malt
+	HoneyGPerL       float64
+	NutrientGPerL    float64 // diammonium phosphate
+	PitchBillionPerL float64
+	PitchedPlato     float64 // of what is in the fermenter at pitching; 0: OriginalPlato
+	Cold             bool    // lager: wants twice the cells
+}
+
+// Usual values (common practice, no source; pitch: G. Fix, Analysis of Brewing
+// Techniques, as quoted).
+const (
+	UsualTolerancePct = 11.0
+	UsualPitch        = 0.75 // million cells per mL and °P
+	UsualColdPitch    = 1.5
+)
+
+// What a stress is.
+const (
+	Alcohol  = "alcohol"
+	Cold     = "cold"
+	Heat     = "heat"
+	Pitch    = "pitch"
+	Nitrogen = "nitrogen"
+	Gravity  = "gravity"
+)
+
+// Stress is one thing that may go wrong with the yeast.
+type Stress struct {
+	What  string  `json:"what"`
+	Value float64 `json:"value"`
+	Limit float64 `json:"limit"`
+	Risk  float64 `json:"risk"` // 0 to 1
+}
+
+// Least is the risk that is worth a line.
+const Least = 0.05
+
+// Of lists what may go wrong, the gravest first, from [Least] on.
+func Of(in Input) []Stress {
+	var all []Stress
+	for _, s := range every(&in) {
+		if s.Risk >= Least {
+			all = append(all, s)
+		}
+	}
+	for i := range all { // a handful: insertion keeps equals in order
+		for j := i; j > 0 && all[j].Risk > all[j-1].Risk; j-- {
+			all[j], all[j-1] = all[j-1], all[j]
+		}
+	}
+	return all
+}
+
+func every(in *Input) [6]Stress {
+	all := [6]Stress{}
+	put := func(i int, what string, value, limit, score float64) {
+		all[i] = Stress{what, value, limit, 0}
+		if !math.IsNaN(score) {
+			all[i].Risk = distuv.UnitNormal.CDF(score)
+		}
+	}
+	tolerance := in.tolerance()
+	put(0, Alcohol, in.StrengthPct, tolerance, (in.StrengthPct-tolerance)/toleranceSD)
+	cold, heat := math.NaN(), math.NaN()
+	hottest := max(in.HottestC, in.TemperatureC)
+	if in.ColdestC != 0 || in.WarmestC != 0 {
+		cold, heat = (in.ColdestC-in.TemperatureC-2)/1.5, (hottest-in.WarmestC-4)/2
+	}
+	put(1, Cold, in.TemperatureC, in.ColdestC, cold)
+	put(2, Heat, hottest, in.WarmestC, heat)
+	rate, usual := in.pitch()
+	put(3, Pitch, rate, usual/2, (math.Log2(usual/rate)-2)/0.8)
+	need := in.NeedMgPerL()
+	put(4, Nitrogen, in.NitrogenMgPerL(), need, math.Log(0.85*need/in.NitrogenMgPerL())/0.25)
+	put(5, Gravity, in.OriginalPlato, strongPlato, (in.OriginalPlato-26)/2.5)
+	return all
+}
+
+const (
+	toleranceSD = 1.0  // % vol
+	strongPlato = 21.5 // SG 1.090
+)
+
+func (in *Input) tolerance() float64 {
+	if in.TolerancePct > 0 {
+		return in.TolerancePct
+	}
+	return UsualTolerancePct
+}
+
+// pitch is the cells given and the usual ones, million per mL and °P; NaN where
+// there is nothing to divide by.
+func (in *Input) pitch() (given, usual float64) {
+	plato := in.PitchedPlato
+	if plato == 0 {
+		plato = in.OriginalPlato
+	}
+	usual = UsualPitch
+	if in.Cold {
+		usual = UsualColdPitch
+	}
+	if !(plato > 0) || !(in.PitchBillionPerL > 0) {
+		return math.NaN(), usual
+	}
+	return in.PitchBillionPerL / plato, usual // billion per L is million per mL
+}
+
+// StopRisk is the risk that something of it stops the beer early or makes it
+// slow, alcohol left out: that stops it at a strength ([Strength]). Heat does not.
+func StopRisk(in Input) float64 {
+	going := 1.0
+	for _, s := range every(&in) {
+		if s.What != Alcohol && s.What != Heat {
+			going *= 1 - s.Risk
+		}
+	}
+	return 1 - going
+}
+
+// Strength is where alcohol stops a strain, % vol, at a standard normal score.
+func Strength(tolerancePct, score float64) float64 {
+	in := Input{TolerancePct: tolerancePct}
+	return in.tolerance() + toleranceSD*score
+}
+
+// Early is the share of the attenuation that a beer which stops early has reached,
+// by how far down the list of stops it is (0 to 1): half to nearly all (ours; no
+// figures were found).
+func Early(u float64) float64 { return 0.95 - 0.45*u*u }
