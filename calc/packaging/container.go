@@ -1,0 +1,55 @@
+package packaging
+
+import (
+	"fmt"
+
+	"skep/calc/carbonation"
+)
+
+// Container is a class of bottle by what it is made for, volumes of CO2. Makers
+// publish a proof for new glass (10 to 16 bar for a minute) and gas volumes
+// (about 4); nobody was found who publishes a limit for swing-tops or reused
+// bottles. The classes are ours; a maker's own figure goes before them.
+type Container struct {
+	Key          string
+	RatedVolumes float64
+	About        string
+}
+
+// UnknownRating is taken for a bottle of which nothing is known, volumes.
+const UnknownRating = 3.0
+
+// Containers are the classes, the weakest first.
+func Containers() []Container {
+	return []Container{
+		{"unknown", UnknownRating, "unknown, one-way or light glass"},
+		{"returnable", 3.5, "returnable or swing-top bottle of a beer maker, unscratched"},
+		{"marked", 4, "glass marked for 4 volumes"},
+		{"pet", 4, "PET bottle for sparkling soft drinks, kept under 38 °C"},
+		{"sparkling-wine", 6, "sparkling-wine glass with its own closure"},
+	}
+}
+
+// HeatableVolumes is the most CO2 with which closed glass may be heated, volumes:
+// at 60 °C such a bottle stands at the proof of returnable glass less a third
+// (ours).
+const HeatableVolumes = 2.5
+
+// The range for which heating was worked out, °C.
+const (
+	MinHeatingC = 40.0
+	MaxHeatingC = 75.0
+)
+
+// HeatedBarAbs is the pressure in a closed bottle that is heated, bar absolute:
+// beer taken as water, headspace left out (Carroll 1991). It refuses more than
+// [HeatableVolumes].
+func HeatedBarAbs(volumes, temperatureC float64) (float64, error) {
+	if !(temperatureC >= MinHeatingC && temperatureC <= MaxHeatingC) {
+		return 0, fmt.Errorf("heating to %v °C is outside %v to %v °C, where bottles are pasteurised", temperatureC, MinHeatingC, MaxHeatingC)
+	}
+	if !(volumes >= 0 && volumes <= HeatableVolumes) {
+		return 0, fmt.Errorf("closed bottles of %v volumes must not be heated: %v are the most, and glass under pressure bursts and maims; keep the beer cold instead", volumes, HeatableVolumes)
+	}
+	return carbonation.PressureKPa(temperatureC, volumes) / 100, nil
+}

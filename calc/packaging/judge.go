@@ -1,0 +1,169 @@
+package packaging
+
+import "math"
+
+// Verdict is what the numbers say of closing the package. None says that it is
+// safe.
+type Verdict string
+
+// The verdicts.
+const (
+	Wait   Verdict = "wait"   // not enough is known, or it is not over
+	Within Verdict = "within" // nothing here speaks against it
+	Over   Verdict = "over"   // the plan alone is more than the bottle is made for
+)
+
+// Reason is why.
+type Reason string
+
+// The reasons.
+const (
+	NoReading Reason = "no-reading" // no warm reading since the last change
+	AboveBand Reason = "above-band" // above where it should end, and falling or not known to stand
+	Stalled   Reason = "stalled"    // above where it should end, and equal
+	OneOnly   Reason = "one-only"   // nothing to compare the last reading with
+	Falling   Reason = "falling"    // more than a mark over the gap
+	TooSoon   Reason = "too-soon"   // equal, but not so far apart as this beer needs
+	TooRough  Reason = "too-rough"  // far enough apart, but what they can have missed does not fit
+	PlanOver  Reason = "plan-over"  // planned volumes exceed the rating
+	Equal     Reason = "equal"      // by equal readings
+	ByForced  Reason = "forced"     // by a forced fermentation and equal readings
+)
+
+// Reading is a gravity of the beer since its last change, by one instrument.
+type Reading struct {
+	Days float64 // since pitching
+	SG   float64
+	SD   float64 // of the reading alone, SG; 0 is half a mark
+	Warm bool    // the beer was at fermenting temperature
+}
+
+// Band is where the gravity is expected to end, SG, 10th and 90th percentile.
+type Band struct{ Low, High float64 }
+
+// beyond stretches a band's upper half from its 90th percentile to its 97.5th.
+const beyond = 1.96 / 1.2815515655446004
+
+// WarmLeastC is the least temperature at which a reading of top-fermented beer
+// counts; strains meant for less are warm at two degrees under their own (ours,
+// from the rule in the package comment).
+const WarmLeastC, warmUnderC = 15.0, 2.0
+
+// WarmC is the least temperature of the beer at which a reading counts, for a
+// strain fermented at a temperature.
+func WarmC(fermentedAtC float64) float64 { return math.Min(WarmLeastC, fermentedAtC-warmUnderC) }
+
+// stallDays is the gap after which a gravity in the upper tail of the band is
+// taken for the end: a stall looks the same for days (ours).
+const stallDays = 7.0
+
+// Judgement is what readings say.
+type Judgement struct {
+	Verdict Verdict
+	Reason  Reason
+	SG      float64 // the last reading that counts
+	GapDays float64 // between the equal readings; 0 where there are none
+	// First and Last are the equal readings' places among those given; -1.
+	First, Last  int
+	NeedDays     float64 // the gap that was asked for
+	LeftPoints   float64 // what may still be to come, as far as equal readings or a forced test bound it
+	WorstVolumes float64
+	// Stands: equal over two days at least, whatever the level.
+	Stands bool
+}
+
+// Judge holds readings against the plan. Cold readings are left out. The
+// readings are in order of time; forced is nil where no such test was made.
+func (g *Guard) Judge(readings []Reading, expected Band, forced *Forced) Judgement {
+	j := g.read(readings, expected, forced)
+	if !g.Keg && g.HeadroomPoints < 0 {
+		j.Verdict, j.Reason = Over, PlanOver
+	}
+	return j
+}
+
+func (g *Guard) read(readings []Reading, expected Band, forced *Forced) Judgement {
+	j := Judgement{Verdict: Wait, Reason: NoReading, First: -1, Last: -1, NeedDays: g.EqualReadingsDays, LeftPoints: math.Inf(1), WorstVolumes: math.Inf(1)}
+	warm := make([]int, 0, len(readings))
+	for i := range readings {
+		if readings[i].Warm {
+			warm = append(warm, i)
+		}
+	}
+	if len(warm) == 0 {
+		return j
+	}
+	tails := append([]Tail{TailOf(Ordinary)}, g.Tails...)
+	if forced != nil {
+		tails = forced.untold(tails)
+		j.NeedDays = GapDays(g.MarkPoints, slowest(tails, g.HeadroomPoints).HalfLifeDays, g.HeadroomPoints)
+		expected = Band{forced.EndSG - ForcedSDPoints/1000, forced.EndSG + ForcedSDPoints/1000}
+	}
+	j.Last = warm[len(warm)-1]
+	j.SG = readings[j.Last].SG
+	half := g.MarkPoints / 2000
+	middle := (expected.Low + expected.High) / 2
+	most := middle + beyond*(expected.High-middle)
+	if j.SG > expected.High+half {
+		j.NeedDays = math.Max(j.NeedDays, stallDays)
+	}
+
+	s := stretch{readings, warm}
+	short, long := s.since(LeastGapDays), s.since(j.NeedDays)
+	j.Stands = short >= 0 && s.fall(short) <= g.MarkPoints+1e-9
+	first := short
+	if j.Stands && long >= 0 {
+		first = long
+	}
+	if first >= 0 {
+		j.First = warm[first]
+		j.GapDays = readings[j.Last].Days - readings[j.First].Days
+	}
+	switch above := j.SG > most+half; {
+	case above && j.Stands:
+		j.Reason = Stalled
+	case above:
+		j.Reason = AboveBand
+	case short < 0:
+		j.Reason = OneOnly
+	case !j.Stands || s.fall(first) > g.MarkPoints+1e-9:
+		j.Reason = Falling
+	default:
+		j.LeftPoints = g.left(s, first, tails, expected.High+half)
+		if forced != nil {
+			j.LeftPoints = math.Max(j.LeftPoints, forced.left(j.SG))
+		}
+		j.WorstVolumes = g.PlannedVolumes + VolumesPerPoint*j.LeftPoints
+		fits := j.LeftPoints <= math.Max(g.HeadroomPoints, finestPoints)+1e-9
+		switch {
+		case long < 0:
+			j.Reason = TooSoon
+		case !fits:
+			j.Reason = TooRough
+		case forced != nil:
+			j.Verdict, j.Reason = Within, ByForced
+		default:
+			j.Verdict, j.Reason = Within, Equal
+		}
+	}
+	return j
+}
+
+// left is what the readings from the one at first leave possible, points: of
+// each tail no more than it can take. A slow tail is held against all readings
+// within the band: a long row shows a slow fall that two hide in their noise.
+func (g *Guard) left(s stretch, first int, tails []Tail, upTo float64) float64 {
+	most := 0.0
+	for _, t := range tails {
+		from := first
+		for from > 0 && t.Kind != Ordinary && s.at(from-1).SG <= upTo {
+			from--
+		}
+		left := s.bound(from, t.cautiousDays(), t.caution()*g.MarkPoints)
+		if t.MostPoints > 0 {
+			left = math.Min(left, t.MostPoints)
+		}
+		most = math.Max(most, left)
+	}
+	return most
+}
