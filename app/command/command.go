@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"os"
+	"runtime/debug"
 	"strconv"
 	"strings"
 
@@ -15,6 +16,28 @@ import (
 
 // Version is the program's version; FyneApp.toml repeats it for packaging.
 const Version = "0.1.0"
+
+// version is the version with the commit that the program was built from, where
+// the build knows it.
+func version() string {
+	info, ok := debug.ReadBuildInfo()
+	if !ok {
+		return Version
+	}
+	commit, changed := "", ""
+	for _, x := range info.Settings {
+		switch {
+		case x.Key == "vcs.revision":
+			commit = x.Value
+		case x.Key == "vcs.modified" && x.Value == "true":
+			changed = ", changed since"
+		}
+	}
+	if commit == "" {
+		return Version
+	}
+	return fmt.Sprintf("%s (commit %.12s%s)", Version, commit, changed)
+}
 
 // Todo is what is left to do after Run: open the window on File (none: ""), or
 // exit with Code.
@@ -76,6 +99,14 @@ func Run(args []string, streams Streams) Todo {
 	return Todo{Code: Done}
 }
 
+// Alone is [Run] of a program that has no window: asked for one, it says why.
+func Alone(args []string, streams Streams, why error) int {
+	if _, ok := windowFor(args); ok {
+		return streams.failure(broken(why))
+	}
+	return Run(args, streams).Code
+}
+
 // windowFor tells whether the arguments ask for the window, and on which file.
 func windowFor(args []string) (file string, ok bool) {
 	switch {
@@ -127,7 +158,7 @@ func parser(g *grammar, s *session) (*kong.Kong, error) {
 	return kong.New(g,
 		kong.Name("skep"),
 		kong.Description(about),
-		kong.Vars{"version": "skep " + Version},
+		kong.Vars{"version": "skep " + version()},
 		kong.Writers(&s.out, s.Err),
 		kong.Exit(func(code int) { panic(exit(code)) }),
 		kong.ConfigureHelp(kong.HelpOptions{Compact: true, NoExpandSubcommands: true, WrapUpperBound: 100}),

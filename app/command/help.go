@@ -12,7 +12,8 @@ type helpCommand struct {
 
 func (helpCommand) Help() string {
 	return `Explains a command with a worked line; "help design" lists every key of a design
-file with its unit, default and range.
+file with its unit, default and range. "help man" is the man page, "help bash",
+"help zsh" and "help fish" are completions for these shells.
 
   skep help predict`
 }
@@ -24,6 +25,8 @@ func (c *helpCommand) Run(s *session) error {
 	case c.Topic == "design":
 		s.designKeys()
 		return nil
+	case manuals[c.Topic] != nil:
+		return s.manual(c.Topic)
 	case isCommand(c.Topic):
 		return s.run([]string{c.Topic, "--help"})
 	}

@@ -1,0 +1,185 @@
+package command
+
+import (
+	"fmt"
+	"strings"
+
+	"github.com/alecthomas/kong"
+)
+
+// The man page and the shells' completions come from the grammar itself, so a
+// command or flag that is added stands in them without another line.
+
+// manuals are the topics of help that write for another program than an eye.
+var manuals = map[string]func(s *session, root *kong.Node){
+	"man":  (*session).manPage,
+	"bash": (*session).bashCompletion,
+	"zsh":  (*session).zshCompletion,
+	"fish": (*session).fishCompletion,
+}
+
+// manual writes one of them.
+func (s *session) manual(topic string) error {
+	p, err := parser(&grammar{}, s)
+	if err != nil {
+		return broken(fmt.Errorf("the command line's own grammar is broken, a fault of Skep: %w", err))
+	}
+	manuals[topic](s, p.Model.Node)
+	return nil
+}
+
+// roff keeps a text from being read as a request or an escape of roff.
+func roff(text string) string {
+	text = strings.NewReplacer(`\`, `\e`, "-", `\-`, "'", `\(aq`).Replace(text)
+	lines := strings.Split(text, "\n")
+	for i, line := range lines {
+		if strings.HasPrefix(line, ".") {
+			lines[i] = `\&` + line
+		}
+	}
+	return strings.Join(lines, "\n")
+}
+
+// form is how a flag is written on the command line.
+func form(f *kong.Flag) string {
+	if f.IsBool() {
+		return "--" + f.Name
+	}
+	value := f.PlaceHolder
+	if value == "" {
+		value = strings.ToUpper(f.Name)
+	}
+	if f.Short != 0 {
+		return fmt.Sprintf("-%c %s", f.Short, value)
+	}
+	return "--" + f.Name + " " + value
+}
+
+// own are the flags of a command itself, without --help.
+func own(n *kong.Node) []*kong.Flag {
+	var flags []*kong.Flag
+	for _, f := range n.Flags {
+		if !f.Hidden && f.Name != "help" {
+			flags = append(flags, f)
+		}
+	}
+	return flags
+}
+
+func (s *session) manPage(root *kong.Node) {
+	s.printf(`.TH SKEP 1 "" "skep %s" "User commands"
+.SH NAME
+skep \- tune a honey beer between sweet and dry, light and full
+.SH SYNOPSIS
+.B skep
+[\fIFILE\fR]
+.br
+.B skep
+\fICOMMAND\fR [\fIARGUMENTS\fR]
+.SH DESCRIPTION
+%s
+.SH COMMANDS
+`, Version, roff(about))
+	for _, c := range root.Children {
+		s.printf(".TP\n\\fB%s\\fR", roff(c.Name))
+		for _, p := range c.Positional {
+			s.printf(" \\fI%s\\fR", roff(p.Name))
+		}
+		for _, f := range own(c) {
+			s.printf(" [%s]", roff(form(f)))
+		}
+		s.printf("\n%s\n", roff(c.Help))
+		for _, f := range own(c) {
+			s.printf(".RS\n.TP\n\\fB%s\\fR\n%s\n.RE\n", roff(form(f)), roff(f.Help))
+		}
+		if c.Detail != "" {
+			s.printf(".RS\n.PP\n.nf\n%s\n.fi\n.RE\n", roff(c.Detail))
+		}
+	}
+	s.printf(`.SH EXIT STATUS
+0 done; 1 the input is wrong; 2 the command line is wrong; 3 the machine failed
+(disk, permission, no display).
+.SH CAUTION
+Skep computes; it does not see your brewery. Local law and the maker\(aqs
+instructions come first: scalding wort, heavy vessels, mains electricity near
+water, CO2 in closed rooms, glass under pressure; no honey for infants under
+twelve months.
+`)
+}
+
+func (s *session) bashCompletion(root *kong.Node) {
+	var names []string
+	for _, c := range root.Children {
+		names = append(names, c.Name)
+	}
+	s.printf(`# Completion of skep for bash: source it, or put it where bash-completion looks.
+_skep() {
+  local current=${COMP_WORDS[COMP_CWORD]} words=
+  if [ "$COMP_CWORD" = 1 ]; then words="%s"; fi
+  case ${COMP_WORDS[1]} in
+`, strings.Join(names, " "))
+	for _, c := range root.Children {
+		var flags []string
+		for _, f := range own(c) {
+			flags = append(flags, "--"+f.Name)
+		}
+		if c.Name == "help" {
+			flags = names
+		}
+		s.printf("    %s) [ \"$COMP_CWORD\" = 1 ] || words=\"%s\" ;;\n", c.Name, strings.Join(flags, " "))
+	}
+	s.printf(`  esac
+  mapfile -t COMPREPLY < <(compgen -W "$words" -- "$current"; compgen -f -- "$current")
+}
+complete -o filenames -F _skep skep
+`)
+}
+
+// zshText keeps a text from ending the description of a completion.
+func zshText(text string) string {
+	return strings.NewReplacer("'", "", "[", "(", "]", ")", ":", ",").Replace(text)
+}
+
+func (s *session) zshCompletion(root *kong.Node) {
+	s.printf("#compdef skep\n# Completion of skep for zsh: put it into a folder of fpath as _skep.\nlocal -a commands\ncommands=(\n")
+	for _, c := range root.Children {
+		s.printf("  '%s:%s'\n", c.Name, zshText(c.Help))
+	}
+	s.printf(")\nif (( CURRENT == 2 )); then\n  _describe command commands\n  _files\n  return\nfi\ncase $words[2] in\n")
+	for _, c := range root.Children {
+		s.printf("  %s) shift words; (( CURRENT-- )); _arguments", c.Name)
+		for _, f := range own(c) {
+			value := ""
+			if !f.IsBool() {
+				value = ":" + zshText(strings.ToLower(f.Name)) + ":_files"
+			}
+			s.printf(" '--%s[%s]%s'", f.Name, zshText(f.Help), value)
+		}
+		if c.Name == "help" {
+			s.printf(" '1:command:_describe command commands'")
+		} else {
+			s.printf(" '*:file:_files'")
+		}
+		s.printf(" ;;\n")
+	}
+	s.printf("esac\n")
+}
+
+// fishText keeps a text inside single quotes.
+func fishText(text string) string {
+	return strings.NewReplacer(`\`, `\\`, "'", `\'`).Replace(text)
+}
+
+func (s *session) fishCompletion(root *kong.Node) {
+	s.printf("# Completion of skep for fish: put it into a folder of fish_complete_path as skep.fish.\n")
+	for _, c := range root.Children {
+		s.printf("complete -c skep -n __fish_use_subcommand -a %s -d '%s'\n", c.Name, fishText(c.Help))
+		for _, f := range own(c) {
+			value := ""
+			if !f.IsBool() {
+				value = " -r"
+			}
+			s.printf("complete -c skep -n '__fish_seen_subcommand_from %s' -l %s%s -d '%s'\n", c.Name, f.Name, value, fishText(f.Help))
+		}
+	}
+}
