@@ -16,7 +16,7 @@ import (
 func bare(b *testing.B, p *Picture, w, h, dpi int) {
 	pl := plot.New()
 	now := &p.Series[1]
-	n := now.length()
+	n := len(now.Band)
 	mid, low, high := make(plotter.XYs, n), make(plotter.XYs, n), make(plotter.XYs, n)
 	ring := make(plotter.XYs, 0, 2*n)
 	for i := range n {
@@ -106,6 +106,30 @@ func BenchmarkPicturesGliding(b *testing.B) {
 			pictures[o].Y.Range.High += 1e-5
 		}
 	})
+}
+
+// BenchmarkPicturesVgimg draws the same Plotters on gonum/plot's own image
+// canvas, its pixels and plots kept as ours are: what windowCanvas is measured
+// against.
+func BenchmarkPicturesVgimg(b *testing.B) {
+	pictures, c := inventedFour(), Light()
+	size := Size{480, 320, 1}
+	var plots []*outcomePlot
+	var data []draw.Canvas
+	for i := range pictures {
+		canvas := vgimg.NewWith(vgimg.UseWH(size.wide(), size.high()), vgimg.UseDPI(96), vgimg.UseBackgroundColor(c.Ground))
+		p := newOutcomePlot(&pictures[i], &c, draw.New(canvas))
+		p.Draw(p.canvas)
+		plots, data = append(plots, p), append(data, p.DataCanvas(p.canvas))
+	}
+	b.ReportAllocs()
+	for b.Loop() {
+		each(len(plots), func(i int) {
+			for _, d := range plots[i].plotters(&pictures[i], &c) {
+				d.Plot(data[i], plots[i].Plot)
+			}
+		})
+	}
 }
 
 // BenchmarkPicturesStrains draws six strains over each other.

@@ -1,9 +1,7 @@
 package plotting
 
 import (
-	"image"
 	"image/color"
-	"image/draw"
 	"math"
 
 	"skep/calc"
@@ -91,59 +89,6 @@ func (l *CourseLayout) HourAt(x float64) float64 {
 func (l *CourseLayout) GravityY(sg float64) float64 {
 	return l.GravityBottom - (sg-l.GravitySG.Low)/(l.GravitySG.High-l.GravitySG.Low)*(l.GravityBottom-l.GravityTop)
 }
-
-func (l *CourseLayout) rateY(rate float64) float64 {
-	return l.RateBottom - (rate-l.RateGPLH.Low)/(l.RateGPLH.High-l.RateGPLH.Low)*(l.RateBottom-l.RateTop)
-}
-
-// CourseDrawer draws course pictures. It belongs to one goroutine and keeps
-// the letters; each drawing is an image of its own.
-type CourseDrawer struct{ pen *rasterPen }
-
-// NewCourseDrawer makes one.
-func NewCourseDrawer() *CourseDrawer { return &CourseDrawer{newRasterPen()} }
-
-// Draw draws a course.
-func (d *CourseDrawer) Draw(c *Course, size Size, p *Palette) (*image.RGBA, CourseLayout) {
-	size = size.sound()
-	img := image.NewRGBA(image.Rect(0, 0, size.Width, size.Height))
-	draw.Draw(img, img.Rect, image.NewUniform(color.RGBAModel.Convert(p.Ground)), image.Point{}, draw.Src)
-	d.pen.dst = img
-	s := courseScene{c: c, p: p, g: d.pen, l: c.layout(size), k: size.Scale}
-	s.draw()
-	d.pen.dst = nil
-	return img, s.l
-}
-
-// layout finds the room for the two plots and the ranges that hold all.
-func (c *Course) layout(size Size) CourseLayout {
-	k := size.Scale
-	w, h := float64(size.Width), float64(size.Height)
-	l := CourseLayout{Size: size, Hours: c.Hours.sound(Range{0, 168})}
-	l.GravitySG, l.RateGPLH = c.ranges(l.Hours)
-	below := gapPx + tickPx
-	if c.HourNote != nil {
-		below += tickPx + 3
-	}
-	if c.HoursLabel != "" {
-		below += 5 + axisLabelPx
-	}
-	left := width("1.000", tickPx, false)
-	l.Left = math.Min(math.Round((left+gapPx+4)*k), 0.4*w)
-	l.Right = math.Max(w-math.Round(14*k), l.Left+1)
-	l.GravityTop = math.Round(courseHeadPx * k)
-	l.RateBottom = math.Max(h-math.Round((below+4)*k), l.GravityTop+3)
-	plots := l.RateBottom - l.GravityTop
-	between := math.Min(34*k, 0.2*plots)
-	l.GravityBottom = math.Round(l.GravityTop + (plots-between)*courseGravityShare)
-	l.RateTop = math.Round(l.GravityBottom + between)
-	return l
-}
-
-const (
-	courseHeadPx       = 38.0 // for the words over the lines
-	courseGravityShare = 0.68
-)
 
 // ranges hold the bands within the hours and all points.
 func (c *Course) ranges(hours Range) (gravity, rate Range) {

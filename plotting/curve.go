@@ -5,27 +5,56 @@ import (
 
 	"gonum.org/v1/gonum/interp"
 	"gonum.org/v1/plot/vg"
+	"gonum.org/v1/plot/vg/draw"
 
 	"skep/calc"
 )
 
-// tracer turns a series into lines on the page. It keeps its slices, so that
-// a moving picture allocates little.
-type tracer struct {
-	xs, ys  []float64
-	cutter  []point
-	a, b    []point
-	dash    []float64
-	outline []point
+// curve is a quantity with its doubt against another; a NaN leaves a gap.
+type curve struct {
+	x    []float64
+	band []calc.Band
 }
 
-// runs calls yield for each stretch without a gap: every value usable and the
-// temperatures rising.
-func runs(s *Series, usable func(calc.Band) bool, yield func(from, to int)) {
-	n, from := s.length(), -1
+func low(b calc.Band) float64  { return b.Low }
+func mid(b calc.Band) float64  { return b.Mid }
+func high(b calc.Band) float64 { return b.High }
+
+func hasMid(b calc.Band) bool  { return finite(b.Mid) }
+func hasBand(b calc.Band) bool { return finite(b.Low) && finite(b.High) }
+
+// length is how many points can be used.
+func (v *curve) length() int { return min(len(v.x), len(v.band)) }
+
+// at is the band at x, read off the line between its neighbours; NaN outside.
+func (v *curve) at(x float64) calc.Band {
+	nan := calc.Band{Low: math.NaN(), Mid: math.NaN(), High: math.NaN()}
+	if !finite(x) {
+		return nan
+	}
+	for i := 1; i < v.length(); i++ {
+		x0, x1 := v.x[i-1], v.x[i]
+		if !(x0 <= x && x <= x1 && x0 < x1) {
+			continue
+		}
+		f := (x - x0) / (x1 - x0)
+		a, b := v.band[i-1], v.band[i]
+		return calc.Band{
+			Low:  a.Low + f*(b.Low-a.Low),
+			Mid:  a.Mid + f*(b.Mid-a.Mid),
+			High: a.High + f*(b.High-a.High),
+		}
+	}
+	return nan
+}
+
+// runs calls yield for each stretch without a gap: every value usable and x
+// rising.
+func (v *curve) runs(usable func(calc.Band) bool, yield func(from, to int)) {
+	n, from := v.length(), -1
 	for i := 0; i < n; i++ {
-		good := finite(s.TemperatureC[i]) && usable(s.Band[i])
-		if good && from >= 0 && s.TemperatureC[i] <= s.TemperatureC[i-1] {
+		good := finite(v.x[i]) && usable(v.band[i])
+		if good && from >= 0 && v.x[i] <= v.x[i-1] {
 			yield(from, i)
 			from = i
 		}
@@ -42,23 +71,35 @@ func runs(s *Series, usable func(calc.Band) bool, yield func(from, to int)) {
 	}
 }
 
-// smoothOver is the spacing in pixels above which straight pieces show as
-// corners; between such points a monotone cubic is drawn instead, which puts
-// in no hump of its own. smoothStep is the spacing of what is drawn then.
+// tracer turns curves into lines on a canvas. It keeps its slices, so that a
+// moving picture allocates little; one goroutine uses it at a time.
+type tracer struct {
+	c  *draw.Canvas
+	to scale
+
+	xs, ys []float64
+	cutter []vg.Point
+	a, b   []vg.Point
+	path   vg.Path
+}
+
+// smoothOver is the spacing above which straight pieces show as corners;
+// between such points a monotone cubic is drawn instead, which puts in no hump
+// of its own. smoothStep is the spacing of what is drawn then.
 const (
-	smoothOver = 4.0
-	smoothStep = 3.0
+	smoothOver = 4 * px
+	smoothStep = 3 * px
 )
 
 // trace appends the line of one value of a run to dst, thinned to no more
 // than a point a pixel, or filled in where points stand far apart. Called for
 // two values of one run it gives equally many points at the same x.
-func (t *tracer) trace(dst []point, l *Layout, s *Series, from, to int, value func(calc.Band) float64) []point {
+func (t *tracer) trace(dst []vg.Point, v *curve, from, to int, value func(calc.Band) float64) []vg.Point {
 	t.xs, t.ys = t.xs[:0], t.ys[:0]
 	last := math.Inf(-1)
 	for i := from; i < to; i++ {
-		x := l.PixelX(s.TemperatureC[i])
-		if x-last < 1 {
+		x := float64(t.to.x(v.x[i]))
+		if x-last < float64(px) {
 			if i < to-1 || x <= last {
 				continue
 			}
@@ -66,7 +107,7 @@ func (t *tracer) trace(dst []point, l *Layout, s *Series, from, to int, value fu
 				t.xs, t.ys = t.xs[:n-1], t.ys[:n-1] // the end matters more than its neighbour
 			}
 		}
-		t.xs, t.ys = append(t.xs, x), append(t.ys, l.PixelY(value(s.Band[i])))
+		t.xs, t.ys = append(t.xs, x), append(t.ys, float64(t.to.y(value(v.band[i]))))
 		last = x
 	}
 	n := len(t.xs)
@@ -74,18 +115,18 @@ func (t *tracer) trace(dst []point, l *Layout, s *Series, from, to int, value fu
 		return dst
 	}
 	first := len(dst)
-	if k := l.Size.Scale; n > 2 && (t.xs[n-1]-t.xs[0])/float64(n-1) > smoothOver*k {
-		dst = t.smooth(dst, l, smoothStep*k)
+	if n > 2 && (t.xs[n-1]-t.xs[0])/float64(n-1) > float64(smoothOver) {
+		dst = t.smooth(dst)
 	} else {
 		for i, x := range t.xs {
 			dst = append(dst, at(x, t.ys[i]))
 		}
 	}
-	return trim(dst, first, l.Left, l.Right)
+	return trim(dst, first, float64(t.c.Min.X), float64(t.c.Max.X))
 }
 
 // smooth appends a monotone cubic (Fritsch and Butland 1984) through xs, ys.
-func (t *tracer) smooth(dst []point, l *Layout, step float64) []point {
+func (t *tracer) smooth(dst []vg.Point) []vg.Point {
 	var cubic interp.FritschButland
 	if err := cubic.Fit(t.xs, t.ys); err != nil {
 		return dst
@@ -93,10 +134,10 @@ func (t *tracer) smooth(dst []point, l *Layout, step float64) []point {
 	for i := 1; i < len(t.xs); i++ {
 		x0, x1 := t.xs[i-1], t.xs[i]
 		dst = append(dst, at(x0, t.ys[i-1]))
-		if x1 < l.Left || x0 > l.Right {
+		if x1 < float64(t.c.Min.X) || x0 > float64(t.c.Max.X) {
 			continue
 		}
-		pieces := math.Min(math.Ceil((x1-x0)/step), mostPx)
+		pieces := math.Min(math.Ceil((x1-x0)/float64(smoothStep)), mostPx)
 		for j := 1.0; j < pieces; j++ {
 			x := x0 + (x1-x0)*j/pieces
 			dst = append(dst, at(x, cubic.Predict(x)))
@@ -107,7 +148,7 @@ func (t *tracer) smooth(dst []point, l *Layout, step float64) []point {
 }
 
 // trim cuts the line dst[first:], which runs left to right, to a stretch of x.
-func trim(dst []point, first int, left, right float64) []point {
+func trim(dst []vg.Point, first int, left, right float64) []vg.Point {
 	line := dst[first:]
 	lo, hi := 0, len(line)-1
 	for lo < hi && float64(line[lo+1].X) <= left {
@@ -129,14 +170,14 @@ func trim(dst []point, first int, left, right float64) []point {
 	return dst[:first+n]
 }
 
-func crossing(a, b point, x float64) point {
+func crossing(a, b vg.Point, x float64) vg.Point {
 	f := (vg.Length(x) - a.X) / (b.X - a.X)
-	return point{X: vg.Length(x), Y: a.Y + f*(b.Y-a.Y)}
+	return vg.Point{X: vg.Length(x), Y: a.Y + f*(b.Y-a.Y)}
 }
 
-// within yields the parts of a line between two heights.
-func (t *tracer) within(line []point, top, bottom float64, yield func([]point)) {
-	lo, hi := vg.Length(top), vg.Length(bottom)
+// within yields the parts of a line between the canvas's foot and top.
+func (t *tracer) within(line []vg.Point, yield func([]vg.Point)) {
+	lo, hi := t.c.Min.Y, t.c.Max.Y
 	inside := true
 	for _, p := range line {
 		inside = inside && lo <= p.Y && p.Y <= hi
@@ -165,24 +206,41 @@ func (t *tracer) within(line []point, top, bottom float64, yield func([]point)) 
 	t.cutter = part[:0]
 }
 
-func clipSegment(a, b point, lo, hi vg.Length) (point, point, bool) {
+func clipSegment(a, b vg.Point, lo, hi vg.Length) (vg.Point, vg.Point, bool) {
 	if (a.Y < lo && b.Y < lo) || (a.Y > hi && b.Y > hi) {
 		return a, b, false
 	}
-	cut := func(p, q point) point { // p moved onto the edge it lies beyond
+	cut := func(p, q vg.Point) vg.Point { // p moved onto the edge it lies beyond
 		edge := min(max(p.Y, lo), hi)
 		if edge == p.Y {
 			return p
 		}
-		return point{X: p.X + (edge-p.Y)/(q.Y-p.Y)*(q.X-p.X), Y: edge}
+		return vg.Point{X: p.X + (edge-p.Y)/(q.Y-p.Y)*(q.X-p.X), Y: edge}
 	}
 	return cut(a, b), cut(b, a), true
 }
 
-// squeeze keeps a line between two heights by flattening what lies beyond, as
-// the edge of a filled band wants it.
-func squeeze(line []point, top, bottom float64) {
-	for i := range line {
-		line[i].Y = min(max(line[i].Y, vg.Length(top)), vg.Length(bottom))
+// stroke strokes a line; style.Color must be set.
+func (t *tracer) stroke(style draw.LineStyle, line ...vg.Point) {
+	if len(line) < 2 {
+		return
 	}
+	t.path = t.path[:0]
+	t.path.Move(line[0])
+	for _, p := range line[1:] {
+		t.path.Line(p)
+	}
+	t.c.SetLineStyle(style)
+	t.c.Stroke(t.path)
+}
+
+// box fills an upright rectangle.
+func (t *tracer) box(c vg.Rectangle) {
+	t.path = t.path[:0]
+	t.path.Move(c.Min)
+	t.path.Line(vg.Point{X: c.Max.X, Y: c.Min.Y})
+	t.path.Line(c.Max)
+	t.path.Line(vg.Point{X: c.Min.X, Y: c.Max.Y})
+	t.path.Close()
+	t.c.Fill(t.path)
 }

@@ -1,18 +1,25 @@
-// Package plotting turns the engine's curves into pictures: an outcome (final
-// gravity in SG, strength in % by volume, dryness and body from 0 to 100)
-// against the temperature of one mash rest in °C, with its band of doubt from
-// the 10th to the 90th percentile.
+// Package plotting turns results into pictures, each a [plot.Plot] of
+// gonum/plot with our Plotters. In come curves with their doubt, from 10th to
+// 90th percentile, and how a person reads their units; out go the pixels of the
+// window, and PNG, SVG and PDF, which differ by their vg.Canvas alone. It must
+// not compute a beer, know the window or its toolkit, or touch a file.
 //
-// One description of a picture (scene.go) is drawn by one of three pens:
+// A picture a file:
 //
-//   - rasterPen, the fast one behind Painter, for the window;
-//   - vgPen, through gonum/plot's vg canvases, for SVG and PNG files;
-//   - pdfPen, for PDF files. It writes with fpdf and not with gonum's vgpdf,
-//     which knows only code page 1252 and stamps the time of day into the file.
+//   - outcome.go: one outcome against the temperature of a mash rest, of a
+//     design and its ghost or of several strains;
+//   - courseplots.go: a fermentation by the hour (its data are in course.go);
+//   - sheet.go: pictures on a page for a file. The brew sheet is in
+//     plotting/sheet.
 //
-// Lengths are device pixels, y downwards, unless a name says otherwise; a text
-// size or line width is given at scale 1 and multiplied by Size.Scale.
+// What pictures are made of: plotters.go (band, line, moment, bar, mark, span),
+// endlabels.go, glyphs.go, ticker.go, style.go. The canvases: windowcanvas.go
+// for pixels, pdfcanvas.go for a page; SVG is gonum/plot's own.
 //
-// The package computes no beer and knows no window. How a number is shown
-// (SG or °P, °C or °F) is the caller's business: see Unit.
+// [Painter] draws the same pictures again and again. It keeps the pixels of
+// grid, axes and texts, and for a frame draws only what a lever moves.
+//
+// Lengths are vg's points, y upwards, given as multiples of px, a pixel at
+// scale 1; sizes of texts and the layouts that a window gets are in pixels, y
+// downwards.
 package plotting

@@ -153,3 +153,30 @@ func TestGoldenSheet(t *testing.T) {
 		})
 	}
 }
+
+func TestGoldenCourse(t *testing.T) {
+	t.Parallel()
+	c := sampleCourse()
+	before := c.After
+	for i := range before.Hours {
+		b := before.GravitySG[i]
+		c.After.GravitySG = append(c.After.GravitySG[:i:i], calc.Band{Low: b.Mid - 0.0004, Mid: b.Mid, High: b.Mid + 0.0004})
+	}
+	c.Before = &before
+	c.HourNote = func(hour float64) string { return [...]string{"Fri", "Sat", "Sun", "Mon", "Tue", "Wed", "Thu"}[int(hour/24)%7] }
+	for _, g := range []struct {
+		name    string
+		palette Palette
+		size    Size
+	}{
+		{"course-light.png", Light(), Size{560, 620, 1}},
+		{"course-dark.png", Dark(), Size{560, 620, 1}},
+		{"course-double-light.png", Light(), Size{800, 640, 2}},
+	} {
+		t.Run(g.name, func(t *testing.T) {
+			t.Parallel()
+			img, _ := NewCourseDrawer().Draw(&c, g.size, &g.palette)
+			golden(t, g.name, encode(t, img), slack)
+		})
+	}
+}

@@ -2,24 +2,13 @@ package plotting
 
 import (
 	"math"
-	"unicode/utf8"
+
+	"gonum.org/v1/plot/vg"
+	"gonum.org/v1/plot/vg/draw"
 )
 
-// Sizes at scale 1. The window writes 13 px text, so the labels do too; the
-// axes stand back a little.
-const (
-	labelPx     = 13.0
-	tickPx      = 12.0
-	axisLabelPx = 11.0
-
-	gapPx        = 6.0  // between plot and text
-	tickGapYPx   = 38.0 // least distance of two ticks on the upright axis
-	tickGapXPx   = 18.0 // least gap between two tick labels on the level axis
-	narrowPx     = 130.0
-	lowPx        = 84.0 // below these a picture has no text, only its lines
-	mostLabelled = 0.30 // share of the width that end labels may take
-	mostPx       = 8192 // a picture larger than this is drawn at this size
-)
+// mostPx bounds a picture: a larger one is drawn at this size.
+const mostPx = 8192
 
 // Size is the size of a picture in device pixels, and how many of them make
 // one pixel at scale 1.
@@ -45,15 +34,6 @@ type Layout struct {
 	Left, Top, Right, Bottom float64 // the plot itself, without its text
 	X, Y                     Range
 	Text                     bool // there is room for text
-
-	originX, originY float64 // of the picture on a sheet
-	labels           labelBox
-}
-
-// labelBox is the place for the names where the lines end.
-type labelBox struct {
-	x, width float64 // width 0: no names
-	glyph    float64 // room for the marker in front of a name
 }
 
 // PixelX is where a temperature lies.
@@ -88,88 +68,24 @@ func (l Layout) Inside(x, y float64) bool {
 }
 
 // LayoutOf is the layout a picture gets at a size.
-func LayoutOf(p *Picture, size Size) Layout { return layoutAt(p, size, 0, 0) }
-
-func layoutAt(p *Picture, size Size, originX, originY float64) Layout {
+func LayoutOf(p *Picture, size Size) Layout {
 	size = size.sound()
-	w, h, k := float64(size.Width), float64(size.Height), size.Scale
-	l := Layout{
-		Size: size,
-		X:    p.X.Range.sound(Range{0, 1}), Y: p.Y.Range.sound(Range{0, 1}),
-		originX: originX, originY: originY,
-	}
-	if w < narrowPx*k || h < lowPx*k {
-		edge := math.Floor(math.Min(math.Min(2*k, w/4), h/4))
-		l.Left, l.Top, l.Right, l.Bottom = edge, edge, w-edge, h-edge
-	} else {
-		l.Text = true
-		left := width("0.000", tickPx, false)
-		for _, t := range ticks(Axis{Range: l.Y, Unit: p.Y.Unit}, uprightTicks(h/k)) {
-			left = math.Max(left, width(t.label, tickPx, false))
-		}
-		left = math.Min(math.Ceil(left), 0.3*w/k)
-		below := gapPx + tickPx
-		if p.X.Label != "" {
-			below += 5 + axisLabelPx
-		}
-		l.labels = endLabels(p, w/k)
-		right := math.Max(2*gapPx, l.labels.width+l.labels.glyph+gapPx+2)
-		l.Left = math.Round((left + gapPx + 1) * k)
-		l.Right = w - math.Round(right*k)
-		l.Top = math.Round((tickPx/2 + 2) * k)
-		l.Bottom = h - math.Round((below+4)*k)
-		l.labels.x = l.Right + gapPx*k
-		l.labels.width *= k
-		l.labels.glyph *= k
-	}
-	l.Left, l.Right = l.Left+originX, l.Right+originX
-	l.Top, l.Bottom = l.Top+originY, l.Bottom+originY
-	l.labels.x += originX
+	return newOutcomePlot(p, &Palette{}, draw.NewCanvas(nil, size.wide(), size.high())).layout(size)
+}
+
+// wide and high are a picture's in points.
+func (s Size) wide() vg.Length { return vg.Length(float64(s.Width)/s.Scale) * px }
+func (s Size) high() vg.Length { return vg.Length(float64(s.Height)/s.Scale) * px }
+
+// pixels are where a canvas lies in a picture: from the upper left corner.
+func (s Size) pixels(c draw.Canvas) (left, top, right, bottom float64) {
+	k := s.Scale / float64(px)
+	high := float64(s.Height)
+	return float64(c.Min.X) * k, high - float64(c.Max.Y)*k, float64(c.Max.X) * k, high - float64(c.Min.Y)*k
+}
+
+func (o *outcomePlot) layout(size Size) Layout {
+	l := Layout{Size: size, X: Range{o.X.Min, o.X.Max}, Y: Range{o.Y.Min, o.Y.Max}, Text: o.text}
+	l.Left, l.Top, l.Right, l.Bottom = size.pixels(o.DataCanvas(o.canvas))
 	return l
-}
-
-// endLabels finds the room for names at scale 1. The room for "before" is
-// kept even without a ghost, so that pinning one doesn't move the picture.
-func endLabels(p *Picture, wide float64) labelBox {
-	var box labelBox
-	for i := range p.Series {
-		if p.Series[i].Name == "" {
-			continue
-		}
-		box.width = math.Max(box.width, width(p.Series[i].Name, labelPx, p.Series[i].Role == Now))
-		if p.Series[i].Role == Strain {
-			box.glyph = 14
-		}
-	}
-	if box.width > 0 {
-		box.width = math.Max(box.width, width("before", labelPx, false))
-	}
-	box.width = math.Ceil(math.Min(box.width, mostLabelled*wide))
-	return box
-}
-
-func uprightTicks(high float64) int { return int(high / tickGapYPx) }
-
-// elide shortens a text to a width at scale 1.
-func elide(s string, px float64, bold bool, room float64) string {
-	if width(s, px, bold) <= room+0.5 {
-		return s
-	}
-	for s != "" {
-		_, n := utf8.DecodeLastRuneInString(s)
-		s = s[:len(s)-n]
-		if width(s+"…", px, bold) <= room {
-			return s + "…"
-		}
-	}
-	return ""
-}
-
-// weight is what line widths and marks are multiplied by: the scale, but less
-// in a thumbnail.
-func (l *Layout) weight() float64 {
-	if l.Text {
-		return l.Size.Scale
-	}
-	return 0.6 * l.Size.Scale
 }

@@ -2,12 +2,12 @@ package plotting
 
 import (
 	"image"
-	"image/color"
-	"image/draw"
 	"runtime"
 	"slices"
 	"sync"
 	"sync/atomic"
+
+	"gonum.org/v1/plot/vg/draw"
 )
 
 // Painter draws a set of pictures again and again, for a window.
@@ -123,11 +123,12 @@ func each(n int, do func(i int)) {
 	rest.Wait()
 }
 
-// lane draws one picture of the set. It keeps what doesn't change: the layer
-// of grid and axis text as an image, the letters as masks.
+// lane draws one picture of the set. It keeps what doesn't change: the plot,
+// the pixels of its grid and axes, the letters as masks.
 type lane struct {
-	pen    *rasterPen
-	tracer tracer
+	canvas *windowCanvas
+	plot   *outcomePlot
+	data   draw.Canvas
 	static *image.RGBA
 	layout Layout
 	key    staticKey
@@ -149,16 +150,18 @@ type nameKey struct {
 	role Role
 }
 
-func newLane() *lane { return &lane{pen: newRasterPen()} }
+func newLane() *lane { return &lane{canvas: newWindowCanvas()} }
 
 func (n *lane) draw(img *image.RGBA, p *Picture, size Size, c *Palette) (*image.RGBA, Layout) {
 	size = size.sound()
 	n.refresh(p, size, c)
 	img = buffer(img, size)
 	copy(img.Pix, n.static.Pix)
-	n.pen.dst = img
-	n.tracer.drawData(n.pen, p, &n.layout, c)
-	n.pen.dst = nil
+	n.canvas.on(img, size.Scale)
+	for _, d := range n.plot.plotters(p, c) {
+		d.Plot(n.data, n.plot.Plot)
+	}
+	n.canvas.dst = nil
 	return img, n.layout
 }
 
@@ -182,11 +185,12 @@ func (n *lane) refresh(p *Picture, size Size, c *Palette) {
 	for i := range p.Series {
 		n.names = append(n.names, nameKey{p.Series[i].Name, p.Series[i].Role})
 	}
-	n.layout = LayoutOf(p, size)
 	n.static = buffer(n.static, size)
-	draw.Draw(n.static, n.static.Rect, image.NewUniform(color.RGBAModel.Convert(c.Ground)), image.Point{}, draw.Src)
-	n.pen.dst = n.static
-	drawStatic(n.pen, p, &n.layout, c)
+	n.canvas.on(n.static, size.Scale).clear(c.Ground)
+	n.plot = newOutcomePlot(p, c, draw.NewCanvas(n.canvas, size.wide(), size.high()))
+	n.plot.Draw(n.plot.canvas)
+	n.data = n.plot.DataCanvas(n.plot.canvas)
+	n.layout = n.plot.layout(size)
 }
 
 // buffer is img when it has the size, otherwise a new image.

@@ -23,15 +23,6 @@ type Axis struct {
 	Unit  Unit
 }
 
-// Unit says how the numbers of an axis are shown. Zero shows them as they are.
-type Unit struct {
-	Name      string                           // tells units apart: ticks are set anew when it changes
-	ToShown   func(model float64) float64      // rising; nil: as it is
-	FromShown func(shown float64) float64      // its inverse; nil: as it is
-	Tick      func(shown, step float64) string // nil: as many decimals as the step needs
-	Steps     []float64                        // steps allowed within a decade, rising, 1 first; nil: 1, 2, 5
-}
-
 // Role says what a series is to the reader; the palette says how it looks.
 type Role int
 
@@ -93,46 +84,6 @@ func Four(lines []Line, atC float64, ranges Ranges, units Units) []Picture {
 		}
 	}
 	return pictures
-}
-
-// length is how many points of the series can be used.
-func (s *Series) length() int { return min(len(s.TemperatureC), len(s.Band)) }
-
-// at is the band at a temperature: the mark where one was given, otherwise
-// read off the line between its neighbours; NaN outside it.
-func (s *Series) at(tempC float64) calc.Band {
-	if s.Mark != (calc.Band{}) {
-		return s.Mark
-	}
-	nan := calc.Band{Low: math.NaN(), Mid: math.NaN(), High: math.NaN()}
-	if !finite(tempC) {
-		return nan
-	}
-	for i := 1; i < s.length(); i++ {
-		t0, t1 := s.TemperatureC[i-1], s.TemperatureC[i]
-		if !(t0 <= tempC && tempC <= t1 && t0 < t1) {
-			continue
-		}
-		f := (tempC - t0) / (t1 - t0)
-		a, b := s.Band[i-1], s.Band[i]
-		return calc.Band{
-			Low:  a.Low + f*(b.Low-a.Low),
-			Mid:  a.Mid + f*(b.Mid-a.Mid),
-			High: a.High + f*(b.High-a.High),
-		}
-	}
-	return nan
-}
-
-func (s *Series) banded() bool {
-	switch s.Role {
-	case Now:
-		return true
-	case Strain:
-		return s.ShowBand
-	default:
-		return false
-	}
 }
 
 func finite(v float64) bool { return !math.IsNaN(v) && !math.IsInf(v, 0) }

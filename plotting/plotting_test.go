@@ -40,8 +40,8 @@ func TestTicksAreRoundInTheShownUnit(t *testing.T) {
 		t.Run(c.name, func(t *testing.T) {
 			t.Parallel()
 			var got []string
-			for _, tick := range ticks(c.axis, c.most) {
-				got = append(got, tick.label)
+			for _, tick := range (ticker{unit: c.axis.Unit, most: c.most}).Ticks(c.axis.Range.Low, c.axis.Range.High) {
+				got = append(got, tick.Label)
 			}
 			if s := strings.Join(got, " "); s != c.want {
 				t.Errorf("got %q, want %q", s, c.want)
@@ -163,9 +163,9 @@ func TestLabelsNeverOverlap(t *testing.T) {
 	t.Parallel()
 	rapid.Check(t, func(t *rapid.T) {
 		ends := rapid.SliceOfN(rapid.Float64Range(0, 300), 1, 8).Draw(t, "ends")
-		labels := make([]label, len(ends))
+		labels := make([]place, len(ends))
 		for i, e := range ends {
-			labels[i] = label{series: i, ends: e}
+			labels[i] = place{index: i, ends: e}
 		}
 		const high, top, bottom = 14, 7, 293
 		spread(labels, high, top, bottom)

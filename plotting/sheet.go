@@ -3,12 +3,14 @@ package plotting
 import (
 	"bytes"
 	"fmt"
+	"image"
+	"image/png"
 	"io"
-	"math"
 	"time"
 
 	"codeberg.org/go-pdf/fpdf"
-	"gonum.org/v1/plot/vg/vgimg"
+	"gonum.org/v1/plot/vg"
+	"gonum.org/v1/plot/vg/draw"
 	"gonum.org/v1/plot/vg/vgsvg"
 )
 
@@ -57,25 +59,17 @@ func Save(w io.Writer, format Format, s Sheet) error {
 }
 
 func savePNG(w io.Writer, s Sheet) error {
-	size := Size{sheetWide * pngScale, sheetHigh * pngScale, pngScale}
-	canvas := vgimg.NewWith(
-		vgimg.UseWH(sheetWide*pointsPerPx, sheetHigh*pointsPerPx),
-		vgimg.UseDPI(96*pngScale),
-		vgimg.UseBackgroundColor(s.Palette.Ground),
-	)
-	s.draw(newVgPen(canvas, size), size.Scale)
-	if _, err := (vgimg.PngCanvas{Canvas: canvas}).WriteTo(w); err != nil {
+	img := image.NewRGBA(image.Rect(0, 0, sheetWide*pngScale, sheetHigh*pngScale))
+	s.draw(newWindowCanvas().on(img, pngScale))
+	if err := png.Encode(w, img); err != nil {
 		return fmt.Errorf("write png: %w", err)
 	}
 	return nil
 }
 
 func saveSVG(w io.Writer, s Sheet) error {
-	size := Size{sheetWide, sheetHigh, 1}
-	canvas := vgsvg.New(sheetWide*pointsPerPx, sheetHigh*pointsPerPx)
-	pen := newVgPen(canvas, size)
-	pen.area([]point{at(0, 0), at(sheetWide, 0), at(sheetWide, sheetHigh), at(0, sheetHigh)}, s.Palette.Ground)
-	s.draw(pen, 1)
+	canvas := vgsvg.New(sheetWide*px, sheetHigh*px)
+	s.draw(canvas)
 	var text bytes.Buffer
 	if _, err := canvas.WriteTo(&text); err != nil {
 		return fmt.Errorf("write svg: %w", err)
@@ -92,10 +86,9 @@ func saveSVG(w io.Writer, s Sheet) error {
 }
 
 func savePDF(w io.Writer, s Sheet) error {
-	wide, high := sheetWide*pointsPerPx, sheetHigh*pointsPerPx
 	doc := fpdf.NewCustom(&fpdf.InitType{
 		OrientationStr: "P", UnitStr: "pt",
-		Size: fpdf.SizeType{Wd: wide, Ht: high},
+		Size: fpdf.SizeType{Wd: float64(sheetWide * px), Ht: float64(sheetHigh * px)},
 	})
 	doc.SetAutoPageBreak(false, 0)
 	doc.SetMargins(0, 0, 0)
@@ -106,55 +99,45 @@ func savePDF(w io.Writer, s Sheet) error {
 	doc.SetProducer("Skep", true)
 	doc.SetTitle(s.Title, true)
 	doc.AddPage()
-	pen := newPdfPen(doc, pointsPerPx)
-	pen.area([]point{at(0, 0), at(sheetWide, 0), at(sheetWide, sheetHigh), at(0, sheetHigh)}, s.Palette.Ground)
-	s.draw(pen, 1)
+	canvas := newPDFCanvas(doc)
+	canvas.begin(1, 0, float64(sheetHigh*px))
+	s.draw(canvas)
 	if err := doc.Output(w); err != nil {
 		return fmt.Errorf("write pdf: %w", err)
 	}
 	return nil
 }
 
-// draw lays the sheet out in pixels at a scale.
-func (s *Sheet) draw(d pen, k float64) {
-	c := &s.Palette
-	top, bottom := float64(sheetMargin), float64(sheetHigh-sheetMargin)
-	inner := float64(sheetWide - 2*sheetMargin)
+// draw lays the sheet out.
+func (s *Sheet) draw(on vg.Canvas) {
+	c := draw.NewCanvas(on, sheetWide*px, sheetHigh*px)
+	c.SetColor(s.Palette.Ground)
+	c.Fill(c.Rectangle.Path())
+	page := draw.Crop(c, sheetMargin*px, -sheetMargin*px, sheetMargin*px, -sheetMargin*px)
+	wide := float64(page.Size().X / px)
 	if s.Title != "" {
-		title := elide(s.Title, 20, true, inner)
-		d.text(sheetMargin*k, (top+16)*k, title, 20*k, true, c.Ink)
-		top += headingHigh + 8
+		write(&page, vg.Point{X: page.Min.X, Y: page.Max.Y - 16*px}, elide(s.Title, 20, true, wide), 20, true, s.Palette.Ink)
+		page.Max.Y -= (headingHigh + 8) * px
 	}
 	if s.Caption != "" {
-		caption := elide(s.Caption, 14, false, inner)
-		d.text(sheetMargin*k, (bottom-4)*k, caption, 14*k, false, c.Ink)
-		bottom -= captionHigh
+		write(&page, vg.Point{X: page.Min.X, Y: page.Min.Y + 4*px}, elide(s.Caption, 14, false, wide), 14, false, s.Palette.Ink)
+		page.Min.Y += captionHigh * px
 	}
-	rows := (len(s.Pictures) + 1) / 2
-	if rows == 0 {
-		return
-	}
-	wide := (inner - sheetGutter) / 2
-	high := (bottom - top - sheetGutter/2*float64(rows-1)) / float64(rows)
-	var t tracer
+	tiles := draw.Tiles{Cols: 2, Rows: (len(s.Pictures) + 1) / 2, PadX: sheetGutter * px, PadY: sheetGutter / 2 * px}
 	for i := range s.Pictures {
-		p := &s.Pictures[i]
-		x := sheetMargin + float64(i%2)*(wide+sheetGutter)
-		y := top + float64(i/2)*(high+sheetGutter/2)
-		s.heading(d, p, x, y, wide, k)
-		size := Size{int(math.Floor(wide * k)), int(math.Floor((high - headingHigh) * k)), k}
-		l := layoutAt(p, size, math.Round(x*k), math.Round((y+headingHigh)*k))
-		drawStatic(d, p, &l, c)
-		t.drawData(d, p, &l, c)
+		p, tile := &s.Pictures[i], tiles.At(page, i%2, i/2)
+		tile.Canvas = on
+		s.heading(&tile, p)
+		newOutcomePlot(p, &s.Palette, draw.Crop(tile, 0, 0, 0, -headingHigh*px)).draw(p, &s.Palette)
 	}
 }
 
 // heading writes a picture's title on the left and its value on the right.
-func (s *Sheet) heading(d pen, p *Picture, x, y, wide, k float64) {
-	c := &s.Palette
+func (s *Sheet) heading(c *draw.Canvas, p *Picture) {
+	wide, y := float64(c.Size().X/px), c.Max.Y-14*px
 	value := elide(p.Value, labelPx, false, 0.7*wide)
 	taken := width(value, labelPx, false)
-	d.text((x+wide-taken)*k, (y+14)*k, value, labelPx*k, false, c.Ink)
+	write(c, vg.Point{X: c.Max.X - vg.Length(taken)*px, Y: y}, value, labelPx, false, s.Palette.Ink)
 	title := elide(p.Title, labelPx+1, true, wide-taken-12)
-	d.text(x*k, (y+14)*k, title, (labelPx+1)*k, true, c.Ink)
+	write(c, vg.Point{X: c.Min.X, Y: y}, title, labelPx+1, true, s.Palette.Ink)
 }

@@ -6,23 +6,38 @@ import (
 	"gonum.org/v1/plot/vg"
 )
 
+func at(x, y float64) vg.Point { return vg.Point{X: vg.Length(x), Y: vg.Length(y)} }
+
 // stroker turns lines into outlines, keeping its slices.
 type stroker struct {
-	piece       []point
-	left, right []point
+	piece       []vg.Point
+	left, right []vg.Point
 }
 
-// pieces yields the inked pieces of a dashed line; all of it without a dash.
-func (s *stroker) pieces(path []point, dash []float64, yield func([]point)) {
+// pieces yields the inked pieces of a dashed line.
+func (s *stroker) pieces(path []vg.Point, dashes []vg.Length, offset, stretch float64, yield func([]vg.Point)) {
 	total := 0.0
-	for _, d := range dash {
-		total += d
+	for _, d := range dashes {
+		total += float64(d) * stretch
 	}
-	if len(dash) < 2 || !(total > 0.1) {
+	if len(dashes) == 0 || !(total > 0.1) {
 		yield(path)
 		return
 	}
-	i, left, inked := 0, dash[0], true
+	i, inked := 0, true
+	left := float64(dashes[0]) * stretch
+	next := func() {
+		i = (i + 1) % len(dashes)
+		left, inked = float64(dashes[i])*stretch, !inked
+	}
+	for skip := math.Mod(offset*stretch, 2*total); skip > 0; {
+		if skip < left {
+			left -= skip
+			break
+		}
+		skip -= left
+		next()
+	}
 	s.piece = append(s.piece[:0], path[0])
 	for j := 1; j < len(path); j++ {
 		a, b := path[j-1], path[j]
@@ -31,14 +46,13 @@ func (s *stroker) pieces(path []point, dash []float64, yield func([]point)) {
 		for long-done > left {
 			done += left
 			f := vg.Length(done / long)
-			p := point{X: a.X + f*(b.X-a.X), Y: a.Y + f*(b.Y-a.Y)}
+			p := vg.Point{X: a.X + f*(b.X-a.X), Y: a.Y + f*(b.Y-a.Y)}
 			if inked {
 				s.piece = append(s.piece, p)
 				yield(s.piece)
 			}
 			s.piece = append(s.piece[:0], p)
-			i = (i + 1) % len(dash)
-			left, inked = dash[i], !inked
+			next()
 		}
 		left -= long - done
 		if inked {
@@ -51,26 +65,33 @@ func (s *stroker) pieces(path []point, dash []float64, yield func([]point)) {
 }
 
 // sides are the two edges of a stroked line, one point each for each of its
-// own, joined by mitres. Sharp corners are kept from growing spikes.
-func (s *stroker) sides(path []point, width float64) (left, right []point) {
+// own, joined by mitres. Sharp corners are kept from growing spikes. Of a
+// closed line the last point joins the first.
+func (s *stroker) sides(path []vg.Point, width float64, closed bool) (left, right []vg.Point) {
 	s.left, s.right = s.left[:0], s.right[:0]
+	n := len(path)
 	half := width / 2
 	var nx, ny float64 // normal of the piece before
+	turn := func(a, b vg.Point) {
+		dx, dy := float64(b.X-a.X), float64(b.Y-a.Y)
+		if long := math.Hypot(dx, dy); long > 0 {
+			nx, ny = -dy/long, dx/long
+		}
+	}
+	if closed {
+		turn(path[n-1], path[0])
+	}
 	for i := range path {
 		mx, my := nx, ny
-		if i+1 < len(path) {
-			dx, dy := float64(path[i+1].X-path[i].X), float64(path[i+1].Y-path[i].Y)
-			if long := math.Hypot(dx, dy); long > 0 {
-				nx, ny = -dy/long, dx/long
-			}
-			if i == 0 {
-				mx, my = nx, ny
-			}
+		if i+1 < n {
+			turn(path[i], path[i+1])
+		} else if closed {
+			turn(path[i], path[0])
+		}
+		if i == 0 && !closed {
+			mx, my = nx, ny
 		}
 		bx, by := mx+nx, my+ny
-		if i == len(path)-1 {
-			bx, by = 2*nx, 2*ny
-		}
 		// Half the sum of two unit normals has the cosine of half the turn as
 		// its length; the mitre is its direction, longer by that cosine.
 		if square := (bx*bx + by*by) / 4; square > 0.25 {

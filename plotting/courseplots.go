@@ -1,0 +1,295 @@
+package plotting
+
+import (
+	"image"
+	"image/color"
+	"math"
+	"strconv"
+
+	"gonum.org/v1/plot"
+	"gonum.org/v1/plot/vg"
+	"gonum.org/v1/plot/vg/draw"
+
+	"skep/calc"
+)
+
+// CourseDrawer draws course pictures. It belongs to one goroutine and keeps
+// the letters; each drawing is an image of its own.
+type CourseDrawer struct{ canvas *windowCanvas }
+
+// NewCourseDrawer makes one.
+func NewCourseDrawer() *CourseDrawer { return &CourseDrawer{newWindowCanvas()} }
+
+// Draw draws a course.
+func (d *CourseDrawer) Draw(c *Course, size Size, p *Palette) (*image.RGBA, CourseLayout) {
+	size = size.sound()
+	img := image.NewRGBA(image.Rect(0, 0, size.Width, size.Height))
+	d.canvas.on(img, size.Scale).clear(p.Ground)
+	plots := newCoursePlots(c, p, draw.NewCanvas(d.canvas, size.wide(), size.high()))
+	plots.gravity.Draw(plots.gravityOn)
+	plots.rate.Draw(plots.rateOn)
+	d.canvas.dst = nil
+	return img, plots.layout(size)
+}
+
+// coursePlots are the two plots of a course, one above the other over the same
+// hours.
+type coursePlots struct {
+	gravity, rate     *plot.Plot
+	gravityOn, rateOn draw.Canvas
+	tracer            tracer
+}
+
+const (
+	courseGravityShare = 0.68 // of the height
+	courseHeadPx       = 38.0 // for the words above the gravity
+	courseBetweenPx    = 26.0 // and above the rate
+	courseLeftPx       = 4.0
+)
+
+func newCoursePlots(c *Course, p *Palette, on draw.Canvas) *coursePlots {
+	s := &coursePlots{gravity: newPlot(p), rate: newPlot(p)}
+	hours := c.Hours.sound(Range{0, 168})
+	gravity, rate := c.ranges(hours)
+	for _, q := range [...]struct {
+		*plot.Plot
+		y Range
+	}{{s.gravity, gravity}, {s.rate, rate}} {
+		q.X.Min, q.X.Max, q.Y.Min, q.Y.Max = hours.Low, hours.High, q.y.Low, q.y.High
+	}
+	wide, high := float64(on.Size().X/px), float64(on.Size().Y/px)
+	on = draw.Crop(on, atMost(courseLeftPx, wide), 0, atMost(3, high), 0)
+	s.rate.X.Label.Text = c.HoursLabel
+	s.rate.X.Label.Position = draw.PosRight
+	below := math.Min(2*gapPx+2*tickPx+axisLabelPx+16, high/3)
+	plots := math.Max(high-courseHeadPx-courseBetweenPx-below, 3)
+	split := on.Max.Y - vg.Length(math.Min(courseHeadPx+plots*courseGravityShare, high-2))*px
+	s.gravityOn = draw.Crop(on, 0, 0, split-on.Min.Y, 0)
+	s.rateOn = draw.Crop(on, 0, 0, 0, split-on.Max.Y)
+	s.gravity.Y.Tick.Marker = uprightTicks(Axis{Range: gravity, Unit: c.Gravity}, plots*courseGravityShare)
+	s.rate.Y.Tick.Marker = ticker{unit: c.Rate, most: max(int(plots*(1-courseGravityShare)/30), 1)}
+	least := width("1.000", tickPx, false)
+	for _, t := range s.gravity.Y.Tick.Marker.Ticks(gravity.Low, gravity.High) {
+		least = math.Max(least, width(t.Label, tickPx, false))
+	}
+	s.gravityOn, s.rateOn = withLeft(s.gravityOn, s.gravity, least), withLeft(s.rateOn, s.rate, least)
+	s.gravity.Add(room{courseHeadPx * px, 14 * px})
+	s.rate.Add(room{courseBetweenPx * px, 14 * px})
+	// The hours stand below the rate; a text of no size is not drawn.
+	s.gravity.X.Tick.Label.Font.Size, s.gravity.X.Padding = 0, 0
+	marks := c.hourTicks(hours, wide-least)
+	s.gravity.X.Tick.Marker, s.rate.X.Tick.Marker = marks, marks
+	s.fill(c, p)
+	return s
+}
+
+// atMost is so many pixels, but no more than a quarter of what there is.
+func atMost(want, of float64) vg.Length { return vg.Length(math.Min(want, of/4)) * px }
+
+// hourTicks are steps of a clock, with the note below each.
+func (c *Course) hourTicks(hours Range, wide float64) plot.ConstantTicks {
+	step := hourStep((hours.High - hours.Low) / math.Max(wide/64, 1))
+	var list plot.ConstantTicks
+	for h := math.Ceil(hours.Low/step) * step; h <= hours.High+1e-9 && len(list) < mostTicks; h += step {
+		label := strconv.FormatFloat(h, 'f', -1, 64)
+		if c.HourNote != nil {
+			label += "\n" + c.HourNote(h)
+		}
+		list = append(list, plot.Tick{Value: h, Label: label})
+	}
+	return list
+}
+
+// hourStep is the smallest step of a clock that is not below want.
+func hourStep(want float64) float64 {
+	for _, step := range []float64{1, 2, 3, 6, 12, 24, 48, 96, 168, 336} {
+		if step >= want {
+			return step
+		}
+	}
+	return 168 * math.Ceil(want/168)
+}
+
+// fill adds what is drawn, first to last.
+func (s *coursePlots) fill(c *Course, p *Palette) {
+	t := &s.tracer
+	s.window(c)
+	s.gravity.Add(caption{c.GravityLabel, p.Muted, (courseHeadPx - 12) * px})
+	s.rate.Add(caption{c.RateLabel, p.Muted, 8 * px})
+	if b := c.Before; b != nil {
+		style := draw.LineStyle{Color: p.Ghost, Width: 1.3 * px, Dashes: ghostDash}
+		for _, value := range []func(calc.Band) float64{low, high} {
+			s.gravity.Add(line{t, curve{b.Hours, b.GravitySG}, value, style})
+			s.rate.Add(line{t, curve{b.Hours, b.CO2RateGPerLH}, value, style})
+		}
+		s.gravity.Add(ghostName{t, curve{b.Hours, b.GravitySG}, c.Names.Before, p.Ghost})
+	}
+	style := draw.LineStyle{Color: p.Accent, Width: 2.5 * px}
+	gravity, rate := curve{c.After.Hours, c.After.GravitySG}, curve{c.After.Hours, c.After.CO2RateGPerLH}
+	s.gravity.Add(band{t, gravity, p.Tint, p.Edge}, line{t, gravity, mid, style})
+	s.rate.Add(band{t, rate, p.Tint, p.Edge}, line{t, rate, mid, style})
+	for _, m := range []moment{
+		{x: c.Height.Mid, style: draw.LineStyle{Color: p.Muted, Width: 1.3 * px, Dashes: dots}, name: c.Names.Height, row: 1},
+		{x: c.Finished.High, style: draw.LineStyle{Color: p.Muted, Width: 1.3 * px, Dashes: dots}, name: c.Names.Finished, row: 2},
+		{x: c.Now, style: draw.LineStyle{Color: p.Ink, Width: 1.6 * px}, name: c.Names.Now, bold: true},
+	} {
+		if m.name == "" {
+			continue
+		}
+		m.tracer = t
+		s.gravity.Add(m)
+		m.name = ""
+		s.rate.Add(m)
+	}
+	for _, q := range c.Points {
+		s.gravity.Add(reading{t, q, p, c})
+	}
+	for _, q := range c.Foam {
+		s.rate.Add(foam{t, q, p})
+	}
+}
+
+// window shades the honey window: faint where it may be open, stronger where
+// it most likely is.
+func (s *coursePlots) window(c *Course) {
+	w, t := &c.Window, &s.tracer
+	if c.Names.Window == "" || !finite(w[0].Mid) {
+		return
+	}
+	veil := alpha(c.Honey, 0.10)
+	for _, q := range []span{{t, w[0].Low, w[1].High, veil}, {t, w[0].Mid, w[1].Mid, veil}} {
+		s.gravity.Add(q)
+		s.rate.Add(q)
+	}
+	s.gravity.Add(lid{t, w[0].Mid, w[1].Mid, c.Names.Window, c.Honey})
+}
+
+func (s *coursePlots) layout(size Size) CourseLayout {
+	l := CourseLayout{Size: size, Hours: Range{s.gravity.X.Min, s.gravity.X.Max},
+		GravitySG: Range{s.gravity.Y.Min, s.gravity.Y.Max}, RateGPLH: Range{s.rate.Y.Min, s.rate.Y.Max}}
+	l.Left, l.GravityTop, l.Right, l.GravityBottom = size.pixels(s.gravity.DataCanvas(s.gravityOn))
+	_, l.RateTop, _, l.RateBottom = size.pixels(s.rate.DataCanvas(s.rateOn))
+	return l
+}
+
+// lid is a thick line over the plot where a span most likely is, named.
+type lid struct {
+	*tracer
+	from, to float64
+	name     string
+	ink      color.Color
+}
+
+// Plot is for plot.Plotter.
+func (s lid) Plot(c draw.Canvas, p *plot.Plot) {
+	t := s.tracer.on(&c, p)
+	x0, x1 := t.held(s.from), t.held(s.to)
+	c.SetColor(s.ink)
+	if x1 > x0 {
+		t.box(vg.Rectangle{Min: vg.Point{X: x0, Y: c.Max.Y}, Max: vg.Point{X: x1, Y: c.Max.Y + 3*px}})
+	}
+	// A window near the end has its name end with the plot.
+	name := elide(s.name, labelPx, true, float64((c.Max.X-c.Min.X)/px))
+	x0 = max(min(x0, c.Max.X-vg.Length(width(name, labelPx, true))*px), c.Min.X)
+	write(&c, vg.Point{X: x0, Y: c.Max.Y + 8*px}, name, labelPx, true, s.ink)
+}
+
+// ghostName names the outline of what was: where it has fallen there is room
+// above it.
+type ghostName struct {
+	*tracer
+	of   curve
+	name string
+	ink  color.Color
+}
+
+// Plot is for plot.Plotter.
+func (g ghostName) Plot(c draw.Canvas, p *plot.Plot) {
+	t := g.tracer.on(&c, p)
+	done := false
+	g.of.runs(hasBand, func(from, to int) {
+		t.a = t.trace(t.a[:0], &g.of, from, to, high)
+		if n := len(t.a); n > 4 && !done {
+			done = true
+			at := t.a[n*2/3]
+			x := min(at.X+6*px, c.Max.X-vg.Length(width(g.name, labelPx, false))*px)
+			write(&c, vg.Point{X: x, Y: level(&c, at.Y) + 8*px}, g.name, labelPx, false, g.ink)
+		}
+	})
+}
+
+// reading is something seen in the fermenter, on the gravity.
+type reading struct {
+	*tracer
+	CoursePoint
+	palette *Palette
+	course  *Course
+}
+
+// Plot is for plot.Plotter.
+func (r reading) Plot(c draw.Canvas, p *plot.Plot) {
+	t := r.tracer.on(&c, p)
+	if !t.holds(r.Hours) {
+		return
+	}
+	x, honey := t.to.x(r.Hours), r.course.Honey
+	switch r.Kind {
+	case HoneyPlanned:
+		t.glyph(wedge, vg.Point{X: x, Y: c.Min.Y + 7*px}, 5.5*px, honey)
+		t.glyph(wedge, vg.Point{X: x, Y: c.Min.Y + 7.4*px}, 3.2*px, r.palette.Ground)
+		return
+	case HoneyAdds:
+		t.glyph(wedge, vg.Point{X: x, Y: c.Min.Y + 7*px}, 5.5*px, honey)
+		t.stroke(draw.LineStyle{Color: honey, Width: 1.3 * px, Dashes: []vg.Length{3 * px, 3 * px}},
+			vg.Point{X: x, Y: c.Max.Y}, vg.Point{X: x, Y: c.Min.Y + 8*px})
+		return
+	}
+	if !finite(r.SG) {
+		return
+	}
+	at := vg.Point{X: x, Y: level(&c, t.to.y(r.SG))}
+	ink, ground := r.palette.Ink, r.palette.Ground
+	if up, down := t.to.y(r.SG+r.SD), t.to.y(r.SG-r.SD); r.Kind != Unused && r.SD > 0 && up-down > 10*px {
+		t.stroke(draw.LineStyle{Color: ink, Width: 1.5 * px}, vg.Point{X: x, Y: level(&c, down)}, vg.Point{X: x, Y: level(&c, up)})
+	}
+	switch r.Kind {
+	case Unused:
+		t.glyph(disc, at, 5*px, r.palette.Muted)
+		t.glyph(disc, at, 3.6*px, ground)
+		t.stroke(draw.LineStyle{Color: r.palette.Muted, Width: 1.4 * px},
+			at.Add(vg.Point{X: -6 * px, Y: -6 * px}), at.Add(vg.Point{X: 6 * px, Y: 6 * px}))
+	case Doubted:
+		t.glyph(disc, at, 9*px, r.course.Warn)
+		t.glyph(disc, at, 7.2*px, ground)
+		t.glyph(disc, at, 4.6*px, ink)
+	default:
+		t.glyph(disc, at, 6*px, ground)
+		t.glyph(disc, at, 4.6*px, ink)
+	}
+}
+
+// foam stands at the foot of the rate: pointing up while it rises, down when
+// it falls.
+type foam struct {
+	*tracer
+	CoursePoint
+	palette *Palette
+}
+
+// Plot is for plot.Plotter.
+func (f foam) Plot(c draw.Canvas, p *plot.Plot) {
+	t := f.tracer.on(&c, p)
+	if !t.holds(f.Hours) {
+		return
+	}
+	ink, at := f.palette.Ink, vg.Point{X: t.to.x(f.Hours), Y: c.Min.Y + 9*px}
+	if f.Kind == Unused {
+		ink = f.palette.Muted
+	}
+	sign := [...]shape{disc, triangle, diamond, wedge}[min(max(f.Foam, 0), 3)]
+	t.glyph(sign, at, 6.6*px, f.palette.Ground)
+	t.glyph(sign, at, 5*px, ink)
+	if f.Foam == 0 || f.Kind == Unused {
+		t.glyph(disc, at, 3.4*px, f.palette.Ground)
+	}
+}

@@ -1,0 +1,112 @@
+package plotting
+
+import (
+	"image/color"
+	"slices"
+
+	"gonum.org/v1/plot"
+	"gonum.org/v1/plot/vg"
+	"gonum.org/v1/plot/vg/draw"
+)
+
+// endLabels write the names of lines where these end, moved apart until none
+// overlaps.
+type endLabels struct {
+	*tracer
+	names []endLabel
+	wide  float64      // pixels for the longest name; 0: no names
+	glyph float64      // pixels for the mark before a name
+	page  vg.Rectangle // names stay on it
+	kept  []place
+}
+
+// endLabel is the name of one line.
+type endLabel struct {
+	name   string
+	of     curve
+	bold   bool
+	ink    color.Color
+	marked bool // the line's mark stands before the name
+	shape  shape
+	hue    color.Color
+}
+
+var _ plot.Plotter = (*endLabels)(nil)
+
+// room is what the names need beside the plot.
+func (e *endLabels) room() room {
+	return room{top: topPx * px, right: vg.Length(max(rightPx, e.wide+e.glyph+gapPx+2)) * px}
+}
+
+// Plot is for plot.Plotter.
+func (e *endLabels) Plot(c draw.Canvas, p *plot.Plot) {
+	if e.wide <= 0 {
+		return
+	}
+	t := e.tracer.on(&c, p)
+	e.kept = e.kept[:0]
+	for i := range e.names {
+		if e.names[i].name == "" {
+			continue
+		}
+		if end, ok := t.end(p, &e.names[i].of); ok {
+			e.kept = append(e.kept, place{index: i, ends: -float64(level(&c, end.Y))})
+		}
+	}
+	half := 0.5 * labelPx * px
+	spread(e.kept, float64((labelPx+1)*px), -float64(e.page.Max.Y-half), -float64(e.page.Min.Y+half))
+	for _, k := range e.kept {
+		n := &e.names[k.index]
+		x, y := c.Max.X+gapPx*px, vg.Length(-k.y)
+		if n.marked {
+			t.glyph(n.shape, vg.Point{X: x + 5*px, Y: y}, 4*px, n.hue)
+		}
+		x += vg.Length(e.glyph) * px
+		write(&c, vg.Point{X: x, Y: y - 0.36*labelPx*px}, elide(n.name, labelPx, n.bold, e.wide), labelPx, n.bold, n.ink)
+	}
+}
+
+// place is where one of several labels goes, downwards.
+type place struct {
+	index int
+	ends  float64 // where the line ends
+	y     float64 // where the name is written, its middle
+}
+
+// spread moves labels apart until none overlap, each as near to the end of
+// its line as the others allow, and all between top and bottom as long as
+// there is room. This is isotonic regression by pooling neighbours.
+func spread(labels []place, height, top, bottom float64) {
+	slices.SortStableFunc(labels, func(a, b place) int {
+		switch {
+		case a.ends < b.ends:
+			return -1
+		case a.ends > b.ends:
+			return 1
+		}
+		return a.index - b.index
+	})
+	type pool struct {
+		sum   float64
+		count int
+	}
+	var store [Strains + 2]pool
+	pools := store[:0]
+	for i, l := range labels {
+		p := pool{l.ends - float64(i)*height, 1}
+		for n := len(pools); n > 0 && pools[n-1].sum/float64(pools[n-1].count) > p.sum/float64(p.count); n = len(pools) {
+			p = pool{p.sum + pools[n-1].sum, p.count + pools[n-1].count}
+			pools = pools[:n-1]
+		}
+		pools = append(pools, p)
+	}
+	room := bottom - float64(len(labels)-1)*height
+	i := 0
+	for _, p := range pools {
+		base := max(top, min(p.sum/float64(p.count), room))
+		for range p.count {
+			labels[i].y = base + float64(i)*height
+			i++
+		}
+	}
+}

@@ -1,0 +1,87 @@
+package plotting
+
+import (
+	"image/color"
+	"math"
+
+	"gonum.org/v1/plot/vg"
+	"gonum.org/v1/plot/vg/draw"
+)
+
+// shape is that of a mark, one a strain.
+type shape int
+
+const (
+	disc shape = iota
+	square
+	triangle
+	diamond
+	wedge // a triangle on its point
+	plus
+	shapes
+)
+
+var _ draw.GlyphDrawer = shape(0)
+
+// DrawGlyph is for draw.GlyphDrawer.
+func (s shape) DrawGlyph(c *draw.Canvas, style draw.GlyphStyle, at vg.Point) {
+	c.Fill(s.outline(nil, at, style.Radius))
+}
+
+// glyph fills a shape, keeping the path.
+func (t *tracer) glyph(s shape, at vg.Point, radius vg.Length, ink color.Color) {
+	t.path = s.outline(t.path[:0], at, radius)
+	t.c.SetColor(ink)
+	t.c.Fill(t.path)
+}
+
+// outline is the shape around a centre. The radii differ so that all look
+// equally heavy.
+func (s shape) outline(p vg.Path, at vg.Point, r vg.Length) vg.Path {
+	corners := func(list ...vg.Length) vg.Path {
+		for i := 0; i < len(list); i += 2 {
+			if q := (vg.Point{X: at.X + list[i], Y: at.Y + list[i+1]}); i == 0 {
+				p.Move(q)
+			} else {
+				p.Line(q)
+			}
+		}
+		p.Close()
+		return p
+	}
+	switch s {
+	case square:
+		r *= 0.88
+		return corners(-r, -r, r, -r, r, r, -r, r)
+	case triangle:
+		r *= 1.2
+		return corners(0, r, 0.95*r, -0.7*r, -0.95*r, -0.7*r)
+	case wedge:
+		r *= 1.2
+		return corners(0, -r, 0.95*r, 0.7*r, -0.95*r, 0.7*r)
+	case diamond:
+		r *= 1.25
+		return corners(0, -r, r, 0, 0, r, -r, 0)
+	case plus:
+		r *= 1.15
+		a := 0.36 * r
+		return corners(-a, -r, a, -r, a, -a, r, -a, r, a, a, a, a, r, -a, r, -a, a, -r, a, -r, -a, -a, -a)
+	default:
+		p.Move(vg.Point{X: at.X + r, Y: at.Y})
+		p.Arc(at, r, 0, 2*math.Pi)
+		p.Close()
+		return p
+	}
+}
+
+// dashes are the dash patterns of the strains; the first is a full line.
+var dashes = [Strains][]vg.Length{
+	nil, {8 * px, 4 * px}, {2 * px, 3 * px}, {10 * px, 3 * px, 2 * px, 3 * px}, {5 * px, 3 * px},
+	{12 * px, 3 * px, 2 * px, 3 * px, 2 * px, 3 * px},
+}
+
+// ghostDash is the earlier design's, dots the line at the design's temperature.
+var (
+	ghostDash = []vg.Length{6 * px, 4 * px}
+	dots      = []vg.Length{px, 2 * px}
+)

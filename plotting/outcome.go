@@ -1,0 +1,179 @@
+package plotting
+
+import (
+	"image/color"
+	"math"
+
+	"gonum.org/v1/plot"
+	"gonum.org/v1/plot/vg"
+	"gonum.org/v1/plot/vg/draw"
+
+	"skep/calc"
+)
+
+// A picture smaller than this has no text, only its lines.
+const (
+	narrowPx = 130.0
+	lowPx    = 84.0
+)
+
+// seriesStyle is how a series is drawn.
+type seriesStyle struct {
+	line       draw.LineStyle
+	shape      shape
+	tint, edge color.Color
+	name       color.Color
+	bold       bool
+}
+
+func (s *Series) style(c *Palette) seriesStyle {
+	switch s.Role {
+	case Before:
+		return seriesStyle{line: draw.LineStyle{Color: c.Ghost, Width: 1.8 * px, Dashes: ghostDash}, name: c.Muted}
+	case Strain:
+		i := ((s.Index % Strains) + Strains) % Strains
+		hue := c.Series[i]
+		return seriesStyle{
+			line:  draw.LineStyle{Color: hue, Width: 2 * px, Dashes: dashes[i]},
+			shape: shape(i) % shapes, tint: alpha(hue, 0.14), edge: alpha(hue, 0.5), name: c.Ink,
+		}
+	default:
+		return seriesStyle{line: draw.LineStyle{Color: c.Accent, Width: 2.8 * px}, tint: c.Tint, edge: c.Edge, name: c.Accent, bold: true}
+	}
+}
+
+// curve is the series without what it is called.
+func (s *Series) curve() curve { return curve{s.TemperatureC, s.Band} }
+
+// at is the band at a temperature: the mark where one was given, otherwise
+// read off the line.
+func (s *Series) at(tempC float64) calc.Band {
+	if s.Mark != (calc.Band{}) {
+		return s.Mark
+	}
+	v := s.curve()
+	return v.at(tempC)
+}
+
+func (s *Series) banded() bool { return s.Role == Now || s.Role == Strain && s.ShowBand }
+
+// outcomePlot is a picture of one outcome as a plot. The plot itself is what
+// stays while a lever moves: the grid, the axes and the room for names. What
+// moves is added to it for a file; the window keeps the pixels of what stays
+// and draws the rest over them.
+type outcomePlot struct {
+	*plot.Plot
+	canvas draw.Canvas // for Draw
+	text   bool        // there is room for text
+	names  endLabels
+	tracer tracer
+	moving []plot.Plotter
+	bars   []bar
+	marks  []mark
+}
+
+// newOutcomePlot sets a picture out on a canvas.
+func newOutcomePlot(p *Picture, c *Palette, on draw.Canvas) *outcomePlot {
+	o := &outcomePlot{Plot: newPlot(c)}
+	x, y := p.X, p.Y
+	x.Range, y.Range = x.Range.sound(Range{0, 1}), y.Range.sound(Range{0, 1})
+	o.X.Min, o.X.Max, o.Y.Min, o.Y.Max = x.Range.Low, x.Range.High, y.Range.Low, y.Range.High
+	size := on.Size()
+	wide, high := float64(size.X/px), float64(size.Y/px)
+	if wide < narrowPx || high < lowPx {
+		o.HideAxes()
+		edge := vg.Length(math.Min(math.Min(2, wide/4), high/4)) * px
+		o.X.Padding, o.Y.Padding = 0, 0
+		o.canvas = draw.Crop(on, edge, -edge, edge, -edge)
+		return o
+	}
+	o.text = true
+	below := gapPx + tickPx
+	if x.Label != "" {
+		below += gapPx + axisLabelPx
+		o.X.Label.Text = elide(x.Label, axisLabelPx, false, 0.7*wide)
+	}
+	o.Y.Tick.Marker = uprightTicks(y, high-below-topPx)
+	least := math.Min(width("0.000", tickPx, false)+1, 0.3*wide)
+	o.canvas = withLeft(draw.Crop(on, 0, 0, 2*px, 0), o.Plot, least)
+	o.names.fit(p, wide)
+	o.names.page = on.Rectangle
+	o.Add(o.names.room())
+	o.X.Tick.Marker = plot.ConstantTicks{{Value: x.Range.Low, Label: "0"}} // as high as all
+	data := o.DataCanvas(o.canvas)
+	o.X.Tick.Marker = levelTicks(x, float64((data.Max.X-data.Min.X)/px))
+	return o
+}
+
+// fit finds how wide the names are. The room for "before" is kept even without
+// a ghost, so that pinning one doesn't move the picture.
+func (e *endLabels) fit(p *Picture, wide float64) {
+	for i := range p.Series {
+		s := &p.Series[i]
+		if s.Name == "" {
+			continue
+		}
+		e.wide = math.Max(e.wide, width(s.Name, labelPx, s.Role == Now))
+		if s.Role == Strain {
+			e.glyph = 14
+		}
+	}
+	if e.wide > 0 {
+		e.wide = math.Max(e.wide, width("before", labelPx, false))
+	}
+	e.wide = math.Ceil(math.Min(e.wide, mostLabelled*wide))
+}
+
+// plotters are what moves with a lever: bands below, then lines, the marked
+// points, and the names.
+func (o *outcomePlot) plotters(p *Picture, c *Palette) []plot.Plotter {
+	t, list, weight := &o.tracer, o.moving[:0], px
+	if !o.text {
+		weight *= 0.6
+	}
+	o.names.tracer, o.names.names = t, o.names.names[:0]
+	bars, marks := o.bars[:0], o.marks[:0]
+	for i := range p.Series {
+		if s := &p.Series[i]; s.banded() {
+			style := s.style(c)
+			list = append(list, band{t, s.curve(), style.tint, style.edge})
+		}
+	}
+	list = append(list, moment{tracer: t, x: p.AtC, style: draw.LineStyle{Color: c.Muted, Width: px, Dashes: dots}})
+	for i := range p.Series {
+		s := &p.Series[i]
+		style := s.style(c)
+		style.line.Width *= weight / px
+		list = append(list, line{t, s.curve(), mid, style.line})
+		o.names.names = append(o.names.names, endLabel{name: s.Name, of: s.curve(), bold: style.bold, ink: style.name,
+			marked: o.names.glyph > 0 && s.Role == Strain, shape: style.shape, hue: style.line.Color})
+		if s.Role == Before {
+			continue
+		}
+		ink := style.line.Color
+		b := bar{tracer: t, x: p.AtC, band: s.at(p.AtC), style: draw.LineStyle{Color: ink, Width: 3 * weight}}
+		m := mark{tracer: t, x: p.AtC, y: b.band.Mid, shape: style.shape, radius: 5.5 * weight, ring: 2.5 * weight, ink: ink, ground: c.Ground}
+		if s.Role == Strain {
+			b.style.Width, m.radius, m.ring = 2*weight, 4*weight, 1.5*weight
+			b.aside = vg.Length(float64(i)-float64(len(p.Series)-1)/2) * 3 * weight
+		}
+		bars, marks = append(bars, b), append(marks, m)
+	}
+	for i := range bars {
+		list = append(list, &bars[i])
+	}
+	for i := range marks {
+		list = append(list, &marks[i])
+	}
+	if o.text {
+		list = append(list, &o.names)
+	}
+	o.moving, o.bars, o.marks = list, bars, marks
+	return list
+}
+
+// draw draws all of a picture.
+func (o *outcomePlot) draw(p *Picture, c *Palette) {
+	o.Add(o.plotters(p, c)...)
+	o.Draw(o.canvas)
+}

@@ -1,0 +1,420 @@
+package plotting
+
+import (
+	"image"
+	"image/color"
+	"math"
+	"slices"
+
+	"golang.org/x/image/draw"
+	xfont "golang.org/x/image/font"
+	"golang.org/x/image/font/sfnt"
+	"golang.org/x/image/math/f64"
+	"golang.org/x/image/math/fixed"
+	"golang.org/x/image/vector"
+	"gonum.org/v1/plot/font"
+	"gonum.org/v1/plot/vg"
+)
+
+// windowCanvas is a vg.Canvas for pixels that are drawn again and again: the
+// window's, and those of a PNG. It is here because a frame with gonum/plot's
+// own image canvas takes too long (BenchmarkPictures beside
+// BenchmarkPicturesVgimg): that one strokes with a rasteriser over the whole
+// picture, opens a typeface for each text, and has to copy the image. Here
+//
+//   - the image is the caller's, and used again;
+//   - a shape is rasterised only where it is, and one that runs to the right
+//     and back, as lines and bands do, in upright slabs;
+//   - a text is kept as the mask of its letters, put on whole pixels;
+//   - a hairline along an axis covers whole pixels.
+//
+// It belongs to one goroutine at a time.
+type windowCanvas struct {
+	graphics
+	dst   *image.RGBA
+	scale float64 // of the picture: device pixels in one pixel at scale 1
+
+	fill   vector.Rasterizer
+	cover  image.Alpha // coverage of one filling, reused
+	inks   map[color.NRGBA]*image.Uniform
+	faces  map[font.Font]xfont.Face
+	masks  map[maskKey]*image.Alpha
+	stroke stroker
+	letter sfnt.Buffer
+}
+
+var _ vg.Canvas = (*windowCanvas)(nil)
+
+// maskKey is a text in a typeface whose size is in device pixels.
+type maskKey struct {
+	font.Font
+	text string
+}
+
+// mostMasks bounds the kept texts. A picture has about twenty; more pile up
+// only while axes glide or a window is being resized.
+const mostMasks = 400
+
+// slabPx is how wide the slabs are: narrow enough that a sloping line leaves
+// little empty ground in its slab.
+const slabPx = 40
+
+// hairlinePx is the width at scale 1 up to which a line along an axis is put on
+// whole pixels. A wider one looks right wherever it stands, and would hop.
+const hairlinePx = 2
+
+func newWindowCanvas() *windowCanvas {
+	return &windowCanvas{
+		inks:  map[color.NRGBA]*image.Uniform{},
+		faces: map[font.Font]xfont.Face{},
+		masks: map[maskKey]*image.Alpha{},
+	}
+}
+
+// on begins to draw on an image; its lower left corner is the origin.
+func (r *windowCanvas) on(dst *image.RGBA, scale float64) *windowCanvas {
+	r.dst, r.scale = dst, scale
+	r.begin(scale/float64(px), 0, float64(dst.Rect.Dy()))
+	return r
+}
+
+// clear gives all pixels one opaque colour.
+func (r *windowCanvas) clear(c color.NRGBA) {
+	draw.Draw(r.dst, r.dst.Rect, r.uniform(c), image.Point{}, draw.Src)
+}
+
+func (r *windowCanvas) uniform(c color.NRGBA) *image.Uniform {
+	u, ok := r.inks[c]
+	if !ok {
+		if len(r.inks) > 100 {
+			clear(r.inks)
+		}
+		u = image.NewUniform(color.RGBAModel.Convert(c))
+		r.inks[c] = u
+	}
+	return u
+}
+
+// arcFlatness is how far a corner may lie off its arc, in pixels.
+const arcFlatness = 0.05
+
+// Fill is for vg.Canvas.
+func (r *windowCanvas) Fill(path vg.Path) {
+	r.flatten(path, arcFlatness)
+	r.fillLines()
+}
+
+// fillLines fills what was flattened.
+func (r *windowCanvas) fillLines() {
+	if len(r.lines) == 1 {
+		if a, b, ok := chains(r.points); ok {
+			r.strip(a, b)
+			return
+		}
+	}
+	r.outlines(r.points, r.lines)
+}
+
+// outlines fills outlines together, within the box around them.
+func (r *windowCanvas) outlines(points []vg.Point, lines []polyline) {
+	box := bounds(points, nil).Intersect(r.dst.Rect)
+	if box.Empty() {
+		return
+	}
+	r.fill.Reset(box.Dx(), box.Dy())
+	for _, l := range lines {
+		r.along(points[l.from:l.to], box.Min, true)
+		r.fill.ClosePath()
+	}
+	r.blend(box, r.ink)
+}
+
+// along adds a line to what is filled.
+func (r *windowCanvas) along(line []vg.Point, o image.Point, move bool) {
+	ox, oy := vg.Length(o.X), vg.Length(o.Y)
+	for i, p := range line {
+		if x, y := float32(p.X-ox), float32(p.Y-oy); move && i == 0 {
+			r.fill.MoveTo(x, y)
+		} else {
+			r.fill.LineTo(x, y)
+		}
+	}
+}
+
+// back is along from the end.
+func (r *windowCanvas) back(line []vg.Point, o image.Point) {
+	ox, oy := vg.Length(o.X), vg.Length(o.Y)
+	for i := len(line) - 1; i >= 0; i-- {
+		r.fill.LineTo(float32(line[i].X-ox), float32(line[i].Y-oy))
+	}
+}
+
+// chains says whether an outline runs to the right and then back to the left,
+// wide enough to make slabs worth it. b is the way back, still in its order.
+func chains(outline []vg.Point) (a, b []vg.Point, ok bool) {
+	turn := 0
+	for turn+1 < len(outline) && outline[turn+1].X > outline[turn].X {
+		turn++
+	}
+	for i := turn + 1; i < len(outline); i++ {
+		if outline[i].X > outline[i-1].X {
+			return nil, nil, false
+		}
+	}
+	a, b = outline[:turn+1], outline[turn+1:]
+	wide := len(a) > 1 && len(b) > 1 && a[turn].X-a[0].X > 1.5*slabPx
+	return a, b, wide
+}
+
+// strip fills between a, which runs to the right, and b, which runs back, slab
+// by slab. Each slab takes the pieces of both that reach over its sides; the
+// rasteriser cuts at its own bounds, so coverage is the same as if all had
+// been filled at once.
+func (r *windowCanvas) strip(a, b []vg.Point) {
+	left := math.Floor(float64(min(a[0].X, b[len(b)-1].X)))
+	right := math.Ceil(float64(max(a[len(a)-1].X, b[0].X)))
+	left, right = math.Max(left, float64(r.dst.Rect.Min.X)), math.Min(right, float64(r.dst.Rect.Max.X))
+	from, last := 0, len(b)-1 // of a; of b, which is walked from its end
+	for x0 := left; x0 < right; x0 += slabPx {
+		x1 := math.Min(x0+slabPx, right)
+		for from < len(a)-2 && float64(a[from+1].X) <= x0 {
+			from++
+		}
+		to := from + 1
+		for to < len(a)-1 && float64(a[to].X) < x1 {
+			to++
+		}
+		for last > 1 && float64(b[last-1].X) <= x0 {
+			last--
+		}
+		first := last - 1
+		for first > 0 && float64(b[first].X) < x1 {
+			first--
+		}
+		box := bounds(a[from:to+1], b[first:last+1])
+		box.Min.X, box.Max.X = int(x0), int(x1)
+		if box = box.Intersect(r.dst.Rect); box.Empty() {
+			continue
+		}
+		r.fill.Reset(box.Dx(), box.Dy())
+		r.along(a[from:to+1], box.Min, true)
+		r.along(b[first:last+1], box.Min, false)
+		r.fill.ClosePath()
+		r.blend(box, r.ink)
+	}
+}
+
+// Stroke is for vg.Canvas.
+func (r *windowCanvas) Stroke(path vg.Path) {
+	stretch := r.matrix.stretch()
+	width := float64(r.width) * stretch
+	if !(width > 0) {
+		return
+	}
+	r.flatten(path, arcFlatness)
+	if len(r.lines) == 1 && len(r.points) == 2 && width <= hairlinePx*r.scale+1e-9 {
+		width = r.onPixels(r.points, width)
+	}
+	for _, l := range r.lines {
+		line := r.points[l.from:l.to]
+		if len(line) < 2 {
+			continue
+		}
+		if l.closed && len(r.dashes) == 0 {
+			r.ring(line, width)
+			continue
+		}
+		if l.closed {
+			r.pieceOf(append(append(r.stroke.piece[:0:0], line...), line[0]), width, stretch)
+			continue
+		}
+		r.pieceOf(line, width, stretch)
+	}
+}
+
+func (r *windowCanvas) pieceOf(line []vg.Point, width, stretch float64) {
+	r.stroke.pieces(line, r.dashes, float64(r.offset), stretch, func(piece []vg.Point) {
+		left, right := r.stroke.sides(piece, width, false)
+		r.between(left, right)
+	})
+}
+
+// between fills between the two sides of a line.
+func (r *windowCanvas) between(left, right []vg.Point) {
+	if n := len(left); float64(left[n-1].X-left[0].X) > 1.5*slabPx && rising(left) && rising(right) {
+		slices.Reverse(right)
+		r.strip(left, right)
+		return
+	}
+	box := bounds(left, right).Intersect(r.dst.Rect)
+	if box.Empty() {
+		return
+	}
+	r.fill.Reset(box.Dx(), box.Dy())
+	r.along(left, box.Min, true)
+	r.back(right, box.Min)
+	r.fill.ClosePath()
+	r.blend(box, r.ink)
+}
+
+func rising(line []vg.Point) bool {
+	for i := 1; i < len(line); i++ {
+		if line[i].X < line[i-1].X {
+			return false
+		}
+	}
+	return true
+}
+
+// ring strokes a closed line: its outer side, and its inner the other way round.
+func (r *windowCanvas) ring(line []vg.Point, width float64) {
+	left, right := r.stroke.sides(line, width, true)
+	box := bounds(left, right).Intersect(r.dst.Rect)
+	if box.Empty() {
+		return
+	}
+	r.fill.Reset(box.Dx(), box.Dy())
+	r.along(left, box.Min, true)
+	r.fill.ClosePath()
+	last := right[len(right)-1]
+	r.fill.MoveTo(float32(last.X)-float32(box.Min.X), float32(last.Y)-float32(box.Min.Y))
+	r.back(right, box.Min)
+	r.fill.ClosePath()
+	r.blend(box, r.ink)
+}
+
+// onPixels moves a line along an axis so that it covers whole pixels, and gives
+// its width in them. Other lines stay as they are.
+func (r *windowCanvas) onPixels(line []vg.Point, width float64) float64 {
+	a, b := &line[0], &line[1]
+	if (a.X == b.X) == (a.Y == b.Y) {
+		return width
+	}
+	width = math.Max(1, math.Round(width))
+	whole := func(v vg.Length) vg.Length {
+		return vg.Length(math.Round(float64(v)-width/2) + width/2)
+	}
+	round := func(v vg.Length) vg.Length { return vg.Length(math.Round(float64(v))) }
+	if a.X == b.X {
+		a.X, a.Y, b.Y = whole(a.X), round(a.Y), round(b.Y) // dots begin on a pixel too
+		b.X = a.X
+	} else {
+		a.Y, a.X, b.X = whole(a.Y), round(a.X), round(b.X)
+		b.Y = a.Y
+	}
+	return width
+}
+
+// FillString is for vg.Canvas. The mask goes on whole pixels: letters stay
+// crisp and the masks few. Text that is turned is filled as outlines.
+func (r *windowCanvas) FillString(f font.Face, pt vg.Point, s string) {
+	size := float64(f.Font.Size) * r.matrix.stretch()
+	if s == "" || !(size > 0) {
+		return
+	}
+	if !r.matrix.upright() {
+		r.fillOutlines(f, pt, s)
+		return
+	}
+	m := r.mask(f, size, s)
+	if m == nil {
+		return
+	}
+	p := r.matrix.of(pt)
+	to := image.Pt(int(math.Round(float64(p.X))), int(math.Round(float64(p.Y))))
+	draw.DrawMask(r.dst, m.Rect.Add(to), r.uniform(r.ink), image.Point{}, m, m.Rect.Min, draw.Over)
+}
+
+// mask is a text as coverage; its bounds are around the start of its base line.
+func (r *windowCanvas) mask(f font.Face, size float64, s string) *image.Alpha {
+	f.Font.Size = font.Length(size)
+	key := maskKey{f.Font, s}
+	if m, ok := r.masks[key]; ok {
+		return m
+	}
+	if len(r.masks) >= mostMasks {
+		clear(r.masks)
+	}
+	face, ok := r.faces[f.Font]
+	if !ok {
+		if len(r.faces) > 24 { // many scales in a row: start afresh
+			clear(r.faces)
+		}
+		face = f.FontFace(72)
+		r.faces[f.Font] = face
+	}
+	b, _ := xfont.BoundString(face, s)
+	m := image.NewAlpha(image.Rect(b.Min.X.Floor(), b.Min.Y.Floor(), b.Max.X.Ceil()+1, b.Max.Y.Ceil()+1))
+	(&xfont.Drawer{Dst: m, Src: image.Opaque, Face: face, Dot: fixed.Point26_6{}}).DrawString(s)
+	r.masks[key] = m
+	return m
+}
+
+// fillOutlines fills the outlines of letters, whichever way they stand.
+func (r *windowCanvas) fillOutlines(f font.Face, pt vg.Point, s string) {
+	var path vg.Path
+	em := fixed.Int26_6(f.Face.UnitsPerEm())
+	unit := f.Font.Size / vg.Length(em)
+	to := func(p fixed.Point26_6) vg.Point {
+		return pt.Add(vg.Point{X: vg.Length(p.X) * unit, Y: -vg.Length(p.Y) * unit})
+	}
+	for _, c := range s {
+		i, err := f.Face.GlyphIndex(&r.letter, c)
+		if err != nil {
+			continue
+		}
+		segments, err := f.Face.LoadGlyph(&r.letter, i, em, nil)
+		if err != nil {
+			continue
+		}
+		for _, g := range segments {
+			switch g.Op {
+			case sfnt.SegmentOpMoveTo:
+				path.Move(to(g.Args[0]))
+			case sfnt.SegmentOpLineTo:
+				path.Line(to(g.Args[0]))
+			case sfnt.SegmentOpQuadTo:
+				path.QuadTo(to(g.Args[0]), to(g.Args[1]))
+			case sfnt.SegmentOpCubeTo:
+				path.CubeTo(to(g.Args[0]), to(g.Args[1]), to(g.Args[2]))
+			}
+		}
+		if wide, err := f.Face.GlyphAdvance(&r.letter, i, em, xfont.HintingNone); err == nil {
+			pt.X += vg.Length(wide) * unit
+		}
+	}
+	r.flatten(path, arcFlatness)
+	r.outlines(r.points, r.lines)
+}
+
+// DrawImage is for vg.Canvas.
+func (r *windowCanvas) DrawImage(rect vg.Rectangle, img image.Image) {
+	b := img.Bounds()
+	if b.Empty() {
+		return
+	}
+	// The image's own pixels run down from its upper left corner.
+	m := r.matrix.times(matrix{1, 0, 0, 1, float64(rect.Min.X), float64(rect.Max.Y)})
+	size := rect.Size()
+	m = m.times(matrix{float64(size.X) / float64(b.Dx()), 0, 0, -float64(size.Y) / float64(b.Dy()), 0, 0})
+	m = m.times(matrix{1, 0, 0, 1, -float64(b.Min.X), -float64(b.Min.Y)})
+	draw.BiLinear.Transform(r.dst, f64.Aff3{m.a, m.c, m.e, m.b, m.d, m.f}, img, b, draw.Over, nil)
+}
+
+// bounds is the smallest rectangle of whole pixels around two lines.
+func bounds(a, b []vg.Point) image.Rectangle {
+	if len(a) == 0 {
+		return image.Rectangle{}
+	}
+	x0, y0, x1, y1 := a[0].X, a[0].Y, a[0].X, a[0].Y
+	for _, line := range [...][]vg.Point{a, b} {
+		for _, p := range line {
+			x0, x1 = min(x0, p.X), max(x1, p.X)
+			y0, y1 = min(y0, p.Y), max(y1, p.Y)
+		}
+	}
+	return image.Rect(
+		int(math.Floor(float64(x0))), int(math.Floor(float64(y0))),
+		int(math.Ceil(float64(x1))), int(math.Ceil(float64(y1))),
+	)
+}
