@@ -163,7 +163,9 @@ func TestGoldenCourse(t *testing.T) {
 		c.After.GravitySG = append(c.After.GravitySG[:i:i], calc.Band{Low: b.Mid - 0.0004, Mid: b.Mid, High: b.Mid + 0.0004})
 	}
 	c.Before = &before
-	c.HourNote = func(hour float64) string { return [...]string{"Fri", "Sat", "Sun", "Mon", "Tue", "Wed", "Thu"}[int(hour/24)%7] }
+	c.HourNote = func(hour float64) string {
+		return [...]string{"Fri", "Sat", "Sun", "Mon", "Tue", "Wed", "Thu"}[int(hour/24)%7]
+	}
 	for _, g := range []struct {
 		name    string
 		palette Palette
