@@ -10,19 +10,6 @@ import (
 	"skep/calc/water"
 )
 
-// Setting is where the levers of taste stand. Everything else of a design is
-// as it is.
-type Setting struct {
-	RestC              float64 // °C, of the chosen rest
-	Minutes            float64 // of the chosen rest
-	AttenuationLowPct  float64 // apparent, on the reference wort
-	AttenuationHighPct float64
-	YeastC             float64 // °C, of the fermentation
-	HoneyKg            float64 // of the chosen honey
-	Moment             string  // of the chosen honey
-	GrainShare         float64 // of the grist as the design has it; 1 leaves it
-}
-
 // Landed is where a beer lands: the qualities of taste and the gravity.
 type Landed struct {
 	Dryness        float64 // 0 to 100
@@ -78,15 +65,7 @@ func NewLander(e *Engine, d design.Design, rest, honey int) (*Lander, error) {
 func (l *Lander) set(d design.Design) {
 	l.base = d.Clone()
 	d = l.base
-	y := d.Yeast[0]
-	l.start = Setting{
-		RestC: d.Mash.Rest[l.rest].TemperatureC, Minutes: d.Mash.Rest[l.rest].Minutes,
-		AttenuationLowPct: y.AttenuationLowPct, AttenuationHighPct: y.AttenuationHighPct, YeastC: y.TemperatureC,
-		Moment: design.MomentFermenting, GrainShare: 1,
-	}
-	if l.honey >= 0 {
-		l.start.HoneyKg, l.start.Moment = d.Honey[l.honey].MassKg, d.Honey[l.honey].Moment
-	}
+	l.start = SettingOf(&d, l.rest, l.honey)
 	l.plan = Liquor(d)
 	work := d.Clone()
 	l.work = brew{d: work, yeast: work.Yeast[0]}
@@ -200,16 +179,11 @@ func (l *Lander) at(s Setting) (*brew, error) {
 		return nil, fmt.Errorf("%s is not a number", bad)
 	}
 	b := &l.work
-	b.d.Mash.Rest[l.rest] = design.Rest{TemperatureC: s.RestC, Minutes: s.Minutes}
-	y := &b.d.Yeast[0]
-	y.AttenuationLowPct, y.AttenuationHighPct, y.TemperatureC = s.AttenuationLowPct, s.AttenuationHighPct, s.YeastC
-	b.yeast = *y
-	if l.honey >= 0 {
-		b.d.Honey[l.honey].MassKg, b.d.Honey[l.honey].Moment = s.HoneyKg, s.Moment
-	}
 	for i, kg := range l.grainKg {
-		b.d.Grain[i].MassKg = kg * s.GrainShare
+		b.d.Grain[i].MassKg = kg
 	}
+	s.Into(&b.d, l.rest, l.honey)
+	b.yeast = b.d.Yeast[0]
 	b.plan = Liquor(b.d)
 	var err error
 	b.mash, err = l.exactTable(s)
@@ -225,7 +199,8 @@ func (s *Setting) bad() string {
 	}{
 		{"the rest's temperature", s.RestC}, {"the rest's length", s.Minutes},
 		{"the low attenuation", s.AttenuationLowPct}, {"the high attenuation", s.AttenuationHighPct},
-		{"the yeast's temperature", s.YeastC}, {"the mass of honey", s.HoneyKg}, {"the grist's share", s.GrainShare},
+		{"the yeast's temperature", s.YeastC}, {"the mass of honey", s.HoneyKg},
+		{"the honey's hours", s.HoursAfterHeight}, {"the grist's share", s.GrainShare},
 	} {
 		if math.IsNaN(f.x) || math.IsInf(f.x, 0) {
 			return f.name

@@ -183,6 +183,18 @@ type Package struct {
 	RatedVolumes      float64 `toml:"rated_volumes"`
 }
 
+// The levers, as taste.hold names them; what each is stands in package lever.
+const (
+	LeverRest    = "mash.rest"
+	LeverMinutes = "mash.minutes"
+	LeverYeast   = "yeast"
+	LeverYeastC  = "yeast.temperature"
+	LeverHoney   = "honey.mass"
+	LeverMoment  = "honey.moment"
+	LeverGrain   = "grain"
+	LeverPrimer  = "primer"
+)
+
 // Taste is where the brewer wants to land; nil where no wish was made.
 type Taste struct {
 	StrengthPct *float64 `toml:"strength_pct"`

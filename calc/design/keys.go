@@ -16,7 +16,7 @@ var (
 	vesselWords     = []string{"bottle", "keg"}
 	primerWords     = []string{"table sugar", "dextrose", "honey", "none"}
 	instrumentWords = []string{"hydrometer", "refractometer"}
-	leverWords      = []string{"mash.rest", "mash.minutes", "yeast", "yeast.temperature", "honey.mass", "honey.moment", "grain", "primer"}
+	leverWords      = []string{LeverRest, LeverMinutes, LeverYeast, LeverYeastC, LeverHoney, LeverMoment, LeverGrain, LeverPrimer}
 	whatWords       = []string{
 		"pre-boil-volume", "volume-into-fermenter", "volume-packaged",
 		"pre-boil-gravity", "original-gravity", "gravity", "final-gravity",

@@ -31,7 +31,7 @@ type Explainer struct {
 	prediction calc.Prediction
 	values     map[string]value
 	working    calc.Working
-	moved      []movedLever // nil: not asked for yet
+	tried      []movedLever // nil: not asked for yet
 	doubted    []doubted
 }
 
@@ -93,27 +93,27 @@ func (x *Explainer) group(key string) Explanation {
 	return out
 }
 
-// movedLever is a lever with the predictions at a step down and up.
+// movedLever is what was moved with the predictions at a step down and up.
 type movedLever struct {
-	lever
+	moved
 	down, up map[string]value // nil: refused
 }
 
 // levers are the effects of what can be moved.
 func (x *Explainer) levers(key string) ([]Effect, error) {
-	if x.moved == nil {
+	if x.tried == nil {
 		for _, l := range leversOf(&x.design, x.yeast) {
-			m := movedLever{lever: l, up: x.at(l, 1)}
+			m := movedLever{moved: l, up: x.at(l, 1)}
 			if l.word == "" {
 				m.down = x.at(l, -1)
 			}
-			x.moved = append(x.moved, m)
+			x.tried = append(x.tried, m)
 		}
 	}
 	from := x.values[key].band.Mid
 	var out []Effect
-	for _, m := range x.moved {
-		e := Effect{Name: m.name, Key: m.key, Down: m.says(-1), Up: m.says(1), Step: says.Of(stepKinds[m.unit], m.step)}
+	for _, m := range x.tried {
+		e := Effect{Name: m.name, Key: m.keys[0], Down: m.says(-1), Up: m.says(1), Step: says.Of(stepKinds[m.unit], m.step)}
 		if m.word != "" {
 			e.Down = ""
 		}
@@ -132,7 +132,7 @@ func changed(v map[string]value, key string, from float64) (float64, bool) {
 }
 
 // at is the prediction with a lever moved; nil where it cannot be.
-func (x *Explainer) at(l lever, steps float64) map[string]value {
+func (x *Explainer) at(l moved, steps float64) map[string]value {
 	d, ok := l.move(x.design, steps)
 	if !ok {
 		return nil

@@ -5,51 +5,52 @@ import (
 	"strconv"
 
 	"skep/calc/design"
+	"skep/calc/lever"
 	"skep/calc/says"
 )
 
-// lever is one thing to move, and by how much.
-type lever struct {
+// moved is one thing to move, and by how much.
+type moved struct {
 	name string
-	key  string // of the design; several are moved together
-	also string
+	keys []string // of the design; several are moved together
 	step float64
 	unit string
 	word string // instead of a step: the word to set
 }
 
-// leversOf are the levers of a design. The steps are what a brewer might do:
-// a degree, ten minutes, a hundred grams.
-func leversOf(d *design.Design, yeast int) []lever {
-	var l []lever
+// leversOf are the levers of a design: those of taste as their table has them,
+// for each rest and each honey, and what else a brewer might move.
+func leversOf(d *design.Design, yeast int) []moved {
+	var l []moved
 	n := func(name, key string, step float64, unit string) {
-		l = append(l, lever{name: name, key: key, step: step, unit: unit})
+		l = append(l, moved{name: name, keys: []string{key}, step: step, unit: unit})
+	}
+	of := func(which lever.Lever, thing string, keys ...string) {
+		l = append(l, moved{name: which.Of(thing), keys: keys, step: which.Natural(d), unit: which.Unit()})
 	}
 	for i := range d.Mash.Rest {
 		which := numbered("rest", i, len(d.Mash.Rest))
-		n("temperature of the "+which, fmt.Sprintf("mash.rest.%d.temperature_c", i), 1, "°C")
-		n("length of the "+which, fmt.Sprintf("mash.rest.%d.minutes", i), 10, "min")
+		of(lever.Rest, which, fmt.Sprintf("mash.rest.%d.temperature_c", i))
+		of(lever.Minutes, which, fmt.Sprintf("mash.rest.%d.minutes", i))
 	}
 	n("mash liquor", "mash.liquor_l_per_kg", 0.5, "L/kg")
 	for i, g := range d.Grain {
 		n(orElse(g.Name, numbered("grain", i, len(d.Grain))), fmt.Sprintf("grain.%d.mass_kg", i), 0.1, "kg")
 	}
-	l = append(l, lever{
-		name: "attenuation of the strain", key: fmt.Sprintf("yeast.%d.attenuation_low_pct", yeast),
-		also: fmt.Sprintf("yeast.%d.attenuation_high_pct", yeast), step: 1, unit: "points",
-	})
-	n("temperature of the fermentation", fmt.Sprintf("yeast.%d.temperature_c", yeast), 1, "°C")
-	n("cells pitched", fmt.Sprintf("yeast.%d.cells_billion_per_l", yeast), 1, "billion/L")
+	y := fmt.Sprintf("yeast.%d.", yeast)
+	of(lever.Yeast, "strain", y+"attenuation_low_pct", y+"attenuation_high_pct")
+	of(lever.YeastC, "fermentation", y+"temperature_c")
+	n("cells pitched", y+"cells_billion_per_l", 1, "billion/L")
 	for i, h := range d.Honey {
 		name := orElse(h.Name, numbered("honey", i, len(d.Honey)))
-		n(name, fmt.Sprintf("honey.%d.mass_kg", i), 0.1, "kg")
+		of(lever.Honey, name, fmt.Sprintf("honey.%d.mass_kg", i))
 		n("moisture of "+name, fmt.Sprintf("honey.%d.moisture_pct", i), 1, "points")
 		if h.Moment == design.MomentFermenting {
-			n("hour of "+name, fmt.Sprintf("honey.%d.hours_after_height", i), 12, "h")
+			of(lever.Moment, name, fmt.Sprintf("honey.%d.hours_after_height", i))
 		}
 		for _, m := range []string{design.MomentBoil, design.MomentWhirlpool, design.MomentPitching, design.MomentFermenting} {
 			if m != h.Moment {
-				l = append(l, lever{name: "moment of " + name, key: fmt.Sprintf("honey.%d.moment", i), word: m})
+				l = append(l, moved{name: "moment of " + name, keys: []string{fmt.Sprintf("honey.%d.moment", i)}, word: m})
 			}
 		}
 	}
@@ -94,25 +95,22 @@ func orElse(a, b string) string {
 }
 
 // move sets a design's lever by a number of steps; false where it refuses.
-func (l lever) move(d design.Design, steps float64) (design.Design, bool) {
-	moved := d.Clone()
+func (l moved) move(d design.Design, steps float64) (design.Design, bool) {
+	to := d.Clone()
 	if l.word != "" {
-		return moved, moved.Set(l.key, l.word) == nil
+		return to, to.Set(l.keys[0], l.word) == nil
 	}
-	for _, key := range []string{l.key, l.also} {
-		if key == "" {
-			continue
-		}
-		at, err := moved.Get(key)
+	for _, key := range l.keys {
+		at, err := to.Get(key)
 		if err != nil {
-			return moved, false
+			return to, false
 		}
 		v, err := strconv.ParseFloat(at, 64)
-		if err != nil || moved.Set(key, strconv.FormatFloat(v+steps*l.step, 'g', 12, 64)) != nil {
-			return moved, false
+		if err != nil || to.Set(key, strconv.FormatFloat(v+steps*l.step, 'g', 12, 64)) != nil {
+			return to, false
 		}
 	}
-	return moved, true
+	return to, true
 }
 
 // stepKinds are the units of steps that a person sees in their own way.
@@ -122,7 +120,7 @@ var stepKinds = map[string]says.Kind{
 }
 
 // says is the step in words.
-func (l lever) says(steps float64) string {
+func (l moved) says(steps float64) string {
 	if l.word != "" {
 		return l.word
 	}

@@ -65,7 +65,7 @@ func Condition(d design.Design, t *Timeline, heightHours float64) Conditioned {
 	}
 	if v := t.used(VolumeFermenter); len(v) > 0 {
 		last := v[len(v)-1]
-		set("grain", "batch.into_fermenter_l", &w.Batch.IntoFermenterL, last.Value, "measured in the fermenter")
+		set(design.LeverGrain, "batch.into_fermenter_l", &w.Batch.IntoFermenterL, last.Value, "measured in the fermenter")
 	}
 	c.mash(t, set)
 	c.beerC = beerC(d)
@@ -77,17 +77,17 @@ func Condition(d design.Design, t *Timeline, heightHours float64) Conditioned {
 		}
 	}
 	if t.Pitched {
-		for _, l := range []string{"mash.rest", "mash.minutes", "grain", "yeast"} {
+		for _, l := range []string{design.LeverRest, design.LeverMinutes, design.LeverGrain, design.LeverYeast} {
 			c.Spent = append(c.Spent, Spent{Lever: l, Why: "the wort is pitched"})
 		}
 	} else if len(t.used(OriginalGravity, PreBoilGravity)) > 0 {
-		for _, l := range []string{"mash.rest", "mash.minutes", "grain"} {
+		for _, l := range []string{design.LeverRest, design.LeverMinutes, design.LeverGrain} {
 			c.Spent = append(c.Spent, Spent{Lever: l, Why: "the mash is run off"})
 		}
 	}
 	c.honey(t, heightHours)
 	if len(t.finals()) > 0 {
-		c.Spent = append(c.Spent, Spent{Lever: "yeast.temperature", Why: "a final gravity is logged"})
+		c.Spent = append(c.Spent, Spent{Lever: design.LeverYeastC, Why: "a final gravity is logged"})
 	}
 	return c
 }
@@ -124,7 +124,7 @@ func (c *Conditioned) mash(t *Timeline, set func(lever, key string, field *float
 	for i := range rests {
 		if n[i] > 0 {
 			c.restRead[i] = true
-			set("mash.rest", fmt.Sprintf("mash.rest.%d.temperature_c", i), &rests[i].TemperatureC, sum[i]/n[i], "measured in the mash")
+			set(design.LeverRest, fmt.Sprintf("mash.rest.%d.temperature_c", i), &rests[i].TemperatureC, sum[i]/n[i], "measured in the mash")
 		}
 	}
 }

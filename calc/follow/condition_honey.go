@@ -59,7 +59,7 @@ func (c *Conditioned) honey(t *Timeline, heightHours float64) {
 			h.HoursAfterHeight = rangeOf("honey.0.hours_after_height", p.Hours-heightHours)
 			c.honeyHours[i] = p.Hours
 		}
-		c.Spent = append(c.Spent, Spent{"honey.mass", fmt.Sprintf("honey.%d.mass_kg", i), h.MassKg, "logged"})
+		c.Spent = append(c.Spent, Spent{design.LeverHoney, fmt.Sprintf("honey.%d.mass_kg", i), h.MassKg, "logged"})
 	}
 	for i, h := range w.Honey {
 		if !given[i] && (h.Moment == design.MomentFermenting || !t.Pitched) {
@@ -70,15 +70,15 @@ func (c *Conditioned) honey(t *Timeline, heightHours float64) {
 	case len(c.HoneyLeft) > 0:
 		// One is left, so the lever still moves: what is logged holds itself only.
 		for i := range c.Spent {
-			if s := &c.Spent[i]; s.Lever == "honey.mass" {
+			if s := &c.Spent[i]; s.Lever == design.LeverHoney {
 				s.Lever = s.Key
 			}
 		}
 	case len(w.Honey) > 0:
 		if len(logged) == 0 {
-			c.Spent = append(c.Spent, Spent{Lever: "honey.mass", Why: "all honey is in"})
+			c.Spent = append(c.Spent, Spent{Lever: design.LeverHoney, Why: "all honey is in"})
 		}
-		c.Spent = append(c.Spent, Spent{Lever: "honey.moment", Why: "all honey is in"})
+		c.Spent = append(c.Spent, Spent{Lever: design.LeverMoment, Why: "all honey is in"})
 	}
 }
 

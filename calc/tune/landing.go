@@ -4,7 +4,7 @@ import (
 	"math"
 
 	"skep/calc"
-	"skep/calc/design"
+	"skep/calc/lever"
 )
 
 // Landing is what the landing plane shows of a design.
@@ -17,7 +17,7 @@ type Landing struct {
 
 // Arrow is where one natural step of a lever takes the mid point.
 type Arrow struct {
-	Lever       Lever
+	Lever       lever.Lever
 	Step        float64 // °C, minutes, attenuation points, kg of honey, hours; negative where the lever stands at its upper end
 	To          Point
 	StrengthPct float64 // there
@@ -33,40 +33,34 @@ func (t *Tuner) Land() (Landing, error) {
 	l := Landing{Bands: t.lander.Bands(t.points)}
 	mid := Point{l.Bands[calc.Dryness].Mid, l.Bands[calc.Body].Mid}
 	l.Cloud = cloudOf(mid, t.points)
-	for _, a := range t.axes(Levers{Rest: true, Minutes: true, Attenuation: true, HoneyMass: true}, false) {
+	for _, a := range t.axes(Levers{Set: lever.SetOf(lever.Rest, lever.Minutes, lever.Yeast, lever.Honey)}, false) {
 		step := a.Natural
 		if a.Now+step > a.High+1e-9 {
 			step = -step
 		}
 		s := t.start
-		a.Lever.put(&s, a.Now+step)
+		a.Lever.Put(&s, a.Now+step)
 		if err := l.arrow(t, a.Lever, step, s); err != nil {
 			return Landing{}, err
 		}
 	}
 	if t.lander.HasHoney() {
 		s := t.start
-		switch s.Moment {
-		case design.MomentBoil:
-			s.Moment = design.MomentWhirlpool
-		case design.MomentWhirlpool:
-			s.Moment = design.MomentPitching
-		case design.MomentPitching:
-			s.Moment = design.MomentFermenting
-		}
-		if err := l.arrow(t, Moment, naturalHours, s); err != nil {
+		step := lever.Moment.Natural(&t.design)
+		lever.Moment.Put(&s, lever.NextMoment(lever.Moment.Get(&s), step))
+		if err := l.arrow(t, lever.Moment, step, s); err != nil {
 			return Landing{}, err
 		}
 	}
 	return l, nil
 }
 
-func (l *Landing) arrow(t *Tuner, lever Lever, step float64, s calc.Setting) error {
+func (l *Landing) arrow(t *Tuner, which lever.Lever, step float64, s calc.Setting) error {
 	to, _, err := t.exact(s)
 	if err != nil {
 		return err
 	}
-	l.Arrows = append(l.Arrows, Arrow{Lever: lever, Step: step, To: Point{to.Dryness, to.Body}, StrengthPct: to.StrengthPct})
+	l.Arrows = append(l.Arrows, Arrow{Lever: which, Step: step, To: Point{to.Dryness, to.Body}, StrengthPct: to.StrengthPct})
 	return nil
 }
 

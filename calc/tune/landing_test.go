@@ -11,6 +11,7 @@ import (
 
 	"skep/calc"
 	"skep/calc/design"
+	"skep/calc/lever"
 )
 
 // Each outline holds its share of the draws that it is made from exactly (to
@@ -133,16 +134,16 @@ func TestArrowsAreFiniteDifferences(t *testing.T) {
 		for _, a := range l.Arrows {
 			c := d.Clone()
 			switch a.Lever {
-			case Rest:
+			case lever.Rest:
 				c.Mash.Rest[0].TemperatureC += a.Step
-			case Minutes:
+			case lever.Minutes:
 				c.Mash.Rest[0].Minutes += a.Step
-			case Yeast:
+			case lever.Yeast:
 				c.Yeast[0].AttenuationLowPct += a.Step
 				c.Yeast[0].AttenuationHighPct += a.Step
-			case Honey:
+			case lever.Honey:
 				c.Honey[0].MassKg += a.Step
-			case Moment:
+			case lever.Moment:
 				c.Honey[0].HoursAfterHeight += a.Step
 			}
 			p := predict(t, e, c)
@@ -160,7 +161,7 @@ func TestOutlineHoldsWhatCanBeReached(t *testing.T) {
 	t.Parallel()
 	const settings = 10000
 	names := []string{"dry", "middle", "soft"}
-	frees := []Levers{Free(nil).ThisStrain(), Free(nil), {Rest: true, HoneyMass: true}}
+	frees := []Levers{Free(nil).ThisStrain(), Free(nil), {Set: lever.SetOf(lever.Rest, lever.Honey)}}
 	type job struct {
 		name string
 		free Levers
@@ -216,12 +217,12 @@ func checkOutline(t *testing.T, name string, free Levers, n int, told calc.Doubt
 			a := &axes[i]
 			// Ends often: the outline is made there.
 			x := a.Low + (a.High-a.Low)*min(max(1.3*rng.Float64()-0.15, 0), 1)
-			if a.Lever == Minutes {
+			if a.Lever == lever.Minutes {
 				x = math.Round(x) // the key takes any minute; the tables are dear
 			}
-			a.Lever.put(&s, x)
+			a.Lever.Put(&s, x)
 		}
-		if free.HoneyMoment {
+		if free.Set[lever.Moment] {
 			s.Moment = []string{design.MomentBoil, design.MomentWhirlpool, design.MomentPitching, design.MomentFermenting}[rng.IntN(4)]
 		}
 		return s

@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"skep/calc"
+	"skep/calc/lever"
 )
 
 // grid is every setting of three levers on a fine grid, landed with all draws:
@@ -22,7 +23,7 @@ func grid(t testing.TB, tu *Tuner, axes []Axis, steps []float64) []calc.Landed {
 			return
 		}
 		for x := axes[i].Low; x <= axes[i].High+1e-9; x += steps[i] {
-			axes[i].Lever.put(&s, x)
+			axes[i].Lever.Put(&s, x)
 			walk(i+1, s)
 		}
 	}
@@ -52,9 +53,9 @@ func grid(t testing.TB, tu *Tuner, axes []Axis, steps []float64) []calc.Landed {
 func TestNoWorseThanTheExhaustiveGrid(t *testing.T) {
 	t.Parallel()
 	tu := tuner(t, demo(t, "middle"))
-	free := Levers{Rest: true, Attenuation: true, HoneyMass: true}
+	free := Levers{Set: lever.SetOf(lever.Rest, lever.Yeast, lever.Honey)}
 	axes := tu.Ranges(free, true)
-	step := map[Lever]float64{Rest: 0.5, Yeast: 1, Honey: 0.1}
+	step := map[lever.Lever]float64{lever.Rest: 0.5, lever.Yeast: 1, lever.Honey: 0.1}
 	var steps []float64
 	for _, a := range axes {
 		steps = append(steps, step[a.Lever])

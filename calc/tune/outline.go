@@ -5,6 +5,7 @@ import (
 	"reflect"
 
 	"skep/calc/design"
+	"skep/calc/lever"
 )
 
 // outlineCache keeps the last outline: it does not change while free levers
@@ -17,17 +18,7 @@ type outlineCache struct {
 }
 
 // How finely the levers' range is looked through, places on each axis.
-func outlineGrid(l Lever) int {
-	switch l {
-	case Rest:
-		return 15
-	case Minutes:
-		return 4
-	case Honey:
-		return 5
-	}
-	return 7
-}
+var outlineGrid = [lever.Count]int{lever.Grain: 7, lever.Rest: 15, lever.Minutes: 4, lever.Yeast: 7, lever.Honey: 5}
 
 const (
 	columns = 96 // of the outline, along its longer side
@@ -54,7 +45,7 @@ func (t *Tuner) margin() float64 {
 // It is kept while free levers move. Nil when no lever is free.
 func (t *Tuner) Outline(free Levers) ([]Point, error) {
 	axes := t.axes(free, false)
-	moment := free.HoneyMoment && t.lander.HasHoney()
+	moment := free.Set[lever.Moment] && t.lander.HasHoney()
 	if len(axes) == 0 && !moment {
 		return nil, nil
 	}
@@ -80,26 +71,18 @@ func (t *Tuner) neutral(axes []Axis, moment bool) design.Design {
 	d.Title, d.Notes, d.Taste, d.Ghost, d.Reading, d.Package = "", "", design.Taste{}, nil, nil, design.Package{}
 	d.Yeast = d.Yeast[:1]
 	d.Yeast[0].Name = ""
-	rest, honey := t.lander.Chosen()
+	// Every lever that moves goes to the same place: of the yeast the width is
+	// left, of the grist what it is made of.
+	s := t.at().Setting(&d)
 	for i := range axes {
-		switch axes[i].Lever {
-		case Rest:
-			d.Mash.Rest[rest].TemperatureC = 0
-		case Minutes:
-			d.Mash.Rest[rest].Minutes = 0
-		case Yeast:
-			d.Yeast[0].AttenuationHighPct -= d.Yeast[0].AttenuationLowPct // the width alone
-			d.Yeast[0].AttenuationLowPct = 0
-		case Honey:
-			d.Honey[honey].MassKg = 0
-		}
+		axes[i].Lever.Put(&s, 0)
 	}
-	if honey >= 0 {
-		d.Honey[honey].HoursAfterHeight = 0
-		if moment {
-			d.Honey[honey].Moment = ""
-		}
+	s.HoursAfterHeight = 0
+	if moment {
+		s.Moment = ""
 	}
+	rest, honey := t.lander.Chosen()
+	s.Into(&d, rest, honey)
 	return d
 }
 
@@ -168,7 +151,7 @@ func (t *Tuner) net(axes []Axis, moment bool) (nodes []node, edges [][2]int) {
 				nodes = append(nodes, node{at, s > 0, Point{l.Dryness, l.Body}})
 				return
 			}
-			n := outlineGrid(axes[i].Lever)
+			n := outlineGrid[axes[i].Lever]
 			for j := range n {
 				at[i] = axes[i].Low + float64(j)/float64(n-1)*(axes[i].High-axes[i].Low)
 				walk(i + 1)
@@ -177,7 +160,7 @@ func (t *Tuner) net(axes []Axis, moment bool) (nodes []node, edges [][2]int) {
 		walk(0)
 		stride := 1
 		for i := len(axes) - 1; i >= 0; i-- {
-			n := outlineGrid(axes[i].Lever)
+			n := outlineGrid[axes[i].Lever]
 			for k := first; k < len(nodes); k++ {
 				if (k-first)/stride%n < n-1 {
 					edges = append(edges, [2]int{k, k + stride})
@@ -199,7 +182,7 @@ func (t *Tuner) side(b *band, nodes []node, axes []Axis, v []float64, node []int
 		p := problem{t: t, axes: axes, base: t.start}
 		if nodes[k].flip {
 			p.base.Moment = design.MomentWhirlpool
-		} else if hot(p.base.Moment) && len(nodes) > 0 && nodes[0].flip != nodes[len(nodes)-1].flip {
+		} else if lever.Hot(p.base.Moment) && len(nodes) > 0 && nodes[0].flip != nodes[len(nodes)-1].flip {
 			p.base.Moment = design.MomentFermenting
 		}
 		land, _, err := t.exact(p.setting(&nodes[k].at))

@@ -10,6 +10,7 @@ import (
 
 	"skep/calc"
 	"skep/calc/design"
+	"skep/calc/lever"
 )
 
 // odd is a design of any kind that the format allows, as far as brewing goes.
@@ -58,9 +59,12 @@ func TestEveryDesignHasAnAnswer(t *testing.T) {
 			rt.Fatal(err)
 		}
 		flag := func(label string) bool { return rapid.Bool().Draw(rt, label) }
-		free := Levers{Rest: flag("rest"), Minutes: flag("minutes"), Attenuation: flag("yeast"), HoneyMass: flag("honey"), HoneyMoment: flag("moment"), Grain: flag("grain")}
+		var free Levers
+		for _, l := range []lever.Lever{lever.Rest, lever.Minutes, lever.Yeast, lever.Honey, lever.Moment, lever.Grain} {
+			free.Set[l] = flag(l.String())
+		}
 		if flag("strains") {
-			free.Strains = strains(20)
+			free.Strains, free.Set[lever.YeastC] = strains(20), true
 		}
 		wish := func(label string, high float64) float64 {
 			if flag("asks " + label) {
@@ -144,10 +148,10 @@ func TestOutlineOfOrdinaryDesigns(t *testing.T) {
 			for i := range axes {
 				a := &axes[i]
 				x := a.Low + (a.High-a.Low)*min(max(1.6*rng.Float64()-0.3, 0), 1)
-				if a.Lever == Minutes {
+				if a.Lever == lever.Minutes {
 					x = 30 * math.Round(x/30)
 				}
-				a.Lever.put(&s, x)
+				a.Lever.Put(&s, x)
 			}
 			l, _, err := tu.exact(s)
 			if err != nil {

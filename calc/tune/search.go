@@ -7,6 +7,7 @@ import (
 
 	"skep/calc"
 	"skep/calc/design"
+	"skep/calc/lever"
 )
 
 // found is a place that a search ended at.
@@ -173,7 +174,7 @@ func still(moves *[mostAxes]bool) (fixed [mostAxes]bool) {
 func (t *Tuner) problem(g *seeds, qs []quality, flip bool) problem {
 	p := problem{t: t, qs: qs, axes: g.axes, base: t.start, bias: t.bias}
 	if flip {
-		p.base.Moment = other(p.base.Moment)
+		p.base.Moment = lever.OtherSide(p.base.Moment)
 	}
 	return p
 }
@@ -207,7 +208,7 @@ func (t *Tuner) describe(g *seeds, p *problem, x vec, flip bool) found {
 		if a.strains != nil {
 			f.change += strainSteps
 		}
-		pattern.WriteString(string(a.Lever))
+		pattern.WriteString(a.Lever.String())
 		if d > 0 {
 			pattern.WriteString("+ ")
 		} else {
@@ -217,7 +218,7 @@ func (t *Tuner) describe(g *seeds, p *problem, x vec, flip bool) found {
 	if flip {
 		f.moved++
 		f.change += momentSteps
-		pattern.WriteString(string(Moment))
+		pattern.WriteString(lever.Moment.String())
 	}
 	f.pattern = pattern.String()
 	return f
@@ -238,7 +239,7 @@ func (t *Tuner) place(g *seeds, p *problem, x *vec) (calc.Setting, *design.Yeast
 		}
 		y := a.strains[j].yeast
 		s.AttenuationLowPct, s.AttenuationHighPct = y.AttenuationLowPct, y.AttenuationHighPct
-		if g.free.HoldYeastC {
+		if !g.free.Set[lever.YeastC] {
 			y.TemperatureC = s.YeastC
 		}
 		s.YeastC = y.TemperatureC

@@ -6,6 +6,7 @@ import (
 	"reflect"
 
 	"skep/calc"
+	"skep/calc/lever"
 )
 
 // group is one choice of levers that move, the others as they are, with a
@@ -39,17 +40,7 @@ var gridOf = [...]int{1, 9, 5, 4} // by how many move
 
 const sparseMost = 3 // levers moving at once in a way made for its simplicity
 
-func wholeGrid(l Lever) int {
-	switch l {
-	case Rest:
-		return 7
-	case Yeast:
-		return 5
-	case Honey:
-		return 4
-	}
-	return 3
-}
+var wholeGrid = [lever.Count]int{lever.Grain: 3, lever.Rest: 7, lever.Minutes: 3, lever.Yeast: 5, lever.Honey: 4}
 
 // prepare makes the grids for the free levers, unless they are known.
 func (t *Tuner) prepare(free Levers, strength bool) *seeds {
@@ -65,7 +56,7 @@ func (t *Tuner) prepare(free Levers, strength bool) *seeds {
 // flips makes the grids with the honey on the other side of the pitching, if
 // it may go there.
 func (t *Tuner) flips(g *seeds) []group {
-	if g.flipped == nil && g.free.HoneyMoment && t.lander.HasHoney() {
+	if g.flipped == nil && g.free.Set[lever.Moment] && t.lander.HasHoney() {
 		g.flipped = t.grids(g, true)
 	}
 	return g.flipped
@@ -84,7 +75,7 @@ func (t *Tuner) grids(g *seeds, flip bool) []group {
 			honey := t.start.HoneyKg > 0
 			for i := range k {
 				moves[i] = mask>>i&1 == 1
-				honey = honey || moves[i] && g.axes[i].Lever == Honey
+				honey = honey || moves[i] && g.axes[i].Lever == lever.Honey
 			}
 			if flip && !honey {
 				continue
@@ -97,7 +88,7 @@ func (t *Tuner) grids(g *seeds, flip bool) []group {
 		for i := range k {
 			all[i] = true
 		}
-		out = append(out, t.grid(g.axes, all, flip, func(i int) int { return wholeGrid(g.axes[i].Lever) }))
+		out = append(out, t.grid(g.axes, all, flip, func(i int) int { return wholeGrid[g.axes[i].Lever] }))
 	}
 	return out
 }
@@ -107,7 +98,7 @@ func (t *Tuner) grid(axes []Axis, moves [mostAxes]bool, flip bool, count func(i 
 	g := group{moves: moves, flip: flip}
 	base := t.start
 	if flip {
-		base.Moment = other(base.Moment)
+		base.Moment = lever.OtherSide(base.Moment)
 	}
 	p := problem{t: t, axes: axes, base: base, bias: t.bias}
 	var at vec
@@ -141,7 +132,7 @@ func (t *Tuner) grid(axes []Axis, moves [mostAxes]bool, flip bool, count func(i 
 func (g *group) best(qs []quality, axes []Axis, n int) []seed {
 	rest := -1
 	for i := range axes {
-		if axes[i].Lever == Rest && g.moves[i] {
+		if axes[i].Lever == lever.Rest && g.moves[i] {
 			rest = i
 		}
 	}

@@ -4,7 +4,6 @@ import (
 	"math"
 
 	"skep/calc"
-	"skep/calc/design"
 )
 
 // mostAxes is how many levers move at once at most.
@@ -29,7 +28,7 @@ const pull = 0.05
 func (p *problem) setting(x *vec) calc.Setting {
 	s := p.base
 	for i := range p.axes {
-		p.axes[i].Lever.put(&s, x[i])
+		p.axes[i].Lever.Put(&s, x[i])
 	}
 	return s
 }
@@ -235,18 +234,4 @@ func (p *problem) round(x vec, fixed *[mostAxes]bool) (vec, float64) {
 	}
 	r := p.residuals(&x)
 	return x, p.cost(&r, &x)
-}
-
-// hot tells on which side honey goes in.
-func hot(moment string) bool {
-	return moment == design.MomentBoil || moment == design.MomentWhirlpool
-}
-
-// other is the moment on the other side: where most of the honey's character
-// stays, or where hot wort takes it.
-func other(moment string) string {
-	if hot(moment) {
-		return design.MomentFermenting
-	}
-	return design.MomentWhirlpool
 }

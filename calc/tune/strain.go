@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"skep/calc/design"
+	"skep/calc/lever"
 )
 
 // strain is a yeast that may be taken.
@@ -20,7 +21,7 @@ func (t *Tuner) strainAxis(free Levers) Axis {
 	own := t.design.Yeast[0]
 	same := func(a, b design.Yeast) bool {
 		return a.AttenuationLowPct == b.AttenuationLowPct && a.AttenuationHighPct == b.AttenuationHighPct &&
-			(free.HoldYeastC || a.TemperatureC == b.TemperatureC)
+			(!free.Set[lever.YeastC] || a.TemperatureC == b.TemperatureC)
 	}
 	of := func(y design.Yeast) strain {
 		return strain{mid: (y.AttenuationLowPct + y.AttenuationHighPct) / 2, width: y.AttenuationHighPct - y.AttenuationLowPct, yeast: y}
@@ -45,7 +46,7 @@ func (t *Tuner) strainAxis(free Levers) Axis {
 		}
 		return cmp(a.width, b.width)
 	})
-	return Axis{Lever: Yeast, Low: list[0].mid, High: list[len(list)-1].mid, Natural: naturalAttenuation, Now: me.mid, strains: list}
+	return Axis{Lever: lever.Yeast, Low: list[0].mid, High: list[len(list)-1].mid, Natural: lever.Yeast.Natural(&t.design), Now: me.mid, strains: list}
 }
 
 // usable tells whether a strain's numbers are within what a design takes.

@@ -8,6 +8,7 @@ import (
 
 	"skep/calc"
 	"skep/calc/design"
+	"skep/calc/lever"
 )
 
 // strains are n made-up ones over the range of the trade's families.
@@ -30,7 +31,7 @@ func TestStrains(t *testing.T) {
 	tu, e := tuner(t, d), calc.NewEngine()
 	list := strains(500)
 	for _, w := range []Wishes{taste(75, 30, no), taste(40, 38, no), taste(60, 38, 5.4)} {
-		r, err := tu.To(w, Levers{Strains: list, Rest: true, HoneyMass: true})
+		r, err := tu.To(w, Levers{Set: lever.SetOf(lever.Rest, lever.Honey, lever.YeastC), Strains: list})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -53,7 +54,7 @@ func TestStrains(t *testing.T) {
 		}
 	}
 	// Held at its temperature, the strain's own is left alone.
-	r, err := tu.To(taste(75, 30, no), Levers{Strains: list, HoldYeastC: true})
+	r, err := tu.To(taste(75, 30, no), Levers{Strains: list})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -71,7 +72,7 @@ func TestStrainAgainstEach(t *testing.T) {
 	tu := tuner(t, d)
 	list := strains(60)
 	for _, w := range []Wishes{taste(40, no, no), taste(72, 31, no), taste(95, 10, no), taste(55, 36, no)} {
-		r, err := tu.Live(w, Levers{Strains: list})
+		r, err := tu.Live(w, Levers{Set: lever.SetOf(lever.YeastC), Strains: list})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -102,7 +103,7 @@ func TestOneStrainAndTwins(t *testing.T) {
 	bad := own
 	bad.AttenuationLowPct = 200
 	for _, list := range [][]design.Yeast{{own}, {own, twin, twin}, {bad}} {
-		r, err := tu.To(taste(80, no, no), Levers{Strains: list})
+		r, err := tu.To(taste(80, no, no), Levers{Set: lever.SetOf(lever.YeastC), Strains: list})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -113,7 +114,7 @@ func TestOneStrainAndTwins(t *testing.T) {
 	// Two identical strains beside a third do no harm.
 	third := twin
 	third.Name, third.AttenuationLowPct, third.AttenuationHighPct = "Third", 80, 86
-	r, err := tu.To(taste(72, no, no), Levers{Strains: []design.Yeast{twin, third, third}})
+	r, err := tu.To(taste(72, no, no), Levers{Set: lever.SetOf(lever.YeastC), Strains: []design.Yeast{twin, third, third}})
 	if err != nil || r.Ways[0].Design.Yeast[0].Name != "Third" {
 		t.Errorf("%v, %v", err, r.Ways[0].Settings)
 	}

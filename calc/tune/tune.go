@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"skep/calc/design"
+	"skep/calc/lever"
 	"skep/calc/says"
 )
 
@@ -55,7 +56,7 @@ func (t *Tuner) Live(w Wishes, free Levers) (Result, error) {
 			return Result{}, err
 		}
 	}
-	r := Result{Binding: []Lever{}, Conflict: []string{}, Notes: t.notes(g)}
+	r := Result{Binding: []lever.Lever{}, Conflict: []string{}, Notes: t.notes(g)}
 	any := places[0].reached
 	for i := range places {
 		f := &places[i]
@@ -156,7 +157,7 @@ const leastGain = 0.02
 
 // binding are the free levers that stand at an end and would bring the beer
 // nearer if they went on.
-func (t *Tuner) binding(g *seeds, qs []quality, f *found) []Lever {
+func (t *Tuner) binding(g *seeds, qs []quality, f *found) []lever.Lever {
 	p := t.problem(g, qs, f.flip)
 	p.bias = minus(f.land, t.quick(f.setting))
 	for i := range g.axes {
@@ -165,7 +166,7 @@ func (t *Tuner) binding(g *seeds, qs []quality, f *found) []Lever {
 		}
 	}
 	now := p.land(&f.x)
-	out := []Lever{}
+	out := []lever.Lever{}
 	for i := range g.axes {
 		a := &g.axes[i]
 		near := max(a.Step, 1e-9) * 0.75
@@ -211,10 +212,10 @@ func conflict(qs []quality, f *found) []string {
 }
 
 // levers are the free ones, in the order of the brew.
-func (g *seeds) levers(t *Tuner) []Lever {
-	var out []Lever
-	for _, l := range []Lever{Grain, Rest, Minutes, Yeast, Honey, Moment} {
-		is := l == Moment && g.free.HoneyMoment && t.lander.HasHoney()
+func (g *seeds) levers(t *Tuner) []lever.Lever {
+	var out []lever.Lever
+	for _, l := range lever.All() {
+		is := l == lever.Moment && g.free.Set[lever.Moment] && t.lander.HasHoney()
 		for i := range g.axes {
 			is = is || g.axes[i].Lever == l
 		}
@@ -239,7 +240,7 @@ func (t *Tuner) notes(g *seeds) []says.Sentence {
 			n = append(n, says.Say("there is only one strain to choose from: all others have the same range and temperature, or none that a design can hold"))
 		}
 	}
-	if !t.lander.HasHoney() && (g.free.HoneyMass || g.free.HoneyMoment) {
+	if !t.lander.HasHoney() && (g.free.Set[lever.Honey] || g.free.Set[lever.Moment]) {
 		n = append(n, says.Say("the design has no honey to move: add one, even of {}", says.Of(says.MassKg, 0)))
 	}
 	return n

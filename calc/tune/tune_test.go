@@ -12,6 +12,7 @@ import (
 
 	"skep/calc"
 	"skep/calc/design"
+	"skep/calc/lever"
 	"skep/calc/says"
 )
 
@@ -31,7 +32,7 @@ func TestRoundTrip(t *testing.T) {
 		d.Honey[0].MassKg = float64(rapid.IntRange(0, 230).Draw(rt, "honey")) * 0.005
 		want := predict(t, e, d)
 		w := taste(want.Dryness.Mid, want.Body.Mid, want.StrengthPct.Mid)
-		r, err := tu.To(w, Levers{Rest: true, Attenuation: true, HoneyMass: true})
+		r, err := tu.To(w, Levers{Set: lever.SetOf(lever.Rest, lever.Yeast, lever.Honey)})
 		if err != nil {
 			rt.Fatal(err)
 		}
@@ -136,9 +137,9 @@ func TestSettingsAreRound(t *testing.T) {
 }
 
 // keysOf are the settings that a lever may touch.
-var keysOf = map[Lever][]string{
-	Rest: {"mash.rest.0.temperature_c"}, Minutes: {"mash.rest.0.minutes"}, Honey: {"honey.0.mass_kg"}, Moment: {"honey.0.moment"},
-	Yeast: {"yeast.0."}, Grain: {"grain."},
+var keysOf = map[lever.Lever][]string{
+	lever.Rest: {"mash.rest.0.temperature_c"}, lever.Minutes: {"mash.rest.0.minutes"}, lever.Honey: {"honey.0.mass_kg"}, lever.Moment: {"honey.0.moment"},
+	lever.Yeast: {"yeast.0."}, lever.Grain: {"grain."},
 }
 
 func TestHeldLeversStay(t *testing.T) {
@@ -161,7 +162,8 @@ func TestHeldLeversStay(t *testing.T) {
 		for _, way := range r.Ways {
 			for k := range way.Settings {
 				for _, h := range hold {
-					for _, held := range keysOf[Lever(h)] {
+					l, _ := lever.Named(h)
+					for _, held := range keysOf[l] {
 						if strings.HasPrefix(k, held) {
 							t.Errorf("%s is held, and %s is set", h, k)
 						}
@@ -169,13 +171,13 @@ func TestHeldLeversStay(t *testing.T) {
 				}
 			}
 			for _, l := range way.Free {
-				if slices.Contains(hold, string(l)) {
+				if slices.Contains(hold, l.String()) {
 					t.Errorf("%s is held, and said to be free", l)
 				}
 			}
 		}
 		for _, l := range r.Binding {
-			if slices.Contains(hold, string(l)) {
+			if slices.Contains(hold, l.String()) {
 				t.Errorf("%s is held, and said to bind", l)
 			}
 		}
@@ -224,7 +226,7 @@ func TestDeterministic(t *testing.T) {
 func TestUnreachable(t *testing.T) {
 	t.Parallel()
 	tu := tuner(t, demo(t, "middle"))
-	r, err := tu.To(taste(95, 95, no), Levers{Rest: true, HoneyMass: true, Attenuation: true})
+	r, err := tu.To(taste(95, 95, no), Levers{Set: lever.SetOf(lever.Rest, lever.Honey, lever.Yeast)})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -232,7 +234,7 @@ func TestUnreachable(t *testing.T) {
 		t.Errorf("dry as cider and thick as syrup: reached %v, binding %v, miss %v", r.Reached, r.Binding, r.Ways[0].Miss)
 	}
 	// One lever, two wishes between which it passes: no end, a conflict.
-	r, err = tu.To(taste(60, 38, no), Levers{Rest: true})
+	r, err = tu.To(taste(60, 38, no), Levers{Set: lever.SetOf(lever.Rest)})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -240,11 +242,11 @@ func TestUnreachable(t *testing.T) {
 		t.Errorf("one lever for two wishes: reached %v, binding %v, conflict %v", r.Reached, r.Binding, r.Conflict)
 	}
 	// Drier than the coolest mash makes it: that lever's end.
-	r, err = tu.To(taste(no, 10, no), Levers{Rest: true})
+	r, err = tu.To(taste(no, 10, no), Levers{Set: lever.SetOf(lever.Rest)})
 	if err != nil {
 		t.Fatal(err)
 	}
-	if r.Reached || !slices.Equal(r.Binding, []Lever{Rest}) || r.Ways[0].Settings["mash.rest.0.temperature_c"] != calc.RestLowC {
+	if r.Reached || !slices.Equal(r.Binding, []lever.Lever{lever.Rest}) || r.Ways[0].Settings["mash.rest.0.temperature_c"] != calc.RestLowC {
 		t.Errorf("thinner than the coolest mash: binding %v, settings %v", r.Binding, r.Ways[0].Settings)
 	}
 }
@@ -327,9 +329,9 @@ func TestPresentBeyondTheEnds(t *testing.T) {
 func TestBindingLeversWouldHelp(t *testing.T) {
 	t.Parallel()
 	tu := tuner(t, demo(t, "middle"))
-	free := Levers{Rest: true, Attenuation: true, HoneyMass: true}
+	free := Levers{Set: lever.SetOf(lever.Rest, lever.Yeast, lever.Honey)}
 	rng := rand.New(rand.NewPCG(6, 6))
-	bound, helped := map[Lever]int{}, 0
+	bound, helped := map[lever.Lever]int{}, 0
 	for range 60 {
 		w := taste(10+85*rng.Float64(), 15+50*rng.Float64(), no)
 		r, err := tu.Live(w, free)
@@ -345,17 +347,17 @@ func TestBindingLeversWouldHelp(t *testing.T) {
 			at := s.Start()
 			i := slices.IndexFunc(tu.seeds.axes, func(a Axis) bool { return a.Lever == l })
 			a := tu.seeds.axes[i]
-			x := l.get(&at)
+			x := l.Get(&at)
 			if x-a.Low < a.High-x {
 				x = a.Low - a.Natural
 			} else {
 				x = a.High + a.Natural
 			}
-			if l == Honey && x < 0 {
+			if l == lever.Honey && x < 0 {
 				continue // there is no less than none
 			}
 			bound[l]++
-			l.put(&at, x)
+			l.Put(&at, x)
 			past, _, err := tu.exact(at)
 			if err != nil {
 				t.Fatal(err)
@@ -367,7 +369,7 @@ func TestBindingLeversWouldHelp(t *testing.T) {
 			}
 		}
 	}
-	all := bound[Rest] + bound[Yeast] + bound[Honey]
+	all := bound[lever.Rest] + bound[lever.Yeast] + bound[lever.Honey]
 	t.Logf("bound: %v; a step further helped in %d of %d", bound, helped, all)
 	if len(bound) < 3 || helped < all*9/10 {
 		t.Errorf("bound: %v; a step further helped only in %d of %d", bound, helped, all)

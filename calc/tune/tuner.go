@@ -6,6 +6,7 @@ import (
 
 	"skep/calc"
 	"skep/calc/design"
+	"skep/calc/lever"
 	"skep/calc/water"
 )
 
@@ -134,23 +135,25 @@ func (t *Tuner) apply(s calc.Setting, y *design.Yeast) (design.Design, map[strin
 			err = d.Set(key, fmt.Sprint(v))
 		}
 	}
-	number := func(key string, v, now float64) {
-		if v != now {
-			put(key, v)
+	now, at := t.start, t.at()
+	for _, l := range lever.All() {
+		if l == lever.YeastC && y == nil {
+			continue // comes with another strain only
+		}
+		were, are := l.Keys(&now, at), l.Keys(&s, at)
+		for i := range are {
+			if are[i].Value != were[i].Value {
+				put(are[i].Path, are[i].Value)
+			}
 		}
 	}
-	now := t.start
-	rest, honey := t.lander.Chosen()
-	number(fmt.Sprintf("mash.rest.%d.temperature_c", rest), s.RestC, now.RestC)
-	number(fmt.Sprintf("mash.rest.%d.minutes", rest), s.Minutes, now.Minutes)
 	if y != nil {
 		was := t.design.Yeast[0]
 		if y.Name != was.Name {
 			put("yeast.0.name", y.Name)
 		}
-		number("yeast.0.temperature_c", s.YeastC, was.TemperatureC)
-		if y.CellsBillionPerL > 0 {
-			number("yeast.0.cells_billion_per_l", y.CellsBillionPerL, was.CellsBillionPerL)
+		if y.CellsBillionPerL > 0 && y.CellsBillionPerL != was.CellsBillionPerL {
+			put("yeast.0.cells_billion_per_l", y.CellsBillionPerL)
 		}
 		if y.Form != "" && y.Form != was.Form {
 			put("yeast.0.form", y.Form)
@@ -162,17 +165,11 @@ func (t *Tuner) apply(s calc.Setting, y *design.Yeast) (design.Design, map[strin
 		number("yeast.0.coldest_c", y.ColdestC, was.ColdestC)
 		number("yeast.0.warmest_c", y.WarmestC, was.WarmestC)
 	}
-	number("yeast.0.attenuation_low_pct", s.AttenuationLowPct, now.AttenuationLowPct)
-	number("yeast.0.attenuation_high_pct", s.AttenuationHighPct, now.AttenuationHighPct)
-	if honey >= 0 {
-		number(fmt.Sprintf("honey.%d.mass_kg", honey), s.HoneyKg, now.HoneyKg)
-		if s.Moment != now.Moment {
-			put(fmt.Sprintf("honey.%d.moment", honey), s.Moment)
-		}
-	}
 	if s.GrainShare != 1 {
 		for i, g := range t.design.Grain {
-			number(fmt.Sprintf("grain.%d.mass_kg", i), settable(g.MassKg*s.GrainShare, grainStepKg), g.MassKg)
+			if kg := settable(g.MassKg*s.GrainShare, lever.Grain.Found()); kg != g.MassKg {
+				put(fmt.Sprintf("grain.%d.mass_kg", i), kg)
+			}
 		}
 	}
 	d.Yeast = slices.Clone(d.Yeast)

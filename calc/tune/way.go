@@ -5,6 +5,7 @@ import (
 
 	"skep/calc"
 	"skep/calc/design"
+	"skep/calc/lever"
 	"skep/calc/says"
 )
 
@@ -25,7 +26,7 @@ type Way struct {
 	// Parts are the levers that move, in the order of the brew.
 	Parts []Part `json:"-"`
 	// Free are the levers that might have moved.
-	Free []Lever `json:"-"`
+	Free []lever.Lever `json:"-"`
 	// Points is the whole miss, index points (0.05 % of strength is one).
 	Points float64 `json:"-"`
 	// Cloud is the size of the doubt: the geometric mean of the bands of
@@ -37,7 +38,7 @@ type Way struct {
 
 // Part is one lever of a way.
 type Part struct {
-	Lever    Lever
+	Lever    lever.Lever
 	From, To float64 // °C, minutes, middle attenuation %, kg of honey, kg of grain
 	// FromName and ToName are the strains or the honey's moments.
 	FromName, ToName string
@@ -52,8 +53,8 @@ type Result struct {
 	// Binding are levers at their end that would have to go on, and Conflict
 	// qualities that pull against each other where no lever is at its end; both
 	// only when the taste is not reached.
-	Binding  []Lever  `json:"binding"`
-	Conflict []string `json:"conflict"`
+	Binding  []lever.Lever `json:"binding"`
+	Conflict []string      `json:"conflict"`
 	// Notes say what kept the search short: no free lever, one strain only.
 	Notes []says.Sentence `json:"-"`
 	// Evaluations is how many settings were tried.

@@ -7,34 +7,31 @@ import (
 	"strings"
 
 	"skep/calc"
+	"skep/calc/lever"
 )
 
 // parts lists the levers that a place moves, in the order of the brew.
 func (t *Tuner) parts(f *found) []Part {
 	var parts []Part
 	s, now := f.setting, t.start
-	if s.GrainShare != 1 {
-		kg := t.plan.GrainKg
-		parts = append(parts, Part{Lever: Grain, From: kg, To: kg * s.GrainShare})
-	}
-	if s.RestC != now.RestC {
-		parts = append(parts, Part{Lever: Rest, From: now.RestC, To: s.RestC})
-	}
-	if s.Minutes != now.Minutes {
-		parts = append(parts, Part{Lever: Minutes, From: now.Minutes, To: s.Minutes})
-	}
-	if from, to := Yeast.get(&now), Yeast.get(&s); f.yeast != nil || from != to {
-		p := Part{Lever: Yeast, From: from, To: to, FromName: t.design.Yeast[0].Name, ToName: t.design.Yeast[0].Name}
-		if f.yeast != nil {
-			p.ToName = f.yeast.Name
+	for _, l := range lever.All() {
+		p := Part{Lever: l, From: l.Get(&now), To: l.Get(&s)}
+		switch l {
+		case lever.YeastC: // comes with the strain
+			continue
+		case lever.Grain:
+			p.From, p.To = p.From*t.plan.GrainKg, p.To*t.plan.GrainKg
+		case lever.Yeast:
+			p.FromName, p.ToName = t.design.Yeast[0].Name, t.design.Yeast[0].Name
+			if f.yeast != nil {
+				p.ToName = f.yeast.Name
+			}
+		case lever.Moment:
+			p.FromName, p.ToName = now.Moment, s.Moment
 		}
-		parts = append(parts, p)
-	}
-	if s.HoneyKg != now.HoneyKg {
-		parts = append(parts, Part{Lever: Honey, From: now.HoneyKg, To: s.HoneyKg})
-	}
-	if s.Moment != now.Moment {
-		parts = append(parts, Part{Lever: Moment, FromName: now.Moment, ToName: s.Moment})
+		if p.From != p.To || l == lever.Yeast && f.yeast != nil {
+			parts = append(parts, p)
+		}
 	}
 	return parts
 }
@@ -49,8 +46,10 @@ func (w *Way) Summary() string {
 	for _, p := range w.Parts {
 		words = append(words, p.Words())
 	}
-	moved := func(l Lever) bool { return slices.ContainsFunc(w.Parts, func(p Part) bool { return p.Lever == l }) }
-	if slices.Contains(w.Free, Yeast) && !moved(Yeast) {
+	moved := func(l lever.Lever) bool {
+		return slices.ContainsFunc(w.Parts, func(p Part) bool { return p.Lever == l })
+	}
+	if slices.Contains(w.Free, lever.Yeast) && !moved(lever.Yeast) {
 		words = append(words, "same yeast")
 	}
 	return strings.Join(words, ", ")
@@ -58,40 +57,13 @@ func (w *Way) Summary() string {
 
 // Words says which way one lever moves.
 func (p *Part) Words() string {
-	pick := func(less, more string) string {
-		if p.To < p.From {
-			return less
-		}
-		return more
+	switch {
+	case p.Lever == lever.Yeast && p.From == p.To:
+		return "another yeast of the same attenuation"
+	case p.Lever == lever.Honey && p.To == 0:
+		return "no honey"
 	}
-	switch p.Lever {
-	case Rest:
-		return pick("cooler mash", "hotter mash")
-	case Minutes:
-		return pick("shorter rest", "longer rest")
-	case Yeast:
-		switch {
-		case p.From == p.To:
-			return "another yeast of the same attenuation"
-		default:
-			return pick("less attenuating yeast", "more attenuating yeast")
-		}
-	case Honey:
-		switch {
-		case p.To == 0:
-			return "no honey"
-		default:
-			return pick("less honey", "more honey")
-		}
-	case Grain:
-		return pick("less grain", "more grain")
-	case Moment:
-		if hot(p.ToName) {
-			return "honey on the hot side"
-		}
-		return "honey in the fermenter"
-	}
-	return string(p.Lever)
+	return p.Lever.Way(p.To > p.From).String()
 }
 
 // Price says what a way gives up or brings along in the qualities that were

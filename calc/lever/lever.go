@@ -1,0 +1,211 @@
+package lever
+
+import (
+	"fmt"
+	"slices"
+
+	"skep/calc"
+	"skep/calc/design"
+	"skep/calc/says"
+)
+
+// Lever is a row of the table.
+type Lever int
+
+// The levers, in the order of the brew. Those that [Lever.Tunes] denies do not
+// move dryness, body or strength.
+const (
+	Grain Lever = iota // the whole grist, every line by the same share
+	Rest
+	Minutes
+	Yeast
+	YeastC
+	Honey
+	Moment
+	Primer
+	Count int = iota
+)
+
+// All are the levers, in the order of the brew.
+func All() []Lever {
+	all := make([]Lever, Count)
+	for i := range all {
+		all[i] = Lever(i)
+	}
+	return all
+}
+
+// Set says which levers may move. The zero value holds all of them.
+type Set [Count]bool
+
+// SetOf are some levers.
+func SetOf(levers ...Lever) Set {
+	var s Set
+	for _, l := range levers {
+		s[l] = true
+	}
+	return s
+}
+
+// Without are the levers of s but some.
+func (s Set) Without(levers ...Lever) Set {
+	for _, l := range levers {
+		s[l] = false
+	}
+	return s
+}
+
+// Free are all levers but those held, as taste.hold names them.
+func Free(hold []string) Set {
+	var s Set
+	for i := range table {
+		s[i] = !slices.Contains(hold, table[i].hold)
+	}
+	return s
+}
+
+// Named is the lever that taste.hold calls so.
+func Named(hold string) (Lever, bool) {
+	for i := range table {
+		if table[i].hold == hold {
+			return Lever(i), true
+		}
+	}
+	return 0, false
+}
+
+// String is the word that holds the lever in taste.hold.
+func (l Lever) String() string {
+	if l < 0 || int(l) >= Count {
+		return fmt.Sprintf("lever %d", int(l))
+	}
+	return table[l].hold
+}
+
+// MarshalText is the word that holds the lever.
+func (l Lever) MarshalText() ([]byte, error) { return []byte(l.String()), nil }
+
+// Get is where the lever stands.
+func (l Lever) Get(s *calc.Setting) float64 { return table[l].get(s) }
+
+// Put moves it.
+func (l Lever) Put(s *calc.Setting, place float64) { table[l].put(s, place) }
+
+// Tunes tells whether it moves dryness, body or strength.
+func (l Lever) Tunes() bool { return l != YeastC && l != Primer }
+
+// Needs tells whether the lever moves anything of a design: without grain there
+// is no mash, without honey no moment of it.
+func (l Lever) Needs(grain, honey bool) bool {
+	switch table[l].of {
+	case ofRest, ofGrain:
+		return grain
+	case ofHoney:
+		return honey
+	}
+	return true
+}
+
+// Name is what the lever is called within a sentence, Title above its slider,
+// Change what undo calls its change.
+func (l Lever) Name() says.Sentence   { return table[l].name }
+func (l Lever) Title() says.Sentence  { return table[l].title }
+func (l Lever) Change() says.Sentence { return table[l].change }
+
+// Ends are what the slider's lower and upper end do to the beer.
+func (l Lever) Ends() (low, high says.Sentence) { return table[l].low, table[l].high }
+
+// Toward names a step down or up on the landing plane: "cooler", "hotter".
+func (l Lever) Toward(up bool) says.Sentence {
+	if up {
+		return table[l].more
+	}
+	return table[l].less
+}
+
+// Way names a step down or up where nothing around it says which lever it is:
+// "cooler mash", "hotter mash".
+func (l Lever) Way(up bool) says.Sentence {
+	if up {
+		return table[l].moreWay
+	}
+	return table[l].lessWay
+}
+
+// By says how far the lever goes: "2.5 °C cooler". The change is in the lever's
+// own unit, with its sign. Empty for the moment, which has no amount.
+func (l Lever) By(change float64) says.Sentence {
+	s := table[l].lessBy
+	if change >= 0 {
+		s = table[l].moreBy
+	}
+	if !s.Empty() {
+		s.With = []says.Part{l.Difference(max(change, -change))}
+	}
+	return s
+}
+
+// Unit is the lever's own, of a difference: °C, min, points, kg, h.
+func (l Lever) Unit() string { return table[l].unit }
+
+// Shown is how many of the unit that a person reads go into one of the lever's
+// own: a lever of honey is in kg and read in g.
+func (l Lever) Shown() (kind says.Kind, factor float64) { return table[l].kind, table[l].shown }
+
+// Difference is a change of the lever's place as a person reads it.
+func (l Lever) Difference(change float64) says.Quantity {
+	return says.Of(table[l].difference, change*table[l].shown)
+}
+
+// Of names the lever of one thing among several: "temperature of the rest 1".
+func (l Lever) Of(thing string) string { return fmt.Sprintf(table[l].thing, thing) }
+
+// A Key is a key of the design file that a lever moves, with what stands there.
+type Key struct {
+	Path  string
+	Value any // float64 or string
+}
+
+// Keys are what the lever moves in a design, as a setting has them. The grist
+// has none: each line keeps its own mass.
+func (l Lever) Keys(s *calc.Setting, at At) []Key {
+	r := &table[l]
+	var out []Key
+	for _, k := range r.keys {
+		path := k.path
+		switch r.of {
+		case ofRest:
+			path = fmt.Sprintf(k.path, at.Rest)
+		case ofHoney:
+			if at.Honey < 0 {
+				continue
+			}
+			path = fmt.Sprintf(k.path, at.Honey)
+		}
+		out = append(out, Key{path, k.get(s)})
+	}
+	return out
+}
+
+// At is which rest and which honey the levers move, counted from 0; a honey of
+// -1 is none.
+type At struct{ Rest, Honey int }
+
+// In is a in a design that may have fewer of them.
+func (a At) In(d *design.Design) At {
+	return At{Rest: min(a.Rest, len(d.Mash.Rest)-1), Honey: min(max(a.Honey, 0), len(d.Honey)-1)}
+}
+
+// Setting is where the levers of a design stand.
+func (a At) Setting(d *design.Design) calc.Setting {
+	a = a.In(d)
+	return calc.SettingOf(d, a.Rest, a.Honey)
+}
+
+// Put moves one lever of a design, whose lists are written to.
+func (a At) Put(d *design.Design, l Lever, place float64) {
+	a = a.In(d)
+	s := calc.SettingOf(d, a.Rest, a.Honey)
+	l.Put(&s, place)
+	s.Into(d, a.Rest, a.Honey)
+}
