@@ -179,9 +179,9 @@ func TestABurstOfMovesShowsTheLast(t *testing.T) {
 	s := newStage(t, "")
 	_, before := s.worker.Counts()
 	for i := range 1000 {
-		s.moving("rest temperature", holdRest, func(d *design.Design) { d.Mash.Rest[0].TemperatureC = 58 + float64(i%140)/10 })
+		s.moving("rest temperature", design.LeverRest, func(d *design.Design) { d.Mash.Rest[0].TemperatureC = 58 + float64(i%140)/10 })
 	}
-	s.moving("rest temperature", holdRest, func(d *design.Design) { d.Mash.Rest[0].TemperatureC = 71 })
+	s.moving("rest temperature", design.LeverRest, func(d *design.Design) { d.Mash.Rest[0].TemperatureC = 71 })
 	s.ended()
 	s.settle()
 	_, after := s.worker.Counts()

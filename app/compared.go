@@ -101,7 +101,7 @@ func (b *bench) difference(now, ghost *design.Design) string {
 		texts = append(texts, words.T("attenuation {{.Was}}", map[string]any{
 			"Was": b.say.FormatRange(quantity.Percent, was.AttenuationLowPct, was.AttenuationHighPct)}))
 	}
-	if was, is := b.taste.levers.honeyOf(ghost), b.taste.levers.honeyOf(now); was != is {
+	if was, is := b.taste.levers.at.HoneyOf(ghost), b.taste.levers.at.HoneyOf(now); was != is {
 		if was.MassKg != is.MassKg {
 			texts = append(texts, words.T("honey {{.Was}}", map[string]any{"Was": b.say.Format(quantity.MassG, 1000*was.MassKg)}))
 		}

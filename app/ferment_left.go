@@ -13,6 +13,7 @@ import (
 	"skep/calc"
 	"skep/calc/design"
 	"skep/calc/follow"
+	table "skep/calc/lever"
 )
 
 // fermentLeft is the re-tune: what is spent, with its measured value, and what
@@ -31,7 +32,7 @@ type fermentLeft struct {
 	ways                         *gridPart
 	near                         *ui.Texts
 	use                          *ui.Choice
-	nearest                      honeyWay
+	nearest                      follow.HoneyWay
 }
 
 func newFermentLeft(p *fermentPlace) *fermentLeft {
@@ -109,7 +110,7 @@ func (l *fermentLeft) show(f *fermentFrame) {
 	d := l.p.b.editor.Design()
 	// Where the beer's temperature was measured the plan's no longer counts.
 	measured := slices.ContainsFunc(b.Timeline.Points, func(p follow.Point) bool { return p.Used && p.What == follow.BeerTemperature })
-	l.warmRow.off = measured || slices.ContainsFunc(c.Spent, func(s follow.Spent) bool { return s.Lever == "yeast.temperature" })
+	l.warmRow.off = measured || slices.ContainsFunc(c.Spent, func(s follow.Spent) bool { return s.Lever == design.LeverYeastC })
 	l.warm.Set(l.warmthWords(f, measured))
 	l.land.show(f)
 	l.spent.Set(l.spentWords(c))
@@ -164,23 +165,14 @@ func (l *fermentLeft) spentWords(c *follow.Conditioned) []string {
 
 func (l *fermentLeft) spentName(s follow.Spent) string {
 	name := s.Lever
+	if which, ok := table.Named(s.Lever); ok {
+		name = l.p.b.said(which.Name())
+	}
 	switch {
-	case s.Lever == "mash.rest":
-		name = words.T("mash rest")
-	case s.Lever == "mash.minutes":
-		name = words.T("rest time")
-	case s.Lever == "grain" && s.Key != "":
+	case s.Lever == design.LeverGrain && s.Key != "":
 		name = words.T("volume")
-	case s.Lever == "grain":
-		name = words.T("grain")
-	case s.Lever == "yeast":
-		name = words.T("yeast")
-	case s.Lever == "yeast.temperature":
-		name = words.T("fermentation temperature")
-	case s.Lever == "honey.moment":
-		name = words.T("moment of the honey")
-	case strings.HasPrefix(s.Lever, "honey"):
-		name = words.T("honey")
+	case s.Lever == s.Key: // one of several honeys
+		name = l.p.b.said(table.Honey.Name())
 	}
 	if s.Key == "" {
 		return name
@@ -217,48 +209,47 @@ func (l *fermentLeft) showWays(f *fermentFrame) {
 	l.near.Set(nil)
 	l.use.Hidden = true
 	l.ways.set(nil)
-	if len(f.ways) < 2 || l.honey < 0 {
+	if !f.left || l.honey < 0 {
 		return
 	}
 	say := l.p.b.say
-	l.nearest = f.ways[0]
-	planned := f.batch.Conditioned.Design.Honey[l.honey].MassKg
-	if !math.IsNaN(l.nearest.massKg) {
-		amount := say.Format(quantity.MassKg, l.nearest.massKg)
+	l.nearest = f.ways.Nearest
+	if planned := f.ways.Planned(f.batch.Conditioned.Design.Honey[l.honey].MassKg); !math.IsNaN(l.nearest.Miss) {
+		amount := say.Format(quantity.MassKg, l.nearest.MassKg)
 		lands := words.T("{{.Strength}}, dryness {{.Dryness}}, body {{.Body}}", map[string]any{
-			"Strength": say.Format(quantity.Strength, l.nearest.lands[calc.Strength].Mid), "Dryness": say.Number(quantity.Index, l.nearest.lands[calc.Dryness].Mid),
-			"Body": say.Number(quantity.Index, l.nearest.lands[calc.Body].Mid)})
-		data := map[string]any{"Amount": amount, "Lands": lands, "Miss": l.p.b.plainNumber(math.Round(l.nearest.miss))}
+			"Strength": say.Format(quantity.Strength, l.nearest.Lands[calc.Strength].Mid), "Dryness": say.Number(quantity.Index, l.nearest.Lands[calc.Dryness].Mid),
+			"Body": say.Number(quantity.Index, l.nearest.Lands[calc.Body].Mid)})
+		data := map[string]any{"Amount": amount, "Lands": lands, "Miss": l.p.b.plainNumber(math.Round(l.nearest.Miss))}
 		switch {
-		case math.Abs(l.nearest.massKg-planned) < 1.5*honeyStepKg:
+		case planned:
 			l.near.Set([]string{words.T("The honey as planned lands nearest to what is wanted: {{.Lands}}.", data)})
-		case l.nearest.miss <= 2:
+		case l.nearest.Reached:
 			l.near.Set([]string{words.T("{{.Amount}} would land on what is wanted: {{.Lands}}.", data)})
 		default:
 			l.near.Set([]string{words.T("What is wanted is out of reach of honey alone. {{.Amount}} comes nearest, {{.Miss}} points off: {{.Lands}}.", data)})
 		}
-		l.use.Hidden = math.Abs(l.nearest.massKg-planned) < 1.5*honeyStepKg
+		l.use.Hidden = planned
 		l.use.SetText(words.T("use {{.Amount}}", data))
 		l.use.Name = words.T("honey")
 	} else {
 		l.near.Set([]string{words.T("Say in Taste where the beer should land, and the amount of honey for it stands here.")})
 	}
 	rows := [][]string{{words.T("honey"), words.T("final"), words.T("strength"), words.T("dryness"), words.T("body")}}
-	all := f.ways[1:]
+	all := f.ways.Ladder
 	for i := 0; i < len(all); i += 3 {
 		w := &all[i]
-		rows = append(rows, []string{say.Format(quantity.MassKg, w.massKg), say.Number(quantity.Gravity, w.lands[calc.FinalGravity].Mid),
-			say.Format(quantity.Strength, w.lands[calc.Strength].Mid), say.Number(quantity.Index, w.lands[calc.Dryness].Mid), say.Number(quantity.Index, w.lands[calc.Body].Mid)})
+		rows = append(rows, []string{say.Format(quantity.MassKg, w.MassKg), say.Number(quantity.Gravity, w.Lands[calc.FinalGravity].Mid),
+			say.Format(quantity.Strength, w.Lands[calc.Strength].Mid), say.Number(quantity.Index, w.Lands[calc.Dryness].Mid), say.Number(quantity.Index, w.Lands[calc.Body].Mid)})
 	}
 	l.ways.set(rows)
 }
 
 // take puts the nearest amount into the design.
 func (l *fermentLeft) take() {
-	if l.honey < 0 || math.IsNaN(l.nearest.massKg) {
+	if l.honey < 0 || math.IsNaN(l.nearest.Miss) {
 		return
 	}
-	at, kg := l.honey, l.nearest.massKg
+	at, kg := l.honey, l.nearest.MassKg
 	if l.p.b.edit(words.T("honey still to go in"), "", func(d *design.Design) {
 		if at < len(d.Honey) {
 			d.Honey[at].MassKg = kg

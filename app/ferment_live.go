@@ -8,7 +8,6 @@ import (
 
 	"skep/calc"
 	"skep/calc/design"
-	"skep/calc/ferment"
 	"skep/calc/follow"
 	"skep/plotting"
 )
@@ -32,8 +31,8 @@ type fermentFrame struct {
 	lessons int           // that the numbers use
 	batch   *follow.Batch // nil: err says why
 	err     error
-	ways    []honeyWay
-	more    honeyWay // a step more of it than planned
+	ways    follow.HoneyWays
+	left    bool // there is honey left, and ways of it
 	// What keeping the beer cooler or warmer from now on would do; nil: nothing
 	// is left to do.
 	cooler, warmer *follow.Bands
@@ -61,10 +60,10 @@ func (l *fermentLive) frame(ask fermentAsk) *fermentFrame {
 		f := fermentFrame{design: ask.design, lessons: ask.lessons}
 		f.batch, f.err = l.follower.Follow(ask.design, ask.now, follow.Instruments{}, ask.doubts)
 		if f.err == nil {
-			f.ways, f.more = honeyWays(f.batch)
+			f.ways, f.left = f.batch.HoneyWays()
 			f.cooler, f.warmer = l.kept.cooler, l.kept.warmer
 			if !ask.moving {
-				f.cooler, f.warmer = kept(f.batch, -warmthStepC), kept(f.batch, warmthStepC)
+				f.cooler, f.warmer = f.batch.Warmed(-warmthStepC), f.batch.Warmed(warmthStepC)
 			}
 		}
 		l.of, l.with, l.at, l.rough, l.kept = &ask.design, with, ask.now, ask.moving, f
@@ -151,113 +150,8 @@ func (l *fermentLive) fill(c *plotting.Course, b *follow.Batch, note func(time.T
 // horizonHours is how long after all is done "now" is still shown.
 const horizonHours = 14 * 24.0
 
-// honeyWay is an amount of the honey that is still to go in, and where the beer
-// then lands.
-type honeyWay struct {
-	massKg float64
-	lands  [calc.Outcomes]calc.Band
-	miss   float64 // from what is wanted
-}
-
-// planKg are the amounts that are tried: from none to twice the plan, or up to
-// what makes a difference where nothing is planned.
-const (
-	honeySteps   = 12
-	leastSpanKg  = 0.5
-	honeyStepKg  = 0.01
-	arrowKg      = 0.1
-	mostHoneyKg  = 50.0
-	strengthUnit = 0.1 // per cent that weigh as much as two points of an index
-)
-
-// honeyWays is where amounts of the first honey that is left would land: the
-// first is the one nearest to what is wanted, the others run from none upwards.
-func honeyWays(b *follow.Batch) (all []honeyWay, more honeyWay) {
-	c := &b.Conditioned
-	if !b.Timeline.Pitched || len(c.HoneyLeft) == 0 {
-		return nil, more
-	}
-	place := c.HoneyLeft[0]
-	d := c.Design.Clone()
-	try := func(kg float64) (honeyWay, bool) {
-		d.Honey[place].MassKg = kg
-		lands, err := b.Land(d)
-		return honeyWay{massKg: kg, lands: lands, miss: missOf(&d.Taste, lands)}, err == nil
-	}
-	span := min(max(2*c.Design.Honey[place].MassKg, leastSpanKg), mostHoneyKg)
-	best := -1
-	for i := range honeySteps + 1 {
-		w, ok := try(roundTo(span*float64(i)/honeySteps, honeyStepKg))
-		if !ok {
-			return nil, more
-		}
-		all = append(all, w)
-		if best < 0 || w.miss < all[best].miss {
-			best = i
-		}
-	}
-	more, _ = try(c.Design.Honey[place].MassKg + arrowKg)
-	if math.IsNaN(all[best].miss) {
-		return append([]honeyWay{{massKg: math.NaN()}}, all...), more
-	}
-	// Between its neighbours, by thirds: the miss has one valley there.
-	low, high := all[max(best-1, 0)].massKg, all[min(best+1, honeySteps)].massKg
-	nearest := all[best]
-	for range 12 {
-		a, _ := try(low + (high-low)/3)
-		z, _ := try(high - (high-low)/3)
-		if a.miss < z.miss {
-			high = z.massKg
-		} else {
-			low = a.massKg
-		}
-	}
-	if w, ok := try(roundTo((low+high)/2, honeyStepKg)); ok && w.miss < nearest.miss {
-		nearest = w
-	}
-	return append([]honeyWay{nearest}, all...), more
-}
-
 // warmthStepC is how much cooler or warmer is tried.
 const warmthStepC = 2.0
-
-// kept is what the beer would do if it were kept so much warmer from now on;
-// nil when it is not fermenting, or where the yeast could not follow.
-func kept(b *follow.Batch, by float64) *follow.Bands {
-	if !b.Timeline.Pitched || b.State.Is(follow.Finished) || b.Timeline.NowHours > b.After.FinishedHours.High {
-		return nil
-	}
-	d := b.Conditioned.Design.Clone()
-	t := d.Yeast[0].TemperatureC + by
-	if t < ferment.ColdestC || t > ferment.WarmestC {
-		return nil
-	}
-	d.Yeast[0].TemperatureC = t
-	x, err := b.Evaluate(d)
-	if err != nil {
-		return nil
-	}
-	return &x
-}
-
-// missOf is how far a landing is from what is wanted, in points of an index;
-// NaN when nothing is.
-func missOf(t *design.Taste, lands [calc.Outcomes]calc.Band) float64 {
-	sum, n := 0.0, 0
-	add := func(want *float64, is, unit float64) {
-		if want != nil {
-			sum += ((is - *want) / unit) * ((is - *want) / unit)
-			n++
-		}
-	}
-	add(t.Dryness, lands[calc.Dryness].Mid, 1)
-	add(t.Body, lands[calc.Body].Mid, 1)
-	add(t.StrengthPct, lands[calc.Strength].Mid, strengthUnit/2)
-	if n == 0 {
-		return math.NaN()
-	}
-	return math.Sqrt(sum / float64(n))
-}
 
 // courseColours are the look's for what is no line.
 func courseColours(honey, warn color.NRGBA) plotting.Course {

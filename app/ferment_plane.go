@@ -6,12 +6,12 @@ import (
 	"fyne.io/fyne/v2"
 
 	"skep/app/plane"
-	"skep/app/quantity"
 	"skep/app/ui"
 	"skep/app/words"
 	"skep/calc"
 	"skep/calc/design"
-	"skep/calc/tune"
+	"skep/calc/follow"
+	table "skep/calc/lever"
 )
 
 // fermentPlane is the landing plane of the re-tune: where the beer lands by
@@ -19,11 +19,11 @@ import (
 type fermentPlane struct {
 	p     *fermentPlace
 	plane *plane.Plane
-	from  float64 // the honey when an arrow was grabbed; NaN: none is
+	from  *design.Design // when an arrow was grabbed; nil: none is
 }
 
 func newFermentPlane(p *fermentPlace) *fermentPlane {
-	l := &fermentPlane{p: p, plane: plane.New(), from: math.NaN()}
+	l := &fermentPlane{p: p, plane: plane.New()}
 	b := p.b
 	l.plane.OnHint = b.status.hint
 	l.plane.OnPin = func(dryness, body *float64) {
@@ -31,7 +31,7 @@ func newFermentPlane(p *fermentPlace) *fermentPlane {
 	}
 	l.plane.OnPinEnd = b.ended
 	l.plane.OnArrow = l.pull
-	l.plane.OnArrowEnd = func(string) { l.from = math.NaN(); b.ended() }
+	l.plane.OnArrowEnd = func(string) { l.from = nil; b.ended() }
 	return l
 }
 
@@ -42,11 +42,13 @@ func (l *fermentPlane) pull(_ string, steps float64) {
 	if at < 0 || at >= len(d.Honey) {
 		return
 	}
-	if math.IsNaN(l.from) {
-		l.from = d.Honey[at].MassKg
+	if l.from == nil {
+		l.from = &d
 	}
-	kg := clamp(roundTo(l.from+steps*arrowKg, honeyStepKg), 0, mostHoneyKg)
-	l.p.b.moving(words.T("honey still to go in"), "honey", func(d *design.Design) { d.Honey[at].MassKg = kg })
+	which := table.At{Honey: at}
+	l.p.b.moving(words.T("honey still to go in"), "honey", func(d *design.Design) {
+		which.Pull(d, l.from, table.Honey, steps*table.Honey.Natural(l.from))
+	})
 }
 
 func (l *fermentPlane) sync(d *design.Design) {
@@ -67,22 +69,22 @@ const (
 // known, not how they go together: the rings take them as independent.
 func (l *fermentPlane) show(f *fermentFrame) {
 	b := f.batch
-	point := func(w *honeyWay) plane.Point {
-		return plane.Point{Dryness: w.lands[calc.Dryness].Mid, Body: w.lands[calc.Body].Mid}
+	point := func(w *follow.HoneyWay) plane.Point {
+		return plane.Point{Dryness: w.Lands[calc.Dryness].Mid, Body: w.Lands[calc.Body].Mid}
 	}
 	data := plane.Data{Here: plane.Point{Dryness: b.After.Dryness.Mid, Body: b.After.Body.Mid},
 		Half: [][]plane.Point{ring(b.After.Dryness, b.After.Body, halfSD/bandSD)}, Most: [][]plane.Point{ring(b.After.Dryness, b.After.Body, mostSD/bandSD)}}
-	if len(f.ways) > 1 {
+	if f.left {
 		// One lever reaches along a line: there and back again.
 		var line []plane.Point
-		for i := range f.ways[1:] {
-			line = append(line, point(&f.ways[1+i]))
+		for i := range f.ways.Ladder {
+			line = append(line, point(&f.ways.Ladder[i]))
 		}
 		for i := len(line) - 2; i > 0; i-- {
 			line = append(line, line[i])
 		}
 		data.Reach = [][]plane.Point{line}
-		data.Arrows = []plane.Arrow{{Lever: string(tune.Honey), Word: words.T("more honey"), Step: l.p.b.say.Format(quantity.MassKg, arrowKg), To: point(&f.more)}}
+		data.Arrows = []plane.Arrow{{Lever: table.Honey.String(), Word: l.p.b.said(table.Honey.Toward(true)), Step: l.p.b.quantityText(table.Honey.Difference(f.ways.StepKg)), To: point(&f.ways.More)}}
 	}
 	l.plane.Set(data)
 }

@@ -444,16 +444,16 @@ func TestTheRetuneTypesHoneyAndLocksTheRest(t *testing.T) {
 	if !l.use.Visible() {
 		t.Fatal("no way is offered")
 	}
-	want := l.nearest.massKg
+	want := l.nearest.MassKg
 	l.use.OnTap()
 	s.settle()
 	if got := s.editor.Design().Honey[0].MassKg; got != want {
 		t.Errorf("used %v kg, offered %v", got, want)
 	}
 	// The offered amount is the nearest: its neighbours miss by more.
-	for _, w := range s.ferment.shown.ways[1:] {
-		if w.miss < s.ferment.shown.ways[0].miss-1e-9 {
-			t.Errorf("%v kg misses by %.3f, less than the offered %.3f", w.massKg, w.miss, s.ferment.shown.ways[0].miss)
+	for _, w := range s.ferment.shown.ways.Ladder {
+		if w.Miss < s.ferment.shown.ways.Nearest.Miss-1e-9 {
+			t.Errorf("%v kg misses by %.3f, less than the offered %.3f", w.MassKg, w.Miss, s.ferment.shown.ways.Nearest.Miss)
 		}
 	}
 }

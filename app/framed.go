@@ -11,9 +11,8 @@ import (
 
 	"skep/app/look"
 	"skep/app/ui"
-	"skep/app/words"
 	"skep/calc"
-	"skep/calc/design"
+	table "skep/calc/lever"
 	"skep/plotting"
 )
 
@@ -66,10 +65,8 @@ func (p *framed) moveTo(at fyne.Position) {
 		return
 	}
 	x := float64(at.X-p.raster.Position().X) * l.Size.Scale
-	t := clamp(math.Round(l.TemperatureAt(x)*10)/10, calc.RestLowC, calc.RestHighC)
-	p.b.moving(words.T("rest temperature"), holdRest, func(d *design.Design) {
-		d.Mash.Rest[p.b.taste.restIndex(d)].TemperatureC = t
-	})
+	lv, t := p.b.taste.levers, l.TemperatureAt(x)
+	lv.moving(table.Rest, func(s *calc.Setting) { table.Rest.Put(s, lv.rest.Scale.Snap(t)) })
 }
 
 func (p *framed) Dragged(e *fyne.DragEvent) {

@@ -2,6 +2,7 @@ package app
 
 import (
 	"math"
+	"slices"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -9,8 +10,8 @@ import (
 	"skep/app/plane"
 	"skep/app/quantity"
 	"skep/app/words"
-	"skep/calc"
 	"skep/calc/design"
+	table "skep/calc/lever"
 	"skep/calc/tune"
 )
 
@@ -23,16 +24,16 @@ type landing struct {
 	list   *plane.WayList
 	column fyne.CanvasObject
 
-	arrows map[string]tune.Arrow // as last computed, by lever
-	pulled *design.Design        // the design when an arrow was grabbed
-	step   float64               // and that arrow's step: it turns round at a lever's end
+	arrows map[table.Lever]tune.Arrow // as last computed
+	pulled *design.Design             // the design when an arrow was grabbed
+	step   float64                    // and that arrow's step: it turns round at a lever's end
 	ways   *tune.Result
 
 	pinning bool // the pin is being dragged
 }
 
 func newLanding(b *bench) *landing {
-	l := &landing{b: b, arrows: map[string]tune.Arrow{}}
+	l := &landing{b: b, arrows: map[table.Lever]tune.Arrow{}}
 	l.plane = plane.New()
 	l.plane.OnHint = b.status.hint
 	l.plane.SetWhole(b.prefs.whole)
@@ -94,12 +95,12 @@ func (l *landing) strains() []design.Yeast {
 
 // ask is what the worker is to compute for the plane.
 func (l *landing) ask(v *view) {
-	q := &landingView{honey: l.b.taste.levers.honeyAt, wishes: tune.WishesOf(v.design.Taste), pinning: l.pinning}
+	q := &landingView{honey: l.b.taste.levers.at.Honey, wishes: tune.WishesOf(v.design.Taste), pinning: l.pinning}
 	if n := len(v.design.Honey); q.honey >= n {
 		q.honey = max(0, n-1)
 	}
 	// While a lever is on its way no ways are sought.
-	if (v.settled || q.pinning) && !held(&v.design, holdYeast) {
+	if (v.settled || q.pinning) && !held(&v.design, table.Yeast) {
 		q.strains = l.b.taughtStrains(l.strains())
 	}
 	v.landing = q
@@ -154,12 +155,12 @@ func (l *landing) data(d *design.Design, p *landingFrame) plane.Data {
 		Reach: ring(p.reach),
 	}
 	for _, a := range p.landing.Arrows {
-		l.arrows[string(a.Lever)] = a
-		if held(d, string(a.Lever)) {
+		l.arrows[a.Lever] = a
+		if held(d, a.Lever) {
 			continue
 		}
-		word, step := l.arrowWords(a)
-		data.Arrows = append(data.Arrows, plane.Arrow{Lever: string(a.Lever), Word: word, Step: step,
+		data.Arrows = append(data.Arrows, plane.Arrow{Lever: a.Lever.String(),
+			Word: l.b.said(a.Lever.Toward(a.Step > 0)), Step: l.b.quantityText(a.Lever.Difference(math.Abs(a.Step))),
 			To: plane.Point{Dryness: a.To.Dryness, Body: a.To.Body}})
 	}
 	if g := l.b.shown.ghost; g != nil {
@@ -168,74 +169,16 @@ func (l *landing) data(d *design.Design, p *landingFrame) plane.Data {
 	return data
 }
 
-// arrowWords says what one step of a lever does, and how far it is.
-func (l *landing) arrowWords(a tune.Arrow) (word, step string) {
-	say := l.b.say
-	pick := func(less, more string) string {
-		if a.Step < 0 {
-			return less
-		}
-		return more
-	}
-	size := math.Abs(a.Step)
-	switch a.Lever {
-	case tune.Rest:
-		return pick(words.T("cooler"), words.T("hotter")), say.Format(quantity.TemperatureDifference, size)
-	case tune.Minutes:
-		return pick(words.T("shorter rest"), words.T("longer rest")), say.Format(quantity.Minutes, size)
-	case tune.Yeast:
-		return pick(words.T("less attenuating"), words.T("more attenuating")), say.Format(quantity.Percent, size)
-	case tune.Honey:
-		return pick(words.T("less honey"), words.T("more honey")), say.Format(quantity.MassG, 1000*size)
-	}
-	return pick(words.T("earlier honey"), words.T("later honey")), say.Format(quantity.Hours, size)
-}
-
 // pull moves a lever by its arrow: so many natural steps from where it stood
 // when the arrow was grabbed.
 func (l *landing) pull(lever string, steps float64) {
-	b := l.b
+	which, _ := table.Named(lever)
 	if l.pulled == nil {
-		d := b.editor.Design()
-		l.pulled, l.step = &d, l.arrows[lever].Step
+		d := l.b.editor.Design()
+		l.pulled, l.step = &d, l.arrows[which].Step
 	}
-	from := l.pulled
-	change := steps * l.step
-	at := b.taste.levers
-	b.moving(pullName(lever), lever, func(d *design.Design) {
-		switch tune.Lever(lever) {
-		case tune.Rest:
-			i := at.restIndex(d)
-			d.Mash.Rest[i].TemperatureC = clamp(roundTo(from.Mash.Rest[i].TemperatureC+change, 0.1), calc.RestLowC, calc.RestHighC)
-		case tune.Minutes:
-			i := at.restIndex(d)
-			d.Mash.Rest[i].Minutes = clamp(math.Round(from.Mash.Rest[i].Minutes+change), at.minutes.Scale.Min, at.minutes.Scale.Max)
-		case tune.Yeast:
-			y := from.Yeast[0]
-			change := clamp(roundTo(change, 0.5), attenuationMin-y.AttenuationLowPct, attenuationMax-y.AttenuationHighPct)
-			d.Yeast[0].AttenuationLowPct, d.Yeast[0].AttenuationHighPct = y.AttenuationLowPct+change, y.AttenuationHighPct+change
-		case tune.Honey:
-			was := at.honeyOf(from)
-			at.theHoney(d).MassKg = clamp(roundTo(was.MassKg+change, 0.005), 0, at.honey.Scale.Max/1000)
-		case tune.Moment:
-			was := at.honeyOf(from)
-			setMoment(at.theHoney(d), momentScale.Snap(momentPlace(&was)+change))
-		}
-	})
-}
-
-func pullName(lever string) string {
-	switch tune.Lever(lever) {
-	case tune.Rest:
-		return words.T("rest temperature")
-	case tune.Minutes:
-		return words.T("rest time")
-	case tune.Yeast:
-		return words.T("attenuation")
-	case tune.Honey:
-		return words.T("honey")
-	}
-	return words.T("moment of the honey")
+	at := l.b.taste.levers.at
+	l.b.moving(l.b.said(which.Change()), lever, func(d *design.Design) { at.Pull(d, l.pulled, which, steps*l.step) })
 }
 
 func clamp(v, low, high float64) float64 { return math.Min(math.Max(v, low), math.Max(low, high)) }
@@ -244,11 +187,6 @@ func clamp(v, low, high float64) float64 { return math.Min(math.Max(v, low), mat
 func roundTo(v, step float64) float64 { return math.Round(math.Round(v/step)*step*1e6) / 1e6 }
 
 // held says whether a lever may not move.
-func held(d *design.Design, lever string) bool {
-	for _, h := range d.Taste.Hold {
-		if h == lever {
-			return true
-		}
-	}
-	return false
+func held(d *design.Design, which table.Lever) bool {
+	return slices.Contains(d.Taste.Hold, which.String())
 }

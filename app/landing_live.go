@@ -74,7 +74,7 @@ func (l *landingLive) compute(v *view) *landingFrame {
 	if f.now, f.err = l.now(v); f.err != nil {
 		return f
 	}
-	free.Attenuation = false // a strain is chosen, not made
+	free = free.ThisStrain() // a strain is chosen, not made
 	free.Strains = v.landing.strains
 	f.ways, f.priced, f.err = l.ways(v, free)
 	return f

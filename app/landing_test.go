@@ -7,6 +7,7 @@ import (
 	"skep/app/plane"
 	"skep/calc"
 	"skep/calc/design"
+	table "skep/calc/lever"
 	"skep/calc/tune"
 )
 
@@ -52,9 +53,9 @@ func TestPullingAnArrowMovesItsLever(t *testing.T) {
 	l := s.taste.third.landing
 	start := s.restC()
 	for _, steps := range []float64{0.5, 1, 2} {
-		l.plane.OnArrow(string(tune.Rest), steps)
+		l.plane.OnArrow(table.Rest.String(), steps)
 	}
-	l.plane.OnArrowEnd(string(tune.Rest))
+	l.plane.OnArrowEnd(table.Rest.String())
 	s.settle()
 	if got := s.restC(); got != start+2 {
 		t.Errorf("the rest went from %v to %v, want two degrees more", start, got)
@@ -64,8 +65,8 @@ func TestPullingAnArrowMovesItsLever(t *testing.T) {
 		t.Errorf("a pull is not one step of undo: %v", got)
 	}
 	honey := s.editor.Design().Honey[0].MassKg
-	l.plane.OnArrow(string(tune.Honey), -1)
-	l.plane.OnArrowEnd(string(tune.Honey))
+	l.plane.OnArrow(table.Honey.String(), -1)
+	l.plane.OnArrowEnd(table.Honey.String())
 	if got := s.editor.Design().Honey[0].MassKg; math.Abs(got-(honey-0.1)) > 1e-9 {
 		t.Errorf("honey %v to %v, want 100 g less", honey, got)
 	}
@@ -73,18 +74,18 @@ func TestPullingAnArrowMovesItsLever(t *testing.T) {
 
 func TestALockedLeverHasNoArrowAndNoWay(t *testing.T) {
 	s := newStage(t, "")
-	s.taste.levers.lock(holdRest, true)
+	s.taste.levers.lock(design.LeverRest, true)
 	s.wish(45, 42)
 	d := s.editor.Design()
 	f := newLandingLive().frame(s.view())
 	for _, a := range s.taste.third.landing.data(&d, f).Arrows {
-		if a.Lever == holdRest {
+		if a.Lever == design.LeverRest {
 			t.Error("the locked rest has an arrow")
 		}
 	}
 	for _, w := range f.ways.Ways {
 		for _, p := range w.Parts {
-			if p.Lever == tune.Rest {
+			if p.Lever == table.Rest {
 				t.Errorf("a way moves the locked rest: %v", w.Settings)
 			}
 		}

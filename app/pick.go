@@ -10,7 +10,9 @@ import (
 
 	"skep/app/quantity"
 	"skep/app/words"
+	"skep/calc"
 	"skep/calc/design"
+	table "skep/calc/lever"
 )
 
 // popUp shows a menu under an object.
@@ -71,8 +73,8 @@ func (l *levers) chooseHoney() {
 		for i, h := range d.Honey {
 			m := fyne.NewMenuItem(words.T("{{.Name}}, {{.Mass}}, {{.Moment}}", map[string]any{
 				"Name": h.Name, "Mass": l.b.say.Format(quantity.MassG, 1000*h.MassKg), "Moment": l.momentText(&h)}),
-				func() { l.honeyAt = i; l.b.changed() })
-			m.Checked = i == l.honeyAt
+				func() { l.at.Honey = i; l.b.changed() })
+			m.Checked = i == l.at.Honey
 			items = append(items, m)
 		}
 		items = append(items, fyne.NewMenuItemSeparator())
@@ -81,11 +83,12 @@ func (l *levers) chooseHoney() {
 		m := fyne.NewMenuItem(words.T("{{.Name}}   {{.Moisture}} water", map[string]any{
 			"Name": h.Name, "Moisture": l.b.say.Format(quantity.Percent, h.MoisturePct)}), func() {
 			l.b.edit(words.T("honey {{.Name}}", map[string]any{"Name": h.Name}), "", func(d *design.Design) {
-				own := l.theHoney(d)
+				l.at.Change(d, table.Honey, func(*calc.Setting) {}) // makes one where there is none
+				own := &d.Honey[l.at.In(d).Honey]
 				own.Name, own.MoisturePct = h.Name, h.MoisturePct
 			})
 		})
-		m.Checked = h.Name == l.honeyOf(&d).Name
+		m.Checked = h.Name == l.at.HoneyOf(&d).Name
 		items = append(items, m)
 	}
 	l.b.popUp(l.honeyName, items...)
@@ -98,8 +101,8 @@ func (l *levers) chooseRest() {
 	for i, r := range d.Mash.Rest {
 		m := fyne.NewMenuItem(words.T("rest {{.N}}: {{.Temperature}}, {{.Minutes}}", map[string]any{
 			"N": fmt.Sprint(i + 1), "Temperature": l.b.say.Format(quantity.Temperature, r.TemperatureC),
-			"Minutes": l.b.say.Format(quantity.Minutes, r.Minutes)}), func() { l.restAt = i; l.b.changed() })
-		m.Checked = i == l.restIndex(&d)
+			"Minutes": l.b.say.Format(quantity.Minutes, r.Minutes)}), func() { l.at.Rest = i; l.b.changed() })
+		m.Checked = i == l.at.In(&d).Rest
 		items = append(items, m)
 	}
 	l.b.popUp(l.restName, items...)
@@ -107,30 +110,39 @@ func (l *levers) chooseRest() {
 
 // momentText says when a honey goes in.
 func (l *levers) momentText(h *design.Honey) string {
-	switch h.Moment {
-	case design.MomentBoil:
-		return words.T("boil")
-	case design.MomentWhirlpool:
-		return words.T("whirlpool")
-	case design.MomentPitching:
-		return words.T("pitching")
+	if h.Moment == design.MomentFermenting {
+		return l.b.say.FormatSigned(quantity.Hours, h.HoursAfterHeight)
 	}
-	return l.b.say.FormatSigned(quantity.Hours, h.HoursAfterHeight)
+	return l.placeText(table.MomentPlace(h.Moment, 0))
+}
+
+// placeText names a place of the honey's time line.
+func (l *levers) placeText(place float64) string {
+	for _, s := range table.Stops() {
+		if place <= s.Place {
+			return l.b.said(s.Word)
+		}
+	}
+	return l.b.say.FormatSigned(quantity.Hours, place)
 }
 
 // parseMoment reads a place before the fermentation by its word, or hours.
 func (l *levers) parseMoment(text string) (float64, string, error) {
 	word := strings.ToLower(strings.TrimSpace(text))
-	for _, place := range []struct {
-		word  string
-		value float64
-	}{
-		{words.T("boil"), momentBoil}, {words.T("whirlpool"), momentWhirlpool}, {words.T("whirl"), momentWhirlpool},
-		{words.T("pitching"), momentPitching}, {words.T("pitch"), momentPitching}, {words.T("height"), 0},
-	} {
-		if word != "" && strings.HasPrefix(place.word, word) && len(word) >= 3 {
-			return place.value, words.T("read as {{.Value}}", map[string]any{"Value": place.word}), nil
+	read := func(place float64, name string) (float64, string, bool) {
+		if len(word) < 3 || !strings.HasPrefix(name, word) {
+			return 0, "", false
+		}
+		return place, words.T("read as {{.Value}}", map[string]any{"Value": name}), true
+	}
+	for _, s := range table.Stops() {
+		if place, echo, ok := read(s.Place, l.b.said(s.Word)); ok {
+			return place, echo, nil
 		}
 	}
-	return l.parse(quantity.Hours, text, quantity.Limits{Low: momentFirstHour, High: momentLastHour})
+	if place, echo, ok := read(0, words.T("height")); ok {
+		return place, echo, nil
+	}
+	r, err := l.b.read.Parse(quantity.Hours, text, quantity.Limits{Low: table.FirstHour, High: table.LastHour})
+	return r.Value, r.Echo, err
 }

@@ -81,7 +81,7 @@ func (t *tastePlace) ask(v *view) {
 	}
 }
 
-func (t *tastePlace) restIndex(d *design.Design) int { return t.levers.restIndex(d) }
+func (t *tastePlace) restIndex(d *design.Design) int { return t.levers.at.In(d).Rest }
 
 func (t *tastePlace) pictureSizes() (sizes [calc.Outcomes]plotting.Size) {
 	for i, p := range t.pictures {

@@ -12,6 +12,7 @@ import (
 	"skep/app/words"
 	"skep/calc"
 	"skep/calc/design"
+	table "skep/calc/lever"
 	"skep/calc/tune"
 )
 
@@ -111,47 +112,23 @@ func (b *bench) wayWords(w *tune.Way) string {
 	for i := range w.Parts {
 		out = append(out, b.partWords(&w.Parts[i]))
 	}
-	yeastMoves := slices.ContainsFunc(w.Parts, func(p tune.Part) bool { return p.Lever == tune.Yeast })
-	if len(out) < 2 && !yeastMoves && slices.Contains(w.Free, tune.Yeast) {
+	yeastMoves := slices.ContainsFunc(w.Parts, func(p tune.Part) bool { return p.Lever == table.Yeast })
+	if len(out) < 2 && !yeastMoves && slices.Contains(w.Free, table.Yeast) {
 		out = append(out, words.T("same yeast"))
 	}
 	return strings.Join(out, ", ")
 }
 
 func (b *bench) partWords(p *tune.Part) string {
-	more := p.To > p.From
-	size := math.Abs(p.To - p.From)
-	amount := func(k quantity.Kind, v float64) map[string]any { return map[string]any{"Amount": b.say.Format(k, v)} }
-	switch p.Lever {
-	case tune.Rest:
-		if more {
-			return words.T("{{.Amount}} hotter", amount(quantity.TemperatureDifference, size))
-		}
-		return words.T("{{.Amount}} cooler", amount(quantity.TemperatureDifference, size))
-	case tune.Minutes:
-		if more {
-			return words.T("{{.Amount}} longer", amount(quantity.Minutes, size))
-		}
-		return words.T("{{.Amount}} shorter", amount(quantity.Minutes, size))
-	case tune.Yeast:
+	switch {
+	case p.Lever == table.Yeast:
 		return orUnnamed(p.ToName)
-	case tune.Honey:
-		switch {
-		case p.To == 0:
-			return words.T("no honey")
-		case more:
-			return words.T("{{.Amount}} more honey", amount(quantity.MassG, 1000*size))
-		}
-		return words.T("{{.Amount}} less honey", amount(quantity.MassG, 1000*size))
-	case tune.Grain:
-		if more {
-			return words.T("{{.Amount}} more grain", amount(quantity.MassKg, roundTo(size, 0.01)))
-		}
-		return words.T("{{.Amount}} less grain", amount(quantity.MassKg, roundTo(size, 0.01)))
+	case p.Lever == table.Moment:
+		return words.T("honey at {{.Was}}", map[string]any{"Was": b.taste.levers.placeText(p.To)})
+	case p.Lever == table.Honey && p.To == 0:
+		return words.T("no honey")
 	}
-	h := design.NewHoney()
-	h.Moment = p.ToName
-	return words.T("honey at {{.Was}}", map[string]any{"Was": b.taste.levers.momentText(&h)})
+	return b.said(p.Lever.By(p.To - p.From))
 }
 
 // landsWithin says how near a way comes.
@@ -206,7 +183,7 @@ func (b *bench) whyNot(r *tune.Result) string {
 	if len(r.Binding) > 0 {
 		var names []string
 		for _, l := range r.Binding {
-			names = append(names, b.leverName(l))
+			names = append(names, b.said(l.Name()))
 		}
 		out = append(out, words.T("at its limit: {{.Levers}}", map[string]any{"Levers": strings.Join(names, ", ")}))
 	}
@@ -217,20 +194,4 @@ func (b *bench) whyNot(r *tune.Result) string {
 		out = append(out, b.said(note))
 	}
 	return strings.Join(out, "; ")
-}
-
-func (b *bench) leverName(l tune.Lever) string {
-	switch l {
-	case tune.Rest:
-		return words.T("mash rest")
-	case tune.Minutes:
-		return words.T("rest time")
-	case tune.Yeast:
-		return words.T("yeast")
-	case tune.Honey:
-		return words.T("honey")
-	case tune.Grain:
-		return words.T("grain")
-	}
-	return words.T("moment of the honey")
 }

@@ -10,6 +10,7 @@ import (
 	"skep/assets"
 	"skep/calc"
 	"skep/calc/design"
+	"skep/calc/lever"
 	"skep/calc/tune"
 )
 
@@ -43,8 +44,9 @@ func (c *tuneCommand) Run(s *session) error {
 		return broken(err)
 	}
 	levers := tune.Free(d.Taste.Hold)
-	if levers.Attenuation { // a strain is chosen, not made
-		levers.Attenuation, levers.Strains = false, catalogue.StrainsBeside(&d, yeastsOf(s.ownStrains()))
+	if levers.Set[lever.Yeast] { // a strain is chosen, not made
+		levers = levers.ThisStrain()
+		levers.Strains = catalogue.StrainsBeside(&d, yeastsOf(s.ownStrains()))
 	}
 	began := time.Now()
 	tuner, err := tune.New(calc.NewEngine(), d)
@@ -114,7 +116,7 @@ func (s *session) ways(r *tune.Result, want design.Taste, now calc.Prediction) {
 		if len(r.Binding) > 0 {
 			names := make([]string, len(r.Binding))
 			for i, l := range r.Binding {
-				names[i] = string(l)
+				names[i] = l.String()
 			}
 			s.printf("At their limit: %s.\n", strings.Join(names, ", "))
 		}

@@ -24,10 +24,13 @@ var known = map[says.Kind]quantity.Kind{
 	says.Temperature: quantity.Temperature, says.TemperatureDifference: quantity.TemperatureDifference,
 	says.Gravity: quantity.Gravity, says.Strength: quantity.Strength,
 	says.MassG: quantity.MassG, says.MassKg: quantity.MassKg, says.Volume: quantity.Volume,
-	says.Minutes: quantity.Minutes, says.Percent: quantity.Percent, says.Index: quantity.Index,
+	says.Minutes: quantity.Minutes, says.Hours: quantity.Hours, says.Percent: quantity.Percent, says.Index: quantity.Index,
 	says.Colour: quantity.Colour, says.GramsPerLitre: quantity.GramsPerLitre, says.Bitterness: quantity.Bitterness,
 	says.LitresPerKg: quantity.LitresPerKg, says.LitresPerHour: quantity.LitresPerHour,
 }
+
+// KindOf is the kind of package quantity's, where it has one.
+func KindOf(k says.Kind) (kind quantity.Kind, ok bool) { kind, ok = known[k]; return kind, ok }
 
 // inGallons are the kinds that package quantity lacks and that have another
 // unit for those who measure volume in gallons, masses in pounds.

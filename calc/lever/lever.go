@@ -2,6 +2,7 @@ package lever
 
 import (
 	"fmt"
+	"math"
 	"slices"
 
 	"skep/calc"
@@ -196,16 +197,62 @@ func (a At) In(d *design.Design) At {
 	return At{Rest: min(a.Rest, len(d.Mash.Rest)-1), Honey: min(max(a.Honey, 0), len(d.Honey)-1)}
 }
 
+// HoneyOf is the honey that the levers move: where there is none yet, a usual
+// one of 0 g.
+func (a At) HoneyOf(d *design.Design) design.Honey {
+	if a = a.In(d); a.Honey >= 0 {
+		return d.Honey[a.Honey]
+	}
+	h := design.NewHoney()
+	h.MassKg = 0
+	return h
+}
+
 // Setting is where the levers of a design stand.
 func (a At) Setting(d *design.Design) calc.Setting {
 	a = a.In(d)
-	return calc.SettingOf(d, a.Rest, a.Honey)
+	s := calc.SettingOf(d, a.Rest, a.Honey)
+	if a.Honey < 0 {
+		s.HoursAfterHeight = a.HoneyOf(d).HoursAfterHeight
+	}
+	return s
 }
 
-// Put moves one lever of a design, whose lists are written to.
+// Put moves one lever of a design, whose lists are written to. A honey to move
+// is made where there is none.
 func (a At) Put(d *design.Design, l Lever, place float64) {
+	a.Change(d, l, func(s *calc.Setting) { l.Put(s, place) })
+}
+
+// Change is [At.Put] for a lever with more than one number, such as the two
+// handles of the yeast.
+func (a At) Change(d *design.Design, l Lever, how func(*calc.Setting)) {
+	if table[l].of == ofHoney && len(d.Honey) == 0 {
+		d.Honey = []design.Honey{a.HoneyOf(d)}
+	}
+	s := a.Setting(d)
+	how(&s)
 	a = a.In(d)
-	s := calc.SettingOf(d, a.Rest, a.Honey)
-	l.Put(&s, place)
 	s.Into(d, a.Rest, a.Honey)
 }
+
+// Pull moves one lever of a design by so much from where another has it, to a
+// place that its slider has.
+func (a At) Pull(d, from *design.Design, l Lever, change float64) {
+	was := a.Setting(from)
+	low, high := l.Limits(from, a)
+	step, place := table[l].hand.Step, l.Get(&was)
+	switch l {
+	case Moment:
+		place = snapMoment(place + change)
+	case Yeast: // both handles by whole steps, as far as the first one comes
+		half := (was.AttenuationHighPct - was.AttenuationLowPct) / 2
+		place += min(max(round(change, step), low+half-place), max(high-half-place, 0))
+	default:
+		place = min(max(round(place+change, step), low), high)
+	}
+	a.Put(d, l, place)
+}
+
+// round goes to a whole number of steps, without the dust of binary arithmetic.
+func round(x, step float64) float64 { return math.Round(math.Round(x/step)*step*1e6) / 1e6 }

@@ -89,3 +89,26 @@ func NextMoment(place, hours float64) float64 {
 	}
 	return min(place+hours, LastHour)
 }
+
+// Places are where the time line can be stood on: the stops, then every hour.
+func Places() []float64 {
+	var all []float64
+	for _, s := range Stops() {
+		all = append(all, s.Place)
+	}
+	for h := FirstHour; h <= LastHour; h++ {
+		all = append(all, float64(h))
+	}
+	return all
+}
+
+// snapMoment is the nearest of them.
+func snapMoment(place float64) float64 {
+	nearest := math.Inf(1)
+	for _, p := range Places() {
+		if math.Abs(p-place) < math.Abs(nearest-place) {
+			nearest = p
+		}
+	}
+	return nearest
+}

@@ -37,6 +37,7 @@ type row struct {
 	natural  float64                                  // one natural step: an arrow of the plane, the measure by which changes are compared
 	perBatch bool                                     // the natural step is meant for a batch of atLitres
 
+	// Empty where nobody asks: of a lever without a slider or an arrow.
 	name, title, change says.Sentence
 	low, high           says.Sentence // what the slider's ends do
 	less, more          says.Sentence // on the plane
@@ -61,9 +62,7 @@ var table = [Count]row{
 		unit: "share", kind: says.MassKg, difference: says.MassKg, shown: 1,
 		found: 0.005, natural: 0.05,
 		ends: fixed(leastShare, mostShare), search: shareRange,
-		name: says.Say("grain"), title: says.Say("Grain"), change: says.Say("grain"),
-		low: says.Say("weaker"), high: says.Say("stronger"),
-		less: says.Say("less grain"), more: says.Say("more grain"),
+		name: says.Say("grain"), change: says.Say("grain"),
 		lessWay: says.Say("less grain"), moreWay: says.Say("more grain"),
 		lessBy: says.Say("{} less grain"), moreBy: says.Say("{} more grain"),
 		thing: "%s",
@@ -117,7 +116,6 @@ var table = [Count]row{
 		low: says.Say("sweeter"), high: says.Say("drier"),
 		less: says.Say("less attenuating"), more: says.Say("more attenuating"),
 		lessWay: says.Say("less attenuating yeast"), moreWay: says.Say("more attenuating yeast"),
-		lessBy: says.Say("{} less attenuating"), moreBy: says.Say("{} more attenuating"),
 		thing: "attenuation of the %s",
 	},
 	YeastC: {
@@ -128,11 +126,7 @@ var table = [Count]row{
 		unit: "°C", kind: says.Temperature, difference: says.TemperatureDifference, shown: 1,
 		hand: Steps{0.1, 1, 2}, found: 0.5, natural: 1,
 		ends: yeastRangeC,
-		name: says.Say("fermentation temperature"), title: says.Say("Fermentation temperature"), change: says.Say("fermentation temperature"),
-		low: says.Say("slower"), high: says.Say("faster"),
-		less: says.Say("cooler"), more: says.Say("warmer"),
-		lessWay: says.Say("cooler fermentation"), moreWay: says.Say("warmer fermentation"),
-		lessBy: says.Say("{} cooler"), moreBy: says.Say("{} warmer"),
+		name: says.Say("fermentation temperature"), change: says.Say("fermentation temperature"),
 		thing: "temperature of the %s",
 	},
 	Honey: {
@@ -162,7 +156,6 @@ var table = [Count]row{
 		hand: Steps{1, 12, 24}, found: 1, natural: 12,
 		ends: fixed(momentBoil, LastHour),
 		name: says.Say("moment of the honey"), title: says.Say("Honey goes in"), change: says.Say("moment of the honey"),
-		low: says.Say("earlier"), high: says.Say("later"),
 		less: says.Say("earlier honey"), more: says.Say("later honey"),
 		lessWay: says.Say("honey on the hot side"), moreWay: says.Say("honey in the fermenter"),
 		thing: "hour of %s",
@@ -172,7 +165,7 @@ var table = [Count]row{
 		get: func(*calc.Setting) float64 { return 0 }, put: func(*calc.Setting, float64) {},
 		shown: 1,
 		ends:  fixed(0, 0),
-		name:  says.Say("primer"), title: says.Say("Primer"), change: says.Say("primer"),
+		name:  says.Say("primer"), change: says.Say("primer"),
 		thing: "%s",
 	},
 }

@@ -146,7 +146,7 @@ func (t *Tuner) predict(way *Way, w Wishes) error {
 	if err != nil {
 		return err
 	}
-	land := mids(p.Four())
+	land := Mids(p.Four())
 	way.Miss, way.Reached, way.Points, way.Cloud = misses(qs, &land), reached(qs, &land), missOf(qs, &land), size(p.Four())
 	return nil
 }

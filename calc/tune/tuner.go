@@ -114,10 +114,11 @@ func (t *Tuner) exact(s calc.Setting) (calc.Landed, float64, error) {
 		return calc.Landed{}, 0, err
 	}
 	b := t.lander.Bands(t.work)
-	return mids(b), size(b), nil
+	return Mids(b), size(b), nil
 }
 
-func mids(b [calc.Outcomes]calc.Band) calc.Landed {
+// Mids is the landing point of four bands.
+func Mids(b [calc.Outcomes]calc.Band) calc.Landed {
 	return calc.Landed{
 		Dryness: b[calc.Dryness].Mid, Body: b[calc.Body].Mid,
 		StrengthPct: b[calc.Strength].Mid, FinalGravitySG: b[calc.FinalGravity].Mid,

@@ -71,6 +71,16 @@ func (w Wishes) list() ([]quality, error) {
 	return qs, nil
 }
 
+// Miss is how far a landing is from the wishes, index points, and whether every
+// wish is near enough; NaN where nothing is wished for.
+func (w Wishes) Miss(p calc.Landed) (points float64, near bool) {
+	qs, err := w.list()
+	if err != nil {
+		return math.NaN(), false
+	}
+	return missOf(qs, &p), reached(qs, &p)
+}
+
 // missOf is the distance from all wishes, index points.
 func missOf(qs []quality, p *calc.Landed) float64 {
 	sum := 0.0
