@@ -150,11 +150,16 @@ func (t *Tuner) apply(s calc.Setting, y *design.Yeast) (design.Design, map[strin
 	}
 	if y != nil {
 		was := t.design.Yeast[0]
+		number := func(key string, v, now float64) {
+			if v != now {
+				put(key, v)
+			}
+		}
 		if y.Name != was.Name {
 			put("yeast.0.name", y.Name)
 		}
-		if y.CellsBillionPerL > 0 && y.CellsBillionPerL != was.CellsBillionPerL {
-			put("yeast.0.cells_billion_per_l", y.CellsBillionPerL)
+		if y.CellsBillionPerL > 0 {
+			number("yeast.0.cells_billion_per_l", y.CellsBillionPerL, was.CellsBillionPerL)
 		}
 		if y.Form != "" && y.Form != was.Form {
 			put("yeast.0.form", y.Form)
