@@ -17,6 +17,7 @@ import (
 	"skep/calc/record/basics"
 	"skep/calc/record/beers"
 	"skep/calc/record/brewday"
+	"skep/calc/record/keeping"
 )
 
 var update = flag.Bool("update", false, "write calc/VALIDATION.md")
@@ -50,6 +51,9 @@ func sections(t *testing.T) []section {
 		{"The fermentation", "Package `ferment`; rows and what is fitted: `testdata/ferment/rows.toml`.", fermentation.Record()},
 		{"Whole beers", "The engine with its bands, and mixtures of malt and honey. Here \"agrees\" means that the 10 to 90 band holds the measured value.", beer},
 		{"The brew day", "Packages `water`, `boil`, `colour`, `carbonation`.", brewday.Record()},
+		{"Packaging", "Packages `packaging`, `carbonation`.", keeping.Packaging()},
+		{"The cold side", "Package `coldside`.", keeping.ColdSide()},
+		{"Tasting", "Nothing in the program asks for these yet; the formulas stand in `record/keeping`.", keeping.Tasting()},
 	}
 }
 

@@ -1,0 +1,12 @@
+// Package coldside is what happens to beer after its fermentation, and what its
+// label has to name: sugar freed by hops added cold ([Creep]), sweetening and how
+// to keep sweetened beer ([Ways]), pasteurising ([PasteurisationUnits],
+// [LogReduction]), oxygen closed in ([HeadspaceOxygenMgPerL]), sulphite and
+// cereals on the label ([SulphiteNamed], [Cereals]).
+//
+// Units: g/L and mg/L of beer, minutes, days, °C, °P; pasteurisation units are
+// minutes at 60 °C.
+//
+// Nothing here is a permission: preservatives and labels are under local law, and
+// beer that ferments again in glass bursts it.
+package coldside
