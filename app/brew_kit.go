@@ -96,10 +96,10 @@ func (k *kitDrawer) scale() {
 	volume, strength, err := k.wanted(&d)
 	var out design.Design
 	if err == nil {
-		out, err = scaled(k.engine, d, volume, strength)
+		out, err = k.engine.Scale(d, volume, strength)
 	}
 	if err != nil {
-		k.answer(k.told, err.Error(), true)
+		k.answer(k.told, b.why(err), true)
 		return
 	}
 	name := words.T("scale to {{.Volume}}", map[string]any{"Volume": b.say.Format(quantity.Volume, volume)})

@@ -1,6 +1,7 @@
 package app
 
 import (
+	"errors"
 	"math"
 	"strings"
 
@@ -12,6 +13,15 @@ import (
 
 // said is a sentence of package calc's in the person's words and units.
 func (b *bench) said(s says.Sentence) string { return words.S(s).In(b.quantityText) }
+
+// why is an error in the person's words and units where it has them.
+func (b *bench) why(err error) string {
+	var e says.Error
+	if errors.As(err, &e) {
+		return b.said(e.Sentence)
+	}
+	return err.Error()
+}
 
 // sentences are each a sentence with capital and full stop.
 func (b *bench) sentences(list []says.Sentence) []string {

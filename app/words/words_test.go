@@ -32,7 +32,7 @@ var inApp = map[string]int{
 // inCalc make the sentences of package calc: says.Say itself, and what the
 // packages brewday and follow have for it.
 var inCalc = map[string]int{
-	"says.Say": 0, "s.do": 0, "s.note": 0, "s.warn": 1, "s.advise": 0, "why": 0, "p.flag": 1, "p.drop": 1,
+	"says.Say": 0, "says.Failed": 0, "s.do": 0, "s.note": 0, "s.warn": 1, "s.advise": 0, "why": 0, "p.flag": 1, "p.drop": 1,
 }
 
 type text struct {
