@@ -13,6 +13,7 @@ import (
 	"skep/app/ui"
 	"skep/app/words"
 	"skep/calc/design"
+	"skep/calc/design/file"
 	"skep/calc/follow"
 )
 
@@ -177,19 +178,19 @@ func (f *fermentFinish) ledge(d *design.Design) (string, error) {
 // unsaved in it; or a fresh one where there is no file.
 func copyOf(path string, d *design.Design) ([]byte, error) {
 	if path == "" {
-		return design.Encode(*d)
+		return file.Encode(*d)
 	}
 	src, err := savefile.Read(path)
 	var gone *savefile.Error
 	switch {
 	case errors.Is(err, os.ErrNotExist), errors.As(err, &gone) && gone.Missing():
-		return design.Encode(*d)
+		return file.Encode(*d)
 	case err != nil:
 		return nil, err
 	}
-	doc, findings := design.Parse(path, src)
+	doc, findings := file.Parse(path, src)
 	if doc == nil || design.HasErrors(findings) {
-		return design.Encode(*d)
+		return file.Encode(*d)
 	}
 	return doc.Write(*d)
 }

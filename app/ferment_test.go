@@ -10,6 +10,7 @@ import (
 	"skep/app/quantity"
 	"skep/app/ui"
 	"skep/calc/design"
+	"skep/calc/design/file"
 	"skep/calc/follow"
 )
 
@@ -407,7 +408,7 @@ func TestTheBatchIsClosedAndKept(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if doc, findings := design.Parse("kept", src); design.HasErrors(findings) || len(doc.Design.Reading) != 7 {
+	if doc, findings := file.Parse("kept", src); design.HasErrors(findings) || len(doc.Design.Reading) != 7 {
 		t.Errorf("the copy reads as %v", findings)
 	}
 }

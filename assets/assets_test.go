@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"skep/calc/design"
+	"skep/calc/design/file"
 )
 
 func load(t *testing.T) Catalogue {
@@ -186,7 +187,7 @@ func TestDemos(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		doc, findings := design.Parse(name, src)
+		doc, findings := file.Parse(name, src)
 		if len(findings) > 0 {
 			t.Fatalf("%s: %v", name, findings)
 		}

@@ -7,6 +7,7 @@ import (
 
 	"skep/calc"
 	"skep/calc/design"
+	"skep/calc/design/file"
 )
 
 func bench(b *testing.B, name string) design.Design {
@@ -15,7 +16,7 @@ func bench(b *testing.B, name string) design.Design {
 	if err != nil {
 		b.Fatal(err)
 	}
-	doc, findings := design.Parse(name, src)
+	doc, findings := file.Parse(name, src)
 	if err := design.FirstError(findings); err != nil {
 		b.Fatal(err)
 	}

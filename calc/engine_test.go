@@ -9,6 +9,7 @@ import (
 
 	"skep/calc/density"
 	"skep/calc/design"
+	"skep/calc/design/file"
 	"skep/calc/mash"
 	"skep/calc/yeast"
 )
@@ -19,7 +20,7 @@ func demo(t testing.TB, name string) design.Design {
 	if err != nil {
 		t.Fatal(err)
 	}
-	doc, findings := design.Parse(name, src)
+	doc, findings := file.Parse(name, src)
 	if err := design.FirstError(findings); err != nil {
 		t.Fatal(err)
 	}

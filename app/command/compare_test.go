@@ -10,7 +10,7 @@ import (
 
 	"skep/assets"
 	"skep/calc"
-	"skep/calc/design"
+	"skep/calc/design/file"
 )
 
 // run is one command on a design that comes by standard input.
@@ -31,7 +31,7 @@ func TestCompareAgreesWithPredict(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	doc, _ := design.Parse("demo", src)
+	doc, _ := file.Parse("demo", src)
 	var all struct{ Yeasts []calc.Prediction }
 	if err := json.Unmarshal([]byte(run(t, string(src), "compare", "-", "--json")), &all); err != nil {
 		t.Fatal(err)

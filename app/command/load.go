@@ -7,6 +7,7 @@ import (
 	"skep/app/savefile"
 	"skep/app/userfile"
 	"skep/calc/design"
+	designfile "skep/calc/design/file"
 )
 
 // stdin is the FILE that stands for standard input.
@@ -31,7 +32,7 @@ func (s *session) load(file string) (design.Design, error) {
 }
 
 // document is load with the text that the design was read from.
-func (s *session) document(file string) (*design.Document, error) {
+func (s *session) document(file string) (*designfile.Document, error) {
 	doc, findings, err := s.parse(file)
 	if err != nil {
 		return nil, err
@@ -45,12 +46,12 @@ func (s *session) document(file string) (*design.Document, error) {
 	return doc, nil
 }
 
-func (s *session) parse(file string) (*design.Document, []design.Finding, error) {
+func (s *session) parse(file string) (*designfile.Document, []design.Finding, error) {
 	src, err := s.read(file)
 	if err != nil {
 		return nil, nil, err
 	}
-	doc, findings := design.Parse(file, src)
+	doc, findings := designfile.Parse(file, src)
 	return doc, findings, nil
 }
 

@@ -10,6 +10,7 @@ import (
 	"skep/assets"
 	"skep/calc"
 	"skep/calc/design"
+	"skep/calc/design/file"
 	"skep/calc/lever"
 	"skep/calc/tune"
 )
@@ -82,7 +83,7 @@ func (c *tuneCommand) Run(s *session) error {
 }
 
 // writeWay writes the design with a way's settings in it.
-func writeWay(doc *design.Document, d design.Design, w *tune.Way, path string) error {
+func writeWay(doc *file.Document, d design.Design, w *tune.Way, path string) error {
 	for _, key := range sortedKeys(w.Settings) {
 		if err := d.Set(key, fmt.Sprint(w.Settings[key])); err != nil {
 			return wrong(err)

@@ -13,6 +13,7 @@ import (
 
 	"skep/app/savefile"
 	"skep/calc/design"
+	"skep/calc/design/file"
 )
 
 // Editor holds one design.
@@ -21,7 +22,7 @@ type Editor struct {
 	// unsaved mark; nil is fine.
 	Changed func()
 
-	doc    *design.Document // nil: never saved and not from a text
+	doc    *file.Document // nil: never saved and not from a text
 	path   string
 	print  savefile.Fingerprint
 	onDisk bool // path was read or written by us
@@ -45,7 +46,7 @@ type step struct {
 // a demonstration.
 func New(name string, src []byte) (*Editor, error) {
 	e := &Editor{}
-	doc, findings := design.Parse(name, src)
+	doc, findings := file.Parse(name, src)
 	if err := design.FirstError(findings); err != nil {
 		return nil, err
 	}
@@ -53,7 +54,7 @@ func New(name string, src []byte) (*Editor, error) {
 	return e, nil
 }
 
-func (e *Editor) take(doc *design.Document, path string, fresh bool) {
+func (e *Editor) take(doc *file.Document, path string, fresh bool) {
 	e.doc, e.path, e.fresh = doc, path, fresh
 	e.now = doc.Design.Clone()
 	e.saved = e.now.Clone()
@@ -102,7 +103,7 @@ func (e *Editor) Open(path string) ([]design.Finding, error) {
 	if err != nil {
 		return nil, err
 	}
-	doc, findings := design.Parse(path, src)
+	doc, findings := file.Parse(path, src)
 	if err := design.FirstError(findings); err != nil && (doc == nil || doc.ReadOnly == "") {
 		return findings, err
 	}
@@ -231,7 +232,7 @@ func (e *Editor) SaveOver(path string) error {
 		return err
 	}
 	// What is about to be written must read back as what is on the screen.
-	doc, findings := design.Parse(path, src)
+	doc, findings := file.Parse(path, src)
 	if err := design.FirstError(findings); err != nil {
 		return fmt.Errorf("the design was not written, as it would not read back: %w", err)
 	}
@@ -253,7 +254,7 @@ func (e *Editor) SaveOver(path string) error {
 
 func (e *Editor) text() ([]byte, error) {
 	if e.doc == nil {
-		return design.Encode(e.now)
+		return file.Encode(e.now)
 	}
 	return e.doc.Write(e.now)
 }

@@ -8,6 +8,7 @@ import (
 	"skep/app/journal"
 	"skep/app/savefile"
 	"skep/calc/design"
+	"skep/calc/design/file"
 )
 
 // base is what the unsaved work started from, for the journal.
@@ -38,7 +39,7 @@ func (e *Editor) entry() journal.Entry {
 		}
 		// A layout that can't be changed in place will be refused at saving,
 		// with advice; the work itself must survive a crash all the same.
-		return design.Encode(now)
+		return file.Encode(now)
 	}}
 }
 
@@ -51,14 +52,14 @@ func (e *Editor) Restore(w journal.Work) error {
 	if name == "" {
 		name = "recovered"
 	}
-	work, findings := design.Parse(name, w.Text)
+	work, findings := file.Parse(name, w.Text)
 	if err := design.FirstError(findings); err != nil {
 		return fmt.Errorf("the unsaved work can't be taken back: %w", err)
 	}
 	if work.ReadOnly != "" {
 		return fmt.Errorf("the unsaved work can't be taken back: %s", work.ReadOnly)
 	}
-	doc, findings := design.Parse(name, []byte(w.Base.Text))
+	doc, findings := file.Parse(name, []byte(w.Base.Text))
 	if w.Base.Text == "" || design.HasErrors(findings) || doc == nil || doc.ReadOnly != "" {
 		// Another version of Skep wrote it and read it otherwise: the work
 		// stands alone then, with no file that it could harm, and nothing that

@@ -17,6 +17,7 @@ import (
 	"skep/app/editor"
 	"skep/app/journal"
 	"skep/calc/design"
+	"skep/calc/design/file"
 )
 
 var (
@@ -80,7 +81,7 @@ func TestKill(t *testing.T) {
 
 func newLife(t *testing.T, hand int) *life {
 	l := &life{dir: t.TempDir(), luck: rand.New(rand.NewPCG(*killSeed, uint64(hand)))}
-	doc, _ := design.Parse("", firstFile())
+	doc, _ := file.Parse("", firstFile())
 	l.first = doc.Design
 	src, err := doc.Write(version(0, l.first))
 	if err != nil {
@@ -199,7 +200,7 @@ func (l *life) inFile(t *testing.T) int {
 
 // number is the version that a text holds, which it must hold in full.
 func (l *life) number(t *testing.T, what string, src []byte) int {
-	doc, findings := design.Parse(what, src)
+	doc, findings := file.Parse(what, src)
 	if err := design.FirstError(findings); err != nil {
 		t.Fatalf("%s does not read: %v", what, err)
 	}

@@ -15,6 +15,7 @@ import (
 	"skep/app/journal"
 	"skep/assets"
 	"skep/calc/design"
+	"skep/calc/design/file"
 )
 
 // The test binary runs itself as the program that is killed.
@@ -85,7 +86,7 @@ func child(dir string) error {
 	luck := rand.New(rand.NewPCG(seed, 88))
 	say := func(what string, n int) { fmt.Printf("%s %d %d\n", what, n, time.Now().UnixNano()) }
 
-	doc, _ := design.Parse("", firstFile())
+	doc, _ := file.Parse("", firstFile())
 	first := doc.Design
 	e, err := editor.New("", firstFile())
 	if err != nil {

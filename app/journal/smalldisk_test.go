@@ -12,6 +12,7 @@ import (
 
 	"skep/app/editor"
 	"skep/calc/design"
+	"skep/calc/design/file"
 )
 
 // smallVariable names the mounted small disk to the process that works on it.
@@ -59,7 +60,7 @@ func onSmallDisk(dir string) (code int) {
 	if _, err := e.Open(fileIn(dir)); err != nil {
 		fail("%v", err)
 	}
-	doc, _ := design.Parse("", firstFile())
+	doc, _ := file.Parse("", firstFile())
 	first := doc.Design
 	n := 0
 	change := func() {
@@ -143,7 +144,7 @@ func onSmallDisk(dir string) (code int) {
 		fail("left: %v, %v", all, err)
 		return code
 	}
-	if doc, _ := design.Parse("", all[0].Text); !doc.Design.Equal(version(n, first)) {
+	if doc, _ := file.Parse("", all[0].Text); !doc.Design.Equal(version(n, first)) {
 		fail("what is left is not version %d", n)
 	}
 	if src, _ := os.ReadFile(fileIn(dir)); !bytes.Contains(src, []byte(fmt.Sprintf("%q", version(saved, first).Title))) {

@@ -15,6 +15,7 @@ import (
 	"skep/assets"
 	"skep/calc"
 	"skep/calc/design"
+	"skep/calc/design/file"
 )
 
 // Cache keeps what was worked out of each file by its content. It may be used
@@ -82,7 +83,7 @@ var engineMark = sync.OnceValue(func() string {
 		if err != nil {
 			return ""
 		}
-		doc, findings := design.Parse(name, src)
+		doc, findings := file.Parse(name, src)
 		if design.HasErrors(findings) {
 			return ""
 		}

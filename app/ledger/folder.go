@@ -16,6 +16,7 @@ import (
 
 	"skep/app/savefile"
 	"skep/calc/design"
+	"skep/calc/design/file"
 )
 
 // DefaultFolder is proposed where the person has chosen none: "Skep batches"
@@ -118,7 +119,7 @@ const nameLimit = 60
 // and title, and returns its path. The text is written as it is, comments and
 // all; it must read as a design. No file is ever written over.
 func Add(folder string, src []byte) (path string, err error) {
-	doc, findings := design.Parse("the batch", src)
+	doc, findings := file.Parse("the batch", src)
 	if err := design.FirstError(findings); err != nil {
 		return "", fmt.Errorf("not added to the ledger: %w", err)
 	}

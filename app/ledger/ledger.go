@@ -12,6 +12,7 @@ import (
 	"skep/app/savefile"
 	"skep/calc"
 	"skep/calc/design"
+	"skep/calc/design/file"
 	"skep/calc/learn"
 )
 
@@ -94,7 +95,7 @@ func readEntry(folder, name string, cache *Cache) (e Entry, why string) {
 		}
 		return e, ""
 	}
-	doc, findings := design.Parse(name, src)
+	doc, findings := file.Parse(name, src)
 	if err := design.FirstError(findings); err != nil {
 		return e, err.Error()
 	}

@@ -15,6 +15,7 @@ import (
 	"skep/assets"
 	"skep/calc"
 	"skep/calc/design"
+	designfile "skep/calc/design/file"
 	"skep/plotting/sheet"
 )
 
@@ -26,7 +27,7 @@ func demo(t testing.TB, name string) design.Design {
 	if err != nil {
 		t.Fatal(err)
 	}
-	doc, findings := design.Parse(name, src)
+	doc, findings := designfile.Parse(name, src)
 	if doc == nil || design.HasErrors(findings) {
 		t.Fatal(findings)
 	}

@@ -10,6 +10,7 @@ import (
 
 	"skep/app/savefile"
 	"skep/calc/design"
+	"skep/calc/design/file"
 )
 
 // head is what a new file begins with.
@@ -36,7 +37,7 @@ func read(path string) ([]byte, []design.CatalogueYeast, error) {
 	if err != nil {
 		return nil, nil, err
 	}
-	list, findings := design.ParseList(path, src)
+	list, findings := file.ParseList(path, src)
 	if err := design.FirstError(findings); err != nil {
 		return nil, nil, err
 	}
@@ -72,7 +73,7 @@ func AddStrain(path string, y design.Yeast, about design.About) error {
 		text = strings.ReplaceAll(strings.ReplaceAll(text, "\r\n", "\n"), "\n", "\r\n")
 	}
 	// What is about to be written must read back as what was there and this.
-	again, findings := design.ParseList(path, []byte(text))
+	again, findings := file.ParseList(path, []byte(text))
 	if err := design.FirstError(findings); err != nil {
 		return fmt.Errorf("the strain was not written, as the file would no longer read: %w", err)
 	}

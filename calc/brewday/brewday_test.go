@@ -13,6 +13,7 @@ import (
 	"skep/calc/brewday"
 	"skep/calc/density"
 	"skep/calc/design"
+	"skep/calc/design/file"
 	"skep/calc/says"
 	"skep/calc/water"
 )
@@ -24,7 +25,7 @@ func demo(t testing.TB, name string) design.Design {
 	if err != nil {
 		t.Fatal(err)
 	}
-	doc, findings := design.Parse(name, src)
+	doc, findings := file.Parse(name, src)
 	if doc == nil || design.HasErrors(findings) {
 		t.Fatal(findings)
 	}
@@ -212,7 +213,7 @@ func TestBalance(t *testing.T) {
 // demoFrom is the middle design on a random vessel, without hot honey.
 func demoFrom(t *rapid.T) design.Design {
 	src, _ := assets.Demo(assets.DemoMiddle)
-	doc, _ := design.Parse("middle", src)
+	doc, _ := file.Parse("middle", src)
 	d := doc.Design
 	between := func(name string, low, high float64) float64 { return rapid.Float64Range(low, high).Draw(t, name) }
 	d.Batch.IntoFermenterL = between("into", 8, 60)

@@ -3,6 +3,8 @@ package design
 import (
 	"reflect"
 	"sync"
+
+	"skep/calc/design/internal/schema"
 )
 
 // About is what a catalogue says of an ingredient beside its figures.
@@ -49,7 +51,7 @@ type Catalogue struct {
 
 // catalogueSchema derives from the keys of the design: the same units, ranges
 // and words, but a name is required and a mass is not.
-var catalogueSchema = sync.OnceValue(func() *schema {
+var catalogueSchema = sync.OnceValue(func() *schema.Schema {
 	var keys []Key
 	for _, k := range keyTable() {
 		switch k.Name() {
@@ -66,49 +68,42 @@ var catalogueSchema = sync.OnceValue(func() *schema {
 			text(list+".N.note", ""),
 			text(list+".N.source", "where the figures are from"))
 	}
-	return newSchema(reflect.TypeOf(Catalogue{}), keys)
+	return schema.New(reflect.TypeOf(Catalogue{}), keys)
 })
 
-// ParseList reads a catalogue: a TOML file of [[grain]], [[yeast]], [[honey]]
-// and [[hop]]. Findings are as those of [Parse]; a name that stands twice in a
-// list is a warning.
-func ParseList(file string, src []byte) (Catalogue, []Finding) {
-	r := newReader(file, string(src))
-	root, m := r.load()
-	s := catalogueSchema().root
-	c := s.fresh().Interface().(Catalogue)
-	if root == nil {
-		return c, r.findings
+// CatalogueSchema is how the keys belong to the fields of a [Catalogue]: for
+// package file.
+func CatalogueSchema() *schema.Schema { return catalogueSchema() }
+
+// Judge finds fault with a catalogue; its arguments are those of [Design.Judge].
+// A name that stands twice in a list is a warning.
+func (cat *Catalogue) Judge(stands func(path string) bool, report func(sev Severity, path, msg string)) {
+	root, v := catalogueSchema().Root, reflect.ValueOf(cat).Elem()
+	c := &checker{report}
+	c.table(root, v, "")
+	var d Design // what must hold between values is judged once, there
+	for _, y := range cat.Yeast {
+		d.Yeast = append(d.Yeast, y.Yeast)
 	}
-	v := reflect.ValueOf(&c).Elem()
-	r.table(s, v, m, root, "")
-	r.judgeBy(func(ck *checker) {
-		ck.table(s, v, "")
-		var d Design // what must hold between values is judged once, there
-		for _, y := range c.Yeast {
-			d.Yeast = append(d.Yeast, y.Yeast)
-		}
-		for _, h := range c.Honey {
-			d.Honey = append(d.Honey, h.Honey)
-		}
-		ck.relations(d, r.said)
-		ck.twice(s, v)
-	})
-	return c, r.findings
+	for _, h := range cat.Honey {
+		d.Honey = append(d.Honey, h.Honey)
+	}
+	c.relations(d, stands)
+	c.twice(root, v)
 }
 
 // twice warns of names that stand more than once in a list.
-func (c *checker) twice(s *branch, v reflect.Value) {
-	for _, k := range s.kids {
-		if !k.list {
+func (c *checker) twice(s *schema.Branch, v reflect.Value) {
+	for _, k := range s.Kids {
+		if !k.List {
 			continue
 		}
-		name, seen := k.byName["name"], map[string]int{}
-		for i := 0; i < k.of(v).Len(); i++ {
-			n := name.of(k.of(v).Index(i)).String()
+		name, seen := k.ByName["name"], map[string]int{}
+		for i := 0; i < k.Of(v).Len(); i++ {
+			n := name.Of(k.Of(v).Index(i)).String()
 			if first, ok := seen[n]; ok && n != "" {
-				p := k.name + "." + formatNumber(float64(i)) + ".name"
-				c.warnf(p, "%s = %s stands already at %s.%d; only the first can be chosen by name", p, shortQuote(n), k.name, first)
+				p := k.Name + "." + schema.FormatNumber(float64(i)) + ".name"
+				c.warnf(p, "%s = %s stands already at %s.%d; only the first can be chosen by name", p, schema.ShortQuote(n), k.Name, first)
 				continue
 			}
 			seen[n] = i

@@ -7,23 +7,32 @@ import (
 	"slices"
 	"sort"
 	"strings"
+
+	"skep/calc/design/internal/schema"
 )
 
-// listLimit bounds the entries of one list; no brew has more, and a broken
+// ListLimit bounds the entries of one list; no brew has more, and a broken
 // file must not keep the writer busy for minutes.
-const listLimit = 2000
+const ListLimit = 2000
 
 // Validate judges a design that has no source: ranges, words, what must be
 // there and what must hold between values. Findings carry no line.
 func (d Design) Validate() []Finding {
 	var out []Finding
-	c := &checker{func(sev Severity, path, msg string) {
+	d.Judge(nil, func(sev Severity, path, msg string) {
 		out = append(out, Finding{Severity: sev, Key: path, Message: msg})
-	}}
-	c.table(designSchema().root, reflect.ValueOf(&d).Elem(), "")
-	c.needs(d)
-	c.relations(d, nil)
+	})
 	return out
+}
+
+// Judge is [Design.Validate] for a reader of a file: report hears each finding,
+// and stands tells which keys stand in the file. Where stands is nil a key counts
+// as standing when it is not the default.
+func (d Design) Judge(stands func(path string) bool, report func(sev Severity, path, msg string)) {
+	c := &checker{report}
+	c.table(designSchema().Root, reflect.ValueOf(&d).Elem(), "")
+	c.needs(d)
+	c.relations(d, stands)
 }
 
 // checker finds fault with a filled design.
@@ -40,25 +49,25 @@ func (c *checker) warnf(path, format string, a ...any) {
 }
 
 // table judges each leaf of a struct by its key.
-func (c *checker) table(b *branch, v reflect.Value, path string) {
-	for _, k := range b.kids {
-		f, p := k.of(v), joinPath(path, k.name)
+func (c *checker) table(b *schema.Branch, v reflect.Value, path string) {
+	for _, k := range b.Kids {
+		f, p := k.Of(v), schema.Join(path, k.Name)
 		switch {
-		case k.leaf():
-			if x := valueOf(f); x != nil {
-				if msg := k.key.problem(p, x); msg != "" {
+		case k.Leaf():
+			if x := schema.ValueOf(f); x != nil {
+				if msg := k.Key.Problem(p, x); msg != "" {
 					c.errorf(p, "%s", msg)
 				}
 			}
-		case k.list:
-			if n := f.Len(); n > listLimit {
-				c.errorf(p, "%s has %d entries, at most %d can be kept", p, n, listLimit)
+		case k.List:
+			if n := f.Len(); n > ListLimit {
+				c.errorf(p, "%s has %d entries, at most %d can be kept", p, n, ListLimit)
 				continue
 			}
 			for i := 0; i < f.Len(); i++ {
 				c.table(k, f.Index(i), fmt.Sprintf("%s.%d", p, i))
 			}
-		case k.opt:
+		case k.Opt:
 			if !f.IsNil() {
 				c.table(k, f.Elem(), p)
 			}
@@ -66,13 +75,6 @@ func (c *checker) table(b *branch, v reflect.Value, path string) {
 			c.table(k, f, p)
 		}
 	}
-}
-
-func joinPath(path, name string) string {
-	if path == "" {
-		return name
-	}
-	return path + "." + name
 }
 
 // needs reports the lists that must have an entry.
@@ -99,13 +101,13 @@ func (c *checker) relations(d Design, said func(path string) bool) {
 		if y.AttenuationLowPct > y.AttenuationHighPct {
 			p := fmt.Sprintf("yeast.%d.attenuation_low_pct", i)
 			c.errorf(p, "%s = %s is above attenuation_high_pct = %s; the low one comes first",
-				p, formatNumber(y.AttenuationLowPct), formatNumber(y.AttenuationHighPct))
+				p, schema.FormatNumber(y.AttenuationLowPct), schema.FormatNumber(y.AttenuationHighPct))
 		}
 	}
 	for i, y := range d.Yeast {
 		if y.WarmestC != 0 && y.ColdestC > y.WarmestC {
 			p := fmt.Sprintf("yeast.%d.coldest_c", i)
-			c.warnf(p, "%s = %s is above warmest_c = %s; the cold one comes first", p, formatNumber(y.ColdestC), formatNumber(y.WarmestC))
+			c.warnf(p, "%s = %s is above warmest_c = %s; the cold one comes first", p, schema.FormatNumber(y.ColdestC), schema.FormatNumber(y.WarmestC))
 		}
 	}
 	for i, s := range d.Temperature {
@@ -127,7 +129,7 @@ func (c *checker) relations(d Design, said func(path string) bool) {
 		}
 		// 2 points is what sieving by hand loses (common practice, no source).
 		if math.Abs(sum-100) > 2 {
-			c.warnf("crush.on_sieve_pct", "crush.on_sieve_pct sums to %s %%, expected about 100", formatNumber(math.Round(sum*10)/10))
+			c.warnf("crush.on_sieve_pct", "crush.on_sieve_pct sums to %s %%, expected about 100", schema.FormatNumber(math.Round(sum*10)/10))
 		}
 	}
 	for i, r := range d.Reading {
@@ -137,12 +139,12 @@ func (c *checker) relations(d Design, said func(path string) bool) {
 }
 
 func (c *checker) reading(path string, r Reading) {
-	unit, min, max := valueRange(r.What, r.Instrument)
+	unit, min, max := ValueRange(r.What, r.Instrument)
 	p := path + ".value"
 	if math.IsNaN(r.Value) || math.IsInf(r.Value, 0) {
 		return // reported by its key
 	}
-	if msg := numberProblem(p, r.Value, unit, min, max); msg != "" {
+	if msg := schema.NumberProblem(p, r.Value, unit, min, max); msg != "" {
 		msg += " (" + r.What
 		if unit == "SG" || unit == "°Bx" {
 			msg += " by " + r.Instrument
@@ -150,7 +152,7 @@ func (c *checker) reading(path string, r Reading) {
 		c.errorf(p, "%s)", msg)
 	}
 	if r.What == "foam" && r.Value != math.Trunc(r.Value) {
-		c.errorf(p, "%s = %s is not one of 0 none, 1 rising, 2 at its height, 3 falling", p, formatNumber(r.Value))
+		c.errorf(p, "%s = %s is not one of 0 none, 1 rising, 2 at its height, 3 falling", p, schema.FormatNumber(r.Value))
 	}
 }
 
@@ -168,24 +170,24 @@ func (c *checker) ghost(d Design) {
 	for _, name := range names {
 		p := "ghost.settings." + name
 		raw := d.Ghost.Settings[name]
-		v := settingValue(raw)
+		v := schema.SettingValue(raw)
 		if v == nil || badNumber(v) {
-			c.errorf(p, "ghost.settings %s = %v cannot be kept as a setting, expected a finite number, text, or true or false", short(name), raw)
+			c.errorf(p, "ghost.settings %s = %v cannot be kept as a setting, expected a finite number, text, or true or false", schema.Short(name), raw)
 			continue
 		}
-		if msg := textProblem("the name of a setting in ghost.settings", name, nameLimit); msg != "" || name == "" {
+		if msg := schema.TextProblem("the name of a setting in ghost.settings", name, nameLimit); msg != "" || name == "" {
 			c.errorf(p, "%s", orElse(msg, "ghost.settings has a setting without a name"))
 			continue
 		}
 		if s, ok := v.(string); ok {
-			if msg := textProblem("ghost.settings "+short(name), s, notesLimit); msg != "" {
+			if msg := schema.TextProblem("ghost.settings "+schema.Short(name), s, notesLimit); msg != "" {
 				c.errorf(p, "%s", msg)
 				continue
 			}
 		}
 		if strings.HasPrefix(name, "ghost.") {
-			c.warnf(p, "ghost.settings %s is not used: a ghost has no ghost", short(name))
-		} else if err := trial.Set(name, format(v)); err != nil {
+			c.warnf(p, "ghost.settings %s is not used: a ghost has no ghost", schema.Short(name))
+		} else if err := trial.Set(name, schema.Format(v)); err != nil {
 			c.warnf(p, "ghost.settings: %v; it is kept but not used", err)
 		}
 	}
@@ -203,7 +205,7 @@ func badNumber(v any) bool {
 		}
 	case []string:
 		for _, s := range x {
-			if textProblem("", s, notesLimit) != "" {
+			if schema.TextProblem("", s, notesLimit) != "" {
 				return true
 			}
 		}

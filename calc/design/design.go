@@ -1,15 +1,11 @@
 // Package design holds the design document: one brew as a person wrote it
-// down. It knows the file's format and what each key may hold, but no file
-// system: it turns bytes into a [Design] and a changed Design back into bytes.
+// down, with every key's unit, range and default, and what must hold between
+// values. It knows neither text nor file system: package design/file reads and
+// writes the TOML.
 //
 // Quantities are metric and carry their unit in the key and in the field name;
 // the range, default and allowed words of every key stand in keys.go and
 // nowhere else ([Keys], [KeyOf]).
-//
-// Reading ([Parse], [ParseList]) goes source -> size and depth limits ->
-// BurntSushi/toml, which judges and decodes -> a line index of our own, which
-// knows where every key stands -> values and findings. Writing
-// ([Document.Write]) edits the source in place through the same index.
 package design
 
 import "time"

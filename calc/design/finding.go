@@ -1,9 +1,6 @@
 package design
 
-import (
-	"fmt"
-	"sort"
-)
+import "fmt"
 
 // Severity says whether a finding stops the design from being used.
 type Severity int
@@ -56,14 +53,4 @@ func FirstError(findings []Finding) error {
 		}
 	}
 	return nil
-}
-
-// sortFindings puts findings in the order of the file.
-func sortFindings(fs []Finding) {
-	sort.SliceStable(fs, func(i, j int) bool {
-		if fs[i].Line != fs[j].Line {
-			return fs[i].Line < fs[j].Line
-		}
-		return fs[i].Col < fs[j].Col
-	})
 }

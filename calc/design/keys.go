@@ -30,9 +30,9 @@ var (
 // a slipped decimal point or a wrong unit, not an unusual brewery.
 func keyTable() []Key {
 	return []Key{
-		required(Key{Path: "format", Kind: Whole, Min: 1, Max: Format, def: Format, Note: "version of the file format"}),
+		required(Key{Path: "format", Kind: Whole, Min: 1, Max: Format, Def: Format, Note: "version of the file format"}),
 		text("title", "name of the design"),
-		{Path: "notes", Kind: Text, Max: notesLimit, def: "", Note: "whatever the brewer wants to remember"},
+		{Path: "notes", Kind: Text, Max: notesLimit, Def: "", Note: "whatever the brewer wants to remember"},
 
 		required(num("batch.into_fermenter_l", "L", 15, 1, 200, "cool wort run off into the fermenter")),
 		num("batch.nutrient_g", "g", 0, 0, 500, "diammonium phosphate given to the yeast"),
@@ -136,8 +136,8 @@ func keyTable() []Key {
 	}
 }
 
-// valueRange is the unit and range of a reading's value.
-func valueRange(what, instrument string) (unit string, min, max float64) {
+// ValueRange is the unit and range of a reading's value.
+func ValueRange(what, instrument string) (unit string, min, max float64) {
 	switch what {
 	case "pre-boil-volume", "volume-into-fermenter", "volume-packaged":
 		return "L", 0, 1000

@@ -6,6 +6,8 @@ import (
 	"sort"
 	"strconv"
 	"strings"
+
+	"skep/calc/design/internal/schema"
 )
 
 func splitPath(p string) []string { return strings.Split(p, ".") }
@@ -27,12 +29,12 @@ func (d *Design) Set(path, value string) error {
 	if err != nil {
 		return err
 	}
-	v, err := k.key.parse(path, value)
+	v, err := k.Key.Parse(path, value)
 	if err != nil {
 		return err
 	}
 	if f.IsValid() {
-		assign(f, v)
+		schema.Assign(f, v)
 		return nil
 	}
 	// The table is not there yet: it comes into being only now that the
@@ -41,14 +43,14 @@ func (d *Design) Set(path, value string) error {
 	if err != nil {
 		return err
 	}
-	assign(f, v)
+	schema.Assign(f, v)
 	return nil
 }
 
 // setGhost keeps a setting of the ghost, which must be one that Set takes.
 func (d *Design) setGhost(path, name, value string) error {
 	if strings.HasPrefix(name, "ghost.") {
-		return fmt.Errorf("%s: a ghost has no ghost", short(path))
+		return fmt.Errorf("%s: a ghost has no ghost", schema.Short(path))
 	}
 	trial := d.Clone()
 	if err := trial.Set(name, value); err != nil {
@@ -65,11 +67,11 @@ func (d *Design) setGhost(path, name, value string) error {
 	for k, v := range d.Ghost.Settings {
 		settings[k] = v
 	}
-	switch v := valueOf(f).(type) {
+	switch v := schema.ValueOf(f).(type) {
 	case float64, bool:
 		settings[name] = v
 	default:
-		settings[name] = format(v)
+		settings[name] = schema.Format(v)
 	}
 	d.Ghost.Settings = settings
 	return nil
@@ -80,10 +82,10 @@ func (d Design) Get(path string) (string, error) {
 	if name, ok := strings.CutPrefix(path, "ghost.settings."); ok {
 		if d.Ghost != nil {
 			if v, ok := d.Ghost.Settings[name]; ok {
-				return format(settingValue(v)), nil
+				return schema.Format(schema.SettingValue(v)), nil
 			}
 		}
-		return "", fmt.Errorf("the ghost has no setting %s", shortQuote(name))
+		return "", fmt.Errorf("the ghost has no setting %s", schema.ShortQuote(name))
 	}
 	f, k, err := d.find(path, true)
 	if err != nil {
@@ -92,57 +94,57 @@ func (d Design) Get(path string) (string, error) {
 	if !f.IsValid() {
 		return "", nil // in a table that is absent
 	}
-	if k.key.Kind == Settings {
+	if k.Key.Kind == Settings {
 		return "", fmt.Errorf("%s is a table; name one of its keys", path)
 	}
-	return format(valueOf(f)), nil
+	return schema.Format(schema.ValueOf(f)), nil
 }
 
 // find walks to a leaf. With look, an absent optional table gives an invalid
 // value; without, the table is made.
-func (d *Design) find(path string, look bool) (reflect.Value, *branch, error) {
-	b, v := designSchema().root, reflect.ValueOf(d).Elem()
+func (d *Design) find(path string, look bool) (reflect.Value, *schema.Branch, error) {
+	b, v := designSchema().Root, reflect.ValueOf(d).Elem()
 	parts := splitPath(path)
 	for i := 0; i < len(parts); i++ {
-		k, ok := b.byName[parts[i]]
+		k, ok := b.ByName[parts[i]]
 		if !ok {
 			return v, nil, unknownPath(path, d)
 		}
 		b = k
 		if v.IsValid() {
-			v = b.of(v)
+			v = b.Of(v)
 		}
 		switch {
-		case b.leaf():
+		case b.Leaf():
 			if i+1 < len(parts) {
 				return v, nil, unknownPath(path, d)
 			}
 			return v, b, nil
-		case b.list:
+		case b.List:
 			here := strings.Join(parts[:i+1], ".")
 			if i+1 == len(parts) {
-				return v, nil, fmt.Errorf("%s is a list; name an entry and one of its keys, such as %s.0.%s", path, path, b.kids[0].name)
+				return v, nil, fmt.Errorf("%s is a list; name an entry and one of its keys, such as %s.0.%s", path, path, b.Kids[0].Name)
 			}
 			i++
 			n, err := strconv.Atoi(parts[i])
-			if !isIndex(parts[i]) || err != nil || n >= v.Len() {
-				return v, nil, fmt.Errorf("%s: %s", short(path), countOf(here, v.Len()))
+			if !schema.IsIndex(parts[i]) || err != nil || n >= v.Len() {
+				return v, nil, fmt.Errorf("%s: %s", schema.Short(path), countOf(here, v.Len()))
 			}
 			v = v.Index(n)
-		case b.opt && v.IsValid():
+		case b.Opt && v.IsValid():
 			if v.IsNil() {
 				if look {
 					v = reflect.Value{}
 					continue
 				}
-				p := reflect.New(b.typ)
-				b.setDefaults(p.Elem())
+				p := reflect.New(b.Type)
+				b.SetDefaults(p.Elem())
 				v.Set(p)
 			}
 			v = v.Elem()
 		}
 	}
-	return v, nil, fmt.Errorf("%s is a table; name one of its keys: %s", path, joinWords(kidNames(b)))
+	return v, nil, fmt.Errorf("%s is a table; name one of its keys: %s", path, schema.JoinWords(kidNames(b)))
 }
 
 func countOf(list string, n int) string {
@@ -155,10 +157,10 @@ func countOf(list string, n int) string {
 	return fmt.Sprintf("there are %d of %s, numbered 0 to %d", n, list, n-1)
 }
 
-func kidNames(b *branch) []string {
-	s := make([]string, len(b.kids))
-	for i, k := range b.kids {
-		s[i] = k.name
+func kidNames(b *schema.Branch) []string {
+	s := make([]string, len(b.Kids))
+	for i, k := range b.Kids {
+		s[i] = k.Name
 	}
 	return s
 }
@@ -166,21 +168,13 @@ func kidNames(b *branch) []string {
 // unknownPath is the error for a path that names nothing, with near ones.
 func unknownPath(path string, d *Design) error {
 	near := nearPaths(path, d)
-	msg := "unknown key " + short(path)
+	msg := "unknown key " + schema.Short(path)
 	if len(near) > 0 {
 		msg += "; near it: " + strings.Join(near, ", ")
 	} else {
 		msg += "; skep help design lists all"
 	}
 	return fmt.Errorf("%s", msg)
-}
-
-// short keeps a key in a message printable and on one line.
-func short(path string) string {
-	if q := shortQuote(path); len(q) != len(path)+2 {
-		return q
-	}
-	return path
 }
 
 // nearPaths lists up to three known paths close to a wrong one.
@@ -190,7 +184,7 @@ func nearPaths(path string, d *Design) []string {
 	}
 	parts := splitPath(strings.ToLower(path))
 	for i, p := range parts {
-		if isIndex(p) {
+		if schema.IsIndex(p) {
 			parts[i] = "N"
 		}
 	}
@@ -201,9 +195,9 @@ func nearPaths(path string, d *Design) []string {
 		cost int
 	}
 	var hits []hit
-	for _, k := range designSchema().keys {
-		cost := distance(want, k.Path)
-		if c := distance(last, k.Name()) + 2; c < cost && len(last) > 3 {
+	for _, k := range designSchema().Keys {
+		cost := schema.Distance(want, k.Path)
+		if c := schema.Distance(last, k.Name()) + 2; c < cost && len(last) > 3 {
 			cost = c // the right key without, or under a wrong, table
 		}
 		if len(last) > 2 && strings.HasPrefix(k.Path, want) {
@@ -228,7 +222,7 @@ func nearPaths(path string, d *Design) []string {
 func withIndexes(schemaPath, typed string) string {
 	var given []string
 	for _, p := range splitPath(typed) {
-		if isIndex(p) {
+		if schema.IsIndex(p) {
 			given = append(given, p)
 		}
 	}
@@ -243,28 +237,4 @@ func withIndexes(schemaPath, typed string) string {
 		}
 	}
 	return strings.Join(parts, ".")
-}
-
-// distance is the number of single-character edits between two words.
-func distance(a, b string) int {
-	if len(a) > 200 || len(b) > 200 {
-		return 200
-	}
-	row := make([]int, len(b)+1)
-	for j := range row {
-		row[j] = j
-	}
-	for i := 1; i <= len(a); i++ {
-		diag := row[0]
-		row[0] = i
-		for j := 1; j <= len(b); j++ {
-			cost := diag
-			if a[i-1] != b[j-1] {
-				cost++
-			}
-			diag = row[j]
-			row[j] = min(cost, row[j]+1, row[j-1]+1)
-		}
-	}
-	return row[len(b)]
 }

@@ -11,6 +11,7 @@ import (
 	"skep/assets"
 	"skep/calc"
 	"skep/calc/design"
+	"skep/calc/design/file"
 )
 
 func middleDemo(t testing.TB) design.Design {
@@ -19,7 +20,7 @@ func middleDemo(t testing.TB) design.Design {
 	if err != nil {
 		t.Fatal(err)
 	}
-	doc, findings := design.Parse("middle", src)
+	doc, findings := file.Parse("middle", src)
 	if err := design.FirstError(findings); err != nil {
 		t.Fatal(err)
 	}

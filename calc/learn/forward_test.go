@@ -7,6 +7,7 @@ import (
 
 	"skep/calc"
 	"skep/calc/design"
+	"skep/calc/design/file"
 	"skep/calc/doubt"
 	"skep/calc/mash"
 )
@@ -16,7 +17,7 @@ func readDemo(name string) (design.Design, error) {
 	if err != nil {
 		return design.Design{}, err
 	}
-	doc, findings := design.Parse(name, src)
+	doc, findings := file.Parse(name, src)
 	if err := design.FirstError(findings); err != nil {
 		return design.Design{}, err
 	}

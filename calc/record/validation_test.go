@@ -11,6 +11,7 @@ import (
 	"skep/assets"
 	"skep/calc"
 	"skep/calc/design"
+	"skep/calc/design/file"
 	fermentation "skep/calc/ferment/calibration"
 	mashing "skep/calc/mash/calibration"
 	"skep/calc/record"
@@ -189,7 +190,7 @@ func convergence(t *testing.T, b *strings.Builder) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	doc, findings := design.Parse("middle", src)
+	doc, findings := file.Parse("middle", src)
 	if err := design.FirstError(findings); err != nil {
 		t.Fatal(err)
 	}

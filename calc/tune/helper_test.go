@@ -10,6 +10,7 @@ import (
 
 	"skep/calc"
 	"skep/calc/design"
+	"skep/calc/design/file"
 )
 
 func demo(t testing.TB, name string) design.Design {
@@ -18,7 +19,7 @@ func demo(t testing.TB, name string) design.Design {
 	if err != nil {
 		t.Fatal(err)
 	}
-	doc, findings := design.Parse(name, src)
+	doc, findings := file.Parse(name, src)
 	if err := design.FirstError(findings); err != nil {
 		t.Fatal(err)
 	}

@@ -1,0 +1,259 @@
+package schema
+
+import (
+	"fmt"
+	"math"
+	"reflect"
+	"strconv"
+	"strings"
+	"time"
+	"unicode/utf8"
+)
+
+// Assign puts a checked value of the key's kind into a field; nil empties it.
+func Assign(f reflect.Value, v any) {
+	switch {
+	case v == nil:
+		f.SetZero()
+	case f.Kind() == reflect.Pointer:
+		x := v.(float64)
+		f.Set(reflect.ValueOf(&x))
+	default:
+		f.Set(reflect.ValueOf(v))
+	}
+}
+
+// ValueOf reads a leaf: float64, int, string, bool, []float64, []string,
+// time.Time or map[string]any; nil when it is absent or empty.
+func ValueOf(f reflect.Value) any {
+	switch f.Kind() {
+	case reflect.Pointer:
+		if f.IsNil() {
+			return nil
+		}
+		return f.Elem().Interface()
+	case reflect.Slice, reflect.Map:
+		if f.Len() == 0 {
+			return nil
+		}
+	case reflect.Struct:
+		if f.Interface().(time.Time).IsZero() {
+			return nil
+		}
+	}
+	return f.Interface()
+}
+
+// Problem says what is wrong with a value of a key, or "". It is the one place
+// where ranges and words are judged.
+func (k *Key) Problem(path string, v any) string {
+	switch x := v.(type) {
+	case float64:
+		return NumberProblem(path, x, k.Unit, k.Min, k.Max)
+	case int:
+		return NumberProblem(path, float64(x), k.Unit, k.Min, k.Max)
+	case []float64:
+		for _, n := range x {
+			if p := NumberProblem(path, n, k.Unit, k.Min, k.Max); p != "" {
+				return p
+			}
+		}
+		if len(x) != 6 { // the only list of numbers: five sieves and the pan
+			return fmt.Sprintf("%s has %d numbers, expected 6: on 1.27, 1.0, 0.6, 0.25, 0.15 mm, and through", path, len(x))
+		}
+	case string:
+		if k.Kind == Word {
+			return wordProblem(path, x, k.Words)
+		}
+		return TextProblem(path, x, int(k.Max))
+	case []string:
+		for _, w := range x {
+			if p := wordProblem(path, w, k.Words); p != "" {
+				return p
+			}
+		}
+	case time.Time:
+		if y := x.Year(); y < 1900 || y > 9998 {
+			return fmt.Sprintf("%s = %s is outside the years 1900 to 9998", path, FormatTime(x))
+		}
+	}
+	return ""
+}
+
+func NumberProblem(path string, x float64, unit string, min, max float64) string {
+	finite := !math.IsNaN(x) && !math.IsInf(x, 0)
+	if finite && (x >= min || SameNumber(x, min)) && (x <= max || SameNumber(x, max)) {
+		return ""
+	}
+	rng := FormatNumber(min) + " to " + FormatNumber(max)
+	if min == max {
+		rng = FormatNumber(min)
+	}
+	if unit != "" {
+		rng += " " + unit
+	}
+	if !finite {
+		return fmt.Sprintf("%s = %s is not a finite number, expected %s", path, FormatNumber(x), rng)
+	}
+	return fmt.Sprintf("%s = %s is outside %s", path, FormatNumber(x), rng)
+}
+
+func wordProblem(path, w string, words []string) string {
+	for _, ok := range words {
+		if w == ok {
+			return ""
+		}
+	}
+	return fmt.Sprintf("%s = %s is not known, expected %s", path, ShortQuote(w), JoinWords(words))
+}
+
+func TextProblem(path, s string, limit int) string {
+	switch {
+	case !utf8.ValidString(s):
+		return path + " holds bytes that are not UTF-8 text"
+	case limit > 0 && len(s) > limit:
+		return fmt.Sprintf("%s is %d bytes long, at most %d can be kept", path, len(s), limit)
+	}
+	return ""
+}
+
+// ShortQuote quotes text for a message without letting it fill the screen.
+func ShortQuote(s string) string {
+	if r := []rune(s); len(r) > 40 {
+		s = string(r[:40]) + "…"
+	}
+	return Quote(s)
+}
+
+// Parse reads a value as a person types it on a command line.
+func (k *Key) Parse(path, s string) (any, error) {
+	wrong := func() error {
+		want := k.Kind.String()
+		if k.Kind == Number || k.Kind == Whole || k.Kind == Numbers {
+			want += " (" + k.Range() + ")"
+		}
+		return fmt.Errorf("%s = %s is not what is expected: %s", path, ShortQuote(s), want)
+	}
+	t := strings.TrimSpace(s)
+	var v any
+	switch k.Kind {
+	case Number:
+		if k.Optional && (t == "" || t == "none") {
+			return nil, nil
+		}
+		x, ok := parseNumber(t)
+		if !ok {
+			return nil, wrong()
+		}
+		v = x
+	case Whole:
+		n, err := strconv.Atoi(t)
+		if err != nil {
+			return nil, wrong()
+		}
+		v = n
+	case Text:
+		v = s
+	case Word:
+		v = Unquoted(t)
+	case Switch:
+		switch t {
+		case "true":
+			v = true
+		case "false":
+			v = false
+		default:
+			return nil, wrong()
+		}
+	case Numbers:
+		var xs []float64
+		for _, p := range splitList(t) {
+			x, ok := parseNumber(p)
+			if !ok {
+				return nil, wrong()
+			}
+			xs = append(xs, x)
+		}
+		if xs == nil {
+			return nil, nil
+		}
+		v = xs
+	case Words:
+		ws := splitList(t)
+		if ws == nil {
+			return nil, nil
+		}
+		v = ws
+	case Time:
+		if t == "" {
+			return nil, nil
+		}
+		at, err := time.Parse(time.RFC3339Nano, t)
+		if err != nil {
+			return nil, wrong()
+		}
+		v = at
+	default:
+		return nil, fmt.Errorf("%s is a table; set one of its keys, such as %s.mash.rest.0.temperature_c", path, path)
+	}
+	if p := k.Problem(path, v); p != "" {
+		return nil, fmt.Errorf("%s", p)
+	}
+	return v, nil
+}
+
+// parseNumber reads a plain decimal number; words such as nan and inf are read
+// too, for the range check to refuse with the range.
+func parseNumber(s string) (float64, bool) {
+	if len(s) > 64 || strings.ContainsAny(s, "xXpP_") {
+		return 0, false
+	}
+	x, err := strconv.ParseFloat(s, 64)
+	if err != nil && !math.IsInf(x, 0) {
+		return 0, false
+	}
+	return x, true
+}
+
+// splitList reads "a, b" and the TOML form ["a", "b"].
+func splitList(s string) []string {
+	s = strings.TrimSpace(strings.TrimSuffix(strings.TrimPrefix(s, "["), "]"))
+	if s == "" {
+		return nil
+	}
+	parts := strings.Split(s, ",")
+	for i, p := range parts {
+		parts[i] = Unquoted(strings.TrimSpace(p))
+	}
+	return parts
+}
+
+func Unquoted(s string) string {
+	if len(s) >= 2 && (s[0] == '"' || s[0] == '\'') && s[len(s)-1] == s[0] {
+		return s[1 : len(s)-1]
+	}
+	return s
+}
+
+// Format is the value as [Design.Get] gives it and [Key.parse] reads it.
+func Format(v any) string {
+	switch x := v.(type) {
+	case nil:
+		return ""
+	case float64:
+		return FormatNumber(x)
+	case string:
+		return x
+	case []float64:
+		s := make([]string, len(x))
+		for i := range x {
+			s[i] = FormatNumber(x[i])
+		}
+		return strings.Join(s, ", ")
+	case []string:
+		return strings.Join(x, ", ")
+	case time.Time:
+		return FormatTime(x)
+	}
+	return fmt.Sprint(v)
+}
