@@ -9,18 +9,7 @@ import (
 
 	"skep/calc/alcohol"
 	"skep/calc/density"
-	"skep/calc/record/basics"
 )
-
-// TestPublished: every published row of alcohol agrees or says why not.
-func TestPublished(t *testing.T) {
-	t.Parallel()
-	for _, r := range basics.Alcohol() {
-		if r.Judge() == "misses" && r.Why == "" {
-			t.Errorf("%s: ours %v, published %v (%s)", r.Quantity, r.Ours, r.Published, r.Source)
-		}
-	}
-}
 
 // TestWorked: OE 12.000, AE 2.500 worked by hand from the printed formulas
 // (checks, section 2c).

@@ -10,7 +10,7 @@ import (
 )
 
 // TestCool: measured kettles (J.-P. Hosom, article 16), 15 min, room 13 °C.
-// The last is covered by three quarters and was not fitted (all: record/brewday).
+// The last is covered by three quarters and was not fitted (all: testdata/boil).
 func TestCool(t *testing.T) {
 	t.Parallel()
 	for _, r := range []struct{ l, cm2, opening, c float64 }{

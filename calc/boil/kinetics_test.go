@@ -16,8 +16,8 @@ func near(t *testing.T, what string, got, want, tolerance float64) {
 	}
 }
 
-// TestTinseth: rows of the posted table (the whole table: package
-// skep/calc/record/brewday).
+// TestTinseth: rows of the posted table (the whole table:
+// testdata/boil).
 func TestTinseth(t *testing.T) {
 	t.Parallel()
 	for _, r := range [][3]float64{{3, 1.030, .034}, {15, 1.050, .114}, {30, 1.080, .135}, {33, 1.130, .091}, {30, 1.057, .166}} {

@@ -8,18 +8,7 @@ import (
 	"pgregory.net/rapid"
 
 	"skep/calc/density"
-	"skep/calc/record/basics"
 )
-
-// TestPublished: every published row of density agrees or says why not.
-func TestPublished(t *testing.T) {
-	t.Parallel()
-	for _, r := range basics.Density() {
-		if r.Judge() == "misses" && r.Why == "" {
-			t.Errorf("%s: ours %v, published %v (%s)", r.Quantity, r.Ours, r.Published, r.Source)
-		}
-	}
-}
 
 func TestWaterIsZero(t *testing.T) {
 	t.Parallel()

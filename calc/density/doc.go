@@ -14,8 +14,7 @@
 // Apparent extract below 0 °P is real and common in honey beers and with
 // diastatic strains: nothing here clamps it.
 //
-// Sources, with the tables they were checked against in package
-// skep/calc/record/basics:
+// Sources, with the tables they were checked against in testdata/density:
 //
 //   - ASBC cubic, °P from SG (an encyclopaedia's table page; beer range). It
 //     parts from the sucrose table by 0.005 °P and more above 24 °P.

@@ -11,7 +11,7 @@ import (
 //
 // The three numbers are least squares on the rows at 10 and 15 °C of the OIV
 // compendium, Table I (10, 15 and 20 % sucrose); its rows at 12, 16 and 17 °C
-// serve as the check (package skep/calc/record/basics refits them in a test).
+// serve as the check (calc/record refits them).
 // Above 20 °C the same curve is carried on: it gives 0.75 at 10 °Bx and 30 °C,
 // where the international table has 0.78 (from memory).
 const (

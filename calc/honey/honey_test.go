@@ -9,35 +9,8 @@ import (
 
 	"skep/calc/density"
 	"skep/calc/honey"
-	"skep/calc/record/basics"
 	"skep/calc/sugar"
 )
-
-// TestPublished: every published row of honey agrees or says why not.
-func TestPublished(t *testing.T) {
-	t.Parallel()
-	for _, r := range basics.Honey() {
-		if r.Judge() == "misses" && r.Why == "" {
-			t.Errorf("%s: ours %v, published %v (%s)", r.Quantity, r.Ours, r.Published, r.Source)
-		}
-	}
-}
-
-// TestWedmoreAgainstChataway: the equation fits the table within 0.022 % water
-// (as published), so the worst row must not be further off than that.
-func TestWedmoreAgainstChataway(t *testing.T) {
-	t.Parallel()
-	worst, rows := 0.0, 0
-	for _, r := range basics.Honey() {
-		if strings.HasPrefix(r.Quantity, "moisture") {
-			worst = math.Max(worst, math.Abs(r.Difference()))
-			rows++
-		}
-	}
-	if rows < 29 || worst > 0.0225 {
-		t.Errorf("worst of %d rows is %.4f %% water off, want 0.022 at most", rows, worst)
-	}
-}
 
 func TestMoisture(t *testing.T) {
 	t.Parallel()

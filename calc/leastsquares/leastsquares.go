@@ -2,8 +2,8 @@
 // Marquardt's method: Gauss and Newton's step from the slopes of the residuals,
 // damped until it goes downhill (D. W. Marquardt, SIAM J. Appl. Math. 11:431,
 // 1963). It is for a handful of constants and a smooth model; what is known of a
-// constant beforehand counts as one more residual. The calibrations use it, no
-// prediction does.
+// constant beforehand counts as one more residual. The fits of calc/record use
+// it, no prediction does.
 package leastsquares
 
 import (

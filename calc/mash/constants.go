@@ -8,9 +8,8 @@ import "skep/calc/sugar"
 const fullYield = 1.04501
 
 // Committed are the constants Skep computes with. Those marked "fitted" are
-// fitted together to testdata/mash/rows.toml by package calibration, whose
-// test fails when they and the rows disagree; their uncertainty is printed
-// there.
+// fitted together to testdata/mash/rows.csv (package doc); a test fails when
+// they and the rows disagree, and prints their uncertainty.
 func Committed() Kinetics {
 	return Kinetics{
 		GelRate:   0.5635, // fitted

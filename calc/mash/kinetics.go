@@ -14,7 +14,7 @@ const (
 )
 
 // Kinetics are the constants of the mash. Which are fitted, to what, and how
-// well they are known is printed by package calibration; the others carry
+// well they are known is printed by the fit (package doc); the others carry
 // their source here. Rates are per minute at 65 °C.
 type Kinetics struct {
 	// Gelatinisation: rate = GelRate·arr(GelE)/(1+exp(-(T-GelMidC)/GelWidthC)).
@@ -94,5 +94,9 @@ func (k *Kinetics) gel(tC, shiftC float64) float64 {
 // BetaLossAt is the rate, 1/min, at which beta-amylase is lost at a
 // temperature in a solution of so much maltose, mol/L.
 func (k *Kinetics) BetaLossAt(tC, maltoseMolL float64) float64 {
-	return k.at(tC).betaLoss / (1 + maltoseMolL/k.BetaGuard)
+	return k.at(tC).betaLoss * k.unguarded(maltoseMolL)
 }
+
+// unguarded is the share of its loss that so much maltose, mol/L, leaves
+// beta-amylase.
+func (k *Kinetics) unguarded(maltoseMolL float64) float64 { return 1 / (1 + maltoseMolL/k.BetaGuard) }

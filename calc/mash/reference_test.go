@@ -87,7 +87,7 @@ func TestAgainstReferenceSolver(t *testing.T) {
 				p.legs = append(p.legs, leg{l[0], l[1], l[2], l[3]})
 			}
 			p.r.begin(&p.g, p.liquor)
-			p.r.guard, p.r.thickC = cs.Guard/k.BetaGuard, cs.ThickC
+			p.r.molL, p.r.thickC = cs.Guard, cs.ThickC
 			next := 0
 			y := make([]float64, len(p.r.y))
 			err := p.legsOnly(func(leg) {

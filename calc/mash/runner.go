@@ -44,7 +44,7 @@ type runner struct {
 	leg     leg
 	level   bool    // the leg's temperature does not change
 	thickC  float64 // shift of gelatinisation by thickness
-	guard   float64 // mol/L of maltose per share of starch, over BetaGuard
+	molL    float64 // mol/L of maltose per share of starch
 }
 
 func newRunner(k *Kinetics, classes int, tolerance float64) *runner {
@@ -59,11 +59,10 @@ func newRunner(k *Kinetics, classes int, tolerance float64) *runner {
 func (r *runner) begin(g *grist, liquorLPerKg float64) {
 	r.classes = g.classes
 	r.thickC = r.k.GelThickC * (1/liquorLPerKg - 1/refLiquor)
-	perStarch := 0.0
+	r.molL = 0
 	if g.massKg > 0 {
-		perStarch = g.starchKg / g.massKg / (liquorLPerKg + dissolvedL) * gainMaltose / maltoseMol
+		r.molL = g.starchKg / g.massKg / (liquorLPerKg + dissolvedL) * gainMaltose / maltoseMol
 	}
-	r.guard = perStarch / r.k.BetaGuard
 	clear(r.y)
 	r.y[iAlpha], r.y[iBeta], r.y[iLimitase] = g.enzymes, g.enzymes, g.enzymes
 	for i, c := range g.classes {
@@ -112,7 +111,7 @@ func (r *runner) derivatives(t float64, y, d []float64) {
 	d[iMaltose] = k.YieldMaltose*cut + (1-k.BetaMaltotriose)*beta + k.TrimMaltose*trim
 	d[iMaltotriose] = k.YieldMaltotriose*cut + k.BetaMaltotriose*beta + k.TrimMaltotriose*trim
 	d[iAlpha] = -q.alphaLoss * y[iAlpha]
-	d[iBeta] = -q.betaLoss * y[iBeta] / (1 + r.guard*y[iMaltose])
+	d[iBeta] = -q.betaLoss * y[iBeta] * k.unguarded(r.molL*y[iMaltose])
 	d[iLimitase] = -q.limitLoss * y[iLimitase]
 }
 

@@ -26,6 +26,14 @@ func (g Given) Num(name string) float64 {
 	return v
 }
 
+// NumOr is a number, or otherwise where nothing is said.
+func (g Given) NumOr(name string, otherwise float64) float64 {
+	if g[name] == "" {
+		return otherwise
+	}
+	return g.Num(name)
+}
+
 // Word is a word.
 func (g Given) Word(name string) string { return strings.ReplaceAll(g[name], "_", " ") }
 
@@ -35,13 +43,15 @@ const (
 	UseFit   = "fit"   // a constant was fitted to it: no check
 )
 
-// columns of a file of rows. The first four and source are required.
-var columns = []string{"compare", "given", "published", "unit", "tolerance", "use", "quantity", "source", "why"}
+// columns of a file of rows; compare, given, published, unit and source are
+// required. An id names a row once.
+var columns = []string{"id", "compare", "given", "published", "unit", "tolerance", "use", "quantity", "source", "why"}
 
 // Read reads published rows: comma-separated, with a head of [columns] in any
 // order, lines that begin with # left out. What is to be compared stands in
 // "compare", for [Compare]; a tolerance is the largest difference that still
-// agrees, in the row's unit, or with % behind it a share of the published value.
+// agrees, in the row's unit, or with % behind it a share of the published value;
+// "at least" and "at most" make the published value a bound.
 func Read(path string) ([]Row, error) {
 	file, err := os.Open(path)
 	if err != nil {
@@ -85,13 +95,16 @@ func Read(path string) ([]Row, error) {
 		if err != nil {
 			return nil, fmt.Errorf("%s:%d: %w", path, line, err)
 		}
+		if row.ID != "" && slices.ContainsFunc(rows, func(r Row) bool { return r.ID == row.ID }) {
+			return nil, fmt.Errorf("%s:%d: id %q is used twice", path, line, row.ID)
+		}
 		rows = append(rows, row)
 	}
 }
 
 func rowOf(cell func(name string) string) (Row, error) {
 	r := Row{
-		Compare: cell("compare"), Unit: cell("unit"), Quantity: cell("quantity"),
+		ID: cell("id"), Compare: cell("compare"), Unit: cell("unit"), Quantity: cell("quantity"),
 		Source: cell("source"), Why: cell("why"), Given: Given{},
 	}
 	for _, pair := range strings.Fields(cell("given")) {
@@ -105,8 +118,11 @@ func rowOf(cell func(name string) string) (Row, error) {
 	if r.Published, err = strconv.ParseFloat(cell("published"), 64); err != nil {
 		return r, fmt.Errorf("published = %q is not a number", cell("published"))
 	}
+	if t := cell("tolerance"); t == AtLeast || t == AtMost {
+		r.Bound = t
+	}
 	tolerance, relative := strings.CutSuffix(cell("tolerance"), "%")
-	if tolerance != "" {
+	if tolerance != "" && r.Bound == "" {
 		if r.Tolerance, err = strconv.ParseFloat(strings.TrimSpace(tolerance), 64); err != nil {
 			return r, fmt.Errorf("tolerance = %q is not a number", cell("tolerance"))
 		}
@@ -115,6 +131,8 @@ func rowOf(cell func(name string) string) (Row, error) {
 		r.Tolerance *= math.Abs(r.Published) / 100
 	}
 	switch use := cell("use"); {
+	case use == UseFit && r.Bound != "":
+		return r, errors.New("a bound cannot be fitted")
 	case use == UseFit:
 		r.Verdict = "fitted"
 	case use != "" && use != UseCheck:
@@ -127,6 +145,9 @@ func rowOf(cell func(name string) string) (Row, error) {
 		if given := cell("given"); given != "" {
 			r.Quantity += ", " + given
 		}
+	}
+	if r.Bound != "" {
+		r.Quantity += ", " + r.Bound
 	}
 	return r, nil
 }

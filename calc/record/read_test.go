@@ -37,6 +37,13 @@ func TestRead(t *testing.T) {
 	if r := rows[1]; r.Judge() != "fitted" || math.Abs(r.Tolerance-0.16) > 1e-12 || r.Quantity != "doubled, x=4" {
 		t.Errorf("%+v", r)
 	}
+	bounds, err := read("compare,given,published,unit,tolerance,source\nx,,3,g,at least,s\nx,,3,g,at most,s\n")
+	if err != nil || bounds[0].Quantity != "x, at least" {
+		t.Fatalf("%+v, %v", bounds, err)
+	}
+	if bounds[0].Ours, bounds[1].Ours = 2, 2; bounds[0].Judge() != "misses" || bounds[1].Judge() != "agrees" {
+		t.Errorf("%+v", bounds)
+	}
 	if _, err := record.Compare(rows, map[string]func(record.Given) float64{}); err == nil {
 		t.Error("a row that nothing computes went through")
 	}
@@ -52,7 +59,9 @@ func TestRead(t *testing.T) {
 		head + "a,x,1,g,s\n":          ":2: given \"x\"",
 		head + "a,x=1,one,g,s\n":      ":2: published",
 		head + "a,x=1,1,g,\n":         ":2: a row needs",
-		head + "a,x=1,1,g\n":          "wrong number of fields",
+		"id," + head + "1,a,,1,g,s\n1,a,,1,g,s\n":                        ":3: id",
+		"use,tolerance," + head + "fit,at most,a,,1,g,s\n":               "a bound",
+		head + "a,x=1,1,g\n":                                             "wrong number of fields",
 		"compare,given,published,unit,source,use\na,,1,g,s,maybe\n":      ":2: use",
 		"compare,given,published,unit,source,tolerance\na,,1,g,s,wide\n": ":2: tolerance",
 	} {

@@ -15,9 +15,18 @@ type Row struct {
 	Verdict   string  // empty: computed by Judge
 	Why       string  // for a miss: why; for a fitted row: that it is fitted
 
-	Compare string // of a row read from a file: what is compared
-	Given   Given  // and what the published value holds for
+	// Of a row read from a file ([Read]).
+	ID      string
+	Compare string // what is compared
+	Given   Given  // what the published value holds for
+	Bound   string // AtLeast or AtMost; empty: a value
 }
+
+// Bounds of a row whose source gives no value.
+const (
+	AtLeast = "at least"
+	AtMost  = "at most"
+)
 
 // Difference is ours less the published value.
 func (r Row) Difference() float64 { return r.Ours - r.Published }
@@ -28,7 +37,8 @@ func (r Row) Judge() string {
 	switch {
 	case r.Verdict != "":
 		return r.Verdict
-	case math.Abs(r.Difference()) <= r.Tolerance:
+	case r.Bound == AtLeast && r.Ours >= r.Published, r.Bound == AtMost && r.Ours <= r.Published,
+		r.Bound == "" && math.Abs(r.Difference()) <= r.Tolerance:
 		return "agrees"
 	default:
 		return "misses"

@@ -1,0 +1,87 @@
+package record_test
+
+import (
+	"math"
+
+	"skep/calc/density"
+	"skep/calc/record"
+	"skep/calc/water"
+)
+
+// waters is testdata/water: heat and density of water and mash, salts and
+// alkalinity; package water.
+func waters() map[string]func(record.Given) float64 {
+	salts := map[string]func() float64{
+		"calcium from gypsum":                      func() float64 { return water.Salts{GypsumG: 1}.Ions(1).CalciumMgL },
+		"sulphate from gypsum":                     func() float64 { return water.Salts{GypsumG: 1}.Ions(1).SulphateMgL },
+		"calcium from calcium chloride dihydrate":  func() float64 { return water.Salts{CalciumChlorideG: 1}.Ions(1).CalciumMgL },
+		"chloride from calcium chloride dihydrate": func() float64 { return water.Salts{CalciumChlorideG: 1}.Ions(1).ChlorideMgL },
+		"magnesium from Epsom salt":                func() float64 { return water.Salts{EpsomG: 1}.Ions(1).MagnesiumMgL },
+		"sulphate from Epsom salt":                 func() float64 { return water.Salts{EpsomG: 1}.Ions(1).SulphateMgL },
+		"sodium from table salt":                   func() float64 { return water.Salts{TableSaltG: 1}.Ions(1).SodiumMgL },
+		"chloride from table salt":                 func() float64 { return water.Salts{TableSaltG: 1}.Ions(1).ChlorideMgL },
+		"sodium from baking soda":                  func() float64 { return water.Salts{BakingSodaG: 1}.Ions(1).SodiumMgL },
+		"bicarbonate from baking soda":             func() float64 { return water.Salts{BakingSodaG: 1}.Ions(1).BicarbonateMgL },
+		"alkalinity as CaCO3 from baking soda": func() float64 {
+			return water.ChalkMgL(water.Salts{BakingSodaG: 1}.Ions(1).AlkalinityMEqL())
+		},
+		"calcium from chalk":    func() float64 { return water.Salts{ChalkG: 1}.Ions(1).CalciumMgL },
+		"alkalinity from chalk": func() float64 { return water.ChalkMgL(water.Salts{ChalkG: 1}.Ions(1).AlkalinityMEqL()) },
+	}
+	ions := func(g record.Given) water.Ions {
+		return water.Ions{CalciumMgL: g.Num("calcium"), MagnesiumMgL: g.Num("magnesium"), BicarbonateMgL: g.Num("bicarbonate")}
+	}
+	return map[string]func(record.Given) float64{
+		"density-of-water": func(g record.Given) float64 { return density.WaterDensityKgM3(g.Num("temperature_c")) },
+		"vapour-pressure":  func(g record.Given) float64 { return water.VapourPressureKPa(g.Num("temperature_c")) },
+		"heat-of-water":    func(g record.Given) float64 { return water.HeatKJPerKgK(g.Num("temperature_c")) },
+		"latent-heat":      func(g record.Given) float64 { return water.LatentHeatKJPerKg(g.Num("temperature_c")) },
+		"boiling-point":    func(g record.Given) float64 { return water.BoilingPointC(g.Num("altitude_m")) },
+		"shrinkage": func(g record.Given) float64 {
+			return 100 * (1 - density.WaterDensityKgM3(g.Num("temperature_c"))/density.WaterDensityKgM3(20))
+		},
+		"steam": func(g record.Given) float64 {
+			return water.SteamLPerHAt(1000*g.Num("kw"), 100) * density.WaterDensityKgM3(20) / 1000
+		},
+		// The rows leave slaking out: malt of specific heat 0.38 is the dry one,
+		// whose slaking is taken off again.
+		"strike": func(g record.Given) float64 {
+			s := water.Strike{
+				GrainKg: 1, LiquorL: g.Num("l_per_kg"), GrainTemperatureC: g.Num("grain_c"),
+				TargetC: g.Num("target_c"), VesselC: math.NaN(), MaltMoisturePct: math.NaN(),
+			}
+			if g.Num("malt_heat") == water.MaltHeat(0) {
+				s.MaltMoisturePct = 0
+				s.TargetC += water.SlakingC(0)
+			}
+			return orNaN(s.TemperatureC())
+		},
+		"mash-of-malt": func(g record.Given) float64 {
+			s := water.Strike{
+				GrainKg: g.Num("grain_kg"), LiquorL: g.Num("liquor_l"), GrainTemperatureC: g.Num("grain_c"),
+				VesselC: math.NaN(), MaltMoisturePct: g.Num("moisture_pct"),
+			}
+			return orNaN(s.MashC(g.Num("strike_c")))
+		},
+		"heating": func(g record.Given) float64 {
+			return water.HeatingMinutes(g.Num("liquor_kg")/0.9982, g.Num("grain_kg"), 0, g.Num("from_c"), g.Num("to_c"), g.Num("w"))
+		},
+		"salt": func(g record.Given) float64 {
+			if f, ok := salts[g.Word("what")]; ok {
+				return f()
+			}
+			return math.NaN()
+		},
+		// For 10 mg/L of calcium in a US beer barrel.
+		"salt-for-a-barrel": func(g record.Given) float64 {
+			const barrelL = 117.35
+			one := water.Salts{GypsumG: 1}
+			if g.Word("what") == "calcium chloride" {
+				one = water.Salts{CalciumChlorideG: 1}
+			}
+			return barrelL * 10 / one.Ions(1).CalciumMgL
+		},
+		"residual-alkalinity":          func(g record.Given) float64 { return ions(g).ResidualAlkalinityMEqL() },
+		"residual-alkalinity-as-chalk": func(g record.Given) float64 { return water.ChalkMgL(ions(g).ResidualAlkalinityMEqL()) },
+	}
+}
