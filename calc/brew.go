@@ -1,9 +1,14 @@
 package calc
 
 import (
-	"skep/calc/alcohol"
-	"skep/calc/density"
+	"errors"
+	"fmt"
+	"math"
+
 	"skep/calc/design"
+	"skep/calc/doubt"
+	"skep/calc/ferment"
+	"skep/calc/honey"
 	"skep/calc/mash"
 	"skep/calc/sugar"
 	"skep/calc/taste"
@@ -11,153 +16,272 @@ import (
 	"skep/calc/yeast"
 )
 
-// brew is a design made ready to be drawn: everything that does not depend on
-// the rest's temperature, once for each draw. It is not changed afterwards, so
-// several goroutines may evaluate it, each with a scratch of its own.
-type brew struct {
+// The spread of the uncertain inputs, one standard deviation (design notes,
+// section 7), where no package of the physics has it.
+const (
+	efficiencyPoints = 2.0 // mash efficiency, percentage points
+	moisturePoints   = 1.0 // honey moisture, percentage points
+)
+
+// MoistureSDPoints and EfficiencySDPoints are those spreads, for package learn.
+const (
+	MoistureSDPoints   = moisturePoints
+	EfficiencySDPoints = efficiencyPoints
+)
+
+// trimDays is how long live honey enzymes are taken to work in the beer, from
+// the honey to the glass: about three weeks in the fermenter and the bottle
+// (common practice, no source).
+const trimDays = 21
+
+// Logged is what is known of a brew and has no key in its design: what was
+// written down while it was made. The zero value is a plan.
+type Logged struct {
+	RestRead   []bool    // by rest: its temperature was measured, so no lesson shifts it
+	HoneyHours []float64 // by honey: hours after pitching at which it went in; NaN: as planned
+	NowHours   float64   // honey that is only planned goes in no sooner
+	BeerSD     float64   // 1 sd of the beer's temperature over the days, °C; 0: the usual
+	Changes    []Change  // of the beer's temperature on purpose
+}
+
+// Change is a temperature that the beer is brought to at an hour after pitching.
+type Change struct{ Hours, TemperatureC float64 }
+
+func (l *Logged) honeyHours(i int) (hours float64, known bool) {
+	if i < len(l.HoneyHours) && !math.IsNaN(l.HoneyHours[i]) {
+		return l.HoneyHours[i], true
+	}
+	return 0, false
+}
+
+// Brew is a design made ready for one strain: everything that does not hang on
+// the uncertain inputs, once for each draw. It is not changed afterwards, so
+// several goroutines may draw from it, each with a [Draw] of its own.
+type Brew struct {
 	d         design.Design
 	yeast     design.Yeast
 	clock     Clock // of the yeast
+	spread    spreads
+	logged    *Logged
 	plan      water.Plan
 	crushCost float64     // mash efficiency that the crush loses, points
 	mash      *mashTables // nil: no grain, the wort is honey and water
-	draws     []drawn
-	mid       drawn // every uncertain input at its middle
+	trim      float64     // of dextrin by live honey enzymes, at their 90th percentile
 	notes     []string
 
-	honeys          []honeySums // of draws
-	trimFor, trimIs float64     // see trimHigh
+	draws  []drawn
+	honeys []honeySums // of draws
+	mid    Inputs      // every uncertain input at its middle
+	middle drawn
 }
 
-// drawn is one draw of the inputs, worked out as far as it goes without the
-// mash temperature.
-type drawn struct {
-	restErrorC float64
-	malt       mash.Doubt
-	take       yeast.Take
-	tasting    taste.Weights
-	palate     palate
-	trimmed    float64 // share of residual dextrin trimmed by live honey enzymes
-	kept       float64 // share of the vessel's wort that reaches the fermenter
+// Plan is the liquor of the day; Yeast the strain; KeptShare the share of the
+// vessel's wort that reaches the fermenter.
+func (b *Brew) Plan() *water.Plan { return &b.plan }
 
-	grainKg float64        // extract of the grain in the fermenter at a conversion of 1
-	hot     sugar.Spectrum // honey from the hot side in the fermenter, kg
-	pitched honeyIn        // added at pitching
-	late    honeyIn        // added while fermenting
+// Yeast is the strain that it is brewed with.
+func (b *Brew) Yeast() design.Yeast { return b.yeast }
+
+// Design is the design that it is made of.
+func (b *Brew) Design() *design.Design { return &b.d }
+
+// CrushCost is the mash efficiency that the crush loses, points.
+func (b *Brew) CrushCost() float64 { return b.crushCost }
+
+// HasGrain tells whether any extract comes from grain.
+func (b *Brew) HasGrain() bool { return b.mash != nil }
+
+// NewBrew makes a design ready, with its own yeast and nothing logged, outside
+// an engine: for the few beers that package learn reads a batch with. The mash
+// is tabulated only so many kelvin to each side of its first rest.
+func NewBrew(d design.Design, reachC float64) (*Brew, error) {
+	if len(d.Yeast) == 0 || len(d.Mash.Rest) == 0 {
+		return nil, errors.New("the design needs a yeast and a mash rest")
+	}
+	e := Engine{reachC: reachC}
+	return e.brewOf(d, d.Yeast[0], 0)
 }
 
-// palate is what one draw's taster perceives above the indices.
-type palate struct{ dryness, body float64 }
-
-// index holds an index on its scale.
-func index(x float64) float64 { return min(max(x, 0), 100) }
-
-// honeySums is what the honey of a draw comes to, whatever the mash, kg.
-type honeySums struct {
-	hot, cool      float64 // extract; cool is at pitching and later
-	coolMass       float64 // water and all
-	dextrin, other float64 // of all honey: what does not ferment
+// brewOf makes a design ready with one yeast, over the temperature of one rest,
+// without any draw.
+func (e *Engine) brewOf(d design.Design, y design.Yeast, rest int) (*Brew, error) {
+	b := &Brew{d: d, yeast: y, plan: Liquor(d), crushCost: Crush(d.Crush).EfficiencyPoints(), spread: e.doubts.sd(), logged: &e.logged}
+	b.clock = Clock{ferment.UsualLagHours, 1, 1}
+	b.notes = append(b.notes, b.plan.Warnings...)
+	if b.plan.LaboratoryKg > 0 {
+		tables, notes, err := e.tables(d, rest)
+		if err != nil {
+			return nil, err
+		}
+		b.mash = tables
+		b.notes = append(b.notes, notes...)
+	} else {
+		b.notes = append(b.notes, "there is no extract from grain: this is honey and water, which the model knows only by mass")
+	}
+	b.readyTrim()
+	b.mid = b.Inputs(&e.middle)
+	b.middle = b.drawFrom(&b.mid)
+	return b, nil
 }
 
-func (w *drawn) honey() honeySums {
-	return honeySums{
-		hot: w.hot.Total(), cool: w.pitched.kg.Total() + w.late.kg.Total(),
-		coolMass: w.pitched.massKg + w.late.massKg,
-		dextrin:  w.hot.Dextrin + w.pitched.kg.Dextrin + w.late.kg.Dextrin,
-		other:    w.hot.Other + w.pitched.kg.Other + w.late.kg.Other,
+// prepare is brewOf with the engine's draws.
+func (e *Engine) prepare(d design.Design, y design.Yeast, rest int) (*Brew, error) {
+	b, err := e.brewOf(d, y, rest)
+	if err != nil {
+		return nil, err
+	}
+	takes := e.takesOf(y)
+	b.draws, b.honeys = e.drawn[:0], e.honeys[:0]
+	for i := range e.draws {
+		in := e.fixed[i]
+		b.place(&in)
+		in.Take = takes[i]
+		b.draws = append(b.draws, b.drawFrom(&in))
+		b.honeys = append(b.honeys, b.draws[i].honey())
+	}
+	e.drawn, e.honeys = b.draws, b.honeys
+	return b, nil
+}
+
+// of works one row of normal scores out as far as no design is needed: the
+// efficiency as points from its middle, the rest's error in its sd.
+func (s spreads) of(z *[doubt.Inputs]float64) Inputs {
+	// How the trim spreads is the same whatever its size.
+	unit := honey.DiastaseTrim(1, 1, 20)
+	unit.Mid, unit.High = unit.Mid/unit.High, 1
+	return Inputs{
+		RestErrorC: z[doubt.Rest], EfficiencyPct: s.efficiency * z[doubt.Efficiency], MoisturePct: moisturePoints * z[doubt.HoneyMoisture],
+		Malt:         mash.Doubt{AttenuationPoints: s.malt * z[doubt.Malt], Response: mash.ResponseQuantile(doubt.Uniform(z[doubt.Response]))},
+		Tasting:      taste.Draw(s.sweet*z[doubt.MaltSweet], s.sweet*z[doubt.SimpleSweet]),
+		HoneySolids:  honey.Solids(honey.Blossom, honey.FermentableShareMid+honey.FermentableShareSD*z[doubt.HoneySugars]),
+		Trim:         unit.At(z[doubt.Diastase]),
+		DrynessShift: s.dryness.above(z[doubt.PalateDryness]), BodyShift: s.body.above(z[doubt.PalateBody]),
 	}
 }
 
-// honeyIn is honey as it goes in: all of it, and what of it is extract.
-type honeyIn struct {
-	massKg float64
-	kg     sugar.Spectrum
+// place puts a worked row into this design.
+func (b *Brew) place(in *Inputs) {
+	in.EfficiencyPct += b.d.Kit.MashEfficiencyPct
+	in.RestErrorC *= b.d.Kit.RestErrorC
 }
 
-// beer is what one draw comes to.
-type beer struct {
-	ogPlato, effectivePlato, aePlato, rePlato float64
-
-	fgSG, abwPct, abvPct, rdfPct float64
-	reGL, sweetnessGL            float64
-	dryness, body                float64
-
-	wort      sugar.Spectrum // at pitching, before late honey, kg in pitchedKg
-	pitchedKg float64
-	residue   sugar.Spectrum // g/L in the beer
+// Inputs is what a row of normal scores means in this design.
+func (b *Brew) Inputs(z *[doubt.Inputs]float64) Inputs {
+	in := b.spread.of(z)
+	b.place(&in)
+	in.Take = takeAt(&b.yeast, z[doubt.Strain])
+	b.pace(&in, z)
+	return in
 }
 
-// wortGLPerKg turns kg of the wort's extract into g/L at pitching.
-func (r *beer) wortGLPerKg() float64 {
-	return density.KgM3FromSG(density.QuickSG(r.ogPlato)) / r.pitchedKg
-}
-
-// at evaluates one draw at a temperature of the rest. It allocates nothing.
-func (b *brew) at(tempC float64, w *drawn) beer {
-	var r beer
-	c := b.mashed(tempC, w)
-	h := w.honey()
-	b.ferment(&c, w, &h, &r)
-
-	// Besides: the wort as it is pitched.
-	r.wort = c.wort.Times(w.grainKg * c.conversion).Plus(w.hot).Plus(w.pitched.kg)
-	r.pitchedKg = wortKg(w.grainKg*c.conversion+h.hot, b.d.Batch.IntoFermenterL) + w.pitched.massKg
-	r.ogPlato = 100 * r.wort.Total() / r.pitchedKg
-	return r
-}
-
-// ferment fills in the beer of one draw, all but the wort as it is pitched.
-//
-// This is the innermost loop of every picture: scalars, no temporary spectra.
-func (b *brew) ferment(c *mashCell, w *drawn, h *honeySums, r *beer) {
-	// The wort as it is run off, then with what goes in cold: by mass, since
-	// volumes of sugar solutions do not add.
-	grainKg := w.grainKg * c.conversion
-	fullKg := grainKg + h.hot
-	massKg := wortKg(fullKg, b.d.Batch.IntoFermenterL) + h.coolMass
-	fullKg += h.cool
-	r.effectivePlato = 100 * fullKg / massKg
-
-	// The strain takes its shares of malt's sugars. Of honey every strain takes
-	// all that ferments; what does not stands under dextrin and other.
-	simple := grainKg * (1 - w.take.Simple)
-	left := sugar.Spectrum{
-		Glucose: simple * c.wort.Glucose, Fructose: simple * c.wort.Fructose, Sucrose: simple * c.wort.Sucrose,
-		Maltose:     grainKg * (1 - w.take.Maltose) * c.wort.Maltose,
-		Maltotriose: grainKg * (1 - w.take.Maltotriose) * c.wort.Maltotriose,
-		Dextrin:     (grainKg*(1-w.take.Dextrin)*c.wort.Dextrin + h.dextrin) * (1 - w.trimmed),
-		Other:       grainKg*c.wort.Other + h.other,
+// pace fills in the clock of a row.
+func (b *Brew) pace(in *Inputs, z *[doubt.Inputs]float64) {
+	sd := b.logged.BeerSD
+	if sd == 0 {
+		sd = ferment.UsualTemperatureErrorC
 	}
-	leftKg := left.Total()
-
-	share := 0.0
-	if fullKg > 0 {
-		share = (fullKg - leftKg) / fullKg
-	}
-	r.rePlato = alcohol.RealExtractAfter(r.effectivePlato, share)
-	r.abwPct = alcohol.ABW(r.effectivePlato, r.rePlato)
-	r.aePlato = alcohol.ApparentExtract(r.effectivePlato, r.rePlato)
-	r.fgSG = density.QuickSG(r.aePlato)
-	r.abvPct = alcohol.ABV(r.abwPct, r.fgSG)
-	r.rdfPct = alcohol.RDF(r.effectivePlato, r.rePlato)
-
-	r.reGL = r.rePlato / 100 * density.KgM3FromSG(r.fgSG)
-	r.residue = sugar.Spectrum{}
-	if leftKg > 0 {
-		r.residue = left.Times(r.reGL / leftKg)
-	}
-	r.sweetnessGL = taste.SweetnessGL(r.residue, w.tasting)
-	r.dryness = index(taste.Dryness(r.rdfPct, r.sweetnessGL) + w.palate.dryness)
-	r.body = index(taste.Body(r.residue, r.abvPct) + w.palate.body)
+	c := b.clock
+	in.RateFactor = min(max(c.RateFactor*ferment.RateFactor(c.Share*z[doubt.Rate]), 0.05), 20)
+	in.LagHours = min(max(c.LagHours*ferment.LagFactor(c.Share*z[doubt.Lag]), 0.01), 120)
+	in.WarmerC = sd * z[doubt.BeerTemperature]
 }
 
-// wortKg is the mass of so many litres of wort at 20 °C holding so much extract.
-func wortKg(extractKg, litres float64) float64 {
-	plato := density.QuickPlato(1000 * extractKg / litres)
-	return litres * density.KgM3FromSG(density.QuickSG(plato)) / 1000
+// reference turns a strain's attenuation into what it takes.
+var reference = yeast.NewScale(mash.Reference())
+
+// takeAt is what a strain takes at a normal score: the range is its 10 to 90.
+func takeAt(y *design.Yeast, z float64) yeast.Take { return TakeOf(StrainPct(y, z)) }
+
+// StrainPct is a strain's apparent attenuation on the reference wort at a normal
+// score.
+func StrainPct(y *design.Yeast, z float64) float64 {
+	mid := (y.AttenuationLowPct + y.AttenuationHighPct) / 2
+	sd := (y.AttenuationHighPct - y.AttenuationLowPct) / (2 * doubt.Z90)
+	return mid + sd*z
 }
 
-// fermentedShare is the share of all extract that has fermented.
-func fermentedShare(r *beer) float64 {
-	return alcohol.FermentedFromApparent(r.effectivePlato, alcohol.ApparentAttenuation(r.effectivePlato, r.aePlato))
+// TakeOf is what a strain of an apparent attenuation on the reference wort takes.
+func TakeOf(attenuationPct float64) yeast.Take { return reference.Take(attenuationPct) }
+
+// drawFrom works inputs out, as far as the mash temperature is not needed.
+func (b *Brew) drawFrom(in *Inputs) drawn {
+	efficiency := in.EfficiencyPct - b.crushCost
+	w := drawn{
+		restErrorC: in.RestErrorC, malt: in.Malt, take: in.Take, tasting: in.Tasting,
+		dryness: in.DrynessShift, body: in.BodyShift, kept: b.plan.KeptShare,
+		grainKg: b.plan.LaboratoryKg * min(max(efficiency, 0), 100) / 100 * b.plan.KeptShare,
+		trimmed: in.Trim * b.trim,
+	}
+	if in.GrainKg > 0 {
+		w.grainKg, w.known = in.GrainKg, true
+	}
+	for i := range b.d.Honey {
+		h := &b.d.Honey[i]
+		kg := honeyKg(h, in)
+		switch h.Moment {
+		case design.MomentBoil, design.MomentWhirlpool:
+			w.hot = w.hot.Plus(kg.Times(w.kept))
+		case design.MomentPitching:
+			w.pitched.add(h.MassKg, kg)
+		default:
+			w.late.add(h.MassKg, kg)
+		}
+	}
+	return w
+}
+
+// honeyKg is the extract of a honey.
+func honeyKg(h *design.Honey, in *Inputs) sugar.Spectrum {
+	moisture := min(max(h.MoisturePct+in.MoisturePct, honey.MinMoisturePct), honey.MaxMoisturePct)
+	return in.HoneySolids.Times(honey.SolidsKg(h.MassKg, moisture))
+}
+
+// readyTrim works out what live enzymes of raw honey that never was hot trim of
+// the dextrin.
+func (b *Brew) readyTrim() {
+	rawCool := 0.0 // g per litre
+	for i := range b.d.Honey {
+		if h := &b.d.Honey[i]; h.Raw && (h.Moment == design.MomentPitching || h.Moment == design.MomentFermenting) {
+			rawCool += 1000 * h.MassKg / b.plan.FermenterL
+		}
+	}
+	b.trim = 0
+	if rawCool > 0 {
+		b.trim = honey.DiastaseTrim(rawCool, trimDays, b.yeast.TemperatureC).High
+	}
+}
+
+// Draw is one beer and its course: a workspace, used again and again by one
+// goroutine.
+type Draw struct {
+	Beer
+	Fermentation
+
+	w drawn
+}
+
+// Draw works the beer of some inputs out, without its course. It allocates
+// nothing.
+func (b *Brew) Draw(in *Inputs, x *Draw) {
+	x.w = b.drawFrom(in)
+	b.at(b.d.Mash.Rest[0].TemperatureC, &x.w, &x.Beer)
+}
+
+// Ferment is [Brew.Draw] with the course.
+func (b *Brew) Ferment(in *Inputs, x *Draw) {
+	b.Draw(in, x)
+	b.course(in, x)
+}
+
+// yeastNotes says where the strain's numbers ask for more than its kind can do.
+func yeastNotes(y design.Yeast) []string {
+	points, past := yeast.Diastatic(y.AttenuationHighPct, mash.Reference())
+	switch {
+	case past && !y.EatsDextrin && points > 0.5:
+		return []string{fmt.Sprintf("%s is given up to %.0f %% attenuation, more than a yeast reaches that leaves dextrin alone (about %.0f %% on the reference wort): check the number, or mark the strain as eating dextrin",
+			y.Name, y.AttenuationHighPct, y.AttenuationHighPct-points)}
+	case y.EatsDextrin && !past:
+		return []string{fmt.Sprintf("%s eats dextrin, but its range ends at %.0f %%: such a strain goes on for weeks, so expect the drier end", y.Name, y.AttenuationHighPct)}
+	}
+	return nil
 }

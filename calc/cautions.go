@@ -5,7 +5,7 @@ import "skep/calc/design"
 // cautions are what can hurt someone in brewing this design, in the order of
 // the day. The tool repeats each at its step; local law and the maker's
 // instructions come first.
-func (b *brew) cautions(p *Prediction) []string {
+func (b *Brew) cautions(p *Prediction) []string {
 	c := []string{
 		"hot liquor, wort and steam scald at once: long sleeves, closed shoes, nobody small near; let go of nothing hot",
 		"a full vessel or a wet grain basket is a lift for two people or none: run off, do not carry",

@@ -107,7 +107,8 @@ func TestMashTableIsFineEnough(t *testing.T) {
 		}
 		in := MashInput(design, 0)
 		w := b.mid
-		w.malt, w.restErrorC = mash.Laboratory(), 0
+		w.Malt, w.RestErrorC = mash.Laboratory(), 0
+		at := b.drawFrom(&w)
 		worst := 0.0
 		for tC := RestLowC; tC <= RestHighC; tC += 0.05 {
 			in.Rests[n].TemperatureC = tC
@@ -115,7 +116,7 @@ func TestMashTableIsFineEnough(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			s, conversion := b.mash.at(tC, &w)
+			s, conversion := b.mash.at(tC, &at)
 			worst = math.Max(worst, math.Abs(conversion-r.Conversion))
 			worst = math.Max(worst, math.Abs(s.Maltose-r.Wort.Maltose))
 			worst = math.Max(worst, math.Abs(s.Maltotriose-r.Wort.Maltotriose))

@@ -24,61 +24,59 @@ type Course struct {
 	Warnings         []string
 }
 
-// Course follows the fermentation of a design with one of its yeasts.
-//
-// The band of gravity holds the doubt of the clock (rate, lag, temperature:
-// package ferment) and, growing from the one to the other as it ferments, that
-// of the original and of the final gravity; they are taken as independent, so
-// their distances from the middle add in squares. The middle starts and ends
-// at the prediction's own middle. The middle of the rate is that of the middle
-// course; where honey goes in, the band holds that it may not yet have.
+// Course follows the fermentation of a design with one of its yeasts: at every
+// hour the percentiles of the draws' own courses, from the original gravity to
+// the final one, so that it says what the prediction says. What has no band is
+// that of the middle beer. It goes on for two weeks at least, a day beyond the
+// finish, 90 days at most.
 func (e *Engine) Course(d design.Design, i int) (Course, error) {
 	b, err := e.ready(d, i)
 	if err != nil {
 		return Course{}, err
 	}
-	t := d.Mash.Rest[0].TemperatureC
-	p := b.predict(t)
-	f, timing, err := ferment.Follow(b.fermentInput(t))
+	p := e.predict(b, d.Mash.Rest[0].TemperatureC)
+	end := min(max(ferment.UsualHorizonHours, math.Ceil(p.FinishedHours.High)+24), ferment.LongestHours)
+	return e.course(b, &p, int(end)), nil
+}
+
+// CourseTo is [Engine.Course] to an hour of choice.
+func (e *Engine) CourseTo(d design.Design, i, lastHour int) (Course, error) {
+	b, err := e.ready(d, i)
 	if err != nil {
 		return Course{}, err
 	}
-	times, clock := timing.Bands(), timing.Course(&f)
-	c := Course{
-		Hours: f.Hours, AttenuatedPct: make([]float64, len(f.Hours)), FermentableGPerL: f.FermentableGPerL, YeastBillionPerL: f.YeastBillionPerL,
-		GravitySG: make([]Band, len(f.Hours)), CO2RateGPerLH: make([]Band, len(f.Hours)),
-		HeightHours: Band(times.HeightHours), HoneyWindowHours: [2]Band{Band(times.Window[0]), Band(times.Window[1])},
-		FinishedHours: Band(times.FinishedHours), HoneyHours: honeyHours(d, &f), Warnings: f.Warnings,
-	}
-	start, end := p.OriginalGravitySG, p.FinalGravitySG
-	for k := range c.Hours {
-		a := f.Attenuated[k]
-		c.AttenuatedPct[k] = 100 * a
-		rate := clock.CO2RateGPerLH[k]
-		c.CO2RateGPerLH[k] = Band{min(rate.Low, f.CO2RateGPerLH[k]), f.CO2RateGPerLH[k], max(rate.High, f.CO2RateGPerLH[k])}
-		g := clock.GravitySG[k]
-		mid := f.GravitySG[k] + (1-a)*(start.Mid-f.GravitySG[0]) + a*(end.Mid-f.FinalSG)
-		side := func(clock, start, end float64) float64 {
-			return math.Hypot(clock, (1-a)*start+a*end)
-		}
-		c.GravitySG[k] = Band{
-			Low: mid - side(math.Max(0, f.GravitySG[k]-g.Low), start.Mid-start.Low, end.Mid-end.Low),
-			Mid: mid, High: mid + side(math.Max(0, g.High-f.GravitySG[k]), start.High-start.Mid, end.High-end.Mid),
-		}
-	}
-	return c, nil
+	p := e.predict(b, d.Mash.Rest[0].TemperatureC)
+	return e.course(b, &p, min(max(lastHour, 1), ferment.LongestHours)), nil
 }
 
-// honeyHours is when each honey of a design goes in, in its order.
-func honeyHours(d design.Design, f *ferment.Course) []float64 {
-	hours := make([]float64, len(d.Honey))
-	k := 0
-	for i, h := range d.Honey {
-		if h.MassKg <= 0 { // not among the additions
-			continue
-		}
-		hours[i] = f.AdditionHours[k]
-		k++
+func (e *Engine) course(b *Brew, p *Prediction, last int) Course {
+	hours, n := last+1, len(b.draws)
+	c := Course{
+		Hours: make([]float64, hours), AttenuatedPct: make([]float64, hours), FermentableGPerL: make([]float64, hours), YeastBillionPerL: make([]float64, hours),
+		GravitySG: make([]Band, hours), CO2RateGPerLH: make([]Band, hours),
+		HeightHours: p.HeightHours, HoneyWindowHours: p.HoneyWindowHours, FinishedHours: p.FinishedHours,
+		HoneyHours: make([]float64, len(b.d.Honey)),
 	}
-	return hours
+	gravity, rate := make([]float64, n*hours), make([]float64, n*hours)
+	e.eachDraw(b, b.d.Mash.Rest[0].TemperatureC, func(i int, x *Draw) {
+		for h := range hours {
+			m := x.At(float64(h))
+			gravity[h*n+i], rate[h*n+i] = m.GravitySG, m.CO2RateGPerLH
+		}
+	})
+	x := &e.work[0]
+	b.Ferment(&b.mid, x)
+	c.Warnings = x.walk.Warnings(b.yeast.TemperatureC, x.EffectivePlato)
+	b.Doses(x, func(d Dose) { c.HoneyHours[d.Place] = d.Hours })
+	cells := b.yeast.CellsBillionPerL
+	if cells == 0 {
+		cells = ferment.UsualPitchBillionPerL
+	}
+	for h := range hours {
+		m := x.At(float64(h))
+		c.Hours[h] = float64(h)
+		c.AttenuatedPct[h], c.FermentableGPerL[h], c.YeastBillionPerL[h] = 100*m.Attenuated, m.FermentableGPerL, cells*m.YeastShare
+		c.GravitySG[h], c.CO2RateGPerLH[h] = bandOf(gravity[h*n:(h+1)*n]), bandOf(rate[h*n:(h+1)*n])
+	}
+	return c
 }

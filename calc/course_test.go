@@ -4,9 +4,9 @@ import (
 	"math"
 	"testing"
 
+	"skep/calc/density"
 	"skep/calc/design"
 	"skep/calc/doubt"
-	"skep/calc/ferment"
 )
 
 // The course starts and ends where the prediction has it, falls between, and
@@ -34,21 +34,24 @@ func TestCourse(t *testing.T) {
 		if c.HeightHours != p.HeightHours || c.HoneyWindowHours != p.HoneyWindowHours || c.FinishedHours != p.FinishedHours {
 			t.Errorf("%s: other times than predicted", name)
 		}
-		added := func(hour float64) bool {
-			for _, h := range c.HoneyHours {
-				if h > hour-1 && h <= hour {
-					return true
-				}
-			}
-			return false
-		}
 		for k := range c.Hours {
 			for _, b := range []Band{c.GravitySG[k], c.CO2RateGPerLH[k]} {
 				if !(b.Low <= b.Mid && b.Mid <= b.High) || math.IsInf(b.Low, 0) || math.IsInf(b.High, 0) {
 					t.Fatalf("%s, hour %d: band %+v", name, k, b)
 				}
 			}
-			if k > 0 && !added(c.Hours[k]) && c.GravitySG[k].Mid > c.GravitySG[k-1].Mid+1e-5 {
+		}
+		// Honey goes in at another hour in every draw; without it gravity only falls.
+		plain := d.Clone()
+		for i := range plain.Honey {
+			plain.Honey[i].Moment = design.MomentPitching
+		}
+		falls, err := e.Course(plain, 0)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for k := range falls.Hours {
+			if k > 0 && falls.GravitySG[k].Mid > falls.GravitySG[k-1].Mid+1e-9 {
 				t.Errorf("%s: gravity rises at hour %d", name, k)
 			}
 		}
@@ -69,17 +72,12 @@ func heightOf(t *testing.T, e *Engine, d design.Design) float64 {
 	if err != nil {
 		t.Fatal(err)
 	}
-	f, err := ferment.Run(w.Ferment)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return f.HeightHours
+	return w.Times.HeightHours
 }
 
-// Package ferment reckons by volume and from its own balance; the engine by
-// mass. For the middle beer the two must end at the same gravity, to what the
-// volume of dissolved honey leaves open.
-func TestTheCourseAndTheBalanceAgree(t *testing.T) {
+// A draw's course begins at its original gravity and ends in its mass balance,
+// whenever its honey goes in, and whatever it has.
+func TestTheCourseEndsInTheBalance(t *testing.T) {
 	t.Parallel()
 	e := NewEngine()
 	for _, name := range []string{"dry", "middle", "soft"} {
@@ -87,21 +85,24 @@ func TestTheCourseAndTheBalanceAgree(t *testing.T) {
 			d := demo(t, name)
 			for i := range d.Honey {
 				d.Honey[i].Moment = moment
-				d.Honey[i].Raw = false // its trimming is weeks away from the course
 			}
-			w, err := e.Working(d, 0, [doubt.Inputs]float64{})
+			b, err := e.Brew(d, 0)
 			if err != nil {
 				t.Fatal(err)
 			}
-			f, err := ferment.Run(w.Ferment)
-			if err != nil {
-				t.Fatal(err)
-			}
-			if diff := f.FinalSG - w.FinalGravitySG; math.Abs(diff) > 2e-4 {
-				t.Errorf("%s, honey %s: the course ends at %.5f, the balance at %.5f", name, moment, f.FinalSG, w.FinalGravitySG)
-			}
-			if diff := f.EffectiveOriginal - w.EffectiveOriginalPlato; math.Abs(diff) > 0.05 {
-				t.Errorf("%s, honey %s: original extract %.3f and %.3f °P", name, moment, f.EffectiveOriginal, w.EffectiveOriginalPlato)
+			var x Draw
+			for i := range e.draws[:32] {
+				in := b.Inputs(&e.draws[i])
+				b.Ferment(&in, &x)
+				if got, want := x.At(0).GravitySG, density.QuickSG(x.OriginalPlato); math.Abs(got-want) > 1e-12 {
+					t.Errorf("%s, honey %s: the course begins at %v, the wort has %v", name, moment, got, want)
+				}
+				if got := x.EndSG(2160); math.Abs(got-x.FinalGravitySG) > 1e-9 {
+					t.Errorf("%s, honey %s: the course ends at %v, the balance at %v", name, moment, got, x.FinalGravitySG)
+				}
+				if got := x.At(2160).GravitySG; math.Abs(got-x.FinalGravitySG) > 2e-5 {
+					t.Errorf("%s, honey %s: after 90 days the course stands at %v, the balance at %v", name, moment, got, x.FinalGravitySG)
+				}
 			}
 		}
 	}

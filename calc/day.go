@@ -7,14 +7,12 @@ import (
 	"skep/calc/carbonation"
 	"skep/calc/density"
 	"skep/calc/design"
-	"skep/calc/ferment"
 	"skep/calc/honey"
-	"skep/calc/sugar"
 	"skep/calc/taste"
 )
 
 // day fills in what the brew day and the fermentation add to a prediction.
-func (b *brew) day(p *Prediction, tempC float64) error {
+func (e *Engine) day(b *Brew, p *Prediction) {
 	plan := &b.plan
 	p.Volumes = Volumes{
 		MashLiquor: plan.MashLiquor, Sparge: plan.Sparge, PreBoil: plan.PreBoil,
@@ -24,16 +22,10 @@ func (b *brew) day(p *Prediction, tempC float64) error {
 	p.BitternessIBU = Band(Hops(b.d, plan.PostBoilGravitySG, plan.CoolL).Bitterness())
 	p.ColourEBC = bandFrom(Colour(b.d, plan.CoolL))
 
-	in := b.fermentInput(tempC)
-	course, timing, err := ferment.Follow(in)
-	if err != nil {
-		return err
-	}
-	times := timing.Bands()
-	p.HeightHours = Band(times.HeightHours)
-	p.HoneyWindowHours = [2]Band{Band(times.Window[0]), Band(times.Window[1])}
-	p.FinishedHours = Band(times.FinishedHours)
-	character := b.character(&course)
+	// How honey's aroma fares, and what there is to warn of, by the middle course.
+	x := &e.work[0]
+	b.Ferment(&b.mid, x)
+	character := honey.Character(b.characterInput(&x.Fermentation)...)
 	p.HoneyCharacter = Band(character)
 	p.HoneyCharacterWord = taste.CharacterWord(character.Mid)
 
@@ -46,67 +38,18 @@ func (b *brew) day(p *Prediction, tempC float64) error {
 	p.BottleVolumesWorst = bottle.WorstVolumes
 
 	p.Warnings = append([]string{}, b.notes...)
-	p.Warnings = append(p.Warnings, course.Warnings...)
+	p.Warnings = append(p.Warnings, x.walk.Warnings(b.yeast.TemperatureC, x.EffectivePlato)...)
 	p.Warnings = append(p.Warnings, yeastNotes(b.yeast)...)
 	p.Warnings = append(p.Warnings, b.honeyNotes(p)...)
 	p.Cautions = append(b.cautions(p), bottle.Warnings...)
-	return nil
 }
 
 func bandFrom(low, mid, high float64) Band { return Band{low, mid, high} }
 
-// fermentInput is the middle draw as it is pitched.
-func (b *brew) fermentInput(tempC float64) ferment.Input {
-	w := &b.mid
-	in := ferment.Input{
-		Take:             w.take,
-		TemperatureC:     b.yeast.TemperatureC,
-		PitchBillionPerL: b.yeast.CellsBillionPerL,
-		LagHours:         b.clock.LagHours, RateFactor: b.clock.RateFactor, ClockShare: b.clock.Share,
-	}
-	// The wort without any honey: what strain and honey do to each other is
-	// package ferment's business, which takes honey as additions with sugars of
-	// their own, all of whose fermentable share ferments.
-	litres := b.d.Batch.IntoFermenterL
-	grain := sugar.Spectrum{}
-	if b.mash != nil {
-		s, conversion := b.mash.at(tempC, w)
-		grain = s.Times(w.grainKg * conversion)
-	}
-	in.Wort = grain.Times(1000 / litres)
-	add := func(after bool, hours, massKg, litresAdded float64, kg sugar.Spectrum) {
-		if massKg <= 0 {
-			return
-		}
-		total := kg.Total()
-		in.Additions = append(in.Additions, ferment.Addition{
-			AfterHeight: after, Hours: hours, Sugars: kg.Times(1000 / litres),
-			Fermentable: (total - kg.Dextrin - kg.Other) / total, VolumeShare: litresAdded / litres,
-		})
-	}
-	for _, h := range b.d.Honey {
-		kg := honey.Extract(h.MassKg, h.MoisturePct, honey.Blossom, honey.FermentableShareMid)
-		volume := honey.VolumeL(h.MassKg, h.MoisturePct, 20)
-		switch h.Moment {
-		case design.MomentBoil, design.MomentWhirlpool:
-			add(false, 0, h.MassKg*w.kept, 0, kg.Times(w.kept)) // its room is in the wort already
-		case design.MomentPitching:
-			add(false, 0, h.MassKg, volume, kg)
-		default:
-			add(true, h.HoursAfterHeight, h.MassKg, volume, kg)
-		}
-	}
-	return in
-}
-
-// character is the honey character of all additions together.
-func (b *brew) character(course *ferment.Course) honey.Index {
-	return honey.Character(b.characterInput(course)...)
-}
-
-func (b *brew) characterInput(course *ferment.Course) []honey.CharacterInput {
+// characterInput is what the honey character of each addition hangs on.
+func (b *Brew) characterInput(course *Fermentation) []honey.CharacterInput {
 	var in []honey.CharacterInput
-	for _, h := range b.d.Honey {
+	for i, h := range b.d.Honey {
 		c := honey.CharacterInput{GramsPerL: 1000 * h.MassKg / b.plan.FermenterL}
 		hour := 0.0
 		switch h.Moment {
@@ -118,7 +61,10 @@ func (b *brew) characterInput(course *ferment.Course) []honey.CharacterInput {
 			c.Moment = honey.Pitching
 		default:
 			c.Moment = honey.Fermenting
-			hour = course.HeightHours + h.HoursAfterHeight
+			hour = course.Times().HeightHours + h.HoursAfterHeight
+			if at, logged := b.logged.honeyHours(i); logged {
+				hour = at
+			}
 		}
 		c.CO2VolumesAfter = course.CO2AfterLPerL(math.Max(0, hour))
 		in = append(in, c)
@@ -127,7 +73,7 @@ func (b *brew) characterInput(course *ferment.Course) []honey.CharacterInput {
 }
 
 // honeyNotes says where an addition of honey lies badly.
-func (b *brew) honeyNotes(p *Prediction) []string {
+func (b *Brew) honeyNotes(p *Prediction) []string {
 	var notes []string
 	for i, h := range b.d.Honey {
 		for _, f := range honey.Findings(h.MoisturePct, honey.Blossom) {
@@ -137,6 +83,9 @@ func (b *brew) honeyNotes(p *Prediction) []string {
 			continue
 		}
 		hour := p.HeightHours.Mid + h.HoursAfterHeight
+		if at, logged := b.logged.honeyHours(i); logged {
+			hour = at
+		}
 		opens, closes := p.HoneyWindowHours[0], p.HoneyWindowHours[1]
 		switch {
 		case hour < opens.Mid && h.HoursAfterHeight > 0:
@@ -152,10 +101,11 @@ func (b *brew) honeyNotes(p *Prediction) []string {
 }
 
 // honeyShare is honey's share of all extract, 0 to 1.
-func (b *brew) honeyShare() float64 {
-	kg := b.mid.hot.Total() + b.mid.pitched.kg.Total() + b.mid.late.kg.Total()
+func (b *Brew) honeyShare() float64 {
+	h := b.middle.honey()
+	kg := h.hot + h.cool
 	if kg <= 0 {
 		return 0
 	}
-	return kg / (kg + b.mid.grainKg)
+	return kg / (kg + b.middle.grainKg)
 }

@@ -55,14 +55,12 @@ func (e *Engine) SetDoubts(x Doubts) error {
 	if err := x.Check(); err != nil {
 		return err
 	}
-	if x.sd() != e.doubts.sd() {
-		// New ones: a Lander still reads the old.
-		e.fixed = x.sd().scores(e.draws)
-		e.rows.forget()
-		e.marked.forget()
-	}
+	old := e.doubts.sd()
 	x.Clocks = slices.Clone(x.Clocks)
 	e.doubts = x
+	if x.sd() != old {
+		e.redraw()
+	}
 	return nil
 }
 
@@ -125,13 +123,25 @@ func (x Doubts) Filled(yeasts int) Doubts {
 	usual(&x.SweetShare, 1)
 	clocks := make([]Clock, yeasts)
 	for i := range clocks {
-		clocks[i] = x.clock(i)
-		usual(&clocks[i].LagHours, ferment.UsualLagHours)
-		usual(&clocks[i].RateFactor, 1)
-		usual(&clocks[i].Share, 1)
+		clocks[i] = x.pace(i)
 	}
 	x.Clocks = clocks
 	return x
+}
+
+// pace is the i-th yeast's clock, the usual put in for zeros.
+func (x *Doubts) pace(i int) Clock {
+	c := x.clock(i)
+	if c.LagHours == 0 {
+		c.LagHours = ferment.UsualLagHours
+	}
+	if c.RateFactor == 0 {
+		c.RateFactor = 1
+	}
+	if c.Share == 0 {
+		c.Share = 1
+	}
+	return c
 }
 
 // clock is the i-th yeast's.
@@ -154,8 +164,8 @@ func (x *Doubts) sd() spreads {
 	return spreads{y.EfficiencySD, y.MaltSD, y.SweetShare, y.Dryness, y.Body}
 }
 
-func (s spreads) scores(draws doubt.Draws) []scores {
-	fixed := make([]scores, len(draws))
+func (s spreads) scores(draws doubt.Draws) []Inputs {
+	fixed := make([]Inputs, len(draws))
 	for i := range draws {
 		fixed[i] = s.of(&draws[i])
 	}

@@ -19,8 +19,12 @@ const Draws = 256
 // over temperature, the strain's appetite), so a lever that leaves those alone
 // costs little. An Engine is for one goroutine.
 type Engine struct {
-	draws  doubt.Draws
+	own    doubt.Draws // of a plan
+	draws  doubt.Draws // own, or those that readings have left
+	middle [doubt.Inputs]float64
 	doubts Doubts
+	logged Logged
+	reachC float64 // the mash is tabulated so far about a rest; 0: over the levers' range
 
 	mashKey    string
 	mashTables *mashTables
@@ -28,12 +32,15 @@ type Engine struct {
 
 	strains []strainTakes // the last ones asked for, the newest last
 
-	fixed   []scores // of the draws with the doubts, without any design
+	fixed   []Inputs // of the draws with the doubts, without any design
 	drawn   []drawn
 	honeys  []honeySums
 	rows    mashRows // of the pictures
 	marked  mashRows // of the rest as it stands
 	scratch [workers]*scratch
+	work    [workers]Draw
+	beers   []Beer
+	times   []Times
 }
 
 // workers is how many goroutines share the temperatures of a picture.
@@ -44,12 +51,51 @@ func NewEngine() *Engine { return NewEngineDraws(Draws) }
 
 // NewEngineDraws makes an engine with n draws, to study convergence.
 func NewEngineDraws(n int) *Engine {
-	e := &Engine{draws: doubt.New(n), drawn: make([]drawn, 0, n), honeys: make([]honeySums, 0, n)}
+	own := doubt.New(n)
+	e := &Engine{own: own, draws: own, drawn: make([]drawn, 0, n), honeys: make([]honeySums, 0, n), beers: make([]Beer, n), times: make([]Times, n)}
 	e.fixed = e.doubts.sd().scores(e.draws)
 	for i := range e.scratch {
 		e.scratch[i] = newScratch(n)
 	}
 	return e
+}
+
+// SetMeasured makes the engine draw as readings have left it, of a design with
+// what was measured put in (package follow): rows of equal weight in the place of
+// its own draws, nil for those, and what was logged. Its middle is then the rows'
+// mean. The zero values bring the plan back, to the last bit.
+//
+// A [Lander], and a tuner, keep what their engine had when they were made.
+func (e *Engine) SetMeasured(draws doubt.Draws, logged Logged) error {
+	if draws == nil {
+		draws = e.own
+	}
+	if len(draws) != len(e.own) {
+		return fmt.Errorf("%d draws, expected %d", len(draws), len(e.own))
+	}
+	e.logged = logged
+	if len(draws) == len(e.draws) && (len(draws) == 0 || &draws[0] == &e.draws[0]) {
+		return nil
+	}
+	e.draws = draws
+	e.middle = [doubt.Inputs]float64{}
+	if &draws[0] != &e.own[0] {
+		for i := range draws {
+			for j, z := range draws[i] {
+				e.middle[j] += z / float64(len(draws))
+			}
+		}
+	}
+	e.strains = nil
+	e.redraw()
+	return nil
+}
+
+// redraw works the draws out anew. The old stay as they are: a Lander reads them.
+func (e *Engine) redraw() {
+	e.fixed = e.doubts.sd().scores(e.draws)
+	e.rows.forget()
+	e.marked.forget()
 }
 
 // Predict says what the design's own yeast, the first, makes of it.
@@ -65,11 +111,9 @@ func (e *Engine) PredictYeast(d design.Design, i int) (Prediction, error) {
 		return Prediction{}, err
 	}
 	t := d.Mash.Rest[0].TemperatureC
-	p := b.predict(t)
+	p := e.predict(b, t)
 	p.Title, p.Yeast = d.Title, b.yeast.Name
-	if err := b.day(&p, t); err != nil {
-		return Prediction{}, err
-	}
+	e.day(b, &p)
 	return p, nil
 }
 

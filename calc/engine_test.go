@@ -126,12 +126,13 @@ func TestAStrainComesOutAtItsAttenuation(t *testing.T) {
 		}
 		// No doubt at all: exact but for the balance at another gravity, 0.15
 		// of a point for each °P.
-		w := e.middle(b, yeast.FromAttenuation(pct, mash.Reference()))
-		w.malt = mash.Laboratory()
-		r := b.at(66, &w)
-		exact := 100 * (r.effectivePlato - r.aePlato) / r.effectivePlato
-		if math.Abs(exact-pct) > 0.15*math.Abs(r.effectivePlato-12)+0.05 {
-			t.Errorf("a strain of %v %% comes out at %.2f %% at %.2f °P", pct, exact, r.effectivePlato)
+		in := b.mid
+		in.Take, in.Malt = yeast.FromAttenuation(pct, mash.Reference()), mash.Laboratory()
+		var r Draw
+		b.Draw(&in, &r)
+		exact := 100 * (r.EffectivePlato - r.ApparentPlato) / r.EffectivePlato
+		if math.Abs(exact-pct) > 0.15*math.Abs(r.EffectivePlato-12)+0.05 {
+			t.Errorf("a strain of %v %% comes out at %.2f %% at %.2f °P", pct, exact, r.EffectivePlato)
 		}
 		// The middle of the band: the doubts are not symmetric, half a point.
 		if got := p.ApparentAttenuationPct.Mid; math.Abs(got-pct) > 0.5 {

@@ -31,7 +31,7 @@ type Lander struct {
 	plan        water.Plan
 	engine      Engine // its draws and its way to tabulate a mash
 	tables      map[tableKey]*mashTables
-	work        brew
+	work        Brew
 	quick       quickMid
 	grainKg     []float64
 	series      scratch
@@ -56,7 +56,7 @@ func NewLander(e *Engine, d design.Design, rest, honey int) (*Lander, error) {
 		return nil, err
 	}
 	l := &Lander{rest: rest, honey: honey, tables: map[tableKey]*mashTables{}, series: *newScratch(len(e.draws))}
-	l.engine.draws, l.engine.fixed, l.engine.doubts = e.draws, e.fixed, e.doubts // read only
+	l.engine.draws, l.engine.fixed, l.engine.doubts, l.engine.logged, l.engine.middle = e.draws, e.fixed, e.doubts, e.logged, e.middle // read only
 	l.set(d)
 	return l, nil
 }
@@ -68,7 +68,7 @@ func (l *Lander) set(d design.Design) {
 	l.start = SettingOf(&d, l.rest, l.honey)
 	l.plan = Liquor(d)
 	work := d.Clone()
-	l.work = brew{d: work, yeast: work.Yeast[0]}
+	l.work = Brew{d: work, yeast: work.Yeast[0], crushCost: Crush(d.Crush).EfficiencyPoints(), logged: &l.engine.logged, spread: l.engine.doubts.sd()}
 	l.grainKg = l.grainKg[:0]
 	for _, g := range d.Grain {
 		l.grainKg = append(l.grainKg, g.MassKg)
@@ -174,7 +174,7 @@ func (l *Lander) keep(key tableKey, d design.Design, rest int) (*mashTables, err
 const mostTables = 256
 
 // at makes the work brew stand at a setting.
-func (l *Lander) at(s Setting) (*brew, error) {
+func (l *Lander) at(s Setting) (*Brew, error) {
 	if bad := s.bad(); bad != "" {
 		return nil, fmt.Errorf("%s is not a number", bad)
 	}
@@ -187,7 +187,7 @@ func (l *Lander) at(s Setting) (*brew, error) {
 	b.plan = Liquor(b.d)
 	var err error
 	b.mash, err = l.exactTable(s)
-	b.trimFor = 0 // what was worked out for another temperature of the yeast
+	b.readyTrim()
 	return b, err
 }
 
@@ -216,16 +216,17 @@ func (l *Lander) Land(s Setting, points []Landed) ([]Landed, error) {
 	if err != nil {
 		return points[:0], err
 	}
-	mid := (s.AttenuationLowPct + s.AttenuationHighPct) / 2
-	sd := (s.AttenuationHighPct - s.AttenuationLowPct) / (2 * doubt.Z90)
 	points = points[:0]
 	firstC := b.d.Mash.Rest[0].TemperatureC
-	var r beer
+	var r Beer
 	for i := range l.engine.draws {
-		w := b.drawFrom(&l.engine.fixed[i], reference.Take(mid+sd*l.engine.draws[i][doubt.Strain]))
+		in := l.engine.fixed[i]
+		b.place(&in)
+		in.Take = takeAt(&b.yeast, l.engine.draws[i][doubt.Strain])
+		w := b.drawFrom(&in)
 		c, h := b.mashed(firstC, &w), w.honey()
-		b.ferment(&c, &w, &h, &r)
-		points = append(points, Landed{r.dryness, r.body, r.abvPct, r.fgSG})
+		b.balance(&c, &w, &h, &r)
+		points = append(points, Landed{r.Dryness, r.Body, r.ABVPct, r.FinalGravitySG})
 	}
 	return points, nil
 }

@@ -2,15 +2,16 @@ package calc
 
 import (
 	"skep/calc/design"
+	"skep/calc/doubt"
 	"skep/calc/honey"
 	"skep/calc/sugar"
-	"skep/calc/yeast"
 )
 
 // quickMid is the middle draw taken apart, so that a setting costs no new plan
 // of the day.
 type quickMid struct {
-	brew    brew
+	brew    Brew
+	mid     Inputs
 	middle  drawn          // without the chosen honey
 	solids  sugar.Spectrum // of the chosen honey, kg for each kg of it
 	litreKg float64        // its volume, L for each kg
@@ -20,20 +21,24 @@ type quickMid struct {
 }
 
 func (l *Lander) newQuick() quickMid {
-	q := quickMid{brew: brew{d: l.base, yeast: l.base.Yeast[0], plan: l.plan}}
+	q := quickMid{brew: Brew{d: l.base, yeast: l.base.Yeast[0], plan: l.plan}}
 	d := l.base.Clone()
-	for i, h := range d.Honey {
+	if l.honey >= 0 {
+		d.Honey[l.honey].MassKg = 0
+	}
+	b := Brew{d: d, yeast: l.base.Yeast[0], plan: l.plan, crushCost: Crush(d.Crush).EfficiencyPoints(), logged: &l.engine.logged, clock: l.engine.doubts.pace(0), spread: l.engine.doubts.sd()}
+	q.mid = b.Inputs(&l.engine.middle)
+	q.middle = b.drawFrom(&q.mid)
+	for i := range l.base.Honey {
+		h := &l.base.Honey[i]
 		cool := h.Moment == design.MomentPitching || h.Moment == design.MomentFermenting
 		if i == l.honey {
-			q.solids = honey.Extract(1, h.MoisturePct, honey.Blossom, honey.FermentableShareMid)
+			q.solids = honeyKg(&design.Honey{MassKg: 1, MoisturePct: h.MoisturePct}, &q.mid)
 			q.litreKg, q.raw = honey.VolumeL(1, h.MoisturePct, 20), h.Raw
-			d.Honey[i].MassKg = 0
 		} else if cool && h.Raw {
 			q.rawCool += 1000 * h.MassKg
 		}
 	}
-	b := brew{d: d, yeast: l.base.Yeast[0], plan: l.plan}
-	q.middle = l.engine.middle(&b, yeast.Take{})
 	q.coolL = l.plan.FermenterL
 	if l.honey >= 0 {
 		if h := l.base.Honey[l.honey]; h.Moment == design.MomentPitching || h.Moment == design.MomentFermenting {
@@ -53,7 +58,7 @@ func (l *Lander) Quick(s Setting) (Landed, error) {
 	}
 	q := &l.quick
 	w := q.middle
-	w.take = reference.Take((s.AttenuationLowPct + s.AttenuationHighPct) / 2)
+	w.take = takeAt(&design.Yeast{AttenuationLowPct: s.AttenuationLowPct, AttenuationHighPct: s.AttenuationHighPct}, l.engine.middle[doubt.Strain])
 	w.grainKg *= s.GrainShare
 	rawG, litres := q.rawCool, q.coolL
 	if l.honey >= 0 {
@@ -75,11 +80,11 @@ func (l *Lander) Quick(s Setting) (Landed, error) {
 	}
 	w.trimmed = 0
 	if rawG > 0 {
-		w.trimmed = honey.DiastaseTrim(rawG/litres, trimDays, s.YeastC).Mid
+		w.trimmed = q.mid.Trim * honey.DiastaseTrim(rawG/litres, trimDays, s.YeastC).High
 	}
 	q.brew.mash = table
 	c, h := q.brew.mashed(s.RestC, &w), w.honey()
-	var r beer
-	q.brew.ferment(&c, &w, &h, &r)
-	return Landed{r.dryness, r.body, r.abvPct, r.fgSG}, nil
+	var r Beer
+	q.brew.balance(&c, &w, &h, &r)
+	return Landed{r.Dryness, r.Body, r.ABVPct, r.FinalGravitySG}, nil
 }

@@ -26,7 +26,7 @@ func (m *mashRows) forget() {
 // at is the rows of some temperatures, those that are not known yet to be
 // filled by the caller. Every temperature has a row of its own, so that rows
 // can be filled at the same time.
-func (m *mashRows) at(b *brew, temperaturesC []float64) []*mashRow {
+func (m *mashRows) at(b *Brew, temperaturesC []float64) []*mashRow {
 	if m.of != b.mash || m.restErrorC != b.d.Kit.RestErrorC || b.mash == nil {
 		m.of, m.restErrorC = b.mash, b.d.Kit.RestErrorC
 		m.spare = append(m.spare, m.rows...)

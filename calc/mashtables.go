@@ -36,7 +36,7 @@ type mashCell struct {
 }
 
 // mashed is the mash of one draw at a set temperature of the rest.
-func (b *brew) mashed(tempC float64, w *drawn) (c mashCell) {
+func (b *Brew) mashed(tempC float64, w *drawn) (c mashCell) {
 	if b.mash != nil {
 		c.wort, c.conversion = b.mash.at(tempC, w)
 	}
@@ -44,7 +44,7 @@ func (b *brew) mashed(tempC float64, w *drawn) (c mashCell) {
 }
 
 // fill is mashed for every draw.
-func (b *brew) fill(tempC float64, row []mashCell) {
+func (b *Brew) fill(tempC float64, row []mashCell) {
 	for i := range b.draws {
 		row[i] = b.mashed(tempC, &b.draws[i])
 	}
@@ -98,11 +98,22 @@ func MashInput(d design.Design, shiftC float64) mash.Input {
 func (e *Engine) tables(d design.Design, rest int) (*mashTables, []string, error) {
 	shift := e.doubts.RestShiftC
 	in := MashInput(d, shift)
+	for i, read := range e.logged.RestRead {
+		if read && i < len(in.Rests) { // as it was, not as it was set
+			in.Rests[i].TemperatureC -= shift
+		}
+	}
+	if rest < len(e.logged.RestRead) && e.logged.RestRead[rest] {
+		shift = 0
+	}
 	t := in.Rests[rest].TemperatureC
 	in.Rests[rest].TemperatureC = 0 // the axis: not part of what is tabulated
 	reach := 3 * d.Kit.RestErrorC
 	low := math.Floor(max(20, min(t, RestLowC+shift)-reach-1))
 	high := math.Ceil(min(100, max(t, RestHighC+shift)+reach+1))
+	if e.reachC > 0 {
+		low, high = max(20, math.Floor(t-e.reachC-1)), min(100, math.Ceil(t+e.reachC+1))
+	}
 	key := fmt.Sprintf("%v %d %v %v %v", in, rest, low, high, shift)
 	if key == e.mashKey {
 		return e.mashTables, e.mashNotes, nil

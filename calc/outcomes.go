@@ -1,6 +1,8 @@
 package calc
 
 import (
+	"sync"
+
 	"skep/calc/alcohol"
 	"skep/calc/density"
 	"skep/calc/doubt"
@@ -25,7 +27,7 @@ func bandOf(x []float64) Band {
 }
 
 // outcomes are the four pictures' quantities at one temperature of the rest.
-func (b *brew) outcomes(tempC float64, s *scratch) (bands [Outcomes]Band) {
+func (b *Brew) outcomes(tempC float64, s *scratch) (bands [Outcomes]Band) {
 	row := make([]mashCell, len(b.draws))
 	b.fill(tempC, row)
 	return b.outcomesOf(row, s)
@@ -33,14 +35,14 @@ func (b *brew) outcomes(tempC float64, s *scratch) (bands [Outcomes]Band) {
 
 // outcomesOf is outcomes with the mash of every draw at hand. It allocates
 // nothing.
-func (b *brew) outcomesOf(row []mashCell, s *scratch) (bands [Outcomes]Band) {
-	var r beer
+func (b *Brew) outcomesOf(row []mashCell, s *scratch) (bands [Outcomes]Band) {
+	var r Beer
 	for i := range b.draws {
-		b.ferment(&row[i], &b.draws[i], &b.honeys[i], &r)
-		s[FinalGravity][i] = r.fgSG
-		s[Strength][i] = r.abvPct
-		s[Dryness][i] = r.dryness
-		s[Body][i] = r.body
+		b.balance(&row[i], &b.draws[i], &b.honeys[i], &r)
+		s[FinalGravity][i] = r.FinalGravitySG
+		s[Strength][i] = r.ABVPct
+		s[Dryness][i] = r.Dryness
+		s[Body][i] = r.Body
 	}
 	for o := range bands {
 		bands[o] = bandOf(s[o])
@@ -51,50 +53,89 @@ func (b *brew) outcomesOf(row []mashCell, s *scratch) (bands [Outcomes]Band) {
 // quantity is one drawn quantity of a prediction.
 type quantity struct {
 	key  string // as published
-	of   func(r *beer) float64
+	of   func(r *Beer) float64
 	band func(p *Prediction) *Band
 }
 
 // quantities are all that come from the draws, in the order of the prediction.
 var quantities = []quantity{
-	{"original_gravity_sg", func(r *beer) float64 { return density.QuickSG(r.ogPlato) }, func(p *Prediction) *Band { return &p.OriginalGravitySG }},
-	{"effective_original_gravity_sg", func(r *beer) float64 { return density.QuickSG(r.effectivePlato) }, func(p *Prediction) *Band { return &p.EffectiveOriginalGravitySG }},
-	{"final_gravity_sg", func(r *beer) float64 { return r.fgSG }, func(p *Prediction) *Band { return &p.FinalGravitySG }},
-	{"strength_pct", func(r *beer) float64 { return r.abvPct }, func(p *Prediction) *Band { return &p.StrengthPct }},
-	{"apparent_attenuation_pct", func(r *beer) float64 { return alcohol.ApparentAttenuation(r.effectivePlato, r.aePlato) }, func(p *Prediction) *Band { return &p.ApparentAttenuationPct }},
-	{"real_attenuation_pct", func(r *beer) float64 { return r.rdfPct }, func(p *Prediction) *Band { return &p.RealAttenuationPct }},
-	{"residual_sugar_g_l", func(r *beer) float64 { return r.residue.Sugars() }, func(p *Prediction) *Band { return &p.ResidualSugarGL }},
-	{"sweetness_g_l", func(r *beer) float64 { return r.sweetnessGL }, func(p *Prediction) *Band { return &p.SweetnessGL }},
-	{"dextrin_g_l", func(r *beer) float64 { return r.residue.Dextrin }, func(p *Prediction) *Band { return &p.DextrinGL }},
-	{"real_extract_g_l", func(r *beer) float64 { return r.reGL }, func(p *Prediction) *Band { return &p.RealExtractGL }},
-	{"dryness", func(r *beer) float64 { return r.dryness }, func(p *Prediction) *Band { return &p.Dryness }},
-	{"body", func(r *beer) float64 { return r.body }, func(p *Prediction) *Band { return &p.Body }},
-	{"energy_kj_per_l", func(r *beer) float64 { return alcohol.EnergyKJPerL(r.abwPct, r.rePlato, r.fgSG) }, func(p *Prediction) *Band { return &p.EnergyKJPerL }},
-	{"wort.glucose", func(r *beer) float64 { return r.wort.Glucose * r.wortGLPerKg() }, func(p *Prediction) *Band { return &p.Wort.Glucose }},
-	{"wort.fructose", func(r *beer) float64 { return r.wort.Fructose * r.wortGLPerKg() }, func(p *Prediction) *Band { return &p.Wort.Fructose }},
-	{"wort.sucrose", func(r *beer) float64 { return r.wort.Sucrose * r.wortGLPerKg() }, func(p *Prediction) *Band { return &p.Wort.Sucrose }},
-	{"wort.maltose", func(r *beer) float64 { return r.wort.Maltose * r.wortGLPerKg() }, func(p *Prediction) *Band { return &p.Wort.Maltose }},
-	{"wort.maltotriose", func(r *beer) float64 { return r.wort.Maltotriose * r.wortGLPerKg() }, func(p *Prediction) *Band { return &p.Wort.Maltotriose }},
-	{"wort.dextrin", func(r *beer) float64 { return r.wort.Dextrin * r.wortGLPerKg() }, func(p *Prediction) *Band { return &p.Wort.Dextrin }},
+	{"original_gravity_sg", func(r *Beer) float64 { return density.QuickSG(r.OriginalPlato) }, func(p *Prediction) *Band { return &p.OriginalGravitySG }},
+	{"effective_original_gravity_sg", func(r *Beer) float64 { return density.QuickSG(r.EffectivePlato) }, func(p *Prediction) *Band { return &p.EffectiveOriginalGravitySG }},
+	{"final_gravity_sg", func(r *Beer) float64 { return r.FinalGravitySG }, func(p *Prediction) *Band { return &p.FinalGravitySG }},
+	{"strength_pct", func(r *Beer) float64 { return r.ABVPct }, func(p *Prediction) *Band { return &p.StrengthPct }},
+	{"apparent_attenuation_pct", func(r *Beer) float64 { return r.ApparentAttenuationPct() }, func(p *Prediction) *Band { return &p.ApparentAttenuationPct }},
+	{"real_attenuation_pct", func(r *Beer) float64 { return r.RDFPct }, func(p *Prediction) *Band { return &p.RealAttenuationPct }},
+	{"residual_sugar_g_l", func(r *Beer) float64 { return r.Residue.Sugars() }, func(p *Prediction) *Band { return &p.ResidualSugarGL }},
+	{"sweetness_g_l", func(r *Beer) float64 { return r.SweetnessGL }, func(p *Prediction) *Band { return &p.SweetnessGL }},
+	{"dextrin_g_l", func(r *Beer) float64 { return r.Residue.Dextrin }, func(p *Prediction) *Band { return &p.DextrinGL }},
+	{"real_extract_g_l", func(r *Beer) float64 { return r.ReGL }, func(p *Prediction) *Band { return &p.RealExtractGL }},
+	{"dryness", func(r *Beer) float64 { return r.Dryness }, func(p *Prediction) *Band { return &p.Dryness }},
+	{"body", func(r *Beer) float64 { return r.Body }, func(p *Prediction) *Band { return &p.Body }},
+	{"energy_kj_per_l", func(r *Beer) float64 { return alcohol.EnergyKJPerL(r.ABWPct, r.RePlato, r.FinalGravitySG) }, func(p *Prediction) *Band { return &p.EnergyKJPerL }},
+	{"wort.glucose", func(r *Beer) float64 { return r.Wort.Glucose * r.wortGLPerKg() }, func(p *Prediction) *Band { return &p.Wort.Glucose }},
+	{"wort.fructose", func(r *Beer) float64 { return r.Wort.Fructose * r.wortGLPerKg() }, func(p *Prediction) *Band { return &p.Wort.Fructose }},
+	{"wort.sucrose", func(r *Beer) float64 { return r.Wort.Sucrose * r.wortGLPerKg() }, func(p *Prediction) *Band { return &p.Wort.Sucrose }},
+	{"wort.maltose", func(r *Beer) float64 { return r.Wort.Maltose * r.wortGLPerKg() }, func(p *Prediction) *Band { return &p.Wort.Maltose }},
+	{"wort.maltotriose", func(r *Beer) float64 { return r.Wort.Maltotriose * r.wortGLPerKg() }, func(p *Prediction) *Band { return &p.Wort.Maltotriose }},
+	{"wort.dextrin", func(r *Beer) float64 { return r.Wort.Dextrin * r.wortGLPerKg() }, func(p *Prediction) *Band { return &p.Wort.Dextrin }},
+}
+
+// moment is one drawn time of a prediction.
+type moment struct {
+	key  string
+	of   func(t *Times) float64
+	band func(p *Prediction) *Band
+}
+
+// moments are the times that come from the draws' courses.
+var moments = []moment{
+	{"height_hours", func(t *Times) float64 { return t.HeightHours }, func(p *Prediction) *Band { return &p.HeightHours }},
+	{"honey_window_hours.opens", func(t *Times) float64 { return t.Window[0] }, func(p *Prediction) *Band { return &p.HoneyWindowHours[0] }},
+	{"honey_window_hours.closes", func(t *Times) float64 { return t.Window[1] }, func(p *Prediction) *Band { return &p.HoneyWindowHours[1] }},
+	{"finished_hours", func(t *Times) float64 { return t.FinishedHours }, func(p *Prediction) *Band { return &p.FinishedHours }},
 }
 
 // predict fills in all that comes from the draws.
-func (b *brew) predict(tempC float64) Prediction {
+func (e *Engine) predict(b *Brew, tempC float64) Prediction {
 	var p Prediction
-	beers := make([]beer, len(b.draws))
-	for i := range b.draws {
-		beers[i] = b.at(tempC, &b.draws[i])
-	}
-	x := make([]float64, len(beers))
+	e.eachDraw(b, tempC, func(i int, x *Draw) { e.beers[i], e.times[i] = x.Beer, x.Times() })
+	v := e.scratch[0][0][:len(b.draws)]
 	for _, q := range quantities {
-		for i := range beers {
-			x[i] = q.of(&beers[i])
+		for i := range v {
+			v[i] = q.of(&e.beers[i])
 		}
-		*q.band(&p) = bandOf(x)
+		*q.band(&p) = bandOf(v)
 	}
-	middle := b.at(tempC, &b.mid)
-	p.Residue = middle.residue
+	for _, q := range moments {
+		for i := range v {
+			v[i] = q.of(&e.times[i])
+		}
+		*q.band(&p) = bandOf(v)
+	}
+	var middle Beer
+	b.at(tempC, &b.middle, &middle)
+	p.Residue = middle.Residue
 	p.DrynessWord = taste.DrynessWord(p.Dryness.Mid)
 	p.BodyWord = taste.BodyWord(p.Body.Mid)
 	return p
+}
+
+// eachDraw works out every draw with its course, on two goroutines: visit is
+// called from both, with another i each time.
+func (e *Engine) eachDraw(b *Brew, tempC float64, visit func(i int, x *Draw)) {
+	var wait sync.WaitGroup
+	for n := range e.work {
+		wait.Go(func() {
+			x := &e.work[n]
+			for i := n; i < len(b.draws); i += workers {
+				in := e.fixed[i] // with what the course asks for put in
+				b.pace(&in, &e.draws[i])
+				x.w = b.draws[i]
+				b.at(tempC, &x.w, &x.Beer)
+				b.course(&in, x)
+				visit(i, x)
+			}
+		})
+	}
+	wait.Wait()
 }

@@ -195,9 +195,10 @@ func TestNoKink(t *testing.T) {
 		y := make([][Outcomes]float64, len(temps))
 		held := false
 		for i, tC := range temps {
-			r := b.at(tC, &b.mid)
-			held = held || r.rdfPct < 45.1 || r.rdfPct > 84.9 // where the dryness scale itself stops counting attenuation
-			y[i] = [Outcomes]float64{FinalGravity: 1000 * (r.fgSG - 1), Strength: r.abvPct, Dryness: r.dryness, Body: r.body}
+			var r Beer
+			b.at(tC, &b.middle, &r)
+			held = held || r.RDFPct < 45.1 || r.RDFPct > 84.9 // where the dryness scale itself stops counting attenuation
+			y[i] = [Outcomes]float64{FinalGravity: 1000 * (r.FinalGravitySG - 1), Strength: r.ABVPct, Dryness: r.Dryness, Body: r.Body}
 		}
 		for o := range Outcomes {
 			if o == Dryness && held {

@@ -5,7 +5,6 @@ import (
 
 	"skep/calc/design"
 	"skep/calc/doubt"
-	"skep/calc/ferment"
 	"skep/calc/honey"
 	"skep/calc/mash"
 	"skep/calc/sugar"
@@ -37,7 +36,9 @@ type Working struct {
 	Residue                               sugar.Spectrum // g/L
 	SweetnessGL                           float64
 
-	Ferment   ferment.Input
+	GrainGL   sugar.Spectrum // of the grain at pitching, g per litre of wort
+	HoneyGL   []float64      // extract of each honey, g per litre of wort
+	Times     Times
 	Character []honey.CharacterInput
 
 	values map[string]float64
@@ -56,34 +57,36 @@ func (e *Engine) Working(d design.Design, i int, z [doubt.Inputs]float64) (Worki
 	if err != nil {
 		return Working{}, err
 	}
-	y := b.yeast
-	mid := (y.AttenuationLowPct + y.AttenuationHighPct) / 2
-	sd := (y.AttenuationHighPct - y.AttenuationLowPct) / (2 * doubt.Z90)
-	f := e.doubts.sd().of(&z)
-	b.mid = b.drawFrom(&f, reference.Take(mid+sd*z[doubt.Strain]))
-	t := d.Mash.Rest[0].TemperatureC
-	c := b.mashed(t, &b.mid)
-	r := b.at(t, &b.mid)
-	h := b.mid.honey()
+	in := b.Inputs(&z)
+	if z == ([doubt.Inputs]float64{}) {
+		in = b.mid
+	}
+	var x Draw
+	b.Ferment(&in, &x)
+	h := x.w.honey()
 	w := Working{
-		Plan: b.plan, MashWort: c.wort, Conversion: c.conversion,
-		GrainExtractKg: b.mid.grainKg * c.conversion, HoneyExtractKg: h.hot + h.cool,
-		Take: b.mid.take, Trimmed: b.mid.trimmed, Weights: b.mid.tasting,
-		OriginalPlato: r.ogPlato, EffectiveOriginalPlato: r.effectivePlato,
-		RealExtractPlato: r.rePlato, ApparentPlato: r.aePlato,
-		ABWPct: r.abwPct, ABVPct: r.abvPct, RDFPct: r.rdfPct, FinalGravitySG: r.fgSG,
-		Residue: r.residue, SweetnessGL: r.sweetnessGL,
-		Ferment: b.fermentInput(t), values: map[string]float64{},
+		Plan: b.plan, MashWort: x.MashWort, Conversion: x.Conversion,
+		GrainExtractKg: x.GrainKg, HoneyExtractKg: h.hot + h.cool,
+		Take: in.Take, Trimmed: x.w.trimmed, Weights: in.Tasting,
+		OriginalPlato: x.OriginalPlato, EffectiveOriginalPlato: x.EffectivePlato,
+		RealExtractPlato: x.RePlato, ApparentPlato: x.ApparentPlato,
+		ABWPct: x.ABWPct, ABVPct: x.ABVPct, RDFPct: x.RDFPct, FinalGravitySG: x.FinalGravitySG,
+		Residue: x.Residue, SweetnessGL: x.SweetnessGL,
+		Times: x.Times(), values: map[string]float64{},
 	}
-	w.FermentedShare = fermentedShare(&r)
+	perL := 1000 / d.Batch.IntoFermenterL
+	w.GrainGL = x.MashWort.Times(x.GrainKg * perL)
+	for i := range d.Honey {
+		w.HoneyGL = append(w.HoneyGL, honeyKg(&d.Honey[i], &in).Total()*perL)
+	}
+	w.FermentedShare = x.fermentedShare()
 	for _, q := range quantities {
-		w.values[q.key] = q.of(&r)
+		w.values[q.key] = q.of(&x.Beer)
 	}
-	course, err := ferment.Run(w.Ferment)
-	if err != nil {
-		return Working{}, err
+	for _, q := range moments {
+		w.values[q.key] = q.of(&w.Times)
 	}
-	w.Character = b.characterInput(&course)
+	w.Character = b.characterInput(&x.Fermentation)
 	return w, nil
 }
 
@@ -95,8 +98,33 @@ func MashCourse(d design.Design, everyMin float64) ([]mash.Point, error) {
 	return mash.Course(MashInput(d, 0), everyMin)
 }
 
+// paced gives a brew the clock of the i-th yeast.
+func (e *Engine) paced(b *Brew, i int) *Brew {
+	b.clock = e.doubts.pace(i)
+	b.pace(&b.mid, &e.middle)
+	return b
+}
+
+// Brew makes a design ready with one of its yeasts, to be drawn from input by
+// input. It keeps nothing that the engine may change.
+func (e *Engine) Brew(d design.Design, i int) (*Brew, error) {
+	if i < 0 || i >= len(d.Yeast) {
+		return nil, fmt.Errorf("yeast.%d is not there: the design has %d", i, len(d.Yeast))
+	}
+	if err := refuse(d); err != nil {
+		return nil, err
+	}
+	b, err := e.brewOf(d, d.Yeast[i], 0)
+	if err != nil {
+		return nil, err
+	}
+	logged := e.logged
+	b.logged = &logged
+	return e.paced(b, i), nil
+}
+
 // ready prepares a design with one of its yeasts.
-func (e *Engine) ready(d design.Design, i int) (*brew, error) {
+func (e *Engine) ready(d design.Design, i int) (*Brew, error) {
 	if i < 0 || i >= len(d.Yeast) {
 		return nil, fmt.Errorf("yeast.%d is not there: the design has %d", i, len(d.Yeast))
 	}
@@ -107,6 +135,5 @@ func (e *Engine) ready(d design.Design, i int) (*brew, error) {
 	if err != nil {
 		return nil, err
 	}
-	b.clock = e.doubts.clock(i)
-	return b, nil
+	return e.paced(b, i), nil
 }

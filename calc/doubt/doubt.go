@@ -31,15 +31,20 @@
 //	               (package honey); only where raw honey went in cool
 //	PalateDryness  normal, sd of one palate and one tasting where tastings have
 //	               told of them, else 0: the index alone; PalateBody likewise
+//	Rate           log-normal: a factor of ferment.RateSpread as 10 to 90 %
+//	Lag            two-piece log-normal: 3 to 15 h about 8 as 10 to 90 %
+//	BeerTemperature  normal, sd ferment.UsualTemperatureErrorC, or what is known
+//	               of it where it was measured
 //
-// The clock of the fermentation (rate, lag, temperature) is drawn apart, in
-// package ferment: times do not move gravities here. So are bitterness and
-// colour, whose bands their packages make.
+// Bitterness and colour are drawn apart: their packages make their bands. A
+// column that is added goes behind all others, which keeps them as they are.
 package doubt
 
 import (
+	"cmp"
 	"math"
 	"math/rand/v2"
+	"slices"
 
 	"gonum.org/v1/gonum/mat"
 	"gonum.org/v1/gonum/stat/distmv"
@@ -62,10 +67,14 @@ const (
 	MaltSweet                  // sweetness of maltose, maltotriose and dextrin, over their ranges
 	SimpleSweet                // sweetness of glucose and fructose, over their ranges
 	Diastase                   // dextrin trimmed by live honey enzymes: one-sided
-	// Behind all others: what one palate makes of the indices.
+	// What one palate makes of the indices.
 	PalateDryness
 	PalateBody
-	Inputs // how many there are
+	// The clock of the fermentation: package ferment has the spreads.
+	Rate            // of all uptake: slow is negative
+	Lag             // short is negative
+	BeerTemperature // over the days: cool is negative
+	Inputs          // how many there are
 )
 
 // seed fixes the scrambling. Any value would do; it is fixed so that a design
@@ -78,22 +87,53 @@ type Draws [][Inputs]float64
 // New makes n draws. The first m of n draws are not those of New(m): take one
 // size and keep it.
 func New(n int) Draws {
-	batch := mat.NewDense(n, int(Inputs), nil)
+	batch := mat.NewDense(n, int(Rate), nil)
 	samplemv.Halton{
 		Kind: samplemv.Owen,
-		Q:    distmv.NewUnitUniform(int(Inputs), nil),
+		Q:    distmv.NewUnitUniform(int(Rate), nil),
 		Src:  rand.NewPCG(seed, uint64(n)),
 	}.Sample(batch)
 	draws := make(Draws, n)
-	unit := distuv.UnitNormal
+	clock := lattice(n)
 	for i := range draws {
-		for j := range draws[i] {
-			// Half a step keeps the quantile off 0 and 1, where it is infinite.
-			u := min(max(batch.At(i, j), 0.5/float64(n)), 1-0.5/float64(n))
-			draws[i][j] = unit.Quantile(u)
+		for j := range int(Rate) {
+			draws[i][j] = score(batch.At(i, j), n)
+		}
+		for j := range clock {
+			draws[i][int(Rate)+j] = score(clock[j][i], n)
 		}
 	}
 	return draws
+}
+
+// lattice are the places of the clock's columns: an additive lattice in three
+// dimensions (generalised golden ratio, the root of x⁴ = x + 1; M. Roberts 2018,
+// from memory), each column put evenly by its ranks. A thirteenth column of
+// Halton's sequence would have the base 41, of which a few hundred draws hold six
+// periods: times came out up to 5 % off.
+func lattice(n int) (places [Inputs - Rate][]float64) {
+	const golden = 1.2207440846057596
+	step := 1.0
+	for j := range places {
+		step /= golden
+		u, order := make([]float64, n), make([]int, n)
+		for i := range u {
+			_, u[i] = math.Modf(0.5 + step*float64(i+1))
+			order[i] = i
+		}
+		slices.SortFunc(order, func(a, b int) int { return cmp.Compare(u[a], u[b]) })
+		for rank, i := range order {
+			u[i] = (float64(rank) + 0.5) / float64(n)
+		}
+		places[j] = u
+	}
+	return places
+}
+
+// score is the normal score of a place between 0 and 1 of n. Half a step keeps it
+// off the ends, where it is infinite.
+func score(u float64, n int) float64 {
+	return distuv.UnitNormal.Quantile(min(max(u, 0.5/float64(n)), 1-0.5/float64(n)))
 }
 
 // Uniform turns a normal score into its place between 0 and 1.

@@ -3,7 +3,6 @@ package explain
 import (
 	"fmt"
 	"math"
-	"strings"
 
 	"skep/calc/doubt"
 	"skep/calc/ferment"
@@ -27,6 +26,10 @@ var doubtNames = [doubt.Inputs]string{
 	doubt.Diastase:      "live enzymes of raw honey",
 	doubt.PalateDryness: "dryness as you taste it: your palate, and one tasting",
 	doubt.PalateBody:    "body as you taste it: your palate, and one tasting",
+
+	doubt.Rate:            "pace of the yeast (a factor of %.2g either way, 10 to 90 %%)",
+	doubt.Lag:             "lag (3 to 15 h about 8, 10 to 90 %)",
+	doubt.BeerTemperature: "temperature of the beer over the days (1 °C, 1 sd)",
 }
 
 // doubted is the middle beer with one input at its 10th and 90th percentile.
@@ -56,13 +59,20 @@ func (x *Explainer) doubts(key string) ([]Effect, error) {
 }
 
 func (x *Explainer) doubtAll() error {
-	sd := x.engine.Doubts().Filled(0)
+	sd := x.engine.Doubts().Filled(x.yeast + 1)
+	clock := sd.Clocks[x.yeast]
 	for j, name := range doubtNames {
 		switch doubt.Input(j) {
 		case doubt.Malt:
 			name = fmt.Sprintf(name, sd.MaltSD)
 		case doubt.Efficiency:
 			name = fmt.Sprintf(name, sd.EfficiencySD)
+		case doubt.Rate:
+			name = fmt.Sprintf(name, math.Pow(ferment.RateSpread, clock.Share))
+		case doubt.Lag:
+			if clock.LagHours != ferment.UsualLagHours || clock.Share != 1 {
+				name = fmt.Sprintf("lag (about %.1f h, as this kit has taught)", clock.LagHours)
+			}
 		}
 		var values [2]func(string) (float64, bool)
 		for side, score := range [2]float64{-doubt.Z90, doubt.Z90} {
@@ -84,55 +94,7 @@ func (x *Explainer) doubtAll() error {
 			return v - mid, has
 		}})
 	}
-	if err := x.doubtClock(); err != nil {
-		return err
-	}
 	x.doubtCharacter()
-	return nil
-}
-
-// doubtClock adds what is not known of the fermentation's pace.
-func (x *Explainer) doubtClock() error {
-	timing, err := ferment.NewTiming(x.working.Ferment)
-	if err != nil {
-		return err
-	}
-	of := func(t ferment.Times, key string) (float64, bool) {
-		switch {
-		case key == "height_hours":
-			return t.HeightHours, true
-		case key == "finished_hours":
-			return t.FinishedHours, true
-		case strings.HasSuffix(key, ".opens"):
-			return t.Window[0], true
-		case strings.HasSuffix(key, ".closes"):
-			return t.Window[1], true
-		}
-		return 0, false
-	}
-	clock := x.engine.Doubts().Filled(x.yeast + 1).Clocks[x.yeast]
-	lag := "lag (3 to 15 h about 8, 10 to 90 %)"
-	if clock.LagHours != ferment.UsualLagHours || clock.Share != 1 {
-		lag = fmt.Sprintf("lag (about %.1f h, as this kit has taught)", clock.LagHours)
-	}
-	for _, c := range []struct {
-		name string
-		of   func(z float64) ferment.Doubt
-	}{
-		{fmt.Sprintf("pace of the yeast (a factor of %.2g either way, 10 to 90 %%)", math.Pow(ferment.RateSpread, clock.Share)), func(z float64) ferment.Doubt { return ferment.Doubt{Rate: z} }},
-		{lag, func(z float64) ferment.Doubt { return ferment.Doubt{Lag: z} }},
-		{"temperature of the beer over the days (1 °C, 1 sd)", func(z float64) ferment.Doubt { return ferment.Doubt{Temperature: z} }},
-	} {
-		x.doubted = append(x.doubted, doubted{c.name, func(key string, high bool) (float64, bool) {
-			z := -doubt.Z90
-			if high {
-				z = doubt.Z90
-			}
-			mid, has := of(timing.At(ferment.Doubt{}), key)
-			v, _ := of(timing.At(c.of(z)), key)
-			return v - mid, has
-		}})
-	}
 	return nil
 }
 

@@ -151,12 +151,13 @@ func characterInputs(x *Explainer) []Input {
 }
 
 func clockInputs(x *Explainer) []Input {
-	f := &x.working.Ferment
 	y := fmt.Sprintf("yeast.%d.", x.yeast)
 	in := x.fromDesign([3]string{"temperature of the fermentation", y + "temperature_c", "°C"}, [3]string{"cells pitched", y + "cells_billion_per_l", "billion/L"})
-	in = append(in, spectrum(f.Wort, " of the malt at pitching", "g/L", 1)...)
-	for i, a := range f.Additions {
-		in = append(in, Input{Name: numbered("honey", i, len(f.Additions)), Value: a.Sugars.Total(), Unit: "g/L of extract"})
+	in = append(in, spectrum(x.working.GrainGL, " of the malt at pitching", "g/L", 1)...)
+	for i, gL := range x.working.HoneyGL {
+		if gL > 0 {
+			in = append(in, Input{Name: numbered("honey", i, len(x.working.HoneyGL)), Value: gL, Unit: "g/L of extract"})
+		}
 	}
 	return append(in, x.strainInputs()...)
 }

@@ -13,29 +13,6 @@ func BenchmarkCourse(b *testing.B) {
 	}
 }
 
-// BenchmarkTiming prepares the doubt of the milestones.
-func BenchmarkTiming(b *testing.B) {
-	in := honeyAle()
-	b.ReportAllocs()
-	for b.Loop() {
-		if _, err := NewTiming(in); err != nil {
-			b.Fatal(err)
-		}
-	}
-}
-
-// BenchmarkTimeBands is the milestones of 512 draws, prepared.
-func BenchmarkTimeBands(b *testing.B) {
-	t, err := NewTiming(honeyAle())
-	if err != nil {
-		b.Fatal(err)
-	}
-	b.ReportAllocs()
-	for b.Loop() {
-		t.Bands()
-	}
-}
-
 // The walk itself must not allocate: two weeks and ten differ only in the
 // room for the result.
 func TestNoAllocationInTheLoop(t *testing.T) {

@@ -80,8 +80,11 @@ func (c *Course) CO2AfterLPerL(hours float64) float64 {
 		return 0
 	}
 	_, made := c.At(hours)
-	return math.Max(0, c.totalCO2-made) / c.finalVolume / co2GramsPerLitre(c.TemperatureC)
+	return CO2Litres(math.Max(0, c.totalCO2-made)/c.finalVolume, c.TemperatureC)
 }
+
+// CO2Litres is the volume of so much carbon dioxide at 101.325 kPa.
+func CO2Litres(grams, temperatureC float64) float64 { return grams / co2GramsPerLitre(temperatureC) }
 
 // co2GramsPerLitre is the density of the gas at 101.325 kPa, as an ideal gas
 // (within 0.6 %): 44.0095 g/mol, R = 8.314462618 J/mol/K (CODATA).

@@ -17,17 +17,15 @@ const (
 
 // Input is what goes into the fermenter.
 type Input struct {
-	Wort              sugar.Spectrum // g/L at pitching
-	Take              yeast.Take     // what the strain takes of it
-	TemperatureC      float64        // 0 to 50 °C
-	PitchBillionPerL  float64        // viable cells, 0.1 to 500; 0: [UsualPitchBillionPerL]
-	LagHours          float64        // up to 120; 0: [UsualLagHours]
-	RateFactor        float64        // 0.05 to 20, on every rate; 0: 1
-	Additions         []Addition     // honey and other sugars, in any order
-	TemperatureErrorC float64        // 1 sd, for bands only, up to 10; 0: [UsualTemperatureErrorC]
-	ClockShare        float64        // the doubt of rate and lag as a share of the usual, for bands only, up to 4; 0: 1
-	HorizonHours      float64        // how far the course goes at least, up to 2160; 0: two weeks
-	Kinetics          *Kinetics      // nil: [Trade]
+	Wort             sugar.Spectrum // g/L at pitching
+	Take             yeast.Take     // what the strain takes of it
+	TemperatureC     float64        // 0 to 50 °C
+	PitchBillionPerL float64        // viable cells, 0.1 to 500; 0: [UsualPitchBillionPerL]
+	LagHours         float64        // up to 120; 0: [UsualLagHours]
+	RateFactor       float64        // 0.05 to 20, on every rate; 0: 1
+	Additions        []Addition     // honey and other sugars, in any order
+	HorizonHours     float64        // how far the course goes at least, up to 2160; 0: two weeks
+	Kinetics         *Kinetics      // nil: [Trade]
 }
 
 // Addition is sugar given to the fermenter at one moment.
@@ -42,9 +40,13 @@ type Addition struct {
 	VolumeShare float64 // litres added per litre of the wort pitched, 0 to 1
 }
 
+// LongestHours is how far a course is followed, 90 days: what is not over then is
+// stuck.
+const LongestHours = 2160.0
+
 const (
-	greatestExtractGL = 700.0  // beyond it no yeast ferments at all
-	longestHours      = 2160.0 // 90 days: what is not over then is stuck
+	greatestExtractGL = 700.0 // beyond it no yeast ferments at all
+	longestHours      = LongestHours
 )
 
 // outside is a value that cannot be used.
@@ -64,8 +66,6 @@ func (in Input) filled() (Input, error) {
 	usual(&in.PitchBillionPerL, UsualPitchBillionPerL)
 	usual(&in.LagHours, UsualLagHours)
 	usual(&in.RateFactor, 1)
-	usual(&in.TemperatureErrorC, UsualTemperatureErrorC)
-	usual(&in.ClockShare, 1)
 	usual(&in.HorizonHours, UsualHorizonHours)
 	for _, c := range []struct {
 		key          string
@@ -76,8 +76,6 @@ func (in Input) filled() (Input, error) {
 		{"pitch", in.PitchBillionPerL, 0.1, 500, "billion cells per litre"},
 		{"lag", in.LagHours, 0.01, 120, "hours"},
 		{"rate factor", in.RateFactor, 0.05, 20, ""},
-		{"temperature error", in.TemperatureErrorC, 0, 10, "K"},
-		{"share of the doubt of the clock", in.ClockShare, 0, 4, ""},
 		{"horizon", in.HorizonHours, 1, longestHours, "hours"},
 		{"take of simple sugars", in.Take.Simple, 0, 1, "as a share"},
 		{"take of maltose", in.Take.Maltose, 0, 1, "as a share"},

@@ -29,10 +29,6 @@ func run(in Input, tolerance float64, visit func(hour float64, y *State)) (Cours
 		return Course{}, err
 	}
 	var c Course
-	warn := func(format string, args ...any) { c.Warnings = append(c.Warnings, fmt.Sprintf(format, args...)) }
-	if in.TemperatureC < ColdestC || in.TemperatureC > WarmestC {
-		warn("fermentation at %g °C: rates are known from %g to %g °C and held at the bound", in.TemperatureC, ColdestC, WarmestC)
-	}
 	p := Pitched{
 		Fermentable: in.Take.Fermented(in.Wort), VolumeShare: 1, BillionPerL: in.PitchBillionPerL,
 		TemperatureC: in.TemperatureC, LagHours: in.LagHours, RateFactor: in.RateFactor, Kinetics: in.Kinetics,
@@ -46,7 +42,7 @@ func run(in Input, tolerance float64, visit func(hour float64, y *State)) (Cours
 			continue
 		}
 		if a.Hours < 0 {
-			warn("addition %d stands %g hours before pitching: taken as at pitching", i+1, -a.Hours)
+			c.Warnings = append(c.Warnings, fmt.Sprintf("addition %d stands %g hours before pitching: taken as at pitching", i+1, -a.Hours))
 		}
 		p.Fermentable = p.Fermentable.Plus(a.fermentable(in.Take))
 		p.VolumeShare += a.VolumeShare
@@ -58,19 +54,10 @@ func run(in Input, tolerance float64, visit func(hour float64, y *State)) (Cours
 	var own State
 	own.put(p.Fermentable)
 	c.AdiabaticRiseK = heatKJPerL(&own)
-	if own.extract() <= nothing {
-		warn("nothing in the wort ferments")
-	}
 	now.plato = now.originalPlato()
 	c.steps = append(c.steps, now)
 	for _, e := range w.Events {
 		a := &in.Additions[e.Place]
-		switch asked := a.Hours + w.HeightHours; {
-		case a.AfterHeight && asked < 0:
-			warn("addition %d would stand %.0f hours before pitching: taken as at pitching", e.Place+1, -asked)
-		case a.AfterHeight && asked > longestHours:
-			warn("addition %d would stand %.0f hours after pitching: taken at %g", e.Place+1, asked, longestHours)
-		}
 		now.add(a)
 		now.hour, now.plato = e.Hours, now.originalPlato()
 		c.steps = append(c.steps, now)
@@ -83,12 +70,7 @@ func run(in Input, tolerance float64, visit func(hour float64, y *State)) (Cours
 	c.AdiabaticRiseK /= now.volume * wortHeatKJPerLK
 	c.totalCO2 = CO2PerExtract * w.whole
 	c.FinalSG = gravityAt(now.plato, share(w.whole, now.extract))
-	if w.FinishedHours >= longestHours {
-		warn("not finished after %g days", longestHours/24)
-	}
-	if c.EffectiveOriginal > strongestPlato {
-		warn("original extract of %.1f °P: above %g °P alcohol and sugar slow the yeast, which is not reckoned with", c.EffectiveOriginal, strongestPlato)
-	}
+	c.Warnings = append(c.Warnings, w.Warnings(in.TemperatureC, c.EffectiveOriginal)...)
 	c.write(&w, &in, visit)
 	return c, nil
 }

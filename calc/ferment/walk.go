@@ -2,6 +2,7 @@ package ferment
 
 import (
 	"cmp"
+	"fmt"
 	"math"
 	"slices"
 
@@ -30,6 +31,8 @@ type Event struct {
 	Change      bool           // of temperature: nothing goes in
 	ToC         float64        // with Change
 	Place       int            // the caller's own
+
+	asked float64 // hours after pitching, before they were held within what can be followed
 }
 
 // Walk follows courses, one after another: the one way in which a fermentation
@@ -111,8 +114,12 @@ func (w *Walk) Run(p Pitched, events []Event) {
 			continue
 		}
 		if e.AfterHeight {
-			e.Hours = max(e.Hours+w.HeightHours, e.NotBefore)
+			e.Hours += w.HeightHours
+			if e.NotBefore > 0 {
+				e.Hours = max(e.Hours, e.NotBefore)
+			}
 		}
+		e.asked = e.Hours
 		e.Hours = min(max(e.Hours, 0), longestHours)
 		var add State
 		add.put(e.Fermentable)
@@ -243,11 +250,43 @@ func (w *Walk) state(p *part, tau float64) (y State, rate float64) {
 	return y, p.rates.derive(&y, &d, w.nodes[0].y[iX], p.volume)
 }
 
-// EndGPerL is what will have fermented at an hour's end of all that is in by
-// then, per litre pitched.
-func (w *Walk) EndGPerL(hours float64) float64 {
+// PutGPerL is the fermentable extract that is in by an hour, per litre pitched;
+// AllGPerL what will ever be.
+func (w *Walk) PutGPerL(hours float64) float64 {
 	tau, _ := w.clock.yeast(hours)
 	return w.partAt(tau).put
+}
+
+// AllGPerL is the fermentable extract of everything, g per litre pitched.
+func (w *Walk) AllGPerL() float64 { return w.whole }
+
+// Warnings are where the last course leaves what is known: at a temperature, from
+// an original extract with everything in. Additions are counted from 1.
+func (w *Walk) Warnings(temperatureC, originalPlato float64) []string {
+	var out []string
+	warn := func(format string, args ...any) { out = append(out, fmt.Sprintf(format, args...)) }
+	if temperatureC < ColdestC || temperatureC > WarmestC {
+		warn("fermentation at %g °C: rates are known from %g to %g °C and held at the bound", temperatureC, ColdestC, WarmestC)
+	}
+	if w.parts[0].put <= nothing {
+		warn("nothing in the wort ferments")
+	}
+	for i := range w.Events {
+		switch e := &w.Events[i]; {
+		case e.Change:
+		case e.asked < 0:
+			warn("addition %d would stand %.0f hours before pitching: taken as at pitching", e.Place+1, -e.asked)
+		case e.asked > longestHours:
+			warn("addition %d would stand %.0f hours after pitching: taken at %g", e.Place+1, e.asked, longestHours)
+		}
+	}
+	if w.FinishedHours >= longestHours {
+		warn("not finished after %g days", longestHours/24)
+	}
+	if originalPlato > strongestPlato {
+		warn("original extract of %.1f °P: above %g °P alcohol and sugar slow the yeast, which is not reckoned with", originalPlato, strongestPlato)
+	}
+	return out
 }
 
 // partAt is the last part that has begun by a time of the yeast. Hours are mostly
