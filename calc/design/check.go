@@ -151,6 +151,14 @@ func (c *checker) reading(path string, r Reading) {
 		}
 		c.errorf(p, "%s)", msg)
 	}
+	switch compares := r.What == DrierThan || r.What == FullerThan; {
+	case compares && r.Value != math.Trunc(r.Value):
+		c.errorf(p, "%s = %s is not one of 1 yes, 0 no", p, schema.FormatNumber(r.Value))
+	case compares && r.Other == "":
+		c.errorf(path+".other", "%s.other is missing: with %s it names the batch compared with", path, r.What)
+	case !compares && r.Other != "":
+		c.warnf(path+".other", "%s.other is not used: it counts only with %s and %s", path, DrierThan, FullerThan)
+	}
 	if r.What == "foam" && r.Value != math.Trunc(r.Value) {
 		c.errorf(p, "%s = %s is not one of 0 none, 1 rising, 2 at its height, 3 falling", p, schema.FormatNumber(r.Value))
 	}

@@ -39,12 +39,16 @@ type Design struct {
 // Batch is how much is brewed, and where.
 type Batch struct {
 	IntoFermenterL float64 `toml:"into_fermenter_l"`
+	Brewed         Day     `toml:"brewed"` // empty: a plan, not a batch
+	Design         string  `toml:"design"` // what it was brewed from; never opened unasked
+	Closed         Day     `toml:"closed"` // empty: still going
 	NutrientG      float64 `toml:"nutrient_g"`
 	AltitudeM      float64 `toml:"altitude_m"`
 }
 
 // Kit is the mash vessel and what stays behind in it.
 type Kit struct {
+	Name              string  `toml:"name"`
 	VesselL           float64 `toml:"vessel_l"`
 	HeaterW           float64 `toml:"heater_w"`
 	VesselHeatKJPerK  float64 `toml:"vessel_heat_kj_per_k"`
@@ -67,18 +71,20 @@ type Crush struct {
 
 // Water is the liquor before additions, mg/L, and what is added to it.
 type Water struct {
-	Calcium          float64 `toml:"calcium"`
-	Magnesium        float64 `toml:"magnesium"`
-	Sodium           float64 `toml:"sodium"`
-	Chloride         float64 `toml:"chloride"`
-	Sulphate         float64 `toml:"sulphate"`
-	Bicarbonate      float64 `toml:"bicarbonate"`
-	GypsumG          float64 `toml:"gypsum_g"`
-	CalciumChlorideG float64 `toml:"calcium_chloride_g"`
-	EpsomG           float64 `toml:"epsom_g"`
-	TableSaltG       float64 `toml:"table_salt_g"`
-	BakingSodaG      float64 `toml:"baking_soda_g"`
-	LacticAcid88ML   float64 `toml:"lactic_acid_88_ml"`
+	Calcium          float64  `toml:"calcium"`
+	Magnesium        float64  `toml:"magnesium"`
+	Sodium           float64  `toml:"sodium"`
+	Chloride         float64  `toml:"chloride"`
+	Sulphate         float64  `toml:"sulphate"`
+	Bicarbonate      float64  `toml:"bicarbonate"`
+	GypsumG          float64  `toml:"gypsum_g"`
+	CalciumChlorideG float64  `toml:"calcium_chloride_g"`
+	EpsomG           float64  `toml:"epsom_g"`
+	TableSaltG       float64  `toml:"table_salt_g"`
+	BakingSodaG      float64  `toml:"baking_soda_g"`
+	LacticAcid88ML   float64  `toml:"lactic_acid_88_ml"`
+	MashPHWanted     *float64 `toml:"mash_ph_wanted"` // nil: no acid is worked out
+	Acid             string   `toml:"acid"`           // at hand
 }
 
 // Mash is the liquor, the grain's temperature and the rests in order.
@@ -193,10 +199,12 @@ const (
 
 // Taste is where the brewer wants to land; nil where no wish was made.
 type Taste struct {
-	StrengthPct *float64 `toml:"strength_pct"`
-	Dryness     *float64 `toml:"dryness"`
-	Body        *float64 `toml:"body"`
-	Hold        []string `toml:"hold"`
+	StrengthPct   *float64 `toml:"strength_pct"`
+	Dryness       *float64 `toml:"dryness"`
+	Body          *float64 `toml:"body"`
+	Honey         *float64 `toml:"honey"` // character
+	HoneyAtHandKg *float64 `toml:"honey_at_hand_kg"`
+	Hold          []string `toml:"hold"`
 }
 
 // Ghost is an earlier state kept for comparison, as settings of [Design.Set].
@@ -205,6 +213,12 @@ type Ghost struct {
 	Settings map[string]any `toml:"settings"`
 }
 
+// Readings that compare two glasses: 1 yes, 0 no.
+const (
+	DrierThan  = "drier-than"
+	FullerThan = "fuller-than"
+)
+
 // Reading is one measurement, raw, as the instrument showed it.
 type Reading struct {
 	What         string    `toml:"what"`
@@ -212,4 +226,5 @@ type Reading struct {
 	Value        float64   `toml:"value"`
 	TemperatureC float64   `toml:"temperature_c"`
 	Instrument   string    `toml:"instrument"`
+	Other        string    `toml:"other"` // the batch compared with
 }

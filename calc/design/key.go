@@ -9,6 +9,9 @@ import (
 // Key describes one key of the file; see [Keys].
 type Key = schema.Key
 
+// Day is a day of the calendar as the file has it, 2026-06-20; empty for none.
+type Day = schema.Day
+
 // Kind is what sort of value a key holds.
 type Kind = schema.Kind
 
@@ -22,6 +25,7 @@ const (
 	Numbers  = schema.Numbers
 	Words    = schema.Words
 	Time     = schema.Time
+	Date     = schema.Date
 	Settings = schema.Settings
 )
 
@@ -80,5 +84,11 @@ func word(path, def, note string, words ...string) Key {
 func flag(path string, def bool, note string) Key {
 	return Key{Path: path, Kind: Switch, Note: note, Def: def}
 }
+
+// day is a day of the calendar that may be absent.
+func day(path, note string) Key { return Key{Path: path, Kind: Date, Note: note} }
+
+// untold is a key whose default says that nothing is told.
+func untold(k Key) Key { k.Untold = true; return k }
 
 func required(k Key) Key { k.Required = true; return k }

@@ -15,6 +15,7 @@ var (
 	hopWords        = []string{"boil", "whirlpool"}
 	vesselWords     = []string{"bottle", "keg"}
 	primerWords     = []string{"table sugar", "dextrose", "honey", "none"}
+	acidWords       = []string{"lactic 80 %", "lactic 88 %", "phosphoric 10 %", "phosphoric 75 %", "phosphoric 85 %"}
 	instrumentWords = []string{"hydrometer", "refractometer"}
 	leverWords      = []string{LeverRest, LeverMinutes, LeverYeast, LeverYeastC, LeverHoney, LeverMoment, LeverGrain, LeverPrimer}
 	whatWords       = []string{
@@ -22,6 +23,7 @@ var (
 		"pre-boil-gravity", "original-gravity", "gravity", "final-gravity",
 		"mash-temperature", "beer-temperature", "pitched", "honey-added",
 		"foam", "perceived-dryness", "perceived-body",
+		"forced-ferment", DrierThan, FullerThan,
 	}
 )
 
@@ -35,9 +37,13 @@ func keyTable() []Key {
 		{Path: "notes", Kind: Text, Max: notesLimit, Def: "", Note: "whatever the brewer wants to remember"},
 
 		required(num("batch.into_fermenter_l", "L", 15, 1, 200, "cool wort run off into the fermenter")),
-		num("batch.nutrient_g", "g", 0, 0, 500, "diammonium phosphate given to the yeast"),
+		day("batch.brewed", "the day; a file with it is a batch, not a plan"),
+		text("batch.design", "what it was brewed from, a name"),
+		day("batch.closed", "from then on it is history"),
+		untold(num("batch.nutrient_g", "g", 0, 0, 500, "diammonium phosphate given to the yeast")),
 		num("batch.altitude_m", "m", 0, -400, 5000, "height above the sea"),
 
+		text("kit.name", "as the kit is known in the window"),
 		num("kit.vessel_l", "L", 30, 2, 400, "mash vessel"),
 		num("kit.heater_w", "W", 2000, 0, 30000, "its heater"),
 		num("kit.vessel_heat_kj_per_k", "kJ/K", 4, 0, 200, "heat that the vessel itself takes"),
@@ -67,6 +73,9 @@ func keyTable() []Key {
 		num("water.baking_soda_g", "g", 0, 0, 500, ""),
 		num("water.lactic_acid_88_ml", "mL", 0, 0, 500, ""),
 
+		wish("water.mash_ph_wanted", "", 4.5, 6.5, "of the mash, cool; left out: no acid is worked out"),
+		untold(word("water.acid", "", "at hand, by mass", acidWords...)),
+
 		num("mash.liquor_l_per_kg", "L/kg", 3, 1.5, 8, "mash liquor on grain"),
 		num("mash.grain_c", "°C", 18, -20, 50, "the grain's temperature"),
 		required(num("mash.rest.N.temperature_c", "°C", 66.5, 40, 80, "in order; ramps between them at the heater's power")),
@@ -86,12 +95,12 @@ func keyTable() []Key {
 		num("yeast.N.cells_billion_per_l", "billion/L", 9, 0.01, 500, ""),
 		word("yeast.N.form", "dry", "", formWords...),
 		flag("yeast.N.eats_dextrin", false, "diastatic"),
-		num("yeast.N.tolerance_pct", "%", 0, 0, 25, "alcohol by volume that the strain bears; 0: not told"),
-		num("yeast.N.coldest_c", "°C", 0, 0, 40, "of the range that the strain works in; 0: not told"),
-		num("yeast.N.warmest_c", "°C", 0, 0, 50, "of the range that the strain works in; 0: not told"),
+		untold(num("yeast.N.tolerance_pct", "%", 0, 0, 25, "alcohol by volume that the strain bears; 0: not told")),
+		untold(num("yeast.N.coldest_c", "°C", 0, 0, 40, "of the range that the strain works in; 0: not told")),
+		untold(num("yeast.N.warmest_c", "°C", 0, 0, 50, "of the range that the strain works in; 0: not told")),
 
-		num("temperature.N.at_hours", "h", 0, 0, 2160, "after pitching, when the fermentation is brought to another temperature"),
-		num("temperature.N.at_attenuation_pct", "%", 0, 0, 100, "share of the attenuation that is done then, in place of hours"),
+		untold(num("temperature.N.at_hours", "h", 0, 0, 2160, "after pitching, when the fermentation is brought to another temperature")),
+		untold(num("temperature.N.at_attenuation_pct", "%", 0, 0, 100, "share of the attenuation that is done then, in place of hours")),
 		required(num("temperature.N.temperature_c", "°C", 18, -2, 50, "")),
 
 		text("honey.N.name", ""),
@@ -123,6 +132,8 @@ func keyTable() []Key {
 		wish("taste.strength_pct", "%", 0, 20, "where the brewer wants to land; each may be left out"),
 		wish("taste.dryness", "", 0, 100, ""),
 		wish("taste.body", "", 0, 100, ""),
+		wish("taste.honey", "", 0, 100, "honey character"),
+		wish("taste.honey_at_hand_kg", "kg", 0, 50, "ways use no more"),
 		{Path: "taste.hold", Kind: Words, Words: leverWords, Note: "levers that may not move"},
 
 		text("ghost.name", "the earlier state kept for comparison"),
@@ -133,6 +144,7 @@ func keyTable() []Key {
 		required(num("reading.N.value", "", 1, -5, 1000, "raw, as the instrument showed it; its unit and range follow from what")),
 		num("reading.N.temperature_c", "°C", 20, -5, 105, "of the sample"),
 		word("reading.N.instrument", "hydrometer", "hydrometer (SG), refractometer (°Bx)", instrumentWords...),
+		text("reading.N.other", "the batch that this one was compared with, a name; only with drier-than and fuller-than"),
 	}
 }
 
@@ -141,7 +153,7 @@ func ValueRange(what, instrument string) (unit string, min, max float64) {
 	switch what {
 	case "pre-boil-volume", "volume-into-fermenter", "volume-packaged":
 		return "L", 0, 1000
-	case "pre-boil-gravity", "original-gravity", "gravity", "final-gravity":
+	case "pre-boil-gravity", "original-gravity", "gravity", "final-gravity", "forced-ferment":
 		if instrument == "refractometer" {
 			return "°Bx", 0, 60
 		}
@@ -154,6 +166,8 @@ func ValueRange(what, instrument string) (unit string, min, max float64) {
 		return "", 1, 1
 	case "honey-added":
 		return "kg", 0, 50
+	case DrierThan, FullerThan:
+		return "", 0, 1
 	case "foam":
 		return "", 0, 3
 	}

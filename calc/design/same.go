@@ -15,6 +15,7 @@ func (d Design) Clone() Design {
 	}
 	if d.Water != nil {
 		x := *d.Water
+		x.MashPHWanted = clonePtr(x.MashPHWanted)
 		c.Water = &x
 	}
 	c.Mash.Rest = slices.Clone(d.Mash.Rest)
@@ -27,6 +28,8 @@ func (d Design) Clone() Design {
 	c.Taste.StrengthPct = clonePtr(d.Taste.StrengthPct)
 	c.Taste.Dryness = clonePtr(d.Taste.Dryness)
 	c.Taste.Body = clonePtr(d.Taste.Body)
+	c.Taste.Honey = clonePtr(d.Taste.Honey)
+	c.Taste.HoneyAtHandKg = clonePtr(d.Taste.HoneyAtHandKg)
 	c.Taste.Hold = slices.Clone(d.Taste.Hold)
 	if d.Ghost != nil {
 		x := *d.Ghost

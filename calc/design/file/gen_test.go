@@ -55,6 +55,8 @@ func genLeaf(t *rapid.T, k *schema.Key, f reflect.Value) {
 		schema.Assign(f, rapid.SampledFrom([]any{nil, []float64{27, 12, 28, 15, 4, 14}, []float64{0.1, 20.25, 30, 40, 5, 4.65}}).Draw(t, k.Path))
 	case schema.Words:
 		schema.Assign(f, rapid.SampledFrom([]any{nil, []string{"honey.mass"}, []string{"yeast", "grain"}}).Draw(t, k.Path))
+	case schema.Date:
+		schema.Assign(f, rapid.SampledFrom([]any{nil, schema.Day("2026-06-20"), schema.Day("1999-12-31")}).Draw(t, k.Path))
 	case schema.Time:
 		if rapid.Bool().Draw(t, "no time") {
 			schema.Assign(f, nil)
@@ -124,6 +126,9 @@ func repair(d *design.Design) {
 		r.Value = math.Max(lo, math.Min(hi, r.Value))
 		if r.What == "foam" {
 			r.Value = math.Trunc(r.Value)
+		}
+		if r.What == design.DrierThan || r.What == design.FullerThan {
+			r.Value, r.Other = math.Trunc(r.Value), "sister.toml"
 		}
 	}
 }

@@ -74,6 +74,9 @@ func take(k *schema.Key, raw any) (v any, ok bool) {
 			}
 		}
 		return ws, true
+	case schema.Date:
+		t, ok := raw.(time.Time)
+		return schema.Day(t.Format(time.DateOnly)), ok && t.Location().String() == "date-local"
 	case schema.Time:
 		t, ok := raw.(time.Time)
 		return t, ok && t.Location().String() != "time-local"

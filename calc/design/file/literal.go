@@ -85,7 +85,7 @@ func lines(b *schema.Branch, v reflect.Value, full bool) []line {
 		switch {
 		case x == nil:
 		case same && !full && !k.Key.Required:
-		case same && x == "" && k.Name != "title":
+		case same && (k.Key.Untold || x == "" && k.Name != "title"):
 		case same && k.Name == "hours_after_height" && b.ByName["moment"].Of(v).String() != design.MomentFermenting:
 		default:
 			out = append(out, line{k.Name, x, k})

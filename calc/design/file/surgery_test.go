@@ -42,9 +42,6 @@ func TestSurgery(t *testing.T) {
 +cells_billion_per_l = 9
 +form = "liquid"
 +eats_dextrin = false
-+tolerance_pct = 0
-+coldest_c = 0
-+warmest_c = 0
 +`},
 		{"no honey", func(d *design.Design) { d.Honey = nil }, `
 -[[honey]]                          # from the hives behind the sheds

@@ -17,6 +17,7 @@ const (
 	Numbers              // a list of numbers
 	Words                // a list of a few words
 	Time                 // a date and time with its offset
+	Date                 // a day
 	Settings             // a table of settings as Design.Set takes them
 )
 
@@ -37,6 +38,8 @@ func (k Kind) String() string {
 		return "a list of words"
 	case Time:
 		return "a date and time such as 2026-06-20T15:40:00Z"
+	case Date:
+		return "a day such as 2026-06-20, without quotes"
 	}
 	return "a table of settings"
 }
@@ -53,6 +56,7 @@ type Key struct {
 	Note     string
 	Required bool // must stand in the file (or in each entry of its list)
 	Optional bool // a number that may be absent and has no default
+	Untold   bool // its default says that nothing is told, and is not written
 
 	Def any // the default as a Go value
 }

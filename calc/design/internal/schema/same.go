@@ -76,7 +76,7 @@ func SameValue(x, y any) bool {
 			}
 		}
 		return true
-	case nil, string, bool, int:
+	case nil, string, Day, bool, int:
 		return x == y
 	}
 	return false

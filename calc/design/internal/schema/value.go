@@ -10,6 +10,9 @@ import (
 	"unicode/utf8"
 )
 
+// Day is a day of the calendar as TOML writes it, 2026-06-20; empty for none.
+type Day string
+
 // Assign puts a checked value of the key's kind into a field; nil empties it.
 func Assign(f reflect.Value, v any) {
 	switch {
@@ -24,7 +27,7 @@ func Assign(f reflect.Value, v any) {
 }
 
 // ValueOf reads a leaf: float64, int, string, bool, []float64, []string,
-// time.Time or map[string]any; nil when it is absent or empty.
+// time.Time, [Day] or map[string]any; nil when it is absent or empty.
 func ValueOf(f reflect.Value) any {
 	switch f.Kind() {
 	case reflect.Pointer:
@@ -32,6 +35,10 @@ func ValueOf(f reflect.Value) any {
 			return nil
 		}
 		return f.Elem().Interface()
+	case reflect.String:
+		if d, ok := f.Interface().(Day); ok && d == "" {
+			return nil
+		}
 	case reflect.Slice, reflect.Map:
 		if f.Len() == 0 {
 			return nil
@@ -62,6 +69,9 @@ func (k *Key) Problem(path string, v any) string {
 			return fmt.Sprintf("%s has %d numbers, expected 6: on 1.27, 1.0, 0.6, 0.25, 0.15 mm, and through", path, len(x))
 		}
 	case string:
+		if k.Kind == Word && x == "" && k.Untold {
+			return ""
+		}
 		if k.Kind == Word {
 			return wordProblem(path, x, k.Words)
 		}
@@ -75,6 +85,10 @@ func (k *Key) Problem(path string, v any) string {
 	case time.Time:
 		if y := x.Year(); y < 1900 || y > 9998 {
 			return fmt.Sprintf("%s = %s is outside the years 1900 to 9998", path, FormatTime(x))
+		}
+	case Day:
+		if at, err := time.Parse(time.DateOnly, string(x)); err != nil || at.Year() < 1900 || at.Year() > 9998 {
+			return fmt.Sprintf("%s = %s is no day of the years 1900 to 9998, expected one such as 2026-06-20", path, ShortQuote(string(x)))
 		}
 	}
 	return ""
@@ -193,6 +207,11 @@ func (k *Key) Parse(path, s string) (any, error) {
 			return nil, wrong()
 		}
 		v = at
+	case Date:
+		if t == "" {
+			return nil, nil
+		}
+		v = Day(t)
 	default:
 		return nil, fmt.Errorf("%s is a table; set one of its keys, such as %s.mash.rest.0.temperature_c", path, path)
 	}
