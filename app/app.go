@@ -17,6 +17,7 @@ import (
 
 	"skep/app/journal"
 	"skep/app/look"
+	"skep/app/shell"
 	"skep/assets"
 )
 
@@ -49,11 +50,11 @@ func Main(driver func(id string) fyne.App, file string) (code int) {
 	}
 	a := driver(ID)
 	a.SetIcon(fyne.NewStaticResource("skep.png", assets.IconPNG))
-	p := loadPreferences(a.Preferences())
-	a.Settings().SetTheme(look.New(p.mode))
+	p := shell.LoadPreferences(a.Preferences())
+	a.Settings().SetTheme(look.New(p.Mode))
 	b := newBench(a, p, journal.Open(journal.Folder()), fyne.Do)
 	a.Lifecycle().SetOnStarted(func() { b.start(file) })
-	b.window.ShowAndRun()
+	b.Window().ShowAndRun()
 	b.close()
 	return 0
 }

@@ -89,10 +89,10 @@ func differing(a, b image.Image) (n int, within image.Rectangle) {
 
 // drawn is a place as it comes out once its pictures have their sizes.
 func (s *stage) drawn(at int) image.Image {
-	drawAnew(s.places[at].place.object())
-	s.window.Canvas().Capture()
+	drawAnew(s.places[at].place.Object())
+	s.Window().Canvas().Capture()
 	s.settle()
-	return s.window.Canvas().Capture()
+	return s.Window().Canvas().Capture()
 }
 
 // Every place, each of its sides, looks the same after one was away for so long
@@ -127,7 +127,7 @@ func (s *stage) away(t *testing.T, at int, turn func()) {
 	visit(at)
 	before := s.drawn(at)
 	visit(elsewhere)
-	if n := forget(t, s.places[at].place.object()); n < 10 {
+	if n := forget(t, s.places[at].place.Object()); n < 10 {
 		t.Errorf("only %d widgets were forgotten", n)
 	}
 	visit(at)

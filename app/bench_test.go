@@ -17,6 +17,7 @@ import (
 	"skep/app/journal"
 	"skep/app/look"
 	"skep/app/quantity"
+	"skep/app/shell"
 	"skep/app/ui"
 	"skep/calc"
 	"skep/calc/design"
@@ -63,17 +64,17 @@ func stageWith(t testing.TB, file string, state *journal.Store) *stage {
 	a := test.NewApp()
 	a.Settings().SetTheme(look.New(look.Light))
 	q := &queue{}
-	b := newBench(a, loadPreferences(a.Preferences()), state, q.do)
-	b.yeasts.ownFile = filepath.Join(t.TempDir(), "strains.toml") // not those of who runs the tests
-	b.window.Resize(fyne.NewSize(1280, 800))
-	b.window.Show()
+	b := newBench(a, shell.LoadPreferences(a.Preferences()), state, q.do)
+	b.StrainsFile = filepath.Join(t.TempDir(), "strains.toml") // not those of who runs the tests
+	b.Window().Resize(fyne.NewSize(1280, 800))
+	b.Window().Show()
 	b.start(file)
 	s := &stage{b, q}
 	s.settle()
 	t.Cleanup(func() {
 		b.close()
 		if !b.agreed {
-			b.window.Close()
+			b.Window().Close()
 		}
 	})
 	return s
@@ -82,12 +83,9 @@ func stageWith(t testing.TB, file string, state *journal.Store) *stage {
 // settle waits until what was posted is on the screen, glides included.
 func (s *stage) settle() {
 	for {
-		s.worker.Idle()
-		s.plane.Idle()
-		s.explainer.Idle()
-		s.ferment.worker.Idle()
-		s.ferment.logs.Idle()
-		s.ledger.worker.Idle()
+		for _, p := range s.places {
+			p.place.Idle()
+		}
 		if s.q.drain() == 0 {
 			return
 		}
@@ -95,7 +93,7 @@ func (s *stage) settle() {
 }
 
 func (s *stage) key(name fyne.KeyName, shift bool) {
-	f := s.window.Canvas().Focused()
+	f := s.Window().Canvas().Focused()
 	if k, ok := f.(desktop.Keyable); ok {
 		if shift {
 			k.KeyDown(&fyne.KeyEvent{Name: desktop.KeyShiftLeft})
@@ -111,11 +109,15 @@ func (s *stage) key(name fyne.KeyName, shift bool) {
 	}
 }
 
-func (s *stage) restC() float64 { return s.editor.Design().Mash.Rest[0].TemperatureC }
+func (s *stage) said() string { text, _ := s.Status.Said(); return text }
+
+func (s *stage) bad() bool { _, bad := s.Status.Said(); return bad }
+
+func (s *stage) restC() float64 { return s.Design().Mash.Rest[0].TemperatureC }
 
 func TestTheMashRestHasTheFocusAndArrowsMoveIt(t *testing.T) {
 	s := newStage(t, "")
-	if f := s.window.Canvas().Focused(); f != s.taste.levers.rest {
+	if f := s.Window().Canvas().Focused(); f != s.taste.levers.rest {
 		t.Fatalf("the focus is on %T", f)
 	}
 	start := s.restC()
@@ -143,8 +145,8 @@ func TestTabWalksAllLevers(t *testing.T) {
 		s.taste.levers.honey: "honey", s.taste.levers.moment: "moment",
 	}
 	for range 12 {
-		delete(want, s.window.Canvas().Focused())
-		s.window.Canvas().FocusNext()
+		delete(want, s.Window().Canvas().Focused())
+		s.Window().Canvas().FocusNext()
 	}
 	if len(want) > 0 {
 		t.Errorf("Tab never came to %v", want)
@@ -157,7 +159,7 @@ func TestTheWindowShowsTheEnginesNumbers(t *testing.T) {
 	s := newStage(t, "")
 	s.taste.levers.honey.TypedKey(&fyne.KeyEvent{Name: fyne.KeyHome})
 	s.settle()
-	p, err := calc.NewEngine().Predict(s.editor.Design())
+	p, err := calc.NewEngine().Predict(s.Design())
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -165,56 +167,56 @@ func TestTheWindowShowsTheEnginesNumbers(t *testing.T) {
 		k := outcomeKind(calc.Outcome(o))
 		text := s.taste.pictures[o].value.Text
 		for _, v := range []float64{band.Low, band.Mid, band.High} {
-			if !strings.Contains(text, s.say.Number(k, v)) {
+			if !strings.Contains(text, s.Say().Number(k, v)) {
 				t.Errorf("picture %d says %q, the engine %v", o, text, band)
 			}
 		}
 	}
-	if text := s.taste.sentence.label.Text; !strings.Contains(text, s.say.Format(quantity.Gravity, p.FinalGravitySG.Mid)) {
+	if text := s.taste.sentence.label.Text; !strings.Contains(text, s.Say().Format(quantity.Gravity, p.FinalGravitySG.Mid)) {
 		t.Errorf("the sentence says %q", text)
 	}
 }
 
 func TestABurstOfMovesShowsTheLast(t *testing.T) {
 	s := newStage(t, "")
-	_, before := s.worker.Counts()
+	_, before := s.taste.worker.Counts()
 	for i := range 1000 {
-		s.moving("rest temperature", design.LeverRest, func(d *design.Design) { d.Mash.Rest[0].TemperatureC = 58 + float64(i%140)/10 })
+		ui.Move(s, "rest temperature", design.LeverRest, func(d *design.Design) { d.Mash.Rest[0].TemperatureC = 58 + float64(i%140)/10 })
 	}
-	s.moving("rest temperature", design.LeverRest, func(d *design.Design) { d.Mash.Rest[0].TemperatureC = 71 })
-	s.ended()
+	ui.Move(s, "rest temperature", design.LeverRest, func(d *design.Design) { d.Mash.Rest[0].TemperatureC = 71 })
+	s.EndMove()
 	s.settle()
-	_, after := s.worker.Counts()
+	_, after := s.taste.worker.Counts()
 	if n := after - before; n > 200 {
 		t.Errorf("%d computations for 1001 moves", n)
 	}
-	p, err := calc.NewEngine().Predict(s.editor.Design())
+	p, err := calc.NewEngine().Predict(s.Design())
 	if err != nil {
 		t.Fatal(err)
 	}
-	if s.shown.prediction.FinalGravitySG != p.FinalGravitySG {
-		t.Errorf("shown %v, the last move gives %v", s.shown.prediction.FinalGravitySG, p.FinalGravitySG)
+	if s.taste.shown.prediction.FinalGravitySG != p.FinalGravitySG {
+		t.Errorf("shown %v, the last move gives %v", s.taste.shown.prediction.FinalGravitySG, p.FinalGravitySG)
 	}
-	if !s.editor.Undo() || s.restC() != 66.5 {
+	if !s.Editor.Undo() || s.restC() != 66.5 {
 		t.Errorf("one undo of one drag leaves %v, want where it began", s.restC())
 	}
-	if s.editor.Undo() {
+	if s.Editor.Undo() {
 		t.Error("a drag took more than one step of undo")
 	}
 }
 
 func TestSaveAndOpenAgain(t *testing.T) {
 	s := newStage(t, "")
-	if !strings.HasPrefix(s.window.Title(), "• Gate Field Midsummer") {
-		t.Errorf("title %q: the demonstration is an unsaved copy", s.window.Title())
+	if !strings.HasPrefix(s.Window().Title(), "• Gate Field Midsummer") {
+		t.Errorf("title %q: the demonstration is an unsaved copy", s.Window().Title())
 	}
 	path := filepath.Join(t.TempDir(), "a.toml")
 	s.key(fyne.KeyRight, true)
-	if err := s.editor.SaveOver(path); err != nil {
+	if err := s.Editor.SaveOver(path); err != nil {
 		t.Fatal(err)
 	}
-	if strings.HasPrefix(s.window.Title(), "•") {
-		t.Errorf("title %q after saving", s.window.Title())
+	if strings.HasPrefix(s.Window().Title(), "•") {
+		t.Errorf("title %q after saving", s.Window().Title())
 	}
 	src, err := os.ReadFile(path)
 	if err != nil {
@@ -229,7 +231,7 @@ func TestSaveAndOpenAgain(t *testing.T) {
 	}
 	again.key(fyne.KeyRight, false)
 	again.settle()
-	if !strings.HasPrefix(again.window.Title(), "•") {
+	if !strings.HasPrefix(again.Window().Title(), "•") {
 		t.Error("a change does not show in the title")
 	}
 }
@@ -237,7 +239,7 @@ func TestSaveAndOpenAgain(t *testing.T) {
 func TestAFileChangedUnderneathIsAskedAbout(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "a.toml")
 	s := newStage(t, "")
-	if err := s.editor.SaveOver(path); err != nil {
+	if err := s.Editor.SaveOver(path); err != nil {
 		t.Fatal(err)
 	}
 	src, _ := os.ReadFile(path)
@@ -247,7 +249,7 @@ func TestAFileChangedUnderneathIsAskedAbout(t *testing.T) {
 	}
 	s.key(fyne.KeyRight, false)
 	s.save(nil)
-	if s.window.Canvas().Overlays().Top() == nil {
+	if s.Window().Canvas().Overlays().Top() == nil {
 		t.Error("nothing was asked")
 	}
 	if got, _ := os.ReadFile(path); string(got) != string(theirs) {
@@ -257,16 +259,16 @@ func TestAFileChangedUnderneathIsAskedAbout(t *testing.T) {
 
 func TestABadFileLeavesTheDesignAlone(t *testing.T) {
 	s := newStage(t, "")
-	before := s.editor.Design()
+	before := s.Design()
 	path := filepath.Join(t.TempDir(), "bad.toml")
 	if err := os.WriteFile(path, []byte("format = 1\n[batch\n"), 0o600); err != nil {
 		t.Fatal(err)
 	}
 	s.open(path)
-	if !s.editor.Design().Equal(before) {
+	if !s.Design().Equal(before) {
 		t.Error("the design changed")
 	}
-	if text := s.status.text.Text; !strings.Contains(text, "bad.toml:2") {
+	if text := s.Status.Text(); !strings.Contains(text, "bad.toml:2") {
 		t.Errorf("the status says %q, want file and line", text)
 	}
 }
@@ -278,15 +280,15 @@ func TestEveryDialogOpens(t *testing.T) {
 		"yeasts": s.taste.levers.chooseYeast, "honeys": s.taste.levers.chooseHoney, "rests": s.taste.levers.chooseRest, "side by side": s.showSideBySide,
 	} {
 		open()
-		top := s.window.Canvas().Overlays().Top()
+		top := s.Window().Canvas().Overlays().Top()
 		if top == nil {
 			t.Errorf("%s: nothing opened", name)
 			continue
 		}
-		if size := s.window.Canvas().Size(); top.Size().Width > size.Width || top.Size().Height > size.Height {
+		if size := s.Window().Canvas().Size(); top.Size().Width > size.Width || top.Size().Height > size.Height {
 			t.Errorf("%s: %v does not fit %v", name, top.Size(), size)
 		}
-		s.window.Canvas().Overlays().Remove(top)
+		s.Window().Canvas().Overlays().Remove(top)
 	}
 }
 
@@ -298,12 +300,12 @@ func TestEveryNumberOpens(t *testing.T) {
 	for _, r := range s.taste.third.numbers.rows {
 		r.TypedKey(&fyne.KeyEvent{Name: fyne.KeySpace})
 		s.settle()
-		top := s.window.Canvas().Overlays().Top()
+		top := s.Window().Canvas().Overlays().Top()
 		if top == nil {
-			t.Errorf("%s opens nothing: %s", r.name.Text, s.status.text.Text)
+			t.Errorf("%s opens nothing: %s", r.name.Text, s.Status.Text())
 			continue
 		}
-		s.window.Canvas().Overlays().Remove(top)
+		s.Window().Canvas().Overlays().Remove(top)
 	}
 }
 
@@ -311,10 +313,10 @@ func TestClosingWithChangesAsks(t *testing.T) {
 	s := newStage(t, "")
 	s.key(fyne.KeyRight, false)
 	s.askClose()
-	if s.window.Canvas().Overlays().Top() == nil {
+	if s.Window().Canvas().Overlays().Top() == nil {
 		t.Error("the window would have closed with unsaved changes")
 	}
-	if s.closing {
+	if s.Closing {
 		t.Error("the window closed before an answer")
 	}
 }
@@ -323,9 +325,9 @@ func TestNoGoroutineOutlivesTheWindow(t *testing.T) {
 	a := test.NewApp()
 	before := runtime.NumGoroutine()
 	q := &queue{}
-	b := newBench(a, loadPreferences(a.Preferences()), journal.Open(t.TempDir()), q.do)
+	b := newBench(a, shell.LoadPreferences(a.Preferences()), journal.Open(t.TempDir()), q.do)
 	b.start("")
-	b.worker.Idle()
+	b.taste.Idle()
 	b.close()
 	for range 200 {
 		if runtime.NumGoroutine() <= before {
@@ -338,30 +340,30 @@ func TestNoGoroutineOutlivesTheWindow(t *testing.T) {
 
 func TestUnitsAreThePersons(t *testing.T) {
 	s := newStage(t, "")
-	s.prefs.units = quantity.Units{Temperature: quantity.F, Gravity: quantity.Plato, Mass: quantity.Lb, Volume: quantity.USGallon, Colour: quantity.SRM}
+	s.Prefs.Units = quantity.Units{Temperature: quantity.F, Gravity: quantity.Plato, Mass: quantity.Lb, Volume: quantity.USGallon, Colour: quantity.SRM}
 	s.chosen()
 	s.settle()
 	if label := s.taste.levers.rest.AccessibilityLabel(); !strings.Contains(label, "151.7 °F") {
 		t.Errorf("the rest's lever says %q, want 66.5 °C as 151.7 °F", label)
 	}
-	if text := s.status.units.Text; !strings.Contains(text, "°F") || !strings.Contains(text, "°P") {
+	if text := s.Say().Summary(); !strings.Contains(text, "°F") || !strings.Contains(text, "°P") {
 		t.Errorf("the status line says %q", text)
 	}
-	if d := s.editor.Design(); d.Mash.Rest[0].TemperatureC != 66.5 || s.editor.Touched() {
+	if d := s.Design(); d.Mash.Rest[0].TemperatureC != 66.5 || s.Editor.Touched() {
 		t.Error("choosing units changed the design")
 	}
 }
 
 func TestChoosingALessAttenuatingYeastSweetens(t *testing.T) {
 	s := newStage(t, "")
-	before := s.shown.prediction
-	for _, y := range s.catalogue.Yeast {
+	before := s.taste.shown.prediction
+	for _, y := range s.Catalogue().Yeast {
 		if y.Name == "English ale" {
-			s.taste.levers.takeYeast(y.Yeast)
+			ui.BrewWith(s, y.Yeast)
 		}
 	}
 	s.settle()
-	after := s.shown.prediction
+	after := s.taste.shown.prediction
 	if after.Yeast != "English ale" {
 		t.Fatalf("brewed with %q", after.Yeast)
 	}
@@ -376,16 +378,16 @@ func TestChoosingALessAttenuatingYeastSweetens(t *testing.T) {
 func TestNothingOverlapsAtTheTwoSizes(t *testing.T) {
 	s := newStage(t, "")
 	for _, size := range []fyne.Size{{Width: 1280, Height: 800}, {Width: 1024, Height: 700}} {
-		s.window.Resize(size)
+		s.Window().Resize(size)
 		s.settle()
 		panels := s.taste.content.(*fyne.Container).Objects
 		for i, a := range panels {
-			pa, sa := s.app.Driver().AbsolutePositionForObject(a), a.Size()
+			pa, sa := s.App.Driver().AbsolutePositionForObject(a), a.Size()
 			if pa.X < 0 || pa.Y < 0 || pa.X+sa.Width > size.Width || pa.Y+sa.Height > size.Height {
 				t.Errorf("%v: panel %d at %v %v leaves the window", size, i, pa, sa)
 			}
 			for j, c := range panels[:i] {
-				pc, sc := s.app.Driver().AbsolutePositionForObject(c), c.Size()
+				pc, sc := s.App.Driver().AbsolutePositionForObject(c), c.Size()
 				if pa.X < pc.X+sc.Width && pc.X < pa.X+sa.Width && pa.Y < pc.Y+sc.Height && pc.Y < pa.Y+sa.Height {
 					t.Errorf("%v: panels %d and %d overlap", size, i, j)
 				}
@@ -396,7 +398,7 @@ func TestNothingOverlapsAtTheTwoSizes(t *testing.T) {
 			t.Errorf("%v: the levers need %v of height and have %v", size, need, has)
 		}
 	}
-	if v := s.app.Settings().ThemeVariant(); v == theme.VariantDark {
+	if v := s.App.Settings().ThemeVariant(); v == theme.VariantDark {
 		t.Skip("the test driver's variant is its own")
 	}
 }
@@ -424,7 +426,7 @@ func TestControlsHaveAccessibleNames(t *testing.T) {
 			}
 		}
 	}
-	walk(s.window.Content())
+	walk(s.Window().Content())
 	if n < 8 {
 		t.Errorf("only %d controls were found", n)
 	}

@@ -7,18 +7,21 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 
+	"skep/app/frames"
 	"skep/app/paper"
 	"skep/app/ui"
 	"skep/app/words"
+	"skep/calc"
 	"skep/calc/brewday"
-	"skep/calc/design"
 )
 
 // brewPlace is the third place: the day's time line from the crush to the
 // closed bottle. What goes in hangs from the step where it goes in and is
 // edited there.
 type brewPlace struct {
-	b       *bench
+	b       ui.Host
+	worker  *frames.Worker[ui.Taught, *brewFrame]
+	compare func() // shows the strains beside each other
 	format  paper.Formatter
 	spine   *spine
 	cards   []*brewCard
@@ -36,9 +39,10 @@ type brewPlace struct {
 	zone *time.Location
 }
 
-func newBrewPlace(b *bench) *brewPlace {
-	p := &brewPlace{b: b, now: time.Now, zone: time.Local, went: -1}
-	p.format = paper.NewFormatter(b.say)
+// newBrewPlace makes the place. compare shows the strains beside each other.
+func newBrewPlace(b ui.Host, compare func()) *brewPlace {
+	p := &brewPlace{b: b, compare: compare, now: time.Now, zone: time.Local, went: -1}
+	p.format = paper.NewFormatter(b.Say().Formatter)
 	p.makeCards()
 	p.spine = newSpine(p)
 	boxes := make([]fyne.CanvasObject, len(p.cards))
@@ -48,45 +52,54 @@ func newBrewPlace(b *bench) *brewPlace {
 	p.column = container.New(&stepsLayout{p}, boxes...)
 	p.scroll = container.NewVScroll(p.column)
 	p.scroll.OnScrolled = func(fyne.Position) { p.scrolled() }
-	p.printShortcut()
 	p.content = container.New(&brewLayout{p}, ui.NewPanel(p.spine.object, 12), p.scroll)
+	l := &brewLive{engine: calc.NewEngine()}
+	p.worker = frames.New(l.day, func(_ ui.Taught, f *brewFrame) { b.Do(func() { p.show(f) }) })
 	return p
 }
 
-func (p *brewPlace) object() fyne.CanvasObject { return p.content }
+// Object is the place's own.
+func (p *brewPlace) Object() fyne.CanvasObject { return p.content }
 
-func (p *brewPlace) greeting() string {
+// Idle waits for the worker.
+func (p *brewPlace) Idle() { p.worker.Idle() }
+
+// Close ends it.
+func (p *brewPlace) Close() { p.worker.Close() }
+
+// Greeting says how the place is used.
+func (p *brewPlace) Greeting() string {
 	return words.T("Everything can be typed over where it stands, in any unit. Lines are dragged by their dots, or moved with Alt and an arrow. Ctrl+P prints the day.")
 }
 
-// focusFirst gives the keyboard to the step that is read now.
-func (p *brewPlace) focusFirst() { p.b.window.Canvas().Focus(p.spine.items[p.current]) }
+// FocusFirst gives the keyboard to the step that is read now.
+func (p *brewPlace) FocusFirst() { ui.Focus(p.b, p.spine.items[p.current]) }
 
-// update shows the design in all that needs no computation.
-func (p *brewPlace) update() {
-	p.format = paper.NewFormatter(p.b.say)
-	d := p.b.editor.Design()
+// Update shows the design in all that needs no computation.
+func (p *brewPlace) Update() {
+	p.format = paper.NewFormatter(p.b.Say().Formatter)
+	d := p.b.Design()
 	for _, c := range p.cards {
 		c.sync(&d)
 	}
 	p.relayout()
 }
 
-// ask wants the day of the worker.
-func (p *brewPlace) ask(v *view) { v.day = true }
+// Post asks the worker for the day.
+func (p *brewPlace) Post() { p.worker.Post(p.b.Taught()) }
 
 // show puts the day up.
-func (p *brewPlace) show(f *frame) {
-	if f.day == nil {
-		return // computed for another place
+func (p *brewPlace) show(f *brewFrame) {
+	if !p.content.Visible() {
+		return
 	}
-	p.day = f.day.day
+	p.day = f.day
 	for _, c := range p.cards {
-		c.show(f.day)
+		c.show(f)
 	}
-	p.spine.show(f.day)
-	if f.day.refused != "" {
-		p.b.status.warn(f.day.refused)
+	p.spine.show(f)
+	if f.refused != nil {
+		p.b.Warn(ui.Refused(f.refused))
 	}
 	p.relayout()
 }
@@ -107,9 +120,9 @@ func (p *brewPlace) relayout() {
 		if i == top && from > 0 && p.scroll.Offset.Y > 0 {
 			p.scroll.Offset.Y = y + from
 		}
-		y += h + gap
+		y += h + ui.Gap
 	}
-	p.tall = y - gap
+	p.tall = y - ui.Gap
 	p.scroll.Refresh()
 	p.scrolled()
 }
@@ -193,11 +206,11 @@ func (p *brewPlace) reveal(o fyne.CanvasObject) {
 }
 
 // controls are all that show a key of the design, with that key.
-func (p *brewPlace) controls(visit func(path string, c control) bool) {
-	pathOf := func(c control) string {
+func (p *brewPlace) controls(visit func(path string, c ui.Control) bool) {
+	pathOf := func(c ui.Control) string {
 		switch c := c.(type) {
-		case *brewField:
-			return c.path()
+		case *ui.Field:
+			return c.Path()
 		case *brewWord:
 			return c.path()
 		case *link:
@@ -229,7 +242,7 @@ func (p *brewPlace) controls(visit func(path string, c control) bool) {
 // focusPath gives the keyboard to the control of a key.
 func (p *brewPlace) focusPath(path string) bool {
 	found := false
-	p.controls(func(at string, c control) bool {
+	p.controls(func(at string, c ui.Control) bool {
 		if _, opens := c.(*link); opens && at != "" && strings.HasPrefix(path, at+".") {
 			at = path
 		}
@@ -241,7 +254,7 @@ func (p *brewPlace) focusPath(path string) bool {
 			return false
 		}
 		found = true
-		p.b.window.Canvas().Focus(f)
+		p.b.Window().Canvas().Focus(f)
 		p.reveal(c)
 		return true
 	})
@@ -260,13 +273,5 @@ func (p *brewPlace) focusKeys(keys []string) {
 			return
 		}
 	}
-	p.b.status.tell(words.T("Set {{.Keys}} in the design file", map[string]any{"Keys": strings.Join(keys, ", ")}))
-}
-
-// brewFrame is what the worker answers this place.
-type brewFrame struct {
-	design  design.Design
-	day     brewday.Day
-	refused string // why the engine will not predict it; empty: it did
-	mash    []mashPoint
+	p.b.Tell(words.T("Set {{.Keys}} in the design file", map[string]any{"Keys": strings.Join(keys, ", ")}))
 }

@@ -107,7 +107,7 @@ func (c *brewCard) show(f *brewFrame) {
 	c.events.set(s.Events)
 	do := make([]string, len(s.Do))
 	for i, t := range s.Do {
-		do[i] = c.p.b.said(t)
+		do[i] = c.p.b.Say().Sentence(t)
 	}
 	c.do.Set(do)
 	c.measures.set(c.key, s.Blanks)
@@ -115,7 +115,7 @@ func (c *brewCard) show(f *brewFrame) {
 	if c.picture != nil {
 		c.picture.show(f)
 	}
-	d := c.p.b.editor.Design()
+	d := c.p.b.Design()
 	for _, t := range c.tables { // what the additions give is the day's
 		t.sync(&d)
 	}

@@ -55,23 +55,23 @@ func newTold(size float32, tell func(d *design.Design) string) *told {
 	return t
 }
 
-func (t *told) sync(d *design.Design) { t.SetText(t.tell(d)) }
+func (t *told) Sync(d *design.Design) { t.SetText(t.tell(d)) }
 
 // field is a row's value that is typed, under a key of its line.
-func (p *brewPlace) rowField(r *brewRow, path func() string, what func() string) control {
-	f := newBrewField(p.b, path, what)
-	f.seen = p.reveal
-	f.note = func(text string, bad bool) {
+func (p *brewPlace) rowField(r *brewRow, path func() string, what func() string) ui.Control {
+	f := ui.NewField(p.b, path, what)
+	f.Seen = p.reveal
+	f.Note = func(text string, bad bool) {
 		r.note.SetText(text)
 		if bad {
-			p.b.status.warn(text)
+			p.b.Warn(text)
 		}
 		p.relayout()
 	}
 	column := len(r.controls)
-	f.keys = func(k fyne.KeyName) bool {
+	f.Keys = func(k fyne.KeyName) bool {
 		by := map[fyne.KeyName]int{fyne.KeyUp: -1, fyne.KeyDown: 1}[k]
-		if by == 0 || !f.take() {
+		if by == 0 || !f.Take() {
 			return by != 0
 		}
 		r.shift(by, column)
@@ -83,21 +83,21 @@ func (p *brewPlace) rowField(r *brewRow, path func() string, what func() string)
 // named makes the name of a value of a row: "mass of Pale malt".
 func (r *brewRow) named(what string) func() string {
 	return func() string {
-		d := r.t.p.b.editor.Design()
+		d := r.t.p.b.Design()
 		return words.T("{{.What}} of {{.Name}}", map[string]any{"What": what, "Name": r.t.name(&d, r.at)})
 	}
 }
 
 // typed is a column of values that are typed.
 func (p *brewPlace) typed(head, what string, width float32, path func(r *brewRow) string) brewColumn {
-	return brewColumn{head: head, width: width, make: func(r *brewRow) control {
+	return brewColumn{head: head, width: width, make: func(r *brewRow) ui.Control {
 		return p.rowField(r, func() string { return path(r) }, r.named(what))
 	}}
 }
 
 // worded is a column of values that are one of a few words.
 func (p *brewPlace) worded(head, what string, width float32, path func(r *brewRow) string) brewColumn {
-	return brewColumn{head: head, width: width, make: func(r *brewRow) control {
+	return brewColumn{head: head, width: width, make: func(r *brewRow) ui.Control {
 		w := newBrewWord(p, func() string { return path(r) }, r.named(what))
 		w.Choice.Name = what
 		return w
@@ -106,7 +106,7 @@ func (p *brewPlace) worded(head, what string, width float32, path func(r *brewRo
 
 // shownOnly is a column that only shows.
 func (p *brewPlace) shownOnly(head string, width float32, tell func(r *brewRow, d *design.Design) string) brewColumn {
-	return brewColumn{head: head, width: width, make: func(r *brewRow) control {
+	return brewColumn{head: head, width: width, make: func(r *brewRow) ui.Control {
 		return newTold(13, func(d *design.Design) string { return tell(r, d) })
 	}}
 }
@@ -120,7 +120,7 @@ type settings struct {
 
 type setting struct {
 	label   *ui.Caption
-	control control
+	control ui.Control
 	width   float32
 	shows   func(d *design.Design) bool
 	hidden  bool
@@ -132,12 +132,12 @@ func (p *brewPlace) newSettings() *settings {
 
 // field adds a value that is typed.
 func (s *settings) field(label, what, path string, width float32) *setting {
-	f := newBrewField(s.p.b, func() string { return path }, func() string { return what })
-	f.seen = s.p.reveal
-	f.note = func(text string, bad bool) {
+	f := ui.NewField(s.p.b, func() string { return path }, func() string { return what })
+	f.Seen = s.p.reveal
+	f.Note = func(text string, bad bool) {
 		s.note.SetText(text)
 		if bad {
-			s.p.b.status.warn(text)
+			s.p.b.Warn(text)
 		}
 		s.p.relayout()
 	}
@@ -151,7 +151,7 @@ func (s *settings) word(label, what, path string, width float32) *setting {
 	return s.add(label, w, width)
 }
 
-func (s *settings) add(label string, c control, width float32) *setting {
+func (s *settings) add(label string, c ui.Control, width float32) *setting {
 	cell := &setting{label: ui.NewCaption(label, look.CaptionSize, false, ui.InkQuiet), control: c, width: width}
 	s.cells = append(s.cells, cell)
 	return cell
@@ -161,7 +161,7 @@ func (s *settings) sync(d *design.Design) {
 	for _, c := range s.cells {
 		c.hidden = c.shows != nil && !c.shows(d)
 		if !c.hidden {
-			c.control.sync(d)
+			c.control.Sync(d)
 		}
 	}
 }
@@ -205,7 +205,7 @@ func (s *settings) Lay(x, y, width float32) float32 {
 		any = true
 		ui.Put(c.label, at+2, y+h, w-2, label)
 		ch := high
-		if _, entry := c.control.(*brewField); !entry {
+		if _, entry := c.control.(*ui.Field); !entry {
 			ch = c.control.MinSize().Height
 			ui.Put(c.control, at-3, y+h+label+3+(high-ch)/2, min(c.control.MinSize().Width, width), ch)
 		} else {

@@ -44,7 +44,7 @@ func (c *course) AccessibilityLabel() string {
 	if n == 0 {
 		return words.T("no mash to draw")
 	}
-	say := c.p.b.say
+	say := c.p.b.Say()
 	return words.T("after {{.Time}} {{.Extract}} of the grain's extract is made, {{.Sugar}} of it sugar", map[string]any{
 		"Time": say.Format(quantity.Minutes, c.points[n-1].minute), "Extract": say.Format(quantity.Percent, math.Round(100*c.points[n-1].extract)),
 		"Sugar": say.Format(quantity.Percent, math.Round(100*c.points[n-1].sugars))})
@@ -132,7 +132,7 @@ func (r *courseRenderer) Layout(size fyne.Size) {
 		return
 	}
 	p := ui.PaletteOf(r.c.Theme())
-	say := r.c.p.b.say
+	say := r.c.p.b.Say()
 	const left, right, top, foot = 40, 96, 10, 34
 	w, h := size.Width-left-right, size.Height-top-foot
 	end := pts[len(pts)-1].minute

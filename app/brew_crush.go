@@ -26,7 +26,7 @@ func (p *brewPlace) openCrush() {
 	tell := func() {
 		word := seen.Word()
 		a := crush.AdviceFor(word)
-		text := words.T("That is {{.Word}}: {{.Means}}.", map[string]any{"Word": wordText("by_eye", word), "Means": a.Means})
+		text := words.T("That is {{.Word}}: {{.Means}}.", map[string]any{"Word": ui.WordText("by_eye", word), "Means": a.Means})
 		if a.Do != "" {
 			text += " " + words.T("What to do: {{.Do}}.", map[string]any{"Do": a.Do})
 		}
@@ -59,7 +59,7 @@ func (p *brewPlace) openCrush() {
 	use := widget.NewButton(words.T("Take it"), func() {
 		c := design.NewCrush()
 		c.ByEye = seen.Word()
-		p.b.edit(words.T("crush by eye: {{.Word}}", map[string]any{"Word": wordText("by_eye", c.ByEye)}), "", func(d *design.Design) { d.Crush = c })
+		ui.Change(p.b, words.T("crush by eye: {{.Word}}", map[string]any{"Word": ui.WordText("by_eye", c.ByEye)}), func(d *design.Design) { d.Crush = c })
 		pop.close()
 	})
 	use.Importance = widget.HighImportance
@@ -71,5 +71,5 @@ func (p *brewPlace) openCrush() {
 		parts = append(parts, line)
 	}
 	tell()
-	pop = p.b.newDrawer(words.T("The crush by eye"), 420, parts...)
+	pop = newDrawer(p.b, words.T("The crush by eye"), 420, parts...)
 }

@@ -14,7 +14,7 @@ import (
 // drawer is a small popup at the right edge under the bar, as high as what is
 // in it and never higher than the window.
 type drawer struct {
-	b     *bench
+	b     ui.Host
 	pop   *widget.PopUp
 	body  *fyne.Container
 	width float32
@@ -22,13 +22,13 @@ type drawer struct {
 
 const drawerEdge = 16
 
-func (b *bench) newDrawer(title string, width float32, parts ...fyne.CanvasObject) *drawer {
+func newDrawer(b ui.Host, title string, width float32, parts ...fyne.CanvasObject) *drawer {
 	d := &drawer{b: b, width: width}
 	closer := ui.NewChoice("", false, d.close)
 	closer.Icon, closer.Name = look.IconClose(), words.T("close the drawer")
 	head := container.NewBorder(nil, nil, ui.NewCaption(title, look.TitleSize, true, ui.InkFull), closer)
 	d.body = container.New(&drawerLayout{width - 2*drawerEdge}, append([]fyne.CanvasObject{head}, parts...)...)
-	d.pop = widget.NewPopUp(container.New(layout.NewCustomPaddedLayout(10, 12, drawerEdge, 6), container.NewVScroll(d.body)), b.window.Canvas())
+	d.pop = widget.NewPopUp(container.New(layout.NewCustomPaddedLayout(10, 12, drawerEdge, 6), container.NewVScroll(d.body)), b.Window().Canvas())
 	d.fit()
 	return d
 }
@@ -37,11 +37,11 @@ func (d *drawer) close() { d.pop.Hide() }
 
 // fit shows the drawer at the height of what it has to say.
 func (d *drawer) fit() {
-	window := d.b.window.Canvas().Size()
+	window := d.b.Window().Canvas().Size()
 	d.body.Refresh()
-	size := fyne.NewSize(d.width, min(d.body.MinSize().Height+24, window.Height-barHeight-footer-8))
+	size := fyne.NewSize(d.width, min(d.body.MinSize().Height+24, window.Height-ui.BarHeight-ui.FootHeight-8))
 	d.pop.Resize(size)
-	d.pop.ShowAtPosition(fyne.NewPos(window.Width-size.Width-drawerEdge, barHeight+8))
+	d.pop.ShowAtPosition(fyne.NewPos(window.Width-size.Width-drawerEdge, ui.BarHeight+8))
 	d.pop.Resize(size)
 }
 

@@ -10,6 +10,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
 
+	"skep/app/ui"
 	"skep/calc/brewday"
 	"skep/calc/reckon"
 )
@@ -17,30 +18,30 @@ import (
 func TestTheDrawerScalesInOneStep(t *testing.T) {
 	s := brewStage(t)
 	k := s.brew.openKit("kit.fermenter_l")
-	if f := s.window.Canvas().Focused(); f != fyne.Focusable(k.fields["kit.fermenter_l"]) {
+	if f := s.Window().Canvas().Focused(); f != fyne.Focusable(k.fields["kit.fermenter_l"]) {
 		t.Errorf("the keyboard is at %T", f)
 	}
 	k.scale()
-	if k.told.Text == "" || s.editor.Touched() {
+	if k.told.Text == "" || s.Editor.Touched() {
 		t.Error("nothing typed, and yet it did not ask")
 	}
 	k.volume.SetText("300 L")
 	k.scale()
-	if !strings.Contains(k.told.Text, "200") || s.editor.Touched() {
+	if !strings.Contains(k.told.Text, "200") || s.Editor.Touched() {
 		t.Errorf("300 L is answered with %q", k.told.Text)
 	}
 	k.volume.SetText("25")
 	k.scale()
 	s.settle()
-	if got := s.editor.Design().Batch.IntoFermenterL; got != 25 {
+	if got := s.Design().Batch.IntoFermenterL; got != 25 {
 		t.Errorf("scaled to %v L", got)
 	}
-	s.undo()
-	if s.editor.Touched() {
+	s.Undo()
+	if s.Editor.Touched() {
 		t.Error("scaling took more than one step of undo")
 	}
 	s.typeInto(k.fields["kit.vessel_l"], "10")
-	if got := s.editor.Design().Kit.VesselL; got != 10 {
+	if got := s.Design().Kit.VesselL; got != 10 {
 		t.Errorf("the vessel holds %v L", got)
 	}
 	s.settle()
@@ -71,7 +72,7 @@ func TestPrintMakesTheSheetAndSaysWhereItIs(t *testing.T) {
 		t.Errorf("with no viewer it says %q", d.told.Text)
 	}
 	test.Tap(d.copy)
-	if got := s.app.Clipboard().Content(); got != path {
+	if got := s.App.Clipboard().Content(); got != path {
 		t.Errorf("the clipboard has %q", got)
 	}
 	// Without a path: a private folder, a speaking name.
@@ -100,14 +101,14 @@ func TestCalculationsAnswerWhileOneTypes(t *testing.T) {
 		if r.wrong.Text != "" {
 			t.Errorf("%s opens with %q", c.Name, r.wrong.Text)
 		}
-		if top := s.window.Canvas().Overlays().Top(); top.Size().Height > 800 {
+		if top := s.Window().Canvas().Overlays().Top(); top.Size().Height > 800 {
 			t.Errorf("%s: the drawer is %v high", c.Name, top.Size().Height)
 		}
 	}
-	entry := func(key string) *noteEntry {
+	entry := func(key string) *ui.Entry {
 		for i, f := range r.at.In {
 			if f.Key == key {
-				return r.fields.Objects[2*i+1].(*noteEntry)
+				return r.fields.Objects[2*i+1].(*ui.Entry)
 			}
 		}
 		t.Fatalf("no field %s", key)

@@ -34,7 +34,7 @@ func (l *eventList) set(events []brewday.Event) {
 	for i, e := range events {
 		line := l.lines[i]
 		line.when.SetText(f.Quantity(e.At.Plain()))
-		text := l.p.b.said(e.What)
+		text := l.p.b.Say().Sentence(e.What)
 		if e.Amount.Kind != says.None {
 			text = words.T("{{.Amount}} {{.What}}", map[string]any{"What": text, "Amount": f.Quantity(e.Amount)})
 		}
@@ -115,7 +115,7 @@ func (l *warningList) set(list []brewday.Warning) {
 	l.n = len(list)
 	for i, w := range list {
 		line := l.lines[i]
-		line.text.SetText(l.p.b.said(w.Sentence))
+		line.text.SetText(l.p.b.Say().Sentence(w.Sentence))
 		line.go_.Name = words.T("change what this warning is about")
 		keys := w.Keys
 		line.go_.OnTap = func() { l.p.focusKeys(keys) }

@@ -72,7 +72,7 @@ func (g *brewGrip) Cursor() desktop.Cursor {
 func (g *brewGrip) MouseIn(*desktop.MouseEvent) {
 	g.hovered = true
 	if !g.off {
-		g.r.t.p.b.status.hint(words.T("drag to move {{.Name}}", map[string]any{"Name": g.name}))
+		g.r.t.p.b.Hint(words.T("drag to move {{.Name}}", map[string]any{"Name": g.name}))
 	}
 	g.Refresh()
 }
@@ -83,7 +83,7 @@ func (g *brewGrip) MouseMoved(*desktop.MouseEvent) {}
 // MouseOut takes the words away.
 func (g *brewGrip) MouseOut() {
 	g.hovered = false
-	g.r.t.p.b.status.hint("")
+	g.r.t.p.b.Hint("")
 	g.Refresh()
 }
 

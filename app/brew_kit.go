@@ -18,10 +18,10 @@ import (
 type kitDrawer struct {
 	*drawer
 	p      *brewPlace
-	fields map[string]*brewField
+	fields map[string]*ui.Field
 	note   *ui.Paragraph
 
-	volume, strength *noteEntry
+	volume, strength *ui.Entry
 	told             *ui.Paragraph
 	engine           *calc.Engine
 }
@@ -40,25 +40,25 @@ func kitKeys() [][2]string {
 
 // openKit opens the drawer, at a key of it where one is given.
 func (p *brewPlace) openKit(key string) *kitDrawer {
-	k := &kitDrawer{p: p, fields: map[string]*brewField{}, engine: calc.NewEngine()}
+	k := &kitDrawer{p: p, fields: map[string]*ui.Field{}, engine: calc.NewEngine()}
 	leave := func() { k.close() }
 	k.note, k.told = ui.NewParagraph("", 13, ui.InkWarning), ui.NewParagraph("", 13, ui.InkFull)
 	rows := container.New(&pairsLayout{})
-	d := p.b.editor.Design()
+	d := p.b.Design()
 	for _, pair := range kitKeys() {
 		path, label := pair[0], pair[1]
-		f := newBrewField(p.b, func() string { return path }, func() string { return label })
-		f.note = func(text string, bad bool) { k.answer(k.note, text, bad) }
-		f.leave = leave
-		f.sync(&d)
+		f := ui.NewField(p.b, func() string { return path }, func() string { return label })
+		f.Note = func(text string, bad bool) { k.answer(k.note, text, bad) }
+		f.Leave = leave
+		f.Sync(&d)
 		k.fields[path] = f
 		rows.Add(ui.NewCaption(label, 13, false, ui.InkQuiet))
 		rows.Add(f)
 	}
-	k.volume, k.strength = newNoteEntry(p.b, nil), newNoteEntry(p.b, nil)
-	k.volume.leave, k.strength.leave = leave, leave
-	k.volume.name, k.strength.name = words.T("scale to a volume into the fermenter"), words.T("scale to a strength")
-	k.volume.SetPlaceHolder(p.b.say.Format(quantity.Volume, d.Batch.IntoFermenterL))
+	k.volume, k.strength = ui.NewEntry(p.b), ui.NewEntry(p.b)
+	k.volume.Leave, k.strength.Leave = leave, leave
+	k.volume.Name, k.strength.Name = words.T("scale to a volume into the fermenter"), words.T("scale to a strength")
+	k.volume.SetPlaceHolder(p.b.Say().Format(quantity.Volume, d.Batch.IntoFermenterL))
 	k.strength.SetPlaceHolder(words.T("as it is"))
 	scale := widget.NewButton(words.T("Scale"), k.scale)
 	k.volume.OnSubmitted = func(string) { k.scale() }
@@ -66,7 +66,7 @@ func (p *brewPlace) openKit(key string) *kitDrawer {
 	scaling := container.New(&pairsLayout{},
 		ui.NewCaption(words.T("into the fermenter"), 13, false, ui.InkQuiet), k.volume,
 		ui.NewCaption(words.T("strength"), 13, false, ui.InkQuiet), k.strength)
-	k.drawer = p.b.newDrawer(words.T("The vessel"), 500, rows, k.note,
+	k.drawer = newDrawer(p.b, words.T("The vessel"), 500, rows, k.note,
 		ui.NewCaption(words.T("The same beer, scaled"), look.TitleSize, true, ui.InkFull),
 		ui.NewParagraph(words.T("Grain and honey grow together until the strength comes out, hops until the bitterness is what it was, salts with the liquor."), 13, ui.InkQuiet),
 		scaling, k.told, container.NewHBox(scale))
@@ -74,7 +74,7 @@ func (p *brewPlace) openKit(key string) *kitDrawer {
 	if f, ok := k.fields[key]; ok {
 		first = f
 	}
-	p.b.window.Canvas().Focus(first)
+	p.b.Window().Canvas().Focus(first)
 	return k
 }
 
@@ -82,7 +82,7 @@ func (k *kitDrawer) answer(l *ui.Paragraph, text string, bad bool) {
 	l.Ink = ui.InkFull
 	if bad {
 		l.Ink = ui.InkWarning
-		k.p.b.status.warn(text)
+		k.p.b.Warn(text)
 	}
 	l.SetText(text)
 	k.fit()
@@ -92,19 +92,19 @@ func (k *kitDrawer) answer(l *ui.Paragraph, text string, bad bool) {
 // scale makes the same beer in another volume or strength.
 func (k *kitDrawer) scale() {
 	b := k.p.b
-	d := b.editor.Design()
+	d := b.Design()
 	volume, strength, err := k.wanted(&d)
 	var out design.Design
 	if err == nil {
 		out, err = k.engine.Scale(d, volume, strength)
 	}
 	if err != nil {
-		k.answer(k.told, b.why(err), true)
+		k.answer(k.told, b.Say().Why(err), true)
 		return
 	}
-	name := words.T("scale to {{.Volume}}", map[string]any{"Volume": b.say.Format(quantity.Volume, volume)})
-	if !b.edit(name, "", func(d *design.Design) { *d = out }) {
-		k.answer(k.told, b.status.said, true)
+	name := words.T("scale to {{.Volume}}", map[string]any{"Volume": b.Say().Format(quantity.Volume, volume)})
+	if err := b.Edit(name, func(d *design.Design) { *d = out }); err != nil {
+		k.answer(k.told, err.Error(), true)
 		return
 	}
 	grain := 0.0
@@ -116,12 +116,12 @@ func (k *kitDrawer) scale() {
 		honey += h.MassKg
 	}
 	k.answer(k.told, words.T("Scaled: {{.Volume}}, {{.Grain}} of grain, {{.Honey}} of honey. Undo takes it back.", map[string]any{
-		"Volume": b.say.Format(quantity.Volume, volume), "Grain": b.say.Format(quantity.MassKg, grain), "Honey": b.say.Format(quantity.MassKg, honey)}), false)
+		"Volume": b.Say().Format(quantity.Volume, volume), "Grain": b.Say().Format(quantity.MassKg, grain), "Honey": b.Say().Format(quantity.MassKg, honey)}), false)
 	k.volume.SetText("")
 	k.strength.SetText("")
-	k.volume.SetPlaceHolder(b.say.Format(quantity.Volume, volume))
+	k.volume.SetPlaceHolder(b.Say().Format(quantity.Volume, volume))
 	for _, f := range k.fields {
-		f.sync(&out)
+		f.Sync(&out)
 	}
 }
 
@@ -131,14 +131,14 @@ func (k *kitDrawer) wanted(d *design.Design) (volume, strength float64, err erro
 	volume = d.Batch.IntoFermenterL
 	if k.volume.Text != "" {
 		key, _ := design.KeyOf("batch.into_fermenter_l")
-		r, err := b.read.Parse(quantity.Volume, k.volume.Text, limitsOf(key))
+		r, err := b.Read().Parse(quantity.Volume, k.volume.Text, ui.LimitsOf(key))
 		if err != nil {
 			return 0, 0, named(words.T("volume"), err)
 		}
 		volume = r.Value
 	}
 	if k.strength.Text != "" {
-		r, err := b.read.Parse(quantity.Strength, k.strength.Text, quantity.Limits{Low: 0.5, High: 20})
+		r, err := b.Read().Parse(quantity.Strength, k.strength.Text, quantity.Limits{Low: 0.5, High: 20})
 		if err != nil {
 			return 0, 0, named(words.T("strength"), err)
 		}

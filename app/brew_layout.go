@@ -1,9 +1,9 @@
 package app
 
 import (
-	"skep/app/ui"
-
 	"fyne.io/fyne/v2"
+
+	"skep/app/ui"
 )
 
 // brewLayout is the spine at the left and the steps beside it.
@@ -12,8 +12,8 @@ type brewLayout struct{ p *brewPlace }
 func (*brewLayout) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(900, 480) }
 
 func (l *brewLayout) Layout(o []fyne.CanvasObject, size fyne.Size) {
-	edge, between, left := float32(16), float32(gap), float32(208)
-	if size.Width < narrow {
+	edge, between, left := float32(16), float32(ui.Gap), float32(208)
+	if size.Width < ui.Narrow {
 		edge, between, left = 10, 8, 176
 	}
 	ui.Put(o[0], edge, between, left, size.Height-between)

@@ -36,8 +36,8 @@ func (l *level) show(f *brewFrame) { l.fill(&f.design) }
 func (l *level) fill(d *design.Design) {
 	plan := calc.Liquor(*d)
 	l.vesselL, l.mashL, l.liquorL = d.Kit.VesselL, plan.MashLevelL, plan.MashLiquor
-	l.volume = l.p.b.say.Format(quantity.Volume, l.mashL)
-	l.capacity = l.p.b.say.Format(quantity.Volume, l.vesselL)
+	l.volume = l.p.b.Say().Format(quantity.Volume, l.mashL)
+	l.capacity = l.p.b.Say().Format(quantity.Volume, l.vesselL)
 	l.Refresh()
 }
 

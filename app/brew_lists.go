@@ -40,7 +40,7 @@ func (p *brewPlace) grainTable() *brewTable {
 			if all <= 0 || r.at >= len(d.Grain) {
 				return ""
 			}
-			return p.b.say.Number(quantity.Index, 100*d.Grain[r.at].MassKg/all) + " %"
+			return p.b.Say().Number(quantity.Index, 100*d.Grain[r.at].MassKg/all) + " %"
 		}),
 		p.typed(words.T("extract"), words.T("extract"), 76, inList("grain", "extract_pct")),
 		moisture,
@@ -51,7 +51,7 @@ func (p *brewPlace) grainTable() *brewTable {
 		if at >= len(d.Grain) {
 			return ""
 		}
-		return orUnnamed(d.Grain[at].Name)
+		return ui.OrUnnamed(d.Grain[at].Name)
 	}
 	ordered(p, t, func(d *design.Design) *[]design.Grain { return &d.Grain })
 	t.least = 1
@@ -89,7 +89,7 @@ func (p *brewPlace) hopTable(when string) *brewTable {
 		if at >= len(d.Hop) {
 			return ""
 		}
-		return orUnnamed(d.Hop[at].Name)
+		return ui.OrUnnamed(d.Hop[at].Name)
 	}
 	ordered(p, t, func(d *design.Design) *[]design.Hop { return &d.Hop })
 	t.adder(words.T("add a hop"), "", func(fyne.CanvasObject) { p.pickHop(when) })
@@ -123,10 +123,10 @@ func (p *brewPlace) honeyTable(moment string) *brewTable {
 		if at >= len(d.Honey) {
 			return ""
 		}
-		return words.T("{{.Name}} honey", map[string]any{"Name": orUnnamed(d.Honey[at].Name)})
+		return words.T("{{.Name}} honey", map[string]any{"Name": ui.OrUnnamed(d.Honey[at].Name)})
 	}
 	ordered(p, t, func(d *design.Design) *[]design.Honey { return &d.Honey })
-	t.adder(words.T("add honey"), words.T("add honey at {{.Moment}}", map[string]any{"Moment": wordText("moment", moment)}),
+	t.adder(words.T("add honey"), words.T("add honey at {{.Moment}}", map[string]any{"Moment": ui.WordText("moment", moment)}),
 		func(fyne.CanvasObject) { p.pickHoney(moment) })
 	return t
 }
@@ -144,7 +144,7 @@ func (p *brewPlace) restTable() *brewTable {
 	ordered(p, t, func(d *design.Design) *[]design.Rest { return &d.Mash.Rest })
 	t.least, t.slim = 1, true
 	t.adder(words.T("add a rest"), "", func(fyne.CanvasObject) {
-		p.b.edit(words.T("add a rest"), "", func(d *design.Design) {
+		ui.Change(p.b, words.T("add a rest"), func(d *design.Design) {
 			r := design.NewRest()
 			if n := len(d.Mash.Rest); n > 0 { // a warmer one after the last
 				r.TemperatureC, r.Minutes = min(d.Mash.Rest[n-1].TemperatureC+6, 78), 15
@@ -177,7 +177,7 @@ func salts() []salt {
 func (p *brewPlace) saltTable() *brewTable {
 	list := salts()
 	t := p.newTable(words.T("Goes in: salts and acid"), words.T("Nothing is added to the water."),
-		brewColumn{head: words.T("salt"), width: 190, flex: true, make: func(r *brewRow) control {
+		brewColumn{head: words.T("salt"), width: 190, flex: true, make: func(r *brewRow) ui.Control {
 			n := newTold(14, func(*design.Design) string { return list[r.at].name })
 			n.Ink = ui.InkFull
 			return n
@@ -196,7 +196,7 @@ func (p *brewPlace) saltTable() *brewTable {
 	}
 	t.name = func(_ *design.Design, at int) string { return list[at].name }
 	t.drop = func(at int) {
-		p.b.edit(words.T("take {{.Name}} out", map[string]any{"Name": list[at].name}), "", func(d *design.Design) { *list[at].amount(d.Water) = 0 })
+		ui.Change(p.b, words.T("take {{.Name}} out", map[string]any{"Name": list[at].name}), func(d *design.Design) { *list[at].amount(d.Water) = 0 })
 	}
 	t.adder(words.T("add a salt or acid"), "", func(under fyne.CanvasObject) { p.chooseSalt(under) })
 	return t
@@ -219,7 +219,7 @@ func ordered[T any](p *brewPlace, t *brewTable, of func(d *design.Design) *[]T) 
 	}
 	t.mayGo = func(at, by int) bool {
 		places := way(at, by)
-		d := p.b.editor.Design()
+		d := p.b.Design()
 		return places != nil && !apart(&d, any(of(&d)), at, places[len(places)-1])
 	}
 	t.move = func(at, by int) bool {
@@ -227,8 +227,8 @@ func ordered[T any](p *brewPlace, t *brewTable, of func(d *design.Design) *[]T) 
 		if places == nil {
 			return false
 		}
-		d := p.b.editor.Design()
-		return p.b.edit(words.T("move {{.Name}}", map[string]any{"Name": t.name(&d, at)}), "", func(d *design.Design) {
+		d := p.b.Design()
+		return ui.Change(p.b, words.T("move {{.Name}}", map[string]any{"Name": t.name(&d, at)}), func(d *design.Design) {
 			l := *of(d)
 			for i, to := range places[1:] {
 				l[places[i]], l[to] = l[to], l[places[i]]
@@ -236,13 +236,13 @@ func ordered[T any](p *brewPlace, t *brewTable, of func(d *design.Design) *[]T) 
 		})
 	}
 	t.drop = func(at int) {
-		d := p.b.editor.Design()
+		d := p.b.Design()
 		name := map[string]any{"Name": t.name(&d, at)}
 		if t.n <= t.least {
 			return
 		}
-		if p.b.edit(words.T("take {{.Name}} out", name), "", func(d *design.Design) { *of(d) = slices.Delete(*of(d), at, at+1) }) {
-			p.b.status.tell(words.T("{{.Name}} is out; undo brings it back", name))
+		if ui.Change(p.b, words.T("take {{.Name}} out", name), func(d *design.Design) { *of(d) = slices.Delete(*of(d), at, at+1) }) {
+			p.b.Tell(words.T("{{.Name}} is out; undo brings it back", name))
 		}
 	}
 }

@@ -1,24 +1,44 @@
 package app
 
 import (
+	"skep/app/ui"
 	"skep/calc"
 	"skep/calc/brewday"
 	"skep/calc/design"
 	"skep/calc/mash"
-	"skep/calc/water"
 )
 
-// brewDay works the day out, on the worker's goroutine. A design that the
-// engine refuses has a day too: what is wrong stands at its step.
-func (l *live) brewDay(d design.Design) frame {
+// brewFrame is what the Brew place's worker answers.
+type brewFrame struct {
+	design  design.Design
+	day     brewday.Day
+	refused error // why the engine will not predict it; nil: it did
+	mash    []mashPoint
+}
+
+// brewLive works the day out, on the worker's goroutine.
+type brewLive struct {
+	engine *calc.Engine
+	doubts string // that the engine has
+}
+
+// day works one out. A design that the engine refuses has a day too: what is
+// wrong stands at its step.
+func (l *brewLive) day(taught ui.Taught) *brewFrame {
+	d := taught.Design
 	f := &brewFrame{design: d}
-	p, err := l.engine.Predict(d)
-	if err != nil {
-		f.refused = err.Error()
+	var p calc.Prediction
+	if _, f.refused = taught.Teach(&l.doubts, l.engine); f.refused == nil {
+		p, f.refused = l.engine.Predict(d)
+	}
+	if f.refused != nil {
+		p = calc.Prediction{} // what was computed before it was refused is no answer
 	}
 	f.day = brewday.Plan(d, p)
-	f.mash = mashCourse(d)
-	return frame{prediction: p, day: f}
+	if f.refused == nil {
+		f.mash = mashCourse(d, taught.Doubts.RestShiftC)
+	}
+	return f
 }
 
 // mashPoint is the mash on its way: shares of the grist's extract.
@@ -30,35 +50,16 @@ type mashPoint struct {
 // courseEveryMin is how finely the mash is drawn.
 const courseEveryMin = 1
 
-// mashCourse is the mash minute by minute; nothing where there is none.
-func mashCourse(d design.Design) []mashPoint {
-	in := mash.Input{LiquorLPerKg: d.Mash.LiquorLPerKg}
-	kg := 0.0
-	for _, g := range d.Grain {
-		in.Grain = append(in.Grain, mash.Grain{MassKg: g.MassKg, ExtractPct: g.ExtractPct, MoisturePct: g.MoisturePct, Enzymes: g.Enzymes})
-		kg += g.MassKg
-	}
-	if kg <= 0 {
+// mashCourse is the mash minute by minute, at rests as much warmer as the
+// ledger has found the thermometer off; nothing where there is none.
+func mashCourse(d design.Design, shiftC float64) []mashPoint {
+	points, err := mash.Course(calc.MashInput(d, shiftC), courseEveryMin)
+	all := calc.Grist(d).LaboratoryKg // what the shares are of
+	if err != nil || !(all > 0) {
 		return nil
 	}
-	for _, r := range d.Mash.Rest {
-		in.Rests = append(in.Rests, mash.Rest{TemperatureC: r.TemperatureC, Minutes: r.Minutes})
-	}
-	if d.Kit.HeaterW > 0 {
-		minutes := water.HeatingMinutes(d.Mash.LiquorLPerKg*kg, kg, d.Kit.VesselHeatKJPerK, 60, 70, d.Kit.HeaterW)
-		in.HeatKPerMin = min(max(10/minutes, 0.05), 50)
-	}
-	points, err := mash.Course(in, courseEveryMin)
-	if err != nil {
-		return nil
-	}
-	// Shares of what a laboratory would find.
-	all := calc.Grist(d).LaboratoryKg
 	out := make([]mashPoint, 0, len(points))
 	for _, p := range points {
-		if !(all > 0) {
-			break
-		}
 		extract := p.ExtractKg / all
 		out = append(out, mashPoint{p.Minute, p.TemperatureC, extract, extract * p.Wort.Sugars()})
 	}

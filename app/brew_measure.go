@@ -31,7 +31,7 @@ type blankLine struct {
 	what string
 
 	name, expect *ui.Caption
-	value, warm  *noteEntry
+	value, warm  *ui.Entry
 	at           *ui.Caption
 	instrument   *brewChoice
 	refracts     bool
@@ -47,7 +47,8 @@ func (p *brewPlace) newBlankLine() *blankLine {
 	l.name = ui.NewCaption("", 13, false, ui.InkFull)
 	l.name.Yields = true
 	l.expect = ui.NewCaption("", look.CaptionSize, false, ui.InkQuiet)
-	l.value, l.warm = newNoteEntry(p.b, p.reveal), newNoteEntry(p.b, p.reveal)
+	l.value, l.warm = ui.NewEntry(p.b), ui.NewEntry(p.b)
+	l.value.Seen, l.warm.Seen = p.reveal, p.reveal
 	l.value.OnSubmitted = func(string) { l.write() }
 	l.warm.OnSubmitted = func(string) { l.write() }
 	l.at = ui.NewCaption(words.T("at"), look.CaptionSize, false, ui.InkQuiet)
@@ -59,7 +60,7 @@ func (p *brewPlace) newBlankLine() *blankLine {
 	l.last = ui.NewCaption("", look.CaptionSize, false, ui.InkQuiet)
 	l.last.Yields = true
 	l.out = p.newChoice("", false, l.remove)
-	l.out.Icon, l.out.OnHint = look.IconClose(), p.b.status.hint
+	l.out.Icon, l.out.OnHint = look.IconClose(), p.b.Hint
 	l.note = ui.NewParagraph("", look.CaptionSize, ui.InkWarning)
 	return l
 }
@@ -99,9 +100,9 @@ func (l *blankLine) set(b brewday.Blank) {
 	}
 	l.expect.SetText(expect)
 	name := map[string]any{"Name": b.Label}
-	l.value.name = words.T("measured: {{.Name}}", name)
-	l.value.hint = words.T("What the instrument showed. Enter writes it into the design, with the time.")
-	l.warm.name = words.T("temperature of the sample: {{.Name}}", name)
+	l.value.Name = words.T("measured: {{.Name}}", name)
+	l.value.Hint = words.T("What the instrument showed. Enter writes it into the design, with the time.")
+	l.warm.Name = words.T("temperature of the sample: {{.Name}}", name)
 	l.put.Name = b.Label
 	l.instrument.Name = words.T("instrument for {{.Name}}", name)
 	l.foam.Name = b.Label
@@ -119,15 +120,9 @@ func (l *blankLine) sync() {
 	if l.refracts {
 		l.instrument.SetText(words.T("refractometer"))
 	}
-	holder := l.p.b.say.Unit(quantity.Temperature)
-	if l.warm.PlaceHolder != holder {
-		l.warm.SetPlaceHolder(holder)
-	}
-	holder = l.unit()
-	if l.value.PlaceHolder != holder {
-		l.value.SetPlaceHolder(holder)
-	}
-	d := l.p.b.editor.Design()
+	l.warm.SetHolder(l.p.b.Say().Unit(quantity.Temperature))
+	l.value.SetHolder(l.unit())
+	d := l.p.b.Design()
 	text, n := "", 0
 	for _, r := range d.Reading {
 		if r.What == l.what {
@@ -146,13 +141,13 @@ func (l *blankLine) unit() string {
 		if l.refracts {
 			return "°Bx"
 		}
-		if u := l.p.b.say.Unit(quantity.Gravity); u != "" {
+		if u := l.p.b.Say().Unit(quantity.Gravity); u != "" {
 			return u
 		}
 		return words.T("SG")
 	}
 	kind, _ := l.kind()
-	return l.p.b.say.Unit(kind)
+	return l.p.b.Say().Unit(kind)
 }
 
 // kind is what is typed, and between which limits the format keeps it.
@@ -174,7 +169,7 @@ func (l *blankLine) kind() (quantity.Kind, quantity.Limits) {
 
 // told is a reading in words.
 func (l *blankLine) told(r design.Reading) string {
-	say := l.p.b.say
+	say := l.p.b.Say()
 	value := ""
 	switch {
 	case r.What == "pitched":
@@ -182,7 +177,7 @@ func (l *blankLine) told(r design.Reading) string {
 	case r.What == "foam":
 		value = foamWords()[min(max(int(r.Value), 0), 3)]
 	case l.gravity() && r.Instrument == "refractometer":
-		value = words.T("{{.Value}} °Bx", map[string]any{"Value": l.p.b.plainNumber(r.Value)})
+		value = words.T("{{.Value}} °Bx", map[string]any{"Value": l.p.b.Say().PlainNumber(r.Value)})
 	default:
 		kind, _ := l.kind()
 		value = say.Format(kind, r.Value)
@@ -204,7 +199,7 @@ func (l *blankLine) chooseInstrument() {
 	set := func(refracts bool) func() {
 		return func() { l.refracts = refracts; l.sync() }
 	}
-	l.p.b.popUp(l.instrument,
+	ui.PopUp(l.p.b, l.instrument,
 		fyne.NewMenuItem(words.T("hydrometer"), set(false)),
 		fyne.NewMenuItem(words.T("refractometer"), set(true)))
 }
@@ -214,7 +209,7 @@ func (l *blankLine) chooseFoam() {
 	for i, w := range foamWords() {
 		items = append(items, fyne.NewMenuItem(w, func() { l.keep(float64(i), 0) }))
 	}
-	l.p.b.popUp(l.foam, items...)
+	ui.PopUp(l.p.b, l.foam, items...)
 }
 
 // write puts what was typed into the design.
@@ -234,16 +229,16 @@ func (l *blankLine) write() {
 func (l *blankLine) typed() (value, warm float64, err error) {
 	kind, limits := l.kind()
 	if l.gravity() && l.refracts {
-		value, err = l.p.b.readPlain(l.value.Text, "°Bx", 0, 60)
+		value, err = l.p.b.Read().Plain(l.value.Text, "°Bx", 0, 60)
 	} else {
 		var r quantity.Reading
-		r, err = l.p.b.read.Parse(kind, l.value.Text, limits)
+		r, err = l.p.b.Read().Parse(kind, l.value.Text, limits)
 		value = r.Value
 	}
 	warm = design.NewReading().TemperatureC
 	if err == nil && l.gravity() && strings.TrimSpace(l.warm.Text) != "" {
 		var r quantity.Reading
-		r, err = l.p.b.read.Parse(quantity.Temperature, l.warm.Text, quantity.Limits{Low: -5, High: 105})
+		r, err = l.p.b.Read().Parse(quantity.Temperature, l.warm.Text, quantity.Limits{Low: -5, High: 105})
 		if err != nil {
 			err = errors.New(words.T("its temperature: {{.Why}}", map[string]any{"Why": err.Error()}))
 		}
@@ -255,7 +250,7 @@ func (l *blankLine) typed() (value, warm float64, err error) {
 func (l *blankLine) tell(text string) {
 	l.note.SetText(text)
 	if text != "" {
-		l.p.b.status.warn(text)
+		l.p.b.Warn(text)
 	}
 	l.p.relayout()
 }
@@ -271,18 +266,18 @@ func (l *blankLine) keep(value, warmC float64) {
 		}
 	}
 	said := l.told(r)
-	if !l.p.b.edit(words.T("reading: {{.Name}}", map[string]any{"Name": l.name.Text}), "", func(d *design.Design) { d.Reading = append(d.Reading, r) }) {
-		l.tell(l.p.b.status.said)
+	if err := l.p.b.Edit(words.T("reading: {{.Name}}", map[string]any{"Name": l.name.Text}), func(d *design.Design) { d.Reading = append(d.Reading, r) }); err != nil {
+		l.tell(err.Error())
 		return
 	}
 	l.value.SetText("")
 	l.tell("")
-	l.p.b.status.tell(words.T("Written down: {{.Name}}, {{.Value}}", map[string]any{"Name": l.name.Text, "Value": said}))
+	l.p.b.Tell(words.T("Written down: {{.Name}}, {{.Value}}", map[string]any{"Name": l.name.Text, "Value": said}))
 }
 
 // remove takes the last reading of this kind back.
 func (l *blankLine) remove() {
-	l.p.b.edit(words.T("take back: {{.Name}}", map[string]any{"Name": l.name.Text}), "", func(d *design.Design) {
+	ui.Change(l.p.b, words.T("take back: {{.Name}}", map[string]any{"Name": l.name.Text}), func(d *design.Design) {
 		for i := len(d.Reading) - 1; i >= 0; i-- {
 			if d.Reading[i].What == l.what {
 				d.Reading = append(d.Reading[:i], d.Reading[i+1:]...)

@@ -1,9 +1,9 @@
 package app
 
 import (
-	"skep/app/ui"
-
 	"fyne.io/fyne/v2"
+
+	"skep/app/ui"
 )
 
 // The look of the blanks; what they do is in brew_measure.go.
@@ -64,7 +64,7 @@ func (l *blankLine) Lay(x, y, width float32) float32 {
 	ui.Put(l.expect, x+w+8, y+1, expect.Width, expect.Height)
 	h := name + 3
 	at := x
-	field := func(e *noteEntry, w float32) {
+	field := func(e *ui.Entry, w float32) {
 		ui.Put(e, at, y+h, w, high)
 		at += w + 6
 	}

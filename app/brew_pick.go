@@ -1,121 +1,39 @@
 package app
 
 import (
-	"strings"
-
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/layout"
-	"fyne.io/fyne/v2/widget"
 
-	"skep/app/look"
 	"skep/app/quantity"
 	"skep/app/ui"
 	"skep/app/words"
 	"skep/calc/design"
 )
 
-// goods is something that can be added: what it is and how.
-type goods struct {
-	name, figures, note string
-	take                func()
-}
-
-// goodsPicker is the small drawer that offers the catalogue. What is typed and
-// is not in it can be added all the same, in one's own words.
-type goodsPicker struct {
-	b      *bench
-	pop    *widget.PopUp
-	search *searchEntry
-	list   *offerList
-	all    []goods
-	found  []goods
-	own    func(name string) goods
-}
-
-func (b *bench) newGoodsPicker(title string, all []goods, own func(name string) goods) *goodsPicker {
-	p := &goodsPicker{b: b, all: all, own: own}
-	p.search = newSearchEntry()
-	p.search.SetPlaceHolder(words.T("search, or type a name of your own"))
-	p.search.OnChanged = p.narrow
-	p.search.OnSubmitted = func(string) { p.take(0) }
-	p.search.down = func() { b.window.Canvas().Focus(p.list) }
-	p.search.escape = func() { p.pop.Hide() }
-	p.list = &offerList{escape: func() { p.pop.Hide() }}
-	p.list.Length = func() int { return len(p.found) }
-	p.list.CreateItem = func() fyne.CanvasObject { return newOfferLine() }
-	p.list.UpdateItem = func(i widget.ListItemID, o fyne.CanvasObject) {
-		l, g := o.(*offerLine), &p.found[i]
-		l.name.SetText(g.name)
-		l.figures.SetText(g.figures)
-		l.note.SetText(g.note)
-		l.Refresh()
-	}
-	p.list.OnSelected = p.take
-	p.list.ExtendBaseWidget(p.list)
-	p.narrow("")
-	head := container.NewVBox(ui.NewCaption(title, look.TitleSize, true, ui.InkFull), p.search)
-	content := container.NewBorder(head, nil, nil, nil, p.list)
-	p.pop = widget.NewPopUp(container.New(layout.NewCustomPaddedLayout(10, 10, 14, 14), content), b.window.Canvas())
-	return p
-}
-
-func (p *goodsPicker) show() {
-	canvas := p.b.window.Canvas().Size()
-	size := fyne.NewSize(460, min(canvas.Height-120, 520))
-	p.pop.Resize(size)
-	p.pop.ShowAtPosition(fyne.NewPos((canvas.Width-size.Width)/2, (canvas.Height-size.Height)/2))
-	p.pop.Resize(size)
-	p.b.window.Canvas().Focus(p.search)
-}
-
-// narrow keeps what fits the words typed, and offers them as a name.
-func (p *goodsPicker) narrow(text string) {
-	p.found = p.found[:0:0]
-	typed := strings.Fields(strings.ToLower(text))
-next:
-	for _, g := range p.all {
-		in := strings.ToLower(g.name + " " + g.note)
-		for _, w := range typed {
-			if !strings.Contains(in, w) {
-				continue next
-			}
-		}
-		p.found = append(p.found, g)
-	}
-	if name := strings.TrimSpace(text); name != "" {
-		p.found = append(p.found, p.own(name))
-	}
-	p.list.UnselectAll()
-	p.list.Refresh()
-	p.list.ScrollToTop()
-}
-
-func (p *goodsPicker) take(i widget.ListItemID) {
-	if i < 0 || i >= len(p.found) {
-		return
-	}
-	p.pop.Hide()
-	p.found[i].take()
+// newPicker offers a list of the catalogue. What is typed and is not in it can be
+// added all the same, in one's own words.
+func (p *brewPlace) newPicker(title string, all []ui.Item, own func(name string) ui.Item) *ui.Picker {
+	k := ui.NewPicker(p.b, title, words.T("search, or type a name of your own"), all)
+	k.Own = own
+	return k
 }
 
 // ownWords offers what was typed as a thing of one's own.
-func ownWords(name string, take func()) goods {
-	return goods{
-		name:    words.T("Add “{{.Name}}”", map[string]any{"Name": name}),
-		figures: words.T("your own"),
-		note:    words.T("with usual figures; put yours in the row"),
-		take:    take,
+func ownWords(name string, take func()) ui.Item {
+	return ui.Item{
+		Name:    words.T("Add “{{.Name}}”", map[string]any{"Name": name}),
+		Figures: words.T("your own"),
+		Note:    words.T("with usual figures; put yours in the row"),
+		Take:    take,
 	}
 }
 
 // added tells what was added and gives the keyboard to the amount of it.
 func (p *brewPlace) added(name, path string, alter func(*design.Design)) {
-	if !p.b.edit(words.T("add {{.Name}}", map[string]any{"Name": name}), "", alter) {
+	if !ui.Change(p.b, words.T("add {{.Name}}", map[string]any{"Name": name}), alter) {
 		return
 	}
 	p.focusPath(path)
-	p.b.status.tell(words.T("{{.Name}} is in; type how much", map[string]any{"Name": name}))
+	p.b.Tell(words.T("{{.Name}} is in; type how much", map[string]any{"Name": name}))
 }
 
 // Usual amounts of a new line, to be typed over.
@@ -125,77 +43,77 @@ const (
 	newHoneyKg = 0.25
 )
 
-func (p *brewPlace) grainPicker() *goodsPicker {
+func (p *brewPlace) grainPicker() *ui.Picker {
 	add := func(g design.Grain) func() {
 		return func() {
 			g.MassKg = newGrainKg
-			p.added(orUnnamed(g.Name), itemPath("grain", len(p.b.editor.Design().Grain), "mass_kg"),
+			p.added(ui.OrUnnamed(g.Name), itemPath("grain", len(p.b.Design().Grain), "mass_kg"),
 				func(d *design.Design) { d.Grain = append(d.Grain, g) })
 		}
 	}
-	var all []goods
-	for _, g := range p.b.catalogue.Grain {
-		all = append(all, goods{g.Name, words.T("{{.Extract}}, {{.Colour}}", map[string]any{
-			"Extract": p.b.say.Format(quantity.Percent, g.ExtractPct), "Colour": p.b.say.Format(quantity.Colour, g.ColourEBC)}), g.Note, add(g.Grain)})
+	var all []ui.Item
+	for _, g := range p.b.Catalogue().Grain {
+		all = append(all, ui.Item{Name: g.Name, Figures: words.T("{{.Extract}}, {{.Colour}}", map[string]any{
+			"Extract": p.b.Say().Format(quantity.Percent, g.ExtractPct), "Colour": p.b.Say().Format(quantity.Colour, g.ColourEBC)}), Note: g.Note, Take: add(g.Grain)})
 	}
-	return p.b.newGoodsPicker(words.T("Add grain or sugar"), all, func(name string) goods {
+	return p.newPicker(words.T("Add grain or sugar"), all, func(name string) ui.Item {
 		g := design.NewGrain()
 		g.Name = name
 		return ownWords(name, add(g))
 	})
 }
 
-func (p *brewPlace) pickGrain() { p.grainPicker().show() }
+func (p *brewPlace) pickGrain() { p.grainPicker().Show() }
 
-func (p *brewPlace) hopPicker(when string) *goodsPicker {
+func (p *brewPlace) hopPicker(when string) *ui.Picker {
 	add := func(h design.Hop) func() {
 		return func() {
 			h.MassG, h.When = newHopG, when
 			h.Minutes = design.NewHop().Minutes
-			if boil := p.b.editor.Design().Boil.Minutes; when == "boil" {
+			if boil := p.b.Design().Boil.Minutes; when == "boil" {
 				h.Minutes = min(h.Minutes, boil)
 			}
-			p.added(orUnnamed(h.Name), itemPath("hop", len(p.b.editor.Design().Hop), "mass_g"),
+			p.added(ui.OrUnnamed(h.Name), itemPath("hop", len(p.b.Design().Hop), "mass_g"),
 				func(d *design.Design) { d.Hop = append(d.Hop, h) })
 		}
 	}
-	var all []goods
-	for _, h := range p.b.catalogue.Hop {
-		all = append(all, goods{h.Name, words.T("{{.Alpha}} alpha", map[string]any{"Alpha": p.b.say.Format(quantity.Percent, h.AlphaPct)}), h.Note, add(h.Hop)})
+	var all []ui.Item
+	for _, h := range p.b.Catalogue().Hop {
+		all = append(all, ui.Item{Name: h.Name, Figures: words.T("{{.Alpha}} alpha", map[string]any{"Alpha": p.b.Say().Format(quantity.Percent, h.AlphaPct)}), Note: h.Note, Take: add(h.Hop)})
 	}
-	return p.b.newGoodsPicker(words.T("Add a hop"), all, func(name string) goods {
+	return p.newPicker(words.T("Add a hop"), all, func(name string) ui.Item {
 		h := design.NewHop()
 		h.Name = name
 		return ownWords(name, add(h))
 	})
 }
 
-func (p *brewPlace) pickHop(when string) { p.hopPicker(when).show() }
+func (p *brewPlace) pickHop(when string) { p.hopPicker(when).Show() }
 
-func (p *brewPlace) honeyPicker(moment string) *goodsPicker {
+func (p *brewPlace) honeyPicker(moment string) *ui.Picker {
 	add := func(h design.Honey) func() {
 		return func() {
 			h.MassKg, h.Moment, h.HoursAfterHeight = newHoneyKg, moment, design.NewHoney().HoursAfterHeight
-			p.added(orUnnamed(h.Name), itemPath("honey", len(p.b.editor.Design().Honey), "mass_kg"),
+			p.added(ui.OrUnnamed(h.Name), itemPath("honey", len(p.b.Design().Honey), "mass_kg"),
 				func(d *design.Design) { d.Honey = append(d.Honey, h) })
 		}
 	}
-	var all []goods
-	for _, h := range p.b.catalogue.Honey {
-		all = append(all, goods{h.Name, words.T("{{.Moisture}} water", map[string]any{"Moisture": p.b.say.Format(quantity.Percent, h.MoisturePct)}), h.Note, add(h.Honey)})
+	var all []ui.Item
+	for _, h := range p.b.Catalogue().Honey {
+		all = append(all, ui.Item{Name: h.Name, Figures: words.T("{{.Moisture}} water", map[string]any{"Moisture": p.b.Say().Format(quantity.Percent, h.MoisturePct)}), Note: h.Note, Take: add(h.Honey)})
 	}
-	return p.b.newGoodsPicker(words.T("Add honey"), all, func(name string) goods {
+	return p.newPicker(words.T("Add honey"), all, func(name string) ui.Item {
 		h := design.NewHoney()
 		h.Name = name
 		return ownWords(name, add(h))
 	})
 }
 
-func (p *brewPlace) pickHoney(moment string) { p.honeyPicker(moment).show() }
+func (p *brewPlace) pickHoney(moment string) { p.honeyPicker(moment).Show() }
 
 // chooseSalt offers what is not in the liquor yet.
 func (p *brewPlace) chooseSalt(under fyne.CanvasObject) {
-	d := p.b.editor.Design()
+	d := p.b.Design()
 	var items []*fyne.MenuItem
 	for _, s := range salts() {
 		if d.Water == nil || *s.amount(d.Water) > 0 {
@@ -206,22 +124,29 @@ func (p *brewPlace) chooseSalt(under fyne.CanvasObject) {
 		}))
 	}
 	if len(items) == 0 {
-		p.b.status.tell(words.T("All that Skep knows is in already"))
+		p.b.Tell(words.T("All that Skep knows is in already"))
 		return
 	}
-	p.b.popUp(under, items...)
+	ui.PopUp(p.b, under, items...)
 }
 
 // choosePitched offers one's own strains and the catalogue's for the one brewed
 // with.
 func (p *brewPlace) choosePitched() {
-	var all []goods
-	for _, o := range p.b.yeasts.offersSaid() {
-		all = append(all, goods{o.strain.Name, p.b.yeasts.figures(&o.strain), o.note, func() { p.b.taste.levers.takeYeast(o.strain) }})
+	offers, err := p.b.Offers()
+	if err != nil {
+		p.b.Warn(err.Error())
 	}
-	p.b.newGoodsPicker(words.T("Brew with another yeast"), all, func(name string) goods {
+	var all []ui.Item
+	for _, o := range offers {
+		y := &o.Strain
+		takes := p.b.Say().FormatRange(quantity.Percent, y.AttenuationLowPct, y.AttenuationHighPct)
+		all = append(all, ui.Item{Name: y.Name, Figures: takes + ", " + p.b.Say().Format(quantity.Temperature, y.TemperatureC),
+			Note: o.Note, Take: func() { ui.BrewWith(p.b, o.Strain) }})
+	}
+	p.newPicker(words.T("Brew with another yeast"), all, func(name string) ui.Item {
 		return ownWords(name, func() {
-			p.b.edit(words.T("yeast {{.Name}}", map[string]any{"Name": name}), "", func(d *design.Design) { d.Yeast[0].Name = name })
+			ui.Change(p.b, words.T("yeast {{.Name}}", map[string]any{"Name": name}), func(d *design.Design) { d.Yeast[0].Name = name })
 		})
-	}).show()
+	}).Show()
 }

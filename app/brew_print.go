@@ -9,7 +9,6 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/lang"
 	"fyne.io/fyne/v2/widget"
 
@@ -25,7 +24,7 @@ import (
 type printDrawer struct {
 	*drawer
 	p      *brewPlace
-	path   *noteEntry
+	path   *ui.Entry
 	size   *widget.RadioGroup
 	yeasts *widget.Check
 	told   *ui.Paragraph
@@ -36,34 +35,29 @@ type printDrawer struct {
 	open func(u *url.URL) error // the system's viewer
 }
 
-// printShortcut is Ctrl+P, from every place.
-func (p *brewPlace) printShortcut() {
-	p.b.window.Canvas().AddShortcut(&desktop.CustomShortcut{KeyName: fyne.KeyP, Modifier: fyne.KeyModifierShortcutDefault},
-		func(fyne.Shortcut) { p.openPrint() })
-}
-
-func (p *brewPlace) openPrint() { p.newPrint().show() }
+// Print opens the drawer that makes the day's sheet.
+func (p *brewPlace) Print() { p.newPrint().show() }
 
 func (p *brewPlace) newPrint() *printDrawer {
-	d := &printDrawer{p: p, open: p.b.app.OpenURL}
-	d.path = newNoteEntry(p.b, nil)
-	d.path.name = words.T("file of the sheet")
-	d.path.SetPlaceHolder(words.T("a temporary one: {{.Name}}", map[string]any{"Name": sheetName(p.b.editor.Title())}))
+	d := &printDrawer{p: p, open: fyne.CurrentApp().OpenURL}
+	d.path = ui.NewEntry(p.b)
+	d.path.Name = words.T("file of the sheet")
+	d.path.SetPlaceHolder(words.T("a temporary one: {{.Name}}", map[string]any{"Name": sheetName(p.b.Title())}))
 	d.path.OnSubmitted = func(string) { d.make() }
 	d.size = widget.NewRadioGroup([]string{"A4", "Letter"}, nil)
 	d.size.Horizontal, d.size.Required = true, true
 	d.size.SetSelected(usualPaper())
 	d.yeasts = widget.NewCheck(words.T("with the comparison of the yeasts"), nil)
 	d.told = ui.NewParagraph("", 13, ui.InkFull)
-	d.path.leave = func() { d.close() }
+	d.path.Leave = func() { d.close() }
 	d.copy = widget.NewButton(words.T("Copy the path"), func() {
-		p.b.app.Clipboard().SetContent(d.made)
-		p.b.status.tell(words.T("The path is on the clipboard"))
+		fyne.CurrentApp().Clipboard().SetContent(d.made)
+		p.b.Tell(words.T("The path is on the clipboard"))
 	})
 	d.copy.Hide()
 	d.print = widget.NewButton(words.T("Make and open"), d.make)
 	d.print.Importance = widget.HighImportance
-	d.drawer = p.b.newDrawer(words.T("Print the day"), 460,
+	d.drawer = newDrawer(p.b, words.T("Print the day"), 460,
 		ui.NewParagraph(words.T("One or two pages to brew from: what to buy, the day in order, boxes to tick and blanks to fill. Your viewer prints it."), 13, ui.InkQuiet),
 		container.NewHBox(ui.NewCaption(words.T("paper"), 13, false, ui.InkQuiet), d.size), d.yeasts,
 		ui.NewCaption(words.T("into the file"), 13, false, ui.InkQuiet), d.path,
@@ -71,7 +65,7 @@ func (p *brewPlace) newPrint() *printDrawer {
 	return d
 }
 
-func (d *printDrawer) show() { d.p.b.window.Canvas().Focus(d.print) }
+func (d *printDrawer) show() { d.p.b.Window().Canvas().Focus(d.print) }
 
 // make writes the sheet and opens it.
 func (d *printDrawer) make() {
@@ -79,7 +73,7 @@ func (d *printDrawer) make() {
 	path, err := d.write()
 	if err != nil {
 		d.answer(words.T("No sheet was made: {{.Why}}", map[string]any{"Why": err.Error()}), ui.InkWarning)
-		b.status.warn(d.told.Text)
+		b.Warn(d.told.Text)
 		return
 	}
 	d.made = path
@@ -88,11 +82,11 @@ func (d *printDrawer) make() {
 	if err := d.open(u); err != nil {
 		d.answer(words.T("The sheet is made, but no viewer opened ({{.Why}}). Open it yourself: {{.Path}}",
 			map[string]any{"Why": err.Error(), "Path": path}), ui.InkWarning)
-		b.status.warn(d.told.Text)
+		b.Warn(d.told.Text)
 		return
 	}
 	d.answer(words.T("The sheet is made and your viewer asked to open it: {{.Path}}", map[string]any{"Path": path}), ui.InkFull)
-	b.status.tell(words.T("The sheet is in {{.Path}}", map[string]any{"Path": path}))
+	b.Tell(words.T("The sheet is in {{.Path}}", map[string]any{"Path": path}))
 }
 
 func (d *printDrawer) answer(text string, ink ui.Ink) {
@@ -114,12 +108,12 @@ func (d *printDrawer) write() (string, error) {
 	}
 	var out bytes.Buffer
 	// The sheet has the numbers of the screen, with what this kit has taught.
-	taught, doubts, used := d.p.b.taught(d.p.b.editor.Design())
-	o := paper.Options{Paper: size, Units: d.p.b.prefs.units, Yeasts: d.yeasts.Checked, Doubts: doubts}
-	if len(used) > 0 {
-		o.Batches = d.p.b.learnt.Batches
+	taught := d.p.b.Taught()
+	o := paper.Options{Paper: size, Units: d.p.b.Say().Units(), Yeasts: d.yeasts.Checked, Doubts: taught.Doubts}
+	if len(taught.Lessons) > 0 {
+		o.Batches = taught.Batches
 	}
-	if err := paper.PDF(&out, taught, o); err != nil {
+	if err := paper.PDF(&out, taught.Design, o); err != nil {
 		return "", err
 	}
 	if path == "" { // a folder that only this person may read
@@ -127,7 +121,7 @@ func (d *printDrawer) write() (string, error) {
 		if err != nil {
 			return "", err
 		}
-		path = filepath.Join(dir, sheetName(d.p.b.editor.Title()))
+		path = filepath.Join(dir, sheetName(d.p.b.Title()))
 	}
 	path, err := filepath.Abs(path)
 	if err != nil {

@@ -6,7 +6,6 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/widget"
 
 	"skep/app/look"
 	"skep/app/quantity"
@@ -39,7 +38,7 @@ func (p *brewPlace) newReckon() *reckonDrawer {
 	r.fields = container.New(&pairsLayout{})
 	r.results, r.wrong = ui.NewParagraph("", look.TextSize+1, ui.InkFull), ui.NewParagraph("", 13, ui.InkWarning)
 	r.results.Bold = true
-	r.drawer = p.b.newDrawer(words.T("Calculations"), 500, container.NewHBox(r.pick), r.about, r.fields, r.wrong, r.results, r.source)
+	r.drawer = newDrawer(p.b, words.T("Calculations"), 500, container.NewHBox(r.pick), r.about, r.fields, r.wrong, r.results, r.source)
 	return r
 }
 
@@ -51,10 +50,7 @@ func (r *reckonDrawer) choose() {
 		m.Checked = c.Name == r.at.Name
 		items = append(items, m)
 	}
-	menu := widget.NewPopUpMenu(fyne.NewMenu("", items...), r.p.b.window.Canvas())
-	at := r.p.b.app.Driver().AbsolutePositionForObject(r.pick)
-	room := r.p.b.window.Canvas().Size().Height - 20
-	menu.ShowAtPosition(fyne.NewPos(at.X, max(min(at.Y+r.pick.Size().Height, room-menu.MinSize().Height), 4)))
+	ui.PopUp(r.p.b, r.pick, items...)
 }
 
 // spaced is a key as it is read: "duty strength".
@@ -102,16 +98,16 @@ func (r *reckonDrawer) show(c reckon.Calculation) {
 				for _, w := range f.Words {
 					items = append(items, fyne.NewMenuItem(w, func() { now = w; word.SetText(w); r.work() }))
 				}
-				r.p.b.popUp(word, items...)
+				ui.PopUp(r.p.b, word, items...)
 			}
 			r.inputs[f.Key] = func() string { return now }
 			r.fields.Add(word)
 			continue
 		}
-		e := newNoteEntry(r.p.b, nil)
-		e.leave = func() { r.close() }
-		e.name = label
-		e.hint = f.Note
+		e := ui.NewEntry(r.p.b)
+		e.Leave = func() { r.close() }
+		e.Name = label
+		e.Hint = f.Note
 		if f.Default != "" {
 			e.SetPlaceHolder(r.defaultText(f))
 		} else if f.Optional {
@@ -126,7 +122,7 @@ func (r *reckonDrawer) show(c reckon.Calculation) {
 	}
 	r.work()
 	if first != nil {
-		r.p.b.window.Canvas().Focus(first)
+		r.p.b.Window().Canvas().Focus(first)
 	}
 }
 
@@ -135,10 +131,10 @@ func (r *reckonDrawer) span(f reckon.Field) string {
 	if len(f.Words) > 0 {
 		return ""
 	}
-	if kind, ok := kindOfUnit(f.Key, f.Unit); ok {
-		return r.p.b.say.FormatRange(kind, f.Min, f.Max)
+	if kind, ok := ui.KindOfUnit(f.Key, f.Unit); ok {
+		return r.p.b.Say().FormatRange(kind, f.Min, f.Max)
 	}
-	return joinUnit(r.p.b.plainNumber(f.Min)+"–"+r.p.b.plainNumber(f.Max), f.Unit)
+	return ui.WithUnit(r.p.b.Say().PlainNumber(f.Min)+"–"+r.p.b.Say().PlainNumber(f.Max), f.Unit)
 }
 
 func (r *reckonDrawer) defaultText(f reckon.Field) string {
@@ -146,10 +142,10 @@ func (r *reckonDrawer) defaultText(f reckon.Field) string {
 	if err != nil {
 		return f.Default
 	}
-	if kind, ok := kindOfUnit(f.Key, f.Unit); ok {
-		return r.p.b.say.Format(kind, v)
+	if kind, ok := ui.KindOfUnit(f.Key, f.Unit); ok {
+		return r.p.b.Say().Format(kind, v)
 	}
-	return joinUnit(r.p.b.plainNumber(v), f.Unit)
+	return ui.WithUnit(r.p.b.Say().PlainNumber(v), f.Unit)
 }
 
 // work does the calculation with what is typed so far. What is missing is no
@@ -191,9 +187,9 @@ func (r *reckonDrawer) work() {
 	}
 	var lines []string
 	for i, v := range out {
-		text := joinUnit(b.say.Marked(v.String()), v.Unit)
-		if kind, ok := kindOfUnit(v.Key, v.Unit); ok && b.say.Shown(kind, 1) != 1 {
-			text = b.say.Format(kind, v.Value)
+		text := ui.WithUnit(b.Say().Marked(v.String()), v.Unit)
+		if kind, ok := ui.KindOfUnit(v.Key, v.Unit); ok && b.Say().Shown(kind, 1) != 1 {
+			text = b.Say().Format(kind, v.Value)
 		}
 		lines = append(lines, words.T("{{.Name}}: {{.Value}}", map[string]any{"Name": fieldLabel(r.at.Out[i]), "Value": text}))
 	}
@@ -202,8 +198,8 @@ func (r *reckonDrawer) work() {
 
 // read reads a number in the person's units where there is a choice of them.
 func (r *reckonDrawer) read(f reckon.Field, text string) (float64, error) {
-	if kind, ok := kindOfUnit(f.Key, f.Unit); ok {
-		v, err := r.p.b.read.Parse(kind, text, quantity.Limits{Low: f.Min, High: f.Max})
+	if kind, ok := ui.KindOfUnit(f.Key, f.Unit); ok {
+		v, err := r.p.b.Read().Parse(kind, text, quantity.Limits{Low: f.Min, High: f.Max})
 		return v.Value, err
 	}
 	if f.Unit == "SG" && !strings.ContainsAny(text, ".,") && len(text) == 4 { // 1048
@@ -211,7 +207,7 @@ func (r *reckonDrawer) read(f reckon.Field, text string) (float64, error) {
 			text = strconv.FormatFloat(v/1000, 'f', -1, 64)
 		}
 	}
-	return r.p.b.readPlain(text, f.Unit, f.Min, f.Max)
+	return r.p.b.Read().Plain(text, f.Unit, f.Min, f.Max)
 }
 
 func (r *reckonDrawer) answer(result, wrong string) {

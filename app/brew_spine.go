@@ -36,13 +36,13 @@ func newSpine(p *brewPlace) *spine {
 	}
 	tool := func(text, hint string, tap func()) {
 		c := ui.NewChoice(text, false, tap)
-		c.Ink, c.TextSize, c.Hint, c.OnHint = ui.InkAccent, 13, hint, p.b.status.hint
+		c.Ink, c.TextSize, c.Hint, c.OnHint = ui.InkAccent, 13, hint, p.b.Hint
 		s.tools = append(s.tools, c)
 		objects = append(objects, c)
 	}
 	tool(words.T("Vessel and scaling"), words.T("What stays behind where; the same beer in another volume or strength"), func() { p.openKit("") })
 	tool(words.T("Calculations"), words.T("Gravity, strength, priming and the rest of the table, one at a time"), p.openReckon)
-	tool(words.T("Print the day"), words.T("A sheet of one or two pages to brew from (Ctrl+P)"), p.openPrint)
+	tool(words.T("Print the day"), words.T("A sheet of one or two pages to brew from (Ctrl+P)"), p.Print)
 	s.object = container.New(&spineLayout{s}, objects...)
 	return s
 }
@@ -116,21 +116,21 @@ var (
 // Tapped goes to the step.
 func (i *spineItem) Tapped(*fyne.PointEvent) {
 	i.s.p.goToStep(i.at)
-	i.s.p.b.window.Canvas().Focus(i)
+	ui.Focus(i.s.p.b, i)
 }
 
 func (i *spineItem) MouseIn(*desktop.MouseEvent) {
 	i.hovered = true
 	i.Refresh()
 	if i.warnings > 0 {
-		i.s.p.b.status.hint(words.T("Something does not fit here: the step says what to change"))
+		i.s.p.b.Hint(words.T("Something does not fit here: the step says what to change"))
 	}
 }
 func (i *spineItem) MouseMoved(*desktop.MouseEvent) {}
 func (i *spineItem) MouseOut() {
 	i.hovered = false
 	i.Refresh()
-	i.s.p.b.status.hint("")
+	i.s.p.b.Hint("")
 }
 
 func (i *spineItem) FocusGained()   { i.focused = true; i.Refresh() }
@@ -158,7 +158,7 @@ func (i *spineItem) TypedKey(k *fyne.KeyEvent) {
 	}
 	if to >= 0 && to < len(i.s.items) {
 		i.s.p.goToStep(to)
-		i.s.p.b.window.Canvas().Focus(i.s.items[to])
+		ui.Focus(i.s.p.b, i.s.items[to])
 	}
 }
 

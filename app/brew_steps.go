@@ -96,11 +96,11 @@ func (p *brewPlace) newLink(key, name string, list bool, tap func(l *link), show
 	return l
 }
 
-func (l *link) sync(d *design.Design) { l.SetText(l.show(d)) }
+func (l *link) Sync(d *design.Design) { l.SetText(l.show(d)) }
 
 func (p *brewPlace) crushSettings(s *settings) {
 	s.add(words.T("how it is milled"), p.newLink("crush", words.T("how it is milled"), true, p.chooseCrush, func(d *design.Design) string {
-		word := map[string]any{"Word": wordText("by_eye", calc.Crush(d.Crush).Word())}
+		word := map[string]any{"Word": ui.WordText("by_eye", calc.Crush(d.Crush).Word())}
 		switch {
 		case d.Crush == nil:
 			return words.T("not looked at: a sound crush is assumed")
@@ -115,9 +115,9 @@ func (p *brewPlace) crushSettings(s *settings) {
 
 // chooseCrush says how the grist was judged.
 func (p *brewPlace) chooseCrush(l *link) {
-	now := p.b.editor.Design().Crush
+	now := p.b.Design().Crush
 	set := func(name string, c *design.Crush) func() {
-		return func() { p.b.edit(name, "", func(d *design.Design) { d.Crush = c }) }
+		return func() { ui.Change(p.b, name, func(d *design.Design) { d.Crush = c }) }
 	}
 	items := []*fyne.MenuItem{
 		fyne.NewMenuItem(words.T("Answer three questions…"), p.openCrush),
@@ -132,26 +132,26 @@ func (p *brewPlace) chooseCrush(l *link) {
 	for _, w := range crush.Words() {
 		c := design.NewCrush()
 		c.ByEye = w
-		m := fyne.NewMenuItem(words.T("By eye: {{.Word}}", map[string]any{"Word": wordText("by_eye", w)}),
-			set(words.T("crush by eye: {{.Word}}", map[string]any{"Word": wordText("by_eye", w)}), c))
+		m := fyne.NewMenuItem(words.T("By eye: {{.Word}}", map[string]any{"Word": ui.WordText("by_eye", w)}),
+			set(words.T("crush by eye: {{.Word}}", map[string]any{"Word": ui.WordText("by_eye", w)}), c))
 		m.Checked = now != nil && len(now.OnSievePct) == 0 && now.ByEye == w
 		items = append(items, m)
 	}
 	none := fyne.NewMenuItem(words.T("Not looked at"), set(words.T("crush not looked at"), nil))
 	none.Checked = now == nil
-	p.b.popUp(l, append(items, fyne.NewMenuItemSeparator(), none)...)
+	ui.PopUp(p.b, l, append(items, fyne.NewMenuItemSeparator(), none)...)
 }
 
 func (p *brewPlace) liquorSettings(s *settings) {
 	s.field(words.T("into the fermenter"), words.T("volume into the fermenter"), "batch.into_fermenter_l", 96)
 	s.field(words.T("above the sea"), words.T("height above the sea"), "batch.altitude_m", 84)
 	s.add(words.T("the water"), p.newLink("water", words.T("the water"), false, func(*link) {
-		given := p.b.editor.Design().Water != nil
+		given := p.b.Design().Water != nil
 		name := words.T("give the water's ions")
 		if given {
 			name = words.T("forget the water")
 		}
-		p.b.edit(name, "", func(d *design.Design) {
+		ui.Change(p.b, name, func(d *design.Design) {
 			d.Water = nil
 			if !given {
 				d.Water = design.NewWater()
@@ -177,7 +177,7 @@ func (p *brewPlace) yeastSettings(s *settings) {
 		if len(d.Yeast) == 0 {
 			return ""
 		}
-		return orUnnamed(d.Yeast[0].Name)
+		return ui.OrUnnamed(d.Yeast[0].Name)
 	}), 120)
 	s.field(words.T("attenuates from"), words.T("lowest attenuation"), "yeast.0.attenuation_low_pct", 76)
 	s.field(words.T("to"), words.T("highest attenuation"), "yeast.0.attenuation_high_pct", 76)
@@ -185,7 +185,7 @@ func (p *brewPlace) yeastSettings(s *settings) {
 	s.field(words.T("cells, a litre"), words.T("cells pitched"), "yeast.0.cells_billion_per_l", 84)
 	s.word(words.T("as"), words.T("form of the yeast"), "yeast.0.form", 64)
 	s.word(words.T("and"), words.T("dextrin"), "yeast.0.eats_dextrin", 100)
-	s.add(words.T("other strains"), p.newLink("", words.T("other strains"), false, func(*link) { p.b.goTo(1) },
+	s.add(words.T("other strains"), p.newLink("", words.T("other strains"), false, func(*link) { p.compare() },
 		func(*design.Design) string { return words.T("compare…") }), 80)
 }
 

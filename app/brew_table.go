@@ -40,7 +40,7 @@ type brewColumn struct {
 	width float32
 	flex  bool
 	wide  bool // left out where there is little room
-	make  func(r *brewRow) control
+	make  func(r *brewRow) ui.Control
 }
 
 // brewRow is one row.
@@ -48,7 +48,7 @@ type brewRow struct {
 	t        *brewTable
 	k        int // place in the table
 	at       int // place in the design's list
-	controls []control
+	controls []ui.Control
 	grip     *brewGrip
 	up, down *brewChoice
 	out      *brewChoice
@@ -82,7 +82,7 @@ func (t *brewTable) newRow() *brewRow {
 	}
 	tool := func(icon fyne.Resource, tap func()) *brewChoice {
 		c := t.p.newChoice("", false, tap)
-		c.Icon, c.OnHint = icon, t.p.b.status.hint
+		c.Icon, c.OnHint = icon, t.p.b.Hint
 		return c
 	}
 	r.grip = newBrewGrip(r)
@@ -106,8 +106,8 @@ func (t *brewTable) sync(d *design.Design) {
 	for _, r := range t.rows[t.n:] {
 		r.note.SetText("")
 		for _, c := range r.controls {
-			if f, ok := c.(*brewField); ok {
-				f.forget()
+			if f, ok := c.(*ui.Field); ok {
+				f.Forget()
 			}
 		}
 	}
@@ -118,7 +118,7 @@ func (t *brewTable) sync(d *design.Design) {
 			r.note.SetText("")
 		}
 		for _, c := range r.controls {
-			c.sync(d)
+			c.Sync(d)
 		}
 		r.grip.name = t.name(d, at)
 		name := map[string]any{"Name": r.grip.name}
@@ -157,7 +157,7 @@ func (r *brewRow) shift(by, c int) {
 		}
 	}
 	if focus != nil {
-		t.p.b.window.Canvas().Focus(focus)
+		t.p.b.Window().Canvas().Focus(focus)
 	}
 }
 

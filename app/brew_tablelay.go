@@ -99,7 +99,7 @@ func (r *brewRow) lay(x, y, width float32, ws []float32) float32 {
 		}
 		o.Show()
 		m := o.MinSize().Height
-		if _, entry := o.(*brewField); entry {
+		if _, entry := o.(*ui.Field); entry {
 			m = high
 		}
 		inset := float32(0)

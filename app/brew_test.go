@@ -31,11 +31,11 @@ func brewStage(t testing.TB) *stage {
 }
 
 // field is the control of a key.
-func (s *stage) field(t testing.TB, path string) *brewField {
+func (s *stage) field(t testing.TB, path string) *ui.Field {
 	t.Helper()
-	var found *brewField
-	s.brew.controls(func(at string, c control) bool {
-		f, ok := c.(*brewField)
+	var found *ui.Field
+	s.brew.controls(func(at string, c ui.Control) bool {
+		f, ok := c.(*ui.Field)
 		if ok && at == path {
 			found = f
 		}
@@ -49,7 +49,7 @@ func (s *stage) field(t testing.TB, path string) *brewField {
 
 // typeInto is what a person does: focus, type over, Enter.
 func (s *stage) typeInto(f fyne.Focusable, text string) {
-	s.window.Canvas().Focus(f)
+	s.Window().Canvas().Focus(f)
 	f.(fyne.Shortcutable).TypedShortcut(&fyne.ShortcutSelectAll{})
 	for _, r := range text {
 		f.TypedRune(r)
@@ -75,21 +75,21 @@ func TestGrainIsTypedOverInAnyUnit(t *testing.T) {
 	}
 	// 1 lb is 0.45359237 kg (the avoirdupois pound).
 	s.typeInto(f, "6 lb")
-	if got, want := s.editor.Design().Grain[0].MassKg, 6*0.45359237; math.Abs(got-want) > 1e-5 {
+	if got, want := s.Design().Grain[0].MassKg, 6*0.45359237; math.Abs(got-want) > 1e-5 {
 		t.Errorf("6 lb became %v kg, want %v", got, want)
 	}
 	if f.Text != "2.72 kg" {
 		t.Errorf("the field says %q after it", f.Text)
 	}
-	if text := s.status.text.Text; !strings.Contains(text, "2.72 kg") {
+	if text := s.Status.Text(); !strings.Contains(text, "2.72 kg") {
 		t.Errorf("the status does not say how it was read: %q", text)
 	}
-	if name, _ := s.editor.UndoName(); !strings.Contains(name, "Pale malt") {
+	if name, _ := s.Editor.UndoName(); !strings.Contains(name, "Pale malt") {
 		t.Errorf("the step of undo is called %q", name)
 	}
-	s.undo()
+	s.Undo()
 	s.settle()
-	if f.Text != "2.70 kg" || s.editor.Touched() {
+	if f.Text != "2.70 kg" || s.Editor.Touched() {
 		t.Errorf("one undo leaves %q", f.Text)
 	}
 }
@@ -97,11 +97,11 @@ func TestGrainIsTypedOverInAnyUnit(t *testing.T) {
 // A quart of 0.946352946 L and a pound of 0.45359237 kg (NIST Handbook 44).
 func TestLiquorIsTypedInQuartsAPound(t *testing.T) {
 	s := brewStage(t)
-	s.prefs.units = quantity.Units{Volume: quantity.USGallon}
+	s.Prefs.Units = quantity.Units{Volume: quantity.USGallon}
 	s.chosen()
 	f := s.field(t, "mash.liquor_l_per_kg")
 	s.typeInto(f, "1.5")
-	if got := s.editor.Design().Mash.LiquorLPerKg; math.Abs(got-1.5*0.946352946/0.45359237) > 1e-4 || f.Text != "1.5 qt/lb" {
+	if got := s.Design().Mash.LiquorLPerKg; math.Abs(got-1.5*0.946352946/0.45359237) > 1e-4 || f.Text != "1.5 qt/lb" {
 		t.Errorf("1.5 typed for quarts a pound is %v L/kg, shown as %q", got, f.Text)
 	}
 }
@@ -118,19 +118,19 @@ func TestWhatCantBeReadIsSaidAtTheRowAndChangesNothing(t *testing.T) {
 		"batch.into_fermenter_l": {"0", "outside"},
 	} {
 		f := s.field(t, path)
-		before := s.editor.Design()
+		before := s.Design()
 		s.typeInto(f, c[0])
-		if !s.editor.Design().Equal(before) {
+		if !s.Design().Equal(before) {
 			t.Errorf("%s: %q changed the design", path, c[0])
 		}
-		if text := s.status.text.Text; !strings.Contains(text, c[1]) || !s.status.bad {
+		if text := s.Status.Text(); !strings.Contains(text, c[1]) || !s.bad() {
 			t.Errorf("%s: %q is answered with %q, want %q in it", path, c[0], text, c[1])
 		}
 		if f.Text != c[0] {
 			t.Errorf("%s: what was typed is gone: %q", path, f.Text)
 		}
 		f.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
-		if f.Text != f.shown {
+		if f.Text != f.Rest {
 			t.Errorf("%s: Escape leaves %q", path, f.Text)
 		}
 	}
@@ -140,7 +140,7 @@ func TestWhatCantBeReadIsSaidAtTheRowAndChangesNothing(t *testing.T) {
 		t.Errorf("the row says %q", r.note.Text)
 	}
 	s.typeInto(s.field(t, "grain.0.mass_kg"), "2.5")
-	if r.note.Text != "" || s.editor.Design().Grain[0].MassKg != 2.5 {
+	if r.note.Text != "" || s.Design().Grain[0].MassKg != 2.5 {
 		t.Errorf("mended, the row still says %q", r.note.Text)
 	}
 }
@@ -148,10 +148,10 @@ func TestWhatCantBeReadIsSaidAtTheRowAndChangesNothing(t *testing.T) {
 // A low attenuation above the high one is refused by the design itself.
 func TestAValueThatTheDesignRefusesIsSaid(t *testing.T) {
 	s := brewStage(t)
-	before := s.editor.Design()
+	before := s.Design()
 	s.typeInto(s.field(t, "yeast.0.attenuation_low_pct"), "95")
-	if !s.editor.Design().Equal(before) || !s.status.bad {
-		t.Errorf("the status says %q", s.status.text.Text)
+	if !s.Design().Equal(before) || !s.bad() {
+		t.Errorf("the status says %q", s.Status.Text())
 	}
 	if note := s.card(brewday.Pitching).settings.note.Text; !strings.Contains(note, "attenuation") {
 		t.Errorf("the step says %q", note)
@@ -161,18 +161,18 @@ func TestAValueThatTheDesignRefusesIsSaid(t *testing.T) {
 func TestHopsAreAddedAndTakenOut(t *testing.T) {
 	s := brewStage(t)
 	p := s.brew.hopPicker("boil")
-	p.show()
-	p.narrow("saaz")
-	if len(p.found) != 2 || p.found[0].name != "Saaz" || !strings.Contains(p.found[1].name, "saaz") {
-		t.Fatalf("found %d", len(p.found))
+	p.Show()
+	p.Narrow("saaz")
+	if n := len(p.Found); n < 2 || p.Found[0].Name != "Saaz" || !strings.Contains(p.Found[n-1].Name, "saaz") {
+		t.Fatalf("found %d", len(p.Found))
 	}
-	p.take(0)
+	p.Take(0)
 	s.settle()
-	d := s.editor.Design()
+	d := s.Design()
 	if len(d.Hop) != 2 || d.Hop[1].Name != "Saaz" || d.Hop[1].When != "boil" {
 		t.Fatalf("hops are %+v", d.Hop)
 	}
-	if f := s.window.Canvas().Focused(); f != fyne.Focusable(s.field(t, "hop.1.mass_g")) {
+	if f := s.Window().Canvas().Focused(); f != fyne.Focusable(s.field(t, "hop.1.mass_g")) {
 		t.Errorf("the keyboard is at %T, want the new hop's mass", f)
 	}
 	s.typeInto(s.field(t, "hop.1.minutes"), "10")
@@ -195,19 +195,19 @@ func TestHopsAreAddedAndTakenOut(t *testing.T) {
 	}
 	table.drop(1)
 	s.settle()
-	if d := s.editor.Design(); len(d.Hop) != 1 || d.Hop[0].Name != "Goldings" {
+	if d := s.Design(); len(d.Hop) != 1 || d.Hop[0].Name != "Goldings" {
 		t.Errorf("after taking it out: %+v", d.Hop)
 	}
-	s.undo()
+	s.Undo()
 	s.settle()
-	if d := s.editor.Design(); len(d.Hop) != 2 || table.n != 2 {
+	if d := s.Design(); len(d.Hop) != 2 || table.n != 2 {
 		t.Errorf("undo brings %d hops back", len(d.Hop))
 	}
 	own := s.brew.hopPicker("whirlpool")
-	own.narrow("From the hedge")
-	own.take(len(own.found) - 1)
+	own.Narrow("From the hedge")
+	own.Take(len(own.Found) - 1)
 	s.settle()
-	if d := s.editor.Design(); len(d.Hop) != 3 || d.Hop[2].Name != "From the hedge" || d.Hop[2].When != "whirlpool" {
+	if d := s.Design(); len(d.Hop) != 3 || d.Hop[2].Name != "From the hedge" || d.Hop[2].When != "whirlpool" {
 		t.Errorf("one's own: %+v", d.Hop)
 	}
 }
@@ -216,18 +216,18 @@ func TestLinesMoveByKeyAndButton(t *testing.T) {
 	s := brewStage(t)
 	names := func() string {
 		var n []string
-		for _, g := range s.editor.Design().Grain {
+		for _, g := range s.Design().Grain {
 			n = append(n, g.Name)
 		}
 		return strings.Join(n, ", ")
 	}
-	s.window.Canvas().Focus(s.field(t, "grain.0.mass_kg"))
-	s.window.Canvas().Focused().(fyne.Shortcutable).TypedShortcut(&desktop.CustomShortcut{KeyName: fyne.KeyDown, Modifier: fyne.KeyModifierAlt})
+	s.Window().Canvas().Focus(s.field(t, "grain.0.mass_kg"))
+	s.Window().Canvas().Focused().(fyne.Shortcutable).TypedShortcut(&desktop.CustomShortcut{KeyName: fyne.KeyDown, Modifier: fyne.KeyModifierAlt})
 	s.settle()
 	if got := names(); got != "Wheat malt, Pale malt" {
 		t.Errorf("Alt and Down: %s", got)
 	}
-	if f := s.window.Canvas().Focused(); f != fyne.Focusable(s.field(t, "grain.1.mass_kg")) {
+	if f := s.Window().Canvas().Focused(); f != fyne.Focusable(s.field(t, "grain.1.mass_kg")) {
 		t.Error("the keyboard did not go with the line")
 	}
 	rows := s.card(brewday.MashIn).tables[0].rows
@@ -252,7 +252,7 @@ func TestLinesMoveByKeyAndButton(t *testing.T) {
 
 func TestLinesAreDragged(t *testing.T) {
 	s := brewStage(t)
-	if !s.edit("a third grain", "", func(d *design.Design) {
+	if !ui.Change(s, "a third grain", func(d *design.Design) {
 		g := d.Grain[1]
 		g.Name = "Oats"
 		d.Grain = append(d.Grain, g)
@@ -262,7 +262,7 @@ func TestLinesAreDragged(t *testing.T) {
 	s.settle()
 	names := func() string {
 		var n []string
-		for _, g := range s.editor.Design().Grain {
+		for _, g := range s.Design().Grain {
 			n = append(n, g.Name)
 		}
 		return strings.Join(n, ", ")
@@ -297,8 +297,8 @@ func TestLinesAreDragged(t *testing.T) {
 	if got := names(); got != "Wheat malt, Pale malt, Oats" {
 		t.Errorf("dragged and let go where it was: %s", got)
 	}
-	s.undo()
-	s.undo()
+	s.Undo()
+	s.Undo()
 	s.settle()
 	if got := names(); got != before {
 		t.Errorf("a drag is more than one step of undo: %s, want %s", got, before)
@@ -310,11 +310,11 @@ func TestLinesAreDragged(t *testing.T) {
 		if !r.grip.off && r.up.Off && r.down.Off {
 			t.Errorf("hop %d has nowhere to go, yet may be dragged", r.k)
 		}
-		d := s.editor.Design()
+		d := s.Design()
 		r.grip.Dragged(&fyne.DragEvent{PointEvent: fyne.PointEvent{Position: fyne.NewPos(8, 400)}})
 		r.grip.DragEnd()
 		s.settle()
-		if !s.editor.Design().Equal(d) {
+		if !s.Design().Equal(d) {
 			t.Errorf("hop %d was dragged past another minute", r.k)
 		}
 	}
@@ -327,7 +327,7 @@ func TestHoneyHangsFromItsMoment(t *testing.T) {
 	if late.n != 1 || boil.n != 0 {
 		t.Fatalf("%d late, %d in the boil", late.n, boil.n)
 	}
-	if err := s.setValue("moment", "honey.0.moment", design.MomentBoil); err != nil {
+	if err := ui.SetKey(s, "moment", "honey.0.moment", design.MomentBoil); err != nil {
 		t.Fatal(err)
 	}
 	s.settle()
@@ -337,7 +337,7 @@ func TestHoneyHangsFromItsMoment(t *testing.T) {
 	if c := s.card(brewday.Honey); c.numbers.n != 0 || len(c.why.Lines) == 0 {
 		t.Errorf("the empty step says %q with %d numbers", c.why.Text, c.numbers.n)
 	}
-	s.undo()
+	s.Undo()
 	s.settle()
 	if late.n != 1 || !strings.Contains(s.field(t, "honey.0.hours_after_height").Text, "18 h") {
 		t.Error("undo does not bring it back")
@@ -360,7 +360,7 @@ func TestAReadingIsWrittenIntoTheDesign(t *testing.T) {
 	og.warm.SetText("68F")
 	test.Tap(og.put)
 	s.settle()
-	d := s.editor.Design()
+	d := s.Design()
 	want := design.Reading{What: "original-gravity", At: time.Date(2026, 6, 20, 15, 40, 12, 0, time.UTC), Value: 1.051, TemperatureC: 20, Instrument: "hydrometer"}
 	if len(d.Reading) != 1 || d.Reading[0] != want {
 		t.Fatalf("the reading is %+v, want %+v", d.Reading, want)
@@ -370,32 +370,32 @@ func TestAReadingIsWrittenIntoTheDesign(t *testing.T) {
 	}
 	og.refracts = true
 	s.typeInto(og.value, "12.5")
-	if d := s.editor.Design(); d.Reading[1].Instrument != "refractometer" || d.Reading[1].Value != 12.5 {
+	if d := s.Design(); d.Reading[1].Instrument != "refractometer" || d.Reading[1].Value != 12.5 {
 		t.Errorf("by refractometer: %+v", d.Reading[1])
 	}
 	s.typeInto(line(brewday.Sparge, "pre-boil-volume").value, "5 gal")
 	// A US gallon is 3.785411784 L.
-	if d := s.editor.Design(); math.Abs(d.Reading[2].Value-5*3.785411784) > 1e-3 {
+	if d := s.Design(); math.Abs(d.Reading[2].Value-5*3.785411784) > 1e-3 {
 		t.Errorf("5 gal became %v L", d.Reading[2].Value)
 	}
 	test.Tap(line(brewday.Pitching, "pitched").put)
 	line(brewday.Ferment, "foam").keep(2, 0)
 	s.settle()
-	if d := s.editor.Design(); len(d.Reading) != 5 || d.Reading[3].Value != 1 || d.Reading[4].Value != 2 {
+	if d := s.Design(); len(d.Reading) != 5 || d.Reading[3].Value != 1 || d.Reading[4].Value != 2 {
 		t.Errorf("readings %+v", d.Reading)
 	}
 	bad := line(brewday.Honey, "honey-added")
 	s.typeInto(bad.value, "99 kg")
-	if !strings.Contains(bad.note.Text, "50.00 kg") || len(s.editor.Design().Reading) != 5 {
+	if !strings.Contains(bad.note.Text, "50.00 kg") || len(s.Design().Reading) != 5 {
 		t.Errorf("99 kg of honey is answered with %q", bad.note.Text)
 	}
 	test.Tap(og.out)
 	s.settle()
-	if d := s.editor.Design(); len(d.Reading) != 4 || d.Reading[0] != want {
+	if d := s.Design(); len(d.Reading) != 4 || d.Reading[0] != want {
 		t.Errorf("taking the last gravity back leaves %+v", d.Reading)
 	}
-	s.undo()
-	if n := len(s.editor.Design().Reading); n != 5 {
+	s.Undo()
+	if n := len(s.Design().Reading); n != 5 {
 		t.Errorf("undo leaves %d readings", n)
 	}
 }
@@ -416,7 +416,7 @@ func TestWarningsStandAtTheirStepAndLeadToTheField(t *testing.T) {
 		"a crush too fine":               {brewday.Crush, func(d *design.Design) { d.Crush = design.NewCrush(); d.Crush.ByEye = "too-fine" }},
 	} {
 		s := brewStage(t)
-		s.edit(name, "", c.alter)
+		ui.Change(s, name, c.alter)
 		s.settle()
 		card := s.card(c.step)
 		if card.warnings.n == 0 {
@@ -431,10 +431,10 @@ func TestWarningsStandAtTheirStepAndLeadToTheField(t *testing.T) {
 		if item.warnings == 0 || !strings.Contains(item.AccessibilityLabel(), "not fit") {
 			t.Errorf("%s: the spine does not mark it", name)
 		}
-		s.window.Canvas().Unfocus()
+		s.Window().Canvas().Unfocus()
 		test.Tap(card.warnings.lines[0].go_)
-		if f := s.window.Canvas().Focused(); f == nil && s.window.Canvas().Overlays().Top() == nil {
-			t.Errorf("%s: its link leads nowhere: %q", name, s.status.text.Text)
+		if f := s.Window().Canvas().Focused(); f == nil && s.Window().Canvas().Overlays().Top() == nil {
+			t.Errorf("%s: its link leads nowhere: %q", name, s.Status.Text())
 		}
 	}
 }
@@ -442,11 +442,11 @@ func TestWarningsStandAtTheirStepAndLeadToTheField(t *testing.T) {
 func TestTypingIsNotDisturbedByAFrame(t *testing.T) {
 	s := brewStage(t)
 	f := s.field(t, "grain.0.mass_kg")
-	s.window.Canvas().Focus(f)
+	s.Window().Canvas().Focus(f)
 	f.TypedRune('3')
-	s.edit("elsewhere", "", func(d *design.Design) { d.Boil.Minutes = 70 })
+	ui.Change(s, "elsewhere", func(d *design.Design) { d.Boil.Minutes = 70 })
 	s.settle()
-	if f.Text != "3" || s.window.Canvas().Focused() != fyne.Focusable(f) {
+	if f.Text != "3" || s.Window().Canvas().Focused() != fyne.Focusable(f) {
 		t.Errorf("what is typed became %q", f.Text)
 	}
 	if got := s.field(t, "boil.minutes").Text; got != "70 min" {
@@ -467,7 +467,7 @@ func TestTheSpineLeadsAndFollows(t *testing.T) {
 			t.Errorf("step %d is at %v of %v", i, top, s.brew.scroll.Size().Height)
 		}
 	}
-	s.window.Canvas().Focus(s.brew.spine.items[0])
+	s.Window().Canvas().Focus(s.brew.spine.items[0])
 	s.key(fyne.KeyDown, false)
 	if s.brew.current != 1 {
 		t.Errorf("Down: step %d", s.brew.current)
@@ -482,7 +482,7 @@ func TestTheSpineLeadsAndFollows(t *testing.T) {
 // The numbers on the screen are those of the day as package brewday has it.
 func TestThePlaceShowsTheDay(t *testing.T) {
 	s := brewStage(t)
-	d := s.editor.Design()
+	d := s.Design()
 	p, err := calc.NewEngine().Predict(d)
 	if err != nil {
 		t.Fatal(err)
@@ -514,9 +514,9 @@ func TestThePlaceShowsTheDay(t *testing.T) {
 func TestNothingIsCutInTheBrewPlace(t *testing.T) {
 	for _, units := range []quantity.Units{{}, {Temperature: quantity.F, Mass: quantity.Lb, Volume: quantity.USGallon, Gravity: quantity.Plato, Colour: quantity.SRM}} {
 		s := brewStage(t)
-		s.prefs.units = units
+		s.Prefs.Units = units
 		s.chosen()
-		s.edit("full", "", func(d *design.Design) {
+		ui.Change(s, "full", func(d *design.Design) {
 			d.Water = design.NewWater()
 			d.Water.GypsumG, d.Water.LacticAcid88ML = 3, 2
 			d.Crush = design.NewCrush()
@@ -531,7 +531,7 @@ func TestNothingIsCutInTheBrewPlace(t *testing.T) {
 		})
 		s.settle()
 		for _, size := range []fyne.Size{{Width: 1280, Height: 800}, {Width: 1024, Height: 700}} {
-			s.window.Resize(size)
+			s.Window().Resize(size)
 			s.settle()
 			if r := s.brew.scroll.Position().X + s.brew.scroll.Size().Width; r > size.Width {
 				t.Errorf("%v: the steps reach %v", size, r)
@@ -567,7 +567,7 @@ func checkCard(t *testing.T, size fyne.Size, c *brewCard) {
 				t.Errorf("%v %s: %T has no name", size, c.key, f)
 			}
 		}
-		if f, ok := o.(*brewField); ok && !strings.HasSuffix(f.path(), ".name") {
+		if f, ok := o.(*ui.Field); ok && !strings.HasSuffix(f.Path(), ".name") {
 			if need := fyne.MeasureText(f.Text, 14, fyne.TextStyle{}).Width + 10; need > s.Width {
 				t.Errorf("%v %s: %q needs %v and has %v", size, c.key, f.Text, need, s.Width)
 			}
@@ -597,7 +597,7 @@ func BenchmarkBrewEdit(b *testing.B) {
 	i := 0
 	for b.Loop() {
 		i++
-		s.edit("mass", "", func(d *design.Design) { d.Grain[0].MassKg = 2.5 + float64(i%10)/100 })
+		ui.Change(s, "mass", func(d *design.Design) { d.Grain[0].MassKg = 2.5 + float64(i%10)/100 })
 		s.settle()
 	}
 }

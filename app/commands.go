@@ -13,7 +13,7 @@ import (
 // being typed in keeps its own undo.
 func (b *bench) shortcuts() {
 	on := func(s fyne.Shortcut, do func()) {
-		b.window.Canvas().AddShortcut(s, func(fyne.Shortcut) { do() })
+		b.Window().Canvas().AddShortcut(s, func(fyne.Shortcut) { do() })
 	}
 	key := func(name fyne.KeyName, shift bool) fyne.Shortcut {
 		s := &desktop.CustomShortcut{KeyName: name, Modifier: fyne.KeyModifierShortcutDefault}
@@ -28,26 +28,15 @@ func (b *bench) shortcuts() {
 	on(key(fyne.KeyS, true), func() { b.saveAs(nil) })
 	on(key(fyne.KeyQ, false), b.askClose)
 	on(key(fyne.KeyW, false), b.askClose)
+	on(key(fyne.KeyP, false), func() { b.brew.Print() }) // from every place
 	on(key(fyne.KeyComma, false), b.showPreferences)
 	// Undo and redo come as shortcuts of their own, or as plain keys: all of
 	// them are registered (design notes, traps B6).
-	on(&fyne.ShortcutUndo{}, b.undo)
-	on(&fyne.ShortcutRedo{}, b.redo)
-	on(key(fyne.KeyZ, false), b.undo)
-	on(key(fyne.KeyZ, true), b.redo)
-	on(key(fyne.KeyY, false), b.redo)
-}
-
-func (b *bench) undo() {
-	if b.editor.ReadOnly() == "" {
-		b.editor.Undo()
-	}
-}
-
-func (b *bench) redo() {
-	if b.editor.ReadOnly() == "" {
-		b.editor.Redo()
-	}
+	on(&fyne.ShortcutUndo{}, b.Undo)
+	on(&fyne.ShortcutRedo{}, b.Redo)
+	on(key(fyne.KeyZ, false), b.Undo)
+	on(key(fyne.KeyZ, true), b.Redo)
+	on(key(fyne.KeyY, false), b.Redo)
 }
 
 // menu is what the three dots open.
@@ -71,12 +60,12 @@ func (b *bench) menu() {
 		fyne.NewMenuItem(words.T("Unsaved work of a crash…"), b.askLeft),
 		demos,
 		fyne.NewMenuItemSeparator(),
-		item(words.T("Print…"), "Ctrl+P", b.brew.openPrint),
+		item(words.T("Print…"), "Ctrl+P", b.brew.Print),
 		item(words.T("Units and appearance…"), "Ctrl+,", b.showPreferences),
 		fyne.NewMenuItemSeparator(),
 		item(words.T("Close"), "Ctrl+Q", b.askClose))
-	pop := widget.NewPopUpMenu(m, b.window.Canvas())
-	at := b.app.Driver().AbsolutePositionForObject(b.bar.more)
+	pop := widget.NewPopUpMenu(m, b.Window().Canvas())
+	at := b.App.Driver().AbsolutePositionForObject(b.bar.more)
 	size := b.bar.more.Size()
 	pop.ShowAtPosition(fyne.NewPos(at.X+size.Width-pop.MinSize().Width, at.Y+size.Height))
 }

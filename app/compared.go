@@ -4,6 +4,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 
+	"skep/app/ghost"
 	"skep/app/look"
 	"skep/app/quantity"
 	"skep/app/ui"
@@ -27,30 +28,30 @@ type compared struct {
 func newCompared(b *bench) *compared {
 	c := &compared{b: b}
 	c.head = ui.NewCaption(words.T("Compared with"), look.CaptionSize, false, ui.InkQuiet)
-	c.name = ui.NewChoice("", false, b.showSideBySide)
+	c.name = ui.NewChoice("", false, func() { b.showSideBySide() })
 	c.name.TextSize, c.name.Bold, c.name.Ink = look.CaptionSize+1, true, ui.InkFull
 	c.name.Name = words.T("compared with")
-	c.name.Hint, c.name.OnHint = words.T("List all that differs, and name it"), b.status.hint
+	c.name.Hint, c.name.OnHint = words.T("List all that differs, and name it"), b.Hint
 	c.first = ui.NewCaption("", look.CaptionSize, false, ui.InkQuiet)
 	c.second = ui.NewCaption("", look.CaptionSize, false, ui.InkQuiet)
 	for _, line := range []*ui.Caption{c.first, c.second} {
 		line.Yields = true
 	}
 	c.swap = ui.NewChoice(words.T("swap"), false, func() {
-		b.edit(words.T("swap with the earlier state"), "", swapGhost)
+		ui.Change(b, words.T("swap with the earlier state"), ghost.Swap)
 	})
 	c.swap.Ink = ui.InkAccent
-	c.swap.Hint, c.swap.OnHint = words.T("Change places with the earlier state"), b.status.hint
+	c.swap.Hint, c.swap.OnHint = words.T("Change places with the earlier state"), b.Hint
 	c.forget = ui.NewChoice("", false, func() {
-		b.edit(words.T("forget the earlier state"), "", func(d *design.Design) { d.Ghost = nil })
+		ui.Change(b, words.T("forget the earlier state"), func(d *design.Design) { d.Ghost = nil })
 	})
 	c.forget.Icon, c.forget.Name = look.IconClose(), words.T("forget the earlier state")
-	c.forget.Hint, c.forget.OnHint = words.T("Forget the earlier state"), b.status.hint
+	c.forget.Hint, c.forget.OnHint = words.T("Forget the earlier state"), b.Hint
 	c.keep = ui.NewChoice(words.T("Keep this one to compare with"), false, func() {
-		b.edit(words.T("keep for comparison"), "", func(d *design.Design) { keepGhost(d, words.T("as kept")) })
+		ui.Change(b, words.T("keep for comparison"), func(d *design.Design) { ghost.Keep(d, words.T("as kept")) })
 	})
 	c.keep.Ink = ui.InkAccent
-	c.keep.Hint, c.keep.OnHint = words.T("Keep the levers as they stand, as dashed lines in the pictures"), b.status.hint
+	c.keep.Hint, c.keep.OnHint = words.T("Keep the levers as they stand, as dashed lines in the pictures"), b.Hint
 
 	line := container.NewBorder(nil, nil, nil, container.NewHBox(c.swap, c.forget), container.NewHBox(c.name))
 	c.object = container.New(&comparedLayout{}, c.head, line, c.first, c.second, c.keep)
@@ -73,8 +74,8 @@ func (c *compared) update(d *design.Design) {
 	if name == "" {
 		name = words.T("an earlier state")
 	}
-	c.name.SetText(firstUpper(name))
-	g, ok := ghostDesign(*d)
+	c.name.SetText(ui.FirstUpper(name))
+	g, ok := ghost.Design(*d)
 	if !ok {
 		c.first.SetText(words.T("its settings no longer fit this design"))
 		return
@@ -86,24 +87,24 @@ func (c *compared) update(d *design.Design) {
 // otherwise, and how many more there are.
 func (b *bench) difference(now, ghost *design.Design) string {
 	var texts []string
-	if i := b.taste.restIndex(now); i < len(ghost.Mash.Rest) {
+	if i := b.Rest(now); i < len(ghost.Mash.Rest) {
 		was, is := ghost.Mash.Rest[i], now.Mash.Rest[i]
 		if was.TemperatureC != is.TemperatureC {
 			texts = append(texts, words.T("rest {{.Was}} instead of {{.Is}}", map[string]any{
-				"Was": b.say.Format(quantity.Temperature, was.TemperatureC), "Is": b.say.Number(quantity.Temperature, is.TemperatureC)}))
+				"Was": b.Say().Format(quantity.Temperature, was.TemperatureC), "Is": b.Say().Number(quantity.Temperature, is.TemperatureC)}))
 		}
 		if was.Minutes != is.Minutes {
 			texts = append(texts, words.T("{{.Was}} instead of {{.Is}}", map[string]any{
-				"Was": b.say.Format(quantity.Minutes, was.Minutes), "Is": b.say.Number(quantity.Minutes, is.Minutes)}))
+				"Was": b.Say().Format(quantity.Minutes, was.Minutes), "Is": b.Say().Number(quantity.Minutes, is.Minutes)}))
 		}
 	}
 	if was, is := ghost.Yeast[0], now.Yeast[0]; was.AttenuationLowPct != is.AttenuationLowPct || was.AttenuationHighPct != is.AttenuationHighPct {
 		texts = append(texts, words.T("attenuation {{.Was}}", map[string]any{
-			"Was": b.say.FormatRange(quantity.Percent, was.AttenuationLowPct, was.AttenuationHighPct)}))
+			"Was": b.Say().FormatRange(quantity.Percent, was.AttenuationLowPct, was.AttenuationHighPct)}))
 	}
-	if was, is := b.taste.levers.at.HoneyOf(ghost), b.taste.levers.at.HoneyOf(now); was != is {
+	if was, is := b.Levers.HoneyOf(ghost), b.Levers.HoneyOf(now); was != is {
 		if was.MassKg != is.MassKg {
-			texts = append(texts, words.T("honey {{.Was}}", map[string]any{"Was": b.say.Format(quantity.MassG, 1000*was.MassKg)}))
+			texts = append(texts, words.T("honey {{.Was}}", map[string]any{"Was": b.Say().Format(quantity.MassG, 1000*was.MassKg)}))
 		}
 		if was.Moment != is.Moment || was.HoursAfterHeight != is.HoursAfterHeight {
 			texts = append(texts, words.T("honey at {{.Was}}", map[string]any{"Was": b.taste.levers.momentText(&was)}))
@@ -119,14 +120,14 @@ func (b *bench) difference(now, ghost *design.Design) string {
 }
 
 // show says where the earlier state would land.
-func (c *compared) show(f *frame) {
+func (c *compared) show(f *tasteFrame) {
 	if f.ghost == nil {
 		c.second.SetText("")
 		return
 	}
 	c.second.SetText(words.T("final gravity {{.Gravity}}, dryness {{.Dryness}}", map[string]any{
-		"Gravity": c.b.say.Format(quantity.Gravity, f.ghost.FinalGravitySG.Mid),
-		"Dryness": c.b.say.Number(quantity.Index, f.ghost.Dryness.Mid)}))
+		"Gravity": c.b.Say().Format(quantity.Gravity, f.ghost.FinalGravitySG.Mid),
+		"Dryness": c.b.Say().Number(quantity.Index, f.ghost.Dryness.Mid)}))
 }
 
 // comparedLayout stacks the lines closely.

@@ -7,19 +7,15 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"skep/app/look"
-	"skep/app/paper"
 	"skep/app/quantity"
 	"skep/app/ui"
 	"skep/app/words"
-	"skep/calc"
-	"skep/calc/says"
-	"skep/plotting"
 )
 
 // showPreferences opens the small drawer with a person's units and appearance.
 // What is chosen holds at once, and at the next start.
 func (b *bench) showPreferences() {
-	p := b.prefs
+	p := b.Prefs
 	var pop *widget.PopUp
 	rows := container.New(layout.NewFormLayout())
 	pick := func(name string, at int, choices []string, take func(i int)) {
@@ -44,45 +40,29 @@ func (b *bench) showPreferences() {
 		}
 		return 0
 	}
-	u := &p.units
+	u := &p.Units
 	pick(words.T("temperature"), int(u.Temperature), []string{"°C", "°F"}, func(i int) { u.Temperature = quantity.TemperatureUnit(i) })
 	pick(words.T("gravity"), int(u.Gravity), []string{words.T("SG"), "°P"}, func(i int) { u.Gravity = quantity.GravityUnit(i) })
 	pick(words.T("volume"), int(u.Volume), []string{words.T("litres"), words.T("US gallons")}, func(i int) { u.Volume = quantity.VolumeUnit(i) })
 	pick(words.T("mass"), int(u.Mass), []string{words.T("kg, g"), words.T("lb, oz")}, func(i int) { u.Mass = quantity.MassUnit(i) })
 	pick(words.T("colour"), int(u.Colour), []string{"EBC", "SRM"}, func(i int) { u.Colour = quantity.ColourUnit(i) })
 	pick(words.T("decimals"), second(u.DecimalComma), []string{words.T("66.5"), words.T("66,5")}, func(i int) { u.DecimalComma = i == 1 })
-	pick(words.T("appearance"), int(p.mode), []string{words.T("as the desktop"), words.T("light"), words.T("dark")}, func(i int) { p.mode = look.Mode(i) })
+	pick(words.T("appearance"), int(p.Mode), []string{words.T("as the desktop"), words.T("light"), words.T("dark")}, func(i int) { p.Mode = look.Mode(i) })
 	done := widget.NewButton(words.T("Done"), func() { pop.Hide() })
 	content := container.NewVBox(ui.NewCaption(words.T("Units and appearance"), look.TitleSize, true, ui.InkFull), rows, done)
-	pop = widget.NewPopUp(container.New(layout.NewCustomPaddedLayout(12, 12, 16, 16), content), b.window.Canvas())
+	pop = widget.NewPopUp(container.New(layout.NewCustomPaddedLayout(12, 12, 16, 16), content), b.Window().Canvas())
 	// At the right edge under the three dots that lead to it.
 	size := pop.MinSize()
-	pop.ShowAtPosition(fyne.NewPos(b.window.Canvas().Size().Width-size.Width-16, barHeight+8))
+	pop.ShowAtPosition(fyne.NewPos(b.Window().Canvas().Size().Width-size.Width-16, ui.BarHeight+8))
 }
 
 // chosen takes changed preferences up everywhere.
 func (b *bench) chosen() {
-	b.prefs.save()
-	b.setUnits()
-	b.app.Settings().SetTheme(look.New(b.prefs.mode))
-	b.status.update()
+	b.Prefs.Save()
+	b.SetUnits()
+	b.App.Settings().SetTheme(look.New(b.Prefs.Mode))
 	for _, r := range b.taste.levers.rails() {
 		r.Refresh()
 	}
-	b.changed()
-}
-
-// plotUnits is how the pictures show the person's units.
-func (b *bench) plotUnits() plotting.Units {
-	axis := paper.NewFormatter(b.say).Axis
-	return plotting.Units{
-		Temperature:      axis(says.Temperature),
-		TemperatureLabel: words.T("mash rest, {{.Unit}}", map[string]any{"Unit": b.say.Unit(quantity.Temperature)}),
-		Outcome: [calc.Outcomes]plotting.Unit{
-			calc.FinalGravity: axis(says.Gravity),
-			calc.Strength:     axis(says.Strength),
-			calc.Dryness:      axis(says.Index),
-			calc.Body:         axis(says.Index),
-		},
-	}
+	b.Changed()
 }

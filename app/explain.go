@@ -22,8 +22,7 @@ import (
 
 // explainAsk is a number that a person wants opened.
 type explainAsk struct {
-	design design.Design
-	doubts calc.Doubts
+	taught ui.Taught
 	key    string
 }
 
@@ -39,20 +38,20 @@ type explainLive struct {
 	engine *calc.Engine
 	of     *design.Design
 	kept   *explain.Explainer
-	doubter
+	doubts string // that the engine has
 }
 
 func (l *explainLive) answer(ask explainAsk) explainAnswer {
-	before := l.doubter.key
-	if err := l.doubt(ask.doubts, l.engine); err != nil {
+	changed, err := ask.taught.Teach(&l.doubts, l.engine)
+	if err != nil {
 		return explainAnswer{err: err}
 	}
-	if l.of == nil || !l.of.Equal(ask.design) || l.doubter.key != before {
-		x, err := explain.New(l.engine, ask.design, 0)
+	if l.of == nil || !l.of.Equal(ask.taught.Design) || changed {
+		x, err := explain.New(l.engine, ask.taught.Design, 0)
 		if err != nil {
 			return explainAnswer{err: err}
 		}
-		l.of, l.kept = &ask.design, x
+		l.of, l.kept = &ask.taught.Design, x
 	}
 	e, err := l.kept.Explain(ask.key)
 	return explainAnswer{e, err}
@@ -60,22 +59,19 @@ func (l *explainLive) answer(ask explainAsk) explainAnswer {
 
 // explain opens a number of the prediction: its formula, what went into it,
 // where it is from and what moves it.
-func (b *bench) explain(key string) {
-	b.status.tell(words.T("Working out where that number comes from…"))
-	d, doubts, _ := b.taught(b.editor.Design())
-	b.explainer.Post(explainAsk{d, doubts, key})
+func (t *tastePlace) explain(key string) {
+	t.b.Tell(words.T("Working out where that number comes from…"))
+	t.explainer.Post(explainAsk{t.b.Taught(), key})
 }
 
 // explained shows the answer.
-func (b *bench) explained(a explainAnswer) {
-	if b.closing {
-		return
-	}
+func (t *tastePlace) explained(a explainAnswer) {
+	b := t.b
 	if a.err != nil {
-		b.status.warn(a.err.Error())
+		b.Warn(a.err.Error())
 		return
 	}
-	b.status.tell(words.T("Click another number to see where it comes from."))
+	b.Tell(words.T("Click another number to see where it comes from."))
 	e := &a.of
 	box := container.NewVBox()
 	line := func(text string, size float32, bold bool, k ui.Ink) {
@@ -99,7 +95,7 @@ func (b *bench) explained(a explainAnswer) {
 	}
 	var dl *dialog.CustomDialog
 	for _, p := range e.Parts {
-		part := ui.NewChoice(firstUpper(p.Name)+"   "+b.figure(p.Band, p.Sure, p.Decimals, p.Unit, ""), true, func() { dl.Hide(); b.explain(p.Key) })
+		part := ui.NewChoice(ui.FirstUpper(p.Name)+"   "+b.figure(p.Band, p.Sure, p.Decimals, p.Unit, ""), true, func() { dl.Hide(); t.explain(p.Key) })
 		part.Ink, part.TextSize = ui.InkAccent, look.TextSize
 		box.Add(container.NewHBox(part))
 	}
@@ -127,7 +123,7 @@ func (b *bench) explained(a explainAnswer) {
 					return ""
 				}
 				if f.Step.Kind != says.None {
-					what = b.signedText(says.Of(f.Step.Kind, steps*f.Step.Value))
+					what = b.Say().Signed(says.Of(f.Step.Kind, steps*f.Step.Value))
 				}
 				was, decimals, _ := b.modelNumber(e.Band.Mid, e.Decimals, e.Unit)
 				is, _, _ := b.modelNumber(e.Band.Mid+by, e.Decimals, e.Unit)
@@ -143,7 +139,7 @@ func (b *bench) explained(a explainAnswer) {
 	lines(words.T("Its band"), e.Notes)
 	scroll := container.NewVScroll(box)
 	scroll.SetMinSize(fyne.NewSize(640, 440))
-	dl = dialog.NewCustom(firstUpper(e.Name), words.T("Done"), scroll, b.window)
+	dl = dialog.NewCustom(ui.FirstUpper(e.Name), words.T("Done"), scroll, b.Window())
 	dl.Show()
 }
 
@@ -162,20 +158,20 @@ func cell(text string, right bool) *ui.Caption {
 // modelNumber is a number of the model's in the person's unit, with the decimals
 // that it deserves there.
 func (b *bench) modelNumber(v float64, decimals int, unit string) (float64, int, string) {
-	kind, ok := kindOfUnit("", unit)
+	kind, ok := ui.KindOfUnit("", unit)
 	if unit == "SG" {
-		if b.say.Unit(quantity.Gravity) == "" {
+		if b.Say().Unit(quantity.Gravity) == "" {
 			return v, decimals, unit
 		}
-		return b.say.Shown(quantity.Gravity, v), max(decimals-2, 0), b.say.Unit(quantity.Gravity)
+		return b.Say().Shown(quantity.Gravity, v), max(decimals-2, 0), b.Say().Unit(quantity.Gravity)
 	}
-	if !ok || b.say.Unit(kind) == unit {
+	if !ok || b.Say().Unit(kind) == unit {
 		return v, decimals, unit
 	}
 	if kind == quantity.Volume || kind == quantity.LitresPerHour || kind == quantity.Colour {
 		decimals++ // a larger unit
 	}
-	return b.say.Shown(kind, v), decimals, b.say.Unit(kind)
+	return b.Say().Shown(kind, v), decimals, b.Say().Unit(kind)
 }
 
 // figure is a number with its band.
@@ -186,7 +182,7 @@ func (b *bench) figure(v calc.Band, sure bool, decimals int, unit, text string) 
 	_, _, shown := b.modelNumber(v.Mid, decimals, unit)
 	f := func(x float64) string {
 		x, n, _ := b.modelNumber(x, decimals, unit)
-		return b.say.Plain(x, n)
+		return b.Say().Plain(x, n)
 	}
 	if sure {
 		return strings.TrimSpace(f(v.Mid) + " " + shown)
@@ -197,12 +193,12 @@ func (b *bench) figure(v calc.Band, sure bool, decimals int, unit, text string) 
 // input is what went in, with four figures where it is in the model's unit.
 func (b *bench) input(in explain.Input) string {
 	if _, _, unit := b.modelNumber(in.Value, 0, in.Unit); unit != in.Unit {
-		if kind, ok := kindOfUnit("", in.Unit); ok {
-			return b.say.Format(kind, in.Value)
+		if kind, ok := ui.KindOfUnit("", in.Unit); ok {
+			return b.Say().Format(kind, in.Value)
 		}
-		return b.say.Format(quantity.Gravity, in.Value)
+		return b.Say().Format(quantity.Gravity, in.Value)
 	}
-	return b.say.Marked(figures(in.Value)) + " " + in.Unit
+	return b.Say().Marked(figures(in.Value)) + " " + in.Unit
 }
 
 // figures is a number with four figures.
@@ -217,7 +213,7 @@ func figures(v float64) string {
 }
 
 func (b *bench) signedNumber(v float64, decimals int) string {
-	t := b.say.Plain(v, decimals)
+	t := b.Say().Plain(v, decimals)
 	switch {
 	case strings.Trim(t, "0.,−") == "":
 		return "0"

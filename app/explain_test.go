@@ -20,21 +20,21 @@ import (
 func TestAnOpenedNumberIsInThePersonsUnits(t *testing.T) {
 	s := newStage(t, "")
 	l := &explainLive{engine: calc.NewEngine()}
-	a := l.answer(explainAsk{s.editor.Design(), calc.Doubts{}, "final_gravity_sg"})
+	a := l.answer(explainAsk{s.Taught(), "final_gravity_sg"})
 	if a.err != nil {
 		t.Fatal(a.err)
 	}
 	opened := func() string {
-		s.explained(a)
-		defer s.window.Canvas().Overlays().Remove(s.window.Canvas().Overlays().Top())
-		return allTexts(s.window.Canvas().Overlays().Top())
+		s.taste.explained(a)
+		defer s.Window().Canvas().Overlays().Remove(s.Window().Canvas().Overlays().Top())
+		return allTexts(s.Window().Canvas().Overlays().Top())
 	}
 	metric := opened()
 	if want := fmt.Sprintf("%.4f (%.4f to %.4f) SG", a.of.Band.Mid, a.of.Band.Low, a.of.Band.High); !strings.Contains(metric, want) || !strings.Contains(metric, "+1.0 °C:") {
 		t.Fatalf("%q is not in %s", want, metric)
 	}
-	s.prefs.units = quantity.Units{Temperature: quantity.F, Gravity: quantity.Plato, Volume: quantity.USGallon, Mass: quantity.Lb, DecimalComma: true}
-	s.setUnits()
+	s.Prefs.Units = quantity.Units{Temperature: quantity.F, Gravity: quantity.Plato, Volume: quantity.USGallon, Mass: quantity.Lb, DecimalComma: true}
+	s.SetUnits()
 	got := opened()
 	plato := func(sg float64) string {
 		return strings.Replace(fmt.Sprintf("%.2f", density.PlatoFromSG(sg)), ".", ",", 1)

@@ -8,7 +8,6 @@ import (
 	"fyne.io/fyne/v2/container"
 
 	"skep/app/frames"
-	"skep/app/look"
 	"skep/app/paper"
 	"skep/app/quantity"
 	"skep/app/ui"
@@ -22,7 +21,8 @@ import (
 // that was measured on it, the honey moment, what is left to tune, and
 // packaging.
 type fermentPlace struct {
-	b      *bench
+	b      ui.Host
+	added  func() // a batch was put into the ledger
 	worker *frames.Worker[fermentAsk, *fermentFrame]
 	logs   *frames.Worker[logAsk, logAnswer]
 
@@ -39,10 +39,21 @@ type fermentPlace struct {
 	now  func() time.Time
 	zone *time.Location
 	done chan struct{} // ends the minutes
+
+	ledgerFolder func() string // empty: the usual one
 }
 
-func newFermentPlace(b *bench, do func(func())) *fermentPlace {
-	p := &fermentPlace{b: b, now: time.Now, zone: time.Local, done: make(chan struct{})}
+// fermentWindow is what this place asks of the window beside what every place
+// does.
+type fermentWindow interface {
+	ui.Host
+	LedgerFolder() string // empty: the usual one
+}
+
+// newFermentPlace makes the place. added is told when a batch was put into the
+// ledger.
+func newFermentPlace(b fermentWindow, added func()) *fermentPlace {
+	p := &fermentPlace{b: b, added: added, ledgerFolder: b.LedgerFolder, now: time.Now, zone: time.Local, done: make(chan struct{})}
 	p.moment = newFermentMoment(p)
 	p.side = newFermentSide(p)
 	p.picture = newCoursePicture(p)
@@ -50,9 +61,9 @@ func newFermentPlace(b *bench, do func(func())) *fermentPlace {
 	p.list = newReadingList(p)
 	p.content = container.New(&fermentLayout{p},
 		p.moment.column.panel(), p.side.column.panel(), p.picture, p.entry.column.panel(), p.list.column.panel())
-	p.worker = frames.New(newFermentLive().frame, func(_ fermentAsk, f *fermentFrame) { do(func() { p.answered(f) }) })
-	p.logs = frames.New(p.readLog, func(ask logAsk, a logAnswer) { do(func() { p.logged(ask, a) }) })
-	go p.minutes(do)
+	p.worker = frames.New(newFermentLive().frame, func(_ fermentAsk, f *fermentFrame) { b.Do(func() { p.answered(f) }) })
+	p.logs = frames.New(p.readLog, func(ask logAsk, a logAnswer) { b.Do(func() { p.logged(ask, a) }) })
+	go p.minutes()
 	return p
 }
 
@@ -60,7 +71,7 @@ func newFermentPlace(b *bench, do func(func())) *fermentPlace {
 const refreshEvery = time.Minute
 
 // minutes keeps the honey moment live while the place is looked at.
-func (p *fermentPlace) minutes(do func(func())) {
+func (p *fermentPlace) minutes() {
 	tick := time.NewTicker(refreshEvery)
 	defer tick.Stop()
 	for {
@@ -68,42 +79,47 @@ func (p *fermentPlace) minutes(do func(func())) {
 		case <-p.done:
 			return
 		case <-tick.C:
-			do(func() {
-				if !p.b.closing && p.b.place() == p {
-					p.post()
+			p.b.Do(func() {
+				if p.content.Visible() {
+					p.Post()
 				}
 			})
 		}
 	}
 }
 
-// close ends the place's goroutines.
-func (p *fermentPlace) close() {
+// Close ends the place's goroutines.
+func (p *fermentPlace) Close() {
 	close(p.done)
 	p.worker.Close()
 	p.logs.Close()
 }
 
-func (p *fermentPlace) object() fyne.CanvasObject { return p.content }
+// Idle waits for the workers.
+func (p *fermentPlace) Idle() {
+	p.worker.Idle()
+	p.logs.Idle()
+}
 
-func (p *fermentPlace) greeting() string {
+// Object is the place's own.
+func (p *fermentPlace) Object() fyne.CanvasObject { return p.content }
+
+// Greeting says how the place is used.
+func (p *fermentPlace) Greeting() string {
 	return words.T("Write readings down as the instrument showed them: Skep corrects them. Point at the picture to read it.")
 }
 
-// focusFirst is ready for a gravity.
-func (p *fermentPlace) focusFirst() { p.b.window.Canvas().Focus(p.entry.value) }
+// FocusFirst is ready for a gravity.
+func (p *fermentPlace) FocusFirst() { ui.Focus(p.b, p.entry.value) }
 
-// update shows the design in all that needs no computation.
-func (p *fermentPlace) update() {
-	d := p.b.editor.Design()
+// Update shows the design in all that needs no computation.
+func (p *fermentPlace) Update() {
+	d := p.b.Design()
 	p.entry.sync(&d)
 	p.list.sync(&d)
 	p.side.sync(&d)
 	p.relayout()
 }
-
-// show is for the shared worker's frames; this place has a worker of its own.
-func (p *fermentPlace) show(*frame) {}
 
 // minute is the end of the minute that it is: an unchanged design needs no
 // update within it, and what was just written down is not later than now.
@@ -111,25 +127,24 @@ func (p *fermentPlace) minute() time.Time {
 	return p.now().UTC().Truncate(time.Minute).Add(time.Minute)
 }
 
-// post asks the worker for the fermentation as it stands.
-func (p *fermentPlace) post() {
-	palette := look.PaletteOf(p.b.app.Settings().Theme(), p.b.app.Settings().ThemeVariant())
-	d, doubts, used := p.b.taught(p.b.editor.Design())
+// Post asks the worker for the fermentation as it stands.
+func (p *fermentPlace) Post() {
+	palette := ui.PaletteOf(fyne.CurrentApp().Settings().Theme())
 	p.worker.Post(fermentAsk{
-		design: d, doubts: doubts, lessons: len(used), now: p.minute(), moving: !p.b.settled, size: p.picture.wanted,
-		palette: p.b.plotPalette(), course: p.course(palette.Warning, palette.Error), note: p.dayNote(),
+		taught: p.b.Taught(), now: p.minute(), moving: p.b.Moving(), size: p.picture.wanted,
+		palette: p.b.Palette(), course: p.course(palette.Warning, palette.Error), note: p.dayNote(),
 	})
 }
 
 // course is the picture's words, units and colours.
 func (p *fermentPlace) course(honey, warn color.NRGBA) plotting.Course {
 	c := courseColours(honey, warn)
-	c.Gravity = p.b.plotUnits().Outcome[0]
+	c.Gravity = p.b.Say().PlotUnits().Outcome[0]
 	c.GravityLabel = words.T("gravity")
-	if u := p.b.say.Unit(quantity.Gravity); u != "" {
+	if u := p.b.Say().Unit(quantity.Gravity); u != "" {
 		c.GravityLabel = words.T("gravity, {{.Unit}}", map[string]any{"Unit": u})
 	}
-	c.Rate = paper.NewFormatter(p.b.say).Axis(says.Factor)
+	c.Rate = paper.NewFormatter(p.b.Say().Formatter).Axis(says.Factor)
 	c.RateLabel = words.T("CO2 given off, g a litre and hour")
 	c.HoursLabel = words.T("hours after pitching")
 	c.Names = plotting.CourseNames{
@@ -149,18 +164,31 @@ func (p *fermentPlace) dayNote() func(time.Time, float64) string {
 
 // answered puts a frame up, if the place is still looked at.
 func (p *fermentPlace) answered(f *fermentFrame) {
-	if p.b.closing || p.b.place() != p {
+	if !p.content.Visible() {
 		return
 	}
 	p.shown = f
 	if f.err != nil {
-		p.b.status.warn(f.err.Error())
+		p.refuse(f.err)
 		return
 	}
-	d := p.b.editor.Design()
+	d := p.b.Design()
 	p.picture.show(f)
 	p.moment.show(f)
 	p.side.show(f)
+	p.list.sync(&d)
+	p.relayout()
+}
+
+// refuse takes every number away: those of another design must not stand
+// beside this one's readings.
+func (p *fermentPlace) refuse(why error) {
+	text := ui.Refused(why)
+	p.b.Warn(text)
+	d := p.b.Design()
+	p.picture.clear()
+	p.moment.refuse(text)
+	p.side.refuse(text)
 	p.list.sync(&d)
 	p.relayout()
 }
@@ -181,8 +209,8 @@ func (p *fermentPlace) pitchedAt() time.Time {
 }
 
 // write puts a reading into the design.
-func (p *fermentPlace) write(r design.Reading) bool {
-	return p.b.edit(words.T("reading: {{.Name}}", map[string]any{"Name": readingName(r.What)}), "", func(d *design.Design) {
+func (p *fermentPlace) write(r design.Reading) error {
+	return p.b.Edit(words.T("reading: {{.Name}}", map[string]any{"Name": readingName(r.What)}), func(d *design.Design) {
 		d.Reading = append(d.Reading, r)
 	})
 }
@@ -194,8 +222,8 @@ type fermentLayout struct{ p *fermentPlace }
 func (*fermentLayout) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(900, 480) }
 
 func (l *fermentLayout) Layout(o []fyne.CanvasObject, size fyne.Size) {
-	left, right, edge, between := float32(312), float32(322), float32(16), float32(gap)
-	if size.Width < narrow {
+	left, right, edge, between := float32(312), float32(322), float32(16), float32(ui.Gap)
+	if size.Width < ui.Narrow {
 		left, right, edge, between = 252, 276, 10, 8
 	}
 	top, height := between, size.Height-between

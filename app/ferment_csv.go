@@ -9,9 +9,9 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/dialog"
 	"fyne.io/fyne/v2/layout"
-	"fyne.io/fyne/v2/storage"
 	"fyne.io/fyne/v2/widget"
 
+	"skep/app/ui"
 	"skep/app/words"
 	"skep/calc/design"
 	"skep/calc/follow"
@@ -43,7 +43,7 @@ func (p *fermentPlace) readLog(ask logAsk) logAnswer {
 
 // pasteCSV takes the log from the clipboard.
 func (p *fermentPlace) pasteCSV() {
-	text := p.b.app.Clipboard().Content()
+	text := fyne.CurrentApp().Clipboard().Content()
 	if strings.TrimSpace(text) == "" {
 		p.entry.remark(words.T("The clipboard is empty: copy rows of date and gravity first, then paste."))
 		return
@@ -53,13 +53,11 @@ func (p *fermentPlace) pasteCSV() {
 
 // openCSV asks for the logger's file.
 func (p *fermentPlace) openCSV() {
-	d := dialog.NewFileOpen(func(r fyne.URIReadCloser, err error) {
+	endings := []string{".csv", ".tsv", ".txt", ".CSV", ".TXT"}
+	ui.OpenFile(p.b, ui.FolderOf(p.b.Path()), endings, func(r fyne.URIReadCloser, err error) {
 		if err != nil {
-			p.entry.remark(sentenceOf(err.Error()))
+			p.entry.remark(ui.SentenceOf(err.Error()))
 			return
-		}
-		if r == nil {
-			return // thought better of it
 		}
 		name := r.URI().Name()
 		src, err := io.ReadAll(io.LimitReader(r, mostLogBytes+1))
@@ -69,13 +67,7 @@ func (p *fermentPlace) openCSV() {
 			return
 		}
 		p.log(name, src)
-	}, p.b.window)
-	d.SetFilter(storage.NewExtensionFileFilter([]string{".csv", ".tsv", ".txt", ".CSV", ".TXT"}))
-	if folder := p.b.folder(); folder != nil {
-		d.SetLocation(folder)
-	}
-	d.Show()
-	d.Resize(fyne.NewSize(820, 560))
+	})
 }
 
 // mostLogBytes is one more than what is read at all: the reader then says why
@@ -84,19 +76,19 @@ const mostLogBytes = 64 << 20
 
 // log asks the worker for what a log says; logged shows it.
 func (p *fermentPlace) log(name string, src []byte) {
-	p.b.status.tell(words.T("Reading {{.File}}…", map[string]any{"File": name}))
+	p.b.Tell(words.T("Reading {{.File}}…", map[string]any{"File": name}))
 	p.logs.Post(logAsk{name: name, src: src})
 }
 
 // logged shows what was understood before anything is taken.
 func (p *fermentPlace) logged(ask logAsk, a logAnswer) {
-	if p.b.closing || p.b.place() != p {
+	if !p.content.Visible() {
 		return
 	}
 	if ask.as == nil {
-		p.b.status.tell("")
+		p.b.Tell("")
 		if a.err != nil && len(a.log.Guess.Columns) == 0 {
-			p.entry.remark(words.T("{{.File}}: {{.Why}}", map[string]any{"File": firstUpper(ask.name), "Why": sentenceOf(a.err.Error())}))
+			p.entry.remark(words.T("{{.File}}: {{.Why}}", map[string]any{"File": ui.FirstUpper(ask.name), "Why": ui.SentenceOf(a.err.Error())}))
 			return
 		}
 		p.asked = newLogDialog(p, ask)
@@ -130,7 +122,7 @@ func newLogDialog(p *fermentPlace, ask logAsk) *logDialog {
 	d.says, d.doubts = logLabel(widget.MediumImportance), logLabel(widget.WarningImportance)
 	scroll := container.NewVScroll(container.NewVBox(d.columns, d.says, d.doubts))
 	scroll.SetMinSize(fyne.NewSize(680, 330))
-	d.dialog = dialog.NewCustomWithoutButtons(words.T("What {{.File}} says", map[string]any{"File": ask.name}), scroll, p.b.window)
+	d.dialog = dialog.NewCustomWithoutButtons(words.T("What {{.File}} says", map[string]any{"File": ask.name}), scroll, p.b.Window())
 	d.take = widget.NewButton(words.T("Take"), d.taken)
 	d.take.Importance = widget.HighImportance
 	d.dialog.SetButtons([]fyne.CanvasObject{widget.NewButton(words.T("Cancel"), d.close), d.take})
@@ -207,7 +199,7 @@ func (d *logDialog) fill(a logAnswer) {
 func sentences(in []string) []string {
 	out := make([]string, len(in))
 	for i, s := range in {
-		out[i] = sentenceOf(s)
+		out[i] = ui.SentenceOf(s)
 	}
 	return out
 }
@@ -229,7 +221,7 @@ func (d *logDialog) change(i int, alter func(*follow.Column)) {
 func (d *logDialog) taken() {
 	p := d.p
 	n := 0
-	ok := p.b.edit(words.T("readings of a log"), "", func(x *design.Design) {
+	err := p.b.Edit(words.T("readings of a log"), func(x *design.Design) {
 		type key struct {
 			what string
 			at   int64
@@ -246,12 +238,12 @@ func (d *logDialog) taken() {
 			}
 		}
 	})
-	if !ok {
-		d.says.SetText(p.b.status.said)
+	if err != nil {
+		d.says.SetText(ui.SentenceOf(err.Error()))
 		return
 	}
 	d.close()
-	p.b.status.tell(words.N("{{.Count}} reading taken. Undo takes them all back.", n, map[string]any{"Count": n}))
+	p.b.Tell(words.N("{{.Count}} reading taken. Undo takes them all back.", n, map[string]any{"Count": n}))
 }
 
 // logLabel is a label that wraps.

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"skep/app/ui"
 	"skep/app/words"
 	"skep/calc/follow"
 )
@@ -65,7 +66,7 @@ func layoutText(l string) string {
 // summary says what would be taken.
 func (d *logDialog) summary(a logAnswer) string {
 	if a.err != nil {
-		return sentenceOf(a.err.Error())
+		return ui.SentenceOf(a.err.Error())
 	}
 	l := &a.log
 	gravities, warm := 0, 0
@@ -79,7 +80,7 @@ func (d *logDialog) summary(a logAnswer) string {
 	lines := []string{words.T("{{.Rows}} rows, {{.From}} to {{.To}}: {{.Gravities}} gravities and {{.Temperatures}} temperatures of the beer.", map[string]any{
 		"Rows": l.Rows, "From": d.p.clock(l.From), "To": d.p.clock(l.To), "Gravities": gravities, "Temperatures": warm})}
 	if l.ThinHours > 0 {
-		lines = append(lines, words.T("So many are more than the model can use: each is the median of {{.Hours}} h.", map[string]any{"Hours": d.p.b.plainNumber(l.ThinHours)}))
+		lines = append(lines, words.T("So many are more than the model can use: each is the median of {{.Hours}} h.", map[string]any{"Hours": d.p.b.Say().PlainNumber(l.ThinHours)}))
 	}
 	if l.Spikes > 0 {
 		lines = append(lines, words.N("{{.Count}} far off its neighbours is left out.", l.Spikes, map[string]any{"Count": l.Spikes}))
@@ -87,7 +88,7 @@ func (d *logDialog) summary(a logAnswer) string {
 	if l.Skipped > 0 {
 		text := words.N("{{.Count}} row can't be used.", l.Skipped, map[string]any{"Count": l.Skipped})
 		if len(l.Skips) > 0 {
-			text += " " + words.T("The first is line {{.Line}}: {{.Why}}", map[string]any{"Line": l.Skips[0].Line, "Why": sentenceOf(l.Skips[0].Why)})
+			text += " " + words.T("The first is line {{.Line}}: {{.Why}}", map[string]any{"Line": l.Skips[0].Line, "Why": ui.SentenceOf(l.Skips[0].Why)})
 		}
 		lines = append(lines, text)
 	}

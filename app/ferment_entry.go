@@ -23,7 +23,7 @@ type readingEntry struct {
 
 	head              *headPart
 	what, instrument  *ui.Choice
-	value, warm, when *noteEntry
+	value, warm, when *ui.Entry
 	at                *ui.Caption
 	write, leave      *ui.Choice
 	foamTitle         *ui.Caption
@@ -50,13 +50,13 @@ func newReadingEntry(p *fermentPlace) *readingEntry {
 	e.what = word("", words.T("what is written down"), true, e.chooseWhat)
 	e.what.Bold = true
 	e.instrument = word("", words.T("instrument"), true, e.chooseInstrument)
-	e.value, e.warm, e.when = newNoteEntry(p.b, nil), newNoteEntry(p.b, nil), newNoteEntry(p.b, nil)
-	for _, f := range []*noteEntry{e.value, e.warm, e.when} {
+	e.value, e.warm, e.when = ui.NewEntry(p.b), ui.NewEntry(p.b), ui.NewEntry(p.b)
+	for _, f := range []*ui.Entry{e.value, e.warm, e.when} {
 		f.OnSubmitted = func(string) { e.take() }
 	}
-	e.value.hint = words.T("As the instrument showed it. Enter writes it down.")
-	e.warm.name = words.T("temperature of the sample")
-	e.when.name, e.when.hint = words.T("when"), words.T("now, 14:30, yesterday 9:15, 21 Jun 14:30, or 36 h after pitching")
+	e.value.Hint = words.T("As the instrument showed it. Enter writes it down.")
+	e.warm.Name = words.T("temperature of the sample")
+	e.when.Name, e.when.Hint = words.T("when"), words.T("now, 14:30, yesterday 9:15, 21 Jun 14:30, or 36 h after pitching")
 	e.at = quiet(words.T("at"))
 	e.write = word(words.T("write down"), "", false, e.take)
 	e.write.Ink, e.write.Bold = ui.InkAccent, true
@@ -71,7 +71,7 @@ func newReadingEntry(p *fermentPlace) *readingEntry {
 	e.paste = word(words.T("Paste a log"), "", false, p.pasteCSV)
 	e.open = word(words.T("Open a log"), "", false, p.openCSV)
 	for _, c := range []*ui.Choice{e.paste, e.open} {
-		c.Ink, c.Hint, c.OnHint = ui.InkAccent, words.T("A CSV of dates and gravities from any logger; you see what was understood before it is taken."), p.b.status.hint
+		c.Ink, c.Hint, c.OnHint = ui.InkAccent, words.T("A CSV of dates and gravities from any logger; you see what was understood before it is taken."), p.b.Hint
 	}
 	e.note = &ui.Texts{Make: func() *ui.Paragraph { return ui.NewParagraph("", look.CaptionSize+1, ui.InkWarning) }}
 
@@ -105,9 +105,9 @@ func (e *readingEntry) mark() {
 	gravity, foam, pitched := isGravity(e.reading), e.reading == follow.Foam, e.reading == follow.Pitched
 	name := readingName(e.reading)
 	e.what.SetText(name)
-	e.value.name = name
+	e.value.Name = name
 	kind, _ := kindOf(e.reading)
-	unit := e.p.b.say.Unit(kind)
+	unit := e.p.b.Say().Unit(kind)
 	e.instrument.SetText(words.T("hydrometer"))
 	if gravity && unit == "" {
 		unit = words.T("SG")
@@ -121,16 +121,11 @@ func (e *readingEntry) mark() {
 	if foam {
 		unit = words.T("1 to 3")
 	}
-	place := func(f *noteEntry, text string) {
-		if f.PlaceHolder != text {
-			f.SetPlaceHolder(text)
-		}
-	}
-	place(e.value, unit)
-	place(e.warm, e.p.b.say.Unit(quantity.Temperature))
-	place(e.when, words.T("now"))
-	e.warm.hint = words.T("The temperature of the sample, for the correction. Left empty: {{.Temperature}}.",
-		map[string]any{"Temperature": e.p.b.say.Format(quantity.Temperature, design.NewReading().TemperatureC)})
+	e.value.SetHolder(unit)
+	e.warm.SetHolder(e.p.b.Say().Unit(quantity.Temperature))
+	e.when.SetHolder(words.T("now"))
+	e.warm.Hint = words.T("The temperature of the sample, for the correction. Left empty: {{.Temperature}}.",
+		map[string]any{"Temperature": e.p.b.Say().Format(quantity.Temperature, design.NewReading().TemperatureC)})
 	e.value.Hidden = pitched
 	e.at.Hidden, e.warm.Hidden, e.instrument.Hidden = !gravity, !gravity, !gravity
 	e.leave.Hidden = e.changing < 0
@@ -164,26 +159,26 @@ func (e *readingEntry) chooseWhat() {
 			e.reading = what
 			e.mark()
 			e.remark("")
-			e.p.b.window.Canvas().Focus(e.value)
+			e.p.b.Window().Canvas().Focus(e.value)
 		})
 		m.Checked = what == e.reading
 		items = append(items, m)
 	}
-	e.p.b.popUp(e.what, items...)
+	ui.PopUp(e.p.b, e.what, items...)
 }
 
 func (e *readingEntry) chooseInstrument() {
 	set := func(refracts bool) func() {
 		return func() { e.refracts = refracts; e.mark(); e.p.relayout() }
 	}
-	e.p.b.popUp(e.instrument,
+	ui.PopUp(e.p.b, e.instrument,
 		fyne.NewMenuItem(words.T("hydrometer"), set(false)),
 		fyne.NewMenuItem(words.T("refractometer"), set(true)))
 }
 
 // load puts a reading into the fields, to be changed.
 func (e *readingEntry) load(i int) {
-	d := e.p.b.editor.Design()
+	d := e.p.b.Design()
 	if i >= len(d.Reading) {
 		return
 	}
@@ -191,7 +186,7 @@ func (e *readingEntry) load(i int) {
 	e.changing, e.was = i, r
 	e.reading, e.refracts = r.What, r.Instrument == "refractometer"
 	e.value.SetText(e.p.valueText(r))
-	e.warm.SetText(e.p.b.say.Format(quantity.Temperature, r.TemperatureC))
+	e.warm.SetText(e.p.b.Say().Format(quantity.Temperature, r.TemperatureC))
 	e.when.SetText("")
 	if !r.At.IsZero() {
 		e.when.SetText(r.At.In(e.p.zone).Format("2 Jan 2006 15:04"))
@@ -199,10 +194,10 @@ func (e *readingEntry) load(i int) {
 	e.mark()
 	e.remark("")
 	if e.value.Hidden {
-		e.p.b.window.Canvas().Focus(e.when)
+		e.p.b.Window().Canvas().Focus(e.when)
 		return
 	}
-	e.p.b.window.Canvas().Focus(e.value)
+	e.p.b.Window().Canvas().Focus(e.value)
 }
 
 // typed reads the fields.
@@ -226,22 +221,22 @@ func (e *readingEntry) typed() (design.Reading, error) {
 	kind, limits := kindOf(e.reading)
 	switch {
 	case r.What == follow.Foam:
-		r.Value, err = b.readPlain(e.value.Text, "", 0, 3)
+		r.Value, err = b.Read().Plain(e.value.Text, "", 0, 3)
 	case isGravity(r.What) && e.refracts:
 		r.Instrument = "refractometer"
-		r.Value, err = b.readPlain(e.value.Text, "°Bx", 0, 60)
+		r.Value, err = b.Read().Plain(e.value.Text, "°Bx", 0, 60)
 	default:
 		var q quantity.Reading
-		q, err = b.read.Parse(kind, e.value.Text, limits)
+		q, err = b.Read().Parse(kind, e.value.Text, limits)
 		r.Value = q.Value
 	}
 	if err != nil {
 		return r, named(readingName(e.reading), err)
 	}
 	if isGravity(r.What) && strings.TrimSpace(e.warm.Text) != "" {
-		q, err := b.read.Parse(quantity.Temperature, e.warm.Text, quantity.Limits{Low: -5, High: 105})
+		q, err := b.Read().Parse(quantity.Temperature, e.warm.Text, quantity.Limits{Low: -5, High: 105})
 		if err != nil {
-			return r, named(e.warm.name, err)
+			return r, named(e.warm.Name, err)
 		}
 		r.TemperatureC = q.Value
 	}
@@ -252,21 +247,21 @@ func (e *readingEntry) typed() (design.Reading, error) {
 func (e *readingEntry) take() {
 	r, err := e.typed()
 	if err != nil {
-		e.remark(sentenceOf(err.Error()))
+		e.remark(ui.SentenceOf(err.Error()))
 		return
 	}
 	if at := e.changing; at >= 0 {
-		ok := e.p.b.edit(words.T("change a reading: {{.Name}}", map[string]any{"Name": readingName(r.What)}), "", func(d *design.Design) {
+		err := e.p.b.Edit(words.T("change a reading: {{.Name}}", map[string]any{"Name": readingName(r.What)}), func(d *design.Design) {
 			if at < len(d.Reading) {
 				e.was = r // what sync finds is the change itself
 				d.Reading[at] = r
 			}
 		})
-		if ok {
-			e.stop()
-		} else {
-			e.remark(e.p.b.status.said)
+		if err != nil {
+			e.remark(ui.SentenceOf(err.Error()))
+			return
 		}
+		e.stop()
 		return
 	}
 	e.put(r)
@@ -278,7 +273,7 @@ func (e *readingEntry) quick(what string, value float64) {
 	r.What, r.Value = what, value
 	var err error
 	if r.At, err = e.p.parseWhen(e.when.Text); err != nil {
-		e.remark(sentenceOf(err.Error()))
+		e.remark(ui.SentenceOf(err.Error()))
 		return
 	}
 	e.put(r)
@@ -287,8 +282,8 @@ func (e *readingEntry) quick(what string, value float64) {
 // put adds a reading and says so; honey before the yeast gets a word.
 func (e *readingEntry) put(r design.Reading) {
 	early := r.What == follow.HoneyAdded && e.beforePitching(r.At)
-	if !e.p.write(r) {
-		e.remark(e.p.b.status.said)
+	if err := e.p.write(r); err != nil {
+		e.remark(ui.SentenceOf(err.Error()))
 		return
 	}
 	e.clear()
@@ -296,12 +291,12 @@ func (e *readingEntry) put(r design.Reading) {
 	if early {
 		e.remark(words.T("No yeast was pitched before that honey: it counts as in the wort at pitching."))
 	}
-	e.p.b.status.tell(words.T("Written down: {{.Name}}, {{.Value}}", map[string]any{
+	e.p.b.Tell(words.T("Written down: {{.Name}}, {{.Value}}", map[string]any{
 		"Name": readingName(r.What), "Value": strings.TrimSpace(e.p.readingText(r) + " · " + e.p.clock(r.At))}))
 }
 
 func (e *readingEntry) beforePitching(at time.Time) bool {
-	d := e.p.b.editor.Design()
+	d := e.p.b.Design()
 	for _, r := range d.Reading {
 		if r.What == follow.Pitched && !r.At.After(at) {
 			return false

@@ -20,23 +20,22 @@ import (
 // fermentFinish closes a batch: what it came to, how it tastes, and its place
 // in the ledger.
 type fermentFinish struct {
-	p            *fermentPlace
-	head         *headPart
-	fields       [4]*noteEntry
-	rows         [4]*flowPart
-	note         *noteEntry
-	noteRow      *flowPart
-	keep, add    *ui.Choice
-	buttons      *flowPart
-	said         *ui.Texts
-	ledgerFolder func() string
+	p         *fermentPlace
+	head      *headPart
+	fields    [4]*ui.Entry
+	rows      [4]*flowPart
+	note      *ui.Entry
+	noteRow   *flowPart
+	keep, add *ui.Choice
+	buttons   *flowPart
+	said      *ui.Texts
 }
 
 // finishWhat are the readings that close a batch, in the order of the fields.
 var finishWhat = [4]string{follow.FinalGravity, volumePackaged, perceivedDryness, perceivedBody}
 
 func newFermentFinish(p *fermentPlace) *fermentFinish {
-	f := &fermentFinish{p: p, ledgerFolder: func() string { return p.b.ledger.folder() }}
+	f := &fermentFinish{p: p}
 	f.head = newHeadPart(words.T("Finish"))
 	quiet := func(text string) *ui.Caption { return ui.NewCaption(text, look.CaptionSize+1, false, ui.InkQuiet) }
 	hints := [4]string{
@@ -44,22 +43,22 @@ func newFermentFinish(p *fermentPlace) *fermentFinish {
 		words.T("As it tastes: 0 very sweet to 100 very dry."), words.T("As it tastes: 0 thin to 100 full."),
 	}
 	for i, what := range finishWhat {
-		e := newNoteEntry(p.b, nil)
-		e.name, e.hint = readingName(what), hints[i]
+		e := ui.NewEntry(p.b)
+		e.Name, e.Hint = readingName(what), hints[i]
 		e.OnSubmitted = func(string) { f.write() }
 		f.fields[i] = e
 		f.rows[i] = newFlowPart(e, quiet(readingName(what))).wide(e, 84)
 	}
-	f.note = newNoteEntry(p.b, nil)
-	f.note.name = words.T("a note on the taste")
-	f.note.SetPlaceHolder(f.note.name)
+	f.note = ui.NewEntry(p.b)
+	f.note.Name = words.T("a note on the taste")
+	f.note.SetPlaceHolder(f.note.Name)
 	f.noteRow = newFlowPart(f.note).wide(f.note, 400)
 	f.keep = ui.NewChoice(words.T("write these down"), false, f.write)
 	f.add = ui.NewChoice(words.T("add to the ledger"), false, f.toLedger)
 	for _, c := range []*ui.Choice{f.keep, f.add} {
 		c.Ink, c.TextSize = ui.InkAccent, 13
 	}
-	f.add.Hint, f.add.OnHint = words.T("Saves a copy of this design with its readings in the ledger's folder."), p.b.status.hint
+	f.add.Hint, f.add.OnHint = words.T("Saves a copy of this design with its readings in the ledger's folder."), p.b.Hint
 	f.buttons = newFlowPart(f.keep, f.add)
 	f.said = &ui.Texts{Make: func() *ui.Paragraph { return ui.NewParagraph("", look.CaptionSize+1, ui.InkWarning) }}
 	return f
@@ -73,7 +72,7 @@ func (f *fermentFinish) parts() []ui.Part {
 func (f *fermentFinish) sync(d *design.Design) {
 	for i, what := range finishWhat {
 		kind, _ := kindOf(what)
-		text := f.p.b.say.Unit(kind)
+		text := f.p.b.Say().Unit(kind)
 		switch {
 		case kind == quantity.Gravity && text == "":
 			text = words.T("SG")
@@ -85,9 +84,7 @@ func (f *fermentFinish) sync(d *design.Design) {
 				text = f.p.valueText(r)
 			}
 		}
-		if f.fields[i].PlaceHolder != text {
-			f.fields[i].SetPlaceHolder(text)
-		}
+		f.fields[i].SetHolder(text)
 	}
 }
 
@@ -101,9 +98,9 @@ func (f *fermentFinish) write() {
 			continue
 		}
 		kind, limits := kindOf(what)
-		q, err := b.read.Parse(kind, f.fields[i].Text, limits)
+		q, err := b.Read().Parse(kind, f.fields[i].Text, limits)
 		if err != nil {
-			f.remark(words.T("{{.Name}}: {{.Why}}", map[string]any{"Name": firstUpper(readingName(what)), "Why": sentenceOf(err.Error())}))
+			f.remark(words.T("{{.Name}}: {{.Why}}", map[string]any{"Name": ui.FirstUpper(readingName(what)), "Why": ui.SentenceOf(err.Error())}))
 			return
 		}
 		r := design.NewReading()
@@ -115,7 +112,7 @@ func (f *fermentFinish) write() {
 		f.remark(words.T("Nothing was typed: a final gravity, a volume, or how it tastes."))
 		return
 	}
-	if !b.edit(words.T("finish the batch"), "", func(d *design.Design) {
+	if err := b.Edit(words.T("finish the batch"), func(d *design.Design) {
 		for _, r := range got {
 			// A taste or volume has one value; a final gravity may be read again.
 			if r.What != follow.FinalGravity {
@@ -126,15 +123,15 @@ func (f *fermentFinish) write() {
 		if note != "" {
 			d.Notes = strings.TrimSpace(d.Notes + "\n" + words.T("Tasted {{.When}}: {{.Note}}", map[string]any{"When": now.In(f.p.zone).Format("2006-01-02"), "Note": note}))
 		}
-	}) {
-		f.remark(b.status.said)
+	}); err != nil {
+		f.remark(ui.SentenceOf(err.Error()))
 		return
 	}
 	for _, e := range append(f.fields[:], f.note) {
 		e.SetText("")
 	}
 	f.remark("")
-	b.status.tell(words.T("Written down. Add the batch to the ledger, and the next prediction can learn from it."))
+	b.Tell(words.T("Written down. Add the batch to the ledger, and the next prediction can learn from it."))
 }
 
 func (f *fermentFinish) remark(text string) {
@@ -147,27 +144,30 @@ func (f *fermentFinish) remark(text string) {
 
 // toLedger saves a copy of the design, readings and all, in the ledger's folder.
 func (f *fermentFinish) toLedger() {
-	d := f.p.b.editor.Design()
+	d := f.p.b.Design()
 	if !slices.ContainsFunc(d.Reading, func(r design.Reading) bool { return r.What == follow.FinalGravity || r.What == follow.Gravity }) {
 		f.remark(words.T("There is no gravity of the beer yet: the ledger would have nothing to learn from."))
 		return
 	}
 	path, err := f.ledge(&d)
 	if err != nil {
-		f.remark(sentenceOf(err.Error()))
+		f.remark(ui.SentenceOf(err.Error()))
 		return
 	}
 	f.remark("")
-	f.p.b.status.tell(words.T("In the ledger: {{.Path}}", map[string]any{"Path": path}))
-	f.p.b.ledger.read() // the next prediction has learnt from it
+	f.p.b.Tell(words.T("In the ledger: {{.Path}}", map[string]any{"Path": path}))
+	f.p.added() // the next prediction has learnt from it
 }
 
 func (f *fermentFinish) ledge(d *design.Design) (string, error) {
-	src, err := copyOf(f.p.b.editor.Path(), d)
+	src, err := copyOf(f.p.b.Path(), d)
 	if err != nil {
 		return "", err
 	}
-	folder := f.ledgerFolder()
+	folder := f.p.ledgerFolder()
+	if folder == "" {
+		folder = ledger.DefaultFolder()
+	}
 	if err := ledger.Make(folder); err != nil {
 		return "", err
 	}

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"skep/app/look"
+	"skep/app/plane"
 	"skep/app/quantity"
 	"skep/app/ui"
 	"skep/app/words"
@@ -24,7 +25,7 @@ type fermentLeft struct {
 	spent *ui.Texts
 
 	honey                        int // the honey that is left; -1: none
-	mass, hours, warmth, volumes *brewField
+	mass, hours, warmth, volumes *ui.Field
 	massRow, hoursRow            *flowPart
 	warmRow, volumesRow          *flowPart
 	said, warm                   *ui.Texts
@@ -42,9 +43,9 @@ func newFermentLeft(p *fermentPlace) *fermentLeft {
 	path := func(format string) func() string {
 		return func() string { return fmt.Sprintf(format, max(l.honey, 0)) }
 	}
-	field := func(path func() string, name string) *brewField {
-		f := newBrewField(p.b, path, func() string { return name })
-		f.note = func(text string, bad bool) {
+	field := func(path func() string, name string) *ui.Field {
+		f := ui.NewField(p.b, path, func() string { return name })
+		f.Note = func(text string, bad bool) {
 			l.said.Set(nil)
 			if bad {
 				l.said.Set([]string{text})
@@ -58,7 +59,7 @@ func newFermentLeft(p *fermentPlace) *fermentLeft {
 	l.hours = field(path("honey.%d.hours_after_height"), words.T("honey, hours after the height"))
 	l.warmth = field(fixed("yeast.0.temperature_c"), words.T("fermentation temperature"))
 	l.volumes = field(fixed("package.volumes_co2"), words.T("carbonation"))
-	row := func(f *brewField, before, after string) *flowPart {
+	row := func(f *ui.Field, before, after string) *flowPart {
 		quiet := func(text string) *ui.Caption { return ui.NewCaption(text, look.CaptionSize+1, false, ui.InkQuiet) }
 		r := newFlowPart(quiet(before), f).wide(f, 80)
 		if after != "" {
@@ -92,12 +93,12 @@ func (l *fermentLeft) sync(d *design.Design) {
 	l.massRow.off = l.honey < 0
 	l.hoursRow.off = l.honey < 0 || d.Honey[l.honey].Moment != design.MomentFermenting
 	if l.honey >= 0 {
-		l.mass.sync(d)
-		l.hours.sync(d)
+		l.mass.Sync(d)
+		l.hours.Sync(d)
 	}
-	l.warmth.sync(d)
+	l.warmth.Sync(d)
 	l.land.sync(d)
-	l.volumes.sync(d)
+	l.volumes.Sync(d)
 }
 
 func (l *fermentLeft) show(f *fermentFrame) {
@@ -107,7 +108,7 @@ func (l *fermentLeft) show(f *fermentFrame) {
 	if len(c.HoneyLeft) > 0 && b.Timeline.Pitched {
 		l.honey = c.HoneyLeft[0]
 	}
-	d := l.p.b.editor.Design()
+	d := l.p.b.Design()
 	// Where the beer's temperature was measured the plan's no longer counts.
 	measured := slices.ContainsFunc(b.Timeline.Points, func(p follow.Point) bool { return p.Used && p.What == follow.BeerTemperature })
 	l.warmRow.off = measured || slices.ContainsFunc(c.Spent, func(s follow.Spent) bool { return s.Lever == design.LeverYeastC })
@@ -118,13 +119,24 @@ func (l *fermentLeft) show(f *fermentFrame) {
 	l.showWays(f)
 }
 
+// refuse takes away what was worked out for another design.
+func (l *fermentLeft) refuse() {
+	l.honey = -1
+	for _, t := range []*ui.Texts{l.near, l.said, l.warm, l.spent} {
+		t.Set(nil)
+	}
+	l.use.Hidden = true
+	l.ways.set(nil)
+	l.land.plane.Set(plane.Data{Note: ui.NoNumber})
+}
+
 // warmthWords says what another temperature from now on would do.
 func (l *fermentLeft) warmthWords(f *fermentFrame, measured bool) []string {
 	b := f.batch
 	var out []string
 	if measured {
 		out = append(out, words.T("The beer was measured at {{.Temperature}} on average.", map[string]any{
-			"Temperature": l.p.b.say.Format(quantity.Temperature, b.Conditioned.Design.Yeast[0].TemperatureC)}))
+			"Temperature": l.p.b.Say().Format(quantity.Temperature, b.Conditioned.Design.Yeast[0].TemperatureC)}))
 	}
 	if f.cooler != nil && f.warmer != nil {
 		from := func(x *follow.Bands) string {
@@ -132,7 +144,7 @@ func (l *fermentLeft) warmthWords(f *fermentFrame, measured bool) []string {
 			v := x.FinishedHours
 			return l.p.fromNow(calc.Band{Low: v.Low - now, Mid: v.Mid - now, High: v.High - now})
 		}
-		step := l.p.b.say.Format(quantity.TemperatureDifference, warmthStepC)
+		step := l.p.b.Say().Format(quantity.TemperatureDifference, warmthStepC)
 		out = append(out, words.T("Finished {{.Now}}. Kept {{.Step}} warmer from now on: {{.Warmer}}; {{.Step}} cooler: {{.Cooler}}.", map[string]any{
 			"Now": from(&b.After), "Step": step, "Warmer": from(f.warmer), "Cooler": from(f.cooler)}))
 	}
@@ -166,13 +178,13 @@ func (l *fermentLeft) spentWords(c *follow.Conditioned) []string {
 func (l *fermentLeft) spentName(s follow.Spent) string {
 	name := s.Lever
 	if which, ok := table.Named(s.Lever); ok {
-		name = l.p.b.said(which.Name())
+		name = l.p.b.Say().Sentence(which.Name())
 	}
 	switch {
 	case s.Lever == design.LeverGrain && s.Key != "":
 		name = words.T("volume")
 	case s.Lever == s.Key: // one of several honeys
-		name = l.p.b.said(table.Honey.Name())
+		name = l.p.b.Say().Sentence(table.Honey.Name())
 	}
 	if s.Key == "" {
 		return name
@@ -181,7 +193,7 @@ func (l *fermentLeft) spentName(s follow.Spent) string {
 	if !ok {
 		return name
 	}
-	return words.T("{{.Name}} {{.Value}}", map[string]any{"Name": name, "Value": l.p.b.numberText(k, s.Value)})
+	return words.T("{{.Name}} {{.Value}}", map[string]any{"Name": name, "Value": l.p.b.Say().KeyNumber(k, s.Value)})
 }
 
 func spentWhy(why string) string {
@@ -212,14 +224,14 @@ func (l *fermentLeft) showWays(f *fermentFrame) {
 	if !f.left || l.honey < 0 {
 		return
 	}
-	say := l.p.b.say
+	say := l.p.b.Say()
 	l.nearest = f.ways.Nearest
 	if planned := f.ways.Planned(f.batch.Conditioned.Design.Honey[l.honey].MassKg); !math.IsNaN(l.nearest.Miss) {
 		amount := say.Format(quantity.MassKg, l.nearest.MassKg)
 		lands := words.T("{{.Strength}}, dryness {{.Dryness}}, body {{.Body}}", map[string]any{
 			"Strength": say.Format(quantity.Strength, l.nearest.Lands[calc.Strength].Mid), "Dryness": say.Number(quantity.Index, l.nearest.Lands[calc.Dryness].Mid),
 			"Body": say.Number(quantity.Index, l.nearest.Lands[calc.Body].Mid)})
-		data := map[string]any{"Amount": amount, "Lands": lands, "Miss": l.p.b.plainNumber(math.Round(l.nearest.Miss))}
+		data := map[string]any{"Amount": amount, "Lands": lands, "Miss": l.p.b.Say().PlainNumber(math.Round(l.nearest.Miss))}
 		switch {
 		case planned:
 			l.near.Set([]string{words.T("The honey as planned lands nearest to what is wanted: {{.Lands}}.", data)})
@@ -250,11 +262,11 @@ func (l *fermentLeft) take() {
 		return
 	}
 	at, kg := l.honey, l.nearest.MassKg
-	if l.p.b.edit(words.T("honey still to go in"), "", func(d *design.Design) {
+	if ui.Change(l.p.b, words.T("honey still to go in"), func(d *design.Design) {
 		if at < len(d.Honey) {
 			d.Honey[at].MassKg = kg
 		}
 	}) {
-		l.p.b.status.tell(words.T("{{.Amount}} of honey is planned now. Undo brings the old amount back.", map[string]any{"Amount": l.p.b.say.Format(quantity.MassKg, kg)}))
+		l.p.b.Tell(words.T("{{.Amount}} of honey is planned now. Undo brings the old amount back.", map[string]any{"Amount": l.p.b.Say().Format(quantity.MassKg, kg)}))
 	}
 }

@@ -35,7 +35,7 @@ func newReadingList(p *fermentPlace) *readingList {
 	l.empty = &ui.Texts{Make: func() *ui.Paragraph { return ui.NewParagraph("", 13, ui.InkQuiet) }}
 	older := ui.NewChoice(words.T("show older ones"), false, func() {
 		l.upTo += 10 * shownAtFirst
-		d := p.b.editor.Design()
+		d := p.b.Design()
 		l.sync(&d)
 		p.relayout()
 	})
@@ -113,7 +113,7 @@ func newReadingRow(p *fermentPlace) *readingRow {
 	r.when.Yields, r.value.Yields = true, true
 	r.change = ui.NewChoice(words.T("change"), false, func() { p.entry.load(r.at) })
 	r.out = ui.NewChoice("", false, r.remove)
-	r.out.Icon, r.out.OnHint = look.IconClose(), p.b.status.hint
+	r.out.Icon, r.out.OnHint = look.IconClose(), p.b.Hint
 	r.note = ui.NewParagraph("", look.CaptionSize, ui.InkQuiet)
 	return r
 }
@@ -125,14 +125,14 @@ func (r *readingRow) set(i int, is design.Reading, p *follow.Point) {
 		when = r.p.clock(is.At)
 	}
 	if p != nil && !r.p.pitchedAt().IsZero() && p.What != follow.Pitched {
-		when = words.T("{{.When}} · {{.Hours}}", map[string]any{"When": when, "Hours": r.p.b.say.FormatSigned(quantity.Hours, p.Hours)})
+		when = words.T("{{.When}} · {{.Hours}}", map[string]any{"When": when, "Hours": r.p.b.Say().FormatSigned(quantity.Hours, p.Hours)})
 	}
 	r.when.SetText(when)
 	value := words.T("{{.Name}}: {{.Value}}", map[string]any{"Name": readingName(is.What), "Value": r.p.readingText(is)})
 	if is.What == follow.Pitched {
 		value = words.T("yeast pitched")
 	}
-	r.value.SetText(firstUpper(value))
+	r.value.SetText(ui.FirstUpper(value))
 	r.change.Name = words.T("change the reading of {{.When}}", map[string]any{"When": when})
 	r.out.Name = words.T("take out the reading of {{.When}}", map[string]any{"When": when})
 	r.out.Hint = r.out.Name
@@ -143,7 +143,7 @@ func (r *readingRow) set(i int, is design.Reading, p *follow.Point) {
 			notes = append(notes, r.corrected(is, p))
 		}
 		for _, f := range p.Flags {
-			notes = append(notes, sentenceOf(r.p.b.said(f.Text)))
+			notes = append(notes, ui.SentenceOf(r.p.b.Say().Sentence(f.Text)))
 		}
 		if !p.Used && len(p.Flags) == 0 {
 			notes = append(notes, words.T("Not used."))
@@ -160,7 +160,7 @@ func (r *readingRow) set(i int, is design.Reading, p *follow.Point) {
 func (r *readingRow) corrected(is design.Reading, p *follow.Point) string {
 	text := is
 	text.Value, text.Instrument = p.Value, "hydrometer"
-	value := map[string]any{"Value": r.p.valueText(text), "Temperature": r.p.b.say.Format(quantity.Temperature, design.NewReading().TemperatureC)}
+	value := map[string]any{"Value": r.p.valueText(text), "Temperature": r.p.b.Say().Format(quantity.Temperature, design.NewReading().TemperatureC)}
 	switch {
 	case is.Instrument == "refractometer":
 		return words.T("That is {{.Value}}, corrected for the alcohol.", value)
@@ -172,17 +172,17 @@ func (r *readingRow) corrected(is design.Reading, p *follow.Point) string {
 
 func (r *readingRow) remove() {
 	i := r.at
-	d := r.p.b.editor.Design()
+	d := r.p.b.Design()
 	if i >= len(d.Reading) {
 		return
 	}
 	gone := d.Reading[i]
-	if r.p.b.edit(words.T("take out: {{.Name}}", map[string]any{"Name": readingName(gone.What)}), "", func(d *design.Design) {
+	if ui.Change(r.p.b, words.T("take out: {{.Name}}", map[string]any{"Name": readingName(gone.What)}), func(d *design.Design) {
 		if i < len(d.Reading) {
 			d.Reading = slices.Delete(d.Reading, i, i+1)
 		}
 	}) {
-		r.p.b.status.tell(words.T("Taken out: {{.Name}}. Undo brings it back.", map[string]any{"Name": readingName(gone.What)}))
+		r.p.b.Tell(words.T("Taken out: {{.Name}}. Undo brings it back.", map[string]any{"Name": readingName(gone.What)}))
 	}
 }
 

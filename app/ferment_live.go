@@ -6,7 +6,7 @@ import (
 	"math"
 	"time"
 
-	"skep/calc"
+	"skep/app/ui"
 	"skep/calc/design"
 	"skep/calc/follow"
 	"skep/plotting"
@@ -14,11 +14,9 @@ import (
 
 // fermentAsk is what the Ferment place's worker needs to know.
 type fermentAsk struct {
-	design  design.Design
-	doubts  calc.Doubts // what the ledger has narrowed
-	lessons int         // how many lessons are in the design and the doubts
+	taught  ui.Taught
 	now     time.Time
-	moving  bool // something is dragged: what is dear can wait
+	moving  bool // something is dragged: what is costly can wait
 	size    plotting.Size
 	palette plotting.Palette
 	course  plotting.Course // its words, units and colours
@@ -55,10 +53,10 @@ type fermentLive struct {
 func newFermentLive() *fermentLive { return &fermentLive{drawer: plotting.NewCourseDrawer()} }
 
 func (l *fermentLive) frame(ask fermentAsk) *fermentFrame {
-	with := doubtsKey(ask.doubts)
-	if l.of == nil || l.with != with || l.rough && !ask.moving || !l.at.Equal(ask.now) || !l.of.Equal(ask.design) {
-		f := fermentFrame{design: ask.design, lessons: ask.lessons}
-		f.batch, f.err = l.follower.Follow(ask.design, ask.now, follow.Instruments{}, ask.doubts)
+	d, with := ask.taught.Design, ask.taught.Key()
+	if l.of == nil || l.with != with || l.rough && !ask.moving || !l.at.Equal(ask.now) || !l.of.Equal(d) {
+		f := fermentFrame{design: d, lessons: len(ask.taught.Lessons)}
+		f.batch, f.err = l.follower.Follow(d, ask.now, follow.Instruments{}, ask.taught.Doubts)
 		if f.err == nil {
 			f.ways, f.left = f.batch.HoneyWays()
 			f.cooler, f.warmer = l.kept.cooler, l.kept.warmer
@@ -66,7 +64,7 @@ func (l *fermentLive) frame(ask fermentAsk) *fermentFrame {
 				f.cooler, f.warmer = f.batch.Warmed(-warmthStepC), f.batch.Warmed(warmthStepC)
 			}
 		}
-		l.of, l.with, l.at, l.rough, l.kept = &ask.design, with, ask.now, ask.moving, f
+		l.of, l.with, l.at, l.rough, l.kept = &d, with, ask.now, ask.moving, f
 	}
 	f := l.kept
 	if f.err != nil {

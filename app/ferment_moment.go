@@ -82,7 +82,7 @@ func (m *fermentMoment) show(f *fermentFrame) {
 	logged := len(b.Honey.Steps) > 0
 	for _, h := range o.Planned {
 		honey := b.Conditioned.Design.Honey[h.Place]
-		data := map[string]any{"Mass": p.b.say.Format(quantity.MassKg, honey.MassKg), "When": p.fromNow(h.From)}
+		data := map[string]any{"Mass": p.b.Say().Format(quantity.MassKg, honey.MassKg), "When": p.fromNow(h.From)}
 		switch {
 		case o.Phase == follow.NoMoment:
 		case h.From.Mid < -0.5:
@@ -101,6 +101,14 @@ func (m *fermentMoment) show(f *fermentFrame) {
 	if (o.Phase == follow.Now || o.Phase == follow.Closing) && len(o.Planned) > 0 {
 		m.warns = []string{words.T("Honey makes working beer foam over: leave headroom, stir it in little by little, and keep the airlock clear.")}
 	}
+	m.brief(m.short)
+}
+
+// refuse says why there is no moment.
+func (m *fermentMoment) refuse(why string) {
+	m.big.text.Ink, m.big.text.Text = ui.InkWarning, ui.NoNumber
+	m.big.text.Refresh()
+	m.all, m.warns = []string{why}, nil
 	m.brief(m.short)
 }
 
@@ -126,7 +134,7 @@ func (m *fermentMoment) chance(open float64) string {
 		return words.T("It is as good as sure that the window is not open now.")
 	}
 	return words.T("The chance that the window is open now is about {{.Chance}}.",
-		map[string]any{"Chance": m.p.b.say.Format(quantity.Percent, step*math.Round(100*open/step))})
+		map[string]any{"Chance": m.p.b.Say().Format(quantity.Percent, step*math.Round(100*open/step))})
 }
 
 // height says when the height was or will be.

@@ -50,12 +50,20 @@ func (c *coursePicture) image(w, h int) image.Image {
 	size := plotting.Size{Width: w, Height: h, Scale: math.Round(scale*100) / 100}
 	if size != c.wanted && w > 1 && h > 1 {
 		c.wanted = size
-		c.p.b.post()
+		c.p.b.Post()
 	}
 	if f := c.p.shown; f != nil && f.image != nil {
 		return f.image
 	}
 	return image.NewRGBA(image.Rect(0, 0, 1, 1))
+}
+
+// clear takes the picture away: the design is refused.
+func (c *coursePicture) clear() {
+	c.under = math.NaN()
+	c.cursor.Hide()
+	c.value.SetTexts(ui.NoNumber, ui.NoNumber)
+	c.raster.Refresh()
 }
 
 func (c *coursePicture) show(*fermentFrame) {
@@ -69,19 +77,19 @@ func (c *coursePicture) say() {
 	if f == nil || f.batch == nil {
 		return
 	}
-	say, b := c.p.b.say, f.batch
+	say, b := c.p.b.Say(), f.batch
 	if !math.IsNaN(c.under) {
 		i := int(math.Round(c.under))
 		if i >= 0 && i < len(b.After.GravitySG) {
 			c.value.SetTexts(words.T("at {{.Hour}}: {{.Gravity}}, {{.Rate}} g a litre and hour", map[string]any{
-				"Hour": say.Format(quantity.Hours, float64(i)), "Gravity": c.p.b.inBrackets(quantity.Gravity, b.After.GravitySG[i]),
-				"Rate": c.p.b.plainNumber(roundTo(b.After.CO2RateGPerLH[i].Mid, 0.01))}),
+				"Hour": say.Format(quantity.Hours, float64(i)), "Gravity": c.p.b.Say().Band(quantity.Gravity, b.After.GravitySG[i]),
+				"Rate": c.p.b.Say().PlainNumber(roundTo(b.After.CO2RateGPerLH[i].Mid, 0.01))}),
 				words.T("{{.Hour}}: {{.Gravity}}", map[string]any{"Hour": say.Format(quantity.Hours, float64(i)), "Gravity": say.Format(quantity.Gravity, b.After.GravitySG[i].Mid)}))
 			return
 		}
 	}
-	end := c.p.b.inBrackets(quantity.Gravity, b.After.FinalGravitySG)
-	c.value.SetTexts(words.T("ends at {{.Gravity}}, {{.Strength}}", map[string]any{"Gravity": end, "Strength": c.p.b.inBrackets(quantity.Strength, b.After.StrengthPct)}), end)
+	end := c.p.b.Say().Band(quantity.Gravity, b.After.FinalGravitySG)
+	c.value.SetTexts(words.T("ends at {{.Gravity}}, {{.Strength}}", map[string]any{"Gravity": end, "Strength": c.p.b.Say().Band(quantity.Strength, b.After.StrengthPct)}), end)
 }
 
 var (
@@ -125,7 +133,7 @@ func (c *coursePicture) AccessibilityLabel() string {
 	if f == nil || f.batch == nil {
 		return c.title.Text
 	}
-	band := func(v calc.Band) string { return c.p.b.inBrackets(quantity.Hours, v) }
+	band := func(v calc.Band) string { return c.p.b.Say().Band(quantity.Hours, v) }
 	return words.T("The fermentation by the hour: {{.Value}}. Height after {{.Height}}, honey window from {{.Opens}} to {{.Closes}}, finished after {{.Finished}}.", map[string]any{
 		"Value": c.value.Text, "Height": band(f.batch.After.HeightHours), "Opens": band(f.batch.After.WindowHours[0]),
 		"Closes": band(f.batch.After.WindowHours[1]), "Finished": band(f.batch.After.FinishedHours)})

@@ -25,20 +25,20 @@ type fermentPlane struct {
 func newFermentPlane(p *fermentPlace) *fermentPlane {
 	l := &fermentPlane{p: p, plane: plane.New()}
 	b := p.b
-	l.plane.OnHint = b.status.hint
+	l.plane.OnHint = b.Hint
 	l.plane.OnPin = func(dryness, body *float64) {
-		b.moving(words.T("landing point"), "pin", func(d *design.Design) { d.Taste.Dryness, d.Taste.Body = dryness, body })
+		ui.Move(b, words.T("landing point"), "pin", func(d *design.Design) { d.Taste.Dryness, d.Taste.Body = dryness, body })
 	}
-	l.plane.OnPinEnd = b.ended
+	l.plane.OnPinEnd = b.EndMove
 	l.plane.OnArrow = l.pull
-	l.plane.OnArrowEnd = func(string) { l.from = nil; b.ended() }
+	l.plane.OnArrowEnd = func(string) { l.from = nil; b.EndMove() }
 	return l
 }
 
 // pull moves the honey that is left by an arrow.
 func (l *fermentPlane) pull(_ string, steps float64) {
 	at := l.p.side.left.honey
-	d := l.p.b.editor.Design()
+	d := l.p.b.Design()
 	if at < 0 || at >= len(d.Honey) {
 		return
 	}
@@ -46,13 +46,13 @@ func (l *fermentPlane) pull(_ string, steps float64) {
 		l.from = &d
 	}
 	which := table.At{Honey: at}
-	l.p.b.moving(words.T("honey still to go in"), "honey", func(d *design.Design) {
+	ui.Move(l.p.b, words.T("honey still to go in"), "honey", func(d *design.Design) {
 		which.Pull(d, l.from, table.Honey, steps*table.Honey.Natural(l.from))
 	})
 }
 
 func (l *fermentPlane) sync(d *design.Design) {
-	l.plane.SetMoving(!l.p.b.settled)
+	l.plane.SetMoving(l.p.b.Moving())
 	l.plane.SetPin(plane.Wish{Dryness: d.Taste.Dryness, Body: d.Taste.Body})
 }
 
@@ -84,7 +84,7 @@ func (l *fermentPlane) show(f *fermentFrame) {
 			line = append(line, line[i])
 		}
 		data.Reach = [][]plane.Point{line}
-		data.Arrows = []plane.Arrow{{Lever: table.Honey.String(), Word: l.p.b.said(table.Honey.Toward(true)), Step: l.p.b.quantityText(table.Honey.Difference(f.ways.StepKg)), To: point(&f.ways.More)}}
+		data.Arrows = []plane.Arrow{{Lever: table.Honey.String(), Word: l.p.b.Say().Sentence(table.Honey.Toward(true)), Step: l.p.b.Say().Quantity(table.Honey.Difference(f.ways.StepKg)), To: point(&f.ways.More)}}
 	}
 	l.plane.Set(data)
 }

@@ -92,15 +92,15 @@ func (s *fermentSide) sync(d *design.Design) {
 // show puts a batch up.
 func (s *fermentSide) show(f *fermentFrame) {
 	b := f.batch
-	say := s.p.b
-	s.state.Set([]string{sentenceOf(say.said(b.State.Text))})
-	s.advice.Set(say.sentences(b.State.Advice))
+	say := s.p.b.Say()
+	s.state.Set([]string{ui.SentenceOf(say.Sentence(b.State.Text))})
+	s.advice.Set(say.Sentences(b.State.Advice))
 	var doubts []says.Sentence
 	for _, d := range b.Doubts {
 		doubts = append(doubts, d.Text)
 	}
-	s.doubts.Set(say.sentences(doubts))
-	s.notes.Set(say.sentences(b.Notes))
+	s.doubts.Set(say.Sentences(doubts))
+	s.notes.Set(say.Sentences(b.Notes))
 	s.taught.Set(nil)
 	if f.lessons > 0 {
 		s.taught.Set([]string{words.T("With what this kit has taught.")})
@@ -109,6 +109,18 @@ func (s *fermentSide) show(f *fermentFrame) {
 	s.showChanged(b)
 	s.left.show(f)
 	s.showBottle(b)
+}
+
+// refuse says why nothing is known.
+func (s *fermentSide) refuse(why string) {
+	s.state.Set([]string{why})
+	for _, t := range []*ui.Texts{s.advice, s.doubts, s.notes, s.taught, s.honey, s.bottle, s.reasons, s.careful} {
+		t.Set(nil)
+	}
+	s.honeyHead.off = true
+	s.changedHead.text.SetText("")
+	s.changed.set(nil)
+	s.left.refuse()
 }
 
 // showHoney says what honey in the fermenter changes in the reckoning.
@@ -122,14 +134,14 @@ func (s *fermentSide) showHoney(b *follow.Batch) {
 	var lines []string
 	for _, x := range h.Steps {
 		lines = append(lines, words.T("{{.Mass}} went in {{.Hours}} after pitching: from {{.Before}} up to {{.After}}.", map[string]any{
-			"Mass": p.b.say.Format(quantity.MassKg, x.MassKg), "Hours": p.b.say.Format(quantity.Hours, x.Hours),
-			"Before": p.b.say.Format(quantity.Gravity, x.BeforeSG.Mid), "After": p.b.say.Format(quantity.Gravity, x.AfterSG.Mid)}))
+			"Mass": p.b.Say().Format(quantity.MassKg, x.MassKg), "Hours": p.b.Say().Format(quantity.Hours, x.Hours),
+			"Before": p.b.Say().Format(quantity.Gravity, x.BeforeSG.Mid), "After": p.b.Say().Format(quantity.Gravity, x.AfterSG.Mid)}))
 	}
 	lines = append(lines,
 		words.T("Effective original gravity {{.OG}}, strength {{.Strength}}.", map[string]any{
-			"OG": p.b.inBrackets(quantity.Gravity, h.EffectiveOriginalGravitySG), "Strength": p.b.inBrackets(quantity.Strength, h.StrengthPct)}),
+			"OG": p.b.Say().Band(quantity.Gravity, h.EffectiveOriginalGravitySG), "Strength": p.b.Say().Band(quantity.Strength, h.StrengthPct)}),
 		words.T("A plain before-and-after reckoning leaves the honey out: it would say {{.Plain}}, too low by {{.Missed}}.", map[string]any{
-			"Plain": p.b.say.Format(quantity.Strength, h.PlainStrengthPct.Mid), "Missed": p.b.say.Format(quantity.Strength, h.MissedPct.Mid)}))
+			"Plain": p.b.Say().Format(quantity.Strength, h.PlainStrengthPct.Mid), "Missed": p.b.Say().Format(quantity.Strength, h.MissedPct.Mid)}))
 	s.honey.Set(lines)
 }
 
@@ -147,7 +159,7 @@ func (s *fermentSide) showChanged(b *follow.Batch) {
 	}
 	s.changedHead.text.SetText(head)
 	row := func(name string, k quantity.Kind, before, after calc.Band) {
-		say := s.p.b.say
+		say := s.p.b.Say()
 		number := func(v float64) string {
 			if k == quantity.Hours {
 				v = math.Round(v) // no more is known
@@ -186,12 +198,12 @@ func (s *fermentSide) showBottle(b *follow.Batch) {
 		verdict = words.T("Into a keg: go by its own rating and relief valve")
 	}
 	s.bottle.Set([]string{verdict})
-	reasons := p.b.sentences(c.Reasons)
+	reasons := p.b.Say().Sentences(c.Reasons)
 	if primer := c.Bottled.PrimerGPerL; primer > 0 && c.Verdict == follow.Within {
 		litres := p.packaged(b)
 		reasons = append(reasons, words.T("Primer: {{.PerL}} of {{.Primer}}, {{.All}} for {{.Volume}}.", map[string]any{
-			"PerL": p.b.say.Format(quantity.GramsPerLitre, primer), "Primer": wordText("package.primer", c.Package.Primer),
-			"All": p.b.say.Format(quantity.MassG, math.Round(primer*litres)), "Volume": p.b.say.Format(quantity.Volume, litres)}))
+			"PerL": p.b.Say().Format(quantity.GramsPerLitre, primer), "Primer": ui.WordText("package.primer", c.Package.Primer),
+			"All": p.b.Say().Format(quantity.MassG, math.Round(primer*litres)), "Volume": p.b.Say().Format(quantity.Volume, litres)}))
 	}
 	s.reasons.Set(reasons)
 	care := []string{}
@@ -204,7 +216,7 @@ func (s *fermentSide) showBottle(b *follow.Batch) {
 // packaged is the volume that was measured, or the one in the fermenter.
 func (p *fermentPlace) packaged(b *follow.Batch) float64 {
 	litres := b.Conditioned.Design.Batch.IntoFermenterL
-	d := p.b.editor.Design()
+	d := p.b.Design()
 	for _, r := range d.Reading {
 		if r.What == volumePackaged {
 			litres = r.Value

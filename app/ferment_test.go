@@ -28,7 +28,7 @@ func fermenting(t *testing.T, hours float64, readings ...design.Reading) *stage 
 	s.ferment.zone = gateField
 	s.at0(hours)
 	if len(readings) > 0 {
-		if err := s.editor.Change("readings", "", func(d *design.Design) { d.Reading = readings }); err != nil {
+		if err := s.Editor.Change("readings", "", func(d *design.Design) { d.Reading = readings }); err != nil {
 			t.Fatal(err)
 		}
 	}
@@ -77,7 +77,7 @@ func texts0(t *ui.Texts) string {
 func (s *stage) batch(t *testing.T) *follow.Batch {
 	t.Helper()
 	if s.ferment.shown == nil || s.ferment.shown.batch == nil {
-		t.Fatalf("nothing is followed: %s", s.status.said)
+		t.Fatalf("nothing is followed: %s", s.said())
 	}
 	return s.ferment.shown.batch
 }
@@ -87,7 +87,7 @@ func TestAReadingNarrowsTheBandThatIsShown(t *testing.T) {
 	width := func() float64 { b := s.batch(t).After.FinishedHours; return b.High - b.Low }
 	before := width()
 	s.type0(follow.Gravity, "1.024", "19", "36 h")
-	if got := s.editor.Design().Reading; len(got) != 3 || got[2].Value != 1.024 || got[2].TemperatureC != 19 || !got[2].At.Equal(pitchDay.Add(36*time.Hour)) {
+	if got := s.Design().Reading; len(got) != 3 || got[2].Value != 1.024 || got[2].TemperatureC != 19 || !got[2].At.Equal(pitchDay.Add(36*time.Hour)) {
 		t.Fatalf("written down: %+v", got)
 	}
 	if after := width(); !(after < 0.9*before) {
@@ -100,9 +100,9 @@ func TestAReadingNarrowsTheBandThatIsShown(t *testing.T) {
 	if !strings.Contains(row.value.Text, "1.024 at 19.0") || !strings.Contains(row.when.Text, "+36 h") || !strings.Contains(row.note.Text, "at 20.0 °C") {
 		t.Errorf("the list says %q, %q, %q", row.when.Text, row.value.Text, row.note.Text)
 	}
-	s.undo()
+	s.Undo()
 	s.settle()
-	if n := len(s.editor.Design().Reading); n != 2 || width() != before {
+	if n := len(s.Design().Reading); n != 2 || width() != before {
 		t.Errorf("after undo %d readings and a band of %.2f h, want 2 and %.2f", n, width(), before)
 	}
 }
@@ -134,9 +134,9 @@ func TestAFermentationIsTalkedOfInOtherUnits(t *testing.T) {
 		return strings.Join(all, "\n")
 	}
 	other := func() {
-		s.prefs.units = quantity.Units{Temperature: quantity.F, Gravity: quantity.Plato, Volume: quantity.USGallon, Mass: quantity.Lb}
-		s.setUnits()
-		s.ferment.post()
+		s.Prefs.Units = quantity.Units{Temperature: quantity.F, Gravity: quantity.Plato, Volume: quantity.USGallon, Mass: quantity.Lb}
+		s.SetUnits()
+		s.ferment.Post()
 		s.settle()
 	}
 	if got := shown(); !strings.Contains(got, "550 g of honey is overdue by") {
@@ -151,14 +151,14 @@ func TestAFermentationIsTalkedOfInOtherUnits(t *testing.T) {
 	s.at0(230)
 	hot := read(follow.Gravity, 100, 1.018)
 	hot.TemperatureC = 45
-	if err := s.editor.Change("readings", "", func(d *design.Design) {
+	if err := s.Editor.Change("readings", "", func(d *design.Design) {
 		d.Honey = nil
 		d.Reading = append(pitchedBatch(), read(follow.Gravity, 30, 1.030), hot, read(follow.Gravity, 160, 1.0200), read(follow.Gravity, 220, 1.0200))
 	}); err != nil {
 		t.Fatal(err)
 	}
-	s.ferment.update()
-	s.ferment.post()
+	s.ferment.Update()
+	s.ferment.Post()
 	s.settle()
 	got := shown()
 	for _, want := range []string{"Stuck: 5.1 °P on readings 2.5 days apart", "a sample at 68.0 °F", "Warm the beer by 4 to 5 °F", "A sample at 113.0 °F", "stands still above what was expected, at 5.1 °P"} {
@@ -171,9 +171,9 @@ func TestAFermentationIsTalkedOfInOtherUnits(t *testing.T) {
 			t.Errorf("%q is still said: %s", not, got)
 		}
 	}
-	s.prefs.units.DecimalComma = true
-	s.setUnits()
-	s.ferment.post()
+	s.Prefs.Units.DecimalComma = true
+	s.SetUnits()
+	s.ferment.Post()
 	s.settle()
 	if got := shown(); !strings.Contains(got, "Stuck: 5,1 °P on readings 2,5 days apart") || strings.Contains(got, "5.1") {
 		t.Errorf("with a decimal comma: %s", got)
@@ -186,12 +186,12 @@ func TestReadingsInOtherUnits(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	s.prefs.units = units
+	s.Prefs.Units = units
 	s.chosen()
 	s.settle()
 	// 8.1 °P is 1.0322 by the ASBC table; 66.2 °F is 19 °C.
 	s.type0(follow.Gravity, "8,1", "66,2", "36 h")
-	r := s.editor.Design().Reading
+	r := s.Design().Reading
 	if last := r[len(r)-1]; last.Value < 1.0318 || last.Value > 1.0327 || last.TemperatureC < 18.95 || last.TemperatureC > 19.05 {
 		t.Errorf("8,1 at 66,2 is written down as %+v", last)
 	}
@@ -208,7 +208,7 @@ func TestLoggedHoneyShowsWhatAPlainReckoningMisses(t *testing.T) {
 	s.type0(follow.HoneyAdded, "550 g", "", "now")
 	h := s.batch(t).Honey
 	text := texts0(s.ferment.side.honey)
-	for _, want := range []string{"550 g went in 60 h after pitching", "Effective original gravity " + s.say.Format(quantity.Gravity, h.EffectiveOriginalGravitySG.Mid), "too low by " + s.say.Format(quantity.Strength, h.MissedPct.Mid)} {
+	for _, want := range []string{"550 g went in 60 h after pitching", "Effective original gravity " + s.Say().Format(quantity.Gravity, h.EffectiveOriginalGravitySG.Mid), "too low by " + s.Say().Format(quantity.Strength, h.MissedPct.Mid)} {
 		if !strings.Contains(text, want) {
 			t.Errorf("%q is not in %q", want, text)
 		}
@@ -239,7 +239,7 @@ func TestBadReadingsGiveOneClearLine(t *testing.T) {
 		if got := s.ferment.entry.last; !strings.HasPrefix(got, c.want) || strings.Contains(got, "\n") {
 			t.Errorf("%s %q: %q, want %q", c.what, c.value, got, c.want)
 		}
-		if n := len(s.editor.Design().Reading); n != 2 {
+		if n := len(s.Design().Reading); n != 2 {
 			t.Fatalf("%s %q was taken", c.what, c.value)
 		}
 	}
@@ -251,7 +251,7 @@ func TestHoneyBeforePitching(t *testing.T) {
 	if got := s.ferment.entry.last; !strings.HasPrefix(got, "No yeast was pitched before that honey") {
 		t.Errorf("honey before pitching: %q", got)
 	}
-	if n := len(s.editor.Design().Reading); n != 1 {
+	if n := len(s.Design().Reading); n != 1 {
 		t.Errorf("%d readings: the honey went in, whatever the order", n)
 	}
 }
@@ -267,7 +267,7 @@ func TestReadingsAreChangedAndTakenOut(t *testing.T) {
 	e.value.SetText("1.0335")
 	e.write.OnTap()
 	s.settle()
-	if r := s.editor.Design().Reading[2]; r.Value != 1.0335 || !r.At.Equal(pitchDay.Add(20*time.Hour)) {
+	if r := s.Design().Reading[2]; r.Value != 1.0335 || !r.At.Equal(pitchDay.Add(20*time.Hour)) {
 		t.Errorf("changed to %+v", r)
 	}
 	if e.changing >= 0 || e.value.Text != "" {
@@ -275,11 +275,11 @@ func TestReadingsAreChangedAndTakenOut(t *testing.T) {
 	}
 	s.ferment.list.rows[0].out.OnTap()
 	s.settle()
-	if n := len(s.editor.Design().Reading); n != 2 {
+	if n := len(s.Design().Reading); n != 2 {
 		t.Errorf("%d readings after one is taken out", n)
 	}
-	s.undo()
-	if n := len(s.editor.Design().Reading); n != 3 {
+	s.Undo()
+	if n := len(s.Design().Reading); n != 3 {
 		t.Errorf("%d readings after undo", n)
 	}
 }
@@ -294,7 +294,7 @@ func TestOnePressReadings(t *testing.T) {
 	s.at0(30)
 	s.ferment.entry.foam[2].OnTap()
 	s.settle()
-	r := s.editor.Design().Reading
+	r := s.Design().Reading
 	if last := r[len(r)-1]; last.What != follow.Foam || last.Value != 3 || !last.At.Equal(pitchDay.Add(30*time.Hour)) {
 		t.Errorf("foam falling: %+v", last)
 	}
@@ -302,14 +302,14 @@ func TestOnePressReadings(t *testing.T) {
 
 func TestALogIsShownBeforeItIsTaken(t *testing.T) {
 	s := fermenting(t, 60, pitchedBatch()...)
-	s.app.Clipboard().SetContent("When;Extract;Temp\n20.06.2026 20:00;10,2;19,5\n21.06.2026 20:00;8,1;20,1\n22.06.2026 20:00;5,4;20,0\n")
+	s.App.Clipboard().SetContent("When;Extract;Temp\n20.06.2026 20:00;10,2;19,5\n21.06.2026 20:00;8,1;20,1\n22.06.2026 20:00;5,4;20,0\n")
 	s.ferment.pasteCSV()
 	s.settle()
 	d := s.ferment.asked
 	if d == nil {
 		t.Fatalf("nothing is asked: %q", s.ferment.entry.last)
 	}
-	if n := len(s.editor.Design().Reading); n != 2 {
+	if n := len(s.Design().Reading); n != 2 {
 		t.Fatal("taken unseen")
 	}
 	c := d.guess.Columns
@@ -326,16 +326,16 @@ func TestALogIsShownBeforeItIsTaken(t *testing.T) {
 	}
 	d.taken()
 	s.settle()
-	got := s.editor.Design().Reading
+	got := s.Design().Reading
 	// 8.1 °P is 1.0323 by the ASBC table (1.03221 at 8.1).
 	if len(got) != 5 || got[3].Value < 1.0318 || got[3].Value > 1.0327 || !got[3].At.Equal(time.Date(2026, 6, 21, 18, 0, 0, 0, time.UTC)) {
 		t.Errorf("taken: %+v", got)
 	}
-	s.undo()
-	if n := len(s.editor.Design().Reading); n != 2 {
+	s.Undo()
+	if n := len(s.Design().Reading); n != 2 {
 		t.Errorf("one undo leaves %d readings", n)
 	}
-	s.app.Clipboard().SetContent("one two three")
+	s.App.Clipboard().SetContent("one two three")
 	s.ferment.asked = nil
 	s.ferment.pasteCSV()
 	s.settle()
@@ -393,12 +393,12 @@ func TestTheBatchIsClosedAndKept(t *testing.T) {
 	f.note.SetText("drier than Ada likes")
 	f.write()
 	s.settle()
-	d := s.editor.Design()
+	d := s.Design()
 	if n := len(d.Reading); n != 7 || !strings.Contains(d.Notes, "drier than Ada likes") {
 		t.Errorf("%d readings, notes %q", n, d.Notes)
 	}
 	folder := filepath.Join(t.TempDir(), "batches")
-	f.ledgerFolder = func() string { return folder }
+	s.ferment.ledgerFolder = func() string { return folder }
 	f.toLedger()
 	files, err := os.ReadDir(folder)
 	if err != nil || len(files) != 1 {
@@ -436,7 +436,7 @@ func TestTheRetuneTypesHoneyAndLocksTheRest(t *testing.T) {
 	l.mass.SetText("300 g")
 	l.mass.OnSubmitted("300 g")
 	s.settle()
-	if d := s.editor.Design(); d.Honey[0].MassKg != 0.3 {
+	if d := s.Design(); d.Honey[0].MassKg != 0.3 {
 		t.Errorf("honey is %v kg", d.Honey[0].MassKg)
 	}
 	if now := s.batch(t).After.StrengthPct.Mid; !(now < strength-0.3) {
@@ -448,7 +448,7 @@ func TestTheRetuneTypesHoneyAndLocksTheRest(t *testing.T) {
 	want := l.nearest.MassKg
 	l.use.OnTap()
 	s.settle()
-	if got := s.editor.Design().Honey[0].MassKg; got != want {
+	if got := s.Design().Honey[0].MassKg; got != want {
 		t.Errorf("used %v kg, offered %v", got, want)
 	}
 	// The offered amount is the nearest: its neighbours miss by more.

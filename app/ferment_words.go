@@ -67,7 +67,7 @@ func kindOf(what string) (quantity.Kind, quantity.Limits) {
 
 // readingText is a reading as the instrument showed it.
 func (p *fermentPlace) readingText(r design.Reading) string {
-	say := p.b.say
+	say := p.b.Say()
 	switch {
 	case r.What == follow.Pitched:
 		return ""
@@ -92,19 +92,19 @@ func (p *fermentPlace) valueText(r design.Reading) string {
 	kind, _ := kindOf(r.What)
 	switch {
 	case r.Instrument == "refractometer" && isGravity(r.What):
-		return p.b.plainNumber(r.Value)
+		return p.b.Say().PlainNumber(r.Value)
 	case !isGravity(r.What):
-		return p.b.say.Format(kind, r.Value)
+		return p.b.Say().Format(kind, r.Value)
 	}
 	decimals := 4
-	if p.b.prefs.units.Gravity == quantity.Plato {
+	if p.b.Say().Units().Gravity == quantity.Plato {
 		decimals = 2
 	}
-	text := strconv.FormatFloat(p.b.say.Shown(kind, r.Value), 'f', decimals, 64)
+	text := strconv.FormatFloat(p.b.Say().Shown(kind, r.Value), 'f', decimals, 64)
 	if decimals == 4 {
 		text = strings.TrimSuffix(text, "0")
 	}
-	return p.b.say.Marked(text)
+	return p.b.Say().Marked(text)
 }
 
 // fromNow is a band of hours from now: "in 9 h (3 to 14)", or in days.
@@ -119,7 +119,7 @@ func (p *fermentPlace) fromNow(v calc.Band) string {
 	return words.T("in {{.Time}}", map[string]any{"Time": p.span(v)})
 }
 
-func (p *fermentPlace) span(v calc.Band) string { return p.b.span(v) }
+func (p *fermentPlace) span(v calc.Band) string { return p.b.Say().Span(v) }
 
 // clock is a time of day with its day.
 func (p *fermentPlace) clock(t time.Time) string { return t.In(p.zone).Format("Mon 2 Jan 15:04") }
@@ -180,12 +180,4 @@ func (p *fermentPlace) parseWhen(text string) (time.Time, error) {
 		return at.UTC(), nil
 	}
 	return time.Time{}, errors.New(words.T("can't read “{{.Text}}” as a time: now, 14:30, yesterday 9:15, 21 Jun 14:30 or 36 h after pitching", map[string]any{"Text": text}))
-}
-
-// sentenceOf makes a sentence of a text without capital and full stop.
-func sentenceOf(text string) string {
-	if text == "" || strings.HasSuffix(text, ".") {
-		return firstUpper(text)
-	}
-	return firstUpper(text) + "."
 }

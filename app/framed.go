@@ -4,6 +4,7 @@ import (
 	"image"
 	"image/color"
 	"math"
+	"slices"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
@@ -12,6 +13,7 @@ import (
 	"skep/app/look"
 	"skep/app/ui"
 	"skep/calc"
+	"skep/calc/design"
 	table "skep/calc/lever"
 	"skep/plotting"
 )
@@ -21,7 +23,7 @@ import (
 // drawing moves the mash rest; the rest's lever does the same from the keys.
 type framed struct {
 	widget.BaseWidget
-	b       *bench
+	b       ui.Host
 	outcome calc.Outcome
 	painter *plotting.Painter
 
@@ -30,9 +32,10 @@ type framed struct {
 
 	wanted  plotting.Size // what the screen asked for last
 	dragged bool
+	blank   bool // the design is refused: nothing is drawn
 }
 
-func (p *framed) init(b *bench, painter *plotting.Painter, o calc.Outcome, valueSize float32) {
+func (p *framed) init(b ui.Host, painter *plotting.Painter, o calc.Outcome, valueSize float32) {
 	p.b, p.painter, p.outcome = b, painter, o
 	p.wanted = plotting.Size{Width: 300, Height: 220, Scale: 1}
 	p.title = ui.NewCaption(outcomeName(o), look.TitleSize, true, ui.InkFull)
@@ -50,9 +53,9 @@ func (p *framed) image(w, h int) image.Image {
 	size := plotting.Size{Width: w, Height: h, Scale: math.Round(scale*100) / 100}
 	if size != p.wanted && w > 1 && h > 1 {
 		p.wanted = size
-		p.b.post()
+		p.b.Post()
 	}
-	if img := p.painter.Image(int(p.outcome)); img != nil {
+	if img := p.painter.Image(int(p.outcome)); img != nil && !p.blank {
 		return img
 	}
 	return image.NewRGBA(image.Rect(0, 0, 1, 1))
@@ -61,12 +64,18 @@ func (p *framed) image(w, h int) image.Image {
 // moveTo sets the mash rest to the temperature under a place in the picture.
 func (p *framed) moveTo(at fyne.Position) {
 	l, ok := p.painter.Layout(int(p.outcome))
-	if !ok || p.b.taste.levers.rest.Locked() {
+	held := p.b.Design().Taste.Hold
+	if !ok || p.blank || slices.Contains(held, table.Rest.String()) {
 		return
 	}
 	x := float64(at.X-p.raster.Position().X) * l.Size.Scale
-	lv, t := p.b.taste.levers, l.TemperatureAt(x)
-	lv.moving(table.Rest, func(s *calc.Setting) { table.Rest.Put(s, lv.rest.Scale.Snap(t)) })
+	which, t := p.b.At(), l.TemperatureAt(x)
+	ui.Move(p.b, p.b.Say().Sentence(table.Rest.Change()), table.Rest.String(), func(d *design.Design) {
+		low, high := table.Rest.Limits(d, which)
+		step := table.Rest.Steps().Step
+		t := math.Min(math.Max(math.Round(t/step)*step, low), high)
+		which.Change(d, table.Rest, func(s *calc.Setting) { table.Rest.Put(s, math.Round(t*1e6)/1e6) })
+	})
 }
 
 func (p *framed) Dragged(e *fyne.DragEvent) {
@@ -77,10 +86,18 @@ func (p *framed) Dragged(e *fyne.DragEvent) {
 func (p *framed) DragEnd() {
 	if p.dragged {
 		p.dragged = false
-		p.b.ended()
+		p.b.EndMove()
 	}
 }
 
+// clear takes the numbers away: the design is refused.
+func (p *framed) clear() {
+	p.blank = true
+	p.value.SetTexts(ui.NoNumber, ui.NoNumber)
+	p.raster.Refresh()
+}
+
+// AccessibilityRole is text.
 func (p *framed) AccessibilityRole() fyne.AccessibleRole { return fyne.AccessibleRoleText }
 
 func (p *framed) CreateRenderer() fyne.WidgetRenderer {

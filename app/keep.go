@@ -5,19 +5,20 @@ import (
 
 	"skep/app/journal"
 	"skep/app/savefile"
+	"skep/app/ui"
 	"skep/app/words"
 )
 
 // troubled is what the keeper says of the disk: on Fyne's goroutine.
 func (b *bench) troubled(err error) {
-	if b.closing {
+	if b.Closing {
 		return
 	}
 	if err == nil {
-		b.status.tell(words.T("Unsaved changes survive a crash again"))
+		b.Tell(words.T("Unsaved changes survive a crash again"))
 		return
 	}
-	b.status.warn(err.Error())
+	b.Warn(err.Error())
 }
 
 // askBusy tells of another window that has the file open.
@@ -27,16 +28,16 @@ func (b *bench) askBusy(busy *journal.Busy) {
 	if busy.PID != 0 {
 		text = words.T("{{.Path}} is open in another Skep window (process {{.PID}}). You can look and try here; to keep what you change, save it beside the file under another name.", data)
 	}
-	b.ask(words.T("The file is open elsewhere"), text, button{words.T("Go on"), func() { b.place().focusFirst() }, true})
+	ui.Ask(b, words.T("The file is open elsewhere"), text, ui.Answer{Text: words.T("Go on"), Do: func() { b.place().FocusFirst() }, Main: true})
 }
 
 // askElsewhere is said when a save would go over another window's file.
 func (b *bench) askElsewhere(busy *journal.Busy, then func()) {
-	b.ask(words.T("The file is open elsewhere"),
+	ui.Ask(b, words.T("The file is open elsewhere"),
 		words.T("{{.Path}} is open in another Skep window, so it is not written over.", map[string]any{"Path": busy.Path}),
-		button{words.T("Cancel"), func() {}, false},
-		button{words.T("Take theirs"), func() { b.open(busy.Path) }, false},
-		button{words.T("Save beside"), func() { b.saveAs(then) }, true})
+		ui.Answer{Text: words.T("Cancel"), Do: func() {}},
+		ui.Answer{Text: words.T("Take theirs"), Do: func() { b.open(busy.Path) }},
+		ui.Answer{Text: words.T("Save beside"), Do: func() { b.saveAs(then) }, Main: true})
 }
 
 // offerLeft asks about the unsaved work of windows that died; false when there
@@ -44,7 +45,7 @@ func (b *bench) askElsewhere(busy *journal.Busy, then func()) {
 func (b *bench) offerLeft() bool {
 	all, err := b.keeper.Left()
 	if err != nil {
-		b.status.warn(err.Error())
+		b.Warn(err.Error())
 	}
 	b.offer(all)
 	return len(all) > 0 || err != nil
@@ -54,7 +55,7 @@ func (b *bench) offerLeft() bool {
 func (b *bench) askLeft() {
 	b.guard(func() {
 		if !b.offerLeft() {
-			b.status.tell(words.T("No unsaved work of a crash is there"))
+			b.Tell(words.T("No unsaved work of a crash is there"))
 		}
 	})
 }
@@ -77,15 +78,15 @@ func (b *bench) offer(all []*journal.Left) {
 	if n := len(all) - 1; n > 0 {
 		text += " " + words.N("There is {{.Count}} more.", n, map[string]any{"Count": n})
 	}
-	b.ask(words.T("Unsaved work was found"), text,
-		button{words.T("Later"), later, false},
-		button{words.T("Throw it away"), func() { b.askDiscard(all) }, false},
-		button{words.T("Take it back"), func() {
+	ui.Ask(b, words.T("Unsaved work was found"), text,
+		ui.Answer{Text: words.T("Later"), Do: later},
+		ui.Answer{Text: words.T("Throw it away"), Do: func() { b.askDiscard(all) }},
+		ui.Answer{Text: words.T("Take it back"), Do: func() {
 			for _, other := range all[1:] {
 				other.Release() // for the next start: this window holds one design
 			}
 			b.takeBack(l)
-		}, true})
+		}, Main: true})
 }
 
 func leftName(l *journal.Left) string {
@@ -97,30 +98,30 @@ func leftName(l *journal.Left) string {
 
 // askDiscard asks once more: this can't be undone.
 func (b *bench) askDiscard(all []*journal.Left) {
-	b.ask(words.T("Throw the unsaved work away?"),
+	ui.Ask(b, words.T("Throw the unsaved work away?"),
 		words.T("The unsaved changes of {{.Name}} can't be brought back then.", map[string]any{"Name": leftName(all[0])}),
-		button{words.T("Keep it"), func() { b.offer(all) }, true},
-		button{words.T("Throw it away"), func() {
+		ui.Answer{Text: words.T("Keep it"), Do: func() { b.offer(all) }, Main: true},
+		ui.Answer{Text: words.T("Throw it away"), Do: func() {
 			if err := all[0].Discard(); err != nil {
-				b.status.warn(err.Error())
+				b.Warn(err.Error())
 			}
 			b.offer(all[1:])
-		}, false})
+		}})
 }
 
 func (b *bench) takeBack(l *journal.Left) {
 	if err := b.keeper.TakeBack(l); err != nil {
 		l.Release()
-		b.status.warn(err.Error())
+		b.Warn(err.Error())
 		return
 	}
-	b.taste.opened()
-	if path := b.editor.Path(); path != "" {
+	b.opened()
+	if path := b.Editor.Path(); path != "" {
 		b.remember(path)
 	}
-	b.status.tell(words.T("Taken back as it was; it is not saved yet"))
-	b.changed()
-	b.place().focusFirst()
+	b.Tell(words.T("Taken back as it was; it is not saved yet"))
+	b.Changed()
+	b.place().FocusFirst()
 	if busy := b.keeper.Busy(); busy != nil {
 		b.askBusy(busy)
 	}
@@ -131,20 +132,20 @@ func (b *bench) takeBack(l *journal.Left) {
 func (b *bench) openPrevious() {
 	path, ok := b.keeper.Previous()
 	if !ok {
-		b.status.tell(words.T("No earlier version of this design is kept"))
+		b.Tell(words.T("No earlier version of this design is kept"))
 		return
 	}
 	b.guard(func() {
 		src, err := savefile.Read(path)
 		if err == nil {
-			err = b.editor.Replace(path, src)
+			err = b.Editor.Replace(path, src)
 		}
 		if err != nil {
-			b.status.warn(err.Error())
+			b.Warn(err.Error())
 			return
 		}
-		b.taste.opened()
-		b.status.tell(words.T("A copy of the version before the last save; it has no file yet"))
-		b.changed()
+		b.opened()
+		b.Tell(words.T("A copy of the version before the last save; it has no file yet"))
+		b.Changed()
 	})
 }

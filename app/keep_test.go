@@ -16,7 +16,7 @@ import (
 // answer presses a button of the question that is shown; false when there is
 // none of that name.
 func (s *stage) answer(text string) bool {
-	top := s.window.Canvas().Overlays().Top()
+	top := s.Window().Canvas().Overlays().Top()
 	if top == nil {
 		return false
 	}
@@ -66,7 +66,7 @@ func TestUnsavedWorkIsOfferedAndComesBack(t *testing.T) {
 	s.close()
 
 	s = stageWith(t, path, state)
-	if s.restC() == want || s.editor.Touched() {
+	if s.restC() == want || s.Editor.Touched() {
 		t.Fatal("the work was taken back without asking")
 	}
 	if !s.answer("Later") || left(t, state) != 1 {
@@ -78,8 +78,8 @@ func TestUnsavedWorkIsOfferedAndComesBack(t *testing.T) {
 	if !s.answer("Take it back") {
 		t.Fatal("no question")
 	}
-	if s.restC() != want || !s.editor.Touched() || s.editor.Path() != path {
-		t.Errorf("taken back: %v °C, unsaved %v, %s; want %v °C", s.restC(), s.editor.Touched(), s.editor.Path(), want)
+	if s.restC() != want || !s.Editor.Touched() || s.Editor.Path() != path {
+		t.Errorf("taken back: %v °C, unsaved %v, %s; want %v °C", s.restC(), s.Editor.Touched(), s.Editor.Path(), want)
 	}
 	s.key(fyne.KeyRight, false) // the first lever has the focus again
 	if s.restC() == want {
@@ -120,7 +120,7 @@ func TestAnAnsweredCloseLeavesNothing(t *testing.T) {
 	s.key(fyne.KeyRight, true)
 	s.askClose()
 	closed := false
-	s.window.SetOnClosed(func() { closed = true })
+	s.Window().SetOnClosed(func() { closed = true })
 	if !s.answer("Don't save") || !closed || !s.agreed {
 		t.Fatal("no question, or no end")
 	}

@@ -9,6 +9,7 @@ import (
 
 	"skep/app/plane"
 	"skep/app/quantity"
+	"skep/app/ui"
 	"skep/app/words"
 	"skep/calc/design"
 	table "skep/calc/lever"
@@ -32,29 +33,30 @@ type landing struct {
 	pinning bool // the pin is being dragged
 }
 
-func newLanding(b *bench) *landing {
+func newLanding(t *tastePlace) *landing {
+	b := t.b
 	l := &landing{b: b, arrows: map[table.Lever]tune.Arrow{}}
 	l.plane = plane.New()
-	l.plane.OnHint = b.status.hint
-	l.plane.SetWhole(b.prefs.whole)
-	l.plane.OnZoom = func(whole bool) { b.prefs.whole = whole; b.prefs.save() }
+	l.plane.OnHint = b.Hint
+	l.plane.SetWhole(b.Prefs.Whole)
+	l.plane.OnZoom = func(whole bool) { b.Prefs.Whole = whole; b.Prefs.Save() }
 	l.plane.OnPin = func(dryness, body *float64) {
 		l.pinning = true
-		b.moving(words.T("landing point"), "pin", func(d *design.Design) { d.Taste.Dryness, d.Taste.Body = dryness, body })
+		ui.Move(b, words.T("landing point"), "pin", func(d *design.Design) { d.Taste.Dryness, d.Taste.Body = dryness, body })
 	}
-	l.plane.OnPinEnd = func() { l.pinning = false; b.ended() }
+	l.plane.OnPinEnd = func() { l.pinning = false; b.EndMove() }
 	l.plane.OnArrow = l.pull
-	l.plane.OnArrowEnd = func(string) { l.pulled = nil; b.ended() }
+	l.plane.OnArrowEnd = func(string) { l.pulled = nil; b.EndMove() }
 
 	l.wishes = plane.NewWishRow(
-		func(key string, v float64) string { return b.say.Number(wishKind(key), v) },
+		func(key string, v float64) string { return b.Say().Number(wishKind(key), v) },
 		func(key, text string) (float64, string, error) {
-			r, err := b.read.Parse(wishKind(key), text, wishLimits(key))
+			r, err := b.Read().Parse(wishKind(key), text, wishLimits(key))
 			return r.Value, r.Echo, err
 		})
-	l.wishes.OnHint = b.status.hint
+	l.wishes.OnHint = b.Hint
 	l.wishes.OnWish = func(key string, v *float64) {
-		b.edit(words.T("what is wanted"), "", func(d *design.Design) {
+		ui.Change(b, words.T("what is wanted"), func(d *design.Design) {
 			switch key {
 			case plane.DrynessKey:
 				d.Taste.Dryness = v
@@ -66,7 +68,7 @@ func newLanding(b *bench) *landing {
 		})
 	}
 	l.list = plane.NewWayList()
-	l.list.OnHint = b.status.hint
+	l.list.OnHint = b.Hint
 	l.list.OnUse = l.use
 	l.column = container.New(&plane.Column{}, l.plane, l.wishes, l.list)
 	return l
@@ -89,26 +91,25 @@ func wishLimits(key string) quantity.Limits {
 // strains are those that may be brewed with instead, as they stand in the
 // design and the catalogue.
 func (l *landing) strains() []design.Yeast {
-	d := l.b.editor.Design()
-	return l.b.catalogue.StrainsBeside(&d, l.b.yeasts.ownRead)
+	d := l.b.Design()
+	return l.b.Catalogue().StrainsBeside(&d, l.b.Own())
 }
 
 // ask is what the worker is to compute for the plane.
-func (l *landing) ask(v *view) {
-	q := &landingView{honey: l.b.taste.levers.at.Honey, wishes: tune.WishesOf(v.design.Taste), pinning: l.pinning}
-	if n := len(v.design.Honey); q.honey >= n {
-		q.honey = max(0, n-1)
-	}
+func (l *landing) ask(taught ui.Taught) landingAsk {
+	d := &taught.Design
+	q := landingAsk{taught: taught, rest: l.b.Rest(d), settled: !l.b.Moving(),
+		honey: l.b.Honey(d), wishes: tune.WishesOf(d.Taste), pinning: l.pinning}
 	// While a lever is on its way no ways are sought.
-	if (v.settled || q.pinning) && !held(&v.design, table.Yeast) {
-		q.strains = l.b.taughtStrains(l.strains())
+	if (q.settled || q.pinning) && !held(d, table.Yeast) {
+		q.strains = l.b.TaughtStrains(l.strains())
 	}
-	v.landing = q
+	return q
 }
 
 // update shows what the design asks for.
 func (l *landing) update(d *design.Design) {
-	l.plane.SetMoving(!l.b.settled)
+	l.plane.SetMoving(l.b.Moving())
 	l.plane.SetPin(plane.Wish{Dryness: d.Taste.Dryness, Body: d.Taste.Body})
 	l.wishes.Set(plane.DrynessKey, d.Taste.Dryness)
 	l.wishes.Set(plane.BodyKey, d.Taste.Body)
@@ -118,12 +119,11 @@ func (l *landing) update(d *design.Design) {
 // show puts a computed landing up.
 func (l *landing) show(p *landingFrame) {
 	if p.err != nil {
-		l.plane.Set(plane.Data{Note: p.err.Error()})
-		l.list.Set(nil)
+		l.refuse(p.err)
 		return
 	}
-	d := l.b.editor.Design()
-	l.plane.SetMoving(!l.b.settled)
+	d := l.b.Design()
+	l.plane.SetMoving(l.b.Moving())
 	l.plane.Set(l.data(&d, p))
 	if p.stale {
 		return
@@ -138,6 +138,14 @@ func (l *landing) show(p *landingFrame) {
 		}
 	}
 	l.plane.SetWays(at)
+}
+
+// refuse shows why there is no landing.
+func (l *landing) refuse(why error) {
+	l.ways = nil
+	l.plane.Set(plane.Data{Note: why.Error()})
+	l.plane.SetWays(nil)
+	l.list.Set(nil)
 }
 
 func (l *landing) data(d *design.Design, p *landingFrame) plane.Data {
@@ -160,10 +168,10 @@ func (l *landing) data(d *design.Design, p *landingFrame) plane.Data {
 			continue
 		}
 		data.Arrows = append(data.Arrows, plane.Arrow{Lever: a.Lever.String(),
-			Word: l.b.said(a.Lever.Toward(a.Step > 0)), Step: l.b.quantityText(a.Lever.Difference(math.Abs(a.Step))),
+			Word: l.b.Say().Sentence(a.Lever.Toward(a.Step > 0)), Step: l.b.Say().Quantity(a.Lever.Difference(math.Abs(a.Step))),
 			To: plane.Point{Dryness: a.To.Dryness, Body: a.To.Body}})
 	}
-	if g := l.b.shown.ghost; g != nil {
+	if g := l.b.taste.shown.ghost; g != nil {
 		data.Ghost = &plane.Ghost{At: plane.Point{Dryness: g.Dryness.Mid, Body: g.Body.Mid}, Name: words.T("before")}
 	}
 	return data
@@ -174,11 +182,11 @@ func (l *landing) data(d *design.Design, p *landingFrame) plane.Data {
 func (l *landing) pull(lever string, steps float64) {
 	which, _ := table.Named(lever)
 	if l.pulled == nil {
-		d := l.b.editor.Design()
+		d := l.b.Design()
 		l.pulled, l.step = &d, l.arrows[which].Step
 	}
-	at := l.b.taste.levers.at
-	l.b.moving(l.b.said(which.Change()), lever, func(d *design.Design) { at.Pull(d, l.pulled, which, steps*l.step) })
+	at := l.b.Levers
+	ui.Move(l.b, l.b.Say().Sentence(which.Change()), lever, func(d *design.Design) { at.Pull(d, l.pulled, which, steps*l.step) })
 }
 
 func clamp(v, low, high float64) float64 { return math.Min(math.Max(v, low), math.Max(low, high)) }

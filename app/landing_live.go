@@ -3,13 +3,17 @@ package app
 import (
 	"slices"
 
+	"skep/app/ui"
 	"skep/calc"
 	"skep/calc/design"
 	"skep/calc/tune"
 )
 
-// landingView is what the landing plane asks of the worker.
-type landingView struct {
+// landingAsk is what the landing plane asks of the worker.
+type landingAsk struct {
+	taught  ui.Taught
+	rest    int
+	settled bool
 	honey   int // which honey the levers move
 	wishes  tune.Wishes
 	pinning bool           // the pin is being dragged: the ways follow it
@@ -31,9 +35,9 @@ type landingFrame struct {
 // pictures need not wait for it, with an engine of its own: the tuner keeps
 // the mash tabulated between frames.
 type landingLive struct {
-	engine *calc.Engine
-	tuner  *tune.Tuner
-	doubter
+	engine      *calc.Engine
+	tuner       *tune.Tuner
+	doubts      string // that the engine has
 	rest, honey int
 
 	asked  *landingKey // what the priced ways were found for
@@ -49,9 +53,9 @@ type landingKey struct {
 
 func newLandingLive() *landingLive { return &landingLive{engine: calc.NewEngine()} }
 
-func (l *landingLive) frame(v view) *landingFrame { return l.compute(&v) }
+func (l *landingLive) frame(v landingAsk) *landingFrame { return l.compute(&v) }
 
-func (l *landingLive) compute(v *view) *landingFrame {
+func (l *landingLive) compute(v *landingAsk) *landingFrame {
 	f := &landingFrame{}
 	if f.err = l.move(v); f.err != nil {
 		return f
@@ -59,15 +63,15 @@ func (l *landingLive) compute(v *view) *landingFrame {
 	if f.landing, f.err = l.tuner.Land(); f.err != nil {
 		return f
 	}
-	free := tune.Free(v.design.Taste.Hold)
+	free := tune.Free(v.taught.Design.Taste.Hold)
 	if f.reach, f.err = l.tuner.Outline(free.ThisStrain()); f.err != nil {
 		return f
 	}
-	w := v.landing.wishes
+	w := v.wishes
 	if w.Dryness == nil && w.Body == nil && w.StrengthPct == nil {
 		return f
 	}
-	if !v.settled && !v.landing.pinning {
+	if !v.settled && !v.pinning {
 		f.stale = true
 		return f
 	}
@@ -75,49 +79,49 @@ func (l *landingLive) compute(v *view) *landingFrame {
 		return f
 	}
 	free = free.ThisStrain() // a strain is chosen, not made
-	free.Strains = v.landing.strains
+	free.Strains = v.strains
 	f.ways, f.priced, f.err = l.ways(v, free)
 	return f
 }
 
 // now is the prediction of the design as it stands, against which the ways are
 // priced; while something moves nothing is priced.
-func (l *landingLive) now(v *view) (calc.Prediction, error) {
+func (l *landingLive) now(v *landingAsk) (calc.Prediction, error) {
 	if !v.settled {
 		return calc.Prediction{}, nil
 	}
-	return l.engine.Predict(v.design)
+	return l.engine.Predict(v.taught.Design)
 }
 
 // move brings the tuner to the design as it stands.
-func (l *landingLive) move(v *view) error {
-	before := l.key
-	if err := l.doubt(v.doubts, l.engine); err != nil {
-		return err
-	}
-	if l.key != before {
-		l.tuner, l.asked = nil, nil // a tuner keeps the doubts that it was made with
-	}
-	if l.tuner != nil && l.rest == v.rest && l.honey == v.landing.honey {
-		return l.tuner.Move(v.design)
-	}
-	t, err := tune.NewAt(l.engine, v.design, v.rest, v.landing.honey)
+func (l *landingLive) move(v *landingAsk) error {
+	changed, err := v.taught.Teach(&l.doubts, l.engine)
 	if err != nil {
 		return err
 	}
-	l.tuner, l.rest, l.honey = t, v.rest, v.landing.honey
+	if changed {
+		l.tuner, l.asked = nil, nil // a tuner keeps the doubts that it was made with
+	}
+	if l.tuner != nil && l.rest == v.rest && l.honey == v.honey {
+		return l.tuner.Move(v.taught.Design)
+	}
+	t, err := tune.NewAt(l.engine, v.taught.Design, v.rest, v.honey)
+	if err != nil {
+		return err
+	}
+	l.tuner, l.rest, l.honey = t, v.rest, v.honey
 	return nil
 }
 
 // ways answers the wishes: quickly while something moves, with each way's
 // prediction when all is still.
-func (l *landingLive) ways(v *view, free tune.Levers) (*tune.Result, bool, error) {
-	w := v.landing.wishes
+func (l *landingLive) ways(v *landingAsk, free tune.Levers) (*tune.Result, bool, error) {
+	w := v.wishes
 	if !v.settled {
 		r, err := l.tuner.Live(w, free)
 		return &r, false, err
 	}
-	key := landingKey{v.design, w, free.Strains}
+	key := landingKey{v.taught.Design, w, free.Strains}
 	if l.asked != nil && l.asked.design.Equal(key.design) && sameWishes(l.asked.wishes, w) && slices.Equal(l.asked.strains, key.strains) {
 		return l.answer, true, nil
 	}

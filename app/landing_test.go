@@ -4,7 +4,9 @@ import (
 	"math"
 	"testing"
 
+	"skep/app/ghost"
 	"skep/app/plane"
+	"skep/app/ui"
 	"skep/calc"
 	"skep/calc/design"
 	table "skep/calc/lever"
@@ -21,28 +23,28 @@ func (s *stage) wish(dryness, body float64) {
 // Round trip: what the first way promises is what the engine then predicts.
 func TestTakingAWayLandsWhereItSays(t *testing.T) {
 	s := newStage(t, "")
-	s.edit("free", "", func(d *design.Design) { d.Taste = design.Taste{}; d.Ghost = nil })
+	ui.Change(s, "free", func(d *design.Design) { d.Taste = design.Taste{}; d.Ghost = nil })
 	s.wish(48, 40)
 	l := s.taste.third.landing
 	if l.ways == nil || !l.ways.Reached {
 		t.Fatalf("an ordinary taste is not reached: %+v", l.ways)
 	}
-	before := s.editor.Design()
+	before := s.Design()
 	want := l.ways.Ways[0].Prediction
 	l.use(0)
 	s.settle()
-	got := s.shown.prediction
+	got := s.taste.shown.prediction
 	if math.Abs(got.Dryness.Mid-want.Dryness.Mid) > 1e-9 || math.Abs(got.Body.Mid-want.Body.Mid) > 1e-9 {
 		t.Errorf("landed at %v, %v; the card said %v, %v", got.Dryness.Mid, got.Body.Mid, want.Dryness.Mid, want.Body.Mid)
 	}
 	if math.Abs(got.Dryness.Mid-48) > tune.ReachedIndex || math.Abs(got.Body.Mid-40) > tune.ReachedIndex {
 		t.Errorf("landed at %v, %v; wanted 48, 40", got.Dryness.Mid, got.Body.Mid)
 	}
-	if d := s.editor.Design(); d.Ghost == nil {
+	if d := s.Design(); d.Ghost == nil {
 		t.Error("nothing is kept to compare with")
 	}
-	s.undo()
-	if !s.editor.Design().Equal(before) {
+	s.Undo()
+	if !s.Design().Equal(before) {
 		t.Error("one undo does not put a way back")
 	}
 }
@@ -60,14 +62,14 @@ func TestPullingAnArrowMovesItsLever(t *testing.T) {
 	if got := s.restC(); got != start+2 {
 		t.Errorf("the rest went from %v to %v, want two degrees more", start, got)
 	}
-	s.undo()
+	s.Undo()
 	if got := s.restC(); got != start {
 		t.Errorf("a pull is not one step of undo: %v", got)
 	}
-	honey := s.editor.Design().Honey[0].MassKg
+	honey := s.Design().Honey[0].MassKg
 	l.plane.OnArrow(table.Honey.String(), -1)
 	l.plane.OnArrowEnd(table.Honey.String())
-	if got := s.editor.Design().Honey[0].MassKg; math.Abs(got-(honey-0.1)) > 1e-9 {
+	if got := s.Design().Honey[0].MassKg; math.Abs(got-(honey-0.1)) > 1e-9 {
 		t.Errorf("honey %v to %v, want 100 g less", honey, got)
 	}
 }
@@ -76,8 +78,8 @@ func TestALockedLeverHasNoArrowAndNoWay(t *testing.T) {
 	s := newStage(t, "")
 	s.taste.levers.lock(design.LeverRest, true)
 	s.wish(45, 42)
-	d := s.editor.Design()
-	f := newLandingLive().frame(s.view())
+	d := s.Design()
+	f := newLandingLive().frame(s.taste.third.landing.ask(s.Taught()))
 	for _, a := range s.taste.third.landing.data(&d, f).Arrows {
 		if a.Lever == design.LeverRest {
 			t.Error("the locked rest has an arrow")
@@ -104,8 +106,8 @@ func TestOutOfReachSaysWhy(t *testing.T) {
 // The plane's cloud stands where the pictures' points do.
 func TestThePlaneAgreesWithThePictures(t *testing.T) {
 	s := newStage(t, "")
-	mid := newLandingLive().frame(s.view()).landing.Cloud.Mid
-	four := s.shown.prediction.Four()
+	mid := newLandingLive().frame(s.taste.third.landing.ask(s.Taught())).landing.Cloud.Mid
+	four := s.taste.shown.prediction.Four()
 	if math.Abs(mid.Dryness-four[calc.Dryness].Mid) > 1e-9 || math.Abs(mid.Body-four[calc.Body].Mid) > 1e-9 {
 		t.Errorf("the plane has %v, the pictures %v and %v", mid, four[calc.Dryness].Mid, four[calc.Body].Mid)
 	}
@@ -114,12 +116,12 @@ func TestThePlaneAgreesWithThePictures(t *testing.T) {
 // The side-by-side lists only what differs, levers and outcomes.
 func TestSideBySideListsOnlyWhatDiffers(t *testing.T) {
 	s := newStage(t, "")
-	s.edit("keep", "", func(d *design.Design) { keepGhost(d, "kept") })
+	ui.Change(s, "keep", func(d *design.Design) { ghost.Keep(d, "kept") })
 	s.settle()
 	if rows := s.sideBySide(); len(rows) != 0 {
 		t.Errorf("nothing was moved, yet %v", rows)
 	}
-	s.edit("rest", "", func(d *design.Design) { d.Mash.Rest[0].TemperatureC = 70 })
+	ui.Change(s, "rest", func(d *design.Design) { d.Mash.Rest[0].TemperatureC = 70 })
 	s.settle()
 	names := map[string]bool{}
 	for _, r := range s.sideBySide() {
@@ -128,10 +130,10 @@ func TestSideBySideListsOnlyWhatDiffers(t *testing.T) {
 	if !names["mash rest"] || !names["final gravity"] || !names["body"] || names["honey"] || names["yeast"] {
 		t.Errorf("listed: %v", names)
 	}
-	before := s.editor.Design()
-	s.edit("swap", "", swapGhost)
-	s.edit("swap", "", swapGhost)
-	if !s.editor.Design().Equal(before) {
+	before := s.Design()
+	ui.Change(s, "swap", ghost.Swap)
+	ui.Change(s, "swap", ghost.Swap)
+	if !s.Design().Equal(before) {
 		t.Error("swapping twice does not lead back")
 	}
 }

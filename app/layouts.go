@@ -1,12 +1,9 @@
 package app
 
-import "fyne.io/fyne/v2"
+import (
+	"fyne.io/fyne/v2"
 
-const (
-	gap       = 12   // between panels
-	barHeight = 56   // top bar
-	footer    = 34   // status line
-	narrow    = 1180 // below this the side columns draw in
+	"skep/app/ui"
 )
 
 // benchLayout is bar, place and status line from top to bottom.
@@ -16,14 +13,14 @@ func (*benchLayout) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize
 
 func (*benchLayout) Layout(o []fyne.CanvasObject, size fyne.Size) {
 	last := len(o) - 1
-	o[0].Resize(fyne.NewSize(size.Width, barHeight))
+	o[0].Resize(fyne.NewSize(size.Width, ui.BarHeight))
 	o[0].Move(fyne.NewPos(0, 0))
 	for _, place := range o[1:last] {
-		place.Move(fyne.NewPos(0, barHeight))
-		place.Resize(fyne.NewSize(size.Width, size.Height-barHeight-footer))
+		place.Move(fyne.NewPos(0, ui.BarHeight))
+		place.Resize(fyne.NewSize(size.Width, size.Height-ui.BarHeight-ui.FootHeight))
 	}
-	o[last].Move(fyne.NewPos(0, size.Height-footer))
-	o[last].Resize(fyne.NewSize(size.Width, footer))
+	o[last].Move(fyne.NewPos(0, size.Height-ui.FootHeight))
+	o[last].Resize(fyne.NewSize(size.Width, ui.FootHeight))
 }
 
 // tasteLayout is the composition of the Taste place: levers, pictures over the
@@ -33,8 +30,8 @@ type tasteLayout struct{}
 func (*tasteLayout) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(960, 550) }
 
 func (*tasteLayout) Layout(o []fyne.CanvasObject, size fyne.Size) {
-	left, right, edge, between := float32(284), float32(288), float32(16), float32(gap)
-	if size.Width < narrow {
+	left, right, edge, between := float32(284), float32(288), float32(16), float32(ui.Gap)
+	if size.Width < ui.Narrow {
 		left, right, edge, between = 252, 226, 10, 8
 	}
 	const bottom = 58
@@ -59,7 +56,7 @@ type fourLayout struct{}
 func (*fourLayout) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(400, 320) }
 
 func (*fourLayout) Layout(o []fyne.CanvasObject, size fyne.Size) {
-	between := float32(gap)
+	between := float32(ui.Gap)
 	if size.Width < 560 {
 		between = 8
 	}

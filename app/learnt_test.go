@@ -11,6 +11,7 @@ import (
 
 	"rsc.io/pdf"
 
+	"skep/app/ghost"
 	"skep/app/ui"
 	"skep/calc"
 	"skep/calc/design"
@@ -20,17 +21,17 @@ import (
 
 // only switches every lesson off but those wanted.
 func (s *stage) only(keys ...string) {
-	s.prefs.lessonsOff = nil
-	for _, l := range s.learnt.Lessons {
+	s.Prefs.LessonsOff = nil
+	for _, l := range s.Lessons.Lessons {
 		use := false
 		for _, k := range keys {
 			use = use || strings.HasPrefix(l.Key, k)
 		}
 		if !use {
-			s.prefs.lessonsOff = append(s.prefs.lessonsOff, l.Key)
+			s.Prefs.LessonsOff = append(s.Prefs.LessonsOff, l.Key)
 		}
 	}
-	s.post()
+	s.Post()
 	s.settle()
 }
 
@@ -41,11 +42,11 @@ func TestEveryLessonActsInEveryPlace(t *testing.T) {
 	s := ledgerStage(t, copyBatches(t))
 	s.goTo(0)
 	s.only()
-	own := s.shown.prediction
+	own := s.taste.shown.prediction
 	if strings.Contains(s.taste.sentence.label.Text, "taught") {
 		t.Error("no lesson is used, and the sentence says so")
 	}
-	set := s.view().design.Mash.Rest[0]
+	set := s.Taught().Design.Mash.Rest[0]
 	for key, moves := range map[string]func(p *calc.Prediction) float64{
 		learn.Efficiency:  func(p *calc.Prediction) float64 { return p.OriginalGravitySG.Mid },
 		learn.Thermometer: func(p *calc.Prediction) float64 { return p.FinalGravitySG.Mid },
@@ -57,16 +58,16 @@ func TestEveryLessonActsInEveryPlace(t *testing.T) {
 	} {
 		s.goTo(0)
 		s.only(key)
-		p := s.shown.prediction
+		p := s.taste.shown.prediction
 		if moves(&p) == moves(&own) {
 			t.Errorf("%s moves nothing", key)
 		}
 		if !strings.Contains(s.taste.sentence.label.Text, "taught") {
 			t.Errorf("%s is used, and the sentence does not say so", key)
 		}
-		v := s.view()
-		if v.design.Mash.Rest[0] != set {
-			t.Errorf("%s: the rest is set to %+v, the picture's to %+v", key, set, v.design.Mash.Rest[0])
+		v := s.taste.third.landing.ask(s.Taught())
+		if v.taught.Design.Mash.Rest[0] != set {
+			t.Errorf("%s: the rest is set to %+v, the picture's to %+v", key, set, v.taught.Design.Mash.Rest[0])
 		}
 		if (key == learn.Dryness || key == learn.Body) && p.FinalGravitySG != own.FinalGravitySG {
 			t.Errorf("%s moves the final gravity", key)
@@ -97,10 +98,10 @@ func TestTheLedgerSaysWhatIsUsed(t *testing.T) {
 	}
 	says("New predictions use ")
 	firstCheck(s.ledger.lessons).SetChecked(false)
-	_, _, used := s.taught(s.editor.Design())
-	says(strings.Replace("use N of these", "N", s.plainNumber(float64(len(used))), 1))
+	used := s.Taught().Lessons
+	says(strings.Replace("use N of these", "N", s.Say().PlainNumber(float64(len(used))), 1))
 	s.only()
-	s.changed()
+	s.Changed()
 	says("use none of these lessons")
 }
 
@@ -109,20 +110,20 @@ func TestTheLedgerSaysWhatIsUsed(t *testing.T) {
 func TestABatchIsNotItsOwnTeacher(t *testing.T) {
 	folder := copyBatches(t)
 	s := ledgerStage(t, folder)
-	all := s.learnt.Batches
+	all := s.Lessons.Batches
 	mine := s.ledger.answer.entries[1]
 	taughtBy := func() (n int, own bool) {
 		t.Helper()
 		s.settle()
-		if s.learnt == nil {
+		if s.Lessons == nil {
 			t.Fatal("nothing is learnt")
 		}
-		for _, l := range s.learnt.Lessons {
+		for _, l := range s.Lessons.Lessons {
 			for _, e := range l.Evidence {
 				own = own || e.ID == mine.File
 			}
 		}
-		return s.learnt.Batches, own
+		return s.Lessons.Batches, own
 	}
 	if n, own := taughtBy(); n != all || !own {
 		t.Fatalf("%d of %d batches are heard, this one %v", n, all, own)
@@ -132,9 +133,9 @@ func TestABatchIsNotItsOwnTeacher(t *testing.T) {
 		if n, own := taughtBy(); n != all-1 || own {
 			t.Errorf("%s: %d of %d batches are heard, its own %v", what, n, all, own)
 		}
-		d, _, _ := s.taught(s.editor.Design())
-		others := s.learnt
-		if again, _, _ := others.Apply(s.editor.Design(), nil); again.Kit != d.Kit {
+		d := s.Taught().Design
+		others := s.Lessons
+		if again, _, _ := others.Apply(s.Design(), nil); again.Kit != d.Kit {
 			t.Errorf("%s: predicted with %+v, the others teach %+v", what, d.Kit, again.Kit)
 		}
 	}
@@ -153,29 +154,29 @@ func TestABatchIsNotItsOwnTeacher(t *testing.T) {
 	}
 	s.open(copied)
 	without("a copy")
-	s.edit("one more", "", func(d *design.Design) {
+	ui.Change(s, "one more", func(d *design.Design) {
 		r := design.NewReading()
 		r.What, r.Value, r.At = perceivedBody, 40, d.Reading[0].At.AddDate(0, 3, 0)
 		d.Reading = append(d.Reading, r)
 	})
 	without("with a reading more")
-	readings := s.editor.Design().Reading
-	s.edit("brew it again", "", func(d *design.Design) { d.Reading = nil })
+	readings := s.Design().Reading
+	ui.Change(s, "brew it again", func(d *design.Design) { d.Reading = nil })
 	if n, own := taughtBy(); n != all || !own {
 		t.Errorf("a new brew of it hears %d of %d, the old one %v", n, all, own)
 	}
-	s.edit("the hot side alone", "", func(d *design.Design) {
+	ui.Change(s, "the hot side alone", func(d *design.Design) {
 		for _, r := range readings {
 			if r.At.Before(pitchedOf(readings)) {
 				d.Reading = append(d.Reading, r) // as another half of a split wort has them
 			}
 		}
 	})
-	if n, _ := taughtBy(); n != all || len(s.editor.Design().Reading) == 0 {
+	if n, _ := taughtBy(); n != all || len(s.Design().Reading) == 0 {
 		t.Errorf("the hot side's readings alone hear %d of %d", n, all)
 	}
-	s.edit("another batch", "", func(d *design.Design) { d.Reading = nil })
-	s.edit("another batch", "", func(d *design.Design) {
+	ui.Change(s, "another batch", func(d *design.Design) { d.Reading = nil })
+	ui.Change(s, "another batch", func(d *design.Design) {
 		for _, r := range readings {
 			r.At = r.At.AddDate(1, 0, 0)
 			d.Reading = append(d.Reading, r)
@@ -201,9 +202,9 @@ func TestFermentUsesTheLessonsToo(t *testing.T) {
 	s := ledgerStage(t, copyBatches(t))
 	s.goTo(0)
 	s.settle()
-	p := s.shown.prediction
+	p := s.taste.shown.prediction
 	plain := func() follow.Bands {
-		b, err := new(follow.Follower).Follow(s.editor.Design(), s.ferment.minute(), follow.Instruments{}, calc.Doubts{})
+		b, err := new(follow.Follower).Follow(s.Design(), s.ferment.minute(), follow.Instruments{}, calc.Doubts{})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -266,12 +267,12 @@ func spoken(t *ui.Texts) (all string) {
 func TestAWayTakesAStrainAsItStands(t *testing.T) {
 	s := ledgerStage(t, copyBatches(t))
 	s.goTo(0)
-	s.edit("free", "", func(d *design.Design) {
+	ui.Change(s, "free", func(d *design.Design) {
 		d.Taste = design.Taste{Hold: []string{"mash.rest", "mash.minutes", "honey.mass", "honey.moment", "grain"}}
 		d.Ghost = nil
 	})
 	s.only(learn.Attenuation)
-	p := s.shown.prediction
+	p := s.taste.shown.prediction
 	s.wish(p.Dryness.Mid-12, p.Body.Mid)
 	l := s.taste.third.landing
 	if l.ways == nil || len(l.ways.Ways) == 0 || l.ways.Ways[0].Settings[attenuationLow] == nil {
@@ -290,13 +291,13 @@ func TestAWayTakesAStrainAsItStands(t *testing.T) {
 		}
 	}
 	s.settle()
-	if y := s.editor.Design().Yeast[0]; y.Name != raw.Name || y.AttenuationLowPct != raw.AttenuationLowPct || y.AttenuationHighPct != raw.AttenuationHighPct {
+	if y := s.Design().Yeast[0]; y.Name != raw.Name || y.AttenuationLowPct != raw.AttenuationLowPct || y.AttenuationHighPct != raw.AttenuationHighPct {
 		t.Errorf("the file has %+v, the strain is %+v", y, raw)
 	}
 	if raw.AttenuationLowPct == w.Design.Yeast[0].AttenuationLowPct {
 		t.Error("the strain is not taught, so this shows nothing")
 	}
-	if got := s.shown.prediction.FinalGravitySG.Mid; math.Abs(got-w.Prediction.FinalGravitySG.Mid) > 1e-9 {
+	if got := s.taste.shown.prediction.FinalGravitySG.Mid; math.Abs(got-w.Prediction.FinalGravitySG.Mid) > 1e-9 {
 		t.Errorf("it landed at %v, the card said %v", got, w.Prediction.FinalGravitySG.Mid)
 	}
 }
@@ -306,11 +307,11 @@ func TestAWayTakesAStrainAsItStands(t *testing.T) {
 func TestAKeptStateIsTaughtToo(t *testing.T) {
 	s := ledgerStage(t, copyBatches(t))
 	s.goTo(0)
-	s.edit("keep", "", func(d *design.Design) { keepGhost(d, "before") })
+	ui.Change(s, "keep", func(d *design.Design) { ghost.Keep(d, "before") })
 	s.settle()
 	for _, next := range []string{learn.Attenuation, learn.Dryness, learn.Body, ""} {
-		if g := s.shown.ghost; g == nil || g.Four() != s.shown.prediction.Four() {
-			t.Errorf("before %q: kept: %+v, now: %+v", next, g.Four(), s.shown.prediction.Four())
+		if g := s.taste.shown.ghost; g == nil || g.Four() != s.taste.shown.prediction.Four() {
+			t.Errorf("before %q: kept: %+v, now: %+v", next, g.Four(), s.taste.shown.prediction.Four())
 		}
 		s.only(next)
 	}

@@ -21,25 +21,14 @@ import (
 func (p *ledgerPlace) card(e *ledger.Entry) fyne.CanvasObject {
 	title := ui.NewCaption(e.Title, look.TextSize, true, ui.InkFull)
 	title.Yields = true
-	about := ui.NewCaption(words.T("{{.Date}}, {{.Yeast}}", map[string]any{"Date": dateOf(e.At), "Yeast": orUnnamed(e.Yeast)}), look.CaptionSize, false, ui.InkQuiet)
+	about := ui.NewCaption(words.T("{{.Date}}, {{.Yeast}}", map[string]any{"Date": dateOf(e.At), "Yeast": ui.OrUnnamed(e.Yeast)}), look.CaptionSize, false, ui.InkQuiet)
 	about.Yields = true
-	open := ui.NewChoice(words.T("open"), false, func() {
-		p.b.guard(func() {
-			if p.b.open(e.Path) {
-				p.b.goTo(0)
-			}
-		})
-	})
+	open := ui.NewChoice(words.T("open"), false, func() { p.openBatch(e.Path) })
 	open.Ink, open.Name = ui.InkAccent, words.T("open {{.Title}}", map[string]any{"Title": e.Title})
 	hear := widget.NewCheck(words.T("learn from it"), nil)
 	hear.SetChecked(!e.LeaveOut && !e.Own)
 	hear.OnChanged = func(on bool) {
-		prefs := p.b.prefs
-		prefs.leftOut = slices.DeleteFunc(prefs.leftOut, func(f string) bool { return f == e.Path })
-		if !on {
-			prefs.leftOut = append(prefs.leftOut, e.Path)
-		}
-		prefs.save()
+		p.b.LeaveOut(e.Path, !on)
 		p.worker.Post(p.ask(true))
 	}
 	switch {
@@ -91,8 +80,8 @@ func dateOf(at time.Time) string {
 // by a mark and a word.
 func (p *ledgerPlace) measured(c ledger.Compared) (figure, against string) {
 	kind := ledgerKind(c.Key)
-	show := func(v float64) string { return p.b.say.Number(kind, v) }
-	figure = p.b.say.Format(kind, c.Measured.Mean)
+	show := func(v float64) string { return p.b.Say().Number(kind, v) }
+	figure = p.b.Say().Format(kind, c.Measured.Mean)
 	held, ok := c.Held()
 	band := map[string]any{"Low": show(c.Predicted.Low), "High": show(c.Predicted.High)}
 	switch {

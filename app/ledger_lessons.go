@@ -1,8 +1,6 @@
 package app
 
 import (
-	"slices"
-
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/dialog"
@@ -38,7 +36,7 @@ func (p *ledgerPlace) teach() {
 
 // sayUsed says how many of the lessons new predictions use.
 func (p *ledgerPlace) sayUsed() {
-	_, _, used := p.b.taught(p.b.editor.Design())
+	used := p.b.Taught().Lessons
 	in := map[string]bool{}
 	for _, key := range used {
 		in[key] = true
@@ -68,24 +66,20 @@ func (p *ledgerPlace) sayUsed() {
 func heard(l *learn.Lesson) bool { return len(l.Evidence) > 0 || l.Borrowed > 0 }
 
 func (p *ledgerPlace) lesson(l *learn.Lesson) fyne.CanvasObject {
-	name := p.b.said(l.Name) // a strain's lesson bears the strain's name
+	name := p.b.Say().Sentence(l.Name) // a strain's lesson bears the strain's name
 	head := ui.NewCaption(name, look.CaptionSize+1, true, ui.InkFull)
 	head.Yields = true
 	more := ui.NewChoice(words.T("its batches"), false, func() { p.evidence(name, l) })
 	more.Ink, more.Name = ui.InkAccent, words.T("the batches behind {{.Lesson}}", map[string]any{"Lesson": name})
-	more.Hint, more.OnHint = words.T("Show which batches say so"), p.b.status.hint
+	more.Hint, more.OnHint = words.T("Show which batches say so"), p.b.Hint
 	on := widget.NewCheck(words.T("use it"), nil)
-	on.SetChecked(!slices.Contains(p.b.prefs.lessonsOff, l.Key))
+	on.SetChecked(!p.b.LessonOff(l.Key))
 	on.OnChanged = func(use bool) {
-		p.b.prefs.lessonsOff = slices.DeleteFunc(p.b.prefs.lessonsOff, func(k string) bool { return k == l.Key })
-		if !use {
-			p.b.prefs.lessonsOff = append(p.b.prefs.lessonsOff, l.Key)
-		}
-		p.b.prefs.save()
+		p.b.UseLesson(l.Key, use)
 		p.sayUsed()
-		p.b.post()
+		p.b.Post()
 	}
-	says := widget.NewLabel(sentenceOf(p.b.said(l.Found())))
+	says := widget.NewLabel(ui.SentenceOf(p.b.Say().Sentence(l.Found())))
 	says.Wrapping = fyne.TextWrapWord
 	return container.NewVBox(container.New(layout.NewCustomPaddedLayout(4, 0, 7, 7), head), says, container.NewHBox(on, layout.NewSpacer(), more))
 }
@@ -96,9 +90,9 @@ func (p *ledgerPlace) evidence(name string, l *learn.Lesson) {
 	for _, e := range l.Evidence {
 		value, off := l.Of(e)
 		cells = append(cells, cell(words.T("{{.Title}}, {{.Date}}", map[string]any{"Title": e.Title, "Date": dateOf(e.At)}), false),
-			cell(p.b.quantityText(value), true), cell(p.b.signedText(off), true))
+			cell(p.b.Say().Quantity(value), true), cell(p.b.Say().Signed(off), true))
 	}
 	list := container.NewVScroll(container.New(&pairLayout{columns: 3}, cells...))
 	list.SetMinSize(fyne.NewSize(560, 300))
-	dialog.NewCustom(name, words.T("Done"), list, p.b.window).Show()
+	dialog.NewCustom(name, words.T("Done"), list, p.b.Window()).Show()
 }

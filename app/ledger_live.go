@@ -15,10 +15,10 @@ import (
 // ledgerAsk is what the Ledger place wants of its worker.
 type ledgerAsk struct {
 	folder    string
-	leftOut   map[string]bool // by file
-	reference design.Design   // the design as its file stands: what the priors are centred on
-	open      openBatch       // what is on the bench
-	predict   bool            // fill the predictions in; false: read the folder anew
+	leftOut   []string      // by file
+	reference design.Design // the design as its file stands: what the priors are centred on
+	open      openBatch     // what is on the bench
+	predict   bool          // fill the predictions in; false: read the folder anew
 }
 
 // ledgerAnswer is the folder as read, and what it taught.
@@ -59,7 +59,7 @@ func (l *ledgerLive) answer(ask ledgerAsk) ledgerAnswer {
 	}
 	for i := range l.of.Entries {
 		e := &l.of.Entries[i]
-		e.LeaveOut, e.Own = ask.leftOut[e.Path], ask.open.is(e)
+		e.LeaveOut, e.Own = slices.Contains(ask.leftOut, e.Path), ask.open.is(e)
 	}
 	a.lessons = l.of.Learn(ask.reference)
 	a.entries, a.skipped = slices.Clone(l.of.Entries), slices.Clone(l.of.Skipped)

@@ -4,6 +4,7 @@ import (
 	"fyne.io/fyne/v2"
 
 	"skep/app/ledger"
+	"skep/app/ui"
 	"skep/app/words"
 )
 
@@ -75,5 +76,5 @@ func (p *ledgerPlace) chooseOrder() {
 		m.Checked = by == p.by
 		items = append(items, m)
 	}
-	p.b.popUp(p.sort, items...)
+	ui.PopUp(p.b, p.sort, items...)
 }

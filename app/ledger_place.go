@@ -10,18 +10,21 @@ import (
 	"skep/app/look"
 	"skep/app/ui"
 	"skep/app/words"
+	"skep/calc/design"
+	"skep/calc/learn"
 )
 
 // ledgerPlace is the last place: the finished batches, predicted against
 // measured, and what this kit has taught.
 type ledgerPlace struct {
-	b      *bench
-	worker *frames.Worker[ledgerAsk, ledgerAnswer]
-	answer ledgerAnswer
-	asked  bool
-	told   bool // that predictions can't be kept
+	b         ledgerWindow
+	openBatch func(path string)
+	worker    *frames.Worker[ledgerAsk, ledgerAnswer]
+	answer    ledgerAnswer
+	asked     bool
+	told      bool // that predictions can't be kept
 
-	search  *searchEntry
+	search  *ui.Entry
 	note    *widget.Label
 	make    *ui.Choice
 	sort    *ui.Choice
@@ -34,13 +37,27 @@ type ledgerPlace struct {
 	content fyne.CanvasObject
 }
 
-func newLedgerPlace(b *bench, do func(func())) *ledgerPlace {
-	p := &ledgerPlace{b: b, by: "date"}
-	l := &ledgerLive{}
-	p.worker = frames.New(l.answer, func(_ ledgerAsk, a ledgerAnswer) { do(func() { p.take(a) }) })
+// ledgerWindow is what this place asks of the window beside what every place
+// does.
+type ledgerWindow interface {
+	ui.Host
+	Saved() design.Design // the design as its file holds it
+	LedgerFolder() string // empty: the usual one
+	SetLedgerFolder(path string)
+	LeftOut() []string // batches not to learn from, by file
+	LeaveOut(file string, out bool)
+	LessonOff(key string) bool
+	UseLesson(key string, on bool)
+	Learnt(lessons *learn.Lessons)
+}
 
-	p.search = newSearchEntry()
-	p.search.down, p.search.escape = func() {}, func() { p.search.SetText("") }
+// newLedgerPlace makes the place. open opens a batch in place of the design.
+func newLedgerPlace(b ledgerWindow, open func(path string)) *ledgerPlace {
+	p := &ledgerPlace{b: b, openBatch: open, by: "date"}
+	l := &ledgerLive{}
+	p.worker = frames.New(l.answer, func(_ ledgerAsk, a ledgerAnswer) { b.Do(func() { p.take(a) }) })
+
+	p.search = ui.NewEntry(b)
 	p.search.SetPlaceHolder(words.T("search title, yeast, date"))
 	p.most = cardsAtOnce
 	p.search.OnChanged = func(string) { p.most = cardsAtOnce; p.fill() }
@@ -57,7 +74,7 @@ func newLedgerPlace(b *bench, do func(func())) *ledgerPlace {
 	tools := container.NewHBox(
 		p.sort,
 		link(words.T("Folder…"), p.chooseFolder),
-		link(words.T("Read again"), func() { p.read() }),
+		link(words.T("Read again"), func() { p.Read() }),
 		link(words.T("Save as CSV…"), p.export))
 	title := ui.NewCaption(words.T("Finished batches"), look.TitleSize, true, ui.InkFull)
 	head := container.NewVBox(container.NewBorder(nil, nil, title, tools), p.search, p.note, container.NewHBox(p.make))
@@ -72,94 +89,97 @@ func newLedgerPlace(b *bench, do func(func())) *ledgerPlace {
 	return p
 }
 
-func (p *ledgerPlace) object() fyne.CanvasObject { return p.content }
-func (p *ledgerPlace) show(*frame)               {}
-func (p *ledgerPlace) focusFirst()               { p.b.window.Canvas().Focus(p.search) }
-func (p *ledgerPlace) greeting() string {
+// Object is the place's own.
+func (p *ledgerPlace) Object() fyne.CanvasObject { return p.content }
+
+// Post has nothing to do: the folder is read when it is asked for.
+func (p *ledgerPlace) Post() {}
+
+// FocusFirst is ready for a search.
+func (p *ledgerPlace) FocusFirst() { ui.Focus(p.b, p.search) }
+
+// Greeting says how the place is used.
+func (p *ledgerPlace) Greeting() string {
 	return words.T("Each finished batch teaches Skep this kit. A switch leaves a lesson out.")
 }
 
-// update reads the folder when the place is first gone to.
-func (p *ledgerPlace) update() {
+// Idle waits for the worker.
+func (p *ledgerPlace) Idle() { p.worker.Idle() }
+
+// Close ends it.
+func (p *ledgerPlace) Close() { p.worker.Close() }
+
+// Update reads the folder when the place is first gone to.
+func (p *ledgerPlace) Update() {
 	if !p.asked {
-		p.read()
+		p.Read()
 	}
 	p.sayUsed()
 }
 
-// recheck hears the batches again when the open design has become one of them,
+// Recheck hears the batches again when the open design has become one of them,
 // or is one no more.
-func (p *ledgerPlace) recheck() {
+func (p *ledgerPlace) Recheck() {
 	open := p.open()
 	for i := range p.answer.entries {
 		if e := &p.answer.entries[i]; e.Own != open.is(e) {
-			p.relearn()
+			p.Relearn()
 			return
 		}
 	}
 }
 
 func (p *ledgerPlace) open() *openBatch {
-	return &openBatch{absolute(p.b.editor.Path()), p.b.editor.Design().Reading}
+	return &openBatch{absolute(p.b.Path()), p.b.Design().Reading}
 }
 
-// read reads the folder anew; the predictions follow.
-func (p *ledgerPlace) read() {
+// Read reads the folder anew; the predictions follow.
+func (p *ledgerPlace) Read() {
 	p.asked = true
-	p.note.SetText(words.T("Reading {{.Folder}}…", map[string]any{"Folder": p.folder()}))
+	p.note.SetText(words.T("Reading {{.Folder}}…", map[string]any{"Folder": p.Folder()}))
 	p.worker.Post(p.ask(false))
 }
 
-// relearn hears the batches again when the design is another: the lessons are
+// Relearn hears the batches again when the design is another: the lessons are
 // centred on its kit. Until that is done none are used, for those of another
 // kit would be wrong.
-func (p *ledgerPlace) relearn() {
-	p.b.learnt = nil
+func (p *ledgerPlace) Relearn() {
+	p.b.Learnt(nil)
 	if p.asked {
 		p.worker.Post(p.ask(true))
 	}
 }
 
 func (p *ledgerPlace) ask(predict bool) ledgerAsk {
-	return ledgerAsk{folder: p.folder(), leftOut: setOf(p.b.prefs.leftOut), reference: p.b.editor.Saved(), open: *p.open(), predict: predict}
+	return ledgerAsk{folder: p.Folder(), leftOut: p.b.LeftOut(), reference: p.b.Saved(), open: *p.open(), predict: predict}
 }
 
-func (p *ledgerPlace) folder() string {
-	if p.b.prefs.ledger != "" {
-		return p.b.prefs.ledger
+// Folder is where the finished batches lie.
+func (p *ledgerPlace) Folder() string {
+	if f := p.b.LedgerFolder(); f != "" {
+		return f
 	}
 	return ledger.DefaultFolder()
 }
 
-func setOf(names []string) map[string]bool {
-	set := map[string]bool{}
-	for _, n := range names {
-		set[n] = true
-	}
-	return set
-}
-
 // take puts an answer up, and asks for the predictions if they are wanting.
 func (p *ledgerPlace) take(a ledgerAnswer) {
-	if p.b.closing {
-		return
-	}
 	p.answer = a
 	if a.unkept != nil && !p.told {
 		p.told = true
-		p.b.status.warn(words.T("The ledger's predictions can't be kept, and will be worked out again next time: {{.Why}}", map[string]any{"Why": a.unkept.Error()}))
+		p.b.Warn(words.T("The ledger's predictions can't be kept, and will be worked out again next time: {{.Why}}", map[string]any{"Why": a.unkept.Error()}))
 	}
-	p.b.learnt = nil
+	p.b.Learnt(nil)
 	// An answer for the kit of a design that is no longer there teaches nothing:
 	// the next one is on its way.
-	if a.err == nil && a.lessons.Batches > 0 && a.kit == p.b.editor.Saved().Kit {
-		p.b.learnt = &a.lessons
+	if a.err == nil && a.lessons.Batches > 0 && a.kit == p.b.Saved().Kit {
+		p.b.Learnt(&a.lessons)
 	}
 	p.fill()
 	if a.err == nil && !a.predicted && len(a.entries) > 0 {
 		p.worker.Post(p.ask(true))
 	}
-	p.b.post()
+	p.b.Post()
 }
 
 // fill lists what the search finds.
@@ -174,15 +194,15 @@ func (p *ledgerPlace) fill() {
 	p.teach()
 	switch {
 	case a.missing:
-		p.note.SetText(words.T("There is no folder {{.Folder}} yet. Batches that are closed in Ferment are kept there, as plain design files.", map[string]any{"Folder": p.folder()}))
+		p.note.SetText(words.T("There is no folder {{.Folder}} yet. Batches that are closed in Ferment are kept there, as plain design files.", map[string]any{"Folder": p.Folder()}))
 		return
 	case a.err != nil:
 		p.note.SetText(a.err.Error())
 		return
 	case len(a.entries) == 0:
-		p.note.SetText(words.T("No finished batch yet. Close one in Ferment, under Package, or put design files with readings into {{.Folder}}.", map[string]any{"Folder": p.folder()}))
+		p.note.SetText(words.T("No finished batch yet. Close one in Ferment, under Package, or put design files with readings into {{.Folder}}.", map[string]any{"Folder": p.Folder()}))
 	default:
-		p.note.SetText(words.N("{{.Count}} batches in {{.Folder}}", len(a.entries), map[string]any{"Count": len(a.entries), "Folder": p.folder()}))
+		p.note.SetText(words.N("{{.Count}} batches in {{.Folder}}", len(a.entries), map[string]any{"Count": len(a.entries), "Folder": p.Folder()}))
 	}
 	for _, s := range a.skipped { // first, or nobody would see them
 		l := widget.NewLabel(words.T("Left aside: {{.What}}", map[string]any{"What": s.String()}))
@@ -222,8 +242,8 @@ type ledgerLayout struct{}
 func (*ledgerLayout) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(900, 500) }
 
 func (*ledgerLayout) Layout(o []fyne.CanvasObject, size fyne.Size) {
-	edge, between, right := float32(16), float32(gap), float32(400)
-	if size.Width < narrow {
+	edge, between, right := float32(16), float32(ui.Gap), float32(400)
+	if size.Width < ui.Narrow {
 		edge, between, right = 10, 8, 350
 	}
 	h := size.Height - between

@@ -29,9 +29,9 @@ import (
 func ledgerStage(t *testing.T, folder string) *stage {
 	t.Helper()
 	s := newStage(t, "")
-	s.prefs.ledger = folder
+	s.Prefs.Ledger = folder
 	s.goTo(len(s.places) - 1)
-	s.ledger.read()
+	s.ledger.Read()
 	s.settle()
 	return s
 }
@@ -68,7 +68,7 @@ func TestTheLedgerListsTeachesAndSkips(t *testing.T) {
 	if !named {
 		t.Errorf("the broken file is not named: %v", a.skipped)
 	}
-	if s.learnt == nil || s.learnt.Batches == 0 {
+	if s.Lessons == nil || s.Lessons.Batches == 0 {
 		t.Fatal("nothing was learnt")
 	}
 	all := len(s.ledger.list.Objects)
@@ -84,26 +84,26 @@ func TestLessonsActOnPredictionsAndCanBeSwitchedOff(t *testing.T) {
 	s := ledgerStage(t, copyBatches(t))
 	s.goTo(0)
 	s.settle()
-	with := s.shown.prediction.OriginalGravitySG
+	with := s.taste.shown.prediction.OriginalGravitySG
 	if !strings.Contains(s.taste.sentence.label.Text, "taught") {
 		t.Errorf("the sentence does not say so: %q", s.taste.sentence.label.Text)
 	}
-	if s.editor.Touched() {
+	if s.Editor.Touched() {
 		t.Error("lessons changed the design")
 	}
-	for _, l := range s.learnt.Lessons {
-		s.prefs.lessonsOff = append(s.prefs.lessonsOff, l.Key)
+	for _, l := range s.Lessons.Lessons {
+		s.Prefs.LessonsOff = append(s.Prefs.LessonsOff, l.Key)
 	}
-	s.post()
+	s.Post()
 	s.settle()
-	without := s.shown.prediction.OriginalGravitySG
+	without := s.taste.shown.prediction.OriginalGravitySG
 	if with == without {
 		t.Errorf("original gravity %v with and without lessons", with)
 	}
-	s.learnt = nil
-	s.post()
+	s.Lessons = nil
+	s.Post()
 	s.settle()
-	if s.shown.prediction.OriginalGravitySG != without {
+	if s.taste.shown.prediction.OriginalGravitySG != without {
 		t.Error("switched off is not the same as never learnt")
 	}
 }
@@ -126,8 +126,8 @@ func TestAMissingLedgerOffersToMakeIt(t *testing.T) {
 // prediction that is surer for it.
 func TestABrewFromPitchingToTheLedger(t *testing.T) {
 	s := fermenting(t, 40, pitchedBatch()...)
-	s.prefs.ledger = filepath.Join(t.TempDir(), "batches")
-	planned := s.editor.Design()
+	s.Prefs.Ledger = filepath.Join(t.TempDir(), "batches")
+	planned := s.Design()
 
 	// A gravity that no beer can have yet surprises, and is named as such.
 	s.type0(follow.Gravity, "1.036", "20", "20 h")
@@ -137,7 +137,7 @@ func TestABrewFromPitchingToTheLedger(t *testing.T) {
 	if b := s.batch(t); len(b.Doubts) != 1 {
 		t.Errorf("1.004 after 30 h is taken without a word: %v, %v", b.State.Code, b.State.Text)
 	}
-	s.edit("take out", "", func(d *design.Design) { d.Reading = d.Reading[:len(d.Reading)-1] })
+	ui.Change(s, "take out", func(d *design.Design) { d.Reading = d.Reading[:len(d.Reading)-1] })
 	s.type0(follow.Gravity, "1.029", "20", "36 h")
 	s.settle()
 	if open := s.batch(t).Moment; open.Phase == follow.Past {
@@ -167,12 +167,12 @@ func TestABrewFromPitchingToTheLedger(t *testing.T) {
 	if n := len(s.ledger.answer.entries); n != 1 {
 		t.Fatalf("%d batches in the ledger, %v", n, s.ledger.answer.err)
 	}
-	if _, _, used := s.taught(s.editor.Design()); len(used) != 0 {
+	if used := s.Taught().Lessons; len(used) != 0 {
 		t.Errorf("the batch has taught the prediction of itself: %v", used)
 	}
 
 	// The next brew of the same design is predicted more narrowly.
-	s.edit("the next brew", "", func(d *design.Design) { d.Reading = nil })
+	ui.Change(s, "the next brew", func(d *design.Design) { d.Reading = nil })
 	s.settle()
 	planned.Reading = nil
 	width := func(d design.Design, x calc.Doubts) float64 {
@@ -186,7 +186,12 @@ func TestABrewFromPitchingToTheLedger(t *testing.T) {
 		}
 		return p.FinalGravitySG.High - p.FinalGravitySG.Low
 	}
-	next, doubts, used := s.taught(planned)
+	if err := s.Edit("as planned", func(d *design.Design) { *d = planned }); err != nil {
+		t.Fatal(err)
+	}
+	s.settle()
+	taught := s.Taught()
+	next, doubts, used := taught.Design, taught.Doubts, taught.Lessons
 	if before, after := width(planned, calc.Doubts{}), width(next, doubts); len(used) == 0 || after >= before {
 		t.Errorf("%d lessons; the band of the final gravity went from %.5f to %.5f", len(used), before, after)
 	}
@@ -205,16 +210,16 @@ func TestAnotherKitIsLearntAnew(t *testing.T) {
 		t.Fatal(err)
 	}
 	used := func() float64 {
-		d, _, _ := s.taught(s.editor.Design())
+		d := s.Taught().Design
 		return d.Kit.MashEfficiencyPct
 	}
 	s.open(other)
-	if s.learnt != nil {
+	if s.Lessons != nil {
 		t.Error("the lessons of the kit before are still used")
 	}
 	s.settle()
 	opened := used()
-	s.ledger.read()
+	s.ledger.Read()
 	s.settle()
 	if anew := used(); opened != anew || opened > 80 {
 		t.Errorf("efficiency %v after opening, %v after reading again", opened, anew)
@@ -284,14 +289,22 @@ func TestTheCSVAsksBeforeItTakesAFilesPlace(t *testing.T) {
 	if err := os.WriteFile(path, []byte("theirs"), 0o600); err != nil {
 		t.Fatal(err)
 	}
-	s.ledger.writeCSV(path, []byte("ours"))
-	if got, _ := os.ReadFile(path); string(got) != "theirs" || s.window.Canvas().Overlays().Top() == nil {
-		t.Errorf("the file holds %q and nothing was asked", got)
+	s.ledger.export()
+	entry, ok := s.Window().Canvas().Focused().(*widget.Entry)
+	if !ok {
+		t.Fatal("no name is asked for")
 	}
-	if !s.answer("Write over it") {
+	entry.SetText(path)
+	if !s.answer("Save") {
 		t.Fatal("no such answer")
 	}
-	if got, _ := os.ReadFile(path); string(got) != "ours" {
+	if got, _ := os.ReadFile(path); string(got) != "theirs" || s.Window().Canvas().Overlays().Top() == nil {
+		t.Errorf("the file holds %q and nothing was asked", got)
+	}
+	if !s.answer("Save") {
+		t.Fatal("no such answer")
+	}
+	if got, _ := os.ReadFile(path); !strings.HasPrefix(string(got), "title,") && !strings.Contains(string(got), "original_gravity") {
 		t.Errorf("after the answer the file holds %q", got)
 	}
 }
@@ -310,10 +323,10 @@ func TestPressingALessonsSwitch(t *testing.T) {
 	if check == nil {
 		t.Fatal("no switch")
 	}
-	_, _, before := s.taught(s.editor.Design())
+	before := s.Taught().Lessons
 	check.SetChecked(false)
 	s.settle()
-	if _, _, after := s.taught(s.editor.Design()); len(after) != len(before)-1 {
+	if after := s.Taught().Lessons; len(after) != len(before)-1 {
 		t.Errorf("%d lessons before, %d after one was switched off", len(before), len(after))
 	}
 }
@@ -337,12 +350,12 @@ func firstCheck(o fyne.CanvasObject) *widget.Check {
 // Lessons act in every place that predicts, and none of them loses its numbers.
 func TestLessonsLeaveTheYeastsTheirNumbers(t *testing.T) {
 	s := ledgerStage(t, copyBatches(t))
-	if _, _, used := s.taught(s.editor.Design()); len(used) == 0 {
+	if used := s.Taught().Lessons; len(used) == 0 {
 		t.Fatal("no lessons, so this shows nothing")
 	}
 	s.goTo(1)
 	s.settle()
-	own := s.editor.Design().Yeast
+	own := s.Design().Yeast
 	for i, strain := range s.yeasts.shown {
 		if strain.prediction.FinalGravitySG.Mid == 0 {
 			t.Errorf("%s has no numbers", own[i].Name)
@@ -354,8 +367,8 @@ func TestLessonsLeaveTheYeastsTheirNumbers(t *testing.T) {
 	table := s.yeasts.shown[0].prediction.FinalGravitySG
 	s.goTo(0)
 	s.settle()
-	if s.shown.prediction.FinalGravitySG != table {
-		t.Errorf("Yeasts says %v, Taste %v", table, s.shown.prediction.FinalGravitySG)
+	if s.taste.shown.prediction.FinalGravitySG != table {
+		t.Errorf("Yeasts says %v, Taste %v", table, s.taste.shown.prediction.FinalGravitySG)
 	}
 }
 
@@ -373,7 +386,7 @@ func TestTheLedgerInOtherUnits(t *testing.T) {
 	for _, c := range s.ledger.answer.entries[0].Compare() {
 		switch c.Key {
 		case ledger.FinalGravity:
-			gravity = s.say.Format(quantity.Gravity, c.Measured.Mean)
+			gravity = s.Say().Format(quantity.Gravity, c.Measured.Mean)
 		case ledger.BoilOff:
 			steam = c.Measured.Mean
 		}
@@ -381,8 +394,8 @@ func TestTheLedgerInOtherUnits(t *testing.T) {
 	if !strings.Contains(shown(), gravity) {
 		t.Fatalf("the final gravity %s is not shown", gravity)
 	}
-	s.prefs.units = quantity.Units{Temperature: quantity.F, Gravity: quantity.Plato, Volume: quantity.USGallon, Mass: quantity.Lb, Colour: quantity.SRM}
-	s.setUnits()
+	s.Prefs.Units = quantity.Units{Temperature: quantity.F, Gravity: quantity.Plato, Volume: quantity.USGallon, Mass: quantity.Lb, Colour: quantity.SRM}
+	s.SetUnits()
 	s.ledger.fill()
 	got := shown()
 	for _, not := range []string{" L/h", "°C", gravity} {
@@ -409,8 +422,8 @@ func TestTheLedgerInOtherUnits(t *testing.T) {
 		}
 	}
 	// The decimal mark, too.
-	s.prefs.units.DecimalComma = true
-	s.setUnits()
+	s.Prefs.Units.DecimalComma = true
+	s.SetUnits()
 	s.ledger.fill()
 	if got, want := shown(), strings.Replace(fmt.Sprintf("%.2f gal/h", boilOff/3.785411784), ".", ",", 1); !strings.Contains(got, want) {
 		t.Errorf("%q is not shown: %s", want, got)
@@ -509,10 +522,10 @@ func TestACardMarksWhatWasHeld(t *testing.T) {
 		}
 	}
 	// And nothing of it is cut off in the smallest window, in any units.
-	s.window.Resize(fyne.NewSize(1024, 700))
+	s.Window().Resize(fyne.NewSize(1024, 700))
 	for _, u := range []quantity.Units{{}, {Gravity: quantity.Plato, Volume: quantity.USGallon}} {
-		s.prefs.units = u
-		s.setUnits()
+		s.Prefs.Units = u
+		s.SetUnits()
 		s.ledger.fill()
 		for _, o := range s.ledger.list.Objects {
 			p, ok := o.(*ui.Panel)
@@ -562,21 +575,21 @@ func unwritable(t *testing.T) string {
 // nothing is lost: another folder takes it.
 func TestClosingIntoAReadOnlyLedger(t *testing.T) {
 	s := fermenting(t, 320, append(pitchedBatch(), read(follow.Gravity, 200, 1.008), read(follow.FinalGravity, 280, 1.008))...)
-	s.prefs.ledger = unwritable(t)
-	said, before := s.status.said, s.editor.Design()
+	s.Prefs.Ledger = unwritable(t)
+	said, before := s.said(), s.Design()
 	s.ferment.side.finish.toLedger()
 	s.settle()
 	told := texts0(s.ferment.side.finish.said)
-	if !strings.Contains(told, s.prefs.ledger) || !strings.Contains(told, "choose another folder") || strings.Contains(told, "\n") {
+	if !strings.Contains(told, s.Prefs.Ledger) || !strings.Contains(told, "choose another folder") || strings.Contains(told, "\n") {
 		t.Errorf("it says %q", told)
 	}
-	if s.status.said != said {
-		t.Errorf("the status line says more: %q", s.status.said)
+	if s.said() != said {
+		t.Errorf("the status line says more: %q", s.said())
 	}
-	if d := s.editor.Design(); !d.Equal(before) || len(d.Reading) != 4 {
+	if d := s.Design(); !d.Equal(before) || len(d.Reading) != 4 {
 		t.Error("the design is another")
 	}
-	s.prefs.ledger = filepath.Join(t.TempDir(), "batches")
+	s.Prefs.Ledger = filepath.Join(t.TempDir(), "batches")
 	s.ferment.side.finish.toLedger()
 	s.settle()
 	if n := len(s.ledger.answer.entries); n != 1 || texts0(s.ferment.side.finish.said) != "" {
@@ -590,14 +603,14 @@ func TestUnkeptPredictionsAreToldOnce(t *testing.T) {
 	xdg.CacheHome = unwritable(t)
 	t.Cleanup(func() { xdg.CacheHome = old })
 	s := ledgerStage(t, copyBatches(t))
-	if !s.status.bad || !strings.Contains(s.status.said, "worked out again next time") {
-		t.Fatalf("it says %q", s.status.said)
+	if !s.bad() || !strings.Contains(s.said(), "worked out again next time") {
+		t.Fatalf("it says %q", s.said())
 	}
-	s.status.tell("else")
-	s.ledger.read()
+	s.Tell("else")
+	s.ledger.Read()
 	s.settle()
-	if s.status.said != "else" {
-		t.Errorf("told again: %q", s.status.said)
+	if s.said() != "else" {
+		t.Errorf("told again: %q", s.said())
 	}
 	if len(s.ledger.answer.entries) == 0 || !s.ledger.answer.predicted {
 		t.Error("and the batches are not shown")
@@ -637,8 +650,8 @@ func TestPressingACard(t *testing.T) {
 	}
 	open.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
 	s.settle()
-	if s.editor.Path() != e.Path || s.editor.Design().Title != e.Title {
-		t.Errorf("open is %q, want %q", s.editor.Path(), e.Path)
+	if s.Editor.Path() != e.Path || s.Design().Title != e.Title {
+		t.Errorf("open is %q, want %q", s.Editor.Path(), e.Path)
 	}
 	if s.place() != s.places[0].place {
 		t.Error("it is not gone to Taste")
@@ -660,11 +673,11 @@ func eachChoice(o fyne.CanvasObject, do func(*ui.Choice)) {
 // driver's window knows no shortcuts; that the place changes is for .ci/window.)
 func TestAShortcutTakesWhatWasTyped(t *testing.T) {
 	s := newStage(t, "")
-	s.place().focusFirst()
+	s.place().FocusFirst()
 	for _, digit := range "65" { // the first opens the field
-		s.window.Canvas().Focused().TypedRune(digit)
+		s.Window().Canvas().Focused().TypedRune(digit)
 	}
-	s.window.Canvas().Focused().(fyne.Shortcutable).TypedShortcut(&desktop.CustomShortcut{KeyName: fyne.Key5, Modifier: fyne.KeyModifierShortcutDefault})
+	s.Window().Canvas().Focused().(fyne.Shortcutable).TypedShortcut(&desktop.CustomShortcut{KeyName: fyne.Key5, Modifier: fyne.KeyModifierShortcutDefault})
 	s.settle()
 	if got := s.restC(); got != 65 {
 		t.Errorf("the mash rest is %g after 65 was typed and a shortcut pressed", got)

@@ -5,6 +5,7 @@ import (
 	"testing"
 	"time"
 
+	"skep/app/ui"
 	"skep/calc"
 	"skep/calc/design"
 	"skep/plotting"
@@ -52,20 +53,20 @@ func benchmarkMove(b *testing.B, name string, size plotting.Size, move func(d *d
 	for b.Loop() {
 		i++
 		start := time.Now()
-		s.moving("benchmark", name, func(d *design.Design) { move(d, i) })
-		s.worker.Idle()
+		ui.Move(s, "benchmark", name, func(d *design.Design) { move(d, i) })
+		s.taste.worker.Idle()
 		s.q.drain()
 		pictures = append(pictures, ms(start))
-		s.plane.Idle()
+		s.taste.plane.Idle()
 		s.q.drain()
 		all = append(all, ms(start))
 		for o := range calc.Outcomes {
-			if s.painter.Image(int(o)) == nil {
+			if s.taste.painter.Image(int(o)) == nil {
 				b.Fatal("no picture")
 			}
 		}
 	}
-	if got := s.painter.Image(0).Bounds().Dx(); got < size.Width {
+	if got := s.taste.painter.Image(0).Bounds().Dx(); got < size.Width {
 		b.Fatalf("a picture is %d pixels wide, wanted %d", got, size.Width)
 	}
 	sort.Float64s(pictures)

@@ -10,18 +10,18 @@ import (
 // What the ledger teaches is true of the state kept beside the design as well.
 func TestTheGhostHearsTheLessons(t *testing.T) {
 	s := newStage(t, "")
-	v := s.view()
+	v := s.taste.ask()
 	if v.ghost == nil {
 		t.Fatal("the demonstration keeps no earlier state")
 	}
-	l := newLive(plotting.NewPainter())
+	l := newTasteLive(plotting.NewPainter())
 	plain := l.frame(v)
-	v.doubts = calc.Doubts{MaltSD: 1}
+	v.taught.Doubts = calc.Doubts{MaltSD: 1}
 	taught := l.frame(v)
 	if plain.err != nil || taught.err != nil {
 		t.Fatal(plain.err, taught.err)
 	}
-	fresh := newLive(plotting.NewPainter()).frame(v)
+	fresh := newTasteLive(plotting.NewPainter()).frame(v)
 	if got, want := taught.ghost.FinalGravitySG, fresh.ghost.FinalGravitySG; got != want {
 		t.Errorf("the earlier state ends at %v after the lessons, a new window says %v", got, want)
 	}

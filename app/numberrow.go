@@ -18,7 +18,7 @@ import (
 type numberRow struct {
 	widget.BaseWidget
 	name, value, band *ui.Caption
-	fill              func(f *frame) (value, band string)
+	fill              func(f *tasteFrame) (value, band string)
 	open              func()
 	onHint            func(string)
 
@@ -31,7 +31,7 @@ const (
 	numberLine   = 17
 )
 
-func newNumberRow(name string, fill func(f *frame) (string, string), open func(), hint func(string)) *numberRow {
+func newNumberRow(name string, fill func(f *tasteFrame) (string, string), open func(), hint func(string)) *numberRow {
 	r := &numberRow{
 		name:  ui.NewCaption(name, look.CaptionSize, false, ui.InkQuiet),
 		value: ui.NewCaption("", look.CaptionSize+1, true, ui.InkFull),
@@ -51,7 +51,7 @@ var (
 	_ fyne.Accessible   = (*numberRow)(nil)
 )
 
-func (r *numberRow) show(f *frame) {
+func (r *numberRow) show(f *tasteFrame) {
 	value, band := r.fill(f)
 	r.value.SetText(value)
 	r.band.SetText(band)

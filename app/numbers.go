@@ -1,8 +1,6 @@
 package app
 
 import (
-	"math"
-
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 
@@ -15,24 +13,25 @@ import (
 
 // numbers is the third column: every outcome in plain figures with its band.
 type numbers struct {
-	b      *bench
+	t      *tastePlace
 	rows   []*numberRow
 	object fyne.CanvasObject
 }
 
-func newNumbers(b *bench) *numbers {
-	n := &numbers{b: b}
+func newNumbers(t *tastePlace) *numbers {
+	b := t.b
+	n := &numbers{t: t}
 	quantityRow := func(name, key string, k quantity.Kind, of func(p *calc.Prediction) calc.Band) {
-		n.add(name, key, func(f *frame) (string, string) {
-			v := whole(k, of(&f.prediction))
-			return b.say.Format(k, v.Mid), words.T("{{.Low}} to {{.High}}", map[string]any{"Low": b.say.Number(k, v.Low), "High": b.say.Number(k, v.High)})
+		n.add(name, key, func(f *tasteFrame) (string, string) {
+			v := ui.Whole(k, of(&f.prediction))
+			return b.Say().Format(k, v.Mid), words.T("{{.Low}} to {{.High}}", map[string]any{"Low": b.Say().Number(k, v.Low), "High": b.Say().Number(k, v.High)})
 		})
 	}
 	worded := func(name, key string, of func(p *calc.Prediction) (calc.Band, string)) {
-		n.add(name, key, func(f *frame) (string, string) {
+		n.add(name, key, func(f *tasteFrame) (string, string) {
 			v, word := of(&f.prediction)
-			return words.T("{{.Word}}, {{.Value}}", map[string]any{"Word": b.word(word), "Value": b.say.Number(quantity.Index, v.Mid)}),
-				words.T("{{.Low}} to {{.High}}", map[string]any{"Low": b.say.Number(quantity.Index, v.Low), "High": b.say.Number(quantity.Index, v.High)})
+			return words.T("{{.Word}}, {{.Value}}", map[string]any{"Word": b.word(word), "Value": b.Say().Number(quantity.Index, v.Mid)}),
+				words.T("{{.Low}} to {{.High}}", map[string]any{"Low": b.Say().Number(quantity.Index, v.Low), "High": b.Say().Number(quantity.Index, v.High)})
 		})
 	}
 	worded(words.T("dryness"), "dryness", func(p *calc.Prediction) (calc.Band, string) { return p.Dryness, p.DrynessWord })
@@ -66,22 +65,21 @@ func newNumbers(b *bench) *numbers {
 	return n
 }
 
-// whole rounds hours and percentages: their bands leave nothing behind the
-// point that a person should trust.
-func whole(k quantity.Kind, v calc.Band) calc.Band {
-	if k == quantity.Hours || k == quantity.Percent {
-		return calc.Band{Low: math.Round(v.Low), Mid: math.Round(v.Mid), High: math.Round(v.High)}
-	}
-	return v
+func (n *numbers) add(name, key string, fill func(f *tasteFrame) (string, string)) {
+	n.rows = append(n.rows, newNumberRow(name, fill, func() { n.t.explain(key) }, n.t.b.Hint))
 }
 
-func (n *numbers) add(name, key string, fill func(f *frame) (string, string)) {
-	n.rows = append(n.rows, newNumberRow(name, fill, func() { n.b.explain(key) }, n.b.status.hint))
-}
-
-func (n *numbers) show(f *frame) {
+func (n *numbers) show(f *tasteFrame) {
 	for _, r := range n.rows {
 		r.show(f)
+	}
+}
+
+// clear takes the numbers away.
+func (n *numbers) clear() {
+	for _, r := range n.rows {
+		r.value.SetText(ui.NoNumber)
+		r.band.SetText("")
 	}
 }
 
@@ -101,23 +99,24 @@ func (*numberLayout) Layout(o []fyne.CanvasObject, size fyne.Size) {
 
 // windowLine says when the honey goes in.
 type windowLine struct {
-	b      *bench
+	b      ui.Host
 	name   *ui.Caption
 	value  *ui.Choice
 	object fyne.CanvasObject
 }
 
-func newWindowLine(b *bench) *windowLine {
+func newWindowLine(t *tastePlace) *windowLine {
+	b := t.b
 	w := &windowLine{b: b, name: ui.NewCaption(words.T("Honey window"), look.CaptionSize+1, false, ui.InkQuiet)}
-	w.value = ui.NewChoice("", false, func() { b.explain("honey_window_hours") })
+	w.value = ui.NewChoice("", false, func() { t.explain("honey_window_hours") })
 	w.value.TextSize, w.value.Bold, w.value.Ink, w.value.Name = look.TitleSize, true, ui.InkAccent, words.T("Honey window")
-	w.value.Hint, w.value.OnHint = words.T("Click to see where this number comes from"), b.status.hint
+	w.value.Hint, w.value.OnHint = words.T("Click to see where this number comes from"), b.Hint
 	w.object = container.NewBorder(nil, nil, container.NewCenter(w.name), container.NewCenter(w.value))
 	return w
 }
 
-func (w *windowLine) show(f *frame) {
-	opens, closes := whole(quantity.Hours, f.prediction.HoneyWindowHours[0]), whole(quantity.Hours, f.prediction.HoneyWindowHours[1])
+func (w *windowLine) show(f *tasteFrame) {
+	opens, closes := ui.Whole(quantity.Hours, f.prediction.HoneyWindowHours[0]), ui.Whole(quantity.Hours, f.prediction.HoneyWindowHours[1])
 	w.value.SetText(words.T("{{.From}} to {{.To}}", map[string]any{
-		"From": w.b.say.Number(quantity.Hours, opens.Mid), "To": w.b.say.Format(quantity.Hours, closes.Mid)}))
+		"From": w.b.Say().Number(quantity.Hours, opens.Mid), "To": w.b.Say().Format(quantity.Hours, closes.Mid)}))
 }

@@ -11,11 +11,14 @@ import (
 
 // picture is one of the four of the Taste place. A press on its heading opens
 // where the number comes from.
-type picture struct{ framed }
+type picture struct {
+	framed
+	t *tastePlace
+}
 
-func newPicture(b *bench, o calc.Outcome) *picture {
-	p := &picture{}
-	p.init(b, b.painter, o, look.TextSize)
+func newPicture(t *tastePlace, o calc.Outcome) *picture {
+	p := &picture{t: t}
+	p.init(t.b, t.painter, o, look.TextSize)
 	p.ExtendBaseWidget(p)
 	return p
 }
@@ -55,27 +58,21 @@ func outcomeKind(o calc.Outcome) quantity.Kind {
 	return quantity.Index
 }
 
-func (p *picture) show(f *frame) {
+func (p *picture) show(f *tasteFrame) {
+	p.blank = false
 	k, v := outcomeKind(p.outcome), f.prediction.Four()[p.outcome]
-	p.value.SetTexts(p.b.bandText(k, v), words.T("{{.Mid}} ({{.Range}})", map[string]any{
-		"Mid": p.b.say.Number(k, v.Mid), "Range": p.b.say.Number(k, v.Low) + "–" + p.b.say.Number(k, v.High)}))
+	p.value.SetTexts(p.b.Say().BandNumber(k, v), words.T("{{.Mid}} ({{.Range}})", map[string]any{
+		"Mid": p.b.Say().Number(k, v.Mid), "Range": p.b.Say().Number(k, v.Low) + "–" + p.b.Say().Number(k, v.High)}))
 	p.raster.Refresh()
-}
-
-// bandText is a band as people read it: the middle, then how sure.
-func (b *bench) bandText(k quantity.Kind, v calc.Band) string {
-	return words.T("{{.Mid}}   ({{.Low}} to {{.High}})", map[string]any{
-		"Mid": b.say.Number(k, v.Mid), "Low": b.say.Number(k, v.Low), "High": b.say.Number(k, v.High),
-	})
 }
 
 func (p *picture) Tapped(e *fyne.PointEvent) {
 	if e.Position.Y < p.raster.Position().Y {
-		p.b.explain(outcomeKey(p.outcome))
+		p.t.explain(outcomeKey(p.outcome))
 		return
 	}
 	p.moveTo(e.Position)
-	p.b.ended()
+	p.b.EndMove()
 }
 
 var (

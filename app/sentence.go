@@ -2,13 +2,12 @@ package app
 
 import (
 	"math"
-	"unicode"
-	"unicode/utf8"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/widget"
 
 	"skep/app/quantity"
+	"skep/app/ui"
 	"skep/app/words"
 	"skep/calc"
 )
@@ -27,8 +26,12 @@ func newSentence(b *bench) *sentence {
 	return s
 }
 
-func (s *sentence) show(f *frame) {
-	if text := s.b.inWords(f); s.label.Text != text {
+func (s *sentence) show(f *tasteFrame) {
+	s.set(s.b.inWords(f))
+}
+
+func (s *sentence) set(text string) {
+	if s.label.Text != text {
 		s.label.SetText(text)
 	}
 }
@@ -62,38 +65,38 @@ func (b *bench) word(word string) string {
 
 // inWords is the sentence: what the beer is, how sure, and what one more
 // degree would do.
-func (b *bench) inWords(f *frame) string {
+func (b *bench) inWords(f *tasteFrame) string {
 	p := &f.prediction
 	learnt := ""
 	if f.lessons > 0 {
 		learnt = " " + words.T("With what this kit has taught.")
 	}
 	return words.T("{{.Dryness}} and {{.Body}}-bodied: {{.Gravity}}, {{.Strength}}. {{.Hotter}}", map[string]any{
-		"Dryness":  firstUpper(b.word(p.DrynessWord)),
+		"Dryness":  ui.FirstUpper(b.word(p.DrynessWord)),
 		"Body":     b.word(p.BodyWord),
-		"Gravity":  b.inBrackets(quantity.Gravity, p.FinalGravitySG),
-		"Strength": b.inBrackets(quantity.Strength, p.StrengthPct),
+		"Gravity":  b.Say().Band(quantity.Gravity, p.FinalGravitySG),
+		"Strength": b.Say().Band(quantity.Strength, p.StrengthPct),
 		"Hotter":   b.hotterInWords(f),
 	}) + learnt
 }
 
 func (b *bench) inBrackets(k quantity.Kind, v calc.Band) string {
 	return words.T("{{.Mid}} ({{.Low}} to {{.High}})", map[string]any{
-		"Mid": b.say.Format(k, v.Mid), "Low": b.say.Number(k, v.Low), "High": b.say.Number(k, v.High)})
+		"Mid": b.Say().Format(k, v.Mid), "Low": b.Say().Number(k, v.Low), "High": b.Say().Number(k, v.High)})
 }
 
 // hotterInWords says what a degree more would leave: points of gravity, or °P
 // for who reads those.
-func (b *bench) hotterInWords(f *frame) string {
+func (b *bench) hotterInWords(f *tasteFrame) string {
 	change := 1000 * f.hotter[calc.FinalGravity]
-	amount := words.T("{{.N}} points", map[string]any{"N": b.say.Number(quantity.Strength, math.Abs(change))})
-	if b.prefs.units.Gravity == quantity.Plato {
+	amount := words.T("{{.N}} points", map[string]any{"N": b.Say().Number(quantity.Strength, math.Abs(change))})
+	if b.Prefs.Units.Gravity == quantity.Plato {
 		// A point is a quarter of a degree, near enough for a difference.
-		amount = words.T("{{.N}} °P", map[string]any{"N": b.say.Number(quantity.Strength, math.Abs(change)/pointsPerPlato)})
+		amount = words.T("{{.N}} °P", map[string]any{"N": b.Say().Number(quantity.Strength, math.Abs(change)/pointsPerPlato)})
 	}
 	step := words.T("One degree")
-	if b.prefs.units.Temperature == quantity.F {
-		step = b.say.Format(quantity.TemperatureDifference, 1)
+	if b.Prefs.Units.Temperature == quantity.F {
+		step = b.Say().Format(quantity.TemperatureDifference, 1)
 	}
 	data := map[string]any{"Step": step, "Amount": amount}
 	switch {
@@ -108,11 +111,3 @@ func (b *bench) hotterInWords(f *frame) string {
 // pointsPerPlato is how many thousandths of SG a °P is at beer gravities: the
 // first row of the ASBC table (1 °P is 1.00389).
 const pointsPerPlato = 3.9
-
-func firstUpper(s string) string {
-	r, n := utf8.DecodeRuneInString(s)
-	if n == 0 {
-		return s
-	}
-	return string(unicode.ToUpper(r)) + s[n:]
-}

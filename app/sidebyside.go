@@ -9,6 +9,7 @@ import (
 	"fyne.io/fyne/v2/dialog"
 	"fyne.io/fyne/v2/widget"
 
+	"skep/app/ghost"
 	"skep/app/look"
 	"skep/app/quantity"
 	"skep/app/ui"
@@ -23,8 +24,8 @@ type sideRow struct{ name, before, now string }
 // sideBySide lists only what differs: first what the levers hold, then what
 // comes of it.
 func (b *bench) sideBySide() []sideRow {
-	d := b.editor.Design()
-	g, ok := ghostDesign(d)
+	d := b.Design()
+	g, ok := ghost.Design(d)
 	if !ok {
 		return nil
 	}
@@ -36,26 +37,26 @@ func (b *bench) sideBySide() []sideRow {
 	}
 	for i := range min(len(d.Mash.Rest), len(g.Mash.Rest)) {
 		was, is := g.Mash.Rest[i], d.Mash.Rest[i]
-		add(words.T("mash rest"), b.say.Format(quantity.Temperature, was.TemperatureC), b.say.Format(quantity.Temperature, is.TemperatureC))
-		add(words.T("rest time"), b.say.Format(quantity.Minutes, was.Minutes), b.say.Format(quantity.Minutes, is.Minutes))
+		add(words.T("mash rest"), b.Say().Format(quantity.Temperature, was.TemperatureC), b.Say().Format(quantity.Temperature, is.TemperatureC))
+		add(words.T("rest time"), b.Say().Format(quantity.Minutes, was.Minutes), b.Say().Format(quantity.Minutes, is.Minutes))
 	}
 	was, is := g.Yeast[0], d.Yeast[0]
-	add(words.T("yeast"), orUnnamed(was.Name), orUnnamed(is.Name))
-	add(words.T("attenuation"), b.say.FormatRange(quantity.Percent, was.AttenuationLowPct, was.AttenuationHighPct),
-		b.say.FormatRange(quantity.Percent, is.AttenuationLowPct, is.AttenuationHighPct))
-	add(words.T("fermentation temperature"), b.say.Format(quantity.Temperature, was.TemperatureC), b.say.Format(quantity.Temperature, is.TemperatureC))
+	add(words.T("yeast"), ui.OrUnnamed(was.Name), ui.OrUnnamed(is.Name))
+	add(words.T("attenuation"), b.Say().FormatRange(quantity.Percent, was.AttenuationLowPct, was.AttenuationHighPct),
+		b.Say().FormatRange(quantity.Percent, is.AttenuationLowPct, is.AttenuationHighPct))
+	add(words.T("fermentation temperature"), b.Say().Format(quantity.Temperature, was.TemperatureC), b.Say().Format(quantity.Temperature, is.TemperatureC))
 	for i := range min(len(d.Honey), len(g.Honey)) {
 		was, is := g.Honey[i], d.Honey[i]
-		add(words.T("honey"), b.say.Format(quantity.MassG, 1000*was.MassKg), b.say.Format(quantity.MassG, 1000*is.MassKg))
+		add(words.T("honey"), b.Say().Format(quantity.MassG, 1000*was.MassKg), b.Say().Format(quantity.MassG, 1000*is.MassKg))
 		add(words.T("honey goes in"), b.taste.levers.momentText(&was), b.taste.levers.momentText(&is))
 	}
-	if b.shown.ghost == nil {
+	if b.taste.shown.ghost == nil {
 		return rows
 	}
-	before, now := b.shown.ghost, &b.shown.prediction
+	before, now := b.taste.shown.ghost, &b.taste.shown.prediction
 	outcome := func(name string, k quantity.Kind, of func(p *calc.Prediction) calc.Band) {
-		was, is := whole(k, of(before)), whole(k, of(now))
-		add(name, b.inBrackets(k, was), b.inBrackets(k, is))
+		was, is := ui.Whole(k, of(before)), ui.Whole(k, of(now))
+		add(name, b.Say().Band(k, was), b.Say().Band(k, is))
 	}
 	outcome(words.T("final gravity"), quantity.Gravity, func(p *calc.Prediction) calc.Band { return p.FinalGravitySG })
 	outcome(words.T("strength"), quantity.Strength, func(p *calc.Prediction) calc.Band { return p.StrengthPct })
@@ -68,14 +69,14 @@ func (b *bench) sideBySide() []sideRow {
 
 // showSideBySide opens the list, where the earlier state can be named too.
 func (b *bench) showSideBySide() {
-	d := b.editor.Design()
+	d := b.Design()
 	if d.Ghost == nil {
 		return
 	}
 	cells := []fyne.CanvasObject{cell("", false), cell(words.T("before"), true), cell(words.T("now"), true)}
 	rows := b.sideBySide()
 	for _, r := range rows {
-		cells = append(cells, cell(firstUpper(r.name), false), cell(r.before, true), cell(r.now, true))
+		cells = append(cells, cell(ui.FirstUpper(r.name), false), cell(r.before, true), cell(r.now, true))
 	}
 	var list fyne.CanvasObject = container.New(&pairLayout{columns: 3}, cells...)
 	if len(rows) == 0 {
@@ -86,15 +87,15 @@ func (b *bench) showSideBySide() {
 	name.SetPlaceHolder(words.T("name"))
 	content := container.NewVBox(
 		container.NewBorder(nil, nil, ui.NewCaption(words.T("Kept as"), look.CaptionSize+1, false, ui.InkQuiet), nil, name), list)
-	dl := dialog.NewCustomWithoutButtons(words.T("Before and after"), content, b.window)
+	dl := dialog.NewCustomWithoutButtons(words.T("Before and after"), content, b.Window())
 	swap := widget.NewButton(words.T("Swap"), func() {
 		dl.Hide()
-		b.edit(words.T("swap with the earlier state"), "", swapGhost)
+		ui.Change(b, words.T("swap with the earlier state"), ghost.Swap)
 	})
 	done := widget.NewButton(words.T("Done"), func() {
 		dl.Hide()
 		title := strings.TrimSpace(name.Text)
-		b.edit(words.T("name of the earlier state"), "", func(d *design.Design) {
+		ui.Change(b, words.T("name of the earlier state"), func(d *design.Design) {
 			if d.Ghost != nil {
 				g := *d.Ghost
 				g.Name = title

@@ -11,7 +11,7 @@ import (
 
 // thirdColumn shows either where the beer lands or every number.
 type thirdColumn struct {
-	b       *bench
+	t       *tastePlace
 	landing *landing
 	numbers *numbers
 	heads   [2]*ui.Choice
@@ -19,8 +19,8 @@ type thirdColumn struct {
 	object  fyne.CanvasObject
 }
 
-func newThirdColumn(b *bench) *thirdColumn {
-	c := &thirdColumn{b: b, landing: newLanding(b), numbers: newNumbers(b)}
+func newThirdColumn(t *tastePlace) *thirdColumn {
+	c := &thirdColumn{t: t, landing: newLanding(t), numbers: newNumbers(t)}
 	for i, name := range []string{words.T("Where it lands"), words.T("In numbers")} {
 		c.heads[i] = ui.NewChoice(name, false, func() { c.turn(i) })
 		c.heads[i].TextSize = look.TextSize
@@ -40,7 +40,7 @@ func (c *thirdColumn) turn(i int) {
 	}
 	c.at = i
 	c.mark()
-	c.b.post()
+	c.t.Post()
 }
 
 func (c *thirdColumn) mark() {
@@ -57,8 +57,14 @@ func (c *thirdColumn) mark() {
 	}
 }
 
-func (c *thirdColumn) show(f *frame) {
+func (c *thirdColumn) show(f *tasteFrame) {
 	if !c.planeShown() {
 		c.numbers.show(f)
 	}
+}
+
+// refuse takes every number away.
+func (c *thirdColumn) refuse(why error) {
+	c.landing.refuse(why)
+	c.numbers.clear()
 }

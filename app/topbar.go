@@ -35,11 +35,11 @@ func newTopBar(b *bench) *topBar {
 	tool := func(icon fyne.Resource, name string, tap func()) *ui.Choice {
 		c := ui.NewChoice("", false, tap)
 		c.Icon, c.Name, c.Hint = icon, name, name
-		c.OnHint = b.status.hint
+		c.OnHint = b.Hint
 		return c
 	}
-	t.undo = tool(look.IconUndo(), words.T("Undo"), b.undo)
-	t.redo = tool(look.IconRedo(), words.T("Redo"), b.redo)
+	t.undo = tool(look.IconUndo(), words.T("Undo"), b.Undo)
+	t.redo = tool(look.IconRedo(), words.T("Redo"), b.Redo)
 	t.more = tool(look.IconMore(), words.T("File and settings"), b.menu)
 	t.ExtendBaseWidget(t)
 	return t
@@ -47,9 +47,9 @@ func newTopBar(b *bench) *topBar {
 
 // update shows the design's name and what can be undone.
 func (t *topBar) update() {
-	t.title.SetText(t.b.editor.Title())
+	t.title.SetText(t.b.Editor.Title())
 	mark := ""
-	if t.b.editor.Unsaved() {
+	if t.b.Editor.Unsaved() {
 		mark = words.T("•  not saved")
 	}
 	t.mark.SetText(mark)
@@ -60,9 +60,9 @@ func (t *topBar) update() {
 		}
 		c.SetOff(!ok)
 	}
-	name, ok := t.b.editor.UndoName()
+	name, ok := t.b.Editor.UndoName()
 	step(t.undo, name, ok, words.T("Undo"))
-	name, ok = t.b.editor.RedoName()
+	name, ok = t.b.Editor.RedoName()
 	step(t.redo, name, ok, words.T("Redo"))
 	for i, p := range t.places {
 		p.Current = i == t.b.at
@@ -87,7 +87,7 @@ func (r *topBarRenderer) Layout(size fyne.Size) {
 	const edge = 24
 	middle := func(o fyne.CanvasObject, x, w float32) {
 		h := o.MinSize().Height
-		o.Move(fyne.NewPos(x, (barHeight-h)/2))
+		o.Move(fyne.NewPos(x, (ui.BarHeight-h)/2))
 		o.Resize(fyne.NewSize(w, h))
 	}
 	places := float32(0)
@@ -113,11 +113,11 @@ func (r *topBarRenderer) Layout(size fyne.Size) {
 		middle(o, x, w)
 		x -= 4
 	}
-	r.line.Move(fyne.NewPos(0, barHeight-1))
+	r.line.Move(fyne.NewPos(0, ui.BarHeight-1))
 	r.line.Resize(fyne.NewSize(size.Width, 1))
 }
 
-func (r *topBarRenderer) MinSize() fyne.Size { return fyne.NewSize(600, barHeight) }
+func (r *topBarRenderer) MinSize() fyne.Size { return fyne.NewSize(600, ui.BarHeight) }
 
 func (r *topBarRenderer) Refresh() {
 	r.line.FillColor = ui.PaletteOf(r.t.Theme()).PanelBorder

@@ -7,8 +7,10 @@ import (
 	"slices"
 	"strings"
 
+	"skep/app/ghost"
 	"skep/app/plane"
 	"skep/app/quantity"
+	"skep/app/ui"
 	"skep/app/words"
 	"skep/calc"
 	"skep/calc/design"
@@ -40,7 +42,7 @@ func (l *landing) cards(p *landingFrame) []plane.Card {
 		if p.priced {
 			detail = append(detail, l.b.price(w, &p.now)...)
 		}
-		cards = append(cards, plane.Card{Kind: plane.WayThere, Number: i + 1, Title: firstUpper(l.b.wayWords(w)), Detail: strings.Join(detail, "; ")})
+		cards = append(cards, plane.Card{Kind: plane.WayThere, Number: i + 1, Title: ui.FirstUpper(l.b.wayWords(w)), Detail: strings.Join(detail, "; ")})
 	}
 	return cards
 }
@@ -56,17 +58,17 @@ func (l *landing) use(i int) {
 	}
 	w := &l.ways.Ways[cards[i].Number-1]
 	var failed error
-	if l.b.edit(l.b.wayWords(w), "", func(d *design.Design) {
+	if ui.Change(l.b, l.b.wayWords(w), func(d *design.Design) {
 		if d.Ghost == nil {
-			keepGhost(d, words.T("before the way")) // to see afterwards what it cost
+			ghost.Keep(d, words.T("before the way")) // to see afterwards what it cost
 		}
 		failed = applySettings(d, l.own(w))
 	}) && failed == nil {
-		l.b.status.tell(words.T("Taken: {{.Way}}. Undo puts it back.", map[string]any{"Way": l.b.wayWords(w)}))
+		l.b.Tell(words.T("Taken: {{.Way}}. Undo puts it back.", map[string]any{"Way": l.b.wayWords(w)}))
 	}
 	if failed != nil {
-		l.b.editor.Undo()
-		l.b.status.warn(failed.Error())
+		l.b.Editor.Undo()
+		l.b.Warn(failed.Error())
 	}
 }
 
@@ -122,18 +124,18 @@ func (b *bench) wayWords(w *tune.Way) string {
 func (b *bench) partWords(p *tune.Part) string {
 	switch {
 	case p.Lever == table.Yeast:
-		return orUnnamed(p.ToName)
+		return ui.OrUnnamed(p.ToName)
 	case p.Lever == table.Moment:
 		return words.T("honey at {{.Was}}", map[string]any{"Was": b.taste.levers.placeText(p.To)})
 	case p.Lever == table.Honey && p.To == 0:
 		return words.T("no honey")
 	}
-	return b.said(p.Lever.By(p.To - p.From))
+	return b.Say().Sentence(p.Lever.By(p.To - p.From))
 }
 
 // landsWithin says how near a way comes.
 func (b *bench) landsWithin(w *tune.Way) string {
-	return words.T("lands within {{.Points}}", map[string]any{"Points": b.say.Number(quantity.Index, math.Ceil(w.Points-1e-9))})
+	return words.T("lands within {{.Points}}", map[string]any{"Points": b.Say().Number(quantity.Index, math.Ceil(w.Points-1e-9))})
 }
 
 // price says what a way gives up or brings along in what was not asked for.
@@ -141,7 +143,7 @@ func (b *bench) price(w *tune.Way, now *calc.Prediction) []string {
 	var out []string
 	_, askedStrength := w.Miss[tune.StrengthKey]
 	if d := w.Prediction.StrengthPct.Mid - now.StrengthPct.Mid; !askedStrength && math.Abs(d) >= 0.05 {
-		data := map[string]any{"Amount": b.say.Format(quantity.Strength, math.Abs(d))}
+		data := map[string]any{"Amount": b.Say().Format(quantity.Strength, math.Abs(d))}
 		if d > 0 {
 			out = append(out, words.T("{{.Amount}} stronger", data))
 		} else {
@@ -154,7 +156,7 @@ func (b *bench) price(w *tune.Way, now *calc.Prediction) []string {
 			if d < 0 {
 				word = less
 			}
-			out = append(out, words.T("{{.Word}} by {{.Points}}", map[string]any{"Word": word, "Points": b.say.Number(quantity.Index, math.Abs(d))}))
+			out = append(out, words.T("{{.Word}} by {{.Points}}", map[string]any{"Word": word, "Points": b.Say().Number(quantity.Index, math.Abs(d))}))
 		}
 	}
 	index(tune.DrynessKey, w.Prediction.Dryness.Mid-now.Dryness.Mid, words.T("sweeter"), words.T("drier"))
@@ -170,7 +172,7 @@ func (b *bench) whyNot(r *tune.Result) string {
 		var misses []string
 		miss := func(key, name string, k quantity.Kind, least float64) {
 			if v, asked := r.Ways[0].Miss[key]; asked && v >= least {
-				misses = append(misses, words.T("{{.Name}} by {{.Amount}}", map[string]any{"Name": name, "Amount": b.say.Format(k, v)}))
+				misses = append(misses, words.T("{{.Name}} by {{.Amount}}", map[string]any{"Name": name, "Amount": b.Say().Format(k, v)}))
 			}
 		}
 		miss(tune.DrynessKey, words.T("dryness"), quantity.Index, 0.5)
@@ -183,7 +185,7 @@ func (b *bench) whyNot(r *tune.Result) string {
 	if len(r.Binding) > 0 {
 		var names []string
 		for _, l := range r.Binding {
-			names = append(names, b.said(l.Name()))
+			names = append(names, b.Say().Sentence(l.Name()))
 		}
 		out = append(out, words.T("at its limit: {{.Levers}}", map[string]any{"Levers": strings.Join(names, ", ")}))
 	}
@@ -191,7 +193,7 @@ func (b *bench) whyNot(r *tune.Result) string {
 		out = append(out, words.T("what is wanted pulls against itself"))
 	}
 	for _, note := range r.Notes {
-		out = append(out, b.said(note))
+		out = append(out, b.Say().Sentence(note))
 	}
 	return strings.Join(out, "; ")
 }

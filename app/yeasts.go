@@ -6,6 +6,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 
+	"skep/app/frames"
 	"skep/app/ui"
 	"skep/app/words"
 	"skep/calc"
@@ -17,7 +18,8 @@ import (
 // each other in the four pictures and beside each other in a table. The strains
 // are the design's own list, of which the first is the one brewed with.
 type yeastsPlace struct {
-	b        *bench
+	b        ui.Host
+	worker   *frames.Worker[yeastsAsk, yeastsFrame]
 	painter  *plotting.Painter
 	pictures [calc.Outcomes]*strainPicture
 	table    *strainTable
@@ -28,14 +30,13 @@ type yeastsPlace struct {
 	shown   []strainFrame  // as last computed, in the design's order
 	pointed int            // the strain under the pointer; -1: none
 	focused int            // the strain whose row has the keyboard; -1: none
-	ownFile string         // a person's own strains; empty: the usual place
-	ownRead []design.Yeast // those, as they were read last
+	refused string         // why the design is; empty: it is not
 }
 
 // mostStrains is how many can be told apart in one picture.
 const mostStrains = plotting.Strains
 
-func newYeastsPlace(b *bench) *yeastsPlace {
+func newYeastsPlace(b ui.Host) *yeastsPlace {
 	y := &yeastsPlace{b: b, painter: plotting.NewPainter(), pointed: -1, focused: -1}
 	pictures := make([]fyne.CanvasObject, 0, calc.Outcomes)
 	for o := range y.pictures {
@@ -44,28 +45,38 @@ func newYeastsPlace(b *bench) *yeastsPlace {
 	}
 	y.table = newStrainTable(y)
 	y.content = container.New(&yeastsLayout{y.table}, append(pictures, ui.NewPanel(y.table.content, 12))...)
+	l := newYeastsLive(y.painter)
+	y.worker = frames.New(l.frame, func(_ yeastsAsk, f yeastsFrame) { b.Do(func() { y.show(&f) }) })
 	return y
 }
 
-func (y *yeastsPlace) object() fyne.CanvasObject { return y.content }
+// Object is the place's own.
+func (y *yeastsPlace) Object() fyne.CanvasObject { return y.content }
 
-func (y *yeastsPlace) greeting() string {
+// Idle waits for the worker.
+func (y *yeastsPlace) Idle() { y.worker.Idle() }
+
+// Close ends it.
+func (y *yeastsPlace) Close() { y.worker.Close() }
+
+// Greeting says how the place is used.
+func (y *yeastsPlace) Greeting() string {
 	return words.T("Point at a line or a row to bring a strain out. Drag in a picture to move the mash rest.")
 }
 
-// focusFirst gives the keyboard to the head of the table. A row would fade the
+// FocusFirst gives the keyboard to the head of the table. A row would fade the
 // other strains' lines before one has seen them.
-func (y *yeastsPlace) focusFirst() {
+func (y *yeastsPlace) FocusFirst() {
 	if y.table.add.Off {
-		y.b.window.Canvas().Focus(y.table.copy)
+		ui.Focus(y.b, y.table.copy)
 		return
 	}
-	y.b.window.Canvas().Focus(y.table.add)
+	ui.Focus(y.b, y.table.add)
 }
 
-// update shows the strains that the design has.
-func (y *yeastsPlace) update() {
-	d := y.b.editor.Design()
+// Update shows the strains that the design has.
+func (y *yeastsPlace) Update() {
+	d := y.b.Design()
 	n := min(len(d.Yeast), mostStrains)
 	resized := n != len(y.shown)
 	y.looks.fit(d.Yeast[:n])
@@ -81,21 +92,34 @@ func (y *yeastsPlace) update() {
 	}
 }
 
-// ask wants all strains of the worker, in this place's pictures.
-func (y *yeastsPlace) ask(v *view) {
-	own := y.b.editor.Design().Yeast
+// Post asks the worker for all strains.
+func (y *yeastsPlace) Post() { y.worker.Post(y.ask()) }
+
+// ask is the state as it is now, for the worker.
+func (y *yeastsPlace) ask() yeastsAsk {
+	own := y.b.Design().Yeast
 	n := min(len(own), mostStrains)
 	y.looks.fit(own[:n])
-	v.strains = &strainsView{slots: slices.Clone(y.looks.slots), lit: min(y.lit(), n-1), own: own[:n]}
-	for i, p := range y.pictures {
-		v.sizes[i] = p.wanted
+	ask := yeastsAsk{
+		taught: y.b.Taught(), units: y.b.Say().PlotUnits(), palette: y.b.Palette(),
+		slots: slices.Clone(y.looks.slots), lit: min(y.lit(), n-1), own: own[:n],
 	}
+	ask.rest = y.b.Rest(&ask.taught.Design)
+	for i, p := range y.pictures {
+		ask.sizes[i] = p.wanted
+	}
+	return ask
 }
 
 // show puts a frame up.
-func (y *yeastsPlace) show(f *frame) {
-	if f.strains == nil {
-		return // computed for another place
+func (y *yeastsPlace) show(f *yeastsFrame) {
+	if !y.content.Visible() {
+		return
+	}
+	y.refused = ""
+	if f.err != nil {
+		y.refuse(f.err)
+		return
 	}
 	y.painter.Show()
 	// The frame may be of before the last change of the strains.
@@ -104,6 +128,22 @@ func (y *yeastsPlace) show(f *frame) {
 		p.show()
 	}
 	y.table.show()
+	if f.gliding {
+		y.Post()
+	}
+}
+
+// refuse takes every number away: those of another design must not stand
+// beside this one's strains.
+func (y *yeastsPlace) refuse(why error) {
+	y.refused = ui.Refused(why)
+	y.b.Warn(y.refused)
+	y.shown = y.matched(nil)
+	for _, p := range y.pictures {
+		p.clear()
+	}
+	y.table.show()
+	y.table.note.SetText(y.refused)
 }
 
 // matched gives the strains that the design has now with what is known of them,
@@ -164,14 +204,14 @@ func (y *yeastsPlace) relit() {
 	for _, p := range y.pictures {
 		p.say()
 	}
-	y.b.post()
+	y.b.Post()
 }
 
 // focusRow gives the keyboard to the row that shows strain i.
 func (y *yeastsPlace) focusRow(i int) {
 	for _, r := range y.table.rows {
 		if r.Visible() && r.at == i {
-			y.b.window.Canvas().Focus(r)
+			ui.Focus(y.b, r)
 			return
 		}
 	}
@@ -179,20 +219,20 @@ func (y *yeastsPlace) focusRow(i int) {
 
 // add puts a strain beside the others.
 func (y *yeastsPlace) add(strain design.Yeast) bool {
-	d := y.b.editor.Design()
+	d := y.b.Design()
 	if len(d.Yeast) >= mostStrains {
-		y.b.status.warn(y.fullText())
+		y.b.Warn(y.fullText())
 		return false
 	}
 	twin := slices.Contains(d.Yeast, strain)
-	if !y.b.edit(words.T("add {{.Name}}", nameOf(strain)), "", func(d *design.Design) { d.Yeast = append(d.Yeast, strain) }) {
+	if !ui.Change(y.b, words.T("add {{.Name}}", nameOf(strain)), func(d *design.Design) { d.Yeast = append(d.Yeast, strain) }) {
 		return false
 	}
 	if twin {
-		y.b.status.tell(words.T("{{.Name}} stands there twice now: its lines lie on each other until one is changed", nameOf(strain)))
+		y.b.Tell(words.T("{{.Name}} stands there twice now: its lines lie on each other until one is changed", nameOf(strain)))
 	} else {
-		y.b.status.tell(words.T("{{.Name}} is set beside the others; the brew's own is still {{.Own}}",
-			map[string]any{"Name": orUnnamed(strain.Name), "Own": orUnnamed(d.Yeast[0].Name)}))
+		y.b.Tell(words.T("{{.Name}} is set beside the others; the brew's own is still {{.Own}}",
+			map[string]any{"Name": ui.OrUnnamed(strain.Name), "Own": ui.OrUnnamed(d.Yeast[0].Name)}))
 	}
 	return true
 }
@@ -203,12 +243,12 @@ func (y *yeastsPlace) fullText() string {
 
 // nameOf fills a text's {{.Name}}.
 func nameOf(strain design.Yeast) map[string]any {
-	return map[string]any{"Name": orUnnamed(strain.Name)}
+	return map[string]any{"Name": ui.OrUnnamed(strain.Name)}
 }
 
 // change puts other figures in a strain's place.
 func (y *yeastsPlace) change(i int, strain design.Yeast) bool {
-	return y.b.edit(words.T("change {{.Name}}", nameOf(strain)), "", func(d *design.Design) {
+	return ui.Change(y.b, words.T("change {{.Name}}", nameOf(strain)), func(d *design.Design) {
 		if i < len(d.Yeast) {
 			d.Yeast[i] = strain
 		}
@@ -217,30 +257,30 @@ func (y *yeastsPlace) change(i int, strain design.Yeast) bool {
 
 // drop takes a strain out. The last one stays: a brew needs a yeast.
 func (y *yeastsPlace) drop(i int) {
-	d := y.b.editor.Design()
+	d := y.b.Design()
 	if i >= len(d.Yeast) {
 		return
 	}
 	if len(d.Yeast) == 1 {
-		y.b.status.warn(words.T("A brew needs a yeast: add another one before dropping {{.Name}}", nameOf(d.Yeast[0])))
+		y.b.Warn(words.T("A brew needs a yeast: add another one before dropping {{.Name}}", nameOf(d.Yeast[0])))
 		return
 	}
 	gone := d.Yeast[i]
-	if !y.b.edit(words.T("drop {{.Name}}", nameOf(gone)), "", func(d *design.Design) { d.Yeast = slices.Delete(d.Yeast, i, i+1) }) {
+	if !ui.Change(y.b, words.T("drop {{.Name}}", nameOf(gone)), func(d *design.Design) { d.Yeast = slices.Delete(d.Yeast, i, i+1) }) {
 		return
 	}
 	if i == 0 {
-		y.b.status.tell(words.T("{{.Name}} is dropped; the brew's own is {{.Own}} now",
-			map[string]any{"Name": orUnnamed(gone.Name), "Own": orUnnamed(d.Yeast[1].Name)}))
+		y.b.Tell(words.T("{{.Name}} is dropped; the brew's own is {{.Own}} now",
+			map[string]any{"Name": ui.OrUnnamed(gone.Name), "Own": ui.OrUnnamed(d.Yeast[1].Name)}))
 	} else {
-		y.b.status.tell(words.T("{{.Name}} is dropped", nameOf(gone)))
+		y.b.Tell(words.T("{{.Name}} is dropped", nameOf(gone)))
 	}
 	y.focusRow(min(i, len(d.Yeast)-2))
 }
 
 // move puts strain i in place j; what is put first is the brew's own.
 func (y *yeastsPlace) move(i, j int) {
-	d := y.b.editor.Design()
+	d := y.b.Design()
 	if i == j || i < 0 || j < 0 || i >= len(d.Yeast) || j >= min(len(d.Yeast), mostStrains) {
 		return
 	}
@@ -255,15 +295,15 @@ func (y *yeastsPlace) move(i, j int) {
 	if focused >= 0 {
 		y.focused = j
 	}
-	if !y.b.edit(name, "", func(d *design.Design) {
+	if !ui.Change(y.b, name, func(d *design.Design) {
 		d.Yeast = slices.Insert(slices.Delete(d.Yeast, i, i+1), j, moved)
 	}) {
 		y.pointed, y.focused = pointed, focused
 		return
 	}
-	now := y.b.editor.Design()
+	now := y.b.Design()
 	if i == 0 || j == 0 {
-		y.b.status.tell(words.T("The brew's own is {{.Name}} now; the differences are from it", nameOf(now.Yeast[0])))
+		y.b.Tell(words.T("The brew's own is {{.Name}} now; the differences are from it", nameOf(now.Yeast[0])))
 	}
 	if focused >= 0 {
 		y.focusRow(j)

@@ -13,7 +13,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"skep/app/quantity"
-	"skep/app/userfile"
+	"skep/app/ui"
 	"skep/app/words"
 	"skep/calc/design"
 	"skep/calc/mash"
@@ -37,15 +37,15 @@ type strainForm struct {
 func (y *yeastsPlace) openForm(i int) {
 	f := y.newForm(i)
 	f.dialog.Show()
-	y.b.window.Canvas().Focus(f.name)
+	y.b.Window().Canvas().Focus(f.name)
 }
 
 func (y *yeastsPlace) newForm(i int) *strainForm {
 	f := &strainForm{y: y, at: i, of: design.NewYeast()}
-	if d := y.b.editor.Design(); i >= 0 && i < len(d.Yeast) {
+	if d := y.b.Design(); i >= 0 && i < len(d.Yeast) {
 		f.of = d.Yeast[i]
 	}
-	say := y.b.say
+	say := y.b.Say()
 	field := func(text, hint string) *widget.Entry {
 		e := widget.NewEntry()
 		e.SetText(text)
@@ -77,7 +77,7 @@ func (y *yeastsPlace) newForm(i int) *strainForm {
 	if i >= 0 {
 		title, verb = words.T("Figures of {{.Name}}", nameOf(f.of)), words.T("Change")
 	}
-	f.dialog = dialog.NewCustomWithoutButtons(title, body, y.b.window)
+	f.dialog = dialog.NewCustomWithoutButtons(title, body, y.b.Window())
 	ok := widget.NewButton(verb, f.done)
 	ok.Importance = widget.HighImportance
 	f.dialog.SetButtons([]fyne.CanvasObject{widget.NewButton(words.T("Cancel"), func() { f.dialog.Hide() }), ok})
@@ -94,7 +94,7 @@ func (f *strainForm) strain() (design.Yeast, error) {
 	if s.Name == "" {
 		return s, errors.New(words.T("a strain needs a name"))
 	}
-	read := f.y.b.read
+	read := f.y.b.Read()
 	limits := func(path string) quantity.Limits {
 		k, _ := design.KeyOf(path)
 		return quantity.Limits{Low: k.Min, High: k.Max}
@@ -186,14 +186,14 @@ func (f *strainForm) done() {
 }
 
 func (y *yeastsPlace) writeOwn(s design.Yeast) error {
-	return userfile.AddStrain(y.ownPath(), s, design.About{})
+	return y.b.AddOwn(s)
 }
 
 // keepOwn writes a strain of this design to the person's own file.
 func (y *yeastsPlace) keepOwn(s design.Yeast) {
 	if err := y.writeOwn(s); err != nil {
-		y.b.status.warn(err.Error())
+		y.b.Warn(err.Error())
 		return
 	}
-	y.b.status.tell(words.T("{{.Name}} is among your own strains now, in {{.Path}}", map[string]any{"Name": orUnnamed(s.Name), "Path": y.ownPath()}))
+	y.b.Tell(words.T("{{.Name}} is among your own strains now, in {{.Path}}", map[string]any{"Name": ui.OrUnnamed(s.Name), "Path": y.b.OwnPath()}))
 }

@@ -19,7 +19,7 @@ import (
 // of the table. It is drawn by the pictures' own painter, so it can't differ.
 type glyph struct {
 	widget.BaseWidget
-	b       *bench
+	b       ui.Host
 	slot    int
 	lit     bool
 	raster  *canvas.Raster
@@ -32,7 +32,7 @@ type glyphKey struct {
 	palette    plotting.Palette
 }
 
-func newGlyph(b *bench) *glyph {
+func newGlyph(b ui.Host) *glyph {
 	g := &glyph{b: b, painter: plotting.NewPainter()}
 	g.raster = canvas.NewRaster(g.image)
 	g.ExtendBaseWidget(g)
@@ -65,7 +65,7 @@ func over(ground, veil color.NRGBA) color.NRGBA {
 const glyphScale = 1.5
 
 func (g *glyph) image(w, h int) image.Image {
-	palette := g.b.plotPalette()
+	palette := g.b.Palette()
 	if g.lit {
 		palette.Ground = over(palette.Ground, ui.PaletteOf(g.Theme()).Hover)
 	}

@@ -16,8 +16,8 @@ type yeastsLayout struct{ t *strainTable }
 func (*yeastsLayout) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(960, 550) }
 
 func (l *yeastsLayout) Layout(o []fyne.CanvasObject, size fyne.Size) {
-	edge, between := float32(16), float32(gap)
-	if size.Width < narrow {
+	edge, between := float32(16), float32(ui.Gap)
+	if size.Width < ui.Narrow {
 		edge, between = 10, 8
 	}
 	table := l.t.height(size.Height)

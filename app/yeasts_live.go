@@ -7,19 +7,32 @@ import (
 	"sync"
 	"time"
 
+	"skep/app/ui"
 	"skep/calc"
 	"skep/calc/design"
 	"skep/plotting"
 )
 
-// strainsView is what the Yeasts place asks of the worker: the first strains of
+// yeastsAsk is what the Yeasts place asks of its worker: the first strains of
 // the design instead of the one.
-type strainsView struct {
-	slots []int // the look of each strain, in the design's order
-	lit   int   // the strain to bring out; -1: none
+type yeastsAsk struct {
+	taught  ui.Taught
+	rest    int
+	units   plotting.Units
+	palette plotting.Palette
+	sizes   [calc.Outcomes]plotting.Size
+	slots   []int // the line style of each strain, in the design's order
+	lit     int   // the strain to bring out; -1: none
 	// own are the strains as the design has them: what the ledger has taught is
 	// in those that are computed with, and must not be taken for the file's.
 	own []design.Yeast
+}
+
+// yeastsFrame is its answer; the pictures wait in the painter.
+type yeastsFrame struct {
+	err     error // why the design is refused: there are no numbers then
+	strains []strainFrame
+	gliding bool // the axes are still on their way: ask for another frame
 }
 
 // strainFrame is one strain as computed.
@@ -30,11 +43,11 @@ type strainFrame struct {
 	curves     calc.Curves
 }
 
-// strainsLive computes and draws the Yeasts place's frames, on the worker's
+// yeastsLive computes and draws the Yeasts place's frames, on the worker's
 // goroutine. What is known of a strain on a wort is kept: putting another one
 // beside it, changing their order or pointing at one computes nothing anew, and
 // a moving mash rest only where it stands on the lines.
-type strainsLive struct {
+type yeastsLive struct {
 	engines       [2]*calc.Engine
 	painter       *plotting.Painter
 	temperaturesC []float64
@@ -45,33 +58,33 @@ type strainsLive struct {
 
 	now      func() time.Time
 	lastTick time.Time
-	doubter
+	doubts   string // that the engines have
 }
 
-func newStrainsLive(painter *plotting.Painter, temperaturesC []float64) *strainsLive {
-	return &strainsLive{
+func newYeastsLive(painter *plotting.Painter) *yeastsLive {
+	return &yeastsLive{
 		engines: [2]*calc.Engine{calc.NewEngine(), calc.NewEngine()},
-		painter: painter, temperaturesC: temperaturesC, now: time.Now,
+		painter: painter, temperaturesC: ui.PictureTemperaturesC(), now: time.Now,
 	}
 }
 
-func (l *strainsLive) frame(v view) frame {
-	before := l.doubter.key
-	if err := l.doubt(v.doubts, l.engines[:]...); err != nil {
-		return frame{err: err}
+func (l *yeastsLive) frame(v yeastsAsk) yeastsFrame {
+	changed, err := v.taught.Teach(&l.doubts, l.engines[:]...)
+	if err != nil {
+		return yeastsFrame{err: err}
 	}
-	if l.doubter.key != before {
+	if changed {
 		l.kept = nil // computed with other doubts
 	}
 	strains, err := l.compute(&v)
 	if err != nil {
-		return frame{err: err}
+		return yeastsFrame{err: err}
 	}
 	shown := slices.Clone(strains)
 	for i := range shown {
-		shown[i].yeast = v.strains.own[i]
+		shown[i].yeast = v.own[i]
 	}
-	f := frame{prediction: strains[0].prediction, strains: shown}
+	f := yeastsFrame{strains: shown}
 	curves := make([]calc.Curves, len(strains))
 	for i := range strains {
 		curves[i] = strains[i].curves
@@ -82,13 +95,13 @@ func (l *strainsLive) frame(v view) frame {
 }
 
 // compute gives the strains of the view, from what is kept or anew.
-func (l *strainsLive) compute(v *view) ([]strainFrame, error) {
-	d := &v.design
+func (l *yeastsLive) compute(v *yeastsAsk) ([]strainFrame, error) {
+	d := &v.taught.Design
 	at := d.Mash.Rest[v.rest].TemperatureC
 	if wort := wortOf(d, v.rest); !wort.Equal(l.wort) {
 		l.wort, l.kept = wort, nil
 	}
-	n := len(v.strains.slots)
+	n := len(v.slots)
 	strains := make([]strainFrame, n)
 	for i := range strains {
 		strains[i] = l.known(d.Yeast[i])
@@ -124,7 +137,7 @@ func (l *strainsLive) compute(v *view) ([]strainFrame, error) {
 }
 
 // known is what is kept of a strain, or the bare strain.
-func (l *strainsLive) known(y design.Yeast) strainFrame {
+func (l *yeastsLive) known(y design.Yeast) strainFrame {
 	for i := range l.kept {
 		if l.kept[i].yeast == y {
 			return l.kept[i]
@@ -144,9 +157,9 @@ func wortOf(d *design.Design, rest int) design.Design {
 
 // fit lets the axes glide to what holds all strains. They do not depend on
 // where the mash rest stands, so they are still while it moves.
-func (l *strainsLive) fit(curves []calc.Curves) (gliding bool) {
+func (l *yeastsLive) fit(curves []calc.Curves) (gliding bool) {
 	now := l.now()
-	since := min(now.Sub(l.lastTick), frameTime)
+	since := min(now.Sub(l.lastTick), ui.FrameTime)
 	l.lastTick = now
 	span := plotting.Span(curves...)
 	if l.axes == nil {
@@ -161,22 +174,22 @@ func (l *strainsLive) fit(curves []calc.Curves) (gliding bool) {
 // faded is the alpha of the other lines while one is brought out.
 const faded = 0x48
 
-func (l *strainsLive) draw(v *view, strains []strainFrame) {
+func (l *yeastsLive) draw(v *yeastsAsk, strains []strainFrame) {
 	palette := v.palette
 	lines := make([]plotting.Line, len(strains))
 	names := endNames(strains, float64(v.sizes[0].Width)/v.sizes[0].Scale)
 	for i := range strains {
 		s := &strains[i]
-		slot := v.strains.slots[i]
+		slot := v.slots[i]
 		lines[i] = plotting.Line{
 			Name: names[i], Role: plotting.Strain, Index: slot,
-			Curves: s.curves, Marks: s.prediction.Four(), ShowBand: i == v.strains.lit || len(strains) == 1,
+			Curves: s.curves, Marks: s.prediction.Four(), ShowBand: i == v.lit || len(strains) == 1,
 		}
-		if v.strains.lit >= 0 && i != v.strains.lit {
+		if v.lit >= 0 && i != v.lit {
 			palette.Series[slot] = fade(palette.Series[slot])
 		}
 	}
-	at := v.design.Mash.Rest[v.rest].TemperatureC
+	at := v.taught.Design.Mash.Rest[v.rest].TemperatureC
 	l.painter.Draw(palette, plotting.Four(lines, at, l.axes.Ranges(), v.units), v.sizes[:]...)
 }
 
@@ -199,7 +212,7 @@ func endNames(strains []strainFrame, wide float64) []string {
 		return name
 	}
 	for i := range strains {
-		names[i] = orUnnamed(strains[i].yeast.Name)
+		names[i] = ui.OrUnnamed(strains[i].yeast.Name)
 		count[first(names[i])]++
 	}
 	for i, name := range names {

@@ -31,6 +31,7 @@ func newStrainPicture(y *yeastsPlace, o calc.Outcome) *strainPicture {
 // show puts the value of the strain that is brought out, or of the brew's own,
 // beside the title.
 func (p *strainPicture) show() {
+	p.blank = false
 	p.say()
 	p.raster.Refresh()
 }
@@ -38,10 +39,13 @@ func (p *strainPicture) show() {
 func (p *strainPicture) say() {
 	s := p.y.spoken()
 	if s == nil {
+		if p.blank {
+			return
+		}
 		p.value.SetText("")
 		return
 	}
-	say, k := p.y.b.say, outcomeKind(p.outcome)
+	say, k := p.y.b.Say(), outcomeKind(p.outcome)
 	if !math.IsNaN(p.under) {
 		if v, ok := bandAt(s.curves, p.outcome, p.under); ok {
 			p.value.SetText(words.T("at {{.Temperature}}  {{.Value}}", map[string]any{
@@ -50,7 +54,7 @@ func (p *strainPicture) say() {
 		}
 	}
 	v := s.prediction.Four()[p.outcome]
-	p.value.SetTexts(p.y.b.bandText(k, v), say.Number(k, v.Mid))
+	p.value.SetTexts(p.y.b.Say().BandNumber(k, v), say.Number(k, v.Mid))
 }
 
 // bandAt reads a curve at a temperature.

@@ -49,7 +49,7 @@ func newStrainRow(t *strainTable) *strainRow {
 		if text != "" { // the pointer is on the choice and so on the row
 			r.t.y.point(r.at)
 		}
-		r.t.y.b.status.hint(text)
+		r.t.y.b.Hint(text)
 	}
 	r.own = ui.NewChoice(words.T("brew with it"), false, r.makeOwn)
 	r.own.OnHint = hint
@@ -65,8 +65,8 @@ func (r *strainRow) show(i int) {
 	s := &y.shown[i]
 	r.at = i
 	r.glyph.setSlot(y.looks.slots[i])
-	r.name.SetText(orUnnamed(s.yeast.Name))
-	sub := []string{y.figures(&s.yeast)}
+	r.name.SetText(ui.OrUnnamed(s.yeast.Name))
+	sub := []string{strainFigures(y.b, &s.yeast)}
 	switch {
 	case i == 0 && !r.t.geometry.wide: // no room for the words at the row's end
 		sub = append(sub, words.T("the brew's own"))
@@ -87,7 +87,7 @@ func (r *strainRow) show(i int) {
 	name := nameOf(s.yeast)
 	r.own.Off = i == 0
 	r.own.Text, r.own.Ink = words.T("brew with it"), ui.InkAccent
-	r.own.Name = orUnnamed(s.yeast.Name)
+	r.own.Name = ui.OrUnnamed(s.yeast.Name)
 	r.own.Hint = words.T("Make {{.Name}} the brew's own: it goes first, and the Taste place follows it", name)
 	if i == 0 {
 		r.own.Text = words.T("the brew's own")
@@ -116,7 +116,7 @@ func (r *strainRow) menu() {
 	}
 	sorted := r.t.sortBy != unsorted
 	i := r.at
-	menu := fyne.NewMenu("",
+	ui.PopUp(y.b, r.more,
 		item(words.T("Brew with it"), i == 0, func() { y.move(i, 0) }),
 		item(words.T("Change its figures…"), false, func() { y.openForm(i) }),
 		fyne.NewMenuItemSeparator(),
@@ -125,13 +125,6 @@ func (r *strainRow) menu() {
 		fyne.NewMenuItemSeparator(),
 		item(words.T("Keep among your own"), false, func() { y.keepOwn(y.shown[i].yeast) }),
 		item(words.T("Drop"), n == 1, func() { y.drop(i) }))
-	// Under the three dots, but wholly in the window.
-	pop := widget.NewPopUpMenu(menu, y.b.window.Canvas())
-	at := y.b.app.Driver().AbsolutePositionForObject(r.more)
-	dots, size, canvas := r.more.Size(), pop.MinSize(), y.b.window.Canvas().Size()
-	pop.ShowAtPosition(fyne.NewPos(
-		min(at.X+dots.Width-size.Width, canvas.Width-size.Width-8),
-		min(at.Y+dots.Height, canvas.Height-size.Height-8)))
 }
 
 var (
@@ -147,12 +140,12 @@ func (r *strainRow) Tapped(*fyne.PointEvent) { r.t.y.focusRow(r.at) }
 
 func (r *strainRow) MouseIn(*desktop.MouseEvent) {
 	r.t.y.point(r.at)
-	r.t.y.b.status.hint(r.hint())
+	r.t.y.b.Hint(r.hint())
 }
 func (r *strainRow) MouseMoved(*desktop.MouseEvent) {}
 func (r *strainRow) MouseOut() {
 	r.t.y.point(-1)
-	r.t.y.b.status.hint("")
+	r.t.y.b.Hint("")
 }
 
 func (r *strainRow) hint() string {
@@ -164,20 +157,22 @@ func (r *strainRow) hint() string {
 
 func (r *strainRow) FocusGained() {
 	r.t.y.focusOn(r.at)
-	r.t.y.b.status.hint(r.hint())
+	r.t.y.b.Hint(r.hint())
 	r.Refresh()
 }
 
 func (r *strainRow) FocusLost() {
 	r.shift = false
 	r.t.y.focusOn(-1)
-	r.t.y.b.status.hint("")
+	r.t.y.b.Hint("")
 	r.Refresh()
 }
 func (r *strainRow) TypedRune(rune) {}
 
 // focusedNow says whether the row has the keyboard.
-func (r *strainRow) focusedNow() bool { return r.t.y.b.window.Canvas().Focused() == fyne.Focusable(r) }
+func (r *strainRow) focusedNow() bool {
+	return r.t.y.b.Window().Canvas().Focused() == fyne.Focusable(r)
+}
 
 func (r *strainRow) TypedKey(k *fyne.KeyEvent) {
 	y := r.t.y
@@ -231,7 +226,7 @@ func (r *strainRow) step(by int) {
 // carry moves the strain itself.
 func (r *strainRow) carry(by int) {
 	if r.t.sortBy != unsorted {
-		r.t.y.b.status.warn(words.T("The table is sorted: press the column's head until the brew's own order is back, then strains can be moved"))
+		r.t.y.b.Warn(words.T("The table is sorted: press the column's head until the brew's own order is back, then strains can be moved"))
 		return
 	}
 	r.t.y.move(r.at, r.at+by)
@@ -240,7 +235,7 @@ func (r *strainRow) carry(by int) {
 // focusPlace gives the keyboard to the row in a place of the table.
 func (t *strainTable) focusPlace(place int) {
 	if place >= 0 && place < len(t.y.shown) {
-		t.y.b.window.Canvas().Focus(t.rows[place])
+		t.y.b.Window().Canvas().Focus(t.rows[place])
 	}
 }
 
@@ -274,7 +269,7 @@ func (r *strainRow) DragEnd() {
 func (r *strainRow) AccessibilityLabel() string {
 	parts := []string{r.name.Text, r.sub.Text}
 	for c, cell := range r.cells {
-		text := r.t.columns[c].Heading(r.t.y.b.say) + " " + cell.mid.Text
+		text := r.t.columns[c].Heading(r.t.y.b.Say().Formatter) + " " + cell.mid.Text
 		if cell.band.Text != "" {
 			text += " (" + cell.band.Text + ")"
 		}

@@ -2,10 +2,11 @@ package app
 
 import (
 	"image/color"
-	"skep/app/ui"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
+
+	"skep/app/ui"
 )
 
 func (r *strainRow) MinSize() fyne.Size { return fyne.NewSize(600, 34) }

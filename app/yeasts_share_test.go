@@ -29,27 +29,27 @@ func jar(i int) design.Yeast {
 
 func TestThePickerOffersOnesOwnAndTheCatalogue(t *testing.T) {
 	s := yeastsStage(t)
-	if err := userfile.AddStrain(s.yeasts.ownFile, jar(7), design.About{Note: "from the shelf"}); err != nil {
+	if err := userfile.AddStrain(s.StrainsFile, jar(7), design.About{Note: "from the shelf"}); err != nil {
 		t.Fatal(err)
 	}
 	p := s.yeasts.newPicker()
-	if len(p.found) != 1+len(s.catalogue.Yeast) || !p.found[0].own || p.found[0].strain != jar(7) {
-		t.Fatalf("offers %+v", p.found)
+	if len(p.Found) != 1+len(s.Catalogue().Yeast) || p.Found[0].Name != "Jar 007" || p.Found[0].Note != "your own; from the shelf" {
+		t.Fatalf("offers %+v", p.Found)
 	}
-	p.search.SetText("SHELF jar")
-	if len(p.found) != 1 || !strings.Contains(p.count.Text, "1 ") {
-		t.Fatalf("found %+v, %q", p.found, p.count.Text)
+	p.Search.SetText("SHELF jar")
+	if len(p.Found) != 1 {
+		t.Fatalf("found %+v", p.Found)
 	}
-	p.search.SetText("no such thing")
-	if len(p.found) != 0 || !strings.Contains(p.count.Text, "nothing fits") {
-		t.Errorf("found %+v, %q", p.found, p.count.Text)
+	p.Search.SetText("no such thing")
+	if len(p.Found) != 0 {
+		t.Errorf("found %+v", p.Found)
 	}
-	p.search.OnSubmitted("") // nothing to take: nothing happens
-	p.search.SetText("jar")
-	p.search.OnSubmitted("jar")
+	p.Search.OnSubmitted("") // nothing to take: nothing happens
+	p.Search.SetText("jar")
+	p.Search.OnSubmitted("jar")
 	s.settle()
 	s.want(t, "rows", s.rowNames(), "Clean ale", "English ale", "Belgian abbey", "Jar 007")
-	if r, ok := s.window.Canvas().Focused().(*strainRow); !ok || r.name.Text != "Jar 007" {
+	if r, ok := s.Window().Canvas().Focused().(*strainRow); !ok || r.name.Text != "Jar 007" {
 		t.Errorf("the focus is not on the new row")
 	}
 }
@@ -58,12 +58,12 @@ func TestThePickerOffersOnesOwnAndTheCatalogue(t *testing.T) {
 // taste are sought among them.
 func TestOnesOwnStrainsAreOfferedEverywhere(t *testing.T) {
 	s := newStage(t, "")
-	if err := userfile.AddStrain(s.yeasts.ownFile, jar(7), design.About{}); err != nil {
+	if err := userfile.AddStrain(s.StrainsFile, jar(7), design.About{}); err != nil {
 		t.Fatal(err)
 	}
 	s.taste.levers.chooseYeast()
 	var names []string
-	for _, o := range test.LaidOutObjects(s.window.Canvas().Overlays().Top()) {
+	for _, o := range test.LaidOutObjects(s.Window().Canvas().Overlays().Top()) {
 		if text, ok := o.(*canvas.Text); ok {
 			names = append(names, text.Text)
 		}
@@ -71,8 +71,8 @@ func TestOnesOwnStrainsAreOfferedEverywhere(t *testing.T) {
 	if !slices.ContainsFunc(names, func(n string) bool { return strings.HasPrefix(n, "Jar 007 ") }) {
 		t.Errorf("the lever's menu offers %q", names)
 	}
-	s.window.Canvas().Overlays().Remove(s.window.Canvas().Overlays().Top())
-	if q := s.view().landing; !slices.Contains(q.strains, jar(7)) {
+	s.Window().Canvas().Overlays().Remove(s.Window().Canvas().Overlays().Top())
+	if q := s.taste.third.landing.ask(s.Taught()); !slices.Contains(q.strains, jar(7)) {
 		t.Errorf("ways are sought among %d strains, none of them ours", len(q.strains))
 	}
 }
@@ -82,16 +82,16 @@ func TestOnesOwnStrainsAreOfferedEverywhere(t *testing.T) {
 func TestABrokenOwnFileIsSaidAndSkipped(t *testing.T) {
 	s := yeastsStage(t)
 	const src = "# mine\n[[yeast]]\nname = \"A\"\nattenuation_low_pct = 700\nattenuation_high_pct = 75\n"
-	if err := os.WriteFile(s.yeasts.ownFile, []byte(src), 0o644); err != nil {
+	if err := os.WriteFile(s.StrainsFile, []byte(src), 0o644); err != nil {
 		t.Fatal(err)
 	}
-	list, why := s.yeasts.offers()
-	if len(list) != len(s.catalogue.Yeast) || !strings.Contains(why, s.yeasts.ownFile+":4: ") {
-		t.Errorf("%d offers, %q", len(list), why)
+	list, err := s.Offers()
+	if len(list) != len(s.Catalogue().Yeast) || err == nil || !strings.Contains(err.Error(), s.StrainsFile+":4: ") {
+		t.Errorf("%d offers, %v", len(list), err)
 	}
 	s.yeasts.keepOwn(jar(1))
-	if got, _ := os.ReadFile(s.yeasts.ownFile); string(got) != src || !s.status.bad {
-		t.Errorf("keeping one made the broken file %q and said %q", got, s.status.text.Text)
+	if got, _ := os.ReadFile(s.StrainsFile); string(got) != src || !s.bad() {
+		t.Errorf("keeping one made the broken file %q and said %q", got, s.Status.Text())
 	}
 }
 
@@ -103,23 +103,23 @@ func TestFiveHundredOwnStrainsStayQuick(t *testing.T) {
 	for i := range 500 {
 		fmt.Fprintf(&b, "[[yeast]]\nname = \"Jar %03d\"\nattenuation_low_pct = 66\nattenuation_high_pct = 72\n", i)
 	}
-	if err := os.WriteFile(s.yeasts.ownFile, []byte(b.String()), 0o644); err != nil {
+	if err := os.WriteFile(s.StrainsFile, []byte(b.String()), 0o644); err != nil {
 		t.Fatal(err)
 	}
 	opening, letter := time.Hour, time.Hour
 	for range 3 { // the best of three: another test may have the processor
 		start := time.Now()
 		p := s.yeasts.newPicker()
-		p.show()
+		p.Show()
 		opening = min(opening, time.Since(start))
 		start = time.Now()
-		p.search.SetText("jar 49")
+		p.Search.SetText("jar 49")
 		letter = min(letter, time.Since(start))
 		// 490 to 499, and 49 at the end of the other four hundreds and of 049.
-		if len(p.found) != 10+5 || len(p.all) != 500+len(s.catalogue.Yeast) {
-			t.Fatalf("%d of %d", len(p.found), len(p.all))
+		if len(p.Found) != 10+5 {
+			t.Fatalf("%d", len(p.Found))
 		}
-		p.pop.Hide()
+		p.Hide()
 	}
 	t.Logf("opening %v, a letter %v", opening, letter)
 	if opening > 100*time.Millisecond || letter > 100*time.Millisecond {
@@ -164,13 +164,13 @@ func TestTheFormReadsAndRefuses(t *testing.T) {
 	set(f, "Hedge row", "70 to 84", "68 F", "7,5")
 	f.done()
 	s.settle()
-	d := s.editor.Design()
+	d := s.Design()
 	want := design.NewYeast()
 	want.Name, want.AttenuationLowPct, want.AttenuationHighPct, want.TemperatureC, want.CellsBillionPerL = "Hedge row", 70, 84, 20, 7.5
 	if got := d.Yeast[len(d.Yeast)-1]; got != want {
 		t.Errorf("added %+v, want %+v", got, want)
 	}
-	own, err := userfile.LoadStrains(s.yeasts.ownFile)
+	own, err := userfile.LoadStrains(s.StrainsFile)
 	if err != nil || len(own) != 1 || own[0].Yeast != want {
 		t.Errorf("kept %+v, %v", own, err)
 	}
@@ -195,7 +195,7 @@ func TestTheFormReadsAndRefuses(t *testing.T) {
 	f.attenuation.SetText("60–66 %")
 	f.done()
 	s.settle()
-	if y := s.editor.Design().Yeast[1]; y.Name != "English ale" || y.AttenuationLowPct != 60 || y.AttenuationHighPct != 66 {
+	if y := s.Design().Yeast[1]; y.Name != "English ale" || y.AttenuationLowPct != 60 || y.AttenuationHighPct != 66 {
 		t.Errorf("changed to %+v", y)
 	}
 }
@@ -234,7 +234,7 @@ func TestWhatARangeMeans(t *testing.T) {
 func TestCopyAndSave(t *testing.T) {
 	s := yeastsStage(t)
 	s.yeasts.copyText()
-	text := s.app.Clipboard().Content()
+	text := s.App.Clipboard().Content()
 	lines := strings.Split(strings.TrimSpace(text), "\n")
 	if lines[0] != "Gate Field Midsummer" || len(lines) != 3+1+2*3 {
 		t.Fatalf("copied\n%s", text)
@@ -253,7 +253,7 @@ func TestCopyAndSave(t *testing.T) {
 	// The window's CSV is byte for byte the command's (see compare.txtar).
 	path := filepath.Join(t.TempDir(), "side.csv")
 	s.yeasts.saveCSV()
-	overlay := s.window.Canvas().Overlays().Top()
+	overlay := s.Window().Canvas().Overlays().Top()
 	entry, save := dialogParts(overlay)
 	if entry == nil || save == nil || !strings.HasSuffix(entry.Text, "gate-field-midsummer-yeasts.csv") {
 		t.Fatalf("the dialog's entry is %v", entry)
@@ -299,7 +299,7 @@ func walkAll(o fyne.CanvasObject, see func(fyne.CanvasObject)) {
 // at both sizes, in the units with the longest numbers.
 func TestNothingIsCutOffInTheYeastsPlace(t *testing.T) {
 	s := yeastsStage(t)
-	s.edit("six", "", func(d *design.Design) {
+	ui.Change(s, "six", func(d *design.Design) {
 		wild := d.Yeast[0]
 		wild.Name, wild.AttenuationLowPct, wild.AttenuationHighPct, wild.EatsDextrin = "Saison, diastatic", 85, 95, true
 		cold := d.Yeast[0]
@@ -307,18 +307,18 @@ func TestNothingIsCutOffInTheYeastsPlace(t *testing.T) {
 		d.Yeast = append(d.Yeast, wild, cold, jar(1))
 	})
 	for _, units := range []quantity.Units{{}, {Temperature: quantity.F, Gravity: quantity.Plato, DecimalComma: true}} {
-		s.prefs.units = units
-		s.setUnits()
+		s.Prefs.Units = units
+		s.SetUnits()
 		for _, size := range []fyne.Size{{Width: 1280, Height: 800}, {Width: 1024, Height: 700}} {
-			s.window.Resize(size)
-			s.changed()
+			s.Window().Resize(size)
+			s.Changed()
 			s.settle()
 			for i, r := range s.yeasts.table.rows {
 				if !r.Visible() || r.Size().Height < 33 {
 					t.Fatalf("%v: row %d is %v", size, i, r.Size())
 				}
-				at := s.app.Driver().AbsolutePositionForObject(r)
-				if at.X < 0 || at.X+r.Size().Width > size.Width || at.Y+r.Size().Height > size.Height-footer {
+				at := s.App.Driver().AbsolutePositionForObject(r)
+				if at.X < 0 || at.X+r.Size().Width > size.Width || at.Y+r.Size().Height > size.Height-ui.FootHeight {
 					t.Errorf("%v: row %d at %v, %v leaves its place", size, i, at, r.Size())
 				}
 				captions := []*ui.Caption{r.name}
@@ -349,7 +349,7 @@ func TestNothingIsCutOffInTheYeastsPlace(t *testing.T) {
 func TestTheYeastsPlaceIsNamedForScreenReaders(t *testing.T) {
 	s := yeastsStage(t)
 	n := 0
-	walkAll(s.yeasts.object(), func(o fyne.CanvasObject) {
+	walkAll(s.yeasts.Object(), func(o fyne.CanvasObject) {
 		f, ok := o.(fyne.Focusable)
 		if !ok || !o.Visible() {
 			return
@@ -373,33 +373,33 @@ func TestTheYeastsPlaceIsNamedForScreenReaders(t *testing.T) {
 
 func BenchmarkYeastsFrame(b *testing.B) {
 	s := yeastsStage(b)
-	s.edit("six", "", func(d *design.Design) { d.Yeast = append(d.Yeast, jar(1), jar(2), jar(3)) })
+	ui.Change(s, "six", func(d *design.Design) { d.Yeast = append(d.Yeast, jar(1), jar(2), jar(3)) })
 	s.settle()
-	l := newStrainsLive(s.yeasts.painter, s.yeasts.shown[0].curves.TemperatureC)
-	v := s.view()
+	l := newYeastsLive(s.yeasts.painter)
+	v := s.yeasts.ask()
 	l.frame(v)
 	b.Run("pointing", func(b *testing.B) {
 		for i := 0; b.Loop(); i++ {
-			v.strains.lit = i % 6
+			v.lit = i % 6
 			l.frame(v)
 		}
 	})
 	b.Run("rest moves", func(b *testing.B) {
 		for i := 0; b.Loop(); i++ {
-			v.design.Mash.Rest[0].TemperatureC = 62 + float64(i%60)/10
+			v.taught.Design.Mash.Rest[0].TemperatureC = 62 + float64(i%60)/10
 			l.frame(v)
 		}
 	})
 	b.Run("one more strain", func(b *testing.B) {
 		for i := 0; b.Loop(); i++ {
-			v.design.Yeast = slices.Clone(v.design.Yeast)
-			v.design.Yeast[5].AttenuationHighPct = 73 + float64(i%50)/10
+			v.taught.Design.Yeast = slices.Clone(v.taught.Design.Yeast)
+			v.taught.Design.Yeast[5].AttenuationHighPct = 73 + float64(i%50)/10
 			l.frame(v)
 		}
 	})
 	b.Run("another wort", func(b *testing.B) {
 		for i := 0; b.Loop(); i++ {
-			v.design.Honey[0].MassKg = 0.4 + float64(i%50)/100
+			v.taught.Design.Honey[0].MassKg = 0.4 + float64(i%50)/100
 			l.frame(v)
 		}
 	})

@@ -55,7 +55,7 @@ func newStrainTable(y *yeastsPlace) *strainTable {
 	t.note.Yields = true
 	tool := func(text, hint string, tap func()) *ui.Choice {
 		c := ui.NewChoice(text, false, tap)
-		c.Ink, c.Hint, c.OnHint = ui.InkAccent, hint, b.status.hint
+		c.Ink, c.Hint, c.OnHint = ui.InkAccent, hint, b.Hint
 		return c
 	}
 	t.add = tool(words.T("Add a strain…"), words.T("Set a strain of the catalogue, or one of your own, beside these"), y.openPicker)
@@ -64,7 +64,7 @@ func newStrainTable(y *yeastsPlace) *strainTable {
 
 	head := func(column int) {
 		c := ui.NewChoice("", false, func() { t.sort(column) })
-		c.OnHint = b.status.hint
+		c.OnHint = b.Hint
 		t.heads = append(t.heads, c)
 	}
 	head(sortByName)
@@ -98,7 +98,7 @@ func newStrainTable(y *yeastsPlace) *strainTable {
 func (t *strainTable) update(d *design.Design) {
 	n := len(t.y.shown)
 	rest := words.T("mash rest {{.Temperature}}", map[string]any{
-		"Temperature": t.y.b.say.Format(quantity.Temperature, d.Mash.Rest[t.y.b.taste.restIndex(d)].TemperatureC)})
+		"Temperature": t.y.b.Say().Format(quantity.Temperature, d.Mash.Rest[t.y.b.Rest(d)].TemperatureC)})
 	note := words.T("{{.Rest}}: middle, difference from the brew's own, and 10 to 90 %", map[string]any{"Rest": rest})
 	if more := len(d.Yeast) - n; more > 0 {
 		note = words.N("{{.Count}} more in the file, not shown: drop one to see it", more, map[string]any{"Count": strconv.Itoa(more)})
@@ -176,7 +176,7 @@ func (t *strainTable) sort(column int) {
 	}
 	t.show()
 	h := t.heads[column+1]
-	t.y.b.status.hint(h.Hint)
+	t.y.b.Hint(h.Hint)
 }
 
 func (t *strainTable) showHeads() {
@@ -188,7 +188,7 @@ func (t *strainTable) showHeads() {
 			name = t.columns[column].Name
 			h.Text = name
 			if t.geometry.wide {
-				h.Text = t.columns[column].Heading(t.y.b.say)
+				h.Text = t.columns[column].Heading(t.y.b.Say().Formatter)
 			}
 		}
 		h.Icon, h.Ink, h.Bold = nil, ui.InkQuiet, false
@@ -211,13 +211,16 @@ func (t *strainTable) showHeads() {
 func (t *strainTable) cell(c compare.Column, i int) compare.Cell {
 	s := &t.y.shown[i]
 	if s.curves.TemperatureC == nil {
+		if t.y.refused != "" {
+			return compare.Cell{Mid: ui.NoNumber}
+		}
 		return compare.Cell{Mid: "…"}
 	}
 	var own *calc.Prediction
 	if i > 0 && t.y.shown[0].curves.TemperatureC != nil {
 		own = &t.y.shown[0].prediction
 	}
-	return compare.CellOf(t.y.b.say, c, &s.prediction, own)
+	return compare.CellOf(t.y.b.Say().Formatter, c, &s.prediction, own)
 }
 
 // dragTo shows where the dragged row would go: before the row at a height, or

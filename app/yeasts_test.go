@@ -11,6 +11,7 @@ import (
 	"pgregory.net/rapid"
 
 	"skep/app/compare"
+	"skep/app/ui"
 	"skep/app/words"
 	"skep/calc"
 	"skep/calc/design"
@@ -29,7 +30,7 @@ func yeastsStage(t testing.TB) *stage {
 
 func (s *stage) strainNames() []string {
 	var names []string
-	for _, y := range s.editor.Design().Yeast {
+	for _, y := range s.Design().Yeast {
 		names = append(names, y.Name)
 	}
 	return names
@@ -55,15 +56,15 @@ func (s *stage) want(t *testing.T, what string, got []string, names ...string) {
 
 func TestPlacesChangeByTheBar(t *testing.T) {
 	s := newStage(t, "")
-	if !s.taste.object().Visible() || s.yeasts.object().Visible() {
+	if !s.taste.Object().Visible() || s.yeasts.Object().Visible() {
 		t.Fatal("the window should begin with Taste alone")
 	}
 	test.Tap(s.bar.places[1])
 	s.settle()
-	if s.taste.object().Visible() || !s.yeasts.object().Visible() || !s.bar.places[1].Current || s.bar.places[0].Current {
+	if s.taste.Object().Visible() || !s.yeasts.Object().Visible() || !s.bar.places[1].Current || s.bar.places[0].Current {
 		t.Error("pressing Yeasts did not go there")
 	}
-	if f := s.window.Canvas().Focused(); f != s.yeasts.table.add {
+	if f := s.Window().Canvas().Focused(); f != s.yeasts.table.add {
 		t.Errorf("the focus is on %T", f)
 	}
 	// The keys themselves (Ctrl+1, Ctrl+2) need a canvas that takes shortcuts,
@@ -71,7 +72,7 @@ func TestPlacesChangeByTheBar(t *testing.T) {
 	s.goTo(0)
 	s.goTo(7) // there is no such place
 	s.goTo(-1)
-	if s.at != 0 || !s.taste.object().Visible() {
+	if s.at != 0 || !s.taste.Object().Visible() {
 		t.Errorf("at place %d", s.at)
 	}
 }
@@ -85,10 +86,10 @@ func TestTheOtherPlaceCatchesUp(t *testing.T) {
 	if got := s.taste.levers.yeastName.Text; got != "English ale" {
 		t.Errorf("Taste shows %q", got)
 	}
-	if s.shown.prediction.Yeast != "English ale" {
-		t.Errorf("Taste predicts %q", s.shown.prediction.Yeast)
+	if s.taste.shown.prediction.Yeast != "English ale" {
+		t.Errorf("Taste predicts %q", s.taste.shown.prediction.Yeast)
 	}
-	s.undo()
+	s.Undo()
 	s.goTo(yeastsAt)
 	s.settle()
 	s.want(t, "rows after the undo", s.rowNames(), "Clean ale", "English ale", "Belgian abbey")
@@ -101,7 +102,7 @@ func TestTheTableHasTheEnginesNumbers(t *testing.T) {
 	s := yeastsStage(t)
 	check := func(when string) {
 		t.Helper()
-		d := s.editor.Design()
+		d := s.Design()
 		e := calc.NewEngine()
 		var own calc.Prediction
 		for i := range d.Yeast {
@@ -117,7 +118,7 @@ func TestTheTableHasTheEnginesNumbers(t *testing.T) {
 			}
 			row := s.yeasts.table.rows[i]
 			for c, column := range compare.Columns(words.T) {
-				want := compare.CellOf(s.say, column, &p, from)
+				want := compare.CellOf(s.Say().Formatter, column, &p, from)
 				got := row.cells[c]
 				if got.mid.Text != want.Mid || got.difference.Text != want.Difference || got.band.Text != want.Low+" to "+want.High {
 					t.Errorf("%s: %s, %s: %q %q %q, the engine says %+v", when, row.name.Text, column.Name, got.mid.Text, got.difference.Text, got.band.Text, want)
@@ -139,13 +140,13 @@ func TestTheTableHasTheEnginesNumbers(t *testing.T) {
 	s.yeasts.move(2, 0)
 	s.settle()
 	check("with another first")
-	if n := len(s.editor.Design().Yeast); n != 3 {
+	if n := len(s.Design().Yeast); n != 3 {
 		t.Errorf("%d strains", n)
 	}
 	for range 2 {
-		s.undo()
+		s.Undo()
 	}
-	if d := s.editor.Design(); d.Yeast[0].Name != "Clean ale" || s.restC() != 66.5 {
+	if d := s.Design(); d.Yeast[0].Name != "Clean ale" || s.restC() != 66.5 {
 		t.Errorf("a drag and a move are two steps of undo; back at %s, %v °C", d.Yeast[0].Name, s.restC())
 	}
 }
@@ -154,13 +155,14 @@ func TestTheTableHasTheEnginesNumbers(t *testing.T) {
 // not depend on where that rest stands, whichever rest it is.
 func TestKeptCurvesAreWhatTheEngineSays(t *testing.T) {
 	s := yeastsStage(t)
-	d := s.editor.Design()
+	d := s.Design()
 	d.Mash.Rest = append(d.Mash.Rest, design.Rest{TemperatureC: 72, Minutes: 20})
-	l := newStrainsLive(s.yeasts.painter, []float64{60, 64, 68, 72})
+	l := newYeastsLive(s.yeasts.painter)
+	l.temperaturesC = []float64{60, 64, 68, 72}
 	for rest := range d.Mash.Rest {
 		for _, at := range []float64{62, 66, 70.5} {
 			d.Mash.Rest[rest].TemperatureC = at
-			v := view{design: d, rest: rest, strains: &strainsView{slots: []int{0, 1, 2}, lit: -1}}
+			v := yeastsAsk{taught: ui.Taught{Design: d}, rest: rest, slots: []int{0, 1, 2}, lit: -1}
 			got, err := l.compute(&v)
 			if err != nil {
 				t.Fatal(err)
@@ -190,7 +192,7 @@ func TestKeptCurvesAreWhatTheEngineSays(t *testing.T) {
 
 func TestAddDropMoveAndUndo(t *testing.T) {
 	s := yeastsStage(t)
-	start := s.editor.Design()
+	start := s.Design()
 	lager := design.NewYeast()
 	lager.Name, lager.AttenuationLowPct, lager.AttenuationHighPct = "Lager", 75, 82
 	s.yeasts.add(lager)
@@ -203,13 +205,13 @@ func TestAddDropMoveAndUndo(t *testing.T) {
 	s.yeasts.drop(0)
 	s.settle()
 	s.want(t, "dropped the brew's own", s.rowNames(), "Clean ale", "English ale", "Belgian abbey")
-	if got, ok := s.editor.UndoName(); !ok || !strings.Contains(got, "Lager") {
+	if got, ok := s.Editor.UndoName(); !ok || !strings.Contains(got, "Lager") {
 		t.Errorf("the step is called %q", got)
 	}
 	for range 4 {
-		s.undo()
+		s.Undo()
 	}
-	if d := s.editor.Design(); !d.Equal(start) {
+	if d := s.Design(); !d.Equal(start) {
 		t.Error("four steps back is not where it began")
 	}
 }
@@ -218,11 +220,11 @@ func TestAddDropMoveAndUndo(t *testing.T) {
 // without a name, more strains in the file than can be shown.
 func TestStrainsAtTheLimits(t *testing.T) {
 	s := yeastsStage(t)
-	twin := s.editor.Design().Yeast[1]
+	twin := s.Design().Yeast[1]
 	s.yeasts.add(twin)
 	s.settle()
-	if !strings.Contains(s.status.text.Text, "twice") {
-		t.Errorf("of a twin it says %q", s.status.text.Text)
+	if !strings.Contains(s.Status.Text(), "twice") {
+		t.Errorf("of a twin it says %q", s.Status.Text())
 	}
 	for c := range s.yeasts.table.columns {
 		a, b := s.yeasts.table.rows[1].cells[c], s.yeasts.table.rows[3].cells[c]
@@ -234,13 +236,13 @@ func TestStrainsAtTheLimits(t *testing.T) {
 	twin.Name = ""
 	s.yeasts.add(twin)
 	s.settle()
-	if s.yeasts.add(twin) || !strings.Contains(s.status.text.Text, "drop one first") || !s.yeasts.table.add.Off {
-		t.Errorf("a seventh: %q", s.status.text.Text)
+	if s.yeasts.add(twin) || !strings.Contains(s.Status.Text(), "drop one first") || !s.yeasts.table.add.Off {
+		t.Errorf("a seventh: %q", s.Status.Text())
 	}
 	if got := s.rowNames(); len(got) != 6 || got[5] == "" {
 		t.Errorf("rows %q", got)
 	}
-	s.edit("seventh", "", func(d *design.Design) { d.Yeast = append(d.Yeast, twin, twin) })
+	ui.Change(s, "seventh", func(d *design.Design) { d.Yeast = append(d.Yeast, twin, twin) })
 	s.settle()
 	if got := s.rowNames(); len(got) != 6 || !strings.Contains(s.yeasts.table.note.Text, "2 more") {
 		t.Errorf("with eight: %q, %q", got, s.yeasts.table.note.Text)
@@ -250,8 +252,8 @@ func TestStrainsAtTheLimits(t *testing.T) {
 	}
 	s.settle()
 	s.yeasts.drop(0)
-	if len(s.strainNames()) != 1 || !strings.Contains(s.status.text.Text, "needs a yeast") {
-		t.Errorf("the last one: %v, %q", s.strainNames(), s.status.text.Text)
+	if len(s.strainNames()) != 1 || !strings.Contains(s.Status.Text(), "needs a yeast") {
+		t.Errorf("the last one: %v, %q", s.strainNames(), s.Status.Text())
 	}
 	if !strings.Contains(s.yeasts.table.hint.Text, "Clean ale") || !s.yeasts.table.empty.Visible() {
 		t.Errorf("one strain alone: %q", s.yeasts.table.hint.Text)
@@ -288,7 +290,7 @@ func TestTheKeyboardReachesEverything(t *testing.T) {
 	s := yeastsStage(t)
 	s.yeasts.focusRow(0)
 	focused := func() string {
-		r, ok := s.window.Canvas().Focused().(*strainRow)
+		r, ok := s.Window().Canvas().Focused().(*strainRow)
 		if !ok {
 			return "no row"
 		}
@@ -349,8 +351,8 @@ func TestSortingByEveryColumn(t *testing.T) {
 		r := table.rows[0]
 		r.Dragged(&fyne.DragEvent{PointEvent: fyne.PointEvent{Position: fyne.NewPos(20, 100)}})
 		r.DragEnd()
-		if !strings.Contains(s.status.text.Text, "sorted") {
-			t.Errorf("dragging a sorted row says %q", s.status.text.Text)
+		if !strings.Contains(s.Status.Text(), "sorted") {
+			t.Errorf("dragging a sorted row says %q", s.Status.Text())
 		}
 		head.Tapped(nil)
 		s.want(t, "back", s.rowNames(), "Clean ale", "English ale", "Belgian abbey")
@@ -382,7 +384,7 @@ func TestPointingAtALine(t *testing.T) {
 		if s.yeasts.lit() != i {
 			t.Errorf("at the line of %s: lit %d", s.yeasts.shown[i].yeast.Name, s.yeasts.lit())
 		}
-		if want := s.say.Number(outcomeKind(calc.FinalGravity), v.Mid); !strings.Contains(p.value.Text, want) || !strings.Contains(p.value.Text, "62.0") {
+		if want := s.Say().Number(outcomeKind(calc.FinalGravity), v.Mid); !strings.Contains(p.value.Text, want) || !strings.Contains(p.value.Text, "62.0") {
 			t.Errorf("%q, want %s at 62.0", p.value.Text, want)
 		}
 	}

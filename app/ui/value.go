@@ -1,8 +1,7 @@
-package app
+package ui
 
 import (
 	"errors"
-	"math"
 	"strconv"
 	"strings"
 
@@ -11,9 +10,9 @@ import (
 	"skep/calc/design"
 )
 
-// kindOfUnit is the kind of quantity that a unit of the design file, or of a
+// KindOfUnit is the kind of quantity that a unit of the design file, or of a
 // calculation, stands for; false where a person has no choice of unit.
-func kindOfUnit(path, unit string) (quantity.Kind, bool) {
+func KindOfUnit(path, unit string) (quantity.Kind, bool) {
 	switch unit {
 	case "°C":
 		if strings.HasSuffix(path, "_error_c") {
@@ -44,22 +43,16 @@ func kindOfUnit(path, unit string) (quantity.Kind, bool) {
 	return 0, false
 }
 
-// numberText is a number of the design as the person sees it.
-func (b *bench) numberText(k design.Key, v float64) string {
-	if kind, ok := kindOfUnit(k.Path, k.Unit); ok {
-		return b.say.Format(kind, v)
+// KeyNumber is a number of the design as the person sees it.
+func (f Formatter) KeyNumber(k design.Key, v float64) string {
+	if kind, ok := KindOfUnit(k.Path, k.Unit); ok {
+		return f.Format(kind, v)
 	}
-	return joinUnit(b.plainNumber(v), unitWord(k.Unit))
+	return WithUnit(f.PlainNumber(v), unitWord(k.Unit))
 }
 
-// plainNumber writes a number without needless decimals, with the person's
-// decimal mark.
-func (b *bench) plainNumber(v float64) string {
-	text := b.say.Marked(strconv.FormatFloat(math.Round(v*1000)/1000, 'f', -1, 64))
-	return strings.Replace(text, "-", "−", 1)
-}
-
-func joinUnit(number, unit string) string {
+// WithUnit puts a unit behind a number, if there is one.
+func WithUnit(number, unit string) string {
 	if unit == "" {
 		return number
 	}
@@ -77,9 +70,9 @@ func unitWord(unit string) string {
 	return unit
 }
 
-// valueText is the text of a key's value, as [design.Design.Get] gives it, as
+// KeyText is the text of a key's value, as [design.Design.Get] gives it, as
 // the person sees it.
-func (b *bench) valueText(path, text string) string {
+func (f Formatter) KeyText(path, text string) string {
 	k, ok := design.KeyOf(path)
 	if !ok || k.Kind != design.Number {
 		return text
@@ -88,34 +81,45 @@ func (b *bench) valueText(path, text string) string {
 	if err != nil {
 		return text
 	}
-	return b.numberText(k, v)
+	return f.KeyNumber(k, v)
 }
 
-// readValue reads what a person typed for a key into what
+// Parser reads what a person typed: what package quantity reads, and values of
+// the design besides.
+type Parser struct{ quantity.Parser }
+
+// NewParser makes a parser for a person's units.
+func NewParser(units quantity.Units) Parser {
+	return Parser{quantity.NewParser(units, words.T)}
+}
+
+func (p Parser) say() Formatter { return Formatter{p.Formatter()} }
+
+// Key reads what a person typed for a key into what
 // [design.Design.Set] takes, and says how it was read where that is not plain.
-func (b *bench) readValue(path, text string) (value, echo string, err error) {
+func (p Parser) Key(path, text string) (value, echo string, err error) {
 	k, ok := design.KeyOf(path)
 	if !ok || k.Kind != design.Number {
 		return strings.TrimSpace(text), "", nil
 	}
 	var v float64
-	if kind, ok := kindOfUnit(k.Path, k.Unit); ok {
-		r, err := b.read.Parse(kind, text, limitsOf(k))
+	if kind, ok := KindOfUnit(k.Path, k.Unit); ok {
+		r, err := p.Parse(kind, text, LimitsOf(k))
 		if err != nil {
 			return "", "", err
 		}
 		v = r.Value
-		if !strings.EqualFold(strings.ReplaceAll(text, " ", ""), strings.ReplaceAll(b.say.Format(kind, v), " ", "")) {
+		if !strings.EqualFold(strings.ReplaceAll(text, " ", ""), strings.ReplaceAll(p.say().Format(kind, v), " ", "")) {
 			echo = r.Echo
 		}
-	} else if v, err = b.readPlain(text, k.Unit, k.Min, k.Max); err != nil {
+	} else if v, err = p.Plain(text, k.Unit, k.Min, k.Max); err != nil {
 		return "", "", err
 	}
 	return strconv.FormatFloat(v, 'f', -1, 64), echo, nil
 }
 
-// readPlain reads a number in a unit of which there is only one.
-func (b *bench) readPlain(text, unit string, low, high float64) (float64, error) {
+// Plain reads a number in a unit of which there is only one.
+func (p Parser) Plain(text, unit string, low, high float64) (float64, error) {
 	t := strings.NewReplacer("−", "-", "\u00a0", " ", "\u202f", " ").Replace(strings.TrimSpace(text))
 	for _, u := range []string{unit, unitWord(unit)} {
 		if u != "" && len(t) > len(u) && strings.EqualFold(t[len(t)-len(u):], u) {
@@ -125,7 +129,7 @@ func (b *bench) readPlain(text, unit string, low, high float64) (float64, error)
 	if strings.Count(t, ",") == 1 && !strings.Contains(t, ".") {
 		t = strings.Replace(t, ",", ".", 1)
 	}
-	span := map[string]any{"Text": text, "Low": joinUnit(b.plainNumber(low), unitWord(unit)), "High": joinUnit(b.plainNumber(high), unitWord(unit))}
+	span := map[string]any{"Text": text, "Low": WithUnit(p.say().PlainNumber(low), unitWord(unit)), "High": WithUnit(p.say().PlainNumber(high), unitWord(unit))}
 	if t == "" {
 		return 0, errors.New(words.T("nothing was typed; it takes {{.Low}} to {{.High}}", span))
 	}
@@ -139,25 +143,26 @@ func (b *bench) readPlain(text, unit string, low, high float64) (float64, error)
 	return v, nil
 }
 
-// setValue puts a value into the design as one step of undo.
-func (b *bench) setValue(what, path, value string) error {
-	d := b.editor.Design()
+// SetKey puts a value into the design as one step of undo; what names it for
+// the person.
+func SetKey(h Host, what, path, value string) error {
+	d := h.Design()
 	if err := d.Set(path, value); err != nil {
 		return err
 	}
 	if err := design.FirstError(d.Validate()); err != nil {
 		return err
 	}
-	name := words.T("{{.Name}} {{.Value}}", map[string]any{"Name": what, "Value": wordText(path, b.valueText(path, value))})
-	if !b.edit(name, "", func(d *design.Design) { _ = d.Set(path, value) }) {
-		return errors.New(b.status.said)
-	}
-	return nil
+	name := words.T("{{.Name}} {{.Value}}", map[string]any{"Name": what, "Value": WordText(path, h.Say().KeyText(path, value))})
+	return h.Edit(name, func(d *design.Design) { _ = d.Set(path, value) })
 }
 
-// wordText is a word of the design file in the person's language. Whatever is
+// LimitsOf are a key's, for the parser.
+func LimitsOf(k design.Key) quantity.Limits { return quantity.Limits{Low: k.Min, High: k.Max} }
+
+// WordText is a word of the design file in the person's language. Whatever is
 // no word of the format, such as a name, stays as it is.
-func wordText(path, word string) string {
+func WordText(path, word string) string {
 	key := path[strings.LastIndexByte(path, '.')+1:]
 	switch key + " " + word {
 	case "enzymes own":

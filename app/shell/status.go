@@ -1,4 +1,4 @@
-package app
+package shell
 
 import (
 	"fyne.io/fyne/v2"
@@ -10,11 +10,11 @@ import (
 	"skep/app/words"
 )
 
-// statusLine is the quiet line at the foot: a hint, or what just happened, and
+// Status is the quiet line at the foot: a hint, or what just happened, and
 // the person's units.
-type statusLine struct {
+type Status struct {
 	widget.BaseWidget
-	b *bench
+	s *Shell
 
 	text  *ui.Caption
 	units *ui.Caption
@@ -22,8 +22,8 @@ type statusLine struct {
 	bad   bool
 }
 
-func newStatusLine(b *bench) *statusLine {
-	s := &statusLine{b: b}
+func newStatus(shell *Shell) *Status {
+	s := &Status{s: shell}
 	s.text = ui.NewCaption("", look.CaptionSize, false, ui.InkQuiet)
 	s.text.Yields = true
 	s.units = ui.NewCaption("", look.CaptionSize, false, ui.InkQuiet)
@@ -34,12 +34,12 @@ func newStatusLine(b *bench) *statusLine {
 	return s
 }
 
-func (s *statusLine) update() {
-	s.units.SetText(s.b.say.Summary())
+func (s *Status) update() {
+	s.units.SetText(s.s.say.Summary())
 	s.put(s.said, s.bad)
 }
 
-func (s *statusLine) put(text string, bad bool) {
+func (s *Status) put(text string, bad bool) {
 	ink := ui.InkQuiet
 	if bad {
 		ink = ui.InkWarning
@@ -51,8 +51,14 @@ func (s *statusLine) put(text string, bad bool) {
 	s.text.SetText(text)
 }
 
+// Said is what stands there when no hint does, and whether it is a warning.
+func (s *Status) Said() (text string, bad bool) { return s.said, s.bad }
+
+// Text is what stands there now.
+func (s *Status) Text() string { return s.text.Text }
+
 // hint shows what is under the pointer; an empty one gives back what was said.
-func (s *statusLine) hint(text string) {
+func (s *Status) hint(text string) {
 	if text == "" {
 		s.put(s.said, s.bad)
 		return
@@ -61,33 +67,25 @@ func (s *statusLine) hint(text string) {
 }
 
 // tell says what was done.
-func (s *statusLine) tell(text string) {
+func (s *Status) tell(text string) {
 	s.said, s.bad = text, false
 	s.put(text, false)
 }
 
 // warn says what could not be done, and why.
-func (s *statusLine) warn(text string) {
+func (s *Status) warn(text string) {
 	s.said, s.bad = text, true
 	s.put(text, true)
 }
 
-// note is what a lever has to say of a typed text.
-func (s *statusLine) note(text string, bad bool) {
-	if bad {
-		s.warn(text)
-		return
-	}
-	s.tell(text)
-}
-
-func (s *statusLine) CreateRenderer() fyne.WidgetRenderer {
+// CreateRenderer is the toolkit's.
+func (s *Status) CreateRenderer() fyne.WidgetRenderer {
 	return widget.NewSimpleRenderer(container.New(&statusLayout{}, s.text, s.units))
 }
 
 type statusLayout struct{}
 
-func (*statusLayout) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(300, footer) }
+func (*statusLayout) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(300, ui.FootHeight) }
 
 func (*statusLayout) Layout(o []fyne.CanvasObject, size fyne.Size) {
 	const edge = 24

@@ -2,8 +2,8 @@ package app
 
 import (
 	"fmt"
-	"time"
 
+	"skep/app/ui"
 	"skep/calc"
 	"skep/calc/design"
 	"skep/plotting"
@@ -41,18 +41,18 @@ func axesFor(e *calc.Engine, d design.Design, rest int, temperaturesC []float64)
 }
 
 // axesKeyOf names what the fixed ranges depend on.
-func axesKeyOf(v view) string {
-	d := &v.design
+func axesKeyOf(v tasteAsk) string {
+	d := &v.taught.Design
 	return fmt.Sprint(d.Batch, d.Grain, d.Kit.MashEfficiencyPct, d.Kit.RestErrorC, len(d.Mash.Rest), v.rest)
 }
 
 // fit moves the axes for the next frame.
-func (l *live) fit(v view, shown ...calc.Curves) (gliding bool, err error) {
+func (l *tasteLive) fit(v tasteAsk, shown ...calc.Curves) (gliding bool, err error) {
 	key := axesKeyOf(v)
 	first := l.axes == nil
 	if first || key != l.axesKey {
 		// The axes' own engine, so that the design's mash stays tabulated.
-		fixed, err := axesFor(l.axesEngine, v.design, v.rest, l.temperaturesC)
+		fixed, err := axesFor(l.axesEngine, v.taught.Design, v.rest, l.temperaturesC)
 		if err != nil {
 			return false, err
 		}
@@ -76,7 +76,5 @@ func (l *live) fit(v view, shown ...calc.Curves) (gliding bool, err error) {
 		return false, nil
 	}
 	// After a rest the first step of a glide is one frame long, not minutes.
-	return l.axes.Advance(min(since, frameTime)), nil
+	return l.axes.Advance(min(since, ui.FrameTime)), nil
 }
-
-const frameTime = time.Second / 60

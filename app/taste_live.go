@@ -4,48 +4,40 @@ import (
 	"math"
 	"time"
 
+	"skep/app/ui"
 	"skep/calc"
 	"skep/calc/design"
 	"skep/plotting"
 )
 
-// view is what the worker needs to know of the window to draw a frame.
-type view struct {
-	design  design.Design
+// tasteAsk is what the Taste place's worker needs to know to draw its pictures.
+type tasteAsk struct {
+	taught  ui.Taught
 	ghost   *design.Design // the earlier state kept beside it; nil: none
 	rest    int            // whose temperature the pictures' axis is
 	units   plotting.Units
 	palette plotting.Palette
 	sizes   [calc.Outcomes]plotting.Size
-	labels  [2]string    // now, before
-	settled bool         // no lever is being moved: axes may fit again
-	at      int          // the place it is for
-	doubts  calc.Doubts  // what the ledger has narrowed
-	lessons int          // how many lessons are in the design and the doubts
-	strains *strainsView // what the Yeasts place asks; nil: another place
-	landing *landingView // what the landing plane asks, of its own worker; nil: it is not shown
-	day     bool         // the Brew place asks for the day
+	labels  [2]string // now, before
+	settled bool      // no lever is being moved: axes may fit again
 }
 
-// frame is what the worker answers: numbers for the texts; the pictures wait
-// in the painter.
-type frame struct {
-	err        error
+// tasteFrame is its answer: numbers for the texts; the pictures wait in the
+// painter.
+type tasteFrame struct {
+	err        error // why the design is refused: there are no numbers then
 	prediction calc.Prediction
 	ghost      *calc.Prediction
 	hotter     [calc.Outcomes]float64 // how the middles change with one degree more
 	lessons    int                    // that the numbers use
 	gliding    bool                   // the axes are still on their way: ask for another frame
-	strains    []strainFrame          // the Yeasts place's
-	day        *brewFrame             // the Brew place's; nil: not asked for
 }
 
-// live computes and draws frames. It belongs to the worker's goroutine, but
-// for the painter, which the window shows from.
-type live struct {
+// tasteLive computes and draws frames. It belongs to the worker's goroutine,
+// but for the painter, which the window shows from.
+type tasteLive struct {
 	engine, ghostEngine, axesEngine *calc.Engine
 	painter                         *plotting.Painter
-	strains                         *strainsLive
 
 	temperaturesC []float64
 
@@ -58,66 +50,37 @@ type live struct {
 	ghostCurves     calc.Curves
 	ghostPrediction calc.Prediction
 
-	now func() time.Time
-	doubter
+	now    func() time.Time
+	doubts string // that the engines have
 }
 
-// doubter gives engines the doubts that the ledger has left, when they change.
-type doubter struct{ key string }
-
-func (k *doubter) doubt(x calc.Doubts, engines ...*calc.Engine) error {
-	key := doubtsKey(x)
-	if key == k.key {
-		return nil
-	}
-	for _, e := range engines {
-		if err := e.SetDoubts(x); err != nil {
-			return err
-		}
-	}
-	k.key = key
-	return nil
-}
-
-// The pictures' points: half a degree apart, a line of 29 points bends less
-// than a pixel between them.
-const pictureStepC = 0.5
-
-func newLive(painter *plotting.Painter) *live {
-	l := &live{
+func newTasteLive(painter *plotting.Painter) *tasteLive {
+	l := &tasteLive{
 		engine: calc.NewEngine(), ghostEngine: calc.NewEngine(), axesEngine: calc.NewEngine(),
-		painter: painter, now: time.Now,
-	}
-	for t := calc.RestLowC; t <= calc.RestHighC+1e-9; t += pictureStepC {
-		l.temperaturesC = append(l.temperaturesC, t)
+		painter: painter, now: time.Now, temperaturesC: ui.PictureTemperaturesC(),
 	}
 	return l
 }
 
 // frame computes and draws one.
-func (l *live) frame(v view) frame {
-	if v.strains != nil {
-		return l.strains.frame(v)
+func (l *tasteLive) frame(v tasteAsk) tasteFrame {
+	d := v.taught.Design
+	changed, err := v.taught.Teach(&l.doubts, l.engine, l.ghostEngine, l.axesEngine)
+	if err != nil {
+		return tasteFrame{err: err}
 	}
-	before := l.key
-	if err := l.doubt(v.doubts, l.engine, l.ghostEngine, l.axesEngine); err != nil {
-		return frame{err: err}
-	}
-	if l.key != before {
+	if changed {
 		l.ghostOf, l.axesKey = nil, "" // drawn with other doubts
 	}
-	if v.day {
-		return l.brewDay(v.design)
-	}
-	f := frame{lessons: v.lessons}
-	curves, err := l.engine.Curves(v.design, v.rest, l.temperaturesC)
+	f := tasteFrame{lessons: len(v.taught.Lessons)}
+	curves, err := l.engine.Curves(d, v.rest, l.temperaturesC)
 	if err != nil {
-		return frame{err: err}
+		return tasteFrame{err: err}
 	}
-	if f.prediction, err = l.engine.Predict(v.design); err != nil {
-		return frame{err: err}
+	if f.prediction, err = l.engine.Predict(d); err != nil {
+		return tasteFrame{err: err}
 	}
-	at := v.design.Mash.Rest[v.rest].TemperatureC
+	at := d.Mash.Rest[v.rest].TemperatureC
 	marks := f.prediction.Four()
 	f.hotter = l.hotter(curves, at)
 	lines := make([]plotting.Line, 0, 2)
@@ -133,7 +96,7 @@ func (l *live) frame(v view) frame {
 		shown = append(shown, l.ghostCurves)
 	}
 	if f.gliding, err = l.fit(v, shown...); err != nil {
-		return frame{err: err}
+		return tasteFrame{err: err}
 	}
 	l.painter.Draw(v.palette, plotting.Four(lines, at, l.axes.Ranges(), v.units), v.sizes[:]...)
 	return f
@@ -141,10 +104,10 @@ func (l *live) frame(v view) frame {
 
 // hotter is how the middles of the curves change from a temperature to one
 // degree more; past their end, over the last degree they hold.
-func (l *live) hotter(c calc.Curves, tempC float64) (change [calc.Outcomes]float64) {
+func (l *tasteLive) hotter(c calc.Curves, tempC float64) (change [calc.Outcomes]float64) {
 	from := math.Min(math.Max(tempC, calc.RestLowC), calc.RestHighC-1)
 	mid := func(o int, t float64) float64 {
-		place := (t - calc.RestLowC) / pictureStepC
+		place := (t - calc.RestLowC) / ui.PictureStepC
 		i := min(int(place), len(c.TemperatureC)-2)
 		u := place - float64(i)
 		return (1-u)*c.Bands[o][i].Mid + u*c.Bands[o][i+1].Mid
@@ -156,7 +119,7 @@ func (l *live) hotter(c calc.Curves, tempC float64) (change [calc.Outcomes]float
 }
 
 // ghost is the curves of the earlier state, computed when it changes.
-func (l *live) ghost(v view) (calc.Curves, bool) {
+func (l *tasteLive) ghost(v tasteAsk) (calc.Curves, bool) {
 	if v.ghost == nil || v.rest >= len(v.ghost.Mash.Rest) {
 		l.ghostOf = nil
 		return calc.Curves{}, false

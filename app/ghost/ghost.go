@@ -1,4 +1,9 @@
-package app
+// Package ghost keeps an earlier state of a design's levers beside it, as the
+// design file does under [ghost], to compare with and to change places with.
+//
+// A design comes in, a design with other settings goes out. It must not know
+// how either is shown.
+package ghost
 
 import (
 	"fmt"
@@ -7,9 +12,9 @@ import (
 	"skep/calc/design"
 )
 
-// ghostKeys are the settings that a kept state remembers: everything that a
+// keysOf are the settings that a kept state remembers: everything that a
 // lever moves. What else changes in the design changes for the ghost too.
-func ghostKeys(d *design.Design) []string {
+func keysOf(d *design.Design) []string {
 	var keys []string
 	for i := range d.Mash.Rest {
 		keys = append(keys, fmt.Sprintf("mash.rest.%d.temperature_c", i), fmt.Sprintf("mash.rest.%d.minutes", i))
@@ -24,16 +29,16 @@ func ghostKeys(d *design.Design) []string {
 	return keys
 }
 
-// keepGhost makes the design as it stands its own earlier state.
-func keepGhost(d *design.Design, name string) {
-	d.Ghost = settingsOf(d, name)
+// Keep makes the design as it stands its own earlier state.
+func Keep(d *design.Design, name string) {
+	d.Ghost = Of(d, name)
 }
 
-// settingsOf is a state to keep, under a name.
-func settingsOf(d *design.Design, name string) *design.Ghost {
+// Of is a state to keep, under a name.
+func Of(d *design.Design, name string) *design.Ghost {
 	kept := d.Clone()
 	kept.Ghost = &design.Ghost{}
-	for _, key := range ghostKeys(d) {
+	for _, key := range keysOf(d) {
 		value, err := kept.Get(key)
 		if err != nil {
 			continue // not there: nothing to remember
@@ -44,19 +49,19 @@ func settingsOf(d *design.Design, name string) *design.Ghost {
 	return kept.Ghost
 }
 
-// swapGhost changes places with the earlier state.
-func swapGhost(d *design.Design) {
-	g, ok := ghostDesign(*d)
+// Swap changes places with the earlier state.
+func Swap(d *design.Design) {
+	g, ok := Design(*d)
 	if !ok {
 		return
 	}
-	g.Ghost = settingsOf(d, d.Ghost.Name)
+	g.Ghost = Of(d, d.Ghost.Name)
 	*d = g
 }
 
-// ghostDesign is the design with its earlier state's settings. Settings that
+// Design is the design with its earlier state's settings. Settings that
 // no longer fit (a honey taken out since) are left aside.
-func ghostDesign(d design.Design) (design.Design, bool) {
+func Design(d design.Design) (design.Design, bool) {
 	if d.Ghost == nil {
 		return d, false
 	}

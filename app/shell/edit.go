@@ -1,0 +1,72 @@
+package shell
+
+import (
+	"errors"
+
+	"skep/calc/design"
+	"skep/calc/lever"
+)
+
+// Design is the design as it stands: a copy of the caller's own.
+func (s *Shell) Design() design.Design { return s.Editor.Design() }
+
+// Title is the design's title, or a word for none.
+func (s *Shell) Title() string { return s.Editor.Title() }
+
+// Path is the design's file; empty where it has none.
+func (s *Shell) Path() string { return s.Editor.Path() }
+
+// Edit alters the design as one step of undo.
+func (s *Shell) Edit(step string, alter func(*design.Design)) error { return s.change(step, "", alter) }
+
+// Move is Edit for a lever on its way: the axes hold still until it ends.
+func (s *Shell) Move(step, lever string, alter func(*design.Design)) error {
+	s.moving = true
+	return s.change(step, lever, alter)
+}
+
+func (s *Shell) change(step, gesture string, alter func(*design.Design)) error {
+	var err error
+	if why := s.Editor.ReadOnly(); why != "" {
+		err = errors.New(why)
+	} else {
+		err = s.Editor.Change(step, gesture, alter)
+	}
+	if err != nil {
+		s.Changed() // puts the control back
+	}
+	return err
+}
+
+// EndMove says that the lever has come to rest.
+func (s *Shell) EndMove() {
+	s.Editor.EndGesture()
+	s.moving = false
+	s.Post()
+}
+
+// Moving says whether a lever is on its way.
+func (s *Shell) Moving() bool { return s.moving }
+
+// Undo takes the last step back.
+func (s *Shell) Undo() {
+	if s.Editor.ReadOnly() == "" {
+		s.Editor.Undo()
+	}
+}
+
+// Redo does it again.
+func (s *Shell) Redo() {
+	if s.Editor.ReadOnly() == "" {
+		s.Editor.Redo()
+	}
+}
+
+// At says which rest and which honey the levers move.
+func (s *Shell) At() lever.At { return s.Levers }
+
+// Rest is the rest that the levers move, in a design that may have fewer.
+func (s *Shell) Rest(d *design.Design) int { return s.Levers.In(d).Rest }
+
+// Honey is the honey that the levers move; 0 where there is none yet.
+func (s *Shell) Honey(d *design.Design) int { return max(s.Levers.In(d).Honey, 0) }

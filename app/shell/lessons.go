@@ -1,0 +1,90 @@
+package shell
+
+import (
+	"slices"
+
+	"skep/app/ghost"
+	"skep/app/ui"
+	"skep/calc/design"
+	"skep/calc/learn"
+)
+
+// Learnt takes what the ledger has taught; nil is nothing.
+func (s *Shell) Learnt(lessons *learn.Lessons) { s.Lessons = lessons }
+
+// lessonsOff are the lessons that the person has switched off.
+func (s *Shell) lessonsOff() learn.Switches {
+	off := learn.Switches{}
+	for _, key := range s.Prefs.LessonsOff {
+		off[key] = true
+	}
+	return off
+}
+
+// LessonOff says whether a lesson is switched off.
+func (s *Shell) LessonOff(key string) bool { return slices.Contains(s.Prefs.LessonsOff, key) }
+
+// UseLesson switches a lesson on or off.
+func (s *Shell) UseLesson(key string, on bool) {
+	s.Prefs.LessonsOff = with(s.Prefs.LessonsOff, key, !on)
+	s.Prefs.Save()
+}
+
+// LeftOut are the batches that are not to be learnt from, by file.
+func (s *Shell) LeftOut() []string { return slices.Clone(s.Prefs.LeftOut) }
+
+// LeaveOut leaves a batch out of what is learnt from, or takes it in again.
+func (s *Shell) LeaveOut(file string, out bool) {
+	s.Prefs.LeftOut = with(s.Prefs.LeftOut, file, out)
+	s.Prefs.Save()
+}
+
+// with is a list with a name in it, or without it.
+func with(list []string, name string, in bool) []string {
+	list = slices.DeleteFunc(list, func(n string) bool { return n == name })
+	if in {
+		list = append(list, name)
+	}
+	return list
+}
+
+// Taught is the design as this kit makes it. It is for predicting only, and
+// never saved.
+func (s *Shell) Taught() ui.Taught {
+	d := s.Design()
+	if s.Lessons == nil {
+		return ui.Taught{Design: d}
+	}
+	off := s.lessonsOff()
+	applied, doubts, used := s.Lessons.Apply(d, off)
+	if design.FirstError(applied.Validate()) != nil {
+		return ui.Taught{Design: d} // a lesson that leads out of what may be: leave it
+	}
+	// The state kept beside it was brewed with the same kit.
+	if g, ok := ghost.Design(d); ok {
+		g, _, _ = s.Lessons.Apply(g, off)
+		applied.Ghost = ghost.Of(&g, d.Ghost.Name)
+	}
+	return ui.Taught{Design: applied, Doubts: doubts.Engine(), Lessons: used, Batches: s.Lessons.Batches}
+}
+
+// TaughtStrains are strains as they work in these hands.
+func (s *Shell) TaughtStrains(strains []design.Yeast) []design.Yeast {
+	if s.Lessons == nil {
+		return strains
+	}
+	d, _, _ := s.Lessons.Apply(design.Design{Yeast: strains}, s.lessonsOff())
+	return d.Yeast
+}
+
+// LedgerFolder is the folder of finished batches; empty: the usual one.
+func (s *Shell) LedgerFolder() string { return s.Prefs.Ledger }
+
+// SetLedgerFolder takes another one.
+func (s *Shell) SetLedgerFolder(path string) {
+	s.Prefs.Ledger = path
+	s.Prefs.Save()
+}
+
+// Saved is the design as its file holds it.
+func (s *Shell) Saved() design.Design { return s.Editor.Saved() }

@@ -1,0 +1,164 @@
+// Package shell is the window without its places: the design that is edited,
+// the person's units, what the ledger has taught, the line at the foot and the
+// dialogs. It is the [ui.Host] that every place stands in.
+//
+// Edits and texts come in; the design, and what the window was told, go out. It
+// must not know a place: what is to happen at a change, the window hangs in.
+package shell
+
+import (
+	"errors"
+
+	"fyne.io/fyne/v2"
+
+	"skep/app/editor"
+	"skep/app/look"
+	"skep/app/ui"
+	"skep/app/userfile"
+	"skep/app/words"
+	"skep/assets"
+	"skep/calc/design"
+	"skep/calc/learn"
+	"skep/calc/lever"
+	"skep/plotting"
+)
+
+// Shell holds what all places share. Its fields and methods belong to Fyne's
+// goroutine, but for Do.
+type Shell struct {
+	App     fyne.App
+	Prefs   *Preferences
+	Editor  *editor.Editor
+	Status  *Status
+	Lessons *learn.Lessons // from the ledger; nil: nothing yet
+
+	// OnChanged shows a changed design in the window, OnPost asks the place that
+	// is shown for a new picture.
+	OnChanged, OnPost func()
+
+	Closing     bool     // the window is going: nothing more is shown
+	Levers      lever.At // which mash rest and which honey the levers move
+	StrainsFile string   // a person's own strains
+
+	window    fyne.Window
+	catalogue assets.Catalogue
+	own       []design.Yeast // a person's own strains, as they were read last
+	say       ui.Formatter
+	read      ui.Parser
+	moving    bool // a lever is on its way
+	do        func(func())
+}
+
+var _ ui.Host = (*Shell)(nil)
+
+// New makes a window on a demonstration. do hands work over to Fyne's
+// goroutine: fyne.Do, or a queue that a test empties itself.
+func New(a fyne.App, p *Preferences, do func(func())) *Shell {
+	s := &Shell{App: a, Prefs: p, window: a.NewWindow("Skep"), do: do, StrainsFile: userfile.StrainsPath(),
+		OnChanged: func() {}, OnPost: func() {}}
+	s.SetUnits()
+	var err error
+	if s.catalogue, err = assets.LoadCatalogue(); err != nil {
+		fyne.LogError("the catalogue inside the program can't be read", err)
+	}
+	src, err := assets.Demo(assets.DemoMiddle)
+	if err == nil {
+		s.Editor, err = editor.New(assets.DemoMiddle, src)
+	}
+	if err != nil {
+		// Only a broken build comes here; an empty window would be worse.
+		panic(err)
+	}
+	s.Editor.Changed = func() { s.Changed() }
+	s.Status = newStatus(s)
+	return s
+}
+
+// SetUnits makes the one formatter and the one parser for the chosen units.
+func (s *Shell) SetUnits() {
+	s.say, s.read = ui.NewFormatter(s.Prefs.Units), ui.NewParser(s.Prefs.Units)
+	if s.Status != nil {
+		s.Status.update()
+	}
+}
+
+// Say writes in the person's units.
+func (s *Shell) Say() ui.Formatter { return s.say }
+
+// Read reads what a person typed.
+func (s *Shell) Read() ui.Parser { return s.read }
+
+// Hint shows what is under the pointer.
+func (s *Shell) Hint(text string) { s.Status.hint(text) }
+
+// Tell says what was done.
+func (s *Shell) Tell(text string) { s.Status.tell(text) }
+
+// Warn says what could not be done, and why.
+func (s *Shell) Warn(text string) { s.Status.warn(text) }
+
+// Window is for dialogs and the keyboard.
+func (s *Shell) Window() fyne.Window { return s.window }
+
+// Do runs f on Fyne's goroutine, unless the window is going.
+func (s *Shell) Do(f func()) {
+	s.do(func() {
+		if !s.Closing {
+			f()
+		}
+	})
+}
+
+// Changed shows the design anew.
+func (s *Shell) Changed() {
+	if !s.Closing {
+		s.OnChanged()
+	}
+}
+
+// Post asks for a new picture.
+func (s *Shell) Post() {
+	if !s.Closing {
+		s.OnPost()
+	}
+}
+
+// Catalogue is what the program knows of ingredients.
+func (s *Shell) Catalogue() assets.Catalogue { return s.catalogue }
+
+// Offers are the strains that may be brewed with.
+func (s *Shell) Offers() ([]userfile.Offer, error) {
+	list, err := userfile.Offers(s.StrainsFile, s.catalogue)
+	s.own = nil
+	for _, o := range list {
+		if o.Own {
+			s.own = append(s.own, o.Strain)
+		}
+	}
+	if err != nil {
+		err = errors.New(words.T("Your own strains are left out: {{.Why}}", map[string]any{"Why": err.Error()}))
+	}
+	return list, err
+}
+
+// AddOwn writes a strain to the person's own file.
+func (s *Shell) AddOwn(y design.Yeast) error {
+	return userfile.AddStrain(s.StrainsFile, y, design.About{})
+}
+
+// OwnPath is that file.
+func (s *Shell) OwnPath() string { return s.StrainsFile }
+
+// Own are a person's own strains as they were read last.
+func (s *Shell) Own() []design.Yeast { return s.own }
+
+// Palette is the pictures' palette on the panels' own ground.
+func (s *Shell) Palette() plotting.Palette {
+	l := look.PaletteOf(s.App.Settings().Theme(), s.App.Settings().ThemeVariant())
+	p := plotting.Light()
+	if l.Dark {
+		p = plotting.Dark()
+	}
+	p.Ground, p.Ink, p.Muted, p.Grid, p.Accent, p.Ghost = l.Panel, l.Ink, l.Quiet, l.Grid, l.Accent, l.Ghost
+	return p
+}

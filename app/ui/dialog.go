@@ -1,0 +1,165 @@
+package ui
+
+import (
+	"os"
+	"path/filepath"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/dialog"
+	"fyne.io/fyne/v2/storage"
+	"fyne.io/fyne/v2/widget"
+
+	"skep/app/words"
+)
+
+// PopUp shows a menu under an object, wholly in the window.
+func PopUp(h Host, under fyne.CanvasObject, items ...*fyne.MenuItem) {
+	menu := widget.NewPopUpMenu(fyne.NewMenu("", items...), h.Window().Canvas())
+	at := Position(under).AddXY(0, under.Size().Height)
+	room := h.Window().Canvas().Size().Subtract(menu.MinSize())
+	menu.ShowAtPosition(fyne.NewPos(max(min(at.X, room.Width-4), 4), max(min(at.Y, room.Height-4), 4)))
+}
+
+// Answer is one answer of a question.
+type Answer struct {
+	Text string
+	Do   func()
+	Main bool
+}
+
+// Ask puts a question with its answers; Escape is the first of them.
+func Ask(h Host, title, text string, answers ...Answer) {
+	label := widget.NewLabel(text)
+	label.Wrapping = fyne.TextWrapWord
+	d := dialog.NewCustomWithoutButtons(title, label, h.Window())
+	var buttons []fyne.CanvasObject
+	var focus fyne.Focusable
+	for _, a := range answers {
+		w := widget.NewButton(a.Text, func() { d.Hide(); a.Do() })
+		if a.Main {
+			w.Importance = widget.HighImportance
+			focus = w
+		}
+		buttons = append(buttons, w)
+	}
+	d.SetButtons(buttons)
+	d.Resize(fyne.NewSize(520, 180))
+	d.Show()
+	if focus != nil {
+		Focus(h, focus)
+	}
+}
+
+// PathDialog asks where to write a file, and writes it: the toolkit's own
+// dialog opens, and so empties, the file before there is anything to write.
+type PathDialog struct {
+	Title, Path string
+	Ending      string // that a name without one gets
+	Known       string // a file that need not be asked about; empty: none
+	Folders     bool   // with a button to look for the folder
+	// Write writes the file. An error stays in the dialog.
+	Write func(path string) error
+}
+
+// Show asks.
+func (p PathDialog) Show(h Host) {
+	entry := widget.NewEntry()
+	entry.SetText(p.Path)
+	note := widget.NewLabel("")
+	note.Wrapping = fyne.TextWrapWord
+	var d *dialog.CustomDialog
+	save := func() {
+		path := strings.TrimSpace(entry.Text)
+		if path == "" {
+			note.SetText(words.T("A file needs a name"))
+			return
+		}
+		if filepath.Ext(path) == "" {
+			path += p.Ending
+		}
+		over := words.T("{{.Path}} is there already. Press Save again to write over it.", map[string]any{"Path": path})
+		if _, err := os.Lstat(path); err == nil && path != p.Known && note.Text != over {
+			note.SetText(over)
+			return
+		}
+		if err := p.Write(path); err != nil {
+			note.SetText(err.Error())
+			return
+		}
+		d.Hide()
+	}
+	entry.OnSubmitted = func(string) { save() }
+	ok := widget.NewButton(words.T("Save"), save)
+	ok.Importance = widget.HighImportance
+	var folder fyne.CanvasObject
+	if p.Folders {
+		folder = widget.NewButton(words.T("Folder…"), func() {
+			OpenFolder(h, func(dir string) { entry.SetText(filepath.Join(dir, filepath.Base(entry.Text))) })
+		})
+	}
+	d = dialog.NewCustomWithoutButtons(p.Title, container.NewVBox(container.NewBorder(nil, nil, nil, folder, entry), note), h.Window())
+	d.SetButtons([]fyne.CanvasObject{widget.NewButton(words.T("Cancel"), func() { d.Hide() }), ok})
+	d.Resize(fyne.NewSize(640, 220))
+	d.Show()
+	Focus(h, entry)
+}
+
+// OpenFolder asks for a folder.
+func OpenFolder(h Host, take func(path string)) {
+	d := dialog.NewFolderOpen(func(u fyne.ListableURI, err error) {
+		if err == nil && u != nil {
+			take(u.Path())
+		}
+	}, h.Window())
+	showFiles(d)
+}
+
+// OpenFile asks for a file with one of some endings, beginning in a folder.
+func OpenFile(h Host, folder string, endings []string, take func(r fyne.URIReadCloser, err error)) {
+	d := dialog.NewFileOpen(func(r fyne.URIReadCloser, err error) {
+		if r != nil || err != nil { // neither: thought better of it
+			take(r, err)
+		}
+	}, h.Window())
+	d.SetFilter(storage.NewExtensionFileFilter(endings))
+	if u, err := storage.ListerForURI(storage.NewFileURI(folder)); err == nil {
+		d.SetLocation(u)
+	}
+	showFiles(d)
+}
+
+func showFiles(d *dialog.FileDialog) {
+	d.Show() // first: a file dialog can't be resized before
+	d.Resize(fyne.NewSize(820, 560))
+}
+
+// FolderOf is where a design's file lies; where it has none, the person's home.
+func FolderOf(path string) string {
+	if path != "" {
+		return filepath.Dir(path)
+	}
+	if home, err := os.UserHomeDir(); err == nil {
+		return home
+	}
+	return "."
+}
+
+// FileName makes a design's title into a file's name without its ending.
+func FileName(title string) string {
+	keep := func(r rune) rune {
+		switch {
+		case r == ' ' || r == '_' || r == '/' || r == '\\':
+			return '-'
+		case strings.ContainsRune(`<>:"|?*`, r) || r < ' ':
+			return -1
+		}
+		return r
+	}
+	name := strings.Trim(strings.Map(keep, strings.ToLower(title)), "-. ")
+	if name == "" {
+		name = "design"
+	}
+	return name
+}

@@ -1,0 +1,173 @@
+package ui
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/driver/desktop"
+
+	"skep/app/words"
+	"skep/calc/design"
+)
+
+// Control is something that shows a value of the design and changes it.
+type Control interface {
+	fyne.CanvasObject
+	Sync(d *design.Design)
+}
+
+// Field is a value of the design that one types, in any unit. Enter or leaving
+// it takes what was typed, Escape puts back what stood there.
+type Field struct {
+	Entry
+	Path func() string // the key in the design
+	What func() string // what it is, for undo, messages and screen readers
+	Note func(text string, bad bool)
+	Keys func(fyne.KeyName) bool // Alt and an arrow; nil: nothing
+
+	wrong   bool // what stands there can't be read
+	focused bool
+	fresh   bool // the press under way gave it the keyboard
+}
+
+// NewField makes a field for a key of the design.
+func NewField(h Host, path, what func() string) *Field {
+	f := &Field{Path: path, What: what}
+	f.host = h
+	f.Wrapping = fyne.TextWrapOff
+	f.OnCombo = func(s *desktop.CustomShortcut) bool { return f.Keys != nil && f.Keys(s.KeyName) }
+	f.ExtendBaseWidget(f)
+	f.OnSubmitted = func(string) {
+		if f.Take() {
+			f.Entry.TypedShortcut(&fyne.ShortcutSelectAll{})
+		}
+	}
+	return f
+}
+
+var _ Control = (*Field)(nil)
+
+// AccessibilityLabel says what the field holds.
+func (f *Field) AccessibilityLabel() string {
+	return words.T("{{.Name}}, {{.Value}}", map[string]any{"Name": f.What(), "Value": f.Text})
+}
+
+// Sync shows what the design says. What is being typed stays.
+func (f *Field) Sync(d *design.Design) {
+	text, err := d.Get(f.Path())
+	if err != nil {
+		return
+	}
+	text = f.host.Say().KeyText(f.Path(), text)
+	same := text == f.Rest
+	f.Rest = text
+	if f.focused && f.Text != text && same || f.wrong && same {
+		return
+	}
+	f.put(text)
+}
+
+func (f *Field) put(text string) {
+	if f.wrong {
+		f.wrong = false
+		f.tell("", false)
+	}
+	if f.Text != text {
+		f.SetText(text)
+		f.CursorColumn = 0
+		f.Refresh()
+	}
+}
+
+func (f *Field) tell(text string, bad bool) {
+	if f.Note != nil {
+		f.Note(text, bad)
+	}
+}
+
+// Take reads what was typed into the design; false when it can't.
+func (f *Field) Take() bool {
+	if f.Text == f.Rest {
+		f.put(f.Rest)
+		return true
+	}
+	value, echo, err := f.host.Read().Key(f.Path(), f.Text)
+	if err == nil {
+		err = SetKey(f.host, f.What(), f.Path(), value)
+	}
+	if err != nil {
+		f.wrong = true
+		f.tell(words.T("{{.Name}}: {{.Why}}", map[string]any{"Name": f.What(), "Why": err.Error()}), true)
+		return false
+	}
+	f.wrong = true // so that put clears what was said
+	f.put(f.Rest)
+	if echo != "" {
+		f.host.Tell(words.T("{{.Name}}: {{.Why}}", map[string]any{"Name": f.What(), "Why": echo}))
+	}
+	return true
+}
+
+// Forget leaves a value that is no more: what is typed has nowhere to go.
+func (f *Field) Forget() {
+	f.wrong = false
+	if f.Text != f.Rest {
+		f.SetText(f.Rest)
+	}
+	if f.focused {
+		f.host.Window().Canvas().Unfocus()
+	}
+}
+
+// FocusGained selects the value, so that typing replaces it.
+func (f *Field) FocusGained() {
+	f.focused = true
+	f.Entry.Entry.FocusGained()
+	f.TypedShortcut(&fyne.ShortcutSelectAll{})
+	if f.Seen != nil {
+		f.Seen(f)
+	}
+	f.host.Hint(f.hint())
+}
+
+// MouseDown notes whether the press gives the field the keyboard.
+func (f *Field) MouseDown(m *desktop.MouseEvent) {
+	f.fresh = !f.focused
+	f.Entry.MouseDown(m)
+}
+
+// Tapped selects the whole value at the first click, so that typing replaces
+// it; the next click puts the cursor. A name is rather mended than replaced.
+func (f *Field) Tapped(e *fyne.PointEvent) {
+	f.Entry.Tapped(e)
+	if k, _ := design.KeyOf(f.Path()); f.fresh && k.Kind != design.Text {
+		f.Entry.TypedShortcut(&fyne.ShortcutSelectAll{})
+	}
+	f.fresh = false
+}
+
+// FocusLost takes what was typed.
+func (f *Field) FocusLost() {
+	f.Entry.FocusLost()
+	f.focused = false
+	f.host.Hint("")
+	f.Take()
+}
+
+func (f *Field) hint() string {
+	k, _ := design.KeyOf(f.Path())
+	if k.Kind == design.Text {
+		return words.T("{{.Name}}: Enter takes it, Escape puts it back", map[string]any{"Name": f.What()})
+	}
+	say := f.host.Say()
+	return words.T("{{.Name}}: {{.Low}} to {{.High}}, in any unit. Enter takes it, Escape puts it back",
+		map[string]any{"Name": f.What(), "Low": say.KeyNumber(k, k.Min), "High": say.KeyNumber(k, k.Max)})
+}
+
+// TypedKey takes back what was said of a text that Escape takes away.
+func (f *Field) TypedKey(k *fyne.KeyEvent) {
+	if k.Name == fyne.KeyEscape && f.Text != f.Rest {
+		f.wrong = true // so that put clears what was said
+		f.put(f.Rest)
+		return
+	}
+	f.Entry.TypedKey(k)
+}

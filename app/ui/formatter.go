@@ -1,0 +1,159 @@
+package ui
+
+import (
+	"errors"
+	"math"
+	"strconv"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"skep/app/paper"
+	"skep/app/quantity"
+	"skep/app/words"
+	"skep/calc"
+	"skep/calc/says"
+	"skep/plotting"
+)
+
+// Formatter writes for a person what package quantity writes, and bands,
+// sentences and values of the design besides.
+type Formatter struct{ quantity.Formatter }
+
+// NewFormatter makes a formatter for a person's units.
+func NewFormatter(units quantity.Units) Formatter {
+	return Formatter{quantity.NewFormatter(units, words.T)}
+}
+
+// Sentence is a sentence of package calc's in the person's words and units.
+func (f Formatter) Sentence(s says.Sentence) string {
+	if s.Empty() {
+		return ""
+	}
+	return words.S(s).In(f.Quantity)
+}
+
+// Why is an error in the person's words and units where it has them.
+func (f Formatter) Why(err error) string {
+	var e says.Error
+	if errors.As(err, &e) {
+		return f.Sentence(e.Sentence)
+	}
+	return err.Error()
+}
+
+// Sentences are each a sentence with capital and full stop.
+func (f Formatter) Sentences(list []says.Sentence) []string {
+	var out []string
+	for _, s := range list {
+		out = append(out, SentenceOf(f.Sentence(s)))
+	}
+	return out
+}
+
+// Quantity is a quantity with its band, if it has one: hours in days when
+// they are many.
+func (f Formatter) Quantity(q says.Quantity) string {
+	p := paper.NewFormatter(f.Formatter)
+	switch {
+	case !q.Banded():
+		return p.Quantity(q)
+	case q.Kind == says.Hours:
+		return f.Span(calc.Band{Low: q.Low, Mid: q.Value, High: q.High})
+	}
+	end := func(v float64) string { return p.Quantity(says.Of(q.Kind, v).Unitless()) }
+	return words.T("{{.Mid}} ({{.Low}} to {{.High}})", map[string]any{"Mid": p.Quantity(q), "Low": end(q.Low), "High": end(q.High)})
+}
+
+// Signed is a difference with its sign.
+func (f Formatter) Signed(q says.Quantity) string {
+	sign := "+"
+	if q.Value < 0 {
+		sign, q.Value = "−", -q.Value
+	}
+	text := f.Quantity(q)
+	if !strings.ContainsAny(text, "123456789") {
+		return text
+	}
+	return sign + text
+}
+
+// Span is a band of hours, in days when they are many.
+func (f Formatter) Span(v calc.Band) string {
+	const mostHours = 96
+	unit, n := words.T("h"), 1.0
+	if math.Abs(v.Mid) > mostHours {
+		unit, n = words.T("days"), 24
+	}
+	text := func(x float64) string { return f.PlainNumber(math.Round(x / n)) }
+	return words.T("{{.Mid}} {{.Unit}} ({{.Low}} to {{.High}})", map[string]any{"Mid": text(v.Mid), "Unit": unit, "Low": text(v.Low), "High": text(v.High)})
+}
+
+// Band is the middle with its unit, and how sure: "1.012 (1.010 to 1.014)".
+func (f Formatter) Band(k quantity.Kind, v calc.Band) string {
+	return words.T("{{.Mid}} ({{.Low}} to {{.High}})", map[string]any{
+		"Mid": f.Format(k, v.Mid), "Low": f.Number(k, v.Low), "High": f.Number(k, v.High)})
+}
+
+// BandNumber is Band without the unit, for a place that has it beside it.
+func (f Formatter) BandNumber(k quantity.Kind, v calc.Band) string {
+	return words.T("{{.Mid}}   ({{.Low}} to {{.High}})", map[string]any{
+		"Mid": f.Number(k, v.Mid), "Low": f.Number(k, v.Low), "High": f.Number(k, v.High),
+	})
+}
+
+// Whole rounds hours and percentages: their bands leave nothing behind the
+// point that a person should trust.
+func Whole(k quantity.Kind, v calc.Band) calc.Band {
+	if k == quantity.Hours || k == quantity.Percent {
+		return calc.Band{Low: math.Round(v.Low), Mid: math.Round(v.Mid), High: math.Round(v.High)}
+	}
+	return v
+}
+
+// PlainNumber writes a number without needless decimals, with the person's
+// decimal mark.
+func (f Formatter) PlainNumber(v float64) string {
+	text := f.Marked(strconv.FormatFloat(math.Round(v*1000)/1000, 'f', -1, 64))
+	return strings.Replace(text, "-", "−", 1)
+}
+
+// FirstUpper begins a text with a capital.
+func FirstUpper(s string) string {
+	r, n := utf8.DecodeRuneInString(s)
+	if n == 0 {
+		return s
+	}
+	return string(unicode.ToUpper(r)) + s[n:]
+}
+
+// SentenceOf makes a sentence of a text without capital and full stop.
+func SentenceOf(text string) string {
+	if text == "" || strings.HasSuffix(text, ".") {
+		return FirstUpper(text)
+	}
+	return FirstUpper(text) + "."
+}
+
+// OrUnnamed is a name, or a word for none.
+func OrUnnamed(name string) string {
+	if name == "" {
+		return words.T("unnamed")
+	}
+	return name
+}
+
+// PlotUnits is how the pictures show the person's units.
+func (f Formatter) PlotUnits() plotting.Units {
+	axis := paper.NewFormatter(f.Formatter).Axis
+	return plotting.Units{
+		Temperature:      axis(says.Temperature),
+		TemperatureLabel: words.T("mash rest, {{.Unit}}", map[string]any{"Unit": f.Unit(quantity.Temperature)}),
+		Outcome: [calc.Outcomes]plotting.Unit{
+			calc.FinalGravity: axis(says.Gravity),
+			calc.Strength:     axis(says.Strength),
+			calc.Dryness:      axis(says.Index),
+			calc.Body:         axis(says.Index),
+		},
+	}
+}

@@ -1,0 +1,136 @@
+package ui
+
+import (
+	"fmt"
+
+	"fyne.io/fyne/v2"
+
+	"skep/app/userfile"
+	"skep/assets"
+	"skep/calc"
+	"skep/calc/design"
+	"skep/calc/lever"
+	"skep/plotting"
+)
+
+// Host is the little that a place may ask of the window it stands in.
+//
+// Its methods are for Fyne's goroutine, but for Do, which is how a worker
+// comes back to it.
+type Host interface {
+	// Design is the design as it stands: a copy of the caller's own.
+	Design() design.Design
+	// Edit alters the design as one step of undo. An error says why not; then
+	// nothing has changed, and every control shows again what holds.
+	Edit(step string, alter func(*design.Design)) error
+	// Move is Edit for a lever on its way: steps of one lever merge, and the
+	// pictures' axes hold still, until EndMove.
+	Move(step, lever string, alter func(*design.Design)) error
+	EndMove()
+	Moving() bool
+	Undo()
+	Redo()
+	// Changed shows the design anew in all that shows it.
+	Changed()
+
+	// At says which rest and which honey the levers move; Rest and Honey the
+	// same in a design that may have fewer.
+	At() lever.At
+	Rest(d *design.Design) int
+	Honey(d *design.Design) int
+
+	// Title is the design's, Path its file; empty where it has none.
+	Title() string
+	Path() string
+
+	// Taught is the design as this kit makes it, for predicting only.
+	Taught() Taught
+	// TaughtStrains are strains as they work in these hands.
+	TaughtStrains(strains []design.Yeast) []design.Yeast
+	// Catalogue is what the program knows of grain, hops, honey and yeast.
+	Catalogue() assets.Catalogue
+	// Offers are a person's own strains and the catalogue's. An error is about
+	// the own file; the catalogue's are there all the same.
+	Offers() ([]userfile.Offer, error)
+	// Own are a person's own strains as they were read last.
+	Own() []design.Yeast
+	// AddOwn writes a strain to the person's own file, which is OwnPath.
+	AddOwn(y design.Yeast) error
+	OwnPath() string
+
+	Say() Formatter
+	Read() Parser
+
+	// Hint shows a text at the foot of the window while the pointer or the
+	// keyboard is on something; an empty one gives back what stood there.
+	Hint(text string)
+	// Tell says what was done, Warn what could not be done and why.
+	Tell(text string)
+	Warn(text string)
+
+	Window() fyne.Window
+	Palette() plotting.Palette
+	// Do runs f on Fyne's goroutine, unless the window is going.
+	Do(f func())
+	// Post asks the place that is shown for a new picture of what it shows.
+	Post()
+}
+
+// Taught is a design as this kit makes it, with what the ledger has taught.
+type Taught struct {
+	Design  design.Design
+	Doubts  calc.Doubts // that are left
+	Lessons []string    // the keys of those that are in the design and the doubts
+	Batches int         // that were heard
+}
+
+// Change edits the design and says at the foot of the window why, if it can't.
+func Change(h Host, step string, alter func(*design.Design)) bool {
+	if err := h.Edit(step, alter); err != nil {
+		h.Warn(err.Error())
+		return false
+	}
+	return true
+}
+
+// Focus gives an object the keyboard.
+func Focus(h Host, o fyne.Focusable) { h.Window().Canvas().Focus(o) }
+
+// Position is where an object stands in the window.
+func Position(o fyne.CanvasObject) fyne.Position {
+	return fyne.CurrentApp().Driver().AbsolutePositionForObject(o)
+}
+
+// Measures of the window that the places' layouts keep to.
+const (
+	Gap        = 12   // between panels
+	BarHeight  = 56   // top bar
+	FootHeight = 34   // status line
+	Narrow     = 1180 // below this the side columns draw in
+)
+
+// Move moves a lever and says at the foot of the window why, if it can't.
+func Move(h Host, step, lever string, alter func(*design.Design)) {
+	if err := h.Move(step, lever, alter); err != nil {
+		h.Warn(err.Error())
+	}
+}
+
+// Teach gives engines the doubts that are left, if they are others than those
+// of key, which it keeps.
+func (t *Taught) Teach(key *string, engines ...*calc.Engine) (changed bool, err error) {
+	now := t.Key()
+	if now == *key {
+		return false, nil
+	}
+	for _, e := range engines {
+		if err := e.SetDoubts(t.Doubts); err != nil {
+			return true, err
+		}
+	}
+	*key = now
+	return true, nil
+}
+
+// Key tells doubts apart.
+func (t *Taught) Key() string { return fmt.Sprintf("%+v", t.Doubts) }

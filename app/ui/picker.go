@@ -1,0 +1,182 @@
+package ui
+
+import (
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/layout"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+
+	"skep/app/look"
+	"skep/app/words"
+)
+
+// Item is something that can be taken from a list: what it is and how.
+type Item struct {
+	Name, Figures, Note string
+	Take                func()
+}
+
+// Picker is the small drawer in which one searches a list and takes one of it.
+type Picker struct {
+	// Own makes an item of what was typed and is not in the list; nil: it can't.
+	Own func(name string) Item
+	// Foot stands under the list; nil: nothing does.
+	Foot fyne.CanvasObject
+
+	Search *Entry
+	Found  []Item
+
+	host  Host
+	title string
+	all   []Item
+	list  *pickList
+	count *Caption
+	pop   *widget.PopUp
+}
+
+// NewPicker makes a picker of a list; holder says what may be searched for.
+func NewPicker(h Host, title, holder string, all []Item) *Picker {
+	p := &Picker{host: h, title: title, all: all}
+	p.Search = NewEntry(h)
+	p.Search.SetPlaceHolder(holder)
+	p.Search.OnChanged = p.Narrow
+	p.Search.OnSubmitted = func(string) { p.Take(0) }
+	p.Search.Down = func() { Focus(h, p.list) }
+	p.Search.Leave = p.Hide
+	p.list = &pickList{escape: p.Hide}
+	p.list.Length = func() int { return len(p.Found) }
+	p.list.CreateItem = func() fyne.CanvasObject { return newPickLine() }
+	p.list.UpdateItem = func(i widget.ListItemID, o fyne.CanvasObject) { o.(*pickLine).fill(&p.Found[i]) }
+	p.list.OnSelected = p.Take
+	p.list.ExtendBaseWidget(p.list)
+	p.count = NewCaption("", look.CaptionSize, false, InkQuiet)
+	p.Narrow("")
+	return p
+}
+
+// Show opens the drawer.
+func (p *Picker) Show() {
+	head := container.NewVBox(
+		container.NewBorder(nil, nil, NewCaption(p.title, look.TitleSize, true, InkFull), p.count),
+		p.Search)
+	content := container.NewBorder(head, p.Foot, nil, nil, p.list)
+	window := p.host.Window().Canvas()
+	p.pop = widget.NewPopUp(container.New(layout.NewCustomPaddedLayout(10, 10, 14, 14), content), window)
+	size := fyne.NewSize(480, min(window.Size().Height-120, 520))
+	p.pop.Resize(size)
+	p.pop.ShowAtPosition(fyne.NewPos((window.Size().Width-size.Width)/2, (window.Size().Height-size.Height)/2))
+	p.pop.Resize(size)
+	Focus(p.host, p.Search)
+}
+
+// Hide closes it.
+func (p *Picker) Hide() {
+	if p.pop != nil {
+		p.pop.Hide()
+	}
+}
+
+// Narrow keeps what has every word of what was typed, and offers that as a name
+// of one's own.
+func (p *Picker) Narrow(text string) {
+	p.Found = nil
+	typed := strings.Fields(strings.ToLower(text))
+next:
+	for _, item := range p.all {
+		in := strings.ToLower(item.Name + " " + item.Note)
+		for _, w := range typed {
+			if !strings.Contains(in, w) {
+				continue next
+			}
+		}
+		p.Found = append(p.Found, item)
+	}
+	n := len(p.Found)
+	p.count.SetText(words.N("{{.Count}} to choose from", n, map[string]any{"Count": n}))
+	if name := strings.TrimSpace(text); name != "" && p.Own != nil {
+		p.Found = append(p.Found, p.Own(name))
+	} else if n == 0 {
+		p.count.SetText(words.T("nothing fits: try fewer letters"))
+	}
+	p.list.UnselectAll()
+	p.list.Refresh()
+	p.list.ScrollToTop()
+}
+
+// Take takes the i-th of what is found.
+func (p *Picker) Take(i widget.ListItemID) {
+	if i >= 0 && i < len(p.Found) {
+		p.Hide()
+		p.Found[i].Take()
+	}
+}
+
+// pickList takes an item with Enter too, which the toolkit's lacks, and leaves
+// with Escape.
+type pickList struct {
+	widget.List
+	escape func()
+}
+
+func (l *pickList) TypedKey(k *fyne.KeyEvent) {
+	switch k.Name {
+	case fyne.KeyReturn, fyne.KeyEnter:
+		l.List.TypedKey(&fyne.KeyEvent{Name: fyne.KeySpace})
+	case fyne.KeyEscape:
+		l.escape()
+	default:
+		l.List.TypedKey(k)
+	}
+}
+
+// pickLine is one item of the list.
+type pickLine struct {
+	widget.BaseWidget
+	name, figures, note *Caption
+}
+
+func newPickLine() *pickLine {
+	l := &pickLine{
+		name:    NewCaption("", look.CaptionSize+1, true, InkFull),
+		figures: NewCaption("", look.CaptionSize, false, InkFull),
+		note:    NewCaption("", look.CaptionSize, false, InkQuiet),
+	}
+	l.name.Yields, l.note.Yields = true, true
+	l.figures.Align = fyne.TextAlignTrailing
+	l.ExtendBaseWidget(l)
+	return l
+}
+
+func (l *pickLine) fill(item *Item) {
+	l.name.SetText(item.Name)
+	l.figures.SetText(item.Figures)
+	l.note.SetText(item.Note)
+	l.Refresh()
+}
+
+// AccessibilityLabel reads the line out.
+func (l *pickLine) AccessibilityLabel() string {
+	return l.name.Text + ", " + l.figures.Text + ", " + l.note.Text
+}
+
+// AccessibilityRole is that of something to press.
+func (l *pickLine) AccessibilityRole() fyne.AccessibleRole { return fyne.AccessibleRoleButton }
+
+func (l *pickLine) CreateRenderer() fyne.WidgetRenderer {
+	return widget.NewSimpleRenderer(container.New(&pickLayout{}, l.name, l.figures, l.note))
+}
+
+type pickLayout struct{}
+
+func (*pickLayout) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(300, 40) }
+
+func (*pickLayout) Layout(o []fyne.CanvasObject, size fyne.Size) {
+	pad := theme.InnerPadding()
+	figures := o[1].MinSize()
+	Put(o[0], pad, 4, size.Width-figures.Width-3*pad, o[0].MinSize().Height)
+	Put(o[1], size.Width-figures.Width-pad, 5, figures.Width, figures.Height)
+	Put(o[2], pad, 21, size.Width-2*pad, o[2].MinSize().Height)
+}
