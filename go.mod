@@ -1,18 +1,18 @@
 module skep
 
-go 1.25.0
+go 1.26.0
 
 require (
-	codeberg.org/go-fonts/liberation v0.5.0
-	codeberg.org/go-pdf/fpdf v0.11.1
+	codeberg.org/go-fonts/liberation v0.6.0
+	codeberg.org/go-pdf/fpdf v0.12.0
 	fyne.io/fyne/v2 v2.8.0
 	github.com/BurntSushi/toml v1.6.0
 	github.com/adrg/xdg v0.5.3
 	github.com/alecthomas/kong v1.17.0
-	github.com/gofrs/flock v0.13.1
+	github.com/gofrs/flock v0.13.2
 	github.com/rogpeppe/go-internal v1.16.0
 	github.com/toml-lang/toml-test/v2 v2.2.0
-	golang.org/x/image v0.30.0
+	golang.org/x/image v0.48.0
 	gonum.org/v1/gonum v0.17.0
 	gonum.org/v1/plot v0.17.0
 	pgregory.net/rapid v1.3.0
@@ -52,8 +52,8 @@ require (
 	github.com/stretchr/testify v1.12.1 // indirect
 	github.com/yuin/goldmark v1.8.2 // indirect
 	go.yaml.in/yaml/v3 v3.0.5 // indirect
-	golang.org/x/net v0.43.0 // indirect
-	golang.org/x/sys v0.47.0 // indirect
-	golang.org/x/text v0.28.0 // indirect
-	golang.org/x/tools v0.36.0 // indirect
+	golang.org/x/net v0.62.0 // indirect
+	golang.org/x/sys v0.50.0 // indirect
+	golang.org/x/text v0.44.0 // indirect
+	golang.org/x/tools v0.52.0 // indirect
 )
