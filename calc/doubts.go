@@ -33,7 +33,7 @@ type Doubts struct {
 // Clock is one yeast's pace in these hands. Times that are f times the usual,
 // lag included, are a lag of f × [ferment.UsualLagHours] and a rate of 1/f.
 type Clock struct {
-	LagHours   float64 // the middle lag, 0.01 to 120; 0: the usual
+	LagHours   float64 // the middle lag at 20 °C, 0.01 to 500; 0: the usual
 	RateFactor float64 // on every rate, 0.05 to 20; 0: 1
 	Share      float64 // the scores of lag and rate shrink to it (above 1: grow), up to 4; 0: 1
 }
@@ -91,7 +91,7 @@ func (x *Doubts) Check() error {
 	for i, c := range x.Clocks {
 		of := func(s string) string { return fmt.Sprintf("%s of yeast.%d", s, i) }
 		if c.LagHours != 0 {
-			all = append(all, number{of("lag"), c.LagHours, 0.01, 120, "hours"})
+			all = append(all, number{of("lag"), c.LagHours, 0.01, 500, "hours"})
 		}
 		if c.RateFactor != 0 {
 			all = append(all, number{of("rate factor"), c.RateFactor, 0.05, 20, ""})

@@ -5,8 +5,6 @@ import (
 	"testing"
 
 	"fyne.io/fyne/v2"
-
-	"skep/plotting"
 )
 
 // BenchmarkPlaneFrame is one computed frame: new cloud, reach and arrows, laid
@@ -17,7 +15,7 @@ func BenchmarkPlaneFrame(b *testing.B) {
 		b.Run(fmt.Sprintf("scale%d", scale), func(b *testing.B) {
 			p, _ := bench(b, gateField())
 			p.SetWhole(false)
-			p.Resize(fyne.NewSize(252, 292+plotting.LandingFoot))
+			p.Resize(fyne.NewSize(252, 292+foot))
 			frames := make([]Data, 16)
 			for i := range frames {
 				frames[i] = gateField()
@@ -32,7 +30,7 @@ func BenchmarkPlaneFrame(b *testing.B) {
 			b.ReportAllocs()
 			for i := 0; b.Loop(); i++ {
 				p.Set(frames[i%len(frames)])
-				p.image(252*scale, (292+plotting.LandingFoot)*scale)
+				p.image(252*scale, 292*scale)
 			}
 		})
 	}

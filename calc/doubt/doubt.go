@@ -32,7 +32,7 @@
 //	PalateDryness  normal, sd of one palate and one tasting where tastings have
 //	               told of them, else 0: the index alone; PalateBody likewise
 //	Rate           log-normal: a factor of ferment.RateSpread as 10 to 90 %
-//	Lag            two-piece log-normal: 3 to 15 h about 8 as 10 to 90 %
+//	Lag            log-normal: a factor of ferment.LagSpread as 10 to 90 %
 //	BeerTemperature  normal, sd ferment.UsualTemperatureErrorC, or what is known
 //	               of it where it was measured
 //

@@ -28,7 +28,7 @@ var doubtNames = [doubt.Inputs]string{
 	doubt.PalateBody:    "body as you taste it: your palate, and one tasting",
 
 	doubt.Rate:            "pace of the yeast (a factor of %.2g either way, 10 to 90 %%)",
-	doubt.Lag:             "lag (3 to 15 h about 8, 10 to 90 %)",
+	doubt.Lag:             "lag (5 to 31 h about 12.5 at 20 °C, 10 to 90 %)",
 	doubt.BeerTemperature: "temperature of the beer over the days (1 °C, 1 sd)",
 }
 

@@ -12,6 +12,7 @@ import (
 	"skep/calc"
 	"skep/calc/design"
 	"skep/calc/design/file"
+	"skep/calc/ferment"
 )
 
 func middleDemo(t testing.TB) design.Design {
@@ -199,15 +200,15 @@ func TestDoubtsAreWithinTheBand(t *testing.T) {
 		return Effect{}
 	}
 	// A strain that attenuates less, a honey weak in aroma, a slow yeast. The
-	// pace is a factor of 1.5 either way of the time after the lag: half as long
-	// again, or a third less.
+	// pace is a factor of 1.6 either way of the time after the lag: three fifths longer
+	// or three eighths less.
 	if f := find("final_gravity_sg", "strain"); !(f.ByDown > 0 && f.ByUp < 0) {
 		t.Errorf("strain: %+v", f)
 	}
 	if f := find("honey_character", "how strong"); !(f.ByDown < 0 && f.ByUp > 0) {
 		t.Errorf("aroma: %+v", f)
 	}
-	if f := find("honey_window_hours.closes", "pace"); !(f.ByDown > 0) || math.Abs(f.ByUp/f.ByDown+2.0/3) > 0.001 {
+	if f := find("honey_window_hours.closes", "pace"); !(f.ByDown > 0) || math.Abs(f.ByUp/f.ByDown+1/ferment.RateSpread) > 0.001 {
 		t.Errorf("pace: %+v", f)
 	}
 	if f := find("honey_window_hours.closes", "lag"); !(f.ByDown < 0 && f.ByUp > 0) {
@@ -297,7 +298,7 @@ func TestWhatIsTaughtIsSaid(t *testing.T) {
 		{"final_gravity_sg", "the mash is warmer than set, as this kit has taught, by Key: Value:1.5 Unit:K"},
 		{"final_gravity_sg", "(2.5 points, 1 sd)"}, {"final_gravity_sg", "mash efficiency (1.2 points, 1 sd)"},
 		{"dryness", "as your tastings have taught Key: Value:-7"}, {"dryness", "your palate, and one tasting"},
-		{"height_hours", "a factor of 1.2 either way"}, {"height_hours", "lag (about 11.0 h, as this kit has taught)"},
+		{"height_hours", "a factor of 1.3 either way"}, {"height_hours", "lag (about 11.0 h, as this kit has taught)"},
 	} {
 		if got := says(x, c.key); !strings.Contains(got, c.want) {
 			t.Errorf("%s does not say %q: %s", c.key, c.want, got)

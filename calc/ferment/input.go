@@ -11,7 +11,7 @@ import (
 // Usual values, taken where the Input holds 0.
 const (
 	UsualPitchBillionPerL = 9.0   // 0.75 million per mL and °P at 12 °P, G. Fix (design notes, checks 9)
-	UsualLagHours         = 8.0   // within 3 to 15, C. White (design notes, section 4)
+	UsualLagHours         = 12.5  // at 20 °C; fitted with the rates (kinetics.go)
 	UsualHorizonHours     = 336.0 // two weeks
 )
 
@@ -21,7 +21,7 @@ type Input struct {
 	Take             yeast.Take     // what the strain takes of it
 	TemperatureC     float64        // 0 to 50 °C
 	PitchBillionPerL float64        // viable cells, 0.1 to 500; 0: [UsualPitchBillionPerL]
-	LagHours         float64        // up to 120; 0: [UsualLagHours]
+	LagHours         float64        // as at 20 °C, longer where it is colder, up to 500; 0: [UsualLagHours]
 	RateFactor       float64        // 0.05 to 20, on every rate; 0: 1
 	Additions        []Addition     // honey and other sugars, in any order
 	HorizonHours     float64        // how far the course goes at least, up to 2160; 0: two weeks
@@ -74,7 +74,7 @@ func (in Input) filled() (Input, error) {
 	}{
 		{"temperature", in.TemperatureC, 0, 50, "°C"},
 		{"pitch", in.PitchBillionPerL, 0.1, 500, "billion cells per litre"},
-		{"lag", in.LagHours, 0.01, 120, "hours"},
+		{"lag", in.LagHours, 0.01, 500, "hours"},
 		{"rate factor", in.RateFactor, 0.05, 20, ""},
 		{"horizon", in.HorizonHours, 1, longestHours, "hours"},
 		{"take of simple sugars", in.Take.Simple, 0, 1, "as a share"},

@@ -1,111 +1,81 @@
 package ferment
 
-import "math"
+import (
+	"math"
 
-// Range of temperature in which the rates are followed, °C: below 4 the source
-// has no data, above 30 ale yeasts are past their best (common practice, no
-// source).
+	"skep/calc/alcohol"
+)
+
+// Range of temperature in which the rates are followed, °C: below 4 no source has
+// data, above 30 ale yeasts are past their best (common practice, no source).
 const (
 	ColdestC = 4.0
 	WarmestC = 30.0
 )
 
-// heldAboveC is where the K stop following temperature: the warmest data of
-// Gee & Ramirez 1994, °C.
-const heldAboveC = 16.0
-
-// Arrhenius is k = exp(Ln - EaKcal/(R T)).
-type Arrhenius struct{ Ln, EaKcal float64 }
-
-// gasKcal is the gas constant as the source has it, kcal/mol/K; zeroC in K.
+// Fitted in package calibration to testdata/ferment, whose test fails when these
+// and the record there disagree.
 const (
-	gasKcal = 1.987e-3
-	zeroC   = 273.15
+	FittedUptake = 0.0162 // V, mol/m³/h of sugar per mol/m³ of yeast, at 20 °C
+	FittedGrowth = 12.0   // on the yields of growth
+	FittedEaKcal = 18.0   // of everything the yeast does, kcal/mol
 )
 
-func (a Arrhenius) at(c float64) float64 {
-	return math.Exp(a.Ln - a.EaKcal/(gasKcal*(c+zeroC)))
-}
+const (
+	activityOneAtC = 20.0
+	gasKcal        = 1.987e-3 // kcal/mol/K
+	zeroC          = 273.15   // K
+	usualPitchX    = 125.0    // mol/m³, as Gee & Ramirez count yeast
+	// Cells over those pitched where growth ends, by what they bring and with the
+	// air of the wort, at the usual pitch (ours: yeast multiplies three to fivefold
+	// in an ordinary wort, and the fit cannot tell).
+	ownSterols, mostCells = 1.5, 6.0
+)
 
-// Kinetics is the set of constants of the course.
+// Kinetics is the set of constants of the course: see the package comment for
+// what each does and where it is from.
 type Kinetics struct {
-	VG, VM, VN   Arrhenius // greatest uptake, mol/m³/h per mol/m³ of yeast
-	KG, KM, KN   Arrhenius // half-saturation, mol/m³
-	KiG, KiM     Arrhenius // repression, mol/m³
-	HeldAboveC   float64   // the K are held at this temperature above it
-	GlucoseK     float64   // mol/m³, replaces KG; 0: KG as given
-	RateScale    float64   // on all V
-	Affinity     float64   // on KM and KN
-	Growth       float64   // γ, on the yields of yeast
-	DextrinRate  Arrhenius // kD, 1/h
-	YieldGrowth  [3]float64
-	GrowthBrakeX float64 // KX, (mol/m³)²
-	PitchX       float64 // X0 at the usual pitch, mol/m³
+	Uptake      float64    // V at 20 °C, mol/m³/h per mol/m³ of yeast
+	Hexose      float64    // of hexose over maltose, by mol
+	Triose      float64    // of maltotriose over maltose
+	HexoseK     float64    // half-saturation, mol/m³
+	CarrierK    float64    // the same of the carrier of maltose and maltotriose
+	HexoseBrake float64    // hexose that halves that carrier, mol/m³
+	AlcoholGL   float64    // alcohol that halves the uptake of a cell, g/L
+	Yield       [3]float64 // mol of yeast per mol of hexose, maltose, maltotriose
+	OwnSterols  float64    // cells that a cell can become by what it brings
+	AirX        float64    // cells that the air of the wort makes beside, mol/m³
+	Dextrin     float64    // hydrolysis by strains that can, at 20 °C, 1/h
+	EaKcal      float64    // activation of all of it, kcal/mol
+	PitchX      float64    // yeast at the usual pitch, mol/m³
 }
-
-// Published returns the constants of Gee & Ramirez 1994 as read, with nothing
-// fitted: for checks, not for brewing.
-func Published() Kinetics {
-	return Kinetics{
-		VG: Arrhenius{35.77, 22.6}, VM: Arrhenius{16.40, 11.3}, VN: Arrhenius{10.59, 7.16},
-		KG: Arrhenius{-121.3, -68.6}, KM: Arrhenius{-19.15, -14.4}, KN: Arrhenius{-26.78, -19.9},
-		KiG: Arrhenius{23.33, 10.2}, KiM: Arrhenius{55.61, 26.3},
-		HeldAboveC: heldAboveC, RateScale: 1, Affinity: 1, Growth: 1,
-		DextrinRate: diastatic,
-		YieldGrowth: [3]float64{0.134, 0.268, 0.402}, GrowthBrakeX: 3.65e5, PitchX: 125,
-	}
-}
-
-// Fitted in package calibration to testdata/ferment/rows.toml, whose test
-// fails when these and the table disagree.
-const (
-	FittedRateScale = 0.4307
-	FittedAffinity  = 0.4515
-	FittedGrowth    = 6.7305
-)
-
-// LowAffinityGlucoseK is the half-saturation of hexose uptake, mol/m³ (from
-// memory: Bisson & Fraenkel, PNAS 80:1730, 1983; see the package comment).
-const LowAffinityGlucoseK = 20.0
-
-// diastatic is the hydrolysis of dextrin by strains that can, 1/h: 0.010 at
-// 20 °C, so that such a strain is finished in two to three weeks (common
-// practice, no source), with the temperature dependence of VM (ours).
-var diastatic = Arrhenius{Ln: math.Log(0.010) + 11.3/(gasKcal*(20+zeroC)), EaKcal: 11.3}
 
 // Trade returns the constants used for brewing.
 func Trade() Kinetics {
-	k := Published()
-	k.GlucoseK = LowAffinityGlucoseK
-	k.RateScale, k.Affinity, k.Growth = FittedRateScale, FittedAffinity, FittedGrowth
-	return k
+	return Kinetics{
+		Uptake: FittedUptake, Hexose: 1.25, Triose: 0.6, HexoseK: 20, CarrierK: 40, HexoseBrake: 120, AlcoholGL: 80,
+		Yield:      [3]float64{0.134 * FittedGrowth, 0.268 * FittedGrowth, 0.402 * FittedGrowth},
+		OwnSterols: ownSterols, AirX: (mostCells - ownSterols) * usualPitchX,
+		Dextrin: 0.010, EaKcal: FittedEaKcal, PitchX: usualPitchX,
+	}
+}
+
+// Activity is how fast everything goes at a temperature, °C, over how fast it
+// goes at 20 °C. It is held within [ColdestC, WarmestC].
+func (k *Kinetics) Activity(temperatureC float64) float64 {
+	c := min(max(temperatureC, ColdestC), WarmestC)
+	return math.Exp(-k.EaKcal / gasKcal * (1/(c+zeroC) - 1/(activityOneAtC+zeroC)))
 }
 
 // Rates is the constants at one temperature.
-type Rates struct {
-	VG, VM, VN, KG, KM, KN, KiG, KiM float64
-	Dextrin                          float64 // 1/h
-	Yield                            [3]float64
-	BrakeX                           float64
-}
+type Rates struct{ Kinetics }
 
-// At is the constants at a temperature, °C, held within [ColdestC, WarmestC].
+// At is the constants at a temperature, °C.
 func (k Kinetics) At(temperatureC float64) Rates {
-	c := math.Min(math.Max(temperatureC, ColdestC), WarmestC)
-	held := math.Min(c, k.HeldAboveC)
-	r := Rates{
-		VG: k.RateScale * k.VG.at(c), VM: k.RateScale * k.VM.at(c), VN: k.RateScale * k.VN.at(c),
-		KG: k.KG.at(held), KM: k.Affinity * k.KM.at(held), KN: k.Affinity * k.KN.at(held),
-		KiG: k.KiG.at(held), KiM: k.KiM.at(held),
-		Dextrin: k.DextrinRate.at(c), BrakeX: k.GrowthBrakeX,
-	}
-	if k.GlucoseK > 0 {
-		r.KG = k.GlucoseK
-	}
-	for i, y := range k.YieldGrowth {
-		r.Yield[i] = k.Growth * y
-	}
-	return r
+	a := k.Activity(temperatureC)
+	k.Uptake *= a
+	k.Dextrin *= a
+	return Rates{k}
 }
 
 // The unknowns of the course, amounts per litre of the wort pitched.
@@ -115,6 +85,7 @@ const (
 	iN        // maltotriose, mol/m³
 	iD        // dextrin that the strain takes, g/L
 	iX        // yeast, mol/m³
+	iF        // extract fermented, g/L
 	states
 )
 
@@ -136,22 +107,30 @@ func (y *State) extract() float64 {
 	return gramsPerLitre[0]*y[iG] + gramsPerLitre[1]*y[iM] + gramsPerLitre[2]*y[iN] + y[iD]
 }
 
-// derive writes the derivatives of y into d and returns the extract fermented,
+// Derive writes the derivatives of y into d and returns the extract fermented,
 // g/h per litre of the wort pitched. x0 is the yeast pitched, volume what the
 // fermenter holds in litres per litre pitched.
-func (r *Rates) derive(y, d *State, x0, volume float64) float64 {
+func (r *Rates) Derive(y, d *State, x0, volume float64) float64 {
 	per := 1 / volume
 	// Round-off below nothing must not feed back.
 	g, m, n := max(y[iG], 0)*per, max(y[iM], 0)*per, max(y[iN], 0)*per
+	ethanol := max(y[iF], 0) * per / alcohol.ExtractPerEthanol
 	x := y[iX]
-	// mu X of the package comment, each over one division, which costs as much as
-	// ten products.
-	eatenG := x * r.VG * g / (r.KG + g)
-	eatenM := x * r.VM * m * r.KiG / ((r.KM + m) * (r.KiG + g))
-	eatenN := x * r.VN * n * r.KiG * r.KiM / ((r.KN + n) * (r.KiG + g) * (r.KiM + m))
-	grown := x - x0
+	cells := x * r.Uptake * r.AlcoholGL / (r.AlcoholGL + ethanol)
+	carrier := cells * r.HexoseBrake / ((r.HexoseBrake + g) * (r.CarrierK + m + n))
+	eatenG, eatenM, eatenN := r.Hexose*cells*g/(r.HexoseK+g), carrier*m, r.Triose*carrier*n
+	room := max(0, 1-x/(r.OwnSterols*x0+r.AirX))
 	d[iG], d[iM], d[iN] = -eatenG, -eatenM, -eatenN
 	d[iD] = -r.Dextrin * max(y[iD], 0)
-	d[iX] = (r.Yield[0]*eatenG + r.Yield[1]*eatenM + r.Yield[2]*eatenN) * r.BrakeX / (r.BrakeX + grown*grown)
-	return gramsPerLitre[0]*eatenG + gramsPerLitre[1]*eatenM + gramsPerLitre[2]*eatenN - d[iD]
+	d[iX] = (r.Yield[0]*eatenG + r.Yield[1]*eatenM + r.Yield[2]*eatenN) * room * GrowthIn(ethanol)
+	d[iF] = gramsPerLitre[0]*eatenG + gramsPerLitre[1]*eatenM + gramsPerLitre[2]*eatenN - d[iD]
+	return d[iF]
+}
+
+// GrowthIn is how much of its growth yeast keeps in so much ethanol, g/L: Warren,
+// Hill & Macdonald, Biotechnol. Prog. 6:319, 1990, 1 - (p/101.6)^1.95, whose power
+// is met within 0.001 by what costs no logarithm.
+func GrowthIn(ethanolGL float64) float64 {
+	p := ethanolGL / 101.6
+	return max(0, 1-p*p*(1+0.1*(1-p)/(1+p)))
 }

@@ -47,3 +47,10 @@ func (c clock) wall(tau float64) float64 {
 	}
 	return (lo + hi) / 2
 }
+
+// YeastHours is what the clock of the yeast shows after so many hours at 20 °C,
+// with a lag: what a course of full activity from pitching has to be read at.
+func YeastHours(hoursAt20C, lagHours float64) float64 {
+	tau, _ := clock{lagHours, 1}.yeast(hoursAt20C)
+	return tau
+}

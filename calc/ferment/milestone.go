@@ -4,7 +4,7 @@ import "math"
 
 // The honey window and the end, as the design notes define them (section 4).
 const (
-	openRate     = 0.8  // the window opens when the rate is below this part of the height's
+	openRate     = 0.85 // the window opens when the rate is below this part of the height's
 	openDone     = 0.5  // and this share of the attenuation is done;
 	closeRate    = 0.1  // it closes when the rate is below this part,
 	closeDone    = 0.9  // or this share is done
@@ -103,7 +103,7 @@ func (w *Walk) rateAt(i int, tau float64) float64 {
 	}
 	y := between(&w.nodes[i-1], b, tau)
 	var d State
-	return p.rates.derive(&y, &d, w.nodes[0].y[iX], p.volume)
+	return p.rates.Derive(&y, &d, w.nodes[0].y[iX], p.volume)
 }
 
 // done is what has fermented by a node.

@@ -85,7 +85,8 @@ func (s *step) originalPlato() float64 { return density.PlatoFromGramsPerLitre(s
 // write puts down every hour to the horizon, a day beyond the finish, never
 // beyond the longest.
 func (c *Course) write(w *Walk, in *Input, visit func(hour float64, y *State)) {
-	end := int(min(max(in.HorizonHours, math.Ceil(c.FinishedHours)+24), longestHours))
+	over := max(c.FinishedHours, c.steps[len(c.steps)-1].hour) // what goes in last may be little
+	end := int(min(max(in.HorizonHours, math.Ceil(over)+24), longestHours))
 	c.makeRoom(end + 1)
 	for h := range end + 1 {
 		hour := float64(h)

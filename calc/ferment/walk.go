@@ -15,7 +15,7 @@ type Pitched struct {
 	VolumeShare  float64        // litres in the fermenter; 0: 1
 	BillionPerL  float64        // viable cells; 0: [UsualPitchBillionPerL]
 	TemperatureC float64
-	LagHours     float64
+	LagHours     float64   // as at 20 °C
 	RateFactor   float64   // on every rate
 	Kinetics     *Kinetics // nil: [Trade]
 }
@@ -77,7 +77,7 @@ func (w *Walk) Run(p Pitched, events []Event) {
 	if p.Kinetics != nil {
 		w.kinetics = *p.Kinetics
 	}
-	w.clock = clock{lag: p.LagHours, s: p.RateFactor}
+	w.clock = clock{lag: p.LagHours / w.kinetics.Activity(p.TemperatureC), s: p.RateFactor}
 	w.tauLimit, _ = w.clock.yeast(longestHours)
 	if p.BillionPerL == 0 {
 		p.BillionPerL = UsualPitchBillionPerL
@@ -188,7 +188,7 @@ func (w *Walk) walk(y State, p part, tau, x0 float64) {
 func (w *Walk) stretch(g *integrator, y *State, p part, tau, to float64, last bool) {
 	p.tau, p.first = tau, len(w.nodes)
 	now := node{tau: tau, y: *y}
-	now.rate = g.rates.derive(&now.y, &now.d, g.x0, g.volume)
+	now.rate = g.rates.Derive(&now.y, &now.d, g.x0, g.volume)
 	w.nodes = append(w.nodes, now)
 	for to-now.tau > shortestStep && len(w.nodes) < mostNodes {
 		if last && now.y.extract() < (1-trackEnd)*p.put {
@@ -240,6 +240,7 @@ func (w *Walk) state(p *part, tau float64) (y State, rate float64) {
 			for _, i := range [...]int{iG, iM, iN, iD} {
 				y[i] *= fade
 			}
+			y[iF] += left * (1 - fade)
 			rate *= fade
 		}
 		return y, rate
@@ -247,7 +248,7 @@ func (w *Walk) state(p *part, tau float64) (y State, rate float64) {
 	k := nodeAt(nodes, tau)
 	y = between(&nodes[k], &nodes[k+1], tau)
 	var d State
-	return y, p.rates.derive(&y, &d, w.nodes[0].y[iX], p.volume)
+	return y, p.rates.Derive(&y, &d, w.nodes[0].y[iX], p.volume)
 }
 
 // PutGPerL is the fermentable extract that is in by an hour, per litre pitched;

@@ -12,7 +12,7 @@ import (
 
 // The honey window and the end as package ferment defines them.
 const (
-	openRate, openDone   = 0.8, 0.5
+	openRate, openDone   = 0.85, 0.5
 	closeRate, closeDone = 0.1, 0.9
 	finishedDone         = 0.99
 	trackEnd             = 0.9995 // where a course is over

@@ -16,6 +16,7 @@ const (
 	iN
 	iD
 	iX
+	iF // extract fermented, g
 	states
 )
 
@@ -56,28 +57,15 @@ func ratesAt(temperatureC, cellsBillionPerL float64) rates {
 	return rates{k.At(temperatureC), k.PitchX * cellsBillionPerL / ferment.UsualPitchBillionPerL}
 }
 
-// derive is the course of package ferment (see its comment): it returns the
-// extract fermented, g/h per litre pitched.
 func (r *rates) derive(y, d *state, volume float64) float64 {
-	per := 1 / volume
-	g, m, n := max(y[iG], 0)*per, max(y[iM], 0)*per, max(y[iN], 0)*per
-	x := y[iX]
-	// Products over products: a division costs as much as ten of these.
-	eaten1 := x * r.VG * g / (r.KG + g)
-	eaten2 := x * r.VM * m * r.KiG / ((r.KM + m) * (r.KiG + g))
-	eaten3 := x * r.VN * n * r.KiG * r.KiM / ((r.KN + n) * (r.KiG + g) * (r.KiM + m))
-	grown := x - r.x0
-	d[iG], d[iM], d[iN] = -eaten1, -eaten2, -eaten3
-	d[iD] = -r.Dextrin * max(y[iD], 0)
-	d[iX] = (r.Yield[0]*eaten1 + r.Yield[1]*eaten2 + r.Yield[2]*eaten3) * r.BrakeX / (r.BrakeX + grown*grown)
-	return hexoseKg*eaten1 + maltoseKg*eaten2 + maltotrioseKg*eaten3 - d[iD]
+	return r.Derive((*ferment.State)(y), (*ferment.State)(d), r.x0, volume)
 }
 
 // stepHours is a step of Runge and Kutta's that follows the quickest uptake:
-// hexose by a yeast grown to fivefold.
+// hexose by a yeast grown to sixfold.
 func (r *rates) stepHours() float64 {
 	const fraction = 0.8 // of that time constant
-	return fraction * r.KG / (r.VG * max(2*r.x0, 650))
+	return fraction * r.HexoseK / (r.Uptake * max(2*r.x0, 750))
 }
 
 func (r *rates) step(y *state, h, volume float64, first *state) {
@@ -104,20 +92,11 @@ func (r *rates) step(y *state, h, volume float64, first *state) {
 // lag, then rate times (hours - lag).
 type clock struct{ lag, rate float64 }
 
-// The lag is 3 to 15 h about 8, as 10 to 90 (package ferment); another middle is
-// spread in proportion.
-const (
-	shortLag = 3.0
-	longLag  = 15.0
-)
-
 func (m *model) clock(t *theta) clock {
 	c := &m.priors.Clocks[0]
-	spread := longLag / ferment.UsualLagHours
-	if t[iLag] < 0 {
-		spread = ferment.UsualLagHours / shortLag
-	}
-	lag := c.LagHours * math.Exp(c.Share*min(max(t[iLag], -4), 4)/doubt.Z90*math.Log(spread))
+	lag := c.LagHours * math.Exp(c.Share*min(max(t[iLag], -4), 4)/doubt.Z90*math.Log(ferment.LagSpread))
+	k := ferment.Trade()
+	lag /= k.Activity(m.beerC + m.beerSD*min(max(t[iTemperature], -4), 4))
 	return clock{lag, c.RateFactor * math.Exp(c.Share*stretch(t[iRate])/doubt.Z90*math.Log(ferment.RateSpread))}
 }
 

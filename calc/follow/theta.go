@@ -20,7 +20,7 @@ const wortInputs = int(doubt.PalateDryness)
 // The uncertain inputs after those of package doubt.
 const (
 	iRate          = wortInputs + iota // of all uptake: a factor of 1.5 as 10 to 90
-	iLag                               // 3 to 15 h about 8 as 10 to 90
+	iLag                               // a factor of ferment.LagSpread as 10 to 90
 	iTemperature                       // of the beer over the days
 	iSpindle                           // zero of the hydrometer, shared by its readings: spindleSD
 	iRefractometer                     // correlation of the refractometer, shared by its readings: half of its sd

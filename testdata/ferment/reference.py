@@ -17,32 +17,17 @@ from scipy.integrate import solve_ivp
 from scipy.optimize import brentq, minimize_scalar
 
 R, ZERO = 1.987e-3, 273.15
-# Gee & Ramirez 1994, k = exp(a - Ea/(R T)), Ea in kcal/mol.
-SET = {
-    "VG": (35.77, 22.6), "VM": (16.40, 11.3), "VN": (10.59, 7.16),
-    "KG": (-121.3, -68.6), "KM": (-19.15, -14.4), "KN": (-26.78, -19.9),
-    "KiG": (23.33, 10.2), "KiM": (55.61, 26.3),
-}
-RATE, AFFINITY, GROWTH, GLUCOSE_K = 0.4307, 0.4515, 6.7305, 20.0
-KX, X0 = 3.65e5, 125.0
+UPTAKE, GROWTH, EA = 0.0162, 12.0, 18.0  # fitted: calc/ferment/kinetics.go
+HEXOSE, TRIOSE, HEXOSE_K, CARRIER_K, HEXOSE_BRAKE, ALCOHOL = 1.25, 0.6, 20.0, 40.0, 120.0, 80.0
+OWN, MOST, X0 = 1.5, 6.0, 125.0
+DEXTRIN = 0.010
+OPEN, CLOSE = 0.85, 0.1  # of the greatest rate: calc/ferment/milestone.go
 GRAMS = (0.180156, 0.342297, 0.504438)  # g per mmol of hexose, maltose, maltotriose
 
 
-def constants(temperature, published):
-    c = {}
-    for name, (a, ea) in SET.items():
-        t = temperature if name[0] == "V" else min(temperature, 16.0)
-        c[name] = math.exp(a - ea / (R * (t + ZERO)))
-    c["growth"] = 1.0
-    if not published:
-        for v in ("VG", "VM", "VN"):
-            c[v] *= RATE
-        c["KM"] *= AFFINITY
-        c["KN"] *= AFFINITY
-        c["KG"] = GLUCOSE_K
-        c["growth"] = GROWTH
-    c["kD"] = 0.010 * math.exp(-11.3 / R * (1 / (temperature + ZERO) - 1 / (20 + ZERO)))
-    return c
+def warmth(temperature):
+    t = min(max(temperature, 4.0), 30.0)
+    return math.exp(-EA / R * (1 / (t + ZERO) - 1 / (20.0 + ZERO)))
 
 
 def activity(t, lag):
@@ -50,15 +35,23 @@ def activity(t, lag):
     return 0.0 if u <= 0 else 1.0 if u >= 1 else u * u * (3 - 2 * u)
 
 
-def rates(y, c, x0, volume):
-    g, m, n, d, x = y
+def rates(y, x0, volume):
+    """Per hour of the yeast at 20 °C."""
+    g, m, n, d, x, done = y
     gc, mc, nc = max(g, 0) / volume, max(m, 0) / volume, max(n, 0) / volume
-    free = c["KiG"] / (c["KiG"] + gc)
-    mu1 = c["VG"] * gc / (c["KG"] + gc)
-    mu2 = c["VM"] * mc / (c["KM"] + mc) * free
-    mu3 = c["VN"] * nc / (c["KN"] + nc) * free * c["KiM"] / (c["KiM"] + mc)
-    grow = c["growth"] * (0.134 * mu1 + 0.268 * mu2 + 0.402 * mu3) * x * KX / (KX + (x - x0) ** 2)
-    return numpy.array([-mu1 * x, -mu2 * x, -mu3 * x, -c["kD"] * max(d, 0), grow])
+    ethanol = max(done, 0) / volume / 2.0665
+    v = UPTAKE / (1 + ethanol / ALCOHOL)
+    free = HEXOSE_BRAKE / (HEXOSE_BRAKE + gc)
+    mu1 = HEXOSE * v * gc / (HEXOSE_K + gc)
+    mu2 = v * free * mc / (CARRIER_K + mc + nc)
+    mu3 = TRIOSE * v * free * nc / (CARRIER_K + mc + nc)
+    room = max(0.0, 1 - x / (OWN * x0 + (MOST - OWN) * X0))
+    p = ethanol / 101.6
+    late = max(0.0, 1 - p * p * (1 + 0.1 * (1 - p) / (1 + p)))
+    grow = GROWTH * (0.134 * mu1 + 0.268 * mu2 + 0.402 * mu3) * x * room * late
+    hydrolysed = DEXTRIN * max(d, 0)
+    gone = (GRAMS[0] * mu1 + GRAMS[1] * mu2 + GRAMS[2] * mu3) * x + hydrolysed
+    return numpy.array([-mu1 * x, -mu2 * x, -mu3 * x, -hydrolysed, grow, gone])
 
 
 def extract(y):
@@ -67,18 +60,19 @@ def extract(y):
 
 def course(case, pulses, end):
     """Segments of dense solution from pitching to end."""
-    c = constants(case["temperature_c"], case.get("published", False))
     x0 = X0 * case["pitch_billion_per_l"] / 9.0
-    lag, s = case["lag_h"], case["rate_factor"]
-    y = numpy.array([*case["start"], x0])
+    warm = warmth(case["temperature_c"])
+    lag, s = case["lag_h"] / warm, case["rate_factor"]
+    y = numpy.array([*case["start"], x0, 0.0])
     volume = 1.0
-    stops = sorted({lag / 2, 1.5 * lag, end, *(p["hour"] for p in pulses)})
+    changes = case.get("changes", [])
+    stops = sorted({lag / 2, 1.5 * lag, end, *(p["hour"] for p in pulses), *(c["hour"] for c in changes)})
     segments, at = [], 0.0
     for stop in stops:
         if stop > at:
-            f = lambda t, y, v=volume: s * activity(t, lag) * rates(y, c, x0, v)
+            f = lambda t, y, v=volume, w=warm: s * w * activity(t, lag) * rates(y, x0, v)
             # LSODA takes one long step over the dead time if it is let.
-            sol = solve_ivp(f, (at, stop), y, method="LSODA", rtol=1e-12, atol=1e-11,
+            sol = solve_ivp(f, (at, stop), y, method="LSODA", rtol=1e-12, atol=1e-13,
                             dense_output=True, max_step=2.0)
             if not sol.success:
                 raise RuntimeError(sol.message)
@@ -89,6 +83,9 @@ def course(case, pulses, end):
             if p["hour"] == stop:
                 y[:4] += p["add"]
                 volume += p["volume"]
+        for c in changes:
+            if c["hour"] == stop:
+                warm = warmth(c["c"])
     return segments
 
 
@@ -118,10 +115,10 @@ def milestones(case):
                           method="bounded", options={"xatol": 1e-9})
     height, peak = float(top.x), float(-top.fun)
     cross = lambda f, lo: brentq(f, lo, next(t for t in grid if t > lo and f(t) >= 0), xtol=1e-10)
-    slow = cross(lambda t: 0.8 * peak - rate(t), height)
+    slow = cross(lambda t: OPEN * peak - rate(t), height)
     half = cross(lambda t: done(t) - 0.5, 0.0)
     opens = max(slow, half)
-    closes = min(cross(lambda t: 0.1 * peak - rate(t), opens), cross(lambda t: done(t) - 0.9, 0.0))
+    closes = min(cross(lambda t: CLOSE * peak - rate(t), opens), cross(lambda t: done(t) - 0.9, 0.0))
     return {"height": height, "opens": opens, "closes": max(opens, closes),
             "finished": cross(lambda t: done(t) - 0.99, 0.0)}
 
@@ -138,8 +135,11 @@ CASES = [
                 {"hour": 90.0, "add": [60.0, 3.0, 0.0, 0.0], "volume": 0.02}]},
     {"name": "strong and warm", "temperature_c": 30.0, "pitch_billion_per_l": 20.0, "lag_h": 3.0,
      "rate_factor": 0.7, "start": [420.0, 170.0, 30.0, 0.0], "pulses": []},
-    {"name": "constants as published at 12", "temperature_c": 12.0, "pitch_billion_per_l": 9.0, "lag_h": 8.0,
-     "rate_factor": 1.0, "published": True, "start": [70.0, 220.0, 40.0, 0.0], "pulses": []},
+    {"name": "weak, underpitched and cold", "temperature_c": 15.0, "pitch_billion_per_l": 3.0, "lag_h": 14.4,
+     "rate_factor": 1.0, "start": [20.0, 40.0, 8.0, 0.0], "pulses": []},
+    {"name": "lager raised for a rest", "temperature_c": 10.0, "pitch_billion_per_l": 18.0, "lag_h": 10.0,
+     "rate_factor": 1.0, "start": [90.0, 155.0, 26.0, 0.0], "pulses": [],
+     "changes": [{"hour": 120.0, "c": 18.0}, {"hour": 200.0, "c": 4.0}]},
 ]
 
 
@@ -151,9 +151,9 @@ def run():
         states = [[float(v) for v in value(segments, float(h))[0]] for h in hours]
         out.append({**case, "hours": hours, "states": states, "milestones": milestones(case)})
     return {
-        "about": "written by reference.py: states G, M, N (mol/m3), D (g/L), X (mol/m3) per litre pitched",
+        "about": "written by reference.py: states G, M, N (mol/m3), D (g/L), X (mol/m3), fermented (g/L) per litre pitched",
         "versions": {"python": sys.version.split()[0], "numpy": numpy.__version__, "scipy": scipy.__version__},
-        "fitted": {"rate": RATE, "affinity": AFFINITY, "growth": GROWTH},
+        "fitted": {"uptake": UPTAKE, "growth": GROWTH, "activation": EA},
         "cases": out,
     }
 

@@ -1,15 +1,17 @@
-// Package calibration fits the three free factors of package ferment (rate,
-// affinity, growth) to published and trade figures, in the open, and lists
-// every outside check for the record.
+// Package calibration fits the four free constants of package ferment (uptake,
+// growth, activation, lag) to published, trade and measured figures, in the open,
+// and lists every outside check for the record.
 //
-// The rows stand in testdata/ferment/rows.toml with their sources. A row is
-// fitted or is a check, never both. The fit is least squares of
-// (ours - published)/sigma over the logarithms of the factors, by Nelder-Mead
-// (gonum/optimize) from two starts; the standard errors come from the
-// curvature there (JᵀJ), widened by nothing: with four rows for three factors
-// they say how firm the rows hold them, not how true the rows are.
+// The rows stand in testdata/ferment/rows.toml, nine measured fermentations in
+// series.csv and the times of thirty more in times.csv beside it, with their
+// sources. A row or a series is fitted or is a check, never both: four series are
+// fitted, each with its own rate, lag and ends about the middle ones, and five are
+// checks, as are all times. The fit is least squares of (ours - published)/sigma
+// over the logarithms of the constants, by Nelder-Mead (gonum/optimize); the
+// standard errors come from the curvature there.
 //
-// The figures fitted are the trade's, mostly derived or common practice: no
-// measured gravity series of a small honey beer is openly to be had. A measured
-// series is still wanted.
+// The trade's figures are mostly derived or common practice, and the measured
+// worts held little oxygen: the middle between them is what is planned, and the
+// bands of rate and lag reach both. No measured gravity series of a honey beer is
+// openly to be had. One is still wanted.
 package calibration

@@ -23,10 +23,10 @@ var reference = sugar.Spectrum{
 var neutralAle = yeast.Take{Simple: 1, Maltose: 1, Maltotriose: 0.5}
 
 // input is the fermentation of a row with the constants k.
-func input(k ferment.Kinetics, r Row) (ferment.Input, error) {
+func input(k ferment.Kinetics, lagHours float64, r Row) (ferment.Input, error) {
 	in := ferment.Input{
 		Wort: reference.Times(referenceGPerL), Take: neutralAle,
-		TemperatureC: r.TemperatureC, PitchBillionPerL: r.PitchBillionPerL, Kinetics: &k,
+		TemperatureC: r.TemperatureC, PitchBillionPerL: r.PitchBillionPerL, LagHours: lagHours, Kinetics: &k,
 	}
 	switch r.Wort {
 	case "", "reference":
@@ -39,27 +39,22 @@ func input(k ferment.Kinetics, r Row) (ferment.Input, error) {
 	default:
 		return in, fmt.Errorf("%s: unknown wort %q", r.ID, r.Wort)
 	}
-	switch r.Constants {
-	case "", "trade":
-	case "published", "extrapolated":
-		raw := ferment.Published()
-		if r.Constants == "extrapolated" {
-			raw.HeldAboveC = ferment.WarmestC
-		}
-		in.Kinetics = &raw
-		in.LagHours = 0.01
-	default:
-		return in, fmt.Errorf("%s: unknown constants %q", r.ID, r.Constants)
-	}
 	return in, nil
 }
 
-// Measure is what a row's fermentation gives with the constants k.
-func Measure(k ferment.Kinetics, r Row) (float64, error) {
-	if r.Quantity == "gravity" {
+// Measure is what a row's fermentation gives with the constants k and a lag.
+func Measure(k ferment.Kinetics, lagHours float64, r Row) (float64, error) {
+	switch r.Quantity {
+	case "gravity":
 		return ferment.GravitySG(r.ExtractGPerL, r.ExtractGPerL-r.LeftGPerL), nil
+	case "activation":
+		return k.EaKcal, nil
+	case "activity":
+		return k.Activity(16) / k.Activity(r.TemperatureC), nil
+	case "growth":
+		return ferment.GrowthIn(7.892 * r.AlcoholPct), nil
 	}
-	in, err := input(k, r)
+	in, err := input(k, lagHours, r)
 	if err != nil {
 		return 0, err
 	}
@@ -75,14 +70,18 @@ func Measure(k ferment.Kinetics, r Row) (float64, error) {
 }
 
 var quantities = map[string]func(ferment.Input, *ferment.Course) float64{
-	"half-time":       func(_ ferment.Input, c *ferment.Course) float64 { return when(c, c.Attenuated, 0.5) },
-	"nine-tenths":     func(_ ferment.Input, c *ferment.Course) float64 { return when(c, c.Attenuated, 0.9) },
-	"first-fiftieth":  func(_ ferment.Input, c *ferment.Course) float64 { return when(c, c.Attenuated, 0.02) },
-	"finished":        func(_ ferment.Input, c *ferment.Course) float64 { return c.FinishedHours },
-	"opens":           func(_ ferment.Input, c *ferment.Course) float64 { return c.Window[0] },
-	"done-at-opening": func(_ ferment.Input, c *ferment.Course) float64 { return at(c, c.Attenuated, c.Window[0]) },
-	"done-at-78":      func(_ ferment.Input, c *ferment.Course) float64 { return at(c, c.Attenuated, 78) },
-	"adiabatic-rise":  func(_ ferment.Input, c *ferment.Course) float64 { return c.AdiabaticRiseK },
+	"half-time":            func(_ ferment.Input, c *ferment.Course) float64 { return when(c, c.Attenuated, 0.5) },
+	"nine-tenths":          func(_ ferment.Input, c *ferment.Course) float64 { return when(c, c.Attenuated, 0.9) },
+	"first-fiftieth":       func(_ ferment.Input, c *ferment.Course) float64 { return when(c, c.Attenuated, 0.02) },
+	"shape-tenth":          func(_ ferment.Input, c *ferment.Course) float64 { return shape(c, 0.1) },
+	"shape-quarter":        func(_ ferment.Input, c *ferment.Course) float64 { return shape(c, 0.25) },
+	"shape-three-quarters": func(_ ferment.Input, c *ferment.Course) float64 { return shape(c, 0.75) },
+	"shape-nine-tenths":    func(_ ferment.Input, c *ferment.Course) float64 { return shape(c, 0.9) },
+	"finished":             func(_ ferment.Input, c *ferment.Course) float64 { return c.FinishedHours },
+	"opens":                func(_ ferment.Input, c *ferment.Course) float64 { return c.Window[0] },
+	"done-at-opening":      func(_ ferment.Input, c *ferment.Course) float64 { return at(c, c.Attenuated, c.Window[0]) },
+	"done-at-78":           func(_ ferment.Input, c *ferment.Course) float64 { return at(c, c.Attenuated, 78) },
+	"adiabatic-rise":       func(_ ferment.Input, c *ferment.Course) float64 { return c.AdiabaticRiseK },
 	"greatest-rate": func(_ ferment.Input, c *ferment.Course) float64 {
 		greatest := 0.0
 		for _, r := range c.CO2RateGPerLH {
@@ -101,6 +100,11 @@ var quantities = map[string]func(ferment.Input, *ferment.Course) float64{
 	"logistic-midpoint":  func(_ ferment.Input, c *ferment.Course) float64 { _, m := Logistic(c); return m },
 	"co2-in-all":         co2InAll,
 	"co2-of-honey":       co2OfHoney,
+}
+
+// shape is the hours to a share of the fall over the hours to half of it.
+func shape(c *ferment.Course, share float64) float64 {
+	return when(c, c.Attenuated, share) / when(c, c.Attenuated, 0.5)
 }
 
 // co2InAll is the gas of the course scaled to 4 % alcohol by mass from 12 °P:

@@ -2,6 +2,7 @@ package calibration
 
 import (
 	"fmt"
+	"path/filepath"
 
 	"skep/calc/ferment"
 	"skep/calc/record"
@@ -17,7 +18,10 @@ func Record() []record.Row {
 		if rows, err = Load(path); err == nil {
 			var out []record.Row
 			if out, err = RecordOf(rows); err == nil {
-				return out
+				var times []record.Row
+				if times, err = timeRows(filepath.Dir(path)); err == nil {
+					return append(out, times...)
+				}
 			}
 		}
 	}
@@ -29,7 +33,7 @@ func RecordOf(rows []Row) ([]record.Row, error) {
 	k := ferment.Trade()
 	var out []record.Row
 	for _, r := range rows {
-		v, err := Measure(k, r)
+		v, err := Measure(k, ferment.UsualLagHours, r)
 		if err != nil {
 			return nil, err
 		}
@@ -37,8 +41,11 @@ func RecordOf(rows []Row) ([]record.Row, error) {
 			Quantity: "fermentation: " + describe(r), Unit: r.Unit, Published: r.Value,
 			Source: r.Source, Ours: v, Tolerance: r.Sigma, Why: r.Why,
 		}
-		if r.Use == useFit {
-			row.Verdict, row.Why = "fitted", "one of the rows the rate, affinity and growth factors are fitted to"
+		switch r.Use {
+		case useFit:
+			row.Verdict, row.Why = "fitted", "one of the rows that uptake, growth, activation and lag are fitted to"
+		case useSet:
+			row.Verdict, row.Why = "fitted", "the honey window is defined so as to meet it"
 		}
 		out = append(out, row)
 	}
@@ -49,9 +56,6 @@ func describe(r Row) string {
 	s := r.ID
 	if r.TemperatureC != 0 {
 		s += fmt.Sprintf(", %g °C", r.TemperatureC)
-	}
-	if r.Constants != "" {
-		s += ", " + r.Constants + " constants"
 	}
 	return s
 }

@@ -12,12 +12,12 @@ import (
 // Row is one published or trade figure.
 type Row struct {
 	ID               string  `toml:"id"`
-	Use              string  `toml:"use"` // fit or check
+	Use              string  `toml:"use"` // fit, check or set
 	Quantity         string  `toml:"quantity"`
-	Constants        string  `toml:"constants"` // trade, published, extrapolated
-	Wort             string  `toml:"wort"`      // reference, derived, mild
+	Wort             string  `toml:"wort"` // reference, derived, mild
 	TemperatureC     float64 `toml:"temperature_c"`
 	PitchBillionPerL float64 `toml:"pitch_billion_per_l"`
+	AlcoholPct       float64 `toml:"alcohol_pct"`
 	ExtractGPerL     float64 `toml:"extract_g_l"`
 	LeftGPerL        float64 `toml:"left_g_l"`
 	Value            float64 `toml:"value"`
@@ -31,6 +31,7 @@ type Row struct {
 const (
 	useFit   = "fit"
 	useCheck = "check"
+	useSet   = "set"
 )
 
 // Path is where the rows stand, from the root of the repository.
@@ -57,8 +58,8 @@ func Load(path string) ([]Row, error) {
 		switch {
 		case r.ID == "" || seen[r.ID]:
 			return nil, fmt.Errorf("%s: row %d: id %q is missing or used twice", path, i+1, r.ID)
-		case r.Use != useFit && r.Use != useCheck:
-			return nil, fmt.Errorf("%s: row %s: use is %q, expected fit or check", path, r.ID, r.Use)
+		case r.Use != useFit && r.Use != useCheck && r.Use != useSet:
+			return nil, fmt.Errorf("%s: row %s: use is %q, expected fit, check or set", path, r.ID, r.Use)
 		case !(r.Sigma > 0):
 			return nil, fmt.Errorf("%s: row %s: sigma is %g, expected more than 0", path, r.ID, r.Sigma)
 		case r.Source == "":

@@ -1,0 +1,79 @@
+package journal
+
+import (
+	"fmt"
+	"os"
+	"path/filepath"
+	"regexp"
+
+	"skep/app/savefile"
+)
+
+// KeepPrevious keeps what a file held before it was saved, in place of what
+// was kept of it earlier. Call it once the new text is safely in the file.
+func (s *Store) KeepPrevious(path string, old []byte) error {
+	to, err := s.previousOf(path)
+	if err != nil {
+		return err
+	}
+	if err := s.d.makeFolder(s.previous()); err != nil {
+		return fmt.Errorf("the version of %s before this save was not kept: can't make %s: %s", path, s.previous(), cause(err))
+	}
+	s.SweepTemporaries(to)
+	if err := savefile.Write(to, old); err != nil {
+		return fmt.Errorf("the version of %s before this save was not kept: %w", path, err)
+	}
+	return nil
+}
+
+// Previous is the file with what a file held before its last save; false when
+// there is none.
+func (s *Store) Previous(path string) (string, bool) {
+	to, err := s.previousOf(path)
+	if err != nil {
+		return "", false
+	}
+	_, err = os.Stat(to)
+	return to, err == nil
+}
+
+func (s *Store) previousOf(path string) (string, error) {
+	real, err := Resolve(path)
+	if err != nil {
+		return "", err
+	}
+	name := filepath.Base(real)
+	const mostName = 100 // bytes; with the key before it, far below what any system takes
+	if len(name) > mostName {
+		name = name[len(name)-mostName:]
+	}
+	return filepath.Join(s.previous(), key(real)+"-"+name), nil
+}
+
+// temporary is the name of a file that package savefile fills before it takes
+// the old one's place; the middle is crypto/rand's Text.
+var temporary = regexp.MustCompile(`^\.skep-[A-Z2-7]{26}\.tmp$`)
+
+// SweepTemporaries removes what saves that were killed halfway left beside a
+// file. One that a living program may be filling this moment is left alone; it
+// is there for milliseconds, so that age tells.
+func (s *Store) SweepTemporaries(path string) {
+	real, err := Resolve(path)
+	if err != nil {
+		return
+	}
+	folder := filepath.Dir(real)
+	entries, err := os.ReadDir(folder)
+	if err != nil {
+		return
+	}
+	for _, e := range entries {
+		if !temporary.MatchString(e.Name()) || !e.Type().IsRegular() {
+			continue
+		}
+		// Either way: a clock that jumped back makes its age negative.
+		if info, err := e.Info(); err == nil && s.now().Sub(info.ModTime()).Abs() >= s.stale {
+			_ = os.Remove(filepath.Join(folder, e.Name()))
+		}
+	}
+}
