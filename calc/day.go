@@ -5,9 +5,9 @@ import (
 	"math"
 
 	"skep/calc/carbonation"
-	"skep/calc/density"
 	"skep/calc/design"
 	"skep/calc/honey"
+	"skep/calc/packaging"
 	"skep/calc/taste"
 )
 
@@ -29,19 +29,15 @@ func (e *Engine) day(b *Brew, p *Prediction) {
 	p.HoneyCharacter = Band(character)
 	p.HoneyCharacterWord = taste.CharacterWord(character.Mid)
 
-	// The bottle's worst: filled while the beer stood at the sweet end of its
-	// band, and gone on to the dry end.
-	left := carbonation.ExtractBetween(density.PlatoFromSG(p.EffectiveOriginalGravitySG.Mid), p.FinalGravitySG.High, p.FinalGravitySG.Low)
-	bottle := carbonation.Bottle(Carbonation(b.d.Package), left)
-	p.PrimerGPerL = bottle.PrimerGPerL
-	p.BottleVolumes = bottle.Volumes
-	p.BottleVolumesWorst = bottle.WorstVolumes
-
+	primer, bottleNotes := carbonation.Primer(Carbonation(b.d.Package))
+	p.PrimerGPerL = primer
 	p.Warnings = append([]string{}, b.notes...)
 	p.Warnings = append(p.Warnings, x.walk.Warnings(b.yeast.TemperatureC, x.EffectivePlato)...)
 	p.Warnings = append(p.Warnings, yeastNotes(b.yeast)...)
 	p.Warnings = append(p.Warnings, b.honeyNotes(p)...)
-	p.Cautions = append(b.cautions(p), bottle.Warnings...)
+	p.Warnings = append(p.Warnings, bottleNotes...)
+	p.guard(packaging.New(GuardInput(b.d, b.yeast, p)))
+	p.Cautions = b.cautions(p)
 }
 
 func bandFrom(low, mid, high float64) Band { return Band{low, mid, high} }

@@ -57,7 +57,9 @@ func LiquorInput(d design.Design) water.Input {
 		},
 	}
 	for i := range d.Hop {
-		in.HopsG += d.Hop[i].MassG
+		if d.Hop[i].When != design.HopCold {
+			in.HopsG += d.Hop[i].MassG
+		}
 	}
 	return in
 }
@@ -129,7 +131,11 @@ func Hops(d design.Design, wortSG, volumeL float64) boil.Brew {
 	}
 	for i := range d.Hop {
 		h := &d.Hop[i]
-		b.Hops = append(b.Hops, boil.Charge{AlphaPct: h.AlphaPct, MassG: h.MassG, Whirlpool: h.When == "whirlpool", Minutes: h.Minutes})
+		c := boil.Charge{AlphaPct: h.AlphaPct, MassG: h.MassG, Whirlpool: h.When == design.HopWhirlpool, Minutes: h.Minutes}
+		if h.When == design.HopCold {
+			c = boil.Charge{} // never hot: nothing isomerises
+		}
+		b.Hops = append(b.Hops, c)
 	}
 	return b
 }

@@ -53,11 +53,11 @@ func TestAnyDesignTheFileAllows(t *testing.T) {
 		p := Liquor(d)
 		bitter := Hops(d, p.PostBoilGravitySG, p.CoolL).Bitterness()
 		pale, colourEBC, dark := Colour(d, p.CoolL)
-		b := carbonation.Bottle(Carbonation(d.Package), 20)
+		b := carbonation.Bottle(Carbonation(d.Package))
 		for i, v := range []float64{
 			p.MashLiquor, p.Sparge, p.PreBoil, p.PostBoil, p.IntoFermenter, p.Packaged, p.CoolL, p.FermenterL, p.MashLevelL,
 			p.IntoFermenterWort.WaterKg, p.IntoFermenterWort.ExtractKg, p.PreBoilGravitySG, p.PostBoilGravitySG, p.KeptShare,
-			bitter.Low, bitter.Mid, bitter.High, pale, colourEBC, dark, b.Volumes, b.WorstVolumes, b.PrimerGPerL, 1.02 + b.BarGauge, 1.02 + b.WorstBarGauge,
+			bitter.Low, bitter.Mid, bitter.High, pale, colourEBC, dark, b.Volumes, b.PrimerGPerL, 1.02 + b.BarGauge,
 		} {
 			if math.IsNaN(v) || math.IsInf(v, 0) || v < 0 {
 				t.Fatalf("value %d is %v: %+v", i, v, p)

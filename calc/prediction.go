@@ -47,9 +47,13 @@ type Prediction struct {
 	HoneyWindowHours   [2]Band `json:"honey_window_hours"` // opens, closes
 	FinishedHours      Band    `json:"finished_hours"`
 
-	PrimerGPerL        float64 `json:"primer_g_per_l"`
-	BottleVolumes      float64 `json:"bottle_volumes"`
-	BottleVolumesWorst float64 `json:"bottle_volumes_worst"`
+	PrimerGPerL          float64 `json:"primer_g_per_l"`
+	BottleVolumes        float64 `json:"bottle_volumes"` // planned: kept and primer
+	BottleHeadroomPoints float64 `json:"bottle_headroom_points"`
+	EqualReadingsDays    float64 `json:"equal_readings_days"`
+	BottleVolumesWorst   float64 `json:"bottle_volumes_worst"` // the most that such readings can have missed
+	// Filled as if late honey were not there; only where there is some.
+	BottleVolumesHoneyUnfermented float64 `json:"bottle_volumes_honey_unfermented,omitempty"`
 
 	Cautions []string `json:"cautions"`
 	Warnings []string `json:"warnings"`

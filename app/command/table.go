@@ -7,6 +7,7 @@ import (
 	"unicode/utf8"
 
 	"skep/calc"
+	"skep/calc/packaging"
 )
 
 // Decimals of the table: as many as a brewer can use, as in the window.
@@ -75,7 +76,12 @@ func (s *session) table(p calc.Prediction) {
 	s.value("  packaged", p.Volumes.Packaged, tenths, "L")
 	s.value("  primer", p.PrimerGPerL, tenths, "g/L")
 	s.value("  in the bottle", p.BottleVolumes, tenths, "volumes of CO2")
-	s.value("  at the worst", p.BottleVolumesWorst, tenths, "volumes of CO2")
+	s.value("  may still fall by", p.BottleHeadroomPoints, tenths, "points, then the bottle holds what it is made for")
+	s.value("  equal readings", packaging.WholeDays(p.EqualReadingsDays), indexDecimals, "days apart or more")
+	s.value("  they can have missed", p.BottleVolumesWorst, tenths, "volumes of CO2 at most, all told")
+	if p.BottleVolumesHoneyUnfermented > 0 {
+		s.value("  with the honey still in", p.BottleVolumesHoneyUnfermented, tenths, "volumes of CO2: never by the calendar")
+	}
 
 	s.list("warnings", p.Warnings)
 	s.list("cautions", p.Cautions)

@@ -102,13 +102,13 @@ func TestNeverSafe(t *testing.T) {
 				t.Fatalf("calls something safe: %q", x.Text)
 			}
 		}
-		var volumes, worst, rated float64
+		var volumes, headroom, rated float64
 		for _, n := range s.Numbers {
 			switch n.Label {
 			case "in the bottle":
 				volumes = n.Value
-			case "at worst":
-				worst = n.Value
+			case "points it may still fall":
+				headroom = n.Value
 			case "made for":
 				rated = n.Value
 			}
@@ -129,11 +129,11 @@ func TestNeverSafe(t *testing.T) {
 		if got := told("Do not bottle this"); got != (volumes > rated) {
 			t.Fatalf("%v of %v volumes: refused %v", volumes, rated, got)
 		}
-		if got := told("two readings prevents"); got != (volumes <= rated && worst > rated) {
-			t.Fatalf("%v, at worst %v of %v volumes: warned %v", volumes, worst, rated, got)
+		if got, want := told("may still ferment before"), volumes <= rated && headroom < 1-1e-6; got != want {
+			t.Fatalf("%v of %v volumes, %v points: warned %v", volumes, rated, headroom, got)
 		}
-		if got := told("no promise"); got != (worst <= rated) {
-			t.Fatalf("at worst %v of %v volumes: %v", worst, rated, got)
+		if got, want := told("no promise"), len(s.Warnings) == 0; want && !got {
+			t.Fatalf("%v of %v volumes: called sound without a word", volumes, rated)
 		}
 		if got := told("unknown make"); got != (rated <= 3) {
 			t.Fatalf("rated %v: named as unknown %v", rated, got)

@@ -7,6 +7,7 @@ import (
 
 	"skep/calc"
 	"skep/calc/alcohol"
+	"skep/calc/coldside"
 	"skep/calc/density"
 	"skep/calc/design"
 	"skep/calc/says"
@@ -124,12 +125,33 @@ func (b *brew) ferment() (Step, bool) {
 		})
 	}
 	s.Events = append(s.Events, Event{Clock: SincePitch, At: band(says.Hours, p.FinishedHours), What: says.Say("Finished; readings decide")})
+	b.coldHops(&s)
 	slices.SortStableFunc(s.Events, func(x, y Event) int { return cmp.Compare(x.At.Value, y.At.Value) })
 	s.blank("foam began to fall: day, time", "foam", says.Moment, says.Quantity{})
 	s.blank("gravity", "gravity", says.Gravity, says.Quantity{})
 	s.blank("at", "beer-temperature", says.Temperature, says.Quantity{})
 	s.Cautions = []string{cautionGas}
 	return s, true
+}
+
+// coldHops are hops that go into the beer, and the sugar they free.
+func (b *brew) coldHops(s *Step) {
+	dose, days := 0.0, 0.0
+	for i, h := range b.d.Hop {
+		if h.When != design.HopCold || !(h.MassG > 0) {
+			continue
+		}
+		s.Goes = append(s.Goes, Entry{Path: path("hop", i), Name: h.Name, Amount: grams(h.MassG)})
+		s.do("{} into the beer {} days before it is packaged, once it is past its height; keep air out", says.Name(h.Name), count(h.Days))
+		dose += h.MassG / math.Max(b.plan.FermenterL, 1)
+		days = math.Max(days, h.Days)
+	}
+	if dose > 0 {
+		fall := coldside.Creep(dose, days, b.yeast.TemperatureC)
+		points := func(plato float64) float64 { return density.SGFromPlato(plato) - 1 }
+		s.note("{} of hops added cold free sugar from dextrin: the gravity may fall by {} more in that time, and on in the bottle.", of(says.GramsPerLitre, dose),
+			says.Quantity{Kind: says.Points, Value: points(fall.Mid), Low: points(fall.Low), High: points(fall.High)})
+	}
 }
 
 // honeyStep is the honey that goes into the working beer.

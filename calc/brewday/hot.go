@@ -57,7 +57,7 @@ func (b *brew) additions() []Event {
 	at := func(m float64) says.Quantity { return minutes(math.Min(m, long)) }
 	var events []Event
 	for i, ibu := range b.hops().ByCharge() {
-		if hop := b.d.Hop[i]; hop.When != "whirlpool" && hop.MassG > 0 {
+		if hop := b.d.Hop[i]; hop.When != design.HopWhirlpool && hop.When != design.HopCold && hop.MassG > 0 {
 			events = append(events, Event{
 				Clock: LeftToBoil, At: at(hop.Minutes), What: says.Say("{}", says.Name(hop.Name)), Path: path("hop", i),
 				Amount: grams(hop.MassG), Gives: band(says.Bitterness, calc.Band(ibu)),
@@ -121,7 +121,7 @@ func (b *brew) warnBoil(s *Step) {
 		if h.AlphaPct > alphaHighestPct {
 			s.warn(keys(path("hop", i)+".alpha_pct"), "{}: {} alpha is more than any hop has (up to about {}): read the packet again", says.Name(h.Name), percent(h.AlphaPct), percent(alphaHighestPct))
 		}
-		if h.When != "whirlpool" && h.Minutes > b.d.Boil.Minutes {
+		if h.When != design.HopWhirlpool && h.When != design.HopCold && h.Minutes > b.d.Boil.Minutes {
 			s.warn(keys(path("hop", i)+".minutes", "boil.minutes"), "{}: {} is longer than the boil of {}, and counted as that", says.Name(h.Name), minutes(h.Minutes), minutes(b.d.Boil.Minutes))
 		}
 	}
@@ -135,7 +135,7 @@ func (b *brew) whirlpool() (Step, bool) {
 	still := b.d.Boil.WhirlpoolMinutes + b.d.Boil.StandMinutes
 	s := Step{Key: Whirlpool, Title: "Whirlpool and stand", Why: "Hops and break settle to a cone; bitterness still forms."}
 	for i, ibu := range b.hops().ByCharge() {
-		if hop := b.d.Hop[i]; hop.When == "whirlpool" && hop.MassG > 0 {
+		if hop := b.d.Hop[i]; hop.When == design.HopWhirlpool && hop.MassG > 0 {
 			s.Goes = append(s.Goes, Entry{path("hop", i), hop.Name, grams(hop.MassG), band(says.Bitterness, calc.Band(ibu))})
 		}
 	}

@@ -5,36 +5,20 @@ import (
 
 	"skep/calc"
 	"skep/calc/carbonation"
-	"skep/calc/density"
-	"skep/calc/design"
-	"skep/calc/honey"
+	"skep/calc/packaging"
 	"skep/calc/says"
 )
 
 // worked is a package worked out.
 type worked struct {
 	carbonation.Bottled
+	packaging.Guard
 	primerG, litres float64
-	honeyVolumes    float64 // if the late honey had not fermented at all
-	honeyBar        float64
 }
 
 func (b *brew) bottled() worked {
-	left := 0.0
-	if b.predicted {
-		left = carbonation.ExtractBetween(density.PlatoFromSG(b.p.EffectiveOriginalGravitySG.Mid), b.p.FinalGravitySG.High, b.p.FinalGravitySG.Low)
-	}
-	w := worked{Bottled: carbonation.Bottle(calc.Carbonation(b.d.Package), left), litres: b.plan.Packaged}
+	w := worked{Bottled: carbonation.Bottle(calc.Carbonation(b.d.Package)), Guard: packaging.New(calc.GuardInput(b.d, b.yeast, &b.p)), litres: b.plan.Packaged}
 	w.primerG = w.PrimerGPerL * w.litres
-	unfermented := 0.0
-	for _, i := range b.late() {
-		h := b.d.Honey[i]
-		unfermented += 1000 * h.MassKg * (1 - h.MoisturePct/100) * honey.FermentableShareMid
-	}
-	if b.plan.FermenterL > 0 {
-		w.honeyVolumes = w.Volumes + carbonation.VolumesFromExtract(unfermented/b.plan.FermenterL)
-		w.honeyBar = carbonation.BottleBarGauge(b.d.Package.StoreC, w.honeyVolumes)
-	}
 	return w
 }
 
@@ -47,11 +31,10 @@ func (b *brew) packaging() (Step, bool) {
 	if keg {
 		s.Title, s.Why = "Keg", "Air stales it and gas lifts it: out with the one, the other by pressure."
 	}
-	days := readingsDaysApart
-	if b.yeast.EatsDextrin || b.rawHoney() {
-		days = slowDaysApart
+	s.do("Only if readings of the warm beer {} days apart or more are the same", w.Gap())
+	if w.Slowest.Kind != packaging.Ordinary {
+		s.do("Or after a forced fermentation: half a litre of it, unheated, kept at {} with much fresh yeast until it stands, foretells the end in days", celsius(forcedC))
 	}
-	s.do("Only if readings {} days apart are the same", count(days))
 	if b.predicted {
 		s.do("Above {} it may be stuck: warm it, swirl, wait; do not package it", gravity(b.p.FinalGravitySG.High))
 	}
@@ -83,15 +66,6 @@ func (b *brew) packaging() (Step, bool) {
 	return s, true
 }
 
-func (b *brew) rawHoney() bool {
-	for _, h := range b.d.Honey {
-		if h.Raw && h.MassKg > 0 && (h.Moment == design.MomentPitching || h.Moment == design.MomentFermenting) {
-			return true
-		}
-	}
-	return false
-}
-
 // bottling is primer and pressure of bottles, and the judgement of both.
 func (b *brew) bottling(s *Step, w worked) {
 	pk := b.d.Package
@@ -105,8 +79,7 @@ func (b *brew) bottling(s *Step, w worked) {
 	s.do("Fill to a thumb under the rim and cap at once; a fortnight in a closed box that holds glass")
 	s.number("in the bottle", of(says.CO2Volumes, w.Volumes))
 	s.number("pressure", of(says.Pressure, w.BarGauge))
-	s.number("at worst", of(says.CO2Volumes, w.WorstVolumes))
-	s.number("then", of(says.Pressure, w.WorstBarGauge))
+	s.number("points it may still fall", of(says.Tenths, math.Max(0, w.HeadroomPoints)))
 	s.number("made for", of(says.CO2Volumes, w.RatedVolumes))
 	b.judge(s, w)
 }
@@ -114,31 +87,39 @@ func (b *brew) bottling(s *Step, w worked) {
 // judge says what the numbers mean. No case says that a bottle is safe.
 func (b *brew) judge(s *Step, w worked) {
 	pk := b.d.Package
-	rated, store := of(says.CO2Volumes, w.RatedVolumes), celsius(pk.StoreC)
-	switch {
-	case w.Volumes > w.RatedVolumes:
-		s.warn(keys("package.volumes_co2", "package.rated_volumes", "package.primer"),
-			"Do not bottle this: {} ({} at {}) is more than the bottle is made for, {}, and may burst it. Less primer, or stronger bottles and their maker's figure",
-			of(says.CO2Volumes, w.Volumes), of(says.Pressure, w.BarGauge), store, rated)
-	case w.WorstVolumes > w.RatedVolumes:
-		s.warn(keys("package.volumes_co2", "package.rated_volumes"),
-			"If it was not over when filled, a bottle reaches {} ({} at {}); it is made for {} and may burst. Nothing but the two readings prevents it",
-			of(says.CO2Volumes, w.WorstVolumes), of(says.Pressure, w.WorstBarGauge), store, rated)
-	default:
-		s.note("By this estimate it stays under the bottle's {}. That is no promise: heat, scratches and a stuck beer are not in it.", rated)
+	for _, a := range w.Alarms {
+		s.Warnings = append(s.Warnings, Warning{w.Say(a), alarmKeys[a.Kind]})
 	}
-	if w.honeyVolumes > w.RatedVolumes && b.lateHoneyKg > 0 {
+	if len(w.Alarms) == 0 {
+		s.note("By this estimate it stays under the bottle's {}. That is no promise: heat, scratches and a stuck beer are not in it.", of(says.CO2Volumes, w.RatedVolumes))
+	}
+	if n := len(w.Table); n > 2 {
+		early := func(i int) (says.Quantity, says.Quantity) {
+			return gravity(w.Table[i].PackagedSG), of(says.CO2Volumes, w.Table[i].Volumes).Unitless()
+		}
+		sg1, v1 := early(1)
+		sg2, v2 := early(n / 2)
+		sg3, v3 := early(n - 1)
+		s.note("Filled too early, if it ends at {}: at {} a bottle reaches {} volumes, at {} {}, at {} {}.", gravity(w.Table[0].PackagedSG), sg1, v1, sg2, v2, sg3, v3)
+	}
+	if v := w.HoneyUnfermentedVolumes; v > w.RatedVolumes {
 		s.warn(keys("honey"), "With the honey still in it, a bottle reaches {} ({}): never bottle by the calendar after honey",
-			of(says.CO2Volumes, w.honeyVolumes), of(says.Pressure, w.honeyBar))
+			of(says.CO2Volumes, v), of(says.Pressure, carbonation.BottleBarGauge(pk.StoreC, v)))
 	}
-	if pk.RatedVolumes <= unknownVolumes {
-		s.note("{} is the figure for a bottle of unknown make; set package.rated_volumes to its maker's.", of(says.CO2Volumes, unknownVolumes))
+	if pk.RatedVolumes <= packaging.UnknownRating {
+		s.note("{} is the figure for a bottle of unknown make; set package.rated_volumes to its maker's.", of(says.CO2Volumes, packaging.UnknownRating))
 	}
 	if pk.Primer == carbonation.None && pk.VolumesCO2 > w.ResidualVolumes+0.2 {
 		s.warn(keys("package.primer"), "Without a primer it stays at {}, flat beside the {} asked for", of(says.CO2Volumes, w.ResidualVolumes), of(says.CO2Volumes, pk.VolumesCO2))
 	}
 }
 
-// unknownVolumes is taken for a bottle of which nothing is known (design notes,
-// checks 5e).
-const unknownVolumes = 3.0
+// alarmKeys are the settings that an alarm is about.
+var alarmKeys = map[packaging.AlarmKind][]string{
+	packaging.OverRated:       {"package.volumes_co2", "package.rated_volumes", "package.primer"},
+	packaging.LittleHeadroom:  {"package.volumes_co2", "package.rated_volumes"},
+	packaging.SlowStrain:      {"yeast.0.eats_dextrin"},
+	packaging.SlowHoney:       {"honey"},
+	packaging.SlowHops:        {"hop"},
+	packaging.HoneyPastWindow: {"honey"},
+}

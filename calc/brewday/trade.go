@@ -24,8 +24,7 @@ const (
 	nutrientShare      = 0.25 // of the extract from honey
 	pitchOverC         = 3.0  // wort so much above the plan may be pitched and cooled on
 	pitchTooWarmC      = 30.0
-	readingsDaysApart  = 2.0
-	slowDaysApart      = 7.0 // dextrin eaters and raw honey work on slowly
+	forcedC            = 25.0 // a forced fermentation is kept so warm (20 and more: MEBAK)
 	bottleL            = 0.5
 	leastIBU           = 0.5 // less is not worth a word
 	iodineMinPerRest   = 15.0

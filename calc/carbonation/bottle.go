@@ -68,9 +68,7 @@ type Bottled struct {
 	ResidualVolumes float64 // kept from fermentation
 	PrimerGPerL     float64
 	Volumes         float64 // kept and primer
-	WorstVolumes    float64 // and all extract that could still ferment
 	BarGauge        float64 // at store_c
-	WorstBarGauge   float64
 	RatedVolumes    float64
 	Warnings        []string
 }
@@ -78,11 +76,9 @@ type Bottled struct {
 // unknownRating is taken for a bottle of which nothing is known, volumes.
 const unknownRating = 3.0
 
-// Bottle works out what a package comes to. leftGPerL is the real extract that could
-// still ferment, malt's and honey's, at the drier end of the band
-// ([ExtractBetween] of the gravity now and the lowest it may reach). A keg has
-// a relief valve and is judged by its own rating: it gets no warning here.
-func Bottle(p Package, leftGPerL float64) Bottled {
+// Bottle works out what a package comes to. Whether a bottle stands it, and what
+// may still ferment in it, is package packaging's.
+func Bottle(p Package) Bottled {
 	b := Bottled{ResidualVolumes: ResidualVolumes(p.WarmestSinceC), RatedVolumes: p.RatedVolumes}
 	if !(b.RatedVolumes > 0) {
 		b.RatedVolumes = unknownRating
@@ -93,24 +89,6 @@ func Bottle(p Package, leftGPerL float64) Bottled {
 	if p.Keg {
 		b.Volumes = math.Max(b.ResidualVolumes, p.VolumesCO2)
 	}
-	b.WorstVolumes = b.Volumes + VolumesFromExtract(leftGPerL)
 	b.BarGauge = BottleBarGauge(p.StoreC, b.Volumes)
-	b.WorstBarGauge = BottleBarGauge(p.StoreC, b.WorstVolumes)
-	if !p.Keg {
-		b.judge(p)
-	}
 	return b
-}
-
-func (b *Bottled) judge(p Package) {
-	switch {
-	case b.Volumes > b.RatedVolumes:
-		b.Warnings = append(b.Warnings, fmt.Sprintf(
-			"%.1f volumes of CO2 (%.1f bar at %.0f °C) are more than the bottle is made for (%.1f volumes) and may burst it: lower package.volumes_co2, or use stronger bottles and set package.rated_volumes to their maker's figure",
-			b.Volumes, b.BarGauge, p.StoreC, b.RatedVolumes))
-	case b.WorstVolumes > b.RatedVolumes:
-		b.Warnings = append(b.Warnings, fmt.Sprintf(
-			"if fermentation was not over the bottle would reach %.1f volumes of CO2 (%.1f bar at %.0f °C), more than the %.1f it is made for, and may burst: wait for the same gravity on two readings days apart",
-			b.WorstVolumes, b.WorstBarGauge, p.StoreC, b.RatedVolumes))
-	}
 }

@@ -157,13 +157,21 @@ type Honey struct {
 	Raw              bool    `toml:"raw"`
 }
 
+// When hops go in.
+const (
+	HopBoil      = "boil"
+	HopWhirlpool = "whirlpool"
+	HopCold      = "cold" // into the beer, after the height
+)
+
 // Hop is one addition of hops.
 type Hop struct {
 	Name     string  `toml:"name"`
 	AlphaPct float64 `toml:"alpha_pct"`
 	MassG    float64 `toml:"mass_g"`
-	When     string  `toml:"when"` // boil, whirlpool
-	Minutes  float64 `toml:"minutes"`
+	When     string  `toml:"when"`    // boil, whirlpool, cold
+	Minutes  float64 `toml:"minutes"` // left to boil
+	Days     float64 `toml:"days"`    // in the beer, only with cold
 }
 
 // Boil is the boil and what follows it in the vessel.
@@ -226,5 +234,6 @@ type Reading struct {
 	Value        float64   `toml:"value"`
 	TemperatureC float64   `toml:"temperature_c"`
 	Instrument   string    `toml:"instrument"`
-	Other        string    `toml:"other"` // the batch compared with
+	Other        string    `toml:"other"`  // the batch compared with
+	Heated       bool      `toml:"heated"` // of a forced fermentation: the sample was heated first, which kills enzymes
 }

@@ -12,7 +12,7 @@ var (
 	enzymeWords     = []string{EnzymesOwn, EnzymesNone, EnzymesBorrowed}
 	formWords       = []string{"dry", "liquid", "slurry"}
 	momentWords     = []string{MomentBoil, MomentWhirlpool, MomentPitching, MomentFermenting}
-	hopWords        = []string{"boil", "whirlpool"}
+	hopWords        = []string{HopBoil, HopWhirlpool, HopCold}
 	vesselWords     = []string{"bottle", "keg"}
 	primerWords     = []string{"table sugar", "dextrose", "honey", "none"}
 	acidWords       = []string{"lactic 80 %", "lactic 88 %", "phosphoric 10 %", "phosphoric 75 %", "phosphoric 85 %"}
@@ -113,8 +113,9 @@ func keyTable() []Key {
 		text("hop.N.name", ""),
 		num("hop.N.alpha_pct", "%", 5.2, 0, 30, ""),
 		num("hop.N.mass_g", "g", 14, 0, 5000, ""),
-		word("hop.N.when", "boil", "", hopWords...),
+		word("hop.N.when", HopBoil, "", hopWords...),
 		num("hop.N.minutes", "min", 60, 0, 240, "left to boil"),
+		num("hop.N.days", "days", 4, 0, 60, "in the beer, only with cold"),
 
 		num("boil.minutes", "min", 60, 0, 240, ""),
 		num("boil.whirlpool_minutes", "min", 5, 0, 240, ""),
@@ -145,6 +146,7 @@ func keyTable() []Key {
 		num("reading.N.temperature_c", "°C", 20, -5, 105, "of the sample"),
 		word("reading.N.instrument", "hydrometer", "hydrometer (SG), refractometer (°Bx)", instrumentWords...),
 		text("reading.N.other", "the batch that this one was compared with, a name; only with drier-than and fuller-than"),
+		flag("reading.N.heated", false, "forced-ferment: the sample was heated first, which kills enzymes; for safety test it unheated"),
 	}
 }
 

@@ -276,7 +276,7 @@ func TestBottle(t *testing.T) {
 	plain.Honey = nil
 	steady := middling(t, plain, 24, 60, 240, 300)
 	strong := plain.Clone()
-	strong.Package.VolumesCO2 = 3.4
+	strong.Package.VolumesCO2 = 3.6
 	brix := slices.Clone(steady)
 	for i := range brix {
 		if brix[i].What == Gravity {

@@ -5,8 +5,8 @@ import (
 
 	"skep/calc"
 	"skep/calc/carbonation"
-	"skep/calc/density"
 	"skep/calc/design"
+	"skep/calc/packaging"
 	"skep/calc/says"
 )
 
@@ -23,28 +23,46 @@ const (
 
 // Bottle is the check before packaging, from the measured beer.
 type Bottle struct {
-	Verdict   Verdict
-	NowSG     float64        // measured last; the model's, if there is none
-	LowestSG  float64        // where the beer may still go
-	Package   design.Package // with the warmest that was measured
-	Bottled   carbonation.Bottled
-	Reasons   []says.Sentence // why not, or what it rests on
-	Measured  bool            // NowSG is measured
-	LeftGPerL float64         // extract that could still ferment
+	Verdict  Verdict
+	Guard    packaging.Guard
+	NowSG    float64        // measured last; the model's, if there is none
+	Package  design.Package // with the warmest that was measured
+	Bottled  carbonation.Bottled
+	Reasons  []says.Sentence // why not, or what it rests on
+	Measured bool            // NowSG is measured since the last honey
+	// WorstVolumes is what the readings made so far can have missed, in the
+	// bottle; without two equal ones, what the equal readings that are asked for
+	// could.
+	WorstVolumes float64
+}
+
+// warmest puts the warmest that the beer was measured at since it stands into
+// the package: what CO2 it kept.
+func (b *Batch) warmest() {
+	c, steady := &b.Bottle, &b.State.Steady
+	if !steady.Yes {
+		return
+	}
+	warmest := math.Inf(-1)
+	for _, p := range b.Timeline.used(BeerTemperature) {
+		if p.Hours >= b.Timeline.Points[steady.First].Hours {
+			warmest = max(warmest, p.Value)
+		}
+	}
+	if !math.IsInf(warmest, -1) {
+		c.Package.WarmestSinceC = rangeOf("package.warmest_since_c", warmest)
+	}
 }
 
 func (b *Batch) bottle() {
 	t, d := &b.Timeline, &b.Conditioned.Design
 	c := &b.Bottle
-	c.Verdict = Wait
 	c.Package = d.Package
-	steady := b.State.Steady
+	steady, j, g := &b.State.Steady, &b.State.Steady.Judged, &c.Guard
 	why := func(text string, with ...says.Part) { c.Reasons = append(c.Reasons, says.Say(text, with...)) }
 	volumes := func(v float64) says.Quantity { return says.Of(says.CO2Volumes, v) }
-	number := func(v float64) says.Quantity { return volumes(v).Unitless() }
 
 	c.NowSG = b.After.at(t.NowHours).High
-	c.LowestSG = b.After.FinalGravitySG.Low
 	if gravities := t.used(Gravity, FinalGravity); len(gravities) > 0 {
 		last := gravities[len(gravities)-1]
 		if t.honeyBetween(last.Hours, math.Inf(1)) {
@@ -53,74 +71,84 @@ func (b *Batch) bottle() {
 			c.NowSG, c.Measured = last.Value, true
 		}
 	}
-	if steady.Yes && c.Measured {
-		// Standing still: what the model has left, or a fall too small to be seen
-		// between the two readings. The instrument's error is in both.
-		c.LowestSG = c.NowSG - max(b.left.High, equalGravitySG)
+	b.warmest()
+	c.Bottled = carbonation.Bottle(calc.Carbonation(c.Package))
+	c.WorstVolumes = g.WorstVolumes
+	if !math.IsInf(j.WorstVolumes, 1) {
+		c.WorstVolumes = j.WorstVolumes
 	}
-	c.LowestSG = min(c.LowestSG, c.NowSG-b.left.High)
-	from := 0.0
-	if steady.Yes {
-		from = t.Points[steady.First].Hours
-	}
-	warmest := math.Inf(-1)
-	for _, p := range t.used(BeerTemperature) {
-		if steady.Yes && p.Hours >= from {
-			warmest = max(warmest, p.Value)
-		}
-	}
-	if !math.IsInf(warmest, -1) {
-		c.Package.WarmestSinceC = rangeOf("package.warmest_since_c", warmest)
-	}
-	c.LeftGPerL = carbonation.ExtractBetween(density.PlatoFromSG(b.After.EffectiveOriginalGravitySG.Mid), c.NowSG, c.LowestSG)
-	c.Bottled = carbonation.Bottle(calc.Carbonation(c.Package), c.LeftGPerL)
-	if c.Package.Vessel == "keg" {
+	if g.Keg {
 		c.Verdict = ByKeg
 		why("a keg is judged by its own rating and relief valve")
 		return
 	}
 
-	wait := true
+	c.Verdict = Verdict(j.Verdict)
 	switch {
+	case c.Verdict == Over:
 	case !t.Pitched:
 		why("nothing is pitched")
 	case !c.Measured && steady.Last >= 0:
-		why("honey went in after the last gravity: read it again, twice, two days apart or more")
+		why("honey went in after the last gravity: read it again, twice, {} days apart or more", g.Gap())
 	case !c.Measured:
-		why("no gravity of the beer is measured: read it twice, two days apart or more")
-	case !steady.Yes:
-		why("there are no two equal readings two days apart or more since the last change: read again")
-	case b.State.Code == Stuck:
-		why("it stands still above what was expected, at {}: it may start again in the bottle", gravity(steady.SG))
-	case steady.Refractometer:
-		why("the equal readings are by refractometer: confirm the gravity with a hydrometer")
+		why("no gravity of the beer is measured: read it twice, {} days apart or more", g.Gap())
 	default:
-		wait = false
+		b.why(why)
+	}
+	wait := func(text string, with ...says.Part) {
+		why(text, with...)
+		if c.Verdict == Within {
+			c.Verdict = Wait
+		}
+	}
+	if j.Verdict == packaging.Within && steady.Refractometer {
+		wait("the equal readings are by refractometer: confirm the gravity with a hydrometer")
 	}
 	for _, i := range b.Conditioned.HoneyLeft {
 		if h := d.Honey[i]; h.MassKg > 0 && t.Pitched {
-			wait = true
-			why("{} of honey is planned and not logged: log it, or take it out of the design", says.Of(says.MassKg, h.MassKg))
+			wait("{} of honey is planned and not logged: log it, or take it out of the design", says.Of(says.MassKg, h.MassKg))
 		}
 	}
 	for _, x := range b.Doubts {
 		for _, p := range x.Points {
 			if p == steady.First || p == steady.Last {
-				wait = true
-				why("a gravity that this rests on contradicts the other readings: read again")
+				wait("a gravity that this rests on contradicts the other readings: read again")
 			}
 		}
 	}
-	rated, worst := c.Bottled.RatedVolumes, c.Bottled.WorstVolumes
-	switch over := c.Bottled.Volumes > rated || worst > rated; {
-	case over && (c.Bottled.Volumes > rated || !wait):
-		c.Verdict = Over
-		why("{} of CO2, {} if all that may still ferment does, against {} that the bottle is made for", volumes(c.Bottled.Volumes), number(worst), number(rated))
-	case wait && over:
-		why("bottled now it could reach {} of CO2, against {} that the bottle is made for", volumes(worst), number(rated))
-	case !wait:
-		c.Verdict = Within
-		why("{} on readings {} apart; {} of CO2, {} at worst, against {} that the bottle is made for", gravity(steady.SG), days(steady.Hours), volumes(c.Bottled.Volumes), number(worst), number(rated))
+	for _, a := range g.Alarms {
+		if a.Kind == packaging.OverRated || a.Kind == packaging.LittleHeadroom {
+			c.Reasons = append(c.Reasons, g.Say(a))
+		}
+	}
+	if c.Verdict == Within {
+		why("{} of CO2, {} at worst, against {} that the bottle is made for", volumes(c.Bottled.Volumes), volumes(c.WorstVolumes).Unitless(), volumes(g.RatedVolumes).Unitless())
 		why("this is arithmetic: it knows nothing of scratched glass, infection or a wrong scale")
+	}
+}
+
+// why puts what the readings say into words.
+func (b *Batch) why(why func(text string, with ...says.Part)) {
+	steady, g := &b.State.Steady, &b.Bottle.Guard
+	j := &steady.Judged
+	more := func() says.Quantity { return says.Number(int(packaging.WholeDays(j.NeedDays - j.GapDays))) }
+	switch j.Reason {
+	case packaging.NoReading:
+		why("no gravity was read of warm beer: cold beer stands still without being done; warm it and read twice, {} days apart or more", g.Gap())
+	case packaging.OneOnly, packaging.Falling:
+		why("there are no two equal readings {} days apart or more since the last change: read again", g.Gap())
+	case packaging.AboveBand:
+		why("at {} it is not where it should end: read again", gravity(j.SG))
+	case packaging.Stalled:
+		why("it stands still above what was expected, at {}: it may start again in the bottle", gravity(steady.SG))
+	case packaging.TooSoon:
+		why("equal for {}, and {} are asked for: read again in {} days, or force a sample", says.Of(says.Days, j.GapDays), says.Of(says.Days, j.NeedDays), more())
+	case packaging.TooRough:
+		why("equal for {}, but such readings can have missed {} points, and the bottle takes {}: read on, or force a sample, which tells in days",
+			says.Of(says.Days, j.GapDays), says.Of(says.Tenths, j.LeftPoints), says.Of(says.Tenths, math.Max(0, g.HeadroomPoints)))
+	case packaging.Equal:
+		why("{} on readings {} apart", gravity(steady.SG), days(steady.Hours))
+	case packaging.ByForced:
+		why("{} on readings {} apart, and a forced fermentation ended there", gravity(steady.SG), days(steady.Hours))
 	}
 }

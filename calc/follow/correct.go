@@ -35,8 +35,8 @@ func (p *Point) correct(sampleC float64, in Instruments) {
 		return
 	}
 	switch p.What {
-	case OriginalGravity, Gravity, FinalGravity, PreBoilGravity:
-		if p.Instrument == refractometer {
+	case OriginalGravity, Gravity, FinalGravity, PreBoilGravity, ForcedFerment:
+		if p.Instrument == refractometer && p.What != ForcedFerment {
 			p.correctBrix(sampleC, in)
 		} else {
 			p.correctSG(sampleC, in)

@@ -78,6 +78,7 @@ func (f *Follower) Follow(d design.Design, now time.Time, in Instruments, x calc
 	b.courses()
 	b.inputs(before)
 	b.moment()
+	b.Bottle.Guard = b.guard()
 	b.state()
 	b.bottle()
 	b.Notes = append(b.Notes, t.Notes...)

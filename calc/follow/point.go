@@ -19,6 +19,7 @@ const (
 	BeerTemperature  = "beer-temperature"
 	HoneyAdded       = "honey-added"
 	Foam             = "foam"
+	ForcedFerment    = "forced-ferment" // where a forced fermentation of this wort or beer ended
 	hydrometer       = "hydrometer"
 	refractometer    = "refractometer"
 	hoursPerDay      = 24.0
@@ -72,7 +73,8 @@ type Point struct {
 	Used       bool
 	Flags      []Flag
 
-	brix float64 // °Bx at 20 °C over the wort factor; refractometer only
+	heated bool    // the forced sample was heated first
+	brix   float64 // °Bx at 20 °C over the wort factor; refractometer only
 }
 
 // Has tells whether the point carries a flag.

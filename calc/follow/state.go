@@ -61,7 +61,7 @@ func (s *State) stuck() {
 func (b *Batch) state() {
 	s := &b.State
 	t := &b.Timeline
-	s.Steady = t.steady()
+	s.Steady = b.steady()
 	defer b.contradiction()
 	if !t.Pitched {
 		s.Code = NotPitched

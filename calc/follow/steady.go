@@ -1,47 +1,96 @@
 package follow
 
-import "math"
+import (
+	"math"
 
-// Steady is whether gravity has stood still: two readings by the same
-// instrument, two days apart or more, a mark of the hydrometer apart at most,
-// with nothing else between them and no honey since the first.
+	"skep/calc"
+	"skep/calc/packaging"
+)
+
+// Steady is whether gravity has stood still: readings of the warm beer by the
+// same instrument, two days apart or more, that fall by a mark of the hydrometer
+// at most, with no honey since the first.
 type Steady struct {
 	Yes           bool
-	SG            float64 // mean of the two
-	Hours         float64 // between them
+	SG            float64 // mean of them
+	Hours         float64 // between the first and the last
 	First, Last   int     // in the timeline; -1 if there is none
 	Refractometer bool
+	// Judged is what they say of packaging.
+	Judged packaging.Judgement
 }
 
-func (t *Timeline) steady() Steady {
+// beerAt is the beer's temperature at an hour, by the last reading before it; the
+// plan's where there is none.
+func (b *Batch) beerAt(hours float64) float64 {
+	c := beerC(b.Conditioned.Design)
+	for _, p := range b.Timeline.used(BeerTemperature) {
+		if p.Hours > hours {
+			break
+		}
+		c = p.Value
+	}
+	return c
+}
+
+// expectedEnd is where the gravity should end, SG: the plan's attenuation on the
+// original gravity as it is known now. No gravity of the beer is in it, so that
+// a beer that stopped early does not become the plan.
+func (b *Batch) expectedEnd() packaging.Band {
+	over := b.After.EffectiveOriginalGravitySG.Mid - 1
+	aa := b.Before.ApparentAttenuationPct
+	return packaging.Band{Low: 1 + over*(1-aa.High/100), High: 1 + over*(1-aa.Low/100)}
+}
+
+// forced is the last forced fermentation that no honey has overtaken.
+func (t *Timeline) forced() *packaging.Forced {
+	all := t.used(ForcedFerment)
+	if len(all) == 0 {
+		return nil
+	}
+	last := all[len(all)-1]
+	if t.honeyBetween(last.Hours+justBefore, math.Inf(1)) {
+		return nil
+	}
+	return &packaging.Forced{EndSG: last.Value, Heated: last.heated}
+}
+
+// guard is the packaging guard of the beer as it is known now.
+func (b *Batch) guard() packaging.Guard {
+	d := b.Conditioned.Design
+	p := b.After.Into(calc.Prediction{})
+	if f := b.Timeline.forced(); f != nil {
+		p.FinalGravitySG.Mid = f.EndSG
+	}
+	plan := calc.GuardInput(d, b.model.yeast, &p)
+	plan.ReadingsContradict = len(b.Doubts) > 0
+	return packaging.New(plan)
+}
+
+func (b *Batch) steady() Steady {
+	t := &b.Timeline
 	s := Steady{First: -1, Last: -1}
 	gravities := t.used(Gravity, FinalGravity)
 	if len(gravities) == 0 {
+		s.Judged = b.Bottle.Guard.Judge(nil, b.expectedEnd(), t.forced())
 		return s
 	}
 	last := gravities[len(gravities)-1]
 	s.Last, s.SG, s.Refractometer = t.place(last), last.Value, last.Instrument == refractometer
-	if t.honeyBetween(last.Hours, math.Inf(1)) {
-		return s
-	}
-	for i := len(gravities) - 2; i >= 0; i-- {
-		p := gravities[i]
-		if p.Instrument != last.Instrument {
+	warm := packaging.WarmC(b.model.yeast.TemperatureC)
+	var seen []packaging.Reading
+	var places []int
+	for _, p := range gravities {
+		if p.Instrument != last.Instrument || t.honeyBetween(p.Hours, math.Inf(1)) {
 			continue
 		}
-		gap := last.Hours - p.Hours
-		// What lies between may scatter by twice as much.
-		allowed := 2 * equalGravitySG
-		if gap >= equalDaysHours {
-			allowed = equalGravitySG
-		}
-		if math.Abs(p.Value-last.Value) > allowed+1e-9 || t.honeyBetween(p.Hours, last.Hours) {
-			return s
-		}
-		if gap >= equalDaysHours {
-			s.Yes, s.First, s.Hours, s.SG = true, t.place(p), gap, (p.Value+last.Value)/2
-			return s
-		}
+		seen = append(seen, packaging.Reading{Days: p.Hours / hoursPerDay, SG: p.Value, SD: p.SD, Warm: b.beerAt(p.Hours) >= warm})
+		places = append(places, t.place(p))
+	}
+	s.Judged = b.Bottle.Guard.Judge(seen, b.expectedEnd(), t.forced())
+	if s.Judged.Stands {
+		s.Yes, s.SG, s.Hours = true, s.Judged.SG, s.Judged.GapDays*hoursPerDay
+		s.First, s.Last = places[s.Judged.First], places[s.Judged.Last]
 	}
 	return s
 }

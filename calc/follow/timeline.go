@@ -34,7 +34,7 @@ func NewTimeline(readings []design.Reading, now time.Time, in Instruments) Timel
 		if instrument == "" {
 			instrument = hydrometer
 		}
-		p := Point{Index: i, What: what, Instrument: instrument, At: r.At.UTC(), Raw: r.Value, Used: true}
+		p := Point{Index: i, What: what, Instrument: instrument, At: r.At.UTC(), Raw: r.Value, Used: true, heated: r.Heated}
 		p.correct(r.TemperatureC, t.in)
 		t.Points = append(t.Points, p)
 	}

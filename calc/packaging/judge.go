@@ -61,7 +61,7 @@ const stallDays = 7.0
 type Judgement struct {
 	Verdict Verdict
 	Reason  Reason
-	SG      float64 // the last reading that counts
+	SG      float64 // the last reading that counts; the mean of those over two days where it stands
 	GapDays float64 // between the equal readings; 0 where there are none
 	// First and Last are the equal readings' places among those given; -1.
 	First, Last  int
@@ -99,18 +99,21 @@ func (g *Guard) read(readings []Reading, expected Band, forced *Forced) Judgemen
 		j.NeedDays = GapDays(g.MarkPoints, slowest(tails, g.HeadroomPoints).HalfLifeDays, g.HeadroomPoints)
 		expected = Band{forced.EndSG - ForcedSDPoints/1000, forced.EndSG + ForcedSDPoints/1000}
 	}
+	s := stretch{readings, warm}
 	j.Last = warm[len(warm)-1]
+	short := s.since(LeastGapDays)
+	j.Stands = short >= 0 && s.fall(short) <= g.MarkPoints+1e-9
 	j.SG = readings[j.Last].SG
+	if j.Stands {
+		j.SG = s.mean(short)
+	}
 	half := g.MarkPoints / 2000
 	middle := (expected.Low + expected.High) / 2
 	most := middle + beyond*(expected.High-middle)
 	if j.SG > expected.High+half {
 		j.NeedDays = math.Max(j.NeedDays, stallDays)
 	}
-
-	s := stretch{readings, warm}
-	short, long := s.since(LeastGapDays), s.since(j.NeedDays)
-	j.Stands = short >= 0 && s.fall(short) <= g.MarkPoints+1e-9
+	long := s.since(j.NeedDays)
 	first := short
 	if j.Stands && long >= 0 {
 		first = long

@@ -23,6 +23,17 @@ func (s stretch) since(gapDays float64) int {
 	return -1
 }
 
+// mean is the mean of the readings from first on, SG, each by its own error.
+func (s stretch) mean(first int) float64 {
+	var w, wy float64
+	for k := first; k < len(s.warm); k++ {
+		r := s.at(k)
+		weight := 1 / (r.sdPoints() * r.sdPoints())
+		w, wy = w+weight, wy+weight*r.SG
+	}
+	return wy / w
+}
+
 // line fits points = c + b x to the readings from first on, each by its own
 // error, and gives the slope and its sd; x is a reading's abscissa.
 func (s stretch) line(first int, x func(days float64) float64) (slope, sd float64) {

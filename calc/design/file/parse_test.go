@@ -28,7 +28,7 @@ func gateField() design.Design {
 		Grain: []design.Grain{{Name: "Pale malt", MassKg: 2.7, ExtractPct: 80.5, MoisturePct: 4.5, ColourEBC: 5.5, Enzymes: "own"}},
 		Yeast: []design.Yeast{{Name: "Clean ale", AttenuationLowPct: 73, AttenuationHighPct: 78, TemperatureC: 19, CellsBillionPerL: 9, Form: "dry", EatsDextrin: false}},
 		Honey: []design.Honey{{Name: "Lime blossom", MassKg: 0.55, MoisturePct: 17.5, Moment: "fermenting", HoursAfterHeight: 12, Raw: true}},
-		Hop:   []design.Hop{{Name: "Goldings", AlphaPct: 5.2, MassG: 14, When: "boil", Minutes: 60}},
+		Hop:   []design.Hop{{Name: "Goldings", AlphaPct: 5.2, MassG: 14, When: "boil", Minutes: 60, Days: 4}},
 		Boil:  design.Boil{Minutes: 60, WhirlpoolMinutes: 5, StandMinutes: 5, WhirlpoolStartC: 96},
 		Package: design.Package{Vessel: "bottle", VolumesCO2: 2.4, Primer: "table sugar", PrimerMoisturePct: 17.5,
 			WarmestSinceC: 19, StoreC: 25, RatedVolumes: 3},
