@@ -11,7 +11,7 @@ import (
 func Example() {
 	b := carbonation.Bottle(carbonation.Package{
 		VolumesCO2: 2.4, Primer: carbonation.TableSugar, WarmestSinceC: 19, StoreC: 25, RatedVolumes: 3,
-	}, 0)
+	})
 	fmt.Printf("%.1f g/L of sugar; %.1f volumes, %.1f bar at 25 °C\n", b.PrimerGPerL, b.Volumes, b.BarGauge)
 	// Output:
 	// 5.8 g/L of sugar; 2.4 volumes, 2.1 bar at 25 °C

@@ -78,7 +78,7 @@ func TestEveryKeyOpens(t *testing.T) {
 		if len(e.Inputs) == 0 || len(e.Sources) == 0 && !strings.HasPrefix(key, "volumes.") {
 			t.Errorf("%s: %d inputs, %d sources", key, len(e.Inputs), len(e.Sources))
 		}
-		if len(e.Levers) == 0 {
+		if len(e.Levers) == 0 && key != "equal_readings_days" { // two days at the least: nothing slow is in this beer
 			t.Errorf("%s: nothing moves it", key)
 		}
 		for _, in := range e.Inputs {

@@ -59,10 +59,25 @@ var daySheets = map[string]sheet{
 		formula: []string{"CO2 kept + CO2 of the primer"},
 		sources: []string{"solubility: Carroll et al. 1991 (read); " + balling}, inputs: bottleInputs,
 	},
+	"bottle_headroom_points": {
+		name: "points that may still ferment in the bottle", unit: "points", decimals: 1,
+		formula: []string{"(what the bottle is made for - planned volumes) / 0.50 volumes a point"},
+		sources: []string{balling + ", per litre of finished beer"}, inputs: bottleInputs,
+	},
+	"equal_readings_days": {
+		name: "days between equal readings", unit: "days", decimals: 1,
+		formula: []string{"the least D, two days or more, with mark / (2^(D / half-life) - 1) within the headroom", "half-life of the slowest thing in the beer: ordinary strain 1 day, hops added cold 5, raw honey 10, a strain that eats dextrin 10"},
+		sources: []string{"exponential tail (derived); half-lives ours"}, inputs: bottleInputs,
+	},
 	"bottle_volumes_worst": {
-		name: "CO2 in the bottle at the worst", unit: "volumes", decimals: 2,
-		formula: []string{"CO2 kept + CO2 of the primer + CO2 of all extract between the sweet and the dry end of the band of final gravity"},
-		sources: []string{"solubility: Carroll et al. 1991 (read); " + balling}, inputs: bottleInputs,
+		name: "the most that equal readings can have missed, in the bottle", unit: "volumes", decimals: 2,
+		formula: []string{"planned volumes + 0.50 · mark / (2^(D / half-life) - 1)", "of each slow thing no more than it can take"},
+		sources: []string{"exponential tail (derived); " + balling}, inputs: bottleInputs,
+	},
+	"bottle_volumes_honey_unfermented": {
+		name: "CO2 in a bottle filled before the honey has fermented", unit: "volumes", decimals: 1,
+		formula: []string{"planned volumes + CO2 of the fermentable share of all honey that goes in while it ferments"},
+		sources: []string{balling, honeys}, inputs: bottleInputs,
 	},
 	"volumes":                {name: "volumes of the day", unit: "L", decimals: 1, formula: []string{"backwards from the fermenter: what each step leaves behind is added"}},
 	"volumes.mash_liquor":    {name: "mash liquor", unit: "L", decimals: 1, formula: []string{"liquor per kg · grain + liquor under the bed; no more than the whole brew takes"}, inputs: volumeInputs},

@@ -15,7 +15,6 @@ import (
 	fermentation "skep/calc/ferment/calibration"
 	"skep/calc/mash"
 	"skep/calc/record"
-	"skep/calc/record/keeping"
 )
 
 var update = flag.Bool("update", false, "write calc/VALIDATION.md")
@@ -64,9 +63,9 @@ func sections(t *testing.T) []section {
 		{"Boil, bitterness, cooling", "Package `boil`; rows: `testdata/boil`.", compared(t, "boil", boils())},
 		{"Colour", "Package `colour`; rows: `testdata/colour`.", compared(t, "colour", colours())},
 		{"Carbon dioxide", "Package `carbonation`; rows: `testdata/carbonation`.", compared(t, "carbonation", carbonations())},
-		{"Packaging", "Packages `packaging`, `carbonation`.", keeping.Packaging()},
-		{"The cold side", "Package `coldside`.", keeping.ColdSide()},
-		{"Tasting", "Nothing in the program asks for these yet; the formulas stand in `record/keeping`.", keeping.Tasting()},
+		{"Packaging", "Packages `packaging`, `carbonation`.", packagings()},
+		{"The cold side", "Package `coldside`.", coldSide()},
+		{"Tasting", "Nothing in the program asks for these yet; the formulas stand beside the rows.", tastings()},
 	}
 }
 

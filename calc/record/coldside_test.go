@@ -1,4 +1,4 @@
-package keeping
+package record_test
 
 import (
 	"fmt"
@@ -8,8 +8,8 @@ import (
 	"skep/calc/record"
 )
 
-// ColdSide is hops added cold, heat, sulphite and oxygen.
-func ColdSide() []record.Row {
+// coldSide is hops added cold, heat, sulphite and oxygen.
+func coldSide() []record.Row {
 	const hops = "Kirkpatrick and Shellhammer, J. Agric. Food Chem. 2018, as quoted"
 	fitted := "the two exponentials were made for these two rows"
 	var rows []record.Row

@@ -1,4 +1,4 @@
-package keeping
+package record_test
 
 import (
 	"fmt"
@@ -56,8 +56,8 @@ func trials(guess, right float64) int {
 // at even odds, logits.
 func choiceError(n int) float64 { return 1 / math.Sqrt(float64(n)*0.25) }
 
-// Tasting is two glasses and triangles.
-func Tasting() []record.Row {
+// tastings is two glasses and triangles.
+func tastings() []record.Row {
 	const worked = "signal detection, worked out"
 	var rows []record.Row
 	for _, r := range [...][2]float64{{0.25, 0.570}, {0.5, 0.638}, {0.75, 0.702}, {1, 0.760}, {1.5, 0.856}, {2, 0.921}, {3, 0.983}} {

@@ -1,4 +1,4 @@
-package keeping
+package record_test
 
 import (
 	"fmt"
@@ -8,8 +8,8 @@ import (
 	"skep/calc/record"
 )
 
-// Packaging is what equal readings can have missed, containers and heat.
-func Packaging() []record.Row {
+// packagings is what equal readings can have missed, containers and heat.
+func packagings() []record.Row {
 	const tail = "exponential tail, worked out"
 	var rows []record.Row
 	halfLives := [...]float64{0.5, 1, 2, 3, 5, 7, 14, 30}
