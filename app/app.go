@@ -15,8 +15,8 @@ import (
 
 	"fyne.io/fyne/v2"
 
-	"skep/app/journal"
 	"skep/app/look"
+	"skep/app/recovery"
 	"skep/app/shell"
 	"skep/assets"
 )
@@ -52,7 +52,7 @@ func Main(driver func(id string) fyne.App, file string) (code int) {
 	a.SetIcon(fyne.NewStaticResource("skep.png", assets.IconPNG))
 	p := shell.LoadPreferences(a.Preferences())
 	a.Settings().SetTheme(look.New(p.Mode))
-	b := newBench(a, p, journal.Open(journal.Folder()), fyne.Do)
+	b := newBench(a, p, recovery.Open(recovery.Folder()), fyne.Do)
 	a.Lifecycle().SetOnStarted(func() { b.start(file) })
 	b.Window().ShowAndRun()
 	b.close()

@@ -7,7 +7,7 @@ import (
 	"fyne.io/fyne/v2/container"
 
 	"skep/app/editor"
-	"skep/app/journal"
+	"skep/app/recovery"
 	"skep/app/shell"
 )
 
@@ -15,7 +15,7 @@ import (
 // goroutine; each place has workers of its own, which see only copies.
 type bench struct {
 	*shell.Shell
-	keeper *editor.Keeper // of the editor's work: journal, lock, previous version
+	keeper *editor.Keeper // of the editor's work: recovery file, lock, previous version
 
 	bar     *topBar
 	taste   *tastePlace
@@ -32,7 +32,7 @@ type bench struct {
 
 // newBench makes the window. do hands work from the workers over to Fyne's
 // goroutine: fyne.Do, or a queue that a test empties itself.
-func newBench(a fyne.App, p *shell.Preferences, state *journal.Store, do func(func())) *bench {
+func newBench(a fyne.App, p *shell.Preferences, state *recovery.Store, do func(func())) *bench {
 	b := &bench{Shell: shell.New(a, p, do)}
 	b.keeper = editor.NewKeeper(b.Editor, state, func(err error) { b.Do(func() { b.troubled(err) }) })
 	b.fillPlaces()

@@ -14,9 +14,9 @@ import (
 	"fyne.io/fyne/v2/test"
 	"fyne.io/fyne/v2/theme"
 
-	"skep/app/journal"
 	"skep/app/look"
 	"skep/app/quantity"
+	"skep/app/recovery"
 	"skep/app/shell"
 	"skep/app/ui"
 	"skep/calc"
@@ -55,11 +55,11 @@ type stage struct {
 
 func newStage(t testing.TB, file string) *stage {
 	t.Helper()
-	return stageWith(t, file, journal.Open(t.TempDir()))
+	return stageWith(t, file, recovery.Open(t.TempDir()))
 }
 
 // stageWith is a bench whose state folder may be another's too.
-func stageWith(t testing.TB, file string, state *journal.Store) *stage {
+func stageWith(t testing.TB, file string, state *recovery.Store) *stage {
 	t.Helper()
 	a := test.NewApp()
 	a.Settings().SetTheme(look.New(look.Light))
@@ -325,7 +325,7 @@ func TestNoGoroutineOutlivesTheWindow(t *testing.T) {
 	a := test.NewApp()
 	before := runtime.NumGoroutine()
 	q := &queue{}
-	b := newBench(a, shell.LoadPreferences(a.Preferences()), journal.Open(t.TempDir()), q.do)
+	b := newBench(a, shell.LoadPreferences(a.Preferences()), recovery.Open(t.TempDir()), q.do)
 	b.start("")
 	b.taste.Idle()
 	b.close()

@@ -8,7 +8,7 @@ import (
 	"fyne.io/fyne/v2"
 
 	"skep/app/editor"
-	"skep/app/journal"
+	"skep/app/recovery"
 	"skep/app/ui"
 	"skep/app/words"
 	"skep/assets"
@@ -111,7 +111,7 @@ func (b *bench) dropped(_ fyne.Position, uris []fyne.URI) {
 // runs when it is written.
 func (b *bench) save(then func()) {
 	err := b.keeper.Save()
-	var busy *journal.Busy
+	var busy *recovery.Busy
 	switch {
 	case errors.As(err, &busy):
 		b.askElsewhere(busy, then)

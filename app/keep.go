@@ -3,7 +3,7 @@ package app
 import (
 	"path/filepath"
 
-	"skep/app/journal"
+	"skep/app/recovery"
 	"skep/app/savefile"
 	"skep/app/ui"
 	"skep/app/words"
@@ -22,7 +22,7 @@ func (b *bench) troubled(err error) {
 }
 
 // askBusy tells of another window that has the file open.
-func (b *bench) askBusy(busy *journal.Busy) {
+func (b *bench) askBusy(busy *recovery.Busy) {
 	data := map[string]any{"Path": busy.Path, "PID": busy.PID}
 	text := words.T("{{.Path}} is open in another Skep window. You can look and try here; to keep what you change, save it beside the file under another name.", data)
 	if busy.PID != 0 {
@@ -32,7 +32,7 @@ func (b *bench) askBusy(busy *journal.Busy) {
 }
 
 // askElsewhere is said when a save would go over another window's file.
-func (b *bench) askElsewhere(busy *journal.Busy, then func()) {
+func (b *bench) askElsewhere(busy *recovery.Busy, then func()) {
 	ui.Ask(b, words.T("The file is open elsewhere"),
 		words.T("{{.Path}} is open in another Skep window, so it is not written over.", map[string]any{"Path": busy.Path}),
 		ui.Answer{Text: words.T("Cancel"), Do: func() {}},
@@ -62,7 +62,7 @@ func (b *bench) askLeft() {
 
 // offer asks about the first of what was left, then about the next. Closing the
 // question without an answer is Later: nothing goes unasked.
-func (b *bench) offer(all []*journal.Left) {
+func (b *bench) offer(all []*recovery.Left) {
 	if len(all) == 0 {
 		return
 	}
@@ -89,7 +89,7 @@ func (b *bench) offer(all []*journal.Left) {
 		}, Main: true})
 }
 
-func leftName(l *journal.Left) string {
+func leftName(l *recovery.Left) string {
 	if l.Base.Path == "" {
 		return words.T("a design without a file")
 	}
@@ -97,7 +97,7 @@ func leftName(l *journal.Left) string {
 }
 
 // askDiscard asks once more: this can't be undone.
-func (b *bench) askDiscard(all []*journal.Left) {
+func (b *bench) askDiscard(all []*recovery.Left) {
 	ui.Ask(b, words.T("Throw the unsaved work away?"),
 		words.T("The unsaved changes of {{.Name}} can't be brought back then.", map[string]any{"Name": leftName(all[0])}),
 		ui.Answer{Text: words.T("Keep it"), Do: func() { b.offer(all) }, Main: true},
@@ -109,7 +109,7 @@ func (b *bench) askDiscard(all []*journal.Left) {
 		}})
 }
 
-func (b *bench) takeBack(l *journal.Left) {
+func (b *bench) takeBack(l *recovery.Left) {
 	if err := b.keeper.TakeBack(l); err != nil {
 		l.Release()
 		b.Warn(err.Error())

@@ -9,7 +9,7 @@ import (
 	"fyne.io/fyne/v2/test"
 	"fyne.io/fyne/v2/widget"
 
-	"skep/app/journal"
+	"skep/app/recovery"
 	"skep/assets"
 )
 
@@ -43,7 +43,7 @@ func aFile(t *testing.T) string {
 	return path
 }
 
-func left(t *testing.T, state *journal.Store) (n int) {
+func left(t *testing.T, state *recovery.Store) (n int) {
 	t.Helper()
 	all, err := state.Left()
 	if err != nil {
@@ -58,7 +58,7 @@ func left(t *testing.T, state *journal.Store) (n int) {
 // The window ends without a word, as when it is killed; the next one offers the
 // work, again after Later, and gives it back unsaved.
 func TestUnsavedWorkIsOfferedAndComesBack(t *testing.T) {
-	state, path := journal.Open(t.TempDir()), aFile(t)
+	state, path := recovery.Open(t.TempDir()), aFile(t)
 	s := stageWith(t, path, state)
 	s.key(fyne.KeyRight, true)
 	s.settle()
@@ -94,7 +94,7 @@ func TestUnsavedWorkIsOfferedAndComesBack(t *testing.T) {
 }
 
 func TestThrowingUnsavedWorkAwayIsAskedTwice(t *testing.T) {
-	state := journal.Open(t.TempDir())
+	state := recovery.Open(t.TempDir())
 	s := stageWith(t, "", state)
 	s.key(fyne.KeyRight, true)
 	s.close()
@@ -115,7 +115,7 @@ func TestThrowingUnsavedWorkAwayIsAskedTwice(t *testing.T) {
 
 // Closing with "Don't save" is an answer: nothing is offered afterwards.
 func TestAnAnsweredCloseLeavesNothing(t *testing.T) {
-	state := journal.Open(t.TempDir())
+	state := recovery.Open(t.TempDir())
 	s := stageWith(t, "", state)
 	s.key(fyne.KeyRight, true)
 	s.askClose()
@@ -131,7 +131,7 @@ func TestAnAnsweredCloseLeavesNothing(t *testing.T) {
 }
 
 func TestTheSecondWindowIsToldAndDoesNotOverwrite(t *testing.T) {
-	state, path := journal.Open(t.TempDir()), aFile(t)
+	state, path := recovery.Open(t.TempDir()), aFile(t)
 	stageWith(t, path, state)
 	before, err := os.ReadFile(path)
 	if err != nil {

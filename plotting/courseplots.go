@@ -182,7 +182,7 @@ type lid struct {
 
 // Plot is for plot.Plotter.
 func (s lid) Plot(c draw.Canvas, p *plot.Plot) {
-	t := s.tracer.on(&c, p)
+	t := s.tracer.on(c, p)
 	x0, x1 := t.held(s.from), t.held(s.to)
 	c.SetColor(s.ink)
 	if x1 > x0 {
@@ -205,7 +205,7 @@ type ghostName struct {
 
 // Plot is for plot.Plotter.
 func (g ghostName) Plot(c draw.Canvas, p *plot.Plot) {
-	t := g.tracer.on(&c, p)
+	t := g.tracer.on(c, p)
 	done := false
 	g.of.runs(hasBand, func(from, to int) {
 		t.a = t.trace(t.a[:0], &g.of, from, to, high)
@@ -228,7 +228,7 @@ type reading struct {
 
 // Plot is for plot.Plotter.
 func (r reading) Plot(c draw.Canvas, p *plot.Plot) {
-	t := r.tracer.on(&c, p)
+	t := r.tracer.on(c, p)
 	if !t.holds(r.Hours) {
 		return
 	}
@@ -278,7 +278,7 @@ type foam struct {
 
 // Plot is for plot.Plotter.
 func (f foam) Plot(c draw.Canvas, p *plot.Plot) {
-	t := f.tracer.on(&c, p)
+	t := f.tracer.on(c, p)
 	if !t.holds(f.Hours) {
 		return
 	}

@@ -74,13 +74,14 @@ func (v *curve) runs(usable func(calc.Band) bool, yield func(from, to int)) {
 // tracer turns curves into lines on a canvas. It keeps its slices, so that a
 // moving picture allocates little; one goroutine uses it at a time.
 type tracer struct {
-	c  *draw.Canvas
+	c  draw.Canvas
 	to scale
 
 	xs, ys []float64
 	cutter []vg.Point
 	a, b   []vg.Point
 	path   vg.Path
+	dash   []vg.Length
 }
 
 // smoothOver is the spacing above which straight pieces show as corners;

@@ -9,12 +9,15 @@
 //   - outcome.go: one outcome against the temperature of a mash rest, of a
 //     design and its ghost or of several strains;
 //   - courseplots.go: a fermentation by the hour (its data are in course.go);
+//   - landing.go: where a beer lands between dry and sweet, light and full
+//     (its Plotters in landingplotters.go; what a window takes hold of in
+//     landinglayout.go and landingwords.go);
 //   - sheet.go: pictures on a page for a file. The brew sheet is in
 //     plotting/sheet.
 //
 // What pictures are made of: plotters.go (band, line, moment, bar, mark, span),
 // endlabels.go, glyphs.go, ticker.go, style.go. The canvases: windowcanvas.go
-// for pixels, pdfcanvas.go for a page; SVG is gonum/plot's own.
+// and windowtext.go for pixels, pdfcanvas.go for a page; SVG is gonum/plot's own.
 //
 // [Painter] draws the same pictures again and again. It keeps the pixels of
 // grid, axes and texts, and for a frame draws only what a lever moves.

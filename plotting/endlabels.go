@@ -43,7 +43,7 @@ func (e *endLabels) Plot(c draw.Canvas, p *plot.Plot) {
 	if e.wide <= 0 {
 		return
 	}
-	t := e.tracer.on(&c, p)
+	t := e.tracer.on(c, p)
 	e.kept = e.kept[:0]
 	for i := range e.names {
 		if e.names[i].name == "" {

@@ -32,7 +32,7 @@ type band struct {
 
 // Plot is for plot.Plotter.
 func (b band) Plot(c draw.Canvas, p *plot.Plot) {
-	t := b.tracer.on(&c, p)
+	t := b.tracer.on(c, p)
 	b.of.runs(hasBand, func(from, to int) {
 		t.a = t.trace(t.a[:0], &b.of, from, to, high)
 		t.b = t.trace(t.b[:0], &b.of, from, to, low)
@@ -71,7 +71,7 @@ type line struct {
 
 // Plot is for plot.Plotter.
 func (l line) Plot(c draw.Canvas, p *plot.Plot) {
-	t := l.tracer.on(&c, p)
+	t := l.tracer.on(c, p)
 	l.of.runs(func(b calc.Band) bool { return finite(l.value(b)) }, func(from, to int) {
 		t.a = t.trace(t.a[:0], &l.of, from, to, l.value)
 		t.within(t.a, func(part []vg.Point) { t.stroke(l.style, part...) })
@@ -96,8 +96,8 @@ func (t *tracer) end(p *plot.Plot, v *curve) (end vg.Point, ok bool) {
 }
 
 // on makes a canvas and its plot the tracer's.
-func (t *tracer) on(c *draw.Canvas, p *plot.Plot) *tracer {
-	t.c, t.to = c, scaleOf(c, p)
+func (t *tracer) on(c draw.Canvas, p *plot.Plot) *tracer {
+	t.c, t.to = c, scaleOf(&c, p)
 	return t
 }
 
@@ -119,7 +119,7 @@ type moment struct {
 
 // Plot is for plot.Plotter.
 func (m moment) Plot(c draw.Canvas, p *plot.Plot) {
-	t := m.tracer.on(&c, p)
+	t := m.tracer.on(c, p)
 	if !t.holds(m.x) {
 		return
 	}
@@ -148,7 +148,7 @@ type bar struct {
 
 // Plot is for plot.Plotter.
 func (b bar) Plot(c draw.Canvas, p *plot.Plot) {
-	t := b.tracer.on(&c, p)
+	t := b.tracer.on(c, p)
 	if !t.holds(b.x) || !hasBand(b.band) {
 		return
 	}
@@ -170,7 +170,7 @@ type mark struct {
 
 // Plot is for plot.Plotter.
 func (m mark) Plot(c draw.Canvas, p *plot.Plot) {
-	t := m.tracer.on(&c, p)
+	t := m.tracer.on(c, p)
 	at := t.to.at(m.x, m.y)
 	if !t.holds(m.x) || !finite(float64(at.Y)) || at.Y < c.Min.Y-px/2 || at.Y > c.Max.Y+px/2 {
 		return
@@ -188,7 +188,7 @@ type span struct {
 
 // Plot is for plot.Plotter.
 func (s span) Plot(c draw.Canvas, p *plot.Plot) {
-	t := s.tracer.on(&c, p)
+	t := s.tracer.on(c, p)
 	x0, x1 := t.held(s.from), t.held(s.to)
 	if x1 > x0 {
 		c.SetColor(s.ink)

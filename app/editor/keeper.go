@@ -5,24 +5,24 @@ import (
 	"errors"
 	"sync"
 
-	"skep/app/journal"
+	"skep/app/recovery"
 	"skep/app/savefile"
 )
 
-// Keeper sees that nothing of an editor's work is lost: it journals what is
+// Keeper sees that nothing of an editor's work is lost: it keeps what is
 // unsaved, holds the lock of the open file, and keeps the version before a
 // save. Like its editor it is for one goroutine.
 type Keeper struct {
 	e       *Editor
-	store   *journal.Store
-	writer  *journal.Writer
+	store   *recovery.Store
+	writer  *recovery.Writer
 	trouble func(error)
 
-	path   string          // that the lock is for; the editor's own word for it
-	lock   *journal.Lock   // nil: none is needed, or none could be had
-	busy   *journal.Busy   // another window has the file
-	noLock bool            // it was told that locks can't be had
-	later  []*journal.Left // taken back, but the disk would not take them over
+	path   string           // that the lock is for; the editor's own word for it
+	lock   *recovery.Lock   // nil: none is needed, or none could be had
+	busy   *recovery.Busy   // another window has the file
+	noLock bool             // it was told that locks can't be had
+	later  []*recovery.Left // taken back, but the disk would not take them over
 	sweeps sync.WaitGroup
 }
 
@@ -30,7 +30,7 @@ type Keeper struct {
 // Changed and calls on whatever stands there already. trouble hears, once for
 // each row of failures, what can't be protected and why, and nil when it can
 // again; it is called on other goroutines too. Close must be called.
-func NewKeeper(e *Editor, store *journal.Store, trouble func(error)) *Keeper {
+func NewKeeper(e *Editor, store *recovery.Store, trouble func(error)) *Keeper {
 	if trouble == nil {
 		trouble = func(error) {}
 	}
@@ -46,7 +46,7 @@ func NewKeeper(e *Editor, store *journal.Store, trouble func(error)) *Keeper {
 	return k
 }
 
-// note follows the editor: its unsaved work goes to the journal, its file is
+// note follows the editor: its unsaved work goes to a recovery file, its file is
 // locked.
 func (k *Keeper) note() {
 	if k.e.path != k.path {
@@ -89,9 +89,9 @@ func (k *Keeper) claim() {
 }
 
 // Busy is the other window that has the file open; nil when none has.
-func (k *Keeper) Busy() *journal.Busy { return k.busy }
+func (k *Keeper) Busy() *recovery.Busy { return k.busy }
 
-// Save is the editor's Save; the error is a [*journal.Busy] while another
+// Save is the editor's Save; the error is a [*recovery.Busy] while another
 // window has the file open.
 func (k *Keeper) Save() error {
 	if k.e.path == "" {
@@ -103,7 +103,7 @@ func (k *Keeper) Save() error {
 	return k.keeping(k.e.path, k.e.Save)
 }
 
-// SaveOver is the editor's SaveOver; the error is a [*journal.Busy] while
+// SaveOver is the editor's SaveOver; the error is a [*recovery.Busy] while
 // another window has that file open.
 func (k *Keeper) SaveOver(path string) error {
 	save := func() error { return k.e.SaveOver(path) }
@@ -111,7 +111,7 @@ func (k *Keeper) SaveOver(path string) error {
 		return k.keeping(path, save)
 	}
 	lock, err := k.store.Lock(path)
-	var busy *journal.Busy
+	var busy *recovery.Busy
 	if errors.As(err, &busy) {
 		return busy
 	}
@@ -135,7 +135,7 @@ func (k *Keeper) SaveOver(path string) error {
 
 // keeping saves, and keeps what the file held before.
 func (k *Keeper) keeping(path string, save func() error) error {
-	// A program that dies between saving and clearing its journal must not leave
+	// A program that dies between saving and clearing its recovery file must not leave
 	// one that is older than the file. If the disk does not take it, so be it.
 	_ = k.writer.Flush()
 	k.sweeps.Wait()                     // not while we make a temporary file ourselves
@@ -164,12 +164,12 @@ func (k *Keeper) Previous() (path string, ok bool) {
 // Left lists the unsaved work of windows that died, the latest first, to be
 // offered: TakeBack, Discard or Release each. The error tells of some that
 // could not be read; the list is good all the same.
-func (k *Keeper) Left() ([]*journal.Left, error) { return k.store.Left() }
+func (k *Keeper) Left() ([]*recovery.Left, error) { return k.store.Left() }
 
 // TakeBack puts left work into the editor, unsaved as it was. What was left is
-// removed only once the work is in the editor's own journal; if the disk does
+// removed only once the work is in the editor's own recovery file; if the disk does
 // not take it, it stays for another start.
-func (k *Keeper) TakeBack(l *journal.Left) error {
+func (k *Keeper) TakeBack(l *recovery.Left) error {
 	if err := k.e.Restore(l.Work); err != nil {
 		return err
 	}
@@ -186,7 +186,7 @@ func (k *Keeper) TakeBack(l *journal.Left) error {
 func (k *Keeper) Flush() error { return k.writer.Flush() }
 
 // Close ends the keeping. asked says that the person knows of what is unsaved
-// and lets it go, or that there is nothing: a clean exit leaves no journal. For
+// and lets it go, or that there is nothing: a clean exit leaves no recovery. For
 // any other end the work stays, to be offered at the next start.
 func (k *Keeper) Close(asked bool) error {
 	err := k.writer.Close(!asked)

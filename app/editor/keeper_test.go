@@ -10,7 +10,7 @@ import (
 
 	"pgregory.net/rapid"
 
-	"skep/app/journal"
+	"skep/app/recovery"
 	"skep/app/savefile"
 	"skep/calc/design"
 )
@@ -22,7 +22,7 @@ type tester interface {
 }
 
 // kept is a demonstration and its keeper, that takes any trouble for a failure.
-func kept(t tester, store *journal.Store) (*Editor, *Keeper) {
+func kept(t tester, store *recovery.Store) (*Editor, *Keeper) {
 	e := demo(t)
 	return e, NewKeeper(e, store, func(err error) { t.Errorf("trouble: %v", err) })
 }
@@ -40,7 +40,7 @@ func dies(t tester, k *Keeper) {
 	must(t, k.Close(false))
 }
 
-func one(t tester, k *Keeper) *journal.Left {
+func one(t tester, k *Keeper) *recovery.Left {
 	t.Helper()
 	all, err := k.Left()
 	must(t, err)
@@ -69,7 +69,7 @@ func TestTakenBackIsExactlyAsItWas(t *testing.T) {
 		state, err := os.MkdirTemp("", "skep-state-")
 		must(t, err)
 		defer os.RemoveAll(state)
-		store := journal.Open(state)
+		store := recovery.Open(state)
 		e, k := kept(t, store)
 		path := filepath.Join(state, "brew.toml")
 		for range rapid.IntRange(1, 12).Draw(t, "steps") {
@@ -128,7 +128,7 @@ func TestTakenBackIsExactlyAsItWas(t *testing.T) {
 
 func TestTakenBackKeepsWhatAPersonWrote(t *testing.T) {
 	t.Parallel()
-	store, path := journal.Open(t.TempDir()), personal(t)
+	store, path := recovery.Open(t.TempDir()), personal(t)
 	e, k := kept(t, store)
 	_, err := e.Open(path)
 	must(t, err)
@@ -148,7 +148,7 @@ func TestTakenBackKeepsWhatAPersonWrote(t *testing.T) {
 // Taken back twice without a save between: killed again at once.
 func TestTakenBackSurvivesTheNextCrash(t *testing.T) {
 	t.Parallel()
-	store := journal.Open(t.TempDir())
+	store := recovery.Open(t.TempDir())
 	e, k := kept(t, store)
 	must(t, e.Change("the mash rest", "", warm))
 	want := e.Design()
@@ -165,7 +165,7 @@ func TestTakenBackSurvivesTheNextCrash(t *testing.T) {
 
 func TestAnotherHandIsNoticedAfterACrashToo(t *testing.T) {
 	t.Parallel()
-	store, path := journal.Open(t.TempDir()), personal(t)
+	store, path := recovery.Open(t.TempDir()), personal(t)
 	e, k := kept(t, store)
 	_, err := e.Open(path)
 	must(t, err)
@@ -184,7 +184,7 @@ func TestAnotherHandIsNoticedAfterACrashToo(t *testing.T) {
 // beside it, and gets the file once the first lets go.
 func TestTwoWindowsOnOneFile(t *testing.T) {
 	t.Parallel()
-	store, path := journal.Open(t.TempDir()), personal(t)
+	store, path := recovery.Open(t.TempDir()), personal(t)
 	e1, k1 := kept(t, store)
 	_, err := e1.Open(path)
 	must(t, err)
@@ -198,7 +198,7 @@ func TestTwoWindowsOnOneFile(t *testing.T) {
 		t.Fatalf("the second is told %v", k2.Busy())
 	}
 	must(t, e2.Change("the mash rest", "", warm))
-	var busy *journal.Busy
+	var busy *recovery.Busy
 	if err := k2.Save(); !errors.As(err, &busy) {
 		t.Errorf("the second saved: %v", err)
 	}
@@ -232,14 +232,14 @@ func TestTwoWindowsOnOneFile(t *testing.T) {
 
 func TestAFailedSaveKeepsTheLockOfTheOldFile(t *testing.T) {
 	t.Parallel()
-	store, path := journal.Open(t.TempDir()), personal(t)
+	store, path := recovery.Open(t.TempDir()), personal(t)
 	e, k := kept(t, store)
 	_, err := e.Open(path)
 	must(t, err)
 	if err := k.SaveOver(filepath.Join(filepath.Dir(path), "no", "such", "a.toml")); err == nil {
 		t.Fatal("saved into no folder")
 	}
-	var busy *journal.Busy
+	var busy *recovery.Busy
 	if _, err := store.Lock(path); !errors.As(err, &busy) {
 		t.Errorf("the lock is gone: %v", err)
 	}
@@ -248,7 +248,7 @@ func TestAFailedSaveKeepsTheLockOfTheOldFile(t *testing.T) {
 
 func TestThePreviousVersionIsKept(t *testing.T) {
 	t.Parallel()
-	store, path := journal.Open(t.TempDir()), personal(t)
+	store, path := recovery.Open(t.TempDir()), personal(t)
 	was, err := os.ReadFile(path)
 	must(t, err)
 	e, k := kept(t, store)
@@ -268,10 +268,10 @@ func TestThePreviousVersionIsKept(t *testing.T) {
 }
 
 // The disk did not confirm the save, but the new text stands: saving again must
-// not take it for another's, and until then the work is unsaved and journalled.
+// not take it for another's, and until then the work is unsaved and kept.
 func TestAnUnconfirmedSaveIsOurs(t *testing.T) {
 	t.Parallel()
-	store, path := journal.Open(t.TempDir()), personal(t)
+	store, path := recovery.Open(t.TempDir()), personal(t)
 	e, k := kept(t, store)
 	_, err := e.Open(path)
 	must(t, err)
@@ -297,9 +297,9 @@ func TestWorkWhoseBaseIsUnreadable(t *testing.T) {
 	text, err := e.text()
 	must(t, err)
 	want := e.Design()
-	store := journal.Open(t.TempDir())
+	store := recovery.Open(t.TempDir())
 	e, k := kept(t, store)
-	w := journal.Work{Base: journal.Base{Path: "/no/brew.toml", Text: "format = 9", OnDisk: true}, Step: "x", Text: text}
+	w := recovery.Work{Base: recovery.Base{Path: "/no/brew.toml", Text: "format = 9", OnDisk: true}, Step: "x", Text: text}
 	for range 2 {
 		must(t, e.Restore(w))
 		if !e.Design().Equal(want) || !e.Touched() || e.Path() != "" {
@@ -330,7 +330,7 @@ func TestNoStateFolder(t *testing.T) {
 	var said []string
 	e := demo(t)
 	heard := make(chan string, 100)
-	k := NewKeeper(e, journal.Open(folder), func(err error) {
+	k := NewKeeper(e, recovery.Open(folder), func(err error) {
 		if err == nil {
 			t.Error("told that all is well again")
 			return
@@ -356,14 +356,14 @@ func TestNoStateFolder(t *testing.T) {
 		}
 	}
 	if len(said) != 3 {
-		t.Errorf("said %q, want one of the lock, one of the journal, one of the previous version", said)
+		t.Errorf("said %q, want one of the lock, one of the unsaved work, one of the previous version", said)
 	}
 }
 
 // What the window's goroutine pays for a change to be kept.
 func BenchmarkChangeKept(b *testing.B) {
 	e := demo(b)
-	k := NewKeeper(e, journal.Open(b.TempDir()), nil)
+	k := NewKeeper(e, recovery.Open(b.TempDir()), nil)
 	i := 0
 	for b.Loop() {
 		i++

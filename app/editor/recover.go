@@ -5,15 +5,15 @@ import (
 	"fmt"
 	"path/filepath"
 
-	"skep/app/journal"
+	"skep/app/recovery"
 	"skep/app/savefile"
 	"skep/calc/design"
 	"skep/calc/design/file"
 )
 
-// base is what the unsaved work started from, for the journal.
-func (e *Editor) base() journal.Base {
-	b := journal.Base{Path: e.path, Print: e.print, OnDisk: e.onDisk, Fresh: e.fresh}
+// base is what the unsaved work started from, for the recovery.
+func (e *Editor) base() recovery.Base {
+	b := recovery.Base{Path: e.path, Print: e.print, OnDisk: e.onDisk, Fresh: e.fresh}
 	if b.Path != "" {
 		// The next start may happen in another folder.
 		if full, err := filepath.Abs(b.Path); err == nil {
@@ -26,12 +26,12 @@ func (e *Editor) base() journal.Base {
 	return b
 }
 
-// entry is the unsaved work as it stands, for the journal. It shares only what
+// entry is the unsaved work as it stands, for the recovery. It shares only what
 // no later change alters, so its Text may run beside the window.
-func (e *Editor) entry() journal.Entry {
+func (e *Editor) entry() recovery.Entry {
 	doc, now := e.doc, e.now
 	step, _ := e.UndoName()
-	return journal.Entry{Base: e.base(), Step: step, Text: func() ([]byte, error) {
+	return recovery.Entry{Base: e.base(), Step: step, Text: func() ([]byte, error) {
 		if doc != nil {
 			if text, err := doc.Write(now); err == nil {
 				return text, nil
@@ -43,11 +43,11 @@ func (e *Editor) entry() journal.Entry {
 	}}
 }
 
-// Restore takes unsaved work that the journal gave back in place of the present
+// Restore takes unsaved work that a recovery file gave back in place of the present
 // design: unsaved as it was, on the same file as it was read then, so that a
 // save still notices another hand. Undo leads back to what that file held. On
 // an error nothing changes.
-func (e *Editor) Restore(w journal.Work) error {
+func (e *Editor) Restore(w recovery.Work) error {
 	name := w.Base.Path
 	if name == "" {
 		name = "recovered"

@@ -5,6 +5,8 @@ import (
 	"testing"
 
 	"fyne.io/fyne/v2"
+
+	"skep/plotting"
 )
 
 // BenchmarkPlaneFrame is one computed frame: new cloud, reach and arrows, laid
@@ -15,7 +17,7 @@ func BenchmarkPlaneFrame(b *testing.B) {
 		b.Run(fmt.Sprintf("scale%d", scale), func(b *testing.B) {
 			p, _ := bench(b, gateField())
 			p.SetWhole(false)
-			p.Resize(fyne.NewSize(252, 292+foot))
+			p.Resize(fyne.NewSize(252, 292+plotting.LandingFoot))
 			frames := make([]Data, 16)
 			for i := range frames {
 				frames[i] = gateField()
@@ -30,7 +32,7 @@ func BenchmarkPlaneFrame(b *testing.B) {
 			b.ReportAllocs()
 			for i := 0; b.Loop(); i++ {
 				p.Set(frames[i%len(frames)])
-				p.image(252*scale, 292*scale)
+				p.image(252*scale, (292+plotting.LandingFoot)*scale)
 			}
 		})
 	}

@@ -4,6 +4,8 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
+
+	"skep/plotting"
 )
 
 // MostCards is how many cards a [WayList] has.
@@ -158,7 +160,7 @@ func (c *Column) Layout(o []fyne.CanvasObject, s fyne.Size) {
 		put(top, top.MinSize().Height)
 	}
 	wishes := o[n-2].MinSize().Height
-	h := min(s.Height-y-wishes-roomForWays-2*columnGap, s.Width*1.2+foot)
+	h := min(s.Height-y-wishes-roomForWays-2*columnGap, s.Width*1.2+plotting.LandingFoot)
 	put(o[n-3], max(h, leastPlane))
 	put(o[n-2], wishes)
 	put(o[n-1], max(s.Height-y, 0))

@@ -1,11 +1,15 @@
 package plane
 
-import "math"
+import (
+	"math"
+
+	"skep/plotting"
+)
 
 // Point is a place on the plane: dryness and body, each an index of 0 to 100.
-type Point struct{ Dryness, Body float64 }
+type Point = plotting.LandingPoint
 
-func (p Point) finite() bool { return finite(p.Dryness) && finite(p.Body) }
+func known(p Point) bool { return finite(p.Dryness) && finite(p.Body) }
 
 func finite(v float64) bool { return !math.IsNaN(v) && !math.IsInf(v, 0) }
 
@@ -67,32 +71,6 @@ type Data struct {
 	Note string
 }
 
-// rings is a copy of outlines that keeps its memory.
-type rings struct {
-	points []Point
-	ends   []int
-}
-
-// farOut keeps wild numbers away from the rasteriser; far beyond any zoom.
-const farOut = 1000
-
-func (r *rings) set(from [][]Point) {
-	r.points, r.ends = r.points[:0], r.ends[:0]
-	for _, ring := range from {
-		start := len(r.points)
-		for _, p := range ring {
-			if p.finite() {
-				r.points = append(r.points, Point{min(max(p.Dryness, -farOut), farOut), min(max(p.Body, -farOut), farOut)})
-			}
-		}
-		if len(r.points)-start < 3 {
-			r.points = r.points[:start]
-			continue
-		}
-		r.ends = append(r.ends, len(r.points))
-	}
-}
-
 // extent is a box in index points; empty when low is above high.
 type extent struct{ dLow, dHigh, bLow, bHigh float64 }
 
@@ -107,46 +85,43 @@ func (e *extent) add(p Point) {
 	e.bLow, e.bHigh = min(e.bLow, p.Body), max(e.bHigh, p.Body)
 }
 
-func (e *extent) addAll(r *rings) {
-	for _, p := range r.points {
+func (e *extent) addAll(r *plotting.Rings) {
+	for _, p := range r.Points {
 		e.add(p)
 	}
 }
 
-// landing is the plane's own copy of [Data].
+// landing is the plane's own copy of [Data]: the picture, and what it does not
+// show.
 type landing struct {
-	known             bool // there is a design to draw
-	here              Point
-	half, most, reach rings
-	arrows            []Arrow
-	ghost             Ghost
-	ghosted           bool
-	note              string
+	plotting.Landing
+	arrows []Arrow
+	note   string
 }
 
 func (l *landing) set(d *Data) {
-	l.known, l.here, l.note = d.Note == "" && d.Here.finite(), d.Here, d.Note
-	l.ghosted = l.known && d.Ghost != nil && d.Ghost.At.finite()
+	l.Known, l.Here, l.note = d.Note == "" && known(d.Here), d.Here, d.Note
+	l.Ghosted = l.Known && d.Ghost != nil && known(d.Ghost.At)
 	l.arrows = l.arrows[:0]
-	if !l.known {
-		l.half.set(nil)
-		l.most.set(nil)
-		l.reach.set(nil)
+	if !l.Known {
+		l.Half.Set(nil)
+		l.Most.Set(nil)
+		l.Reach.Set(nil)
 		return
 	}
-	l.here = Point{clampIndex(d.Here.Dryness), clampIndex(d.Here.Body)}
-	l.half.set(d.Half)
-	l.most.set(d.Most)
-	l.reach.set(d.Reach)
+	l.Here = Point{Dryness: clampIndex(d.Here.Dryness), Body: clampIndex(d.Here.Body)}
+	l.Half.Set(d.Half)
+	l.Most.Set(d.Most)
+	l.Reach.Set(d.Reach)
 	for _, a := range d.Arrows {
 		// A step that does nothing has no direction to be pulled in.
-		if a.To.finite() && math.Hypot(a.To.Dryness-d.Here.Dryness, a.To.Body-d.Here.Body) > leastEffect {
+		if known(a.To) && math.Hypot(a.To.Dryness-d.Here.Dryness, a.To.Body-d.Here.Body) > leastEffect {
 			l.arrows = append(l.arrows, a)
 		}
 	}
-	if l.ghosted {
-		l.ghost = *d.Ghost
-		l.ghost.At = Point{clampIndex(l.ghost.At.Dryness), clampIndex(l.ghost.At.Body)}
+	if l.Ghosted {
+		l.GhostName = d.Ghost.Name
+		l.Ghost = Point{Dryness: clampIndex(d.Ghost.At.Dryness), Body: clampIndex(d.Ghost.At.Body)}
 	}
 }
 

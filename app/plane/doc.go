@@ -4,20 +4,10 @@
 // They know no model: everything comes as plain structs, and every change a
 // person makes is told to a callback. All of it is for Fyne's goroutine.
 //
-// # What is drawn
-//
-// Dry is at the left, full at the top; both axes are indices of 0 to 100. The
-// design is a filled point within its cloud, the outlines of the regions where
-// 50 % and 80 % of the draws land; a dashed outline is all that the free levers
-// can reach; a hollow dashed ring the design kept for comparison; an orange ring
-// with a cross the pin, and numbered rings the answers. A wish for one axis only
-// is a line across the plane.
-//
-// An arrow shows what one natural step of a lever does from here: its
-// direction is true, its length grows with the effect but is never too short to
-// be taken hold of (a step of honey would be four pixels). The numbers are in the
-// hint. Arrows of nearly the same direction stand side by side; words hang where
-// they hide least, and stay there while a lever moves.
+// What is drawn is plotting.Landing's: this package keeps the pin, the window
+// onto the indices and the gestures, and must not draw. An arrow is as long as
+// can be taken hold of (a step of honey would be four pixels); the numbers are
+// in the hint.
 //
 // # Closer look
 //
@@ -43,9 +33,8 @@
 //
 // # Frames
 //
-// Cloud, reach, ghost and arrows go into one opaque picture, drawn when the
-// canvas asks for it after new data; what the pointer moves are canvas
-// primitives above it. See BenchmarkPlaneFrame.
+// The picture is drawn when the canvas asks for it after a change, at most once
+// a frame however often the pointer moves. See BenchmarkPlaneFrame.
 //
 // # Wiring
 //

@@ -27,21 +27,20 @@ type grip struct {
 // grab takes hold of what is under a position; an empty place calls the pin.
 func (p *Plane) grab(at fyne.Position) bool {
 	p.finish()
-	v := p.view()
 	t := p.under(at)
 	switch t.kind {
 	case onNothing:
 		return false
 	case onArrow:
-		for i := range p.marks {
-			if m := &p.marks[i]; m.lever == t.lever {
-				p.grip = grip{kind: onArrow, lever: m.lever, dirX: m.dirX, dirY: m.dirY, pull: m.pull, start: at}
+		for i := range p.layout.Arrows {
+			if m := &p.layout.Arrows[i]; m.Lever == t.lever {
+				p.grip = grip{kind: onArrow, lever: m.Lever, dirX: m.DX, dirY: m.DY, pull: m.Pull, start: at}
 			}
 		}
 		p.chosen = t.lever
 	case onPin:
-		pin, _ := p.pinAt(v)
-		p.grip = grip{kind: onPin, from: p.wish.clean(), offset: pin.Subtract(at), at: v.point(pin)}
+		pin := fyne.Position(p.view().PinAt(&p.now.Pin))
+		p.grip = grip{kind: onPin, from: p.wish.clean(), offset: pin.Subtract(at), at: p.pointAt(pin)}
 		p.chosen = ""
 	default:
 		p.grip = grip{kind: onPin, from: p.wish.clean(), at: t.at}
@@ -57,7 +56,7 @@ func (p *Plane) drag(at fyne.Position) {
 	g := &p.grip
 	switch g.kind {
 	case onPin:
-		g.at = p.view().point(at.Add(g.offset))
+		g.at = p.pointAt(at.Add(g.offset))
 		w := Wish{}
 		// An axis left free stays so; a pin set anew holds both.
 		if g.from.Dryness != nil || g.from.Empty() {
@@ -66,11 +65,11 @@ func (p *Plane) drag(at fyne.Position) {
 		if g.from.Body != nil || g.from.Empty() {
 			w.Body = rounded(g.at.Body)
 		}
-		if w.Dryness == nil && p.now.known {
-			g.at.Dryness = p.now.here.Dryness
+		if w.Dryness == nil && p.now.Known {
+			g.at.Dryness = p.now.Here.Dryness
 		}
-		if w.Body == nil && p.now.known {
-			g.at.Body = p.now.here.Body
+		if w.Body == nil && p.now.Known {
+			g.at.Body = p.now.Here.Body
 		}
 		p.pinned(w)
 		p.replace(false)

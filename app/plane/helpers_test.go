@@ -65,12 +65,12 @@ func bench(t testing.TB, d Data) (*Plane, *log) {
 
 // plain is a landing in the middle of the whole plane.
 func plain() Data {
-	here := Point{50, 50}
+	here := pt(50, 50)
 	return Data{Here: here, Half: [][]Point{ellipse(here, 4, 2, 0)}, Most: [][]Point{ellipse(here, 8, 4, 0)},
-		Reach: [][]Point{{{30, 30}, {70, 30}, {70, 70}, {30, 70}}},
+		Reach: [][]Point{{pt(30, 30), pt(70, 30), pt(70, 70), pt(30, 70)}},
 		Arrows: []Arrow{
-			{"rest", "hotter", "1 °C", Point{40, 50}},       // 30 pixels to the right
-			{"honey", "more honey", "100 g", Point{50, 52}}, // 6 up
+			{"rest", "hotter", "1 °C", pt(40, 50)},       // 30 pixels to the right
+			{"honey", "more honey", "100 g", pt(50, 52)}, // 6 up
 		}}
 }
 
@@ -110,3 +110,5 @@ func expect(t *testing.T, told *log, want string) {
 	}
 	told.clear()
 }
+
+func pt(dryness, body float64) Point { return Point{Dryness: dryness, Body: body} }

@@ -12,7 +12,7 @@ const bigStep = 5 // with Shift: index points, or natural steps of a lever
 // FocusGained is Fyne telling that the plane has the keyboard.
 func (p *Plane) FocusGained() {
 	p.focused = true
-	p.restyle(true)
+	p.replace(false)
 	p.sayChosen()
 }
 
@@ -22,7 +22,7 @@ func (p *Plane) FocusLost() {
 	if p.grip.keys {
 		p.finish()
 	}
-	p.restyle(true)
+	p.replace(false)
 	if !p.hovered {
 		p.hint("")
 	}
@@ -74,7 +74,7 @@ func (p *Plane) TypedKey(ev *fyne.KeyEvent) {
 		p.giveUp()
 		return
 	}
-	if p.grip.kind != onNothing && !p.grip.keys || !p.now.known {
+	if p.grip.kind != onNothing && !p.grip.keys || !p.now.Known {
 		return
 	}
 	step := 1.0
@@ -129,7 +129,7 @@ func (p *Plane) nudge(right, up float64) {
 	// The first key calls the pin to the design, from where it moves; an axis
 	// left free stays so.
 	if w.Empty() {
-		w = Wish{Dryness: rounded(p.now.here.Dryness), Body: rounded(p.now.here.Body)}
+		w = Wish{Dryness: rounded(p.now.Here.Dryness), Body: rounded(p.now.Here.Body)}
 	}
 	if w.Dryness != nil {
 		w.Dryness = stepped(*w.Dryness, -right)
@@ -159,7 +159,7 @@ func (p *Plane) choose() {
 	if next < len(p.now.arrows) {
 		p.chosen = p.now.arrows[next].Lever
 	}
-	p.restyle(true)
+	p.replace(false)
 	p.sayChosen()
 }
 

@@ -7,76 +7,32 @@ import (
 	"fyne.io/fyne/v2/canvas"
 
 	"skep/app/look"
+	"skep/plotting"
 )
 
-// Sizes in Fyne's units.
-const (
-	pointRadius = 6.5 // the design
-	pinRadius   = 10.5
-	ghostRadius = 6.5
-	badgeRadius = 8.5 // an answer's number
-	wordInset   = 7   // words inside the plane's frame
-	foot        = 24  // row of words below the plane
-	leastSide   = 120
+const leastSide = 120
 
-	mostArrows = 8 // more levers than there are
-	mostWays   = 6
-)
-
-// badge is a numbered ring at the place where an answer lands, or beside it
-// with a thread to the place, where something else stands there.
-type badge struct {
-	thread *canvas.Line
-	dot    *canvas.Circle
-	ring   *canvas.Circle
-	number *canvas.Text
-	at     fyne.Position
-	spoke  int // side to which it stood last
-}
-
-// parts are the things drawn over the picture: canvas primitives, so that a
-// pin under the pointer redraws nothing else.
+// parts are the picture, and what lies over it: what takes the pointer or the
+// focus itself, and a text that is wrapped.
 type parts struct {
-	p                       *Plane
-	raster                  *canvas.Raster
-	frame, focus            *canvas.Rectangle
-	dry, sweet, full, light *canvas.Text
-	ghostName               *canvas.Text
-	note                    [3]*canvas.Text
-	names                   [mostArrows]*canvas.Text
-	badges                  [mostWays]badge
-	point                   *canvas.Circle
-	free, across, down      *canvas.Line
-	ring, chosen            *canvas.Circle
-	zoom                    *link
-	objects                 []fyne.CanvasObject
+	p       *Plane
+	raster  *canvas.Raster
+	focus   *canvas.Rectangle
+	note    [3]*canvas.Text
+	zoom    *link
+	objects []fyne.CanvasObject
 }
 
 // CreateRenderer is for Fyne.
 func (p *Plane) CreateRenderer() fyne.WidgetRenderer {
-	text := func() *canvas.Text { return canvas.NewText("", color.Black) }
-	t := &parts{p: p, raster: canvas.NewRaster(p.image),
-		frame: canvas.NewRectangle(color.Transparent), focus: canvas.NewRectangle(color.Transparent),
-		dry: text(), sweet: text(), full: text(), light: text(), ghostName: text(),
-		point: canvas.NewCircle(color.Black), ring: canvas.NewCircle(color.Transparent), chosen: canvas.NewCircle(color.Transparent),
-		free: canvas.NewLine(color.Black), across: canvas.NewLine(color.Black), down: canvas.NewLine(color.Black)}
+	t := &parts{p: p, raster: canvas.NewRaster(p.image), focus: canvas.NewRectangle(color.Transparent)}
 	t.zoom = newLink(func() { p.toggleZoom() }, p.hint)
-	t.objects = []fyne.CanvasObject{t.raster, t.frame, t.dry, t.sweet, t.full, t.light, t.ghostName}
+	t.objects = []fyne.CanvasObject{t.raster}
 	for i := range t.note {
-		t.note[i] = text()
+		t.note[i] = canvas.NewText("", color.Black)
 		t.objects = append(t.objects, t.note[i])
 	}
-	for i := range t.names {
-		t.names[i] = text()
-		t.objects = append(t.objects, t.names[i])
-	}
-	t.objects = append(t.objects, t.free, t.point)
-	for i := range t.badges {
-		b := &t.badges[i]
-		*b = badge{thread: canvas.NewLine(color.Black), dot: canvas.NewCircle(color.Black), ring: canvas.NewCircle(color.Transparent), number: text()}
-		t.objects = append(t.objects, b.thread, b.dot, b.ring, b.number)
-	}
-	t.objects = append(t.objects, t.across, t.down, t.ring, t.chosen, t.zoom, t.focus)
+	t.objects = append(t.objects, t.zoom, t.focus)
 	p.parts = t
 	t.Refresh()
 	return t
@@ -97,46 +53,25 @@ func (t *parts) Destroy() {
 }
 
 // MinSize leaves room for the drawing to be read.
-func (t *parts) MinSize() fyne.Size { return fyne.NewSize(leastSide, leastSide+foot) }
+func (t *parts) MinSize() fyne.Size { return fyne.NewSize(leastSide, leastSide+plotting.LandingFoot) }
 
 // Layout gives the plane all of the widget but the row of words below.
 func (t *parts) Layout(s fyne.Size) {
 	p := t.p
-	p.frame = box{0, 0, max(s.Width, 0), max(s.Height-foot, 0)}
-	size := fyne.NewSize(p.frame.x1, p.frame.y1)
-	t.raster.Resize(size)
-	t.frame.Resize(size)
+	p.size = fyne.NewSize(max(s.Width, 0), max(s.Height-plotting.LandingFoot, 0))
+	t.raster.Resize(s)
 	t.focus.Move(fyne.NewPos(-3, -3))
-	t.focus.Resize(size.AddWidthHeight(6, 6))
+	t.focus.Resize(p.size.AddWidthHeight(6, 6))
 	p.replace(true)
 }
 
 // Refresh takes up the colours and words of the moment.
 func (t *parts) Refresh() {
 	p := t.p
-	c := look.PaletteOf(p.Theme(), fyne.CurrentApp().Settings().ThemeVariant())
-	p.palette = c
+	p.palette = look.PaletteOf(p.Theme(), fyne.CurrentApp().Settings().ThemeVariant())
 	clear(p.sizes)
 	p.speak()
-	t.frame.StrokeColor, t.frame.StrokeWidth = c.PanelBorder, 1
 	t.focus.StrokeWidth, t.focus.CornerRadius = 2, 4
-	t.point.FillColor, t.point.StrokeColor, t.point.StrokeWidth = c.Accent, c.Panel, 2
-	t.ring.StrokeColor, t.ring.StrokeWidth = c.Pin, 2
-	t.chosen.StrokeColor, t.chosen.StrokeWidth = c.Focus, 2
-	for _, l := range []*canvas.Line{t.free, t.across, t.down} {
-		l.StrokeColor, l.StrokeWidth = c.Pin, 2.6
-	}
-	t.free.StrokeWidth = 1.6
-	for i := range t.badges {
-		b := &t.badges[i]
-		b.thread.StrokeColor, b.thread.StrokeWidth = c.Ink, 1
-		b.dot.FillColor = c.Ink
-		b.ring.FillColor, b.ring.StrokeColor, b.ring.StrokeWidth = c.Panel, c.Ink, 1.4
-		b.ring.Refresh()
-	}
-	for _, o := range []fyne.CanvasObject{t.frame, t.point, t.ring, t.chosen, t.free, t.across, t.down} {
-		o.Refresh()
-	}
 	t.zoom.Refresh()
 	p.replace(true)
 }
@@ -171,12 +106,4 @@ func show(o fyne.CanvasObject, visible bool) {
 func put(c *canvas.Circle, at fyne.Position, radius float32) {
 	c.Move(at.SubtractXY(radius, radius))
 	c.Resize(fyne.NewSquareSize(2 * radius))
-}
-
-func lineTo(l *canvas.Line, a, b fyne.Position) {
-	if l.Position1 == a && l.Position2 == b {
-		return
-	}
-	l.Position1, l.Position2 = a, b
-	l.Refresh()
 }

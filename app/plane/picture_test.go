@@ -22,27 +22,27 @@ func ellipse(mid Point, a, b, turn float64) []Point {
 	for i := range 64 {
 		sin, cos := math.Sincos(2 * math.Pi * float64(i) / 64)
 		x, y := a*cos, b*sin
-		out = append(out, Point{mid.Dryness + x*math.Cos(turn) - y*math.Sin(turn), mid.Body + x*math.Sin(turn) + y*math.Cos(turn)})
+		out = append(out, pt(mid.Dryness+x*math.Cos(turn)-y*math.Sin(turn), mid.Body+x*math.Sin(turn)+y*math.Cos(turn)))
 	}
 	return out
 }
 
 // gateField is a landing of our own, of the size that the engine's have.
 func gateField() Data {
-	here := Point{58, 35}
+	here := pt(58, 35)
 	return Data{
 		Here: here,
 		Half: [][]Point{ellipse(here, 7.5, 2.6, -0.28)},
 		Most: [][]Point{ellipse(here, 12, 4.4, -0.28)},
-		Reach: [][]Point{{{71, 31}, {66, 30}, {57, 28.5}, {53, 30}, {47, 34}, {38, 43}, {31, 54}, {36, 57}, {44, 57},
-			{50, 52}, {58, 44}, {65, 38}, {70, 34}}},
+		Reach: [][]Point{{pt(71, 31), pt(66, 30), pt(57, 28.5), pt(53, 30), pt(47, 34), pt(38, 43), pt(31, 54), pt(36, 57), pt(44, 57),
+			pt(50, 52), pt(58, 44), pt(65, 38), pt(70, 34)}},
 		Arrows: []Arrow{
-			{"mash.rest", "hotter", "1 °C", Point{56.2, 36.2}},
-			{"mash.minutes", "longer rest", "10 min", Point{58.3, 34.9}},
-			{"yeast", "less attenuating", "1 point", Point{56.1, 35.4}},
-			{"honey.mass", "more honey", "100 g", Point{58.9, 35.4}},
+			{"mash.rest", "hotter", "1 °C", pt(56.2, 36.2)},
+			{"mash.minutes", "longer rest", "10 min", pt(58.3, 34.9)},
+			{"yeast", "less attenuating", "1 point", pt(56.1, 35.4)},
+			{"honey.mass", "more honey", "100 g", pt(58.9, 35.4)},
 		},
-		Ghost: &Ghost{Point{50, 40}, "As first drawn"},
+		Ghost: &Ghost{pt(50, 40), "As first drawn"},
 	}
 }
 
@@ -86,7 +86,7 @@ func TestPicturePlane(t *testing.T) {
 		p = New()
 		p.Set(gateField())
 		p.SetPin(Wish{f(64), f(34)})
-		p.SetWays([]Point{{63.6, 34.2}, {62, 36}})
+		p.SetWays([]Point{pt(63.6, 34.2), pt(62, 36)})
 		return p
 	}, nil)
 }
@@ -136,7 +136,7 @@ func TestPictureColumn(t *testing.T) {
 		d.Ghost = nil
 		p.Set(d)
 		p.SetPin(Wish{f(64), f(34)})
-		p.SetWays([]Point{{63.6, 34.2}, {62, 36}})
+		p.SetWays([]Point{pt(63.6, 34.2), pt(62, 36)})
 		r := numbers()
 		r.Set(DrynessKey, f(64))
 		r.Set(BodyKey, f(34))

@@ -1,6 +1,7 @@
 package plane
 
 import (
+	"image"
 	"strconv"
 	"time"
 
@@ -10,6 +11,7 @@ import (
 
 	"skep/app/look"
 	"skep/app/words"
+	"skep/plotting"
 )
 
 // Plane is the landing plane. Make one with [New].
@@ -35,7 +37,6 @@ type Plane struct {
 	OnZoom func(whole bool)
 
 	now     landing
-	ways    []Point
 	wish    Wish
 	palette look.Palette
 
@@ -46,13 +47,11 @@ type Plane struct {
 	sliding *fyne.Animation
 	placed  bool // there was a first landing to choose the window for
 
-	frame              box // of the plane, within the widget
-	marks, marksBefore []arrowMark
-	boxes              []box
-	sizes              map[string]fyne.Size
-	words              axisWords
-	painter            painter
-	stale              bool
+	size   fyne.Size // of the plane, which begins where the widget does
+	drawer *plotting.LandingDrawer
+	layout *plotting.LandingLayout
+	sizes  map[string]fyne.Size
+	drawn  image.Image // nil: to be drawn anew
 
 	grip             grip
 	chosen           string // the lever whose arrow the keys pull; empty: they move the pin
@@ -64,8 +63,6 @@ type Plane struct {
 
 	parts *parts
 }
-
-type axisWords struct{ dry, sweet, full, light string }
 
 // The gestures that the plane takes part in.
 var (
@@ -81,7 +78,8 @@ var (
 
 // New makes an empty plane.
 func New() *Plane {
-	p := &Plane{shown: wholePlane, goal: wholePlane, sizes: map[string]fyne.Size{}, stale: true}
+	p := &Plane{shown: wholePlane, goal: wholePlane, sizes: map[string]fyne.Size{}, drawer: plotting.NewLandingDrawer()}
+	p.layout = p.drawer.Place(&p.now.Landing, 0, 0, true)
 	p.speak()
 	p.ExtendBaseWidget(p)
 	return p
@@ -90,13 +88,14 @@ func New() *Plane {
 // speak words the ends of the axes, with their numbers where those are not 0
 // and 100. While the axes slide the numbers are already those of the end.
 func (p *Plane) speak() {
-	p.words = axisWords{dry: words.T("dry"), sweet: words.T("sweet"), full: words.T("full"), light: words.T("light")}
+	n := &p.now
+	n.Dry, n.Sweet, n.Full, n.Light = words.T("dry"), words.T("sweet"), words.T("full"), words.T("light")
 	if w := p.goal; w != wholePlane {
 		number := func(v float64) string { return " " + strconv.Itoa(int(v)) }
-		p.words.dry += number(w.dHigh)
-		p.words.sweet += number(w.dLow)
-		p.words.full += number(w.bHigh)
-		p.words.light += number(w.bLow)
+		n.Dry += number(w.dHigh)
+		n.Sweet += number(w.dLow)
+		n.Full += number(w.bHigh)
+		n.Light += number(w.bLow)
 	}
 }
 
@@ -110,12 +109,12 @@ func (p *Plane) Set(d Data) {
 
 // SetWays shows where the answers land, numbered from 1.
 func (p *Plane) SetWays(at []Point) {
-	p.ways = p.ways[:0]
+	p.now.Ways = p.now.Ways[:0]
 	for _, w := range at {
-		if !w.finite() {
-			w = Point{-1, -1} // keeps its number, isn't drawn
+		if !known(w) {
+			w = Point{Dryness: -1, Body: -1} // keeps its number, isn't drawn
 		}
-		p.ways = append(p.ways, w)
+		p.now.Ways = append(p.now.Ways, w)
 	}
 	p.aim()
 	p.replace(false)
@@ -160,16 +159,16 @@ func (p *Plane) SetWhole(whole bool) {
 // needed is what the closer look must hold.
 func (p *Plane) needed() extent {
 	e := nowhere()
-	if !p.now.known {
+	if !p.now.Known {
 		return e
 	}
-	e.add(p.now.here)
-	e.addAll(&p.now.reach)
-	e.addAll(&p.now.most)
-	if p.now.ghosted {
-		e.add(p.now.ghost.At)
+	e.add(p.now.Here)
+	e.addAll(&p.now.Reach)
+	e.addAll(&p.now.Most)
+	if p.now.Ghosted {
+		e.add(p.now.Ghost)
 	}
-	mid := p.now.here
+	mid := p.now.Here
 	if p.wish.Dryness != nil {
 		mid.Dryness = *p.wish.Dryness
 	}
@@ -197,7 +196,7 @@ func (p *Plane) aim() {
 		p.sliding = nil
 	}
 	if first := !p.placed; first || p.parts == nil {
-		p.placed = p.placed || p.now.known
+		p.placed = p.placed || p.now.Known
 		p.show(to)
 		return
 	}
@@ -212,24 +211,74 @@ func (p *Plane) show(w window) {
 	p.replace(true)
 }
 
-func (p *Plane) view() view {
-	return view{p.shown, p.frame.x0, p.frame.y0, p.frame.x1 - p.frame.x0, p.frame.y1 - p.frame.y0}
-}
-
-// replace puts everything where it belongs; redraw is for when the picture
-// under it has changed too.
-func (p *Plane) replace(redraw bool) {
+// replace puts everything where it belongs and has it drawn. Words keep their
+// places unless anew says that more than the pin has changed.
+func (p *Plane) replace(anew bool) {
 	if p.parts == nil {
 		return
 	}
-	if redraw {
-		p.layArrows()
-		p.stale = true
-	}
+	p.picture(anew)
 	p.parts.move()
-	if redraw {
-		p.parts.raster.Refresh()
+	p.redraw()
+}
+
+// redraw has the canvas ask for the picture again.
+func (p *Plane) redraw() {
+	p.drawn = nil
+	p.parts.raster.Refresh()
+}
+
+// picture brings the picture up to date.
+func (p *Plane) picture(anew bool) {
+	n, v := &p.now, p.view()
+	n.Dryness, n.Body = v.Dryness, v.Body
+	n.Arrows = n.Arrows[:0]
+	for i := range n.arrows {
+		a := &n.arrows[i]
+		n.Arrows = append(n.Arrows, plotting.LandingArrow{Lever: a.Lever, Word: a.Word, To: a.To, Lit: p.lit(a.Lever)})
 	}
+	n.Pin = p.pin()
+	p.layout = p.drawer.Place(&n.Landing, v.Wide, v.High, anew)
+}
+
+// pin is what is wanted: on the design's own level on an axis that is left
+// free, and under the pointer while it is held.
+func (p *Plane) pin() plotting.Pin {
+	w := p.wish
+	pin := plotting.Pin{Shown: !w.Empty(), Held: p.grip.kind == onPin, Dryness: w.Dryness != nil, Body: w.Body != nil,
+		Lit: p.grip.kind == onPin || p.over.kind == onPin || p.focused && p.chosen == ""}
+	if p.grip.kind == onPin && !p.grip.keys {
+		pin.At = p.grip.at
+		return pin
+	}
+	pin.At = Point{Dryness: (p.shown.dLow + p.shown.dHigh) / 2, Body: (p.shown.bLow + p.shown.bHigh) / 2}
+	if p.now.Known {
+		pin.At = p.now.Here
+	}
+	if w.Dryness != nil {
+		pin.At.Dryness = *w.Dryness
+	}
+	if w.Body != nil {
+		pin.At.Body = *w.Body
+	}
+	return pin
+}
+
+// image is what the canvas asks for when it paints: after a change, or in
+// another size. Both are its own goroutine's business, which is the window's.
+func (p *Plane) image(w, h int) image.Image {
+	w, h = max(w, 1), max(h, 1)
+	if p.drawn != nil && p.drawn.Bounds().Dx() == w && p.drawn.Bounds().Dy() == h {
+		return p.drawn
+	}
+	c := p.palette
+	colours := plotting.LandingColours{Palette: plotting.Palette{
+		Ground: c.Panel, Ink: c.Ink, Muted: c.Quiet, Grid: c.Grid, Accent: c.Accent,
+		Tint: c.AccentSoft, Edge: look.Over(c.AccentEdge, c.Panel), Ghost: c.Ghost,
+	}, Reach: c.Reach, Pin: c.Pin, Focus: c.Focus, Frame: c.PanelBorder}
+	scale := float64(w) / max(float64(p.size.Width), 1)
+	p.drawn = p.drawer.Draw(&p.now.Landing, plotting.Size{Width: w, Height: h, Scale: scale}, &colours)
+	return p.drawn
 }
 
 // measure remembers the sizes of the few words there are.

@@ -2,7 +2,9 @@ package plane
 
 import (
 	"image"
+	"image/color"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -12,27 +14,8 @@ import (
 	"pgregory.net/rapid"
 
 	"skep/app/look"
+	"skep/plotting"
 )
-
-// Dry stands at the left and full at the top, and a position means the point
-// that is drawn there.
-func TestViewIsItsOwnInverse(t *testing.T) {
-	t.Parallel()
-	v := view{wholePlane, 10, 20, 200, 100}
-	if got := v.at(Point{100, 100}); got != fyne.NewPos(10, 20) {
-		t.Errorf("dry and full at %v", got)
-	}
-	if got := v.at(Point{0, 0}); got != fyne.NewPos(210, 120) {
-		t.Errorf("sweet and light at %v", got)
-	}
-	rapid.Check(t, func(r *rapid.T) {
-		p := Point{rapid.Float64Range(0, 100).Draw(r, "dryness"), rapid.Float64Range(0, 100).Draw(r, "body")}
-		q := v.point(v.at(p))
-		if math.Hypot(p.Dryness-q.Dryness, p.Body-q.Body) > 1e-3 {
-			r.Fatalf("%v became %v", p, q)
-		}
-	})
-}
 
 // The window holds what must be seen, keeps its least span, stays on the plane
 // and does not move back and forth.
@@ -42,7 +25,7 @@ func TestWindow(t *testing.T) {
 	rapid.Check(t, func(r *rapid.T) {
 		e := nowhere()
 		for range rapid.IntRange(1, 5).Draw(r, "points") {
-			e.add(Point{index.Draw(r, "d"), index.Draw(r, "b")})
+			e.add(pt(index.Draw(r, "d"), index.Draw(r, "b")))
 		}
 		w := around(e)
 		if w.dLow < 0 || w.dHigh > 100 || w.bLow < 0 || w.bHigh > 100 {
@@ -58,7 +41,7 @@ func TestWindow(t *testing.T) {
 			r.Fatalf("%+v moved to %+v though nothing had changed", w, again)
 		}
 		o := nowhere()
-		o.add(Point{index.Draw(r, "d"), index.Draw(r, "b")})
+		o.add(pt(index.Draw(r, "d"), index.Draw(r, "b")))
 		if still := w.next(o, true); still.union(w) != still {
 			r.Fatalf("%+v drew in to %+v while something moved", w, still)
 		}
@@ -68,12 +51,12 @@ func TestWindow(t *testing.T) {
 // While a lever moves the axes keep still; when it is over they settle.
 func TestAxesKeepStill(t *testing.T) {
 	d := plain()
-	d.Reach = [][]Point{{{10, 10}, {90, 10}, {90, 90}, {10, 90}}}
+	d.Reach = [][]Point{{pt(10, 10), pt(90, 10), pt(90, 90), pt(10, 90)}}
 	p, _ := bench(t, d)
 	p.SetWhole(false)
 	p.SetMoving(true)
 	before := p.shown
-	d.Reach = [][]Point{{{45, 45}, {55, 45}, {55, 55}, {45, 55}}}
+	d.Reach = [][]Point{{pt(45, 45), pt(55, 45), pt(55, 55), pt(45, 55)}}
 	p.Set(d)
 	if p.shown != before {
 		t.Errorf("the axes went from %+v to %+v during a move", before, p.shown)
@@ -83,7 +66,7 @@ func TestAxesKeepStill(t *testing.T) {
 		t.Errorf("the axes did not settle: %+v", p.shown)
 	}
 	p.SetMoving(true)
-	d.Here = Point{95, 50}
+	d.Here = pt(95, 50)
 	p.Set(d)
 	if p.shown.dHigh != 100 || p.shown.dLow > 40 {
 		t.Errorf("a design that would leave must widen the axes, and only widen them: %+v", p.shown)
@@ -95,7 +78,7 @@ func TestDragPin(t *testing.T) {
 	p.SetPin(Wish{f(60), f(40)})
 	pull(p, at(60, 40).AddXY(4, 0), at(61, 41).AddXY(4, 0), at(64, 45.2).AddXY(4, 0))
 	expect(t, told, "pin 61 41; pin 64 45")
-	if got, _ := p.pinAt(p.view()); math.Abs(float64(got.X-at(64, 0).X)) > 0.01 || math.Abs(float64(got.Y-at(0, 45.2).Y)) > 0.01 {
+	if got := p.spot(p.now.Pin.At); math.Abs(float64(got.X-at(64, 0).X)) > 0.01 || math.Abs(float64(got.Y-at(0, 45.2).Y)) > 0.01 {
 		t.Errorf("the pin must stay under the pointer: %v, want %v", got, at(64, 45.2))
 	}
 	p.SetPin(Wish{f(1), f(1)})
@@ -146,17 +129,17 @@ func TestPinStaysOnPlane(t *testing.T) {
 
 func TestPullArrow(t *testing.T) {
 	p, told := bench(t, plain())
-	tip := p.marks[0].tip
+	tip := fyne.Position(p.layout.Arrows[0].Tip)
 	pull(p, tip, tip.AddXY(30, 7), tip.AddXY(-15, 0))
 	expect(t, told, "pull rest 1.00; pull rest -0.50") // sideways counts nothing
 	release(p)
 	expect(t, told, "pull end rest")
-	tip = p.marks[1].tip
+	tip = fyne.Position(p.layout.Arrows[1].Tip)
 	pull(p, tip, tip.AddXY(0, -12))
 	expect(t, told, "pull honey 2.00")
 	// New data during the pull doesn't change what a pixel means.
 	d := plain()
-	d.Here, d.Arrows[1].To = Point{50, 54}, Point{50, 60}
+	d.Here, d.Arrows[1].To = pt(50, 54), pt(50, 60)
 	p.Set(d)
 	p.Dragged(&fyne.DragEvent{PointEvent: fyne.PointEvent{Position: tip.AddXY(0, -18)}})
 	expect(t, told, "pull honey 3.00")
@@ -169,8 +152,8 @@ func TestPullArrow(t *testing.T) {
 // The word of an arrow is a handle too.
 func TestPullWord(t *testing.T) {
 	p, told := bench(t, plain())
-	m := p.marks[0]
-	mid := m.wordAt.AddXY(m.wordSize.Width/2, m.wordSize.Height/2)
+	word := p.layout.Arrows[0].Word
+	mid := fyne.NewPos((word.X0+word.X1)/2, (word.Y0+word.Y1)/2)
 	pull(p, mid, mid.AddXY(60, 0))
 	release(p)
 	expect(t, told, "pull rest 2.00; pull end rest")
@@ -180,31 +163,19 @@ func TestPullWord(t *testing.T) {
 // does nothing has no arrow.
 func TestSmallSteps(t *testing.T) {
 	d := plain()
-	d.Arrows = []Arrow{{"tiny", "later", "12 h", Point{50.1, 50}}, {"none", "nothing", "", Point{50, 50}}}
+	d.Arrows = []Arrow{{"tiny", "later", "12 h", pt(50.1, 50)}, {"none", "nothing", "", pt(50, 50)}}
 	p, told := bench(t, d)
-	if len(p.marks) != 1 {
-		t.Fatalf("%d arrows", len(p.marks))
+	if len(p.layout.Arrows) != 1 {
+		t.Fatalf("%d arrows", len(p.layout.Arrows))
 	}
-	m := p.marks[0]
-	if long := math.Hypot(float64(m.tip.X-m.start.X), float64(m.tip.Y-m.start.Y)); long < stub-0.01 {
+	m := p.layout.Arrows[0]
+	if long := math.Hypot(float64(m.Tip.X-m.Start.X), float64(m.Tip.Y-m.Start.Y)); long < plotting.LeastArrow-0.01 {
 		t.Errorf("an arrow of %.1f can't be taken hold of", long)
 	}
-	pull(p, m.tip, m.tip.AddXY(-leastPull, 0))
+	tip := fyne.Position(m.Tip)
+	pull(p, tip, tip.AddXY(-plotting.LeastPull, 0))
 	expect(t, told, "pull tiny 1.00")
 	release(p)
-}
-
-// The longer effect has the longer arrow, and one that is long is true.
-func TestArrowLengths(t *testing.T) {
-	t.Parallel()
-	for v := float32(0); v < 200; v += 0.5 {
-		if drawnLength(v+0.5) < drawnLength(v) {
-			t.Fatalf("at %.1f the arrow gets shorter", v)
-		}
-	}
-	if drawnLength(90) != 90 {
-		t.Errorf("a step of 90 pixels is drawn with %.1f", drawnLength(90))
-	}
 }
 
 func TestKeysMovePin(t *testing.T) {
@@ -267,11 +238,12 @@ func TestFocusLostEnds(t *testing.T) {
 func TestOneAxis(t *testing.T) {
 	p, told := bench(t, plain())
 	p.SetPin(Wish{Dryness: f(70)})
-	if !p.parts.free.Visible() || p.parts.across.Visible() || !p.parts.down.Visible() {
-		t.Error("a wish for dryness alone is a line from top to bottom")
+	column := func(body float64) color.RGBA {
+		q := at(70, body)
+		return p.image(300, 324).(*image.RGBA).RGBAAt(int(q.X), int(q.Y))
 	}
-	if p.parts.free.Position1.X != at(70, 0).X || p.parts.free.Position2.X != at(70, 0).X {
-		t.Errorf("the line stands at %v", p.parts.free.Position1)
+	if c := p.palette.Pin; column(5) != (color.RGBA{c.R, c.G, c.B, 0xFF}) || column(95) != column(5) {
+		t.Errorf("a wish for dryness alone is a line from top to bottom, not %v and %v", column(95), column(5))
 	}
 	pull(p, at(70, 12), at(72, 90)) // anywhere on the line
 	release(p)
@@ -284,7 +256,7 @@ func TestOneAxis(t *testing.T) {
 	release(p)
 	expect(t, told, "pin any 25; pin end")
 	p.SetPin(Wish{})
-	if p.parts.ring.Visible() || p.parts.free.Visible() {
+	if p.now.Pin.Shown || column(5) == (color.RGBA{p.palette.Pin.R, p.palette.Pin.G, p.palette.Pin.B, 0xFF}) {
 		t.Error("nothing is wanted, yet a pin is drawn")
 	}
 }
@@ -293,30 +265,30 @@ func TestOneAxis(t *testing.T) {
 func TestNotANumber(t *testing.T) {
 	nan, inf := math.NaN(), math.Inf(1)
 	d := plain()
-	d.Half = [][]Point{{{nan, 1}, {2, inf}, {3, 3}, {4, 4}}, nil}
-	d.Most = [][]Point{append(ellipse(Point{50, 50}, 8, 4, 0), Point{nan, nan})}
-	d.Reach = [][]Point{{{1e300, -1e300}, {70, 30}, {inf, 70}, {30, 70}, {-1e300, 0}}}
-	d.Arrows = append(d.Arrows, Arrow{"bad", "bad", "", Point{nan, 5}})
-	d.Ghost = &Ghost{Point{nan, nan}, "gone"}
+	d.Half = [][]Point{{pt(nan, 1), pt(2, inf), pt(3, 3), pt(4, 4)}, nil}
+	d.Most = [][]Point{append(ellipse(pt(50, 50), 8, 4, 0), pt(nan, nan))}
+	d.Reach = [][]Point{{pt(1e300, -1e300), pt(70, 30), pt(inf, 70), pt(30, 70), pt(-1e300, 0)}}
+	d.Arrows = append(d.Arrows, Arrow{"bad", "bad", "", pt(nan, 5)})
+	d.Ghost = &Ghost{pt(nan, nan), "gone"}
 	p, _ := bench(t, d)
 	p.SetPin(Wish{f(nan), f(inf)})
-	p.SetWays([]Point{{nan, 1}, {40, 40}, {inf, inf}})
-	if len(p.now.half.ends) != 0 || len(p.now.arrows) != 2 || p.now.ghosted || !p.wish.Empty() {
+	p.SetWays([]Point{pt(nan, 1), pt(40, 40), pt(inf, inf)})
+	if len(p.now.Half.Ends) != 0 || len(p.now.arrows) != 2 || p.now.Ghosted || !p.wish.Empty() {
 		t.Errorf("kept %+v, wish %v", p.now, p.wish)
 	}
-	if p.parts.badges[0].ring.Visible() || !p.parts.badges[1].ring.Visible() || p.parts.badges[1].number.Text != "2" {
+	if b := p.layout.Badges; b[0].Shown || !b[1].Shown || b[2].Shown {
 		t.Error("the second way keeps its number when the first has no place")
 	}
 	p.image(300, 300)
 	if strings.Contains(p.AccessibilityLabel(), "NaN") {
 		t.Error(p.AccessibilityLabel())
 	}
-	d.Here = Point{nan, 50}
+	d.Here = pt(nan, 50)
 	p.Set(d)
 	pull(p, at(80, 20), at(10, 10))
 	release(p)
 	p.image(300, 300)
-	if p.now.known {
+	if p.now.Known {
 		t.Error("a design without a place is no design")
 	}
 }
@@ -325,7 +297,7 @@ func TestNotANumber(t *testing.T) {
 func TestAnythingIsDrawn(t *testing.T) {
 	p, _ := bench(t, plain())
 	wild := rapid.OneOf(rapid.Float64Range(-20, 120), rapid.Float64(), rapid.Just(math.NaN()), rapid.Just(math.Inf(-1)))
-	point := rapid.Custom(func(r *rapid.T) Point { return Point{wild.Draw(r, "d"), wild.Draw(r, "b")} })
+	point := rapid.Custom(func(r *rapid.T) Point { return pt(wild.Draw(r, "d"), wild.Draw(r, "b")) })
 	ring := rapid.SliceOfN(point, 0, 12)
 	rapid.Check(t, func(r *rapid.T) {
 		d := Data{Here: point.Draw(r, "here"), Half: rapid.SliceOfN(ring, 0, 3).Draw(r, "half"),
@@ -360,34 +332,28 @@ func TestTinySizes(t *testing.T) {
 	}
 }
 
-// A picture is drawn anew for new data or another size only, never for the pin,
-// and the one handed out last is left alone.
+// A picture is drawn anew for what has changed or for another size only, and the
+// one handed out last is left alone.
 func TestDrawsOnlyWhenNeeded(t *testing.T) {
 	p, _ := bench(t, plain())
 	first := p.image(300, 300)
 	if p.image(300, 300) != first {
 		t.Error("drawn again for nothing")
 	}
-	p.SetPin(Wish{f(60), f(40)})
-	first = p.image(300, 300)
-	pull(p, at(60, 40), at(61, 41), at(64, 45))
-	during := p.image(300, 300)
-	p.Dragged(&fyne.DragEvent{PointEvent: fyne.PointEvent{Position: at(70, 45)}})
-	if p.image(300, 300) != during {
-		t.Error("drawn again for a moving pin")
+	p.MouseIn(mouse(at(80, 20)))
+	p.MouseMoved(mouse(at(81, 21)))
+	if p.image(300, 300) != first {
+		t.Error("drawn again for a pointer over nothing")
 	}
-	release(p)
-	before := append([]uint8(nil), first.(*image.RGBA).Pix...)
+	p.SetPin(Wish{f(60), f(40)})
 	last := p.image(300, 300).(*image.RGBA)
+	before := append([]uint8(nil), last.Pix...)
 	p.Set(gateField())
-	if p.image(300, 300) == image.Image(last) {
+	if p.image(300, 300) == image.Image(last) || !slices.Equal(last.Pix, before) {
 		t.Error("the picture in use was drawn upon")
 	}
 	if big := p.image(600, 600); big.Bounds().Dx() != 600 {
 		t.Error("not as large as the screen asks")
-	}
-	if len(before) == 0 {
-		t.Error("no picture")
 	}
 }
 
@@ -395,11 +361,11 @@ func TestDrawsOnlyWhenNeeded(t *testing.T) {
 func TestSetCopies(t *testing.T) {
 	d := gateField()
 	p, _ := bench(t, d)
-	d.Most[0][0] = Point{1, 1}
-	d.Reach[0][0] = Point{1, 1}
+	d.Most[0][0] = pt(1, 1)
+	d.Reach[0][0] = pt(1, 1)
 	d.Arrows[0].Word = "changed"
 	d.Ghost.Name = "changed"
-	if p.now.most.points[0] == (Point{1, 1}) || p.now.reach.points[0] == (Point{1, 1}) || p.now.arrows[0].Word == "changed" || p.now.ghost.Name == "changed" {
+	if p.now.Most.Points[0] == (pt(1, 1)) || p.now.Reach.Points[0] == (pt(1, 1)) || p.now.arrows[0].Word == "changed" || p.now.GhostName == "changed" {
 		t.Error("the plane shares memory with its owner")
 	}
 }
@@ -412,22 +378,21 @@ func TestWordsHang(t *testing.T) {
 	check := func() {
 		t.Helper()
 		v := p.view()
-		for i, m := range p.marks {
-			b := boxAt(m.wordAt, m.wordSize)
-			if b.x0 < v.left || b.y0 < v.top || b.x1 > v.left+v.width || b.y1 > v.top+v.height {
-				t.Errorf("%q leaves the plane", m.lever)
+		for i, m := range p.layout.Arrows {
+			if b := m.Word; b.X0 < 0 || b.Y0 < 0 || b.X1 > v.Wide || b.Y1 > v.High {
+				t.Errorf("%q leaves the plane", m.Lever)
 			}
-			for _, o := range p.marks[:i] {
-				if b.overlap(boxAt(o.wordAt, o.wordSize)) > 0 {
-					t.Errorf("%q lies on %q", m.lever, o.lever)
+			for _, o := range p.layout.Arrows[:i] {
+				if m.Word.Overlap(o.Word) > 0 {
+					t.Errorf("%q lies on %q", m.Lever, o.Lever)
 				}
 			}
 		}
 	}
 	check()
-	slots := map[string]int{}
-	for _, m := range p.marks {
-		slots[m.lever] = m.slot
+	before := map[string]plotting.ArrowPlace{}
+	for _, m := range p.layout.Arrows {
+		before[m.Lever] = m
 	}
 	d := gateField()
 	for i := range d.Arrows {
@@ -436,9 +401,11 @@ func TestWordsHang(t *testing.T) {
 	d.Here.Body += 0.1
 	p.Set(d)
 	check()
-	for _, m := range p.marks {
-		if slots[m.lever] != m.slot {
-			t.Errorf("the word of %q hopped", m.lever)
+	for _, m := range p.layout.Arrows {
+		was := before[m.Lever]
+		hop := math.Hypot(float64(m.Word.X0-m.Tip.X-was.Word.X0+was.Tip.X), float64(m.Word.Y0-m.Tip.Y-was.Word.Y0+was.Tip.Y))
+		if hop > 2 {
+			t.Errorf("the word of %q hopped by %.1f", m.Lever, hop)
 		}
 	}
 }
@@ -446,22 +413,22 @@ func TestWordsHang(t *testing.T) {
 // Arrows of one direction stand side by side.
 func TestSameDirection(t *testing.T) {
 	d := plain()
-	d.Arrows = []Arrow{{"a", "one", "", Point{40, 50}}, {"b", "other", "", Point{42, 50}}}
+	d.Arrows = []Arrow{{"a", "one", "", pt(40, 50)}, {"b", "other", "", pt(42, 50)}}
 	p, _ := bench(t, d)
-	if gap := math.Abs(float64(p.marks[0].tip.Y - p.marks[1].tip.Y)); gap < aside-0.01 {
+	if gap := math.Abs(float64(p.layout.Arrows[0].Tip.Y - p.layout.Arrows[1].Tip.Y)); gap < 5-0.01 {
 		t.Errorf("the tips are %.1f apart", gap)
 	}
 }
 
 func TestHints(t *testing.T) {
 	d := gateField()
-	d.Ghost.At = Point{80, 80}
+	d.Ghost.At = pt(80, 80)
 	p, _ := bench(t, d)
 	hints := &log{}
 	p.OnHint = func(text string) { hints.add("%s", text) }
 	p.SetPin(Wish{f(80), f(40)})
-	p.SetWays([]Point{{20, 20}})
-	m := p.marks[3]
+	p.SetWays([]Point{pt(20, 20)})
+	m := p.layout.Arrows[3]
 	for _, c := range []struct {
 		at   fyne.Position
 		want string
@@ -470,7 +437,7 @@ func TestHints(t *testing.T) {
 		{at(20, 20), "way 1 lands at dryness 20, body 20"},
 		{at(58, 35), "this design: dryness 58, body 35; most of the cloud lies within dryness 46 to 70"},
 		{at(80, 80), "As first drawn: dryness 80, body 80"},
-		{m.tip, "more honey, 100 g: dryness +0.9, body +0.4"},
+		{fyne.Position(m.Tip), "more honey, 100 g: dryness +0.9, body +0.4"},
 		{at(10, 90), "dryness 10, body 90 – click to want this"},
 	} {
 		p.MouseIn(mouse(c.at))
@@ -487,7 +454,7 @@ func TestHints(t *testing.T) {
 func TestAccessibilityLabel(t *testing.T) {
 	p, _ := bench(t, gateField())
 	p.SetPin(Wish{f(64), nil})
-	p.SetWays([]Point{{63, 35}})
+	p.SetWays([]Point{pt(63, 35)})
 	label := p.AccessibilityLabel()
 	for _, want := range []string{"landing plane", "dryness 58, body 35", "46 to 70", "wanted: dryness 64, any body", "As first drawn", "way 1 lands at"} {
 		if !strings.Contains(label, want) {
@@ -510,12 +477,12 @@ func TestZoom(t *testing.T) {
 	p.OnZoom = func(whole bool) { told.add("whole %v", whole) }
 	p.focus()
 	p.TypedRune('z')
-	if p.shown == wholePlane || p.parts.dry.Text == "dry" {
-		t.Errorf("still %+v, %q", p.shown, p.parts.dry.Text)
+	if p.shown == wholePlane || p.now.Dry == "dry" {
+		t.Errorf("still %+v, %q", p.shown, p.now.Dry)
 	}
 	test.Tap(p.parts.zoom)
-	if p.shown != wholePlane || p.parts.dry.Text != "dry" {
-		t.Errorf("%+v, %q is not the whole plane", p.shown, p.parts.dry.Text)
+	if p.shown != wholePlane || p.now.Dry != "dry" {
+		t.Errorf("%+v, %q is not the whole plane", p.shown, p.now.Dry)
 	}
 	expect(t, told, "whole false; whole true")
 }
@@ -527,10 +494,7 @@ func TestFollowsTheme(t *testing.T) {
 	fyne.CurrentApp().Settings().SetTheme(look.New(look.Dark))
 	p.Refresh()
 	dark := look.PaletteOf(look.New(look.Dark), 2)
-	if p.parts.ring.StrokeColor != dark.Pin {
-		t.Error("the pin kept its colour")
-	}
-	if got := p.image(300, 300).(*image.RGBA).RGBAAt(2, 2); got.R != dark.Panel.R || got.B != dark.Panel.B {
+	if got := p.image(300, 324).(*image.RGBA).RGBAAt(2, 3); got.R != dark.Panel.R || got.B != dark.Panel.B {
 		t.Errorf("the picture's ground is %v", got)
 	}
 }

@@ -5,6 +5,8 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
+
+	"skep/plotting"
 )
 
 // kind is a sort of thing on the plane.
@@ -30,42 +32,61 @@ type target struct {
 
 // under finds what is meant by a position.
 func (p *Plane) under(at fyne.Position) target {
-	v := p.view()
 	near := func(o fyne.Position, radius float32) bool {
 		return math.Hypot(float64(at.X-o.X), float64(at.Y-o.Y)) <= float64(radius)
 	}
-	out := target{at: v.point(at)}
-	pin, pinned := p.pinAt(v)
-	if pinned && near(pin, pinRadius+4) {
+	out := target{at: p.pointAt(at)}
+	pin := p.pin()
+	held := p.spot(pin.At)
+	if pin.Shown && near(held, plotting.LandingPinRadius+4) {
 		out.kind = onPin
 		return out
 	}
-	if p.parts != nil {
-		for i := range p.parts.badges {
-			if b := &p.parts.badges[i]; b.ring.Visible() && near(b.at, badgeRadius+2) {
-				out.kind, out.way = onWay, i
-				return out
-			}
+	for i, b := range p.layout.Badges {
+		if b.Shown && near(fyne.Position(b.At), plotting.LandingBadgeRadius+2) {
+			out.kind, out.way = onWay, i
+			return out
 		}
 	}
-	if p.now.known && near(v.at(p.now.here), pointRadius) {
+	if p.now.Known && near(p.spot(p.now.Here), plotting.LandingPointRadius) {
 		out.kind = onHere
 		return out
 	}
-	if i := p.arrowUnder(at); i >= 0 {
-		out.kind, out.lever = onArrow, p.marks[i].lever
+	if lever := p.arrowUnder(plotting.Spot(at)); lever != "" {
+		out.kind, out.lever = onArrow, lever
 		return out
 	}
+	inside := p.view().Inside(plotting.Spot(at))
 	switch {
-	case pinned && p.wish.Body == nil && abs(at.X-pin.X) <= 6 && v.inside(at),
-		pinned && p.wish.Dryness == nil && abs(at.Y-pin.Y) <= 6 && v.inside(at):
+	case pin.Shown && !pin.Body && math.Abs(float64(at.X-held.X)) <= 6 && inside,
+		pin.Shown && !pin.Dryness && math.Abs(float64(at.Y-held.Y)) <= 6 && inside:
 		out.kind = onPin
-	case p.now.ghosted && near(v.at(p.now.ghost.At), ghostRadius+3):
+	case p.now.Ghosted && near(p.spot(p.now.Ghost), plotting.LandingGhostRadius+3):
 		out.kind = onGhost
-	case v.inside(at) && p.now.known:
+	case inside && p.now.Known:
 		out.kind = onPlane
 	}
 	return out
+}
+
+// arrowUnder is the lever of the arrow that a press means; words count.
+func (p *Plane) arrowUnder(at plotting.Spot) string {
+	best, least := "", float32(8)
+	for i := range p.layout.Arrows {
+		m := &p.layout.Arrows[i]
+		if d := m.Distance(at); d < least {
+			best, least = m.Lever, d
+		}
+	}
+	if best != "" {
+		return best
+	}
+	for i := range p.layout.Arrows {
+		if m := &p.layout.Arrows[i]; m.Word.Holds(at) {
+			return m.Lever
+		}
+	}
+	return ""
 }
 
 // MouseDown takes hold.
@@ -144,33 +165,19 @@ func (p *Plane) MouseOut() {
 	}
 }
 
-// point lights what the pointer means; only a change of arrows needs a new
-// picture.
+// point lights what the pointer means.
 func (p *Plane) point(t target) {
-	redraw := (t.kind == onArrow || p.over.kind == onArrow) && (t.kind != p.over.kind || t.lever != p.over.lever)
-	moved := t.kind != p.over.kind
+	lights := func(k kind) bool { return k == onArrow || k == onPin }
+	changed := (lights(t.kind) || lights(p.over.kind)) && (t.kind != p.over.kind || t.lever != p.over.lever)
 	p.over = t
-	if redraw || moved {
-		p.restyle(redraw)
+	if changed {
+		p.replace(false)
 	}
 	p.hint(p.says(t))
 }
 
-// restyle shows what is lit, without laying the words out anew.
-func (p *Plane) restyle(redraw bool) {
-	if p.parts == nil {
-		return
-	}
-	p.parts.move()
-	if redraw {
-		p.stale = true
-		p.parts.raster.Refresh()
-	}
-}
-
 // lit tells whether an arrow is held, pointed at, or chosen by the keys.
-func (p *Plane) lit(i int) bool {
-	lever := p.marks[i].lever
+func (p *Plane) lit(lever string) bool {
 	if p.grip.kind == onArrow {
 		return p.grip.lever == lever
 	}

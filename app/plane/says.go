@@ -35,9 +35,9 @@ func (p *Plane) says(t target) string {
 			}
 		}
 	case onWay:
-		return words.T("way {{.Number}} lands at dryness {{.Dryness}}, body {{.Body}}", with(place(p.ways[t.way]), "Number", t.way+1))
+		return words.T("way {{.Number}} lands at dryness {{.Dryness}}, body {{.Body}}", with(place(p.now.Ways[t.way]), "Number", t.way+1))
 	case onGhost:
-		return words.T("{{.Name}}: dryness {{.Dryness}}, body {{.Body}}", with(place(p.now.ghost.At), "Name", p.now.ghost.Name))
+		return words.T("{{.Name}}: dryness {{.Dryness}}, body {{.Body}}", with(place(p.now.Ghost), "Name", p.now.GhostName))
 	case onHere:
 		return p.hereSays()
 	case onPlane:
@@ -49,14 +49,14 @@ func (p *Plane) says(t target) string {
 func (p *Plane) hereSays() string {
 	if b := p.cloudExtent(); !b.empty() {
 		return words.T("this design: dryness {{.Dryness}}, body {{.Body}}; most of the cloud lies within dryness {{.DLow}} to {{.DHigh}}, body {{.BLow}} to {{.BHigh}}",
-			with(with(with(with(place(p.now.here), "DLow", index(b.dLow)), "DHigh", index(b.dHigh)), "BLow", index(b.bLow)), "BHigh", index(b.bHigh)))
+			with(with(with(with(place(p.now.Here), "DLow", index(b.dLow)), "DHigh", index(b.dHigh)), "BLow", index(b.bLow)), "BHigh", index(b.bHigh)))
 	}
-	return words.T("this design: dryness {{.Dryness}}, body {{.Body}}", place(p.now.here))
+	return words.T("this design: dryness {{.Dryness}}, body {{.Body}}", place(p.now.Here))
 }
 
 func (p *Plane) cloudExtent() extent {
 	b := nowhere()
-	b.addAll(&p.now.most)
+	b.addAll(&p.now.Most)
 	return b
 }
 
@@ -64,11 +64,11 @@ func (p *Plane) wishSays() string {
 	d, b := p.wish.Dryness, p.wish.Body
 	switch {
 	case d != nil && b != nil:
-		return words.T("wanted: dryness {{.Dryness}}, body {{.Body}}", place(Point{*d, *b}))
+		return words.T("wanted: dryness {{.Dryness}}, body {{.Body}}", place(Point{Dryness: *d, Body: *b}))
 	case d != nil:
-		return words.T("wanted: dryness {{.Dryness}}, any body", place(Point{*d, 0}))
+		return words.T("wanted: dryness {{.Dryness}}, any body", place(Point{Dryness: *d}))
 	case b != nil:
-		return words.T("wanted: body {{.Body}}, any dryness", place(Point{0, *b}))
+		return words.T("wanted: body {{.Body}}, any dryness", place(Point{Body: *b}))
 	}
 	return words.T("nothing wanted yet")
 }
@@ -84,7 +84,7 @@ func (p *Plane) arrowSays(a *Arrow) string {
 		return strings.Replace(fmt.Sprintf("%+.1f", v), "-", "−", 1)
 	}
 	data := map[string]any{"Word": a.Word, "Step": a.Step,
-		"Dryness": signed(a.To.Dryness - p.now.here.Dryness), "Body": signed(a.To.Body - p.now.here.Body)}
+		"Dryness": signed(a.To.Dryness - p.now.Here.Dryness), "Body": signed(a.To.Body - p.now.Here.Body)}
 	if a.Step == "" {
 		return words.T("{{.Word}}: dryness {{.Dryness}}, body {{.Body}} a step – pull the arrow to move the lever", data)
 	}
@@ -123,15 +123,15 @@ func (p *Plane) hint(text string) {
 // AccessibilityLabel says where design, cloud, pin, ghost and answers are, and
 // what the keys move.
 func (p *Plane) AccessibilityLabel() string {
-	if !p.now.known {
+	if !p.now.Known {
 		return strings.TrimSpace(words.T("landing plane") + ". " + p.now.note)
 	}
 	list := []string{words.T("landing plane"), p.hereSays(), p.wishSays()}
-	if p.now.ghosted {
+	if p.now.Ghosted {
 		list = append(list, p.says(target{kind: onGhost}))
 	}
-	for i := range p.ways {
-		if p.ways[i].Dryness >= 0 {
+	for i := range p.now.Ways {
+		if p.now.Ways[i].Dryness >= 0 {
 			list = append(list, p.says(target{kind: onWay, way: i}))
 		}
 	}

@@ -4,6 +4,8 @@ import (
 	"math"
 
 	"fyne.io/fyne/v2"
+
+	"skep/plotting"
 )
 
 // window is the part of the plane that is shown.
@@ -15,7 +17,6 @@ const (
 	leastSpan = 40 // index points: a closer look would make a difference of one look like much
 	margin    = 4  // around what must be seen
 	edge      = 5  // the window's edges stand on its multiples, so that they rarely move
-	tens      = 10 // between grid lines
 	loose     = 20 // how much too wide a window may stay
 )
 
@@ -80,28 +81,17 @@ func (w window) between(to window, at float64) window {
 	return window{mix(w.dLow, to.dLow), mix(w.dHigh, to.dHigh), mix(w.bLow, to.bLow), mix(w.bHigh, to.bHigh)}
 }
 
-// view maps the plane onto a rectangle: dry at the left, full at the top.
-type view struct {
-	window
-	left, top, width, height float32
-}
-
-func (v view) at(p Point) fyne.Position {
-	return fyne.NewPos(
-		v.left+float32((v.dHigh-p.Dryness)/(v.dHigh-v.dLow))*v.width,
-		v.top+float32((v.bHigh-p.Body)/(v.bHigh-v.bLow))*v.height)
-}
-
-// point is the place under a position, kept on the plane that is seen.
-func (v view) point(at fyne.Position) Point {
-	if v.width <= 0 || v.height <= 0 {
-		return Point{(v.dLow + v.dHigh) / 2, (v.bLow + v.bHigh) / 2}
+// view maps what is shown onto the widget.
+func (p *Plane) view() plotting.LandingView {
+	w := p.shown
+	return plotting.LandingView{
+		Dryness: plotting.Range{Low: w.dLow, High: w.dHigh}, Body: plotting.Range{Low: w.bLow, High: w.bHigh},
+		Wide: p.size.Width, High: p.size.Height,
 	}
-	x := min(max(float64((at.X-v.left)/v.width), 0), 1)
-	y := min(max(float64((at.Y-v.top)/v.height), 0), 1)
-	return Point{v.dHigh - x*(v.dHigh-v.dLow), v.bHigh - y*(v.bHigh-v.bLow)}
 }
 
-func (v view) inside(at fyne.Position) bool {
-	return at.X >= v.left && at.Y >= v.top && at.X <= v.left+v.width && at.Y <= v.top+v.height
-}
+// spot is where a point stands on the widget.
+func (p *Plane) spot(at Point) fyne.Position { return fyne.Position(p.view().At(at)) }
+
+// pointAt is the point under a position, kept on the plane that is seen.
+func (p *Plane) pointAt(at fyne.Position) Point { return p.view().Point(plotting.Spot(at)) }

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"io/fs"
 	"os"
+	"path/filepath"
 	"runtime"
 	"syscall"
 )
@@ -78,4 +79,27 @@ func (osDisk) syncFolder(path string) error {
 		err = nil
 	}
 	return errors.Join(err, d.Close())
+}
+
+// MakeFolder makes a folder and those above it that are missing, flushed like a
+// save. One that is there keeps its mode.
+func MakeFolder(path string, mode fs.FileMode) error {
+	info, err := os.Stat(path)
+	if err == nil && !info.IsDir() {
+		return &fs.PathError{Op: "mkdir", Path: path, Err: syscall.ENOTDIR}
+	}
+	if err == nil || !errors.Is(err, fs.ErrNotExist) {
+		return err
+	}
+	above := filepath.Dir(path)
+	if above == path {
+		return err
+	}
+	if err := MakeFolder(above, mode); err != nil {
+		return err
+	}
+	if err := os.Mkdir(path, mode); err != nil && !errors.Is(err, fs.ErrExist) {
+		return err
+	}
+	return osDisk{}.syncFolder(above)
 }

@@ -9,9 +9,10 @@ import (
 )
 
 var (
-	errLarge  = fmt.Errorf("is larger than %d KiB, so it is no design", MaxBytes>>10)
+	errLarge  = errors.New("so it is no design")
 	errLinks  = errors.New("its symbolic links lead round in a circle")
 	errFolder = errors.New("is a folder, not a file")
+	errSilent = fmt.Errorf("its disk does not answer within %v", patience)
 	errDevice = errors.New("is a device, a pipe or a socket, not a plain file")
 )
 

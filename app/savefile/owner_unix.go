@@ -8,6 +8,9 @@ import (
 	"syscall"
 )
 
+// withoutWaiting opens a pipe that nobody writes to at once.
+const withoutWaiting = syscall.O_NONBLOCK
+
 // keepOwner hands f to the owner of old: with sudo the design stays the
 // person's own. Where that is not allowed the file belongs to whoever saved it,
 // as with any editor.

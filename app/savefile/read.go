@@ -3,8 +3,8 @@ package savefile
 import (
 	"crypto/sha256"
 	"errors"
+	"fmt"
 	"io"
-	"io/fs"
 	"os"
 	"time"
 )
@@ -25,61 +25,100 @@ type Fingerprint struct {
 func (f Fingerprint) Same(o Fingerprint) bool { return f.Size == o.Size && f.Hash == o.Hash }
 
 // Read returns the file's content, refusing more than [MaxBytes].
-func Read(path string) ([]byte, error) {
-	data, _, err := read(path)
+func Read(path string) ([]byte, error) { return ReadAtMost(path, MaxBytes) }
+
+// ReadAtMost is [Read] with another limit.
+func ReadAtMost(path string, most int64) ([]byte, error) {
+	data, _, err := read(path, most)
 	return data, err
 }
 
 // ReadPrint is [Read] with the file's fingerprint.
-func ReadPrint(path string) ([]byte, Fingerprint, error) { return read(path) }
+func ReadPrint(path string) ([]byte, Fingerprint, error) { return read(path, MaxBytes) }
 
 // FingerprintOf reads the file and says what it is now: before saving, compare
 // it with what it was at loading.
 func FingerprintOf(path string) (Fingerprint, error) {
-	_, print, err := read(path)
+	_, print, err := read(path, MaxBytes)
 	return print, err
 }
 
 // ReadFrom is [Read] of a stream that has no path of its own; name stands for
 // it in messages.
 func ReadFrom(name string, r io.Reader) ([]byte, error) {
-	data, err := atMost(r)
+	data, err := atMost(r, MaxBytes)
 	if err != nil {
 		return nil, &Error{Doing: "read", Path: name, Err: err}
 	}
 	return data, nil
 }
 
-func read(path string) ([]byte, Fingerprint, error) {
-	fail := func(err error) ([]byte, Fingerprint, error) {
+// patience is how long a disk may take to give a file of a megabyte: a server
+// that is gone never answers, and no program can call such a reading back.
+const patience = 5 * time.Second
+
+func read(path string, most int64) ([]byte, Fingerprint, error) {
+	data, print, err := within(patience, func() ([]byte, Fingerprint, error) { return readPlain(path, most) })
+	if err != nil {
 		return nil, Fingerprint{}, &Error{Doing: "read", Path: path, Err: err}
 	}
-	info, err := os.Stat(path)
+	return data, print, nil
+}
+
+// within gives up waiting for a reading; what it was waiting for ends when the
+// system lets it.
+func within(d time.Duration, do func() ([]byte, Fingerprint, error)) ([]byte, Fingerprint, error) {
+	type result struct {
+		data  []byte
+		print Fingerprint
+		err   error
+	}
+	done := make(chan result, 1)
+	go func() {
+		var r result
+		r.data, r.print, r.err = do()
+		done <- r
+	}()
+	late := time.NewTimer(d)
+	defer late.Stop()
+	select {
+	case r := <-done:
+		return r.data, r.print, r.err
+	case <-late.C:
+		return nil, Fingerprint{}, errSilent
+	}
+}
+
+// readPlain reads a plain file and nothing else: a pipe or a device could keep
+// one waiting for ever. It is opened without waiting, and what it is is asked of
+// the open file, as its name may mean another a moment later.
+func readPlain(path string, most int64) ([]byte, Fingerprint, error) {
+	fail := func(err error) ([]byte, Fingerprint, error) { return nil, Fingerprint{}, err }
+	f, err := os.OpenFile(path, os.O_RDONLY|withoutWaiting, 0)
 	if err != nil {
 		return fail(err)
 	}
-	// A pipe is fine (a shell's <(…) is one), a folder or a disk is not.
-	if m := info.Mode(); !m.IsRegular() && m&(fs.ModeNamedPipe|fs.ModeCharDevice) == 0 {
-		return fail(notPlain(m))
+	info, err := f.Stat()
+	if err == nil && !info.Mode().IsRegular() {
+		err = notPlain(info.Mode())
 	}
-	f, err := os.Open(path)
 	if err != nil {
-		return fail(err)
+		return fail(errors.Join(err, f.Close()))
 	}
-	data, err := atMost(f)
+	data, err := atMost(f, most)
 	if err := errors.Join(err, f.Close()); err != nil {
 		return fail(err)
 	}
 	return data, Fingerprint{int64(len(data)), info.ModTime(), sha256.Sum256(data)}, nil
 }
 
-func atMost(r io.Reader) ([]byte, error) {
-	data, err := io.ReadAll(io.LimitReader(r, MaxBytes+1))
+func atMost(r io.Reader, most int64) ([]byte, error) {
+	data, err := io.ReadAll(io.LimitReader(r, most+1))
 	if err != nil {
 		return nil, err
 	}
-	if len(data) > MaxBytes {
-		return nil, errLarge
+	if int64(len(data)) > most {
+		return nil, fmt.Errorf("is larger than %d KiB, %w", most>>10, errLarge)
 	}
 	return data, nil
 }

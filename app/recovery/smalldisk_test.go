@@ -1,4 +1,4 @@
-package journal_test
+package recovery_test
 
 import (
 	"bytes"
@@ -120,7 +120,7 @@ func onSmallDisk(dir string) (code int) {
 			fail("%v %s", err, out)
 		}
 	}
-	if err := k.Save(); err != nil { // closes the journal's file, which would hinder
+	if err := k.Save(); err != nil { // no file is open, which would hinder
 		fail("%v", err)
 	}
 	if err := k.Flush(); err != nil {

@@ -1,4 +1,4 @@
-package journal_test
+package recovery_test
 
 import (
 	"errors"
@@ -12,7 +12,7 @@ import (
 	"time"
 
 	"skep/app/editor"
-	"skep/app/journal"
+	"skep/app/recovery"
 	"skep/assets"
 	"skep/calc/design"
 	"skep/calc/design/file"
@@ -38,8 +38,8 @@ func TestMain(m *testing.M) {
 	os.Exit(m.Run())
 }
 
-func store(dir string) *journal.Store {
-	return journal.SweepAtOnce(journal.Open(filepath.Join(dir, "state")))
+func store(dir string) *recovery.Store {
+	return recovery.SweepAtOnce(recovery.Open(filepath.Join(dir, "state")))
 }
 
 func fileIn(dir string) string { return filepath.Join(dir, "brews", "brew.toml") }

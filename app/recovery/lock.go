@@ -1,4 +1,4 @@
-package journal
+package recovery
 
 import (
 	"crypto/sha256"
@@ -12,12 +12,14 @@ import (
 	"runtime"
 	"strings"
 	"time"
+
+	"skep/app/savefile"
 )
 
 // Lock says that a file is open here. It keeps out no other kind of program.
 type Lock struct {
 	path string // resolved
-	held holder
+	held *holder
 	who  string // the file with what another program is told
 }
 
@@ -51,16 +53,16 @@ func (s *Store) Lock(path string) (*Lock, error) {
 	if err != nil {
 		return nil, s.noLock(path, err)
 	}
-	if err := s.d.makeFolder(s.locks()); err != nil {
+	if err := savefile.MakeFolder(s.locks(), folderMode); err != nil {
 		return nil, s.noLock(path, err)
 	}
 	name := filepath.Join(s.locks(), key(real))
 	who := name + ".who"
-	held, err := s.d.lock(name + endLock)
+	held, err := lock(name + endLock)
 	if errors.Is(err, errHeld) {
 		busy := &Busy{Path: path}
 		var o owner
-		if src, err := os.ReadFile(who); err == nil && json.Unmarshal(src, &o) == nil {
+		if src, err := savefile.Read(who); err == nil && json.Unmarshal(src, &o) == nil {
 			busy.PID, busy.Since = o.PID, o.Since
 		}
 		return nil, busy
@@ -69,7 +71,7 @@ func (s *Store) Lock(path string) (*Lock, error) {
 		return nil, s.noLock(path, err)
 	}
 	// Only a courtesy to the person at the other window.
-	if src, err := json.Marshal(owner{os.Getpid(), s.now(), real}); err == nil {
+	if src, err := json.Marshal(owner{os.Getpid(), time.Now(), real}); err == nil {
 		_ = os.WriteFile(who, src, fileMode)
 	}
 	return &Lock{path: real, held: held, who: who}, nil

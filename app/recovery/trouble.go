@@ -1,4 +1,4 @@
-package journal
+package recovery
 
 import (
 	"errors"
@@ -11,7 +11,7 @@ import (
 // Trouble says that unsaved work can't be kept at present.
 type Trouble struct {
 	Folder   string
-	Clearing bool // only a journal that is no longer needed could not be removed
+	Clearing bool // only a recovery file that is no longer needed could not be removed
 	Err      error
 }
 

@@ -1,4 +1,4 @@
-package journal
+package recovery
 
 // SweepAtOnce makes a store take every temporary file of a save for a dead
 // one's, for tests in which nobody else saves.

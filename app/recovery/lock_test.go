@@ -1,4 +1,4 @@
-package journal
+package recovery
 
 import (
 	"errors"
@@ -60,7 +60,7 @@ func TestALockOfTheDeadIsFree(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if err := l.held.(osLock).Unlock(); err != nil { // as the system does for the dead
+	if err := l.held.Unlock(); err != nil { // as the system does for the dead
 		t.Fatal(err)
 	}
 	if got := names(t, s.locks()); len(got) != 2 {

@@ -1,10 +1,11 @@
-package journal
+package recovery
 
 import (
 	"fmt"
 	"os"
 	"path/filepath"
 	"regexp"
+	"time"
 
 	"skep/app/savefile"
 )
@@ -16,7 +17,7 @@ func (s *Store) KeepPrevious(path string, old []byte) error {
 	if err != nil {
 		return err
 	}
-	if err := s.d.makeFolder(s.previous()); err != nil {
+	if err := savefile.MakeFolder(s.previous(), folderMode); err != nil {
 		return fmt.Errorf("the version of %s before this save was not kept: can't make %s: %s", path, s.previous(), cause(err))
 	}
 	s.SweepTemporaries(to)
@@ -72,7 +73,7 @@ func (s *Store) SweepTemporaries(path string) {
 			continue
 		}
 		// Either way: a clock that jumped back makes its age negative.
-		if info, err := e.Info(); err == nil && s.now().Sub(info.ModTime()).Abs() >= s.stale {
+		if info, err := e.Info(); err == nil && time.Since(info.ModTime()).Abs() >= s.stale {
 			_ = os.Remove(filepath.Join(folder, e.Name()))
 		}
 	}

@@ -1,4 +1,4 @@
-package journal_test
+package recovery_test
 
 import (
 	"bufio"
@@ -15,7 +15,7 @@ import (
 	"time"
 
 	"skep/app/editor"
-	"skep/app/journal"
+	"skep/app/recovery"
 	"skep/calc/design"
 	"skep/calc/design/file"
 )
@@ -53,7 +53,7 @@ type life struct {
 // is whole and one of those saved, nothing older than a second is lost, and in
 // the end nothing lies about. The long form is
 //
-//	go test -tags ci ./app/journal -run 'TestKill$' -kills 2000 -timeout 60m -v
+//	go test -tags ci ./app/recovery -run 'TestKill$' -kills 2000 -timeout 60m -v
 func TestKill(t *testing.T) {
 	t.Parallel()
 	if testing.Short() {
@@ -163,7 +163,7 @@ func (l *life) look(t *testing.T, out *bytes.Buffer, killed time.Time) {
 	}
 	if len(all) > 0 {
 		l.taken++
-		now = l.number(t, "the journal", all[0].Text)
+		now = l.number(t, "the recovery file", all[0].Text)
 	}
 	for _, left := range all {
 		left.Release()
@@ -255,7 +255,7 @@ func (l *life) rest(t *testing.T) {
 	if got := l.temporaries(t); len(got) > 0 {
 		t.Errorf("temporary files lie about: %v", got)
 	}
-	for _, folder := range []string{"journal", "locks"} {
+	for _, folder := range []string{"unsaved", "locks"} {
 		if left := everything(t, filepath.Join(l.dir, "state", folder)); len(left) > 0 {
 			t.Errorf("a clean exit leaves %v", left)
 		}
@@ -265,7 +265,7 @@ func (l *life) rest(t *testing.T) {
 			t.Errorf("%s lies about", f)
 		}
 	}
-	if prev, ok := journal.Open(filepath.Join(l.dir, "state")).Previous(fileIn(l.dir)); !ok {
+	if prev, ok := recovery.Open(filepath.Join(l.dir, "state")).Previous(fileIn(l.dir)); !ok {
 		t.Error("no previous version is kept")
 	} else if src, err := os.ReadFile(prev); err != nil {
 		t.Error(err)
@@ -276,7 +276,7 @@ func (l *life) rest(t *testing.T) {
 
 func (l *life) temporaries(t *testing.T) (found []string) {
 	for _, f := range everything(t, l.dir) {
-		if strings.HasSuffix(f, ".tmp") || strings.HasSuffix(f, ".new") {
+		if strings.HasSuffix(f, ".tmp") {
 			found = append(found, f)
 		}
 	}

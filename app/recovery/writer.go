@@ -1,4 +1,4 @@
-package journal
+package recovery
 
 import (
 	"sync"
@@ -9,12 +9,12 @@ import (
 // Its methods may be called from any goroutine, and none but Flush and Close
 // waits for the disk. While nothing changes it sleeps.
 type Writer struct {
-	s     *Store
-	tell  func(error)
-	log   *log // the goroutine's own
-	wake  chan struct{}
-	hurry chan struct{}
-	ended chan struct{}
+	s      *Store
+	report func(error)
+	file   *file // the goroutine's own
+	wake   chan struct{}
+	hurry  chan struct{}
+	ended  chan struct{}
 
 	mu     sync.Mutex
 	moved  sync.Cond // after each attempt, and at the end
@@ -29,7 +29,7 @@ type Writer struct {
 // Put asks for work to be kept, in place of what was asked for before.
 func (w *Writer) Put(e Entry) { w.ask(&e) }
 
-// Clear asks for the journal to go: all is saved, or the person gave it up.
+// Clear asks for the recovery file to go: all is saved, or the person gave it up.
 func (w *Writer) Clear() { w.ask(nil) }
 
 func (w *Writer) ask(e *Entry) {
@@ -74,7 +74,7 @@ func (w *Writer) over() bool {
 	}
 }
 
-// Close ends the writer. A clean exit leaves no journal; with leave, what is
+// Close ends the writer. A clean exit leaves no recovery file; with leave, what is
 // unsaved stays for the next start, as after a crash: for an end that the
 // person was not asked about.
 func (w *Writer) Close(leave bool) error {
@@ -97,7 +97,7 @@ func (w *Writer) Close(leave bool) error {
 
 func (w *Writer) run() {
 	defer func() {
-		w.log.end()
+		w.file.end()
 		close(w.ended)
 		w.mu.Lock()
 		w.moved.Broadcast()
@@ -128,7 +128,7 @@ func (w *Writer) run() {
 	}
 }
 
-// attempt brings one wish to the disk, and tells when the disk begins to fail
+// attempt brings one wish to the disk, and reports when the disk begins to fail
 // or to work again.
 func (w *Writer) attempt(want *Entry, asked uint64) bool {
 	tried, err := w.apply(want)
@@ -143,8 +143,8 @@ func (w *Writer) attempt(want *Entry, asked uint64) bool {
 	}
 	w.moved.Broadcast()
 	w.mu.Unlock()
-	if news && w.tell != nil {
-		w.tell(err)
+	if news && w.report != nil {
+		w.report(err)
 	}
 	return err == nil
 }
@@ -152,16 +152,16 @@ func (w *Writer) attempt(want *Entry, asked uint64) bool {
 // apply does what is wished, and tells whether that tried the disk.
 func (w *Writer) apply(want *Entry) (tried bool, err error) {
 	if want == nil {
-		tried, err = w.log.clear()
+		tried, err = w.file.clear()
 	} else {
 		var text []byte
 		if text, err = want.Text(); err == nil {
-			err = w.log.put(want.Base, want.Step, text, w.s.now())
+			err = w.file.put(Work{Base: want.Base, Step: want.Step, Text: text, When: time.Now()})
 		}
 		tried = true
 	}
 	if err != nil {
-		err = &Trouble{Folder: w.log.folder, Clearing: want == nil, Err: err}
+		err = &Trouble{Folder: w.file.folder, Clearing: want == nil, Err: err}
 	}
 	return tried, err
 }

@@ -1,0 +1,62 @@
+package recovery
+
+import (
+	"errors"
+	"fmt"
+	"os"
+	"runtime"
+
+	"github.com/gofrs/flock"
+)
+
+// holder is a lock that is held.
+type holder struct{ *flock.Flock }
+
+var errHeld = errors.New("held by another process")
+
+// lock makes a lock file and holds it; the error is errHeld when another does.
+func lock(path string) (*holder, error) {
+	if info, err := os.Lstat(path); err == nil && !info.Mode().IsRegular() {
+		return nil, fmt.Errorf("%s is no plain file", path) // opening a pipe would wait for ever
+	}
+	const attempts = 100 // each lost to a process that ends or starts this moment
+	for range attempts {
+		l := &holder{flock.New(path, flock.SetPermissions(fileMode))}
+		switch ok, err := l.TryLock(); {
+		case err != nil:
+			return nil, err
+		case !ok:
+			return nil, errHeld
+		case l.valid():
+			return l, nil
+		}
+		// The file was removed between its opening and its locking: what we
+		// hold nobody else will see.
+		_ = l.Unlock()
+	}
+	return nil, fmt.Errorf("%s comes and goes", path)
+}
+
+func (l *holder) valid() bool {
+	ours, err := l.Stat()
+	if err != nil {
+		return false
+	}
+	there, err := os.Stat(l.Path())
+	return err == nil && os.SameFile(there, ours)
+}
+
+// release removes the file while it is still held, so that nobody can have
+// locked it in between; Windows removes no open file, but there nobody's can
+// be removed either.
+func (l *holder) release() {
+	if runtime.GOOS == "windows" {
+		_ = l.Unlock()
+		_ = os.Remove(l.Path())
+		return
+	}
+	if l.valid() {
+		_ = os.Remove(l.Path())
+	}
+	_ = l.Unlock()
+}

@@ -1,0 +1,94 @@
+package recovery
+
+import (
+	"encoding/hex"
+	"encoding/json"
+	"errors"
+	"time"
+	"unicode/utf8"
+
+	"skep/app/savefile"
+)
+
+// Base is what unsaved work started from: the file as it was read or last
+// saved, or the text of a design that has no file yet.
+type Base struct {
+	Path   string               // absolute; empty: no file yet
+	Print  savefile.Fingerprint // of the file, when OnDisk
+	OnDisk bool                 // the file was read or written by us
+	Fresh  bool                 // never saved, so unsaved even when unchanged
+	Text   string               // as read, comments and all
+}
+
+// Entry is unsaved work to be kept.
+type Entry struct {
+	Base Base
+	Step string // the name of the last change
+	// Text gives the whole design as text. It is called on the writer's own
+	// goroutine, so it must not look at what the window goes on changing.
+	Text func() ([]byte, error)
+}
+
+// Work is unsaved work as it was read back.
+type Work struct {
+	Base Base
+	Step string
+	Text []byte
+	When time.Time // of the last change, by the clock of that moment
+}
+
+// mostBytes bounds a recovery file: two designs of a megabyte, each character of
+// which JSON may write as six.
+const mostBytes = 16 << 20
+
+// version is that of the recovery file's format.
+const version = 1
+
+// stored is a recovery file. In need a person can read it, and cut the design
+// out by hand.
+type stored struct {
+	Version int    `json:"version"`
+	When    int64  `json:"when_ms"` // since 1970: any clock can be written so
+	Step    string `json:"step,omitempty"`
+	Path    string `json:"path,omitempty"`
+	RawPath []byte `json:"raw_path,omitempty"` // when the path is no UTF-8
+	Fresh   bool   `json:"fresh,omitempty"`
+	OnDisk  bool   `json:"on_disk,omitempty"`
+	Size    int64  `json:"size,omitempty"` // of the file then, and its SHA-256
+	Hash    string `json:"hash,omitempty"`
+	Design  string `json:"design"` // the unsaved work
+	Base    string `json:"base"`   // what it started from
+}
+
+func (w Work) encode() ([]byte, error) {
+	b := w.Base
+	s := stored{Version: version, When: w.When.UnixMilli(), Step: w.Step, Path: b.Path, Fresh: b.Fresh, OnDisk: b.OnDisk, Design: string(w.Text), Base: b.Text}
+	if !utf8.ValidString(b.Path) {
+		s.Path, s.RawPath = "", []byte(b.Path)
+	}
+	if b.OnDisk {
+		s.Size, s.Hash = b.Print.Size, hex.EncodeToString(b.Print.Hash[:])
+	}
+	return json.MarshalIndent(s, "", " ")
+}
+
+func decode(data []byte) (w Work, err error) {
+	var s stored
+	if err := json.Unmarshal(data, &s); err != nil {
+		return w, errors.New("it is damaged")
+	}
+	if s.Version != version {
+		return w, errors.New("another version of Skep wrote it")
+	}
+	if s.RawPath != nil {
+		s.Path = string(s.RawPath)
+	}
+	print := savefile.Fingerprint{Size: s.Size}
+	if hash, err := hex.DecodeString(s.Hash); err != nil || s.OnDisk && copy(print.Hash[:], hash) != len(print.Hash) {
+		return w, errors.New("it is damaged")
+	}
+	return Work{
+		Base: Base{Path: s.Path, Print: print, OnDisk: s.OnDisk, Fresh: s.Fresh, Text: s.Base},
+		Step: s.Step, Text: []byte(s.Design), When: time.UnixMilli(s.When),
+	}, nil
+}
