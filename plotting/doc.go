@@ -12,6 +12,7 @@
 //   - landing.go: where a beer lands between dry and sweet, light and full
 //     (its Plotters in landingplotters.go; what a window takes hold of in
 //     landinglayout.go and landingwords.go);
+//   - mash.go: a mash by the minute;
 //   - sheet.go: pictures on a page for a file. The brew sheet is in
 //     plotting/sheet.
 //

@@ -182,3 +182,53 @@ func TestGoldenCourse(t *testing.T) {
 		})
 	}
 }
+
+func inventedMash() *Mash {
+	m := &Mash{MinuteLabel: "minutes since mash-in", Minute: Unit{Steps: []float64{1, 1.5, 3, 6}},
+		Share: Unit{ToShown: func(v float64) float64 { return 100 * v }, FromShown: func(v float64) float64 { return v / 100 },
+			Tick: func(v, step float64) string { return Decimals(0)(v, step) + " %" }},
+		Names: MashNames{"extract", "of it sugar", "78 °C"}}
+	for t := 0.0; t <= 90; t++ {
+		m.Minutes = append(m.Minutes, t)
+		warm := 66.5
+		if t > 60 {
+			warm = math.Min(66.5+t-60, 78)
+		}
+		made := 0.96 * (1 - math.Exp(-t/9))
+		m.TemperatureC, m.Extract, m.Sugars = append(m.TemperatureC, warm), append(m.Extract, made), append(m.Sugars, 0.68*made)
+	}
+	return m
+}
+
+func TestGoldenMash(t *testing.T) {
+	t.Parallel()
+	for _, g := range []struct {
+		name    string
+		palette Palette
+		size    Size
+	}{
+		{"mash-light.png", Light(), Size{520, 170, 1}},
+		{"mash-double-dark.png", Dark(), Size{700, 340, 2}},
+	} {
+		t.Run(g.name, func(t *testing.T) {
+			t.Parallel()
+			golden(t, g.name, encode(t, NewMashDrawer().Draw(inventedMash(), g.size, &g.palette)), slack)
+		})
+	}
+}
+
+func TestMashesOfNothing(t *testing.T) {
+	t.Parallel()
+	c := Dark()
+	for name, m := range map[string]*Mash{
+		"empty":    {},
+		"one":      {Minutes: []float64{3}, TemperatureC: []float64{66}, Extract: []float64{0}, Sugars: []float64{0}},
+		"no share": {Minutes: []float64{0, 1}, TemperatureC: []float64{math.NaN(), 66}, Extract: []float64{math.NaN(), math.Inf(1)}},
+	} {
+		for _, size := range []Size{{520, 170, 1}, {20, 10, 1}} {
+			if img := NewMashDrawer().Draw(m, size, &c); img.Rect.Dx() != size.Width {
+				t.Errorf("%s at %v: %v", name, size, img.Rect)
+			}
+		}
+	}
+}
