@@ -67,9 +67,12 @@ func (b *bench) word(word string) string {
 // degree would do.
 func (b *bench) inWords(f *tasteFrame) string {
 	p := &f.prediction
-	learnt := ""
+	besides := ""
 	if f.lessons > 0 {
-		learnt = " " + words.T("With what this kit has taught.")
+		besides = " " + words.T("With what this kit has taught.")
+	}
+	if p.HoneyCharacter.Mid > 0 {
+		besides = " " + words.T("Of the honey only its alcohol fills, and not every drinker feels that.") + besides
 	}
 	return words.T("{{.Dryness}} and {{.Body}}-bodied: {{.Gravity}}, {{.Strength}}. {{.Hotter}}", map[string]any{
 		"Dryness":  ui.FirstUpper(b.word(p.DrynessWord)),
@@ -77,7 +80,7 @@ func (b *bench) inWords(f *tasteFrame) string {
 		"Gravity":  b.Say().Band(quantity.Gravity, p.FinalGravitySG),
 		"Strength": b.Say().Band(quantity.Strength, p.StrengthPct),
 		"Hotter":   b.hotterInWords(f),
-	}) + learnt
+	}) + besides
 }
 
 func (b *bench) inBrackets(k quantity.Kind, v calc.Band) string {

@@ -43,6 +43,7 @@ type Beer struct {
 	Wort                  sugar.Spectrum // at pitching, before late honey, kg in PitchedKg
 	PitchedKg             float64        // everything at pitching
 	Residue               sugar.Spectrum // g/L in the beer
+	HoneyLeftGL           float64        // of Residue, what honey left
 	GrainKg               float64        // extract of the grain in the fermenter
 	MashWort              sugar.Spectrum // of the grain, shares of its extract
 	Conversion            float64        // of the mash
@@ -158,13 +159,14 @@ func (b *Brew) balance(c *mashCell, w *drawn, h *honeySums, r *Beer) {
 	r.RDFPct = alcohol.RDF(r.EffectivePlato, r.RePlato)
 
 	r.ReGL = r.RePlato / 100 * density.KgM3FromSG(r.FinalGravitySG)
-	r.Residue = sugar.Spectrum{}
+	r.Residue, r.HoneyLeftGL = sugar.Spectrum{}, 0
 	if leftKg > 0 {
 		r.Residue = left.Times(r.ReGL / leftKg)
+		r.HoneyLeftGL = (h.dextrin*(1-w.trimmed) + h.other) * r.ReGL / leftKg
 	}
 	r.SweetnessGL = taste.SweetnessGL(r.Residue, w.tasting)
 	r.Dryness = index(taste.Dryness(r.RDFPct, r.SweetnessGL) + w.dryness)
-	r.Body = index(taste.Body(r.Residue, r.ABVPct) + w.body)
+	r.Body = index(taste.Body(r.Residue, r.HoneyLeftGL, r.ABVPct, w.tasting) + w.body)
 }
 
 // index holds an index on its scale.

@@ -34,6 +34,7 @@ type Working struct {
 	ABWPct, ABVPct, RDFPct                float64
 	FinalGravitySG                        float64
 	Residue                               sugar.Spectrum // g/L
+	HoneyLeftGL                           float64        // of Residue, what honey left
 	SweetnessGL                           float64
 
 	GrainGL   sugar.Spectrum // of the grain at pitching, g per litre of wort

@@ -24,7 +24,7 @@ var known = map[says.Kind]quantity.Kind{
 	says.Temperature: quantity.Temperature, says.TemperatureDifference: quantity.TemperatureDifference,
 	says.Gravity: quantity.Gravity, says.Strength: quantity.Strength,
 	says.MassG: quantity.MassG, says.MassKg: quantity.MassKg, says.Volume: quantity.Volume,
-	says.Minutes: quantity.Minutes, says.Hours: quantity.Hours, says.Percent: quantity.Percent, says.Index: quantity.Index,
+	says.Minutes: quantity.Minutes, says.Percent: quantity.Percent, says.Index: quantity.Index,
 	says.Colour: quantity.Colour, says.GramsPerLitre: quantity.GramsPerLitre, says.Bitterness: quantity.Bitterness,
 	says.LitresPerKg: quantity.LitresPerKg, says.LitresPerHour: quantity.LitresPerHour,
 }

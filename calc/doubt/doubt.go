@@ -26,7 +26,7 @@
 //	HoneySugars    normal, sd 0.02 of the fermentable share; shared by all honeys
 //	MaltSweet      two-piece normal over the published ranges; shared: maltose,
 //	               maltotriose and dextrin are sweet to one taster together
-//	SimpleSweet    the same for glucose and fructose
+//	SimpleSweet    the same for glucose and fructose, and for how full alcohol is
 //	Diastase       one-sided: nothing up to the 10th percentile, then growing
 //	               (package honey); only where raw honey went in cool
 //	PalateDryness  normal, sd of one palate and one tasting where tastings have
@@ -65,7 +65,7 @@ const (
 	HoneyMoisture              // 1 point
 	HoneySugars                // fermentable share of honey solids: 0.02
 	MaltSweet                  // sweetness of maltose, maltotriose and dextrin, over their ranges
-	SimpleSweet                // sweetness of glucose and fructose, over their ranges
+	SimpleSweet                // sweetness of glucose and fructose, fullness of alcohol, over their ranges
 	Diastase                   // dextrin trimmed by live honey enzymes: one-sided
 	// What one palate makes of the indices.
 	PalateDryness

@@ -22,7 +22,7 @@ var doubtNames = [doubt.Inputs]string{
 	doubt.HoneyMoisture: "moisture of the honey (1 point, 1 sd)",
 	doubt.HoneySugars:   "what of the honey ferments (0.02, 1 sd)",
 	doubt.MaltSweet:     "how sweet maltose, maltotriose and dextrin taste",
-	doubt.SimpleSweet:   "how sweet glucose and fructose taste",
+	doubt.SimpleSweet:   "how sweet glucose and fructose taste, and how full alcohol",
 	doubt.Diastase:      "live enzymes of raw honey",
 	doubt.PalateDryness: "dryness as you taste it: your palate, and one tasting",
 	doubt.PalateBody:    "body as you taste it: your palate, and one tasting",

@@ -5,6 +5,7 @@ import (
 	"strconv"
 
 	"skep/calc/sugar"
+	"skep/calc/taste"
 )
 
 // fromDesign are inputs that the design has.
@@ -130,6 +131,13 @@ func tasteInputs(x *Explainer) []Input {
 	in = append(in, taught("dryness as you taste it above the index, as your tastings have taught", told.Dryness.Shift, "")...)
 	in = append(in, taught("body as you taste it above the index, as your tastings have taught", told.Body.Shift, "")...)
 	return append(in, spectrum(w.Residue, " left in the middle beer", "g/L", 1)...)
+}
+
+// bodyInputs are those of taste, with what alcohol fills and what honey leaves.
+func bodyInputs(x *Explainer) []Input {
+	w := &x.working
+	return append(tasteInputs(x), Input{Name: "F, what alcohol fills", Value: taste.Fullness(w.ABVPct, w.Weights), Unit: "g/L"},
+		Input{Name: "of what is left, honey's", Value: w.HoneyLeftGL, Unit: "g/L"})
 }
 
 // taught is what batches have told, if they have.

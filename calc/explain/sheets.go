@@ -128,8 +128,11 @@ var tasteSheets = map[string]sheet{
 	},
 	"body": {
 		name: "body, 0 thin to 100 thick", decimals: 1,
-		formula: []string{"W = dextrin + protein and other extract + 0.4 residual sugar, g/L, + 0.3 for each % of alcohol", "100 W² / (W² + 50²)"},
-		sources: []string{tasteUs, "half-way at 50 g/L, where a panel first felt dextrin: Ragot 1989 (read)"}, notes: []string{draws}, inputs: tasteInputs,
+		formula: []string{"W = malt's dextrin, protein and other extract + 0.4 (residual sugar and what honey leaves) + F, g/L",
+			"F = a A / (A + 8 %), what alcohol A fills; a = 20 g/L (6 to 34)", "100 W² / (W² + 57²)"},
+		sources: []string{tasteUs, "half-way at 57 g/L: 50 g/L of dextrin, where a panel first felt it, in a beer of some 4 %: Ragot 1989 (read)",
+			"alcohol fills: Ivanova et al. 2023, 105004 (abstract read); by how much is ours, and drinkers differ"},
+		notes: []string{draws, "honey on top of the same malt fills by its alcohol alone; in place of malt it takes away more than that"}, inputs: bodyInputs,
 	},
 	"body_word": {
 		name: "body in a word", formula: []string{"by the index: below 33 light, to 66 medium, above full"},

@@ -95,10 +95,13 @@ func (m *model) beerOf(t *theta, b *beer) {
 	b.rdfPct = alcohol.RDF(b.effectivePlato, re)
 	b.aaPct = alcohol.ApparentAttenuation(b.effectivePlato, ae)
 	b.reGL = re / 100 * density.KgM3FromSG(b.fgSG)
+	honeyGL := 0.0
 	if total := left.Total(); total > 0 {
 		b.residue = left.Times(b.reGL / total)
+		honeyGL = (sweet.Dextrin*(1-b.trimmed) + sweet.Other) * b.reGL / total
 	}
-	b.sweetnessGL = taste.SweetnessGL(b.residue, taste.Draw(m.priors.SweetShare*z[doubt.MaltSweet], m.priors.SweetShare*z[doubt.SimpleSweet]))
+	tasting := taste.Draw(m.priors.SweetShare*z[doubt.MaltSweet], m.priors.SweetShare*z[doubt.SimpleSweet])
+	b.sweetnessGL = taste.SweetnessGL(b.residue, tasting)
 	b.dryness = taste.Dryness(b.rdfPct, b.sweetnessGL)
-	b.body = taste.Body(b.residue, b.abvPct)
+	b.body = taste.Body(b.residue, honeyGL, b.abvPct, tasting)
 }

@@ -205,10 +205,12 @@ func (f *forward) beer(x inputs) (b beer) {
 	b.effectivePlato = 100 * full.Total() / (runKg + coldKg + lateKg)
 
 	left := b.grain.Plus(b.take.Fermented(b.grain).Times(-1))
-	left.Dextrin += full.Dextrin - b.grain.Dextrin
-	left.Other += full.Other - b.grain.Other
+	sweet := sugar.Spectrum{Dextrin: full.Dextrin - b.grain.Dextrin, Other: full.Other - b.grain.Other}
+	left = left.Plus(sweet)
 	if raw > 0 {
-		left.Dextrin *= 1 - honey.DiastaseTrim(raw, trimDays, f.yeast.TemperatureC).At(x.diastase)
+		keeps := 1 - honey.DiastaseTrim(raw, trimDays, f.yeast.TemperatureC).At(x.diastase)
+		left.Dextrin *= keeps
+		sweet.Dextrin *= keeps
 	}
 	share := 0.0
 	if full.Total() > 0 {
@@ -220,11 +222,13 @@ func (f *forward) beer(x inputs) (b beer) {
 	b.abvPct = alcohol.ABV(alcohol.ABW(b.effectivePlato, re), b.fgSG)
 	b.aaPct = alcohol.ApparentAttenuation(b.effectivePlato, ae)
 	var residue sugar.Spectrum
+	honeyGL := 0.0
 	if left.Total() > 0 {
-		residue = left.Times(re / 100 * density.KgM3FromSG(b.fgSG) / left.Total())
+		toGL := re / 100 * density.KgM3FromSG(b.fgSG) / left.Total()
+		residue, honeyGL = left.Times(toGL), sweet.Total()*toGL
 	}
 	b.dryness = taste.Dryness(alcohol.RDF(b.effectivePlato, re), taste.SweetnessGL(residue, x.tasting))
-	b.body = taste.Body(residue, b.abvPct)
+	b.body = taste.Body(residue, honeyGL, b.abvPct, x.tasting)
 	return b
 }
 

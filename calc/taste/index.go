@@ -13,9 +13,12 @@ const (
 	rdfNotDryPct      = 45.0
 	rdfSpanPct        = 40.0
 	sweetnessScaleGL  = 6.0
-	bodyHalfGL        = 50.0
+	bodyHalfGL        = 57.0
 	bodySugar         = 0.4
-	bodyGLPerPctABV   = 0.3
+	alcoholLow        = 6.0 // g/L in terms of dextrin, at most
+	alcoholMid        = 20.0
+	alcoholHigh       = 34.0
+	alcoholHalfPct    = 8.0 // % by volume that fill half of it
 	drynessIndexScale = 100.0
 	bodyIndexScale    = 100.0
 )
@@ -33,28 +36,44 @@ func Dryness(rdfPct, sweetnessGL float64) float64 {
 	return drynessIndexScale * (drynessByRDF*byRDF + drynessBySweet*bySweet)
 }
 
-// Weight is what a palate feels of the beer, g/L in terms of dextrin: dextrin,
-// protein and the other extract that is no sugar, 0.4 of the sugars, and 0.3
-// for each % of alcohol by volume.
-func Weight(residue sugar.Spectrum, abvPct float64) float64 {
-	return residue.Dextrin + residue.Other + bodySugar*residue.Sugars() + bodyGLPerPctABV*abvPct
+// Fullness is what alcohol fills, as g/L of dextrin:
+//
+//	a A/(A + 8 %), a = 20 (6 to 34) g/L
+//
+// That is 1.9 for each % up to 2.8 %, 1.6 up to 4.5 %, and less and less beyond,
+// where no panel was found. See the package comment for why, and why the band
+// is so wide.
+func Fullness(abvPct float64, w Weights) float64 {
+	if !(abvPct > 0) {
+		return 0
+	}
+	return w.Alcohol / (1 + alcoholHalfPct/abvPct)
+}
+
+// Weight is what a palate feels of the beer, g/L in terms of dextrin: malt's
+// dextrin, protein and other extract that is no sugar; 0.4 of the sugars and of
+// honeyGL, what honey left in residue that no yeast takes (sugars of two and
+// three rings, acids: as small as sugars); and what alcohol fills.
+func Weight(residue sugar.Spectrum, honeyGL, abvPct float64, w Weights) float64 {
+	return residue.Dextrin + residue.Other - (1-bodySugar)*honeyGL + bodySugar*residue.Sugars() + Fullness(abvPct, w)
 }
 
 // Body gives the body index, 0 (thin) to 100 (thick), from what is left in the
-// beer (g/L by kind) and alcohol in % by volume:
+// beer (g/L by kind, and what of it honey left) and alcohol in % by volume:
 //
-//	100 W²/(W² + 50²), W as [Weight]
+//	100 W²/(W² + 57²), W as [Weight]
 //
-// The scale is ours; 50 g/L is where a panel first felt dextrin (Ragot 1989).
-func Body(residue sugar.Spectrum, abvPct float64) float64 {
-	w := Weight(residue, abvPct)
-	if !(w > 0) { // no number as well
+// The scale is ours. 57 g/L are the 50 g/L of dextrin at which a panel first
+// felt it (Ragot 1989), in a beer of some 4 %.
+func Body(residue sugar.Spectrum, honeyGL, abvPct float64, w Weights) float64 {
+	x := Weight(residue, honeyGL, abvPct, w)
+	if !(x > 0) { // no number as well
 		return 0
 	}
-	if w > 1e6 { // far beyond any beer, before the square overflows
+	if x > 1e6 { // far beyond any beer, before the square overflows
 		return bodyIndexScale
 	}
-	return bodyIndexScale * w * w / (w*w + bodyHalfGL*bodyHalfGL)
+	return bodyIndexScale * x * x / (x*x + bodyHalfGL*bodyHalfGL)
 }
 
 // hold keeps x between 0 and 1; what is no number is 0.

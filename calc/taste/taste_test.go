@@ -45,7 +45,8 @@ func (a ale) tasteWith(t interface{ Fatal(...any) }, w taste.Weights) tasted {
 	if err != nil {
 		t.Fatal(err)
 	}
-	residue := a.wort.Times(density.GramsPerLitre(a.platoMalt)).Plus(bees.Times(a.honeyGL))
+	bees = bees.Times(a.honeyGL)
+	residue := a.wort.Times(density.GramsPerLitre(a.platoMalt)).Plus(bees)
 	total := residue.Total()
 	residue.Glucose, residue.Fructose, residue.Sucrose, residue.Maltose = 0, 0, 0, 0
 	residue.Maltotriose *= 1 - a.maltotriose
@@ -58,7 +59,7 @@ func (a ale) tasteWith(t interface{ Fatal(...any) }, w taste.Weights) tasted {
 	sweet := taste.SweetnessGL(residue, w)
 	return tasted{
 		rdf: s.RealAttenuationPct, abv: s.StrengthPct, sweet: sweet,
-		dry: taste.Dryness(s.RealAttenuationPct, sweet), body: taste.Body(residue, s.StrengthPct),
+		dry: taste.Dryness(s.RealAttenuationPct, sweet), body: taste.Body(residue, bees.Dextrin+bees.Other, s.StrengthPct, w),
 	}
 }
 
@@ -109,12 +110,12 @@ func TestDocFigures(t *testing.T) {
 	}{
 		{"mash: sweetness", m.sweet - b.sweet, 1.1, 0.1},
 		{"mash: dryness", m.dry - b.dry, -15, 0.5},
-		{"mash: body", m.body - b.body, 12, 0.5},
+		{"mash: body", m.body - b.body, 10, 0.5},
 		{"yeast: sweetness", y.sweet - b.sweet, 2.8, 0.1},
 		{"yeast: dryness", y.dry - b.dry, -21, 0.5},
-		{"yeast: body", y.body - b.body, 5, 0.5},
-		{"mash: direction", degrees(b, m), 38, 1},
-		{"yeast: direction", degrees(b, y), 13, 1},
+		{"yeast: body", y.body - b.body, 4, 0.5},
+		{"mash: direction", degrees(b, m), 33, 1},
+		{"yeast: direction", degrees(b, y), 10, 1},
 	} {
 		if math.Abs(c.got-c.want) > c.within {
 			t.Errorf("%s %+.2f, the doc says %+.1f", c.what, c.got, c.want)
@@ -143,12 +144,41 @@ func TestHoneyDries(t *testing.T) {
 		if math.Abs(after.sweet-before.sweet) > 0.2 {
 			t.Fatalf("15 g/L of honey solids move sweetness from %v to %v g/L", before.sweet, after.sweet)
 		}
+		// By its alcohol alone: no more than what alcohol fills.
+		if rise := after.body - before.body; !(rise > 0) || rise > 100*0.65/57*(taste.Fullness(after.abv, taste.Mid())-taste.Fullness(before.abv, taste.Mid())+0.5) {
+			t.Fatalf("15 g/L of honey solids on top: body %v to %v", before.body, after.body)
+		}
 		instead := with
 		instead.platoMalt = density.PlatoFromGramsPerLitre(density.GramsPerLitre(a.platoMalt) - 15)
 		if thin := instead.taste(t); !(thin.body < before.body && thin.dry > before.dry) {
 			t.Fatalf("honey in place of malt: %+v to %+v", before, thin)
 		}
 	})
+}
+
+// TestAlcoholFills is CK-56: the same beer with more alcohol is not less full and
+// not less sweet, at 0.05, 2.8 and 4.5 % as the panel had it (Ivanova et al.
+// 2023, 105004, abstract read), for every taster and far beyond.
+func TestAlcoholFills(t *testing.T) {
+	t.Parallel()
+	beer := sugar.Spectrum{Maltotriose: 4, Dextrin: 25, Other: 9} // the residue of an ordinary lager, ours
+	index := func(abv float64) float64 { return taste.Body(beer, 0, abv, taste.Mid()) }
+	if a, b := index(2.8)-index(0.05), index(4.5)-index(2.8); !(a > 3 && b > 1.5 && a > b) {
+		t.Errorf("to 2.8 %% %+.2f, on to 4.5 %% %+.2f points: the panel noticed both steps", a, b)
+	}
+	rapid.Check(t, func(t *rapid.T) {
+		w := taste.Draw(0, rapid.Float64Range(-4, 4).Draw(t, "taster"))
+		less, more := rapid.Float64Range(0, 20).Draw(t, "% vol"), rapid.Float64Range(0, 5).Draw(t, "more")
+		if a, b := taste.Body(beer, 0, less, w), taste.Body(beer, 0, less+more, w); b < a {
+			t.Fatalf("%v %%: body %v, %v %% more: %v", less, a, more, b)
+		}
+	})
+	// The design's own figure for the panel's range: 1.5 to 2 g/L for each %.
+	for _, abv := range []float64{2.8, 4.5} {
+		if f := taste.Fullness(abv, taste.Mid()) / abv; f < 1.5 || f > 2 {
+			t.Errorf("%v %% fill %v g/L each", abv, f)
+		}
+	}
 }
 
 // TestMashAndYeast: for the same extract left behind, a hotter mash fills more
@@ -216,7 +246,7 @@ func TestIndices(t *testing.T) {
 		if d := taste.Dryness(rdf, s); !(d >= 0 && d <= 100) {
 			t.Fatalf("dryness of %v, %v is %v", rdf, s, d)
 		}
-		if b := taste.Body(r, rapid.Float64Range(0, 20).Draw(t, "abv")); !(b >= 0 && b <= 100) {
+		if b := taste.Body(r, 0, rapid.Float64Range(0, 20).Draw(t, "abv"), taste.Mid()); !(b >= 0 && b <= 100) {
 			t.Fatalf("body of %+v is %v", r, b)
 		}
 	})
@@ -224,16 +254,17 @@ func TestIndices(t *testing.T) {
 		if d := taste.Dryness(x, x); !(d >= 0 && d <= 100) {
 			t.Errorf("dryness of %v is %v", x, d)
 		}
-		if b := taste.Body(sugar.Spectrum{Dextrin: x}, x); !(b >= 0 && b <= 100) {
+		if b := taste.Body(sugar.Spectrum{Dextrin: x}, 0, x, taste.Mid()); !(b >= 0 && b <= 100) {
 			t.Errorf("body of %v is %v", x, b)
 		}
 	}
-	// The formula by hand: 100 (0.45·20/40 + 0.55 e^-1) and 100·2500/(2500+2500).
+	// The formula by hand: 100 (0.45·20/40 + 0.55 e^-1) and 100·57²/(57²+57²).
 	if d := taste.Dryness(65, 6); math.Abs(d-(22.5+55/math.E)) > 1e-9 {
 		t.Errorf("dryness of RDF 65, 6 g/L is %v", d)
 	}
-	if b := taste.Body(sugar.Spectrum{Dextrin: 28.5, Other: 10, Maltose: 25}, 5); math.Abs(b-50) > 1e-9 {
-		t.Errorf("body of 50 g/L is %v", b)
+	// 28 + 12 + 0.4·25 of which honey left 5 (less 0.6 of them), and 20/2 at 8 %.
+	if b := taste.Body(sugar.Spectrum{Dextrin: 28, Other: 12, Maltose: 25}, 5, 8, taste.Mid()); math.Abs(b-50) > 1e-9 {
+		t.Errorf("body of 57 g/L is %v", b)
 	}
 }
 
