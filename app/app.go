@@ -18,6 +18,7 @@ import (
 	"skep/app/look"
 	"skep/app/recovery"
 	"skep/app/shell"
+	"skep/app/userfile"
 	"skep/assets"
 )
 
@@ -50,7 +51,7 @@ func Main(driver func(id string) fyne.App, file string) (code int) {
 	}
 	a := driver(ID)
 	a.SetIcon(fyne.NewStaticResource("skep.png", assets.IconPNG))
-	p := shell.LoadPreferences(a.Preferences())
+	p := shell.LoadPreferences(userfile.PreferencesPath(), userfile.OldPreferencesPath(ID))
 	a.Settings().SetTheme(look.New(p.Mode))
 	b := newBench(a, p, recovery.Open(recovery.Folder()), fyne.Do)
 	a.Lifecycle().SetOnStarted(func() { b.start(file) })

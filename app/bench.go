@@ -1,13 +1,12 @@
 package app
 
 import (
-	"os"
-
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 
 	"skep/app/editor"
 	"skep/app/recovery"
+	"skep/app/savefile"
 	"skep/app/shell"
 )
 
@@ -66,7 +65,7 @@ func (b *bench) start(file string) {
 	b.Changed()
 	b.place().FocusFirst()
 	b.offerLeft()
-	if _, err := os.Stat(b.ledger.Folder()); err == nil {
+	if savefile.IsThere(b.ledger.Folder()) {
 		b.ledger.Read() // what this kit has taught is used from the start
 	}
 }

@@ -64,7 +64,7 @@ func stageWith(t testing.TB, file string, state *recovery.Store) *stage {
 	a := test.NewApp()
 	a.Settings().SetTheme(look.New(look.Light))
 	q := &queue{}
-	b := newBench(a, shell.LoadPreferences(a.Preferences()), state, q.do)
+	b := newBench(a, shell.LoadPreferences(filepath.Join(t.TempDir(), "preferences.toml"), ""), state, q.do)
 	b.StrainsFile = filepath.Join(t.TempDir(), "strains.toml") // not those of who runs the tests
 	b.Window().Resize(fyne.NewSize(1280, 800))
 	b.Window().Show()
@@ -325,7 +325,7 @@ func TestNoGoroutineOutlivesTheWindow(t *testing.T) {
 	a := test.NewApp()
 	before := runtime.NumGoroutine()
 	q := &queue{}
-	b := newBench(a, shell.LoadPreferences(a.Preferences()), recovery.Open(t.TempDir()), q.do)
+	b := newBench(a, shell.LoadPreferences(filepath.Join(t.TempDir(), "preferences.toml"), ""), recovery.Open(t.TempDir()), q.do)
 	b.start("")
 	b.taste.Idle()
 	b.close()

@@ -58,7 +58,7 @@ func (b *bench) showPreferences() {
 
 // chosen takes changed preferences up everywhere.
 func (b *bench) chosen() {
-	b.Prefs.Save()
+	b.SavePrefs()
 	b.SetUnits()
 	b.App.Settings().SetTheme(look.New(b.Prefs.Mode))
 	for _, r := range b.taste.levers.rails() {

@@ -2,13 +2,13 @@ package app
 
 import (
 	"errors"
-	"os"
 	"path/filepath"
 
 	"fyne.io/fyne/v2"
 
 	"skep/app/editor"
 	"skep/app/recovery"
+	"skep/app/savefile"
 	"skep/app/ui"
 	"skep/app/words"
 	"skep/assets"
@@ -51,7 +51,7 @@ func moreFindings(findings []design.Finding) string {
 
 // reopen is open for the file of the last time: one that is gone is no error.
 func (b *bench) reopen(path string) {
-	if _, err := os.Stat(path); err == nil {
+	if savefile.IsThere(path) {
 		b.open(path)
 	}
 }
@@ -61,7 +61,7 @@ func (b *bench) remember(path string) {
 		path = full
 	}
 	b.Prefs.Last = path
-	b.Prefs.Save()
+	b.SavePrefs()
 }
 
 // demo opens a demonstration as an unsaved copy.
@@ -76,7 +76,7 @@ func (b *bench) demo(name string) {
 	}
 	b.opened()
 	b.Prefs.Last = ""
-	b.Prefs.Save()
+	b.SavePrefs()
 	b.Tell(words.T("A copy of a Gate Field design: change it as you like, it has no file yet"))
 	b.Changed()
 }

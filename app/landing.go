@@ -39,7 +39,7 @@ func newLanding(t *tastePlace) *landing {
 	l.plane = plane.New()
 	l.plane.OnHint = b.Hint
 	l.plane.SetWhole(b.Prefs.Whole)
-	l.plane.OnZoom = func(whole bool) { b.Prefs.Whole = whole; b.Prefs.Save() }
+	l.plane.OnZoom = func(whole bool) { b.Prefs.Whole = whole; b.SavePrefs() }
 	l.plane.OnPin = func(dryness, body *float64) {
 		l.pinning = true
 		ui.Move(b, words.T("landing point"), "pin", func(d *design.Design) { d.Taste.Dryness, d.Taste.Body = dryness, body })

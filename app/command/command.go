@@ -119,7 +119,7 @@ func windowFor(args []string) (file string, ok bool) {
 	}
 	// A word that names no file and does not look like one is a command
 	// mistyped: kong will say which one may have been meant.
-	if _, err := os.Stat(args[0]); err != nil && !strings.ContainsAny(args[0], `./\`) {
+	if !savefile.IsThere(args[0]) && !strings.ContainsAny(args[0], `./\`) {
 		return "", false
 	}
 	return args[0], true
@@ -141,9 +141,6 @@ func isCommand(word string) bool {
 // openWindow looks at what can be said without a window.
 func openWindow(file string, streams Streams) Todo {
 	if file != "" {
-		if info, err := os.Stat(file); err == nil && !info.Mode().IsRegular() && !info.IsDir() {
-			return Todo{Code: streams.failure(wrong(fmt.Errorf("%s is no plain file, and the window has to save to it; skep predict reads a stream", file)))}
-		}
 		if _, err := savefile.Read(file); err != nil {
 			return Todo{Code: streams.failure(err)}
 		}

@@ -97,10 +97,13 @@ var engineMark = sync.OnceValue(func() string {
 	return hex.EncodeToString(h[:])
 })
 
+// mostStored bounds the kept predictions: a thousand batches take two megabytes.
+const mostStored = 64 << 20
+
 // Load takes what an earlier session predicted; what can't be read, or is of
 // another engine, is as if it were not there: it can be worked out again.
 func (c *Cache) Load(path string) {
-	src, err := os.ReadFile(path)
+	src, err := savefile.ReadAtMost(path, mostStored)
 	var s stored
 	if err != nil || json.Unmarshal(src, &s) != nil || s.Engine == "" || s.Engine != engineMark() {
 		return

@@ -72,7 +72,7 @@ func (s *Store) Lock(path string) (*Lock, error) {
 	}
 	// Only a courtesy to the person at the other window.
 	if src, err := json.Marshal(owner{os.Getpid(), time.Now(), real}); err == nil {
-		_ = os.WriteFile(who, src, fileMode)
+		_ = savefile.Write(who, src)
 	}
 	return &Lock{path: real, held: held, who: who}, nil
 }

@@ -43,7 +43,7 @@ func (osDisk) rename(from, to string) error           { return os.Rename(from, t
 func (osDisk) remove(path string) error               { return os.Remove(path) }
 
 func (osDisk) writable(path string) error {
-	f, err := os.OpenFile(path, os.O_WRONLY, 0)
+	f, err := os.OpenFile(path, os.O_WRONLY|withoutWaiting, 0)
 	if err != nil {
 		return err
 	}

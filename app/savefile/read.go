@@ -65,6 +65,16 @@ func read(path string, most int64) ([]byte, Fingerprint, error) {
 	return data, print, nil
 }
 
+// IsThere tells whether a path names anything. On a disk that does not answer
+// nothing is there.
+func IsThere(path string) bool {
+	_, _, err := within(patience, func() ([]byte, Fingerprint, error) {
+		_, err := os.Stat(path)
+		return nil, Fingerprint{}, err
+	})
+	return err == nil
+}
+
 // within gives up waiting for a reading; what it was waiting for ends when the
 // system lets it.
 func within(d time.Duration, do func() ([]byte, Fingerprint, error)) ([]byte, Fingerprint, error) {

@@ -27,7 +27,7 @@ func (s *Shell) LessonOff(key string) bool { return slices.Contains(s.Prefs.Less
 // UseLesson switches a lesson on or off.
 func (s *Shell) UseLesson(key string, on bool) {
 	s.Prefs.LessonsOff = with(s.Prefs.LessonsOff, key, !on)
-	s.Prefs.Save()
+	s.SavePrefs()
 }
 
 // LeftOut are the batches that are not to be learnt from, by file.
@@ -36,7 +36,7 @@ func (s *Shell) LeftOut() []string { return slices.Clone(s.Prefs.LeftOut) }
 // LeaveOut leaves a batch out of what is learnt from, or takes it in again.
 func (s *Shell) LeaveOut(file string, out bool) {
 	s.Prefs.LeftOut = with(s.Prefs.LeftOut, file, out)
-	s.Prefs.Save()
+	s.SavePrefs()
 }
 
 // with is a list with a name in it, or without it.
@@ -83,7 +83,7 @@ func (s *Shell) LedgerFolder() string { return s.Prefs.Ledger }
 // SetLedgerFolder takes another one.
 func (s *Shell) SetLedgerFolder(path string) {
 	s.Prefs.Ledger = path
-	s.Prefs.Save()
+	s.SavePrefs()
 }
 
 // Saved is the design as its file holds it.

@@ -1,14 +1,21 @@
 package shell
 
 import (
-	"fyne.io/fyne/v2"
+	"bytes"
+	"encoding/json"
+	"maps"
+	"path/filepath"
+	"strings"
+
+	"github.com/BurntSushi/toml"
 
 	"skep/app/look"
 	"skep/app/quantity"
+	"skep/app/savefile"
 )
 
-// Preferences are a person's own, kept between starts; a design file knows
-// nothing of them.
+// Preferences are a person's own, kept between starts in a file of theirs; a
+// design file knows nothing of them.
 type Preferences struct {
 	Units      quantity.Units
 	Mode       look.Mode
@@ -18,40 +25,120 @@ type Preferences struct {
 	LessonsOff []string // lessons not to use, by key
 	Last       string   // the file that was open when the window closed
 
-	store fyne.Preferences
+	path string
+	read map[string]any // what the file held, unknown keys too
 }
 
 const (
 	keyUnits      = "units"
 	keyMode       = "appearance"
-	keyLast       = "last file"
-	keyWhole      = "whole plane"
-	keyLedger     = "ledger folder"
-	keyLeftOut    = "batches left out"
-	keyLessonsOff = "lessons left out"
+	keyLast       = "last_file"
+	keyWhole      = "whole_plane"
+	keyLedger     = "ledger_folder"
+	keyLeftOut    = "batches_left_out"
+	keyLessonsOff = "lessons_left_out"
 )
 
-// LoadPreferences reads what was kept.
-func LoadPreferences(store fyne.Preferences) *Preferences {
-	p := &Preferences{store: store}
-	// What can't be read falls back to metric: a lost choice is no disaster.
-	p.Units, _ = quantity.DecodeUnits(store.String(keyUnits))
-	p.Mode = look.ModeFrom(store.String(keyMode))
-	p.Last = store.String(keyLast)
-	p.Whole = store.Bool(keyWhole)
-	p.Ledger = store.String(keyLedger)
-	p.LeftOut = store.StringList(keyLeftOut)
-	p.LessonsOff = store.StringList(keyLessonsOff)
+// LoadPreferences reads what was kept at a path. Where nothing is there yet it
+// takes over what can be read of old, the toolkit's file in which they were kept
+// before. What can't be read is as if it had never been chosen: a lost choice is
+// no disaster, a window that does not open is one.
+func LoadPreferences(path, old string) *Preferences {
+	p := &Preferences{path: path}
+	src, err := savefile.Read(path)
+	if err != nil {
+		p.read = readOld(old)
+	} else {
+		p.read = readLenient(string(src))
+	}
+	p.Units, _ = quantity.DecodeUnits(textOf(p.read[keyUnits]))
+	p.Mode = look.ModeFrom(textOf(p.read[keyMode]))
+	p.Last = textOf(p.read[keyLast])
+	p.Whole, _ = p.read[keyWhole].(bool)
+	p.Ledger = textOf(p.read[keyLedger])
+	p.LeftOut = textsOf(p.read[keyLeftOut])
+	p.LessonsOff = textsOf(p.read[keyLessonsOff])
 	return p
 }
 
-// Save keeps them.
-func (p *Preferences) Save() {
-	p.store.SetString(keyUnits, p.Units.Encode())
-	p.store.SetString(keyMode, p.Mode.String())
-	p.store.SetString(keyLast, p.Last)
-	p.store.SetBool(keyWhole, p.Whole)
-	p.store.SetString(keyLedger, p.Ledger)
-	p.store.SetStringList(keyLeftOut, p.LeftOut)
-	p.store.SetStringList(keyLessonsOff, p.LessonsOff)
+// readLenient reads a file of preferences: as a whole, or, where a person's hand
+// broke it, each line that can be read.
+func readLenient(src string) map[string]any {
+	all := map[string]any{}
+	if _, err := toml.Decode(src, &all); err == nil {
+		return all
+	}
+	all = map[string]any{}
+	for line := range strings.Lines(src) {
+		one := map[string]any{}
+		if _, err := toml.Decode(line, &one); err == nil {
+			maps.Copy(all, one)
+		}
+	}
+	return all
+}
+
+// readOld reads the toolkit's preferences, whose keys have spaces.
+func readOld(path string) map[string]any {
+	all := map[string]any{}
+	src, err := savefile.Read(path)
+	if err != nil {
+		return all
+	}
+	was := map[string]any{}
+	_ = json.Unmarshal(src, &was) // what can't be read is not there
+	for _, key := range []string{keyUnits, keyMode, keyLast, keyWhole, keyLedger, keyLeftOut, keyLessonsOff} {
+		if v, ok := was[strings.ReplaceAll(key, "_", " ")]; ok {
+			all[key] = v
+		}
+	}
+	return all
+}
+
+func textOf(v any) string {
+	s, _ := v.(string)
+	return s
+}
+
+// textsOf are the texts of a list, whatever else is in it.
+func textsOf(v any) (all []string) {
+	list, _ := v.([]any)
+	for _, e := range list {
+		if s, ok := e.(string); ok {
+			all = append(all, s)
+		}
+	}
+	return all
+}
+
+// Save keeps them, whole or not at all.
+func (p *Preferences) Save() error {
+	all := maps.Clone(p.read)
+	all[keyUnits] = p.Units.Encode()
+	all[keyMode] = p.Mode.String()
+	all[keyLast] = strings.ToValidUTF8(p.Last, "?")
+	all[keyWhole] = p.Whole
+	all[keyLedger] = p.Ledger
+	all[keyLeftOut] = append([]string{}, p.LeftOut...)
+	all[keyLessonsOff] = append([]string{}, p.LessonsOff...)
+	var text bytes.Buffer
+	text.WriteString("# What was chosen in Skep's window.\n")
+	if err := toml.NewEncoder(&text).Encode(all); err != nil {
+		return &savefile.Error{Doing: "save", Path: p.path, Err: err}
+	}
+	if was, err := savefile.Read(p.path); err == nil && bytes.Equal(was, text.Bytes()) {
+		return nil
+	}
+	const folderMode = 0o755
+	if err := savefile.MakeFolder(filepath.Dir(p.path), folderMode); err != nil {
+		return &savefile.Error{Doing: "save", Path: p.path, Err: err}
+	}
+	return savefile.Write(p.path, text.Bytes())
+}
+
+// SavePrefs keeps the preferences; the foot of the window says why it can't.
+func (s *Shell) SavePrefs() {
+	if err := s.Prefs.Save(); err != nil {
+		s.Warn(err.Error())
+	}
 }

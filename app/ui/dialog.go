@@ -123,11 +123,23 @@ func OpenFile(h Host, folder string, endings []string, take func(r fyne.URIReadC
 			take(r, err)
 		}
 	}, h.Window())
-	d.SetFilter(storage.NewExtensionFileFilter(endings))
+	d.SetFilter(plainFiles{endings})
 	if u, err := storage.ListerForURI(storage.NewFileURI(folder)); err == nil {
 		d.SetLocation(u)
 	}
 	showFiles(d)
+}
+
+// plainFiles shows plain files of some endings: the toolkit opens what is chosen,
+// and a pipe would keep it, and the window, waiting for ever.
+type plainFiles struct{ endings []string }
+
+func (f plainFiles) Matches(u fyne.URI) bool {
+	if !storage.NewExtensionFileFilter(f.endings).Matches(u) {
+		return false
+	}
+	info, err := os.Stat(u.Path())
+	return err == nil && info.Mode().IsRegular()
 }
 
 func showFiles(d *dialog.FileDialog) {

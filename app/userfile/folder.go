@@ -1,7 +1,9 @@
 package userfile
 
 import (
+	"os"
 	"path/filepath"
+	"runtime"
 
 	"github.com/adrg/xdg"
 )
@@ -16,3 +18,19 @@ func Folder() string { return filepath.Join(xdg.ConfigHome, "skep") }
 
 // StrainsPath is the file with a person's own strains.
 func StrainsPath() string { return filepath.Join(Folder(), StrainsFile) }
+
+// PreferencesPath is the file with what a person chose in the window.
+func PreferencesPath() string { return filepath.Join(Folder(), "preferences.toml") }
+
+// OldPreferencesPath is where the toolkit kept the preferences of the program of
+// that name; empty where it can't be told.
+func OldPreferencesPath(id string) string {
+	folder, err := os.UserConfigDir()
+	if err != nil {
+		return ""
+	}
+	if runtime.GOOS == "darwin" {
+		folder = filepath.Join(filepath.Dir(folder), "Preferences")
+	}
+	return filepath.Join(folder, "fyne", id, "preferences.json")
+}
