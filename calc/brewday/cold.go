@@ -208,12 +208,22 @@ func (b *brew) honeyStep() (Step, bool) {
 	return s, true
 }
 
+// warnTainted asks where honey comes from whose name tells of rhododendron.
+func (b *brew) warnTainted(s *Step) {
+	for i, h := range b.d.Honey {
+		if h.MassKg > 0 && coldside.Tainted(h.Name) {
+			s.warn(keys(path("honey", i)), "{}: honey of rhododendron and its kin can poison, and fermenting is not known to help: only from a keeper who has it tested", says.Name(h.Name))
+		}
+	}
+}
+
 // infant adds the caution about honey where the first of it goes in.
 func (b *brew) infant(s *Step, moment string) {
 	for _, m := range []string{design.MomentBoil, design.MomentWhirlpool, design.MomentPitching, design.MomentFermenting} {
 		if calc.HoneyAt(b.d, m).MassKg() > 0 {
 			if m == moment {
 				s.Cautions = append(s.Cautions, cautionInfant)
+				b.warnTainted(s)
 			}
 			return
 		}

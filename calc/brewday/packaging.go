@@ -2,9 +2,11 @@ package brewday
 
 import (
 	"math"
+	"strings"
 
 	"skep/calc"
 	"skep/calc/carbonation"
+	"skep/calc/coldside"
 	"skep/calc/packaging"
 	"skep/calc/says"
 )
@@ -38,6 +40,9 @@ func (b *brew) packaging() (Step, bool) {
 	if b.predicted {
 		s.do("Above {} it may be stuck: warm it, swirl, wait; do not package it", gravity(b.p.FinalGravitySG.High))
 	}
+	if b.yeast.EatsDextrin {
+		s.do("Clean twice whatever this strain touched, and keep hoses and seals for it: a trace goes on for months in other beer")
+	}
 	s.lead("to package", litres(w.litres))
 	s.number("CO2 kept", of(says.CO2Volumes, w.ResidualVolumes))
 	switch {
@@ -57,6 +62,13 @@ func (b *brew) packaging() (Step, bool) {
 	}
 	s.blank("again", "final-gravity", says.Gravity, expect)
 	s.blank("packaged", "volume-packaged", says.Volume, litres(w.litres))
+	var grains []string
+	for _, g := range b.d.Grain {
+		grains = append(grains, g.Name)
+	}
+	if cereals := coldside.Cereals(grains); len(cereals) > 0 {
+		s.note("Given away or sold, a label names {}; sulphite from {} on; local law says what else.", says.Name(strings.Join(cereals, ", ")), of(says.MgPerLitre, coldside.SulphiteNamedMgPerL))
+	}
 	s.Cautions = append(s.Cautions, cautionGlass, cautionAlcohol)
 	if keg {
 		s.Cautions[0] = cautionKeg
@@ -76,7 +88,7 @@ func (b *brew) bottling(s *Step, w worked) {
 	} else {
 		s.do("No primer goes in")
 	}
-	s.do("Fill to a thumb under the rim and cap at once; a fortnight in a closed box that holds glass")
+	s.do("Fill to a thumb under the rim and cap on foam, which drives the air out; a fortnight in a closed box that holds glass")
 	s.number("in the bottle", of(says.CO2Volumes, w.Volumes))
 	s.number("pressure", of(says.Pressure, w.BarGauge))
 	s.number("points it may still fall", of(says.Tenths, math.Max(0, w.HeadroomPoints)))

@@ -81,14 +81,9 @@ func TestPasteurise(t *testing.T) {
 	}
 }
 
-// TestLabel: the mean of 195 beers need not be named; a quarter of a gram of
-// metabisulphite in 10 L of it has to be. 57.6 % of it are SO2 (atomic masses).
-func TestLabel(t *testing.T) {
+// TestCereals: what a grist's names tell.
+func TestCereals(t *testing.T) {
 	t.Parallel()
-	if coldside.SulphiteNamed(coldside.SulphiteMgPerL(0)) || !coldside.SulphiteNamed(coldside.SulphiteMgPerL(25)) || coldside.SulphiteNamed(10) {
-		t.Error("sulphite is named wrongly")
-	}
-	near(t, "share", coldside.SulphiteShare, 0.576, 0.001)
 	for _, c := range []struct {
 		grains []string
 		want   string
@@ -105,21 +100,9 @@ func TestLabel(t *testing.T) {
 	}
 }
 
-// TestOxygen: 10 mL of air over 500 mL, worked out apart: 5.5 mg/L.
-func TestOxygen(t *testing.T) {
+func TestTainted(t *testing.T) {
 	t.Parallel()
-	near(t, "oxygen", coldside.HeadspaceOxygenMgPerL(10, 500), 5.5, 0.1)
-	near(t, "none", coldside.HeadspaceOxygenMgPerL(0, 500), 0, 0)
-}
-
-func TestWays(t *testing.T) {
-	t.Parallel()
-	for _, w := range coldside.Ways(true, true) {
-		if w == coldside.Sorbate || w == coldside.ColdKeg {
-			t.Errorf("%s in a bottle", w)
-		}
-	}
-	if len(coldside.Ways(true, false)) != 1 || len(coldside.Ways(false, false)) != 4 {
-		t.Error("wrong ways")
+	if coldside.Tainted("Lime blossom") || !coldside.Tainted("Spring honey, Black Sea coast") {
+		t.Error("honeys of rhododendron are told wrongly")
 	}
 }

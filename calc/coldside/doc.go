@@ -1,8 +1,6 @@
 // Package coldside is what happens to beer after its fermentation, and what its
-// label has to name: sugar freed by hops added cold ([Creep]), sweetening and how
-// to keep sweetened beer ([Ways]), pasteurising ([PasteurisationUnits],
-// [LogReduction]), oxygen closed in ([HeadspaceOxygenMgPerL]), sulphite and
-// cereals on the label ([SulphiteNamed], [Cereals]).
+// label has to name: sugar freed by hops added cold ([Creep]), pasteurising ([PasteurisationUnits],
+// [Spores]), sulphite, cereals and tainted honey on the label.
 //
 // Units: g/L and mg/L of beer, minutes, days, °C, °P; pasteurisation units are
 // minutes at 60 °C.

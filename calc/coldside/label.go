@@ -2,27 +2,11 @@ package coldside
 
 import "strings"
 
-// Sulphite as SO2. From 10 mg/L on it has to be named in full (Irish and British
-// food authorities, read). Yeast makes some itself: 4.2 mg/L in the mean of 195
-// beers, 4.6 % of them above 10 (Lachenmeier and Nerlich, BrewingScience 59:114,
-// 2006).
-const (
-	SulphiteNamedMgPerL = 10.0
-	SulphiteOfYeast     = 4.2 // mg/L
-	// SulphiteShare is SO2 in potassium metabisulphite by mass: 2 x 64.06 of
-	// 222.32 (atomic masses).
-	SulphiteShare = 2 * 64.064 / 222.324
-)
-
-// SulphiteMgPerL is SO2 in beer to which potassium metabisulphite was added,
-// mg/L: what the yeast makes in the mean and all that was added, as if none were
-// lost.
-func SulphiteMgPerL(metabisulphiteMgPerL float64) float64 {
-	return SulphiteOfYeast + SulphiteShare*max(0, metabisulphiteMgPerL)
-}
-
-// SulphiteNamed says whether so much has to be named on a label.
-func SulphiteNamed(mgPerL float64) bool { return mgPerL > SulphiteNamedMgPerL }
+// SulphiteNamedMgPerL is the sulphite, as SO2, above which it has to be named in
+// full (Irish and British food authorities, read). Yeast makes some itself: 4.2
+// mg/L in the mean of 195 beers, 4.6 % of them above 10 (Lachenmeier and Nerlich,
+// BrewingScience 59:114, 2006), so a beer may need it without any added.
+const SulphiteNamedMgPerL = 10.0
 
 // Cereals that a label names (EU 1169/2011, from memory).
 const (
@@ -78,4 +62,22 @@ func Cereals(grains []string) []string {
 		}
 	}
 	return out
+}
+
+// tainted are words of honeys that can hold grayanotoxins: of rhododendron and
+// its kin, from the coasts of the Black Sea, Nepal and Appalachia. 5 g of one
+// sufficed (Hessian ministry 2010, second-hand); signs come within minutes to two
+// hours and are rarely fatal (FDA, Bad Bug Book, read). Fermenting is not known to
+// destroy them.
+var tainted = []string{"rhododendron", "azalea", "laurel", "black sea", "pontic", "nepal", "mad honey"}
+
+// Tainted says whether a honey's name tells of such an origin.
+func Tainted(name string) bool {
+	name = strings.ToLower(name)
+	for _, w := range tainted {
+		if strings.Contains(name, w) {
+			return true
+		}
+	}
+	return false
 }

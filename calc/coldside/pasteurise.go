@@ -17,8 +17,6 @@ const (
 const (
 	unitBase = 1.393
 	unitAtC  = 60.0
-	// InvertaseUnits kill invertase.
-	InvertaseUnits = 5.5
 )
 
 // PasteurisationUnits is what minutes at temperatureC are worth, 50 to 75 °C.

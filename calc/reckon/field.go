@@ -3,7 +3,7 @@ package reckon
 import "slices"
 
 // all is the list, in the order of interface.md's table.
-var all = slices.Concat(gravities, honeys, mashes, hopsAndColour, gas, liquor)
+var all = slices.Concat(gravities, honeys, mashes, hopsAndColour, gas, cold, liquor)
 
 func number(key, unit string, low, high float64, why, note string) Field {
 	return Field{Key: key, Unit: unit, Min: low, Max: high, Why: why, Note: note}

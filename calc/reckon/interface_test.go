@@ -28,6 +28,9 @@ var published = []struct{ name, in, out string }{
 	{"carbonation", "temperature_c pressure_bar_gauge", "volumes_co2 g_per_l"},
 	{"priming", "volume_l beer_temperature_c volumes_co2 primer moisture_pct", "primer_g residual_volumes"},
 	{"bottle", "gravity_now_sg gravity_final_sg primer_g_per_l beer_temperature_c store_c", "volumes_co2 pressure_bar_gauge"},
+	{"dry-hops", "hops_g_per_l days temperature_c", "fall_points fall_points_high volumes_co2_high"},
+	{"pasteurise", "minutes temperature_c volumes_co2", "pasteurisation_units spores_log_killed pressure_bar_absolute"},
+	{"sweeten", "sugar_g_per_l", "gravity_points volumes_co2"},
 	{"dilute", "sg volume_l target_sg", "water_l"},
 	{"salts", "volume_l gypsum_g calcium_chloride_g epsom_g table_salt_g baking_soda_g chalk_g", "calcium_mg_l magnesium_mg_l sodium_mg_l chloride_mg_l sulphate_mg_l bicarbonate_mg_l"},
 }
