@@ -26,7 +26,7 @@ type Inputs struct {
 	BodyShift     float64
 
 	RateFactor float64 // of all uptake
-	LagHours   float64
+	LagHours   float64 // as at 20 °C
 	WarmerC    float64 // the beer is so much warmer than the design has it
 }
 
@@ -35,20 +35,20 @@ type Beer struct {
 	OriginalPlato, EffectivePlato float64 // at pitching; with everything in
 	ApparentPlato, RePlato        float64 // apparent and real extract in the end
 
-	FinalGravitySG        float64
-	ABWPct, ABVPct        float64
-	RDFPct                float64
-	ReGL, SweetnessGL     float64
-	Dryness, Body         float64
-	Wort                  sugar.Spectrum // at pitching, before late honey, kg in PitchedKg
-	PitchedKg             float64        // everything at pitching
-	Residue               sugar.Spectrum // g/L in the beer
-	HoneyLeftGL           float64        // of Residue, what honey left
-	GrainKg               float64        // extract of the grain in the fermenter
-	MashWort              sugar.Spectrum // of the grain, shares of its extract
-	Conversion            float64        // of the mash
-	dextrinKg             float64        // left, that honey's enzymes may trim
-	finalExtractKg, endKg float64        // everything that went in
+	FinalGravitySG      float64
+	ABWPct, ABVPct      float64
+	RDFPct              float64
+	ReGL, SweetnessGL   float64
+	Dryness, Body       float64
+	Wort                sugar.Spectrum // at pitching, before late honey, kg in PitchedKg
+	PitchedKg           float64        // everything at pitching
+	Residue             sugar.Spectrum // g/L in the beer
+	HoneyLeftGL         float64        // of Residue, what honey left
+	GrainKg             float64        // extract of the grain in the fermenter
+	MashWort            sugar.Spectrum // of the grain, shares of its extract
+	Conversion          float64        // of the mash
+	dextrinKg           float64        // left, that honey's enzymes may trim
+	AllExtractKg, AllKg float64        // everything that goes in, with its water
 }
 
 // Times are a beer's milestones, hours after pitching.
@@ -131,7 +131,7 @@ func (b *Brew) balance(c *mashCell, w *drawn, h *honeySums, r *Beer) {
 	fullKg := grainKg + h.hot
 	massKg := wortKg(fullKg, b.d.Batch.IntoFermenterL) + h.coolMass
 	fullKg += h.cool
-	r.GrainKg, r.finalExtractKg, r.endKg = grainKg, fullKg, massKg
+	r.GrainKg, r.AllExtractKg, r.AllKg = grainKg, fullKg, massKg
 	r.EffectivePlato = 100 * fullKg / massKg
 
 	// The strain takes its shares of malt's sugars. Of honey every strain takes

@@ -182,8 +182,14 @@ func (b *Brew) pace(in *Inputs, z *[doubt.Inputs]float64) {
 	}
 	c := b.clock
 	in.RateFactor = min(max(c.RateFactor*ferment.RateFactor(c.Share*z[doubt.Rate]), 0.05), 20)
-	in.LagHours = min(max(c.LagHours*ferment.LagFactor(c.Share*z[doubt.Lag]), 0.01), 120)
+	in.LagHours = min(max(c.LagHours*ferment.LagFactor(c.Share*z[doubt.Lag]), 0.01), 500)
 	in.WarmerC = sd * z[doubt.BeerTemperature]
+}
+
+// LagHours is the lag of some inputs at the temperature of their beer.
+func (b *Brew) LagHours(in *Inputs) float64 {
+	k := ferment.Trade()
+	return in.LagHours / k.Activity(b.yeast.TemperatureC+in.WarmerC)
 }
 
 // reference turns a strain's attenuation into what it takes.

@@ -34,36 +34,55 @@ func (e *Engine) Course(d design.Design, i int) (Course, error) {
 	if err != nil {
 		return Course{}, err
 	}
-	p := e.predict(b, d.Mash.Rest[0].TemperatureC)
-	end := min(max(ferment.UsualHorizonHours, math.Ceil(p.FinishedHours.High)+24), ferment.LongestHours)
-	return e.course(b, &p, int(end)), nil
+	p := e.predict(b, func(int, *Draw) {})
+	last := min(max(ferment.UsualHorizonHours, math.Ceil(p.FinishedHours.High)+24), ferment.LongestHours)
+	h := newHourly(b, int(last))
+	p = e.predict(b, h.note)
+	return e.course(b, &p, &h), nil
 }
 
-// CourseTo is [Engine.Course] to an hour of choice.
-func (e *Engine) CourseTo(d design.Design, i, lastHour int) (Course, error) {
+// PredictCourse is [Engine.PredictYeast] and [Engine.Course] to an hour of choice,
+// every draw followed once; visit sees each, from two goroutines.
+func (e *Engine) PredictCourse(d design.Design, i, lastHour int, visit func(i int, x *Draw)) (Prediction, Course, error) {
 	b, err := e.ready(d, i)
 	if err != nil {
-		return Course{}, err
+		return Prediction{}, Course{}, err
 	}
-	p := e.predict(b, d.Mash.Rest[0].TemperatureC)
-	return e.course(b, &p, min(max(lastHour, 1), ferment.LongestHours)), nil
+	h := newHourly(b, min(max(lastHour, 1), ferment.LongestHours))
+	p := e.predict(b, func(i int, x *Draw) {
+		h.note(i, x)
+		visit(i, x)
+	})
+	e.day(b, &p)
+	return p, e.course(b, &p, &h), nil
 }
 
-func (e *Engine) course(b *Brew, p *Prediction, last int) Course {
-	hours, n := last+1, len(b.draws)
+// hourly is gravity and rate of every draw, by the hour.
+type hourly struct {
+	draws, hours  int
+	gravity, rate []float64
+}
+
+func newHourly(b *Brew, last int) hourly {
+	n := len(b.draws) * (last + 1)
+	return hourly{len(b.draws), last + 1, make([]float64, n), make([]float64, n)}
+}
+
+func (h *hourly) note(i int, x *Draw) {
+	for k := range h.hours {
+		m := x.At(float64(k))
+		h.gravity[k*h.draws+i], h.rate[k*h.draws+i] = m.GravitySG, m.CO2RateGPerLH
+	}
+}
+
+func (e *Engine) course(b *Brew, p *Prediction, by *hourly) Course {
+	hours, n := by.hours, by.draws
 	c := Course{
 		Hours: make([]float64, hours), AttenuatedPct: make([]float64, hours), FermentableGPerL: make([]float64, hours), YeastBillionPerL: make([]float64, hours),
 		GravitySG: make([]Band, hours), CO2RateGPerLH: make([]Band, hours),
 		HeightHours: p.HeightHours, HoneyWindowHours: p.HoneyWindowHours, FinishedHours: p.FinishedHours,
 		HoneyHours: make([]float64, len(b.d.Honey)),
 	}
-	gravity, rate := make([]float64, n*hours), make([]float64, n*hours)
-	e.eachDraw(b, b.d.Mash.Rest[0].TemperatureC, func(i int, x *Draw) {
-		for h := range hours {
-			m := x.At(float64(h))
-			gravity[h*n+i], rate[h*n+i] = m.GravitySG, m.CO2RateGPerLH
-		}
-	})
 	x := &e.work[0]
 	b.Ferment(&b.mid, x)
 	c.Warnings = x.walk.Warnings(b.yeast.TemperatureC, x.EffectivePlato)
@@ -76,7 +95,7 @@ func (e *Engine) course(b *Brew, p *Prediction, last int) Course {
 		m := x.At(float64(h))
 		c.Hours[h] = float64(h)
 		c.AttenuatedPct[h], c.FermentableGPerL[h], c.YeastBillionPerL[h] = 100*m.Attenuated, m.FermentableGPerL, cells*m.YeastShare
-		c.GravitySG[h], c.CO2RateGPerLH[h] = bandOf(gravity[h*n:(h+1)*n]), bandOf(rate[h*n:(h+1)*n])
+		c.GravitySG[h], c.CO2RateGPerLH[h] = BandOf(by.gravity[h*n:(h+1)*n]), BandOf(by.rate[h*n:(h+1)*n])
 	}
 	return c
 }

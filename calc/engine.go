@@ -91,6 +91,30 @@ func (e *Engine) SetMeasured(draws doubt.Draws, logged Logged) error {
 	return nil
 }
 
+// Fork is another engine with the same draws, doubts and measurements, which goes
+// its own way from now on.
+func (e *Engine) Fork() *Engine {
+	n := len(e.own)
+	f := &Engine{
+		own: e.own, draws: e.draws, middle: e.middle, doubts: e.Doubts(), logged: e.logged, fixed: e.fixed,
+		mashKey: e.mashKey, mashTables: e.mashTables, mashNotes: e.mashNotes,
+		drawn: make([]drawn, 0, n), honeys: make([]honeySums, 0, n), beers: make([]Beer, n), times: make([]Times, n),
+	}
+	for i := range f.scratch {
+		f.scratch[i] = newScratch(n)
+	}
+	return f
+}
+
+// Measured is what [Engine.SetMeasured] has left; draws are nil for the engine's
+// own.
+func (e *Engine) Measured() (doubt.Draws, Logged) {
+	if len(e.draws) > 0 && &e.draws[0] == &e.own[0] {
+		return nil, e.logged
+	}
+	return e.draws, e.logged
+}
+
 // redraw works the draws out anew. The old stay as they are: a Lander reads them.
 func (e *Engine) redraw() {
 	e.fixed = e.doubts.sd().scores(e.draws)
@@ -110,9 +134,7 @@ func (e *Engine) PredictYeast(d design.Design, i int) (Prediction, error) {
 	if err != nil {
 		return Prediction{}, err
 	}
-	t := d.Mash.Rest[0].TemperatureC
-	p := e.predict(b, t)
-	p.Title, p.Yeast = d.Title, b.yeast.Name
+	p := e.predict(b, func(int, *Draw) {})
 	e.day(b, &p)
 	return p, nil
 }

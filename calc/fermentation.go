@@ -163,15 +163,19 @@ type Dose struct {
 	Place  int     // in the design
 	Hours  float64 // after pitching
 	MassKg float64
-	Logged bool // as written down; else as planned
+	// ExtractKg and AllKg are of everything in the fermenter with it.
+	ExtractKg, AllKg float64
+	Logged           bool // as written down; else as planned
 }
 
 // Doses calls visit for each, in order of time.
 func (b *Brew) Doses(x *Draw, visit func(Dose)) {
+	k := 0
 	for i := range x.walk.Events {
 		if e := &x.walk.Events[i]; !e.Change {
+			k++
 			_, logged := b.logged.honeyHours(e.Place)
-			visit(Dose{e.Place, e.Hours, b.d.Honey[e.Place].MassKg, logged})
+			visit(Dose{e.Place, e.Hours, b.d.Honey[e.Place].MassKg, x.in[k].extractKg, x.in[k].massKg, logged})
 		}
 	}
 }

@@ -247,7 +247,7 @@ func (l *Lander) Bands(points []Landed) [Outcomes]Band {
 	var bands [Outcomes]Band
 	for o := range bands {
 		if len(s[o]) > 0 {
-			bands[o] = bandOf(s[o])
+			bands[o] = BandOf(s[o])
 		}
 	}
 	return bands

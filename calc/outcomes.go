@@ -21,7 +21,9 @@ func newScratch(n int) *scratch {
 	return &s
 }
 
-func bandOf(x []float64) Band {
+// BandOf is the 10th, 50th and 90th percentile of draws of equal weight, which it
+// may reorder: the one estimator of every band.
+func BandOf(x []float64) Band {
 	low, mid, high := doubt.Percentiles(x)
 	return Band{low, mid, high}
 }
@@ -45,7 +47,7 @@ func (b *Brew) outcomesOf(row []mashCell, s *scratch) (bands [Outcomes]Band) {
 		s[Body][i] = r.Body
 	}
 	for o := range bands {
-		bands[o] = bandOf(s[o])
+		bands[o] = BandOf(s[o])
 	}
 	return bands
 }
@@ -95,22 +97,27 @@ var moments = []moment{
 	{"finished_hours", func(t *Times) float64 { return t.FinishedHours }, func(p *Prediction) *Band { return &p.FinishedHours }},
 }
 
-// predict fills in all that comes from the draws.
-func (e *Engine) predict(b *Brew, tempC float64) Prediction {
-	var p Prediction
-	e.eachDraw(b, tempC, func(i int, x *Draw) { e.beers[i], e.times[i] = x.Beer, x.Times() })
+// predict fills in all that comes from the draws; visit sees each of them, from
+// two goroutines.
+func (e *Engine) predict(b *Brew, visit func(i int, x *Draw)) Prediction {
+	p := Prediction{Title: b.d.Title, Yeast: b.yeast.Name}
+	tempC := b.d.Mash.Rest[0].TemperatureC
+	e.eachDraw(b, tempC, func(i int, x *Draw) {
+		e.beers[i], e.times[i] = x.Beer, x.Times()
+		visit(i, x)
+	})
 	v := e.scratch[0][0][:len(b.draws)]
 	for _, q := range quantities {
 		for i := range v {
 			v[i] = q.of(&e.beers[i])
 		}
-		*q.band(&p) = bandOf(v)
+		*q.band(&p) = BandOf(v)
 	}
 	for _, q := range moments {
 		for i := range v {
 			v[i] = q.of(&e.times[i])
 		}
-		*q.band(&p) = bandOf(v)
+		*q.band(&p) = BandOf(v)
 	}
 	var middle Beer
 	b.at(tempC, &b.middle, &middle)

@@ -6,12 +6,11 @@ import (
 	"slices"
 
 	"skep/calc"
-	"skep/calc/density"
-	"skep/calc/doubt"
-	"skep/calc/taste"
+	"skep/calc/design"
 )
 
-// Bands is what is thought of the beer, 10 to 90 %.
+// Bands is what is thought of the beer, 10 to 90 %: what an engine predicts with
+// draws of equal weight.
 type Bands struct {
 	OriginalGravitySG          calc.Band
 	EffectiveOriginalGravitySG calc.Band
@@ -35,102 +34,30 @@ type Bands struct {
 	CO2RateGPerLH []calc.Band
 }
 
-// Into puts the bands in the place of a prediction's own.
-func (b *Bands) Into(p calc.Prediction) calc.Prediction {
-	p.OriginalGravitySG, p.EffectiveOriginalGravitySG, p.FinalGravitySG = b.OriginalGravitySG, b.EffectiveOriginalGravitySG, b.FinalGravitySG
-	p.StrengthPct, p.ApparentAttenuationPct, p.RealAttenuationPct = b.StrengthPct, b.ApparentAttenuationPct, b.RealAttenuationPct
-	p.SweetnessGL, p.ResidualSugarGL, p.DextrinGL, p.RealExtractGL = b.SweetnessGL, b.ResidualSugarGL, b.DextrinGL, b.RealExtractGL
-	p.Dryness, p.Body = b.Dryness, b.Body
-	p.DrynessWord, p.BodyWord = taste.DrynessWord(b.Dryness.Mid), taste.BodyWord(b.Body.Mid)
-	p.HeightHours, p.HoneyWindowHours, p.FinishedHours = b.HeightHours, b.WindowHours, b.FinishedHours
-	return p
-}
-
-// summary is one draw's beer and times.
-type summary struct {
-	og, effective, fg, abv, aa, rdf, sweetness, sugar, dextrin, re, dryness, body float64
-	milestones
-}
-
-func (l *look) summary() summary {
-	b := &l.beer
-	return summary{
-		og: density.QuickSG(b.ogPlato), effective: density.QuickSG(b.effectivePlato), fg: b.fgSG, abv: b.abvPct,
-		aa: b.aaPct, rdf: b.rdfPct, sweetness: b.sweetnessGL, sugar: b.residue.Sugars(), dextrin: b.residue.Dextrin,
-		re: b.reGL, dryness: b.dryness, body: b.body, milestones: l.course.times,
-	}
-}
-
-// weighted is the 10th, 50th and 90th percentile of weighted values: half of a
-// value's weight lies on either side of it, linear between.
-func weighted(n int, value, weight func(i int) float64) calc.Band {
-	type pair struct{ v, w float64 }
-	x := make([]pair, 0, n)
-	for i := range n {
-		if w := weight(i); w > 0 {
-			x = append(x, pair{value(i), w})
-		}
-	}
-	slices.SortFunc(x, func(a, b pair) int { return cmp.Compare(a.v, b.v) })
-	at := func(p float64) float64 {
-		before := 0.0
-		for i := range x {
-			here := before + x[i].w/2
-			if here >= p {
-				if i == 0 {
-					return x[0].v
-				}
-				last := before - x[i-1].w/2
-				return x[i-1].v + (x[i].v-x[i-1].v)*(p-last)/(here-last)
-			}
-			before += x[i].w
-		}
-		return x[len(x)-1].v
-	}
-	return calc.Band{Low: at(0.1), Mid: at(0.5), High: at(0.9)}
-}
-
-// band is one quantity of the sample.
-func (s *sample) band(of func(b *summary) float64) calc.Band {
-	return weighted(len(s.beers), func(i int) float64 { return of(&s.beers[i]) }, func(i int) float64 { return s.weights[i] })
-}
-
-// share is the weight of the draws that are so.
-func (s *sample) share(is func(b *summary) bool) float64 {
-	sum := 0.0
-	for i := range s.beers {
-		if is(&s.beers[i]) {
-			sum += s.weights[i]
-		}
-	}
-	return min(sum, 1)
-}
-
-// bands are those of a sample, dryness and body as this palate perceives them.
-func (m *model) bands(s *sample) Bands {
+// bandsOf are a prediction's.
+func bandsOf(p *calc.Prediction) Bands {
 	return Bands{
-		OriginalGravitySG:          s.band(func(b *summary) float64 { return b.og }),
-		EffectiveOriginalGravitySG: s.band(func(b *summary) float64 { return b.effective }),
-		FinalGravitySG:             s.band(func(b *summary) float64 { return b.fg }),
-		StrengthPct:                s.band(func(b *summary) float64 { return b.abv }),
-		ApparentAttenuationPct:     s.band(func(b *summary) float64 { return b.aa }),
-		RealAttenuationPct:         s.band(func(b *summary) float64 { return b.rdf }),
-		SweetnessGL:                s.band(func(b *summary) float64 { return b.sweetness }),
-		ResidualSugarGL:            s.band(func(b *summary) float64 { return b.sugar }),
-		DextrinGL:                  s.band(func(b *summary) float64 { return b.dextrin }),
-		RealExtractGL:              s.band(func(b *summary) float64 { return b.re }),
-		Dryness:                    m.priors.Dryness.Band(s.band(func(b *summary) float64 { return b.dryness })),
-		Body:                       m.priors.Body.Band(s.band(func(b *summary) float64 { return b.body })),
-		HeightHours:                s.band(func(b *summary) float64 { return b.height }),
-		WindowHours: [2]calc.Band{
-			s.band(func(b *summary) float64 { return b.opens }), s.band(func(b *summary) float64 { return b.closes }),
-		},
-		FinishedHours: s.band(func(b *summary) float64 { return b.finished }),
+		OriginalGravitySG: p.OriginalGravitySG, EffectiveOriginalGravitySG: p.EffectiveOriginalGravitySG, FinalGravitySG: p.FinalGravitySG,
+		StrengthPct: p.StrengthPct, ApparentAttenuationPct: p.ApparentAttenuationPct, RealAttenuationPct: p.RealAttenuationPct,
+		SweetnessGL: p.SweetnessGL, ResidualSugarGL: p.ResidualSugarGL, DextrinGL: p.DextrinGL, RealExtractGL: p.RealExtractGL,
+		Dryness: p.Dryness, Body: p.Body,
+		HeightHours: p.HeightHours, WindowHours: p.HoneyWindowHours, FinishedHours: p.FinishedHours,
 	}
 }
 
-// evenCount is how many draws of equal weight stand for the posterior where
-// weights can't be carried: the bands by the hour, and the engine.
+// predicted are the engine's bands of a design, by the hour as well; visit sees
+// every draw, from two goroutines.
+func predicted(e *calc.Engine, d design.Design, lastHour int, visit func(i int, x *calc.Draw)) (Bands, calc.Prediction, error) {
+	p, c, err := e.PredictCourse(d, 0, lastHour, visit)
+	if err != nil {
+		return Bands{}, p, err
+	}
+	b := bandsOf(&p)
+	b.Hours, b.GravitySG, b.CO2RateGPerLH = c.Hours, c.GravitySG, c.CO2RateGPerLH
+	return b, p, nil
+}
+
+// evenCount is how many draws of equal weight stand for the posterior.
 const evenCount = calc.Draws
 
 // even is the posterior as draws of equal weight: systematic resampling of the
@@ -154,30 +81,25 @@ func (s *sample) even() []int {
 	return out
 }
 
-// hourly fills in the bands by the hour from draws of equal weight, and notes
-// what logged honey does in each, if logs is not nil.
-func (m *model) hourly(draws []theta, hours int, b *Bands, logs *honeyRows) {
-	n := len(draws)
-	gravity, rate := make([]float64, n*(hours+1)), make([]float64, n*(hours+1))
-	m.desk.both(n, func(i int, l *look) {
-		m.run(&draws[i], &l.beer, &l.course)
-		logs.note(i, l, m.nowHours)
-		for h := range hours + 1 {
-			gravity[h*n+i], rate[h*n+i] = l.course.gravity(float64(h))
-		}
-	})
-	b.Hours = make([]float64, hours+1)
-	b.GravitySG, b.CO2RateGPerLH = make([]calc.Band, hours+1), make([]calc.Band, hours+1)
-	for h := range hours + 1 {
-		b.Hours[h] = float64(h)
-		b.GravitySG[h] = percentiles(gravity[h*n : (h+1)*n])
-		b.CO2RateGPerLH[h] = percentiles(rate[h*n : (h+1)*n])
-	}
+// summary is what of a draw's beer and times is kept.
+type summary struct {
+	fg, abv, height, finished float64
 }
 
-func percentiles(x []float64) calc.Band {
-	low, mid, high := doubt.Percentiles(x)
-	return calc.Band{Low: low, Mid: mid, High: high}
+func (l *evaluation) summary() summary {
+	t := l.Times()
+	return summary{l.FinalGravitySG, l.ABVPct, t.HeightHours, t.FinishedHours}
+}
+
+// share is how many of the draws are so, 0 to 1.
+func (b *Batch) share(is func(t *calc.Times) bool) float64 {
+	n := 0
+	for i := range b.times {
+		if is(&b.times[i]) {
+			n++
+		}
+	}
+	return float64(n) / float64(max(len(b.times), 1))
 }
 
 // at is the band of gravity at an hour, linear between the full ones.

@@ -3,6 +3,7 @@ package follow
 import (
 	"fmt"
 	"math"
+	"reflect"
 	"slices"
 	"strings"
 	"testing"
@@ -11,7 +12,6 @@ import (
 	"skep/calc/alcohol"
 	"skep/calc/density"
 	"skep/calc/design"
-	"skep/calc/doubt"
 )
 
 // middling are noiseless readings of the plan's own middle, honey at 52 h.
@@ -19,13 +19,10 @@ func middling(t testing.TB, d design.Design, hours ...float64) []design.Reading 
 	x := &brewer{m: modelOf(t, d)}
 	out := []design.Reading{reading(Pitched, 0, 1)}
 	if len(d.Honey) > 0 {
-		x.m.honeyHours = []float64{52}
+		x.m = loggedModel(t, d, 52)
 	}
-	x.m.run(&x.truth, &x.beer, &x.c)
-	sg := func(h float64) float64 {
-		v, _ := x.c.gravity(h - justBefore)
-		return math.Round(v*1e4) / 1e4
-	}
+	x.m.run(&x.truth, &x.made)
+	sg := func(h float64) float64 { return math.Round(x.made.At(h-calc.JustAfter).GravitySG*1e4) / 1e4 }
 	out = append(out, reading(OriginalGravity, 0, sg(0)))
 	for _, h := range hours {
 		out = append(out, reading(Gravity, h, sg(h)))
@@ -391,25 +388,73 @@ func TestConditionAndEvaluate(t *testing.T) {
 	}
 }
 
-// The posterior's draws make an engine's bands those of the update: each draw
-// of Draws is one of the engine's inputs.
-func TestDrawsAreThePosteriors(t *testing.T) {
+// What a batch says after its readings is what its engine predicts, draws the
+// course of and lands on, to the digit; and an engine told the same elsewhere.
+func TestTheEngineSaysTheSame(t *testing.T) {
 	t.Parallel()
 	d := demo(t, "middle")
-	d.Reading = middling(t, d, 24, 60, 240, 300)
+	d.Reading = append(middling(t, d, 24, 60, 240, 300), reading(MashTemperature, -5, 66.9))
 	b := follow(t, d, 301)
 	if len(b.Draws) != calc.Draws {
 		t.Fatalf("%d draws", len(b.Draws))
 	}
-	var x beer
-	var fg []float64
-	for i := range b.Draws {
-		var th theta
-		z := b.Draws[i]
-		copy(th[:], z[:])
-		th[doubt.Strain], th[doubt.Efficiency] = unstretch(z[doubt.Strain]), unstretch(z[doubt.Efficiency])
-		b.model.beerOf(&th, &x)
-		fg = append(fg, x.fgSG)
+	for name, e := range map[string]*calc.Engine{"its engine": b.Engine, "a fork": b.Engine.Fork()} {
+		p, err := e.Predict(b.Conditioned.Design)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if !reflect.DeepEqual(p, b.Prediction) {
+			t.Errorf("%s predicts %+v, followed it is %+v", name, p, b.Prediction)
+		}
+		if got := bandsOf(&p); got.FinalGravitySG != b.After.FinalGravitySG || got.Dryness != b.After.Dryness || got.FinishedHours != b.After.FinishedHours {
+			t.Errorf("%s: %+v, followed %+v", name, got, b.After)
+		}
+		c, err := e.Course(b.Conditioned.Design, 0)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if c.GravitySG[100] != b.After.GravitySG[100] || c.CO2RateGPerLH[60] != b.After.CO2RateGPerLH[60] {
+			t.Errorf("%s: the course stands at %+v, followed %+v", name, c.GravitySG[100], b.After.GravitySG[100])
+		}
+		curves, err := e.Curves(b.Conditioned.Design, 0, []float64{b.Conditioned.Design.Mash.Rest[0].TemperatureC})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if curves.Bands[calc.Body][0] != p.Body {
+			t.Errorf("%s: the curve has a body of %+v, predicted %+v", name, curves.Bands[calc.Body][0], p.Body)
+		}
 	}
-	nearBand(t, "final gravity", percentiles(fg), b.After.FinalGravitySG, 0.1*(b.After.FinalGravitySG.High-b.After.FinalGravitySG.Low))
+}
+
+// Nothing read is the plan, to the bit, with lessons or without; so is a reading
+// that tells of nothing.
+func TestNothingReadIsThePlan(t *testing.T) {
+	t.Parallel()
+	for _, x := range []calc.Doubts{{}, told()} {
+		d := demo(t, "middle")
+		e := calc.NewEngine()
+		if err := e.SetDoubts(x); err != nil {
+			t.Fatal(err)
+		}
+		want, err := e.Predict(d)
+		if err != nil {
+			t.Fatal(err)
+		}
+		pitched := d.Clone()
+		pitched.Reading = []design.Reading{reading(Pitched, 0, 1)}
+		for _, d := range []design.Design{d, pitched} {
+			var f Follower
+			k, err := f.Know(d, at(0), Instruments{}, x)
+			if err != nil {
+				t.Fatal(err)
+			}
+			got, err := k.Engine.Predict(k.Conditioned.Design)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if k.Draws != nil || !reflect.DeepEqual(got, want) {
+				t.Errorf("%d readings: %+v, the plan is %+v", len(d.Reading), got, want)
+			}
+		}
+	}
 }

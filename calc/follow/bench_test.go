@@ -12,8 +12,8 @@ import (
 func BenchmarkUpdate(b *testing.B) {
 	d := demo(b, "middle")
 	x := newBrewer(b, d, rand.New(rand.NewPCG(1, 1)))
-	x.m.honeyHours = []float64{52}
-	x.m.run(&x.truth, &x.beer, &x.c)
+	x.m = loggedModel(b, d, 52)
+	x.m.run(&x.truth, &x.made)
 	hours := []float64{8, 14, 20, 26, 32, 38, 44, 50, 56, 70, 80, 94, 118, 142, 166, 190, 214}
 	d.Reading = append(x.readings(hours...), reading(HoneyAdded, 52, 0.55))
 	var f Follower

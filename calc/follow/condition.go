@@ -4,7 +4,9 @@ import (
 	"fmt"
 	"math"
 
+	"skep/calc"
 	"skep/calc/design"
+	"skep/calc/ferment"
 	"skep/calc/says"
 )
 
@@ -25,8 +27,13 @@ type Conditioned struct {
 
 	restRead   []bool    // by rest: its temperature was measured
 	honeyHours []float64 // by honey: hours after pitching where logged, NaN where not
-	beerC      float64   // middle of the beer's temperature, and its sd
-	beerSD     float64
+	beerSD     float64   // of the beer's temperature; 0: not measured
+}
+
+// logged is what was written down and has no key in the design, as an engine
+// takes it.
+func (c *Conditioned) logged(nowHours float64) calc.Logged {
+	return calc.Logged{RestRead: c.restRead, HoneyHours: c.honeyHours, NowHours: nowHours, BeerSD: c.beerSD}
 }
 
 // Hold are the spent levers as taste.hold takes them, each once. A lever of
@@ -56,7 +63,7 @@ func rangeOf(path string, v float64) float64 {
 // pitching: the file gives honey's moment from there. Measured gravities don't
 // belong into the design: they are the posterior's ([Batch.Evaluate]).
 func Condition(d design.Design, t *Timeline, heightHours float64) Conditioned {
-	c := Conditioned{Design: d.Clone(), beerSD: defaultBeerSD}
+	c := Conditioned{Design: d.Clone()}
 	c.Design.Reading = nil
 	w := &c.Design
 	set := func(lever, key string, field *float64, v float64, why string) {
@@ -68,9 +75,8 @@ func Condition(d design.Design, t *Timeline, heightHours float64) Conditioned {
 		set(design.LeverGrain, "batch.into_fermenter_l", &w.Batch.IntoFermenterL, last.Value, "measured in the fermenter")
 	}
 	c.mash(t, set)
-	c.beerC = beerC(d)
 	if mean, sd, n := t.meanBeerC(); n > 0 {
-		c.beerC, c.beerSD = mean, sd
+		c.beerSD = sd
 		if len(w.Yeast) > 0 {
 			// Not spent: what is ahead can still be warmed or cooled.
 			w.Yeast[0].TemperatureC = rangeOf("yeast.0.temperature_c", mean)
@@ -90,13 +96,6 @@ func Condition(d design.Design, t *Timeline, heightHours float64) Conditioned {
 		c.Spent = append(c.Spent, Spent{Lever: design.LeverYeastC, Why: "a final gravity is logged"})
 	}
 	return c
-}
-
-func beerC(d design.Design) float64 {
-	if len(d.Yeast) == 0 {
-		return 20
-	}
-	return d.Yeast[0].TemperatureC
 }
 
 // mash puts measured rests in: each reading belongs to the rest set nearest to
@@ -129,13 +128,9 @@ func (c *Conditioned) mash(t *Timeline, set func(lever, key string, field *float
 	}
 }
 
-// The beer's temperature over the days, sd, as package ferment has it without
-// any reading; and how far a single reading is from the mean of the days
-// (common practice, no source).
-const (
-	defaultBeerSD = 1.0
-	swingSD       = 1.0
-)
+// swingSD is how far a single reading is from the mean of the days, °C (common
+// practice, no source).
+const swingSD = 1.0
 
 // meanBeerC is the mean of the beer's temperature by time, its sd (never more
 // than unmeasured), and how many readings it is of.
@@ -166,7 +161,7 @@ func (t *Timeline) meanBeerC() (mean, sd float64, n int) {
 			last = p.Hours
 		}
 	}
-	sd = min(math.Hypot(t.in.ThermometerSD, swingSD/math.Sqrt(days)), defaultBeerSD)
+	sd = min(math.Hypot(t.in.ThermometerSD, swingSD/math.Sqrt(days)), ferment.UsualTemperatureErrorC)
 	return mean / weight, sd, len(points)
 }
 

@@ -140,8 +140,7 @@ func RefractometerSG(originalPlato, brix float64, honey bool) (sg, sd float64) {
 		return density.SGFromPlato(brix), sd
 	}
 	early := mixingSG(originalPlato, brix)
-	a, b := originalPlato, brix
-	late := 1 - 0.0044993*a + 0.011774*b + 0.00027581*a*a - 0.0012717*b*b - 0.0000072800*a*a*a + 0.000063293*b*b*b
+	late := density.RefractometerSG(originalPlato, brix)
 	u := min(max((brix/originalPlato-cubicFull)/(cubicFrom-cubicFull), 0), 1)
 	u *= u * (3 - 2*u)
 	return u*early + (1-u)*late, math.Hypot(sd*(1-0.7*u), 2*u*(1-u)*(early-late)/2)

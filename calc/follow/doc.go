@@ -14,24 +14,22 @@
 //
 // # The uncertain inputs
 //
-// θ is a vector of standard normal scores: the columns of package doubt, as
-// the engine draws them, then the clock of package ferment (rate, lag,
-// temperature), then what the instruments share from reading to reading (the
+// θ is a vector of standard normal scores: the columns of package doubt as the
+// engine draws them, the clock among them, without the palate, which readings tell
+// nothing of; then what the instruments share from reading to reading (the
 // spindle's zero, the refractometer's correlation). Prior: independent standard
 // normals; what finished batches have taught of their spread, of the yeast's
-// pace and of how warm a mash really is that nobody measured comes as
-// [calc.Doubts]. What a palate makes of dryness and body is put into their
-// bands. Efficiency, strain, rate and lag are stretched beyond two sd
-// ([stretch]): there is more in a brewer's life than a normal curve's tail, and
-// a measured original gravity far from the plan is a fact, not an outlier.
+// pace, of how warm a mash really is that nobody measured, and of the palate
+// comes as [calc.Doubts]. Efficiency, strain and rate are stretched beyond the
+// 10th and 90th percentile ([stretch]): there is more in a brewer's life than a
+// normal curve's tail, and a measured original gravity far from the plan is a
+// fact, not an outlier.
 //
 // # The forward model
 //
-// θ gives the wort, the beer (the mass balance of package calc, restated here
-// because the engine does not show single draws; a test holds the two
-// together) and the course (the equations of package ferment with its
-// constants, by Runge and Kutta's fourth-order rule; a test holds it to
-// ferment.Run within 0.00003 SG).
+// θ gives the beer and its course by [calc.Brew]: nothing of it is stated here.
+// The posterior goes back into an engine as draws of equal weight ([Known]), and
+// every band of it is what that engine predicts.
 //
 // # The likelihood
 //

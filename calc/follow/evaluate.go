@@ -1,9 +1,7 @@
 package follow
 
 import (
-	"errors"
 	"math"
-	"slices"
 
 	"skep/calc"
 	"skep/calc/design"
@@ -14,66 +12,49 @@ import (
 // what a re-tune searches with. A design that changes what is spent gives what
 // the beer would have been, which is seldom what is wanted.
 func (b *Batch) Evaluate(d design.Design) (Bands, error) {
-	m, err := b.other(d)
-	if err != nil {
-		return Bands{}, err
-	}
-	s := b.again(m)
-	return m.bands(&s), nil
+	var out Bands
+	err := b.with(d, func(d design.Design) error {
+		p, err := b.Engine.Predict(d)
+		out = bandsOf(&p)
+		return err
+	})
+	return out, err
 }
 
 // Land is the mid values of the four pictures for such a design, without any
 // course: for a search among many.
 func (b *Batch) Land(d design.Design) ([calc.Outcomes]calc.Band, error) {
 	var out [calc.Outcomes]calc.Band
-	m, err := b.other(d)
-	if err != nil {
-		return out, err
-	}
-	var x beer
-	values := [calc.Outcomes][]float64{}
-	for i := range b.evened {
-		m.beerOf(&b.evened[i], &x)
-		for o, v := range [calc.Outcomes]float64{calc.FinalGravity: x.fgSG, calc.Strength: x.abvPct, calc.Dryness: x.dryness, calc.Body: x.body} {
-			values[o] = append(values[o], v)
+	err := b.with(d, func(d design.Design) error {
+		d.Yeast = d.Yeast[:1]
+		all, err := b.Engine.Strains(d)
+		if err == nil {
+			out = all[0]
 		}
-	}
-	for o := range out {
-		out[o] = percentiles(values[o])
-	}
-	out[calc.Dryness], out[calc.Body] = m.priors.Dryness.Band(out[calc.Dryness]), m.priors.Body.Band(out[calc.Body])
-	return out, nil
-}
-
-// other is the model of a design of the same wort.
-func (b *Batch) other(d design.Design) (*model, error) {
-	if b.model == nil {
-		return nil, errors.New("nothing has been followed yet")
-	}
-	c := b.Conditioned
-	c.Design = d.Clone()
-	c.Design.Reading = nil
-	c.honeyHours = slices.Clone(b.Conditioned.honeyHours)
-	keep := b.mash // a copy: the follower's may have gone on to another design
-	m, err := newModel(&c, b.priors, &keep)
-	if err != nil {
-		return nil, err
-	}
-	m.preBoilL, m.nowHours = b.model.preBoilL, b.model.nowHours
-	if len(d.Yeast) > 0 && b.Timeline.Pitched {
-		if now := d.Yeast[0].TemperatureC; math.Abs(now-b.model.d.Yeast[0].TemperatureC) > 1e-9 {
-			m.changes = []change{{b.Timeline.NowHours, now}}
-		}
-	}
-	return m, nil
-}
-
-// again weighs another model's draws as this posterior's.
-func (b *Batch) again(m *model) sample {
-	s := sample{draws: b.sample.draws, weights: b.sample.weights, ess: b.sample.ess, beers: make([]summary, len(b.sample.draws))}
-	m.desk.both(len(s.draws), func(i int, l *look) {
-		m.run(&s.draws[i], &l.beer, &l.course)
-		s.beers[i] = l.summary()
+		return err
 	})
-	return s
+	return out, err
+}
+
+// with evaluates a design of the same wort: another temperature of the beer is
+// one from now on.
+func (b *Batch) with(d design.Design, evaluate func(design.Design) error) error {
+	d = d.Clone()
+	d.Reading = nil
+	logged := b.Conditioned.logged(b.Timeline.NowHours)
+	if len(d.Yeast) > 0 && b.Timeline.Pitched {
+		now, was := &d.Yeast[0].TemperatureC, b.Conditioned.Design.Yeast[0].TemperatureC
+		if math.Abs(*now-was) > 1e-9 {
+			logged.Changes = []calc.Change{{Hours: b.Timeline.NowHours, TemperatureC: *now}}
+			*now = was
+		}
+	}
+	if err := b.Engine.SetMeasured(b.Draws, logged); err != nil {
+		return err
+	}
+	err := evaluate(d)
+	if back := b.Engine.SetMeasured(b.Draws, b.Conditioned.logged(b.Timeline.NowHours)); err == nil {
+		err = back
+	}
+	return err
 }

@@ -40,8 +40,7 @@ func followWith(t testing.TB, d design.Design, now float64, x calc.Doubts) *Batc
 type brewer struct {
 	truth theta
 	m     *model
-	beer  beer
-	c     course
+	made  evaluation
 	rng   *rand.Rand
 }
 
@@ -50,19 +49,19 @@ func newBrewer(t testing.TB, d design.Design, rng *rand.Rand) *brewer {
 	for i := range b.truth {
 		b.truth[i] = rng.NormFloat64()
 	}
-	b.m.run(&b.truth, &b.beer, &b.c)
+	b.m.run(&b.truth, &b.made)
 	return b
 }
 
 // gravity is a hydrometer's reading with its noise, of a beer whose course is
 // off the model's half way down, as far as the model is taken to err.
 func (b *brewer) gravity(what string, hours float64) design.Reading {
-	sg, _ := b.c.gravity(hours)
+	sg := b.made.At(hours).GravitySG
 	if what == OriginalGravity {
-		sg, _ = b.c.gravity(0)
+		sg = b.made.At(0).GravitySG
 	}
-	if fall := b.c.beer.fall(); what == Gravity && fall > 0 {
-		a := min(max((b.c.beer.startSG()-sg)/fall, 0), 1)
+	if fall := b.made.fall(); what == Gravity && fall > 0 {
+		a := min(max((b.made.startSG()-sg)/fall, 0), 1)
 		sg += modelShare * fall * 4 * a * (1 - a) * b.rng.NormFloat64()
 	}
 	sg += spindleSD*b.truth[iSpindle] + 0.0005*b.rng.NormFloat64()
@@ -78,5 +77,5 @@ func (b *brewer) readings(hours ...float64) []design.Reading {
 }
 
 // startSG is the gravity of everything that goes in, and fall how far it falls.
-func (b *beer) startSG() float64 { return density.SGFromPlato(b.effectivePlato) }
-func (b *beer) fall() float64    { return b.startSG() - b.fgSG }
+func (l *evaluation) startSG() float64 { return density.SGFromPlato(l.EffectivePlato) }
+func (l *evaluation) fall() float64    { return l.startSG() - l.FinalGravitySG }

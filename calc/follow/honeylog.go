@@ -3,6 +3,7 @@ package follow
 import (
 	"skep/calc"
 	"skep/calc/alcohol"
+	"skep/calc/density"
 )
 
 // HoneyStep is what logged honey did to the gravity.
@@ -40,30 +41,23 @@ func newHoneyRows(n int) *honeyRows {
 }
 
 // note writes down one draw; each draw has places of its own.
-func (r *honeyRows) note(i int, l *look, nowHours float64) {
-	if r == nil {
-		return
-	}
-	for k := range l.course.events {
-		e := &l.course.events[k]
-		if e.dose == nil || e.dose.fromHeight {
-			continue
+func (r *honeyRows) note(i int, brew *calc.Brew, x *calc.Draw, nowHours float64) {
+	brew.Doses(x, func(d calc.Dose) {
+		if !d.Logged {
+			return
 		}
-		before, _ := l.course.gravity(e.hours - 1e-6)
-		after, _ := l.course.gravity(e.hours + 1e-6)
-		r.hours[i], r.massKg[i] = append(r.hours[i], e.hours), append(r.massKg[i], e.dose.massKg)
-		r.before[i], r.after[i] = append(r.before[i], before), append(r.after[i], after)
-	}
-	s := l.summary()
-	gravity, _ := l.course.gravity(nowHours)
-	r.left[i] = max(0, gravity-s.fg)
-	r.plain[i] = alcohol.Strength(s.og, s.fg).StrengthPct
-	r.strength[i], r.missed[i], r.effective[i] = s.abv, s.abv-r.plain[i], s.effective
+		r.hours[i], r.massKg[i] = append(r.hours[i], d.Hours), append(r.massKg[i], d.MassKg)
+		r.before[i] = append(r.before[i], x.At(d.Hours-calc.JustAfter).GravitySG)
+		r.after[i] = append(r.after[i], x.At(d.Hours+calc.JustAfter).GravitySG)
+	})
+	r.left[i] = max(0, x.At(nowHours).GravitySG-x.FinalGravitySG)
+	r.plain[i] = alcohol.Strength(density.QuickSG(x.OriginalPlato), x.FinalGravitySG).StrengthPct
+	r.strength[i], r.missed[i], r.effective[i] = x.ABVPct, x.ABVPct-r.plain[i], density.QuickSG(x.EffectivePlato)
 }
 
 // logged works out the steps of honey that went in after pitching.
 func (b *Batch) logged(r *honeyRows) {
-	b.left = percentiles(r.left)
+	b.left = calc.BandOf(r.left)
 	if len(r.hours) == 0 || len(r.hours[0]) == 0 {
 		return
 	}
@@ -77,9 +71,9 @@ func (b *Batch) logged(r *honeyRows) {
 		}
 		h.Steps = append(h.Steps, HoneyStep{
 			Hours: r.hours[0][k], MassKg: r.massKg[0][k],
-			BeforeSG: percentiles(before), AfterSG: percentiles(after), StepSG: percentiles(step),
+			BeforeSG: calc.BandOf(before), AfterSG: calc.BandOf(after), StepSG: calc.BandOf(step),
 		})
 	}
-	h.EffectiveOriginalGravitySG, h.StrengthPct = percentiles(r.effective), percentiles(r.strength)
-	h.PlainStrengthPct, h.MissedPct = percentiles(r.plain), percentiles(r.missed)
+	h.EffectiveOriginalGravitySG, h.StrengthPct = calc.BandOf(r.effective), calc.BandOf(r.strength)
+	h.PlainStrengthPct, h.MissedPct = calc.BandOf(r.plain), calc.BandOf(r.missed)
 }

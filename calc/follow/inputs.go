@@ -5,7 +5,6 @@ import (
 
 	"skep/calc"
 	"skep/calc/doubt"
-	"skep/calc/mash"
 	"skep/calc/says"
 )
 
@@ -18,33 +17,56 @@ type Input struct {
 }
 
 // inputs are the uncertain inputs that readings may tell of.
-func (b *Batch) inputs(before *sample) {
-	m := b.model
-	d := &m.d
-	mid := (m.yeast.AttenuationLowPct + m.yeast.AttenuationHighPct) / 2
-	sd := (m.yeast.AttenuationHighPct - m.yeast.AttenuationLowPct) / (2 * doubt.Z90)
-	crushed := calc.Crush(d.Crush).EfficiencyPoints()
+func (b *Batch) inputs() {
+	d := &b.Conditioned.Design
+	own := doubt.New(calc.Draws)
+	rows := b.Draws
+	if rows == nil {
+		rows = own
+	}
+	crushed := b.model.brew.CrushCost()
+	shift := 0.0
+	if len(b.Conditioned.restRead) == 0 || !b.Conditioned.restRead[0] {
+		shift = b.Engine.Doubts().RestShiftC
+	}
+	type row = [doubt.Inputs]float64
+	of := func(get func(in *calc.Inputs) float64) func(z *row) float64 {
+		return func(z *row) float64 {
+			in := b.model.brew.Inputs(z)
+			return get(&in)
+		}
+	}
 	for _, x := range []struct {
 		name, unit string
-		of         func(t *theta) float64
+		of         func(z *row) float64
 	}{
-		{"mash efficiency", "%", func(t *theta) float64 {
-			return min(max(d.Kit.MashEfficiencyPct-crushed+m.priors.EfficiencySD*stretch(t[doubt.Efficiency]), 0), 100)
-		}},
-		{"attenuation of the strain on the reference wort", "%", func(t *theta) float64 { return mid + sd*stretch(t[doubt.Strain]) }},
-		{"attenuation by the malt", "points", func(t *theta) float64 { return m.priors.MaltSD * t[doubt.Malt] }},
-		{"mash thermometer and control", "K", func(t *theta) float64 { return m.restC - d.Mash.Rest[0].TemperatureC + d.Kit.RestErrorC*t[doubt.Rest] }},
-		{"response to the mash temperature", "", func(t *theta) float64 { return mash.ResponseQuantile(doubt.Uniform(t[doubt.Response])) }},
-		{"fermentation rate", "times", func(t *theta) float64 { return m.clock(t).rate }},
-		{"lag", "h", func(t *theta) float64 { return m.clock(t).lag }},
-		{"beer temperature", "°C", func(t *theta) float64 { return m.beerC + m.beerSD*t[iTemperature] }},
-		{"zero of the hydrometer", "SG", func(t *theta) float64 { return spindleSD * t[iSpindle] }},
+		{"mash efficiency", "%", of(func(in *calc.Inputs) float64 { return min(max(in.EfficiencyPct-crushed, 0), 100) })},
+		{"attenuation of the strain on the reference wort", "%", func(z *row) float64 { return calc.StrainPct(&d.Yeast[0], z[doubt.Strain]) }},
+		{"attenuation by the malt", "points", of(func(in *calc.Inputs) float64 { return in.Malt.AttenuationPoints })},
+		{"mash thermometer and control", "K", of(func(in *calc.Inputs) float64 { return shift + in.RestErrorC })},
+		{"response to the mash temperature", "", of(func(in *calc.Inputs) float64 { return in.Malt.Response })},
+		{"fermentation rate", "times", of(func(in *calc.Inputs) float64 { return in.RateFactor })},
+		{"lag", "h", of(func(in *calc.Inputs) float64 { return b.model.brew.LagHours(in) })},
+		{"beer temperature", "°C", of(func(in *calc.Inputs) float64 { return d.Yeast[0].TemperatureC + in.WarmerC })},
 	} {
-		band := func(s *sample) calc.Band {
-			return weighted(len(s.draws), func(i int) float64 { return x.of(&s.draws[i]) }, func(i int) float64 { return s.weights[i] })
+		band := func(rows doubt.Draws) calc.Band {
+			v := make([]float64, len(rows))
+			for i := range rows {
+				v[i] = x.of(&rows[i])
+			}
+			return calc.BandOf(v)
 		}
-		b.Inputs = append(b.Inputs, Input{x.name, x.unit, band(before), band(&b.sample)})
+		b.Inputs = append(b.Inputs, Input{x.name, x.unit, band(own), band(rows)})
 	}
+	zero := Input{Name: "zero of the hydrometer", Unit: "SG", Before: calc.Band{Low: -doubt.Z90 * spindleSD, High: doubt.Z90 * spindleSD}}
+	if zero.After = zero.Before; b.evened != nil {
+		v := make([]float64, len(b.evened))
+		for i := range b.evened {
+			v[i] = spindleSD * b.evened[i][iSpindle]
+		}
+		zero.After = calc.BandOf(v)
+	}
+	b.Inputs = append(b.Inputs, zero)
 }
 
 // Doubt is a reading that does not fit.
@@ -64,7 +86,7 @@ const doubtZ = 3.0
 // doubts finds readings that contradict the rest: each is left out in turn, by
 // the linear approximation at the mode, and held against what the others and
 // the plan make of it.
-func (b *Batch) doubts(g *target, r *mode) {
+func (b *Known) doubts(g *target, r *mode) {
 	if !r.ok {
 		return
 	}

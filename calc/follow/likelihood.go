@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 
+	"skep/calc"
 	"skep/calc/density"
 )
 
@@ -26,7 +27,7 @@ type obs struct {
 
 // observed makes the observations of a timeline. fall is the planned gravity
 // from and to, where the model's own error is greatest half way.
-func (m *model) observed(t *Timeline, fromSG, toSG float64) []obs {
+func observed(t *Timeline, fromSG, toSG float64) []obs {
 	var out []obs
 	for _, p := range t.used(PreBoilGravity, OriginalGravity) {
 		o := obs{what: p.What, points: []int{t.place(p)}, value: p.Value, sd: p.SD, brix: p.Instrument == refractometer}
@@ -39,7 +40,7 @@ func (m *model) observed(t *Timeline, fromSG, toSG float64) []obs {
 	if !t.Pitched {
 		return out
 	}
-	out = append(out, m.gravities(t, fromSG, toSG)...)
+	out = append(out, gravities(t, fromSG, toSG)...)
 	for _, p := range t.used(Foam) {
 		out = append(out, obs{what: Foam, points: []int{t.place(p)}, hour: p.Hours, value: p.Value})
 	}
@@ -58,7 +59,7 @@ func (t *Timeline) place(p *Point) int {
 
 // gravities groups the beer's gravities: of each instrument, those within six
 // hours and without honey between are one, by their median.
-func (m *model) gravities(t *Timeline, fromSG, toSG float64) []obs {
+func gravities(t *Timeline, fromSG, toSG float64) []obs {
 	var out []obs
 	last := map[string]int{} // by instrument: the open group
 	for _, p := range t.used(Gravity, FinalGravity) {
@@ -91,46 +92,38 @@ func (m *model) gravities(t *Timeline, fromSG, toSG float64) []obs {
 	return out
 }
 
-// justBefore: a gravity of the same moment as honey is of the beer before it.
-const justBefore = 1e-6
-
 // predicted is what an observation should have shown in a draw: a gravity with
 // the instrument's own error, or the height for foam.
-func (m *model) predicted(o *obs, t *theta, b *beer, c *course) float64 {
+func (m *model) predicted(o *obs, t *theta, l *evaluation) float64 {
 	var sg float64
 	switch o.what {
 	case Foam:
-		return c.times.height
+		return l.Times().HeightHours
 	case PreBoilGravity:
-		sg = density.QuickSG(density.QuickPlato(1000 * b.kettleKg / max(m.preBoilL, 1)))
+		kettleKg := 0.0
+		if kept := m.brew.Plan().KeptShare; kept > 0 {
+			kettleKg = l.GrainKg / kept
+		}
+		sg = density.QuickSG(density.QuickPlato(1000 * kettleKg / max(m.preBoilL, 1)))
 	case OriginalGravity:
-		sg = density.QuickSG(b.ogPlato)
+		sg = density.QuickSG(l.OriginalPlato)
 	case FinalGravity:
 		// Said to be final: the course is over, but for honey's slow enzymes.
-		sg = m.finalAt(b, c, o.hour)
+		sg = l.EndSG(o.hour)
 	default:
-		sg, _ = c.gravity(o.hour - justBefore)
+		sg = l.At(o.hour - calc.JustAfter).GravitySG
 	}
 	if o.brix {
 		if o.what == OriginalGravity || o.what == PreBoilGravity {
 			return sg
 		}
 		sd := correlationSD
-		if b.honey.hot.Total()+b.honey.pitched.Total()+float64(b.honey.lates) > 0 {
+		if m.honeyed {
 			sd = correlationHoneySD
 		}
 		return sg + sd*t[iRefractometer]
 	}
 	return sg + spindleSD*t[iSpindle]
-}
-
-// finalAt is the gravity when all sugar that is in by some hour has gone.
-func (m *model) finalAt(b *beer, c *course, hour float64) float64 {
-	tau, _ := c.clock.yeast(hour)
-	p, _, _ := c.in(tau)
-	all := c.at[p.first].extract() + c.done[p.first]
-	_, _, ae := apparent(p.extract, all*c.litres/1000+b.dextrin*c.trim(hour), p.massKg)
-	return density.QuickSG(ae)
 }
 
 // nll is the negative log likelihood of an observation by what was predicted,

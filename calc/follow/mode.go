@@ -11,28 +11,21 @@ type target struct {
 	m    *model
 	obs  []obs
 	free []int // the inputs that any observation may tell of
-	// still holds the others at their middle instead of drawing them: the
+	// fixed holds the others at their middle instead of drawing them: the
 	// reduced problems that tests solve by quadrature.
-	still bool
+	fixed bool
 }
 
-// look is one evaluation: what each observation should have shown.
-type look struct {
-	beer   beer
-	course course
-	x      []float64
-}
-
-func (g *target) at(t *theta, l *look) {
-	g.m.run(t, &l.beer, &l.course)
+func (g *target) at(t *theta, l *evaluation) {
+	g.m.run(t, l)
 	l.x = l.x[:0]
 	for i := range g.obs {
-		l.x = append(l.x, g.m.predicted(&g.obs[i], t, &l.beer, &l.course))
+		l.x = append(l.x, g.m.predicted(&g.obs[i], t, l))
 	}
 }
 
-// nll of the observations at a look.
-func (g *target) nll(l *look) float64 {
+// nll of the observations at an evaluation.
+func (g *target) nll(l *evaluation) float64 {
 	s := 0.0
 	for i := range g.obs {
 		v, _, _ := g.obs[i].nll(l.x[i])
@@ -69,7 +62,7 @@ const (
 func (g *target) mode(start theta) mode {
 	n := len(g.free)
 	r := mode{theta: start}
-	var l, try look
+	var l, try evaluation
 	g.at(&r.theta, &l)
 	cost := half(&r.theta) + g.nll(&l)
 	damp := 0.0
@@ -130,7 +123,7 @@ func (g *target) mode(start theta) mode {
 }
 
 // slopes fills in predictions and slopes at a draw, by differences.
-func (g *target) slopes(r *mode, l *look) {
+func (g *target) slopes(r *mode, l *evaluation) {
 	r.x = append(r.x[:0], l.x...)
 	if len(r.slope) != len(g.obs) {
 		r.slope = make([][]float64, len(g.obs))
@@ -139,7 +132,7 @@ func (g *target) slopes(r *mode, l *look) {
 		}
 		r.curv = make([]float64, len(g.obs))
 	}
-	g.m.desk.both(len(g.free), func(k int, l *look) {
+	g.m.work.parallel(len(g.free), func(k int, l *evaluation) {
 		t := r.theta
 		t[g.free[k]] += difference
 		g.at(&t, l)

@@ -1,192 +1,99 @@
 package follow
 
 import (
-	"errors"
-	"fmt"
-	"math"
-
 	"skep/calc"
-	"skep/calc/design"
+	"skep/calc/density"
 	"skep/calc/doubt"
-	"skep/calc/honey"
-	"skep/calc/mash"
-	"skep/calc/sugar"
-	"skep/calc/water"
 )
 
-// The figures that package calc keeps to itself; a test compares what comes of
-// them with the engine.
-const (
-	moisturePoints = 1.0
-	trimDays       = 21.0
-)
-
-// model is a design ready for draws.
+// model is a design with what was measured, ready for draws: package calc's
+// brew, and what readings of it need.
 type model struct {
-	d      design.Design
-	yeast  design.Yeast
-	plan   water.Plan
-	priors calc.Doubts // filled
-
-	table, warmer *mash.Table // nil: no grain
-	restC         float64
-	reference     sugar.Spectrum
-
-	honeyHours []float64 // by honey; NaN: as planned
-	beerC      float64
-	beerSD     float64
-	changes    []change // of the beer's temperature on purpose, in order
-	preBoilL   float64  // of a pre-boil gravity: measured, or the plan's
-	desk       *desk    // workspaces; a model is for one caller at a time
-	nowHours   float64  // planned honey that is not logged has not gone in by now
+	brew     *calc.Brew
+	preBoilL float64 // of a pre-boil gravity: measured, or the plan's
+	honeyed  bool    // any honey at all
+	work     *workspaces
 }
 
-// change is a temperature set at some hour.
-type change struct{ hour, temperatureC float64 }
-
-// mashes keeps the mash of the last design: it is what is dear.
-type mashes struct {
-	key           string
-	table, warmer *mash.Table
-}
-
-func newModel(c *Conditioned, priors calc.Doubts, keep *mashes) (*model, error) {
-	d := c.Design
-	var wrong error
-	for _, f := range d.Validate() {
-		if f.Severity == design.Error {
-			wrong = errors.Join(wrong, errors.New(f.Message))
-		}
+// newModel makes a conditioned design ready as the engine is set, and sets it so
+// that honey that is only planned goes in after now.
+func newModel(e *calc.Engine, c *Conditioned, nowHours float64) (*model, error) {
+	draws, _ := e.Measured()
+	if err := e.SetMeasured(draws, c.logged(nowHours)); err != nil {
+		return nil, err
 	}
-	if wrong != nil {
-		return nil, wrong
+	brew, err := e.Brew(c.Design, 0)
+	if err != nil {
+		return nil, err
 	}
-	if len(d.Yeast) == 0 || len(d.Mash.Rest) == 0 {
-		return nil, errors.New("the design needs a yeast and a mash rest to be followed")
-	}
-	in := mashInput(c, priors.RestShiftC)
-	m := &model{
-		d: d, yeast: d.Yeast[0], plan: calc.Liquor(d), priors: priors, restC: in.Rests[0].TemperatureC, reference: mash.Reference(),
-		honeyHours: c.honeyHours, beerC: c.beerC, beerSD: c.beerSD, desk: new(desk),
-	}
-	m.preBoilL = m.plan.PreBoil
-	if m.plan.LaboratoryKg > 0 {
-		if err := keep.of(in, d.Kit.RestErrorC); err != nil {
-			return nil, err
-		}
-		m.table, m.warmer = keep.table, keep.warmer
+	m := &model{brew: brew, preBoilL: brew.Plan().PreBoil, work: new(workspaces)}
+	for _, h := range c.Design.Honey {
+		m.honeyed = m.honeyed || h.MassKg > 0
 	}
 	return m, nil
 }
 
-// mashInput is the design's mash; rests that nobody measured are so much warmer
-// than set.
-func mashInput(c *Conditioned, shiftC float64) mash.Input {
-	in := calc.MashInput(c.Design, 0)
-	for i := range in.Rests {
-		if i >= len(c.restRead) || !c.restRead[i] {
-			in.Rests[i].TemperatureC += shiftC
-		}
-	}
-	return in
+// evaluation is one draw: its beer, its course, and what each observation should
+// have shown. It is a workspace.
+type evaluation struct {
+	calc.Draw
+	x []float64
 }
 
-// of tabulates the mash over the first rest, as far as the thermometer's error
-// reaches.
-func (k *mashes) of(in mash.Input, errorC float64) error {
-	reach := max(4*errorC, 1) + 1
-	low, high := max(20, in.Rests[0].TemperatureC-reach), min(100, in.Rests[0].TemperatureC+reach)
-	key := fmt.Sprint(in, low, high)
-	if key == k.key {
-		return nil
+// run follows a draw to its end.
+func (m *model) run(t *theta, l *evaluation) {
+	row := t.row()
+	in := m.brew.Inputs(&row)
+	m.brew.Ferment(&in, &l.Draw)
+}
+
+// original is what the beer of an hour is from: the measured original gravity
+// if there is one, and all honey that is in, by a draw of the plan.
+func (m *model) original(t *Timeline, plan *evaluation) originalPlato {
+	oe := plan.OriginalPlato
+	for _, p := range t.used(OriginalGravity) {
+		oe = density.PlatoFromSG(p.Value)
 	}
-	const step = 0.5
-	table, err := mash.Tabulate(in, 0, low, high, step)
-	if err != nil {
-		return err
-	}
-	var warmer *mash.Table
-	if len(in.Rests) > 1 {
-		for i := range in.Rests {
-			if i > 0 {
-				in.Rests[i].TemperatureC++
+	var doses []calc.Dose
+	m.brew.Doses(&plan.Draw, func(d calc.Dose) { doses = append(doses, d) })
+	atPitching := m.honeyed && len(doses) < m.honeys()
+	extract, mass := oe/100*plan.PitchedKg, plan.PitchedKg
+	less := plan.Wort.Total() - extract // than the plan has
+	return func(hours float64) (float64, bool) {
+		e, kg, honey := extract, mass, atPitching
+		for _, d := range doses {
+			if d.Logged && d.Hours < hours {
+				e, kg, honey = d.ExtractKg-less, d.AllKg, true
 			}
 		}
-		if warmer, err = mash.Tabulate(in, 0, low, high, step); err != nil {
-			return err
+		return 100 * e / kg, honey
+	}
+}
+
+// honeys is how many honeys the design has.
+func (m *model) honeys() int {
+	n := 0
+	for _, h := range m.brew.Design().Honey {
+		if h.MassKg > 0 {
+			n++
 		}
 	}
-	k.key, k.table, k.warmer = key, table, warmer
-	return nil
+	return n
 }
 
-// mashAt is the wort (shares of extract) and the conversion of a draw. How the
-// other rests' error acts is taken as linear in it.
-func (m *model) mashAt(errorC float64, d mash.Doubt) (sugar.Spectrum, float64) {
-	s, conversion := m.table.At(m.restC+errorC, d)
-	if m.warmer == nil {
-		return s, conversion
-	}
-	s2, conversion2 := m.warmer.At(m.restC+errorC, d)
-	mixed := s.Times(1 - errorC).Plus(s2.Times(errorC))
-	for _, v := range []*float64{&mixed.Glucose, &mixed.Fructose, &mixed.Sucrose, &mixed.Maltose, &mixed.Maltotriose, &mixed.Dextrin, &mixed.Other} {
-		*v = max(*v, 0)
-	}
-	return mixed.Times(1 / mixed.Total()), max(0, conversion+errorC*(conversion2-conversion))
+// mostSG is the gravity of all extract that the laboratory finds in the grist,
+// and all honey: no beer of this design can show more, but for the
+// instrument.
+func (m *model) mostSG(plan *evaluation) float64 {
+	p := m.brew.Plan()
+	extract := plan.AllExtractKg - plan.GrainKg + p.LaboratoryKg*p.KeptShare
+	return density.SGFromPlato(min(100*extract/plan.AllKg, 40)) + aboveOriginalSG
 }
 
-// dose is honey that goes into the fermenter while it works.
-type dose struct {
-	place      int     // in the design
-	hours      float64 // after pitching, or after the height
-	fromHeight bool
-	massKg     float64
-	volumeL    float64
-	kg         sugar.Spectrum
-}
-
-// honeys is one draw's honey.
-type honeys struct {
-	hot, pitched sugar.Spectrum // kg in the fermenter
-	pitchedKg    float64        // with its water
-	pitchedL     float64
-	late         [8]dose
-	lates        int
-	rawCoolGPerL float64
-}
-
-func (m *model) honeyOf(z *[doubt.Inputs]float64, h *honeys) {
-	*h = honeys{}
-	raw := 0.0
-	for i := range m.d.Honey {
-		a := &m.d.Honey[i]
-		moisture := min(max(a.MoisturePct+moisturePoints*z[doubt.HoneyMoisture], honey.MinMoisturePct), honey.MaxMoisturePct)
-		fit := honey.FermentableShareMid + honey.FermentableShareSD*z[doubt.HoneySugars]
-		kg := honey.Extract(a.MassKg, moisture, honey.Blossom, fit)
-		switch a.Moment {
-		case design.MomentBoil, design.MomentWhirlpool:
-			h.hot = h.hot.Plus(kg.Times(m.plan.KeptShare))
-			continue
-		case design.MomentPitching:
-			h.pitched = h.pitched.Plus(kg)
-			h.pitchedKg += a.MassKg
-			h.pitchedL += honey.VolumeL(a.MassKg, a.MoisturePct, 20)
-		default:
-			x := dose{place: i, hours: a.HoursAfterHeight, fromHeight: true, massKg: a.MassKg, volumeL: honey.VolumeL(a.MassKg, a.MoisturePct, 20), kg: kg}
-			if i < len(m.honeyHours) && !math.IsNaN(m.honeyHours[i]) {
-				x.hours, x.fromHeight = m.honeyHours[i], false
-			}
-			if h.lates == len(h.late) { // more than anybody adds: with the last
-				y := &h.late[h.lates-1]
-				y.massKg, y.volumeL, y.kg = y.massKg+x.massKg, y.volumeL+x.volumeL, y.kg.Plus(x.kg)
-			} else {
-				h.late[h.lates] = x
-				h.lates++
-			}
-		}
-		if a.Raw {
-			raw += 1000 * a.MassKg
-		}
-	}
-	h.rawCoolGPerL = raw / m.plan.FermenterL
+// startedHours is when nine in ten fermentations have full activity: one and a
+// half times the long lag.
+func (m *model) startedHours() float64 {
+	row := [doubt.Inputs]float64{doubt.Lag: doubt.Z90}
+	in := m.brew.Inputs(&row)
+	return 1.5 * m.brew.LagHours(&in)
 }

@@ -54,10 +54,10 @@ func (b *Batch) moment() {
 	if !t.Pitched {
 		return
 	}
-	opened := b.sample.share(func(x *summary) bool { return x.opens <= now })
-	closed := b.sample.share(func(x *summary) bool { return x.closes <= now })
+	opened := b.share(func(x *calc.Times) bool { return x.Window[0] <= now })
+	closed := b.share(func(x *calc.Times) bool { return x.Window[1] <= now })
 	m.Open = max(0, opened-closed)
-	m.HeightPast = b.sample.share(func(x *summary) bool { return x.height <= now })
+	m.HeightPast = b.share(func(x *calc.Times) bool { return x.HeightHours <= now })
 	switch {
 	case closed >= 0.5:
 		m.Phase = Past

@@ -4,7 +4,7 @@ import (
 	"slices"
 
 	"skep/calc"
-	"skep/calc/doubt"
+	"skep/calc/ferment"
 	"skep/calc/says"
 )
 
@@ -73,7 +73,7 @@ func (b *Batch) state() {
 		return
 	}
 	now := t.NowHours
-	past := b.sample.share(func(x *summary) bool { return x.height <= now })
+	past := b.share(func(x *calc.Times) bool { return x.HeightHours <= now })
 	if past >= 0.5 {
 		s.Also = append(s.Also, PastHeight)
 	}
@@ -187,14 +187,6 @@ func (b *Batch) ended(gravities []*Point) bool {
 	return true
 }
 
-// startedHours is when nine in ten fermentations have full activity: one and a
-// half times the long lag.
-func (m *model) startedHours() float64 {
-	var t theta
-	t[iLag] = doubt.Z90
-	return 1.5 * m.clock(&t).lag
-}
-
 // lagging judges a fermentation that has not begun, or is not seen to have.
 func (b *Batch) lagging(gravities []*Point) bool {
 	s, now := &b.State, b.Timeline.NowHours
@@ -207,7 +199,7 @@ func (b *Batch) lagging(gravities []*Point) bool {
 			fallen = begunSG
 		}
 	}
-	lag := b.priors.Clocks[0].LagHours
+	lag := ferment.UsualLagHours
 	for _, x := range b.Inputs {
 		if x.Name == "lag" {
 			lag = x.After.Mid

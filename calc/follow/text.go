@@ -37,7 +37,7 @@ func shift(b calc.Band, by float64) calc.Band {
 }
 
 // tellDoubts orders the doubts and puts them into words.
-func (b *Batch) tellDoubts(g *target) {
+func (b *Known) tellDoubts(g *target) {
 	slices.SortStableFunc(b.Doubts, func(x, y Doubt) int { return cmp.Compare(math.Abs(y.Z), math.Abs(x.Z)) })
 	for i := range b.Doubts {
 		d := &b.Doubts[i]

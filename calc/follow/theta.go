@@ -13,15 +13,15 @@ import (
 	"skep/calc/doubt"
 )
 
-// wortInputs is how many of package doubt's inputs are drawn: the palate behind
-// them is put in where bands are made.
+// wortInputs is how many of package doubt's inputs stand first in a theta, in its
+// order; the palate behind them is nothing that readings tell of.
 const wortInputs = int(doubt.PalateDryness)
 
-// The uncertain inputs after those of package doubt.
+// The others.
 const (
-	iRate          = wortInputs + iota // of all uptake: a factor of 1.5 as 10 to 90
-	iLag                               // a factor of ferment.LagSpread as 10 to 90
-	iTemperature                       // of the beer over the days
+	iRate          = wortInputs + iota // as doubt.Rate
+	iLag                               // as doubt.Lag
+	iTemperature                       // as doubt.BeerTemperature
 	iSpindle                           // zero of the hydrometer, shared by its readings: spindleSD
 	iRefractometer                     // correlation of the refractometer, shared by its readings: half of its sd
 	dims
@@ -34,22 +34,29 @@ const spindleSD = 0.0005
 // theta is one draw of all uncertain inputs as standard normal scores.
 type theta [dims]float64
 
-// stretch lengthens the tails of a normal score: z + z⁵/100 to two and a half
-// sd, straight on from there. At the 90th percentile that is 3 % more, at three
-// sd 65 %, at four twice as much. Ours: it leaves the bands as they are, and
-// lets a measurement five sd off the plan be believed.
+// stretch lengthens the tails of a normal score: nothing up to the 10th and 90th
+// percentile, so that bands stay as they are, a cubic more up to two and a half
+// sd, straight on from there. At three sd that is half as much again, at four 80 %
+// more. Ours: it lets a measurement five sd off the plan be believed.
 func stretch(z float64) float64 {
-	const knee = 2.5
-	inner := min(max(z, -knee), knee)
-	fourth := inner * inner * inner * inner
-	return inner + 0.01*fourth*inner + (1+0.05*fourth)*(z-inner)
+	const knee, bend = 2.5, 0.38
+	size := math.Abs(z)
+	over := min(max(size-doubt.Z90, 0), knee-doubt.Z90)
+	more := bend*over*over*over + 3*bend*over*over*max(size-knee, 0)
+	return z + math.Copysign(more, z)
 }
 
-// engine is the draw as the engine takes it: tails stretched.
-func (t *theta) engine() (z [doubt.Inputs]float64) {
+// row is the draw as the engine takes it, with a palate in the middle: tails
+// stretched, those of lag and temperature cut off where nothing is known.
+func (t *theta) row() (z [doubt.Inputs]float64) {
 	copy(z[:], t[:wortInputs])
-	z[doubt.Strain] = stretch(z[doubt.Strain])
-	z[doubt.Efficiency] = stretch(z[doubt.Efficiency])
+	z[doubt.Rate], z[doubt.Lag], z[doubt.BeerTemperature] = t[iRate], t[iLag], t[iTemperature]
+	for _, k := range [...]doubt.Input{doubt.Strain, doubt.Efficiency, doubt.Rate} {
+		z[k] = stretch(z[k])
+	}
+	for _, k := range [...]doubt.Input{doubt.Lag, doubt.BeerTemperature} {
+		z[k] = min(max(z[k], -4), 4)
+	}
 	return z
 }
 

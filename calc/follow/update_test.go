@@ -1,11 +1,13 @@
 package follow
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"math/rand/v2"
 	"os"
 	"reflect"
+	"slices"
 	"strings"
 	"testing"
 
@@ -60,7 +62,7 @@ func quadrature(g *target, perAxis int) moments {
 	logs := make([]float64, n)
 	values := make([][]float64, n)
 	step := 2 * reach / float64(perAxis-1)
-	g.m.desk.both(n, func(i int, l *look) {
+	g.m.work.parallel(n, func(i int, l *evaluation) {
 		var t theta
 		rest := i
 		prior := 0.0
@@ -125,7 +127,7 @@ func TestUpdateAgreesWithQuadrature(t *testing.T) {
 	for _, c := range cases {
 		m := modelOf(t, d)
 		tl := NewTimeline(append([]design.Reading{reading(Pitched, 0, 1)}, c.reading...), at(300), Instruments{})
-		g := target{m: m, obs: m.observed(&tl, 1.0425, 1.009), free: c.free, still: true}
+		g := target{m: m, obs: observed(&tl, 1.0425, 1.009), free: c.free, fixed: true}
 		if len(g.obs) != len(c.reading) {
 			t.Fatalf("%s: %d observations of %d readings", c.name, len(g.obs), len(c.reading))
 		}
@@ -221,14 +223,16 @@ func TestAMeasuredMashIsNotShifted(t *testing.T) {
 	warm := d.Clone()
 	warm.Mash.Rest[0].TemperatureC = 67
 	set := followWith(t, warm, 0, calc.Doubts{}).Before
-	if got := followWith(t, d, 0, shift).Before; !reflect.DeepEqual(got, set) {
-		t.Errorf("set to 65, 2 K warmer: final gravity %+v; set to 67: %+v", got.FinalGravitySG, set.FinalGravitySG)
+	same := func(what string, got Bands) {
+		nearBand(t, what+": final gravity", got.FinalGravitySG, set.FinalGravitySG, 1e-9)
+		nearBand(t, what+": original gravity", got.OriginalGravitySG, set.OriginalGravitySG, 1e-9)
+		nearBand(t, what+": body", got.Body, set.Body, 1e-6)
+		nearBand(t, what+": finished", got.FinishedHours, set.FinishedHours, 1e-4)
 	}
+	same("set to 65, 2 K warmer", followWith(t, d, 0, shift).Before)
 	d.Reading = []design.Reading{reading(MashTemperature, -5, 67)}
 	got := followWith(t, d, 0, shift)
-	if !reflect.DeepEqual(got.Before, set) {
-		t.Errorf("measured at 67: final gravity %+v, want %+v", got.Before.FinalGravitySG, set.FinalGravitySG)
-	}
+	same("measured at 67", got.Before)
 	e, err := got.Evaluate(got.Conditioned.Design)
 	if err != nil || e.FinalGravitySG != got.After.FinalGravitySG {
 		t.Errorf("evaluated again it is %+v, was %+v (%v)", e.FinalGravitySG, got.After.FinalGravitySG, err)
@@ -290,10 +294,10 @@ func TestSimulatedBrewers(t *testing.T) {
 	for range brewers {
 		plan := d.Clone()
 		x := newBrewer(t, plan, rng)
-		x.m.honeyHours = []float64{honeyAt}
-		x.m.run(&x.truth, &x.beer, &x.c)
+		x.m = loggedModel(t, d, honeyAt)
+		x.m.run(&x.truth, &x.made)
 		read := append(x.readings(24, 36, 48, 72, 96, 140, 190, 240, 340, 480), reading(HoneyAdded, honeyAt, 0.55))
-		truth := []float64{x.beer.fgSG, x.beer.abvPct, x.c.times.height, x.c.times.finished}
+		truth := []float64{x.made.FinalGravitySG, x.made.ABVPct, x.made.Times().HeightHours, x.made.Times().FinishedHours}
 		for k, s := range stages {
 			plan.Reading = nil
 			for _, r := range read {
@@ -302,13 +306,16 @@ func TestSimulatedBrewers(t *testing.T) {
 					plan.Reading = append(plan.Reading, r)
 				}
 			}
-			b := &Batch{Timeline: NewTimeline(plan.Reading, at(max(s.until, honeyAt)), Instruments{}), priors: calc.Doubts{}.Filled(1)}
-			if err := b.prepare(&f, plan); err != nil {
+			b, err := f.Know(plan, at(max(s.until, honeyAt)), Instruments{}, calc.Doubts{})
+			if err != nil {
 				t.Fatal(err)
 			}
-			b.update(&f)
+			p, err := b.Engine.Predict(b.Conditioned.Design)
+			if err != nil {
+				t.Fatal(err)
+			}
 			ess = min(ess, b.ESS)
-			for q, band := range []calc.Band{b.After.FinalGravitySG, b.After.StrengthPct, b.After.HeightHours, b.After.FinishedHours} {
+			for q, band := range []calc.Band{p.FinalGravitySG, p.StrengthPct, p.HeightHours, p.FinishedHours} {
 				if truth[q] >= band.Low && truth[q] <= band.High {
 					in[k][q] += 1 / float64(brewers)
 					all += 1 / float64(brewers*len(stages)*len(names))
@@ -327,7 +334,13 @@ func TestSimulatedBrewers(t *testing.T) {
 			if in[k][q] < least || in[k][q] > most {
 				t.Errorf("%s after %s: %.0f %% of the bands hold the truth, expected about 80", name, s.name, 100*in[k][q])
 			}
-			if k > 0 && width[k][q] > 1.02*width[k-1][q] {
+			// The plan's bands are of the engine's own 256 draws, of which the final
+			// gravity's is 5 % narrower than of 16384; the posterior's are of others.
+			slack := 1.02
+			if k == 1 {
+				slack = 1.10
+			}
+			if k > 0 && width[k][q] > slack*width[k-1][q] {
 				t.Errorf("%s after %s: the band is wider (%.4g) than before (%.4g)", name, s.name, width[k][q], width[k-1][q])
 			}
 		}
@@ -364,4 +377,33 @@ func TestALogisticBeer(t *testing.T) {
 			t.Errorf("state %s", b.State.Text)
 		}
 	}
+}
+
+// weighted is the 10th, 50th and 90th percentile of weighted values: half of a
+// value's weight lies on either side of it, linear between.
+func weighted(n int, value, weight func(i int) float64) calc.Band {
+	type pair struct{ v, w float64 }
+	x := make([]pair, 0, n)
+	for i := range n {
+		if w := weight(i); w > 0 {
+			x = append(x, pair{value(i), w})
+		}
+	}
+	slices.SortFunc(x, func(a, b pair) int { return cmp.Compare(a.v, b.v) })
+	at := func(p float64) float64 {
+		before := 0.0
+		for i := range x {
+			here := before + x[i].w/2
+			if here >= p {
+				if i == 0 {
+					return x[0].v
+				}
+				last := before - x[i-1].w/2
+				return x[i-1].v + (x[i].v-x[i-1].v)*(p-last)/(here-last)
+			}
+			before += x[i].w
+		}
+		return x[len(x)-1].v
+	}
+	return calc.Band{Low: at(0.1), Mid: at(0.5), High: at(0.9)}
 }

@@ -38,7 +38,7 @@ func (g *target) solve() (sample, mode) {
 		if !g.conflict(&best, i) {
 			continue
 		}
-		rest := target{m: g.m, free: g.free, still: g.still, obs: slices.Delete(slices.Clone(g.obs), i, i+1)}
+		rest := target{m: g.m, free: g.free, fixed: g.fixed, obs: slices.Delete(slices.Clone(g.obs), i, i+1)}
 		without := rest.mode(best.theta)
 		other := g.mode(without.theta)
 		if other.ok && !slices.ContainsFunc(modes, func(m mode) bool { return sameAs(&m.theta, &other.theta) }) {
@@ -136,9 +136,9 @@ func (g *target) draw(p proposal, count int) sample {
 	s := sample{draws: make([]theta, len(u)), weights: make([]float64, len(u)), x: make([][]float64, len(u)), beers: make([]summary, len(u))}
 	logs := make([]float64, len(u))
 	n := len(g.free)
-	g.m.desk.both(len(u), func(i int, l *look) {
+	g.m.work.parallel(len(u), func(i int, l *evaluation) {
 		t := u[i]
-		if g.still {
+		if g.fixed {
 			t = theta{}
 		}
 		if p != nil {
@@ -157,12 +157,12 @@ func (g *target) draw(p proposal, count int) sample {
 		s.draws[i], s.x[i], s.beers[i] = t, slices.Clone(l.x), l.summary()
 		logs[i] -= g.nll(l)
 	})
-	s.settle(logs)
+	s.normaliseWeights(logs)
 	return s
 }
 
-// settle turns log weights into weights.
-func (s *sample) settle(logs []float64) {
+// normaliseWeights turns log weights into weights.
+func (s *sample) normaliseWeights(logs []float64) {
 	most := math.Inf(-1)
 	for _, v := range logs {
 		if v > most { // a NaN never is
@@ -192,12 +192,12 @@ func (s *sample) settle(logs []float64) {
 	s.ess = 1 / squares
 }
 
-// desk is two workspaces, one for each goroutine.
-type desk [2]look
+// workspaces are two, one for each goroutine.
+type workspaces [2]evaluation
 
-// both works through n draws on two goroutines. Each place is written by one of
+// parallel works through n draws on two goroutines. Each place is written by one of
 // them only, so the result does not hang on which is quicker.
-func (d *desk) both(n int, work func(i int, l *look)) {
+func (d *workspaces) parallel(n int, work func(i int, l *evaluation)) {
 	var wait sync.WaitGroup
 	for w := range d {
 		wait.Go(func() {

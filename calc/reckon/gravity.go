@@ -119,13 +119,6 @@ func strength(a *args) []float64 {
 	}
 }
 
-// refractometerSG is the correlation: specific gravity of beer from what a
-// refractometer shows before and after, both over the wort factor.
-func refractometerSG(before, today float64) float64 {
-	return 1 - 0.0044993*before + 0.011774*today + 0.00027581*before*before - 0.0012717*today*today -
-		0.0000072800*before*before*before + 0.000063293*today*today*today
-}
-
 func refractometer(a *args) []float64 {
 	factor, t := a.num("wort_factor"), a.num("temperature_c")
 	if a.num("reading_today_bx") > a.num("reading_at_pitching_bx") {
@@ -134,7 +127,7 @@ func refractometer(a *args) []float64 {
 	}
 	before := max(0, density.BrixAt20(a.num("reading_at_pitching_bx"), t)) / factor
 	today := max(0, density.BrixAt20(a.num("reading_today_bx"), t)) / factor
-	original, final := density.SGFromPlato(before), refractometerSG(before, today)
+	original, final := density.SGFromPlato(before), density.RefractometerSG(before, today)
 	if final < drySG || final > original {
 		return a.fail("reading_today_bx", "reading_today_bx = %s with reading_at_pitching_bx = %s would be SG %.4f from %.4f, beyond the correlation: a beer reads about half of what its wort read",
 			plain(a.num("reading_today_bx")), plain(a.num("reading_at_pitching_bx")), final, original)
