@@ -118,11 +118,19 @@ func (w *Walk) doneAt(i int, tau float64) float64 {
 	return p.put - y.extract()
 }
 
+// highest is the node of the greatest rate. Once it has fallen again, a beer that
+// is warmed later has its height behind it, however fast it then goes.
 func (w *Walk) highest(rate func(i int) float64) int {
 	k, most := 0, 0.0
-	for i := range w.nodes {
-		if r := rate(i); r > most {
-			k, most = i, r
+	for p := range w.parts {
+		end := w.parts[p].first + w.parts[p].n
+		for i := w.parts[p].first; i < end; i++ {
+			if r := rate(i); r > most {
+				k, most = i, r
+			}
+		}
+		if w.parts[p].n > 1 && k < end-1 {
+			break
 		}
 	}
 	return k

@@ -54,7 +54,7 @@
 //
 // Tests hold means, sds and percentiles against brute-force quadrature of
 // problems of two and three inputs: means agree within a tenth of the posterior's
-// sd, sds within a tenth of themselves.
+// sd, sds within an eighth of themselves.
 //
 // # What it does not know
 //

@@ -59,9 +59,9 @@ func (b *Batch) moment() {
 	m.Open = max(0, opened-closed)
 	m.HeightPast = b.share(func(x *calc.Times) bool { return x.HeightHours <= now })
 	switch {
-	case closed >= 0.5:
+	case m.Closes.Mid <= 0:
 		m.Phase = Past
-	case opened < 0.5:
+	case m.Opens.Mid > 0:
 		m.Phase = NotYet
 	case closed >= closingShare || m.Closes.Mid < closingHours:
 		m.Phase = Closing

@@ -36,10 +36,10 @@ type theta [dims]float64
 
 // stretch lengthens the tails of a normal score: nothing up to the 10th and 90th
 // percentile, so that bands stay as they are, a cubic more up to two and a half
-// sd, straight on from there. At three sd that is half as much again, at four 80 %
-// more. Ours: it lets a measurement five sd off the plan be believed.
+// sd, straight on from there. At three sd that is two thirds more, at four twice as
+// much. Ours: it lets a measurement five sd off the plan be believed.
 func stretch(z float64) float64 {
-	const knee, bend = 2.5, 0.38
+	const knee, bend = 2.5, 0.5
 	size := math.Abs(z)
 	over := min(max(size-doubt.Z90, 0), knee-doubt.Z90)
 	more := bend*over*over*over + 3*bend*over*over*max(size-knee, 0)

@@ -21,10 +21,11 @@ import (
 // Where the update must agree with brute-force quadrature. 512 draws of which
 // 250 count leave a mean uncertain by 0.06 sd and an sd by 5 % of a normal, more
 // of a heavy tail: means are asked for within a tenth of the posterior's sd, sds
-// within 10 %, and the percentiles that are shown within a tenth of the band.
+// within 13 % (10 % until the lag's spread grew: one gravity half way, where rate and
+// lag can't be told apart, now has tails that 512 draws reach to 88 %), and the percentiles that are shown within a tenth of the band.
 const (
 	meanTolerance = 0.10
-	sdTolerance   = 0.10
+	sdTolerance   = 0.13
 	bandTolerance = 0.10
 )
 

@@ -18,7 +18,7 @@ type sample struct {
 }
 
 const (
-	enoughESS = 0.4 // of the draws
+	enoughESS = 0.55 // of the draws
 	mostMoves = 3
 	mostModes = 4
 	// otherStart: a reading this many sds off the others starts a search for
@@ -114,7 +114,7 @@ func (g *target) weigh(parts []component, weights []float64) sample {
 	}
 	s := g.draw(mix(parts, weights), count)
 	for range mostMoves {
-		if s.ess >= enoughESS*drawCount || len(g.obs) == 0 {
+		if s.ess >= enoughESS*float64(count) || len(g.obs) == 0 {
 			break
 		}
 		c, ok := g.moved(&s)
