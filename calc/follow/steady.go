@@ -23,7 +23,7 @@ type Steady struct {
 // beerAt is the beer's temperature at an hour, by the last reading before it; the
 // plan's where there is none.
 func (b *Batch) beerAt(hours float64) float64 {
-	c := beerC(b.Conditioned.Design)
+	c := b.model.brew.Yeast().TemperatureC
 	for _, p := range b.Timeline.used(BeerTemperature) {
 		if p.Hours > hours {
 			break
@@ -49,7 +49,7 @@ func (t *Timeline) forced() *packaging.Forced {
 		return nil
 	}
 	last := all[len(all)-1]
-	if t.honeyBetween(last.Hours+justBefore, math.Inf(1)) {
+	if t.honeyBetween(last.Hours+calc.JustAfter, math.Inf(1)) {
 		return nil
 	}
 	return &packaging.Forced{EndSG: last.Value, Heated: last.heated}
@@ -58,11 +58,11 @@ func (t *Timeline) forced() *packaging.Forced {
 // guard is the packaging guard of the beer as it is known now.
 func (b *Batch) guard() packaging.Guard {
 	d := b.Conditioned.Design
-	p := b.After.Into(calc.Prediction{})
+	p := b.Prediction
 	if f := b.Timeline.forced(); f != nil {
 		p.FinalGravitySG.Mid = f.EndSG
 	}
-	plan := calc.GuardInput(d, b.model.yeast, &p)
+	plan := calc.GuardInput(d, b.model.brew.Yeast(), &p)
 	plan.ReadingsContradict = len(b.Doubts) > 0
 	return packaging.New(plan)
 }
@@ -77,7 +77,7 @@ func (b *Batch) steady() Steady {
 	}
 	last := gravities[len(gravities)-1]
 	s.Last, s.SG, s.Refractometer = t.place(last), last.Value, last.Instrument == refractometer
-	warm := packaging.WarmC(b.model.yeast.TemperatureC)
+	warm := packaging.WarmC(b.model.brew.Yeast().TemperatureC)
 	var seen []packaging.Reading
 	var places []int
 	for _, p := range gravities {
