@@ -121,6 +121,8 @@ func TestGoldenPictures(t *testing.T) {
 		{"strains-light.png", Light(), inventedStrains(6), 2, Size{480, 320, 1}},
 		{"strains-dark.png", Dark(), inventedStrains(4), 2, Size{480, 320, 1}},
 		{"odd-light.png", Light(), gaps, 2, bench},
+		{"contrast-light.png", HighContrast(false), inventedStrains(6)[:2], 2, Size{480, 320, 1}},
+		{"contrast-dark.png", HighContrast(true), inventedFour(), 2, bench},
 		{"units-dark.png", Dark(), fahrenheit, 2, bench},
 		{"thumbnail-light.png", Light(), inventedFour(), 4, Size{96, 64, 1}},
 	} {

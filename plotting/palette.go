@@ -77,6 +77,25 @@ func Print() Palette {
 	return p
 }
 
+// HighContrast are the palettes for people who ask for it: text and lines have
+// 7:1 (WCAG 2.2, SC 1.4.6, asks that of text), and the grid 3:1. The hues are
+// those of Light and Dark, darker or lighter until they do.
+func HighContrast(dark bool) Palette {
+	if dark {
+		return Palette{
+			Ground: rgb(0x000000), Ink: rgb(0xFFFFFF), Muted: rgb(0xE0E0E0), Grid: rgb(0x5E5E5E),
+			Accent: okabeSky, Tint: alpha(okabeSky, 0.30), Edge: okabeSky, Ghost: rgb(0xC0C0C0),
+			Series: [Strains]color.NRGBA{okabeSky, okabeOrange, rgb(0x1CA982), rgb(0xCD7CA9), okabeYellow, rgb(0xDD7D30)},
+		}
+	}
+	blue := rgb(0x005D92)
+	return Palette{
+		Ground: rgb(0xFFFFFF), Ink: rgb(0x000000), Muted: rgb(0x333333), Grid: rgb(0x949494),
+		Accent: blue, Tint: alpha(blue, 0.25), Edge: blue, Ghost: rgb(0x4A4A4A),
+		Series: [Strains]color.NRGBA{blue, rgb(0x934100), rgb(0x00664A), rgb(0x7B4965), okabeBlack, rgb(0x765200)},
+	}
+}
+
 func rgb(hex uint32) color.NRGBA {
 	return color.NRGBA{R: uint8(hex >> 16), G: uint8(hex >> 8), B: uint8(hex), A: 0xFF}
 }

@@ -277,6 +277,18 @@ func TestPalettesHaveContrast(t *testing.T) {
 			}
 		}
 	}
+	for _, dark := range []bool{false, true} {
+		p := HighContrast(dark)
+		lines := append(p.Series[:], p.Ink, p.Muted, p.Accent, p.Edge, p.Ghost)
+		for i, c := range lines {
+			if r := contrast(c, p.Ground); r < 7 {
+				t.Errorf("high contrast, dark %v: colour %d has %.2f:1", dark, i, r)
+			}
+		}
+		if r := contrast(p.Grid, p.Ground); r < 3 {
+			t.Errorf("high contrast, dark %v: the grid has %.2f:1", dark, r)
+		}
+	}
 	// Black on white is 21:1 by definition.
 	if r := contrast(rgb(0), rgb(0xFFFFFF)); math.Abs(r-21) > 1e-9 {
 		t.Errorf("black on white: %v", r)
