@@ -13,6 +13,7 @@ type compareCommand struct {
 	File string `arg:"" name:"FILE" help:"The design; - is standard input."`
 	JSON bool   `name:"json" xor:"form" help:"Print one JSON object instead of the table."`
 	CSV  bool   `name:"csv" xor:"form" help:"Print comma-separated values, with every band."`
+	evidence
 }
 
 func (compareCommand) Help() string {
@@ -27,7 +28,11 @@ func (c *compareCommand) Run(s *session) error {
 	if err != nil {
 		return err
 	}
-	strains, err := strainsOf(d)
+	k, err := c.known(d)
+	if err != nil {
+		return err
+	}
+	strains, err := strainsOf(k.Engine, k.Conditioned.Design)
 	if err != nil {
 		return wrong(err)
 	}
@@ -53,8 +58,7 @@ func (c *compareCommand) Run(s *session) error {
 }
 
 // strainsOf predicts the design with each of its yeasts in turn.
-func strainsOf(d design.Design) ([]compare.Strain, error) {
-	engine := calc.NewEngine()
+func strainsOf(engine *calc.Engine, d design.Design) ([]compare.Strain, error) {
 	strains := make([]compare.Strain, len(d.Yeast))
 	for i, y := range d.Yeast {
 		p, err := engine.PredictYeast(d, i)

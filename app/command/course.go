@@ -14,6 +14,7 @@ import (
 type courseCommand struct {
 	File string `arg:"" name:"FILE" help:"The design; - is standard input."`
 	CSV  bool   `name:"csv" help:"Print comma-separated values, all columns."`
+	evidence
 }
 
 func (courseCommand) Help() string {
@@ -31,7 +32,12 @@ func (c *courseCommand) Run(s *session) error {
 	if err != nil {
 		return err
 	}
-	course, err := calc.NewEngine().Course(d, 0)
+	k, err := c.known(d)
+	if err != nil {
+		return err
+	}
+	d = k.Conditioned.Design
+	course, err := k.Engine.Course(d, 0)
 	if err != nil {
 		return wrong(err)
 	}

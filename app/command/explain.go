@@ -14,6 +14,7 @@ type explainCommand struct {
 	File string   `arg:"" name:"FILE" help:"The design; - is standard input."`
 	Key  string   `arg:"" name:"KEY" help:"The number, as in predict --json: final_gravity_sg, wort.maltose."`
 	Set  []string `name:"set" sep:"none" placeholder:"KEY=VALUE" help:"Try a change without touching the file; may be repeated."`
+	evidence
 }
 
 func (explainCommand) Help() string {
@@ -37,7 +38,11 @@ func (c *explainCommand) Run(s *session) error {
 	if err := set(&d, c.Set); err != nil {
 		return err
 	}
-	e, err := explain.Explain(calc.NewEngine(), d, c.Key)
+	k, err := c.known(d)
+	if err != nil {
+		return err
+	}
+	e, err := explain.Explain(k.Engine, k.Conditioned.Design, c.Key)
 	if err != nil {
 		return wrong(err)
 	}

@@ -11,11 +11,13 @@ type predictCommand struct {
 	File string   `arg:"" name:"FILE" help:"The design; - is standard input."`
 	JSON bool     `name:"json" help:"Print one JSON object instead of the table."`
 	Set  []string `name:"set" sep:"none" placeholder:"KEY=VALUE" help:"Try a change without touching the file; may be repeated."`
+	evidence
 }
 
 func (predictCommand) Help() string {
 	return `Every quantity that is uncertain has three numbers: the 10th, 50th and 90th
-percentile. The file is not touched.
+percentile. The file is not touched. With readings in the file it is the beer as
+they have left it.
 
   skep predict gate-field.toml --set mash.rest.0.temperature_c=68`
 }
@@ -28,7 +30,11 @@ func (c *predictCommand) Run(s *session) error {
 	if err := set(&d, c.Set); err != nil {
 		return err
 	}
-	p, err := calc.NewEngine().Predict(d)
+	k, err := c.known(d)
+	if err != nil {
+		return err
+	}
+	p, err := k.Engine.Predict(k.Conditioned.Design)
 	if err != nil {
 		return wrong(err)
 	}

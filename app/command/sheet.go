@@ -17,6 +17,7 @@ type sheetCommand struct {
 	Paper  string   `name:"paper" default:"a4" placeholder:"PAPER" help:"a4 or letter, for .pdf (${default})."`
 	Yeasts bool     `name:"yeasts" help:"Add the comparison of the design's yeasts."`
 	Set    []string `name:"set" sep:"none" placeholder:"KEY=VALUE" help:"Try a change without touching the file; may be repeated."`
+	evidence
 }
 
 func (sheetCommand) Help() string {
@@ -43,7 +44,11 @@ func (c *sheetCommand) Run(s *session) error {
 	if err := set(&d, c.Set); err != nil {
 		return err
 	}
-	content, err := paper.Content(d, paper.Options{Yeasts: c.Yeasts})
+	k, err := c.known(d)
+	if err != nil {
+		return err
+	}
+	content, err := paper.Content(k.Conditioned.Design, paper.Options{Yeasts: c.Yeasts, Engine: k.Engine})
 	if err != nil {
 		return wrong(err)
 	}

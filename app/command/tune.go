@@ -20,13 +20,15 @@ type tuneCommand struct {
 	JSON   bool     `name:"json" help:"Print one JSON object instead of the list."`
 	Output string   `name:"output" short:"o" placeholder:"OUT.toml" help:"Write the design with the best way's settings here; comments and order stay."`
 	Set    []string `name:"set" sep:"none" placeholder:"KEY=VALUE" help:"Try a change, such as another taste, without touching the file; may be repeated."`
+	evidence
 }
 
 func (tuneCommand) Help() string {
 	return `Finds settings that land where [taste] asks (dryness, body, strength_pct, any of
 them); the levers in taste.hold stay. With the yeast free, the design's other
 strains, your own and the catalogue's families are tried. A taste that can't be
-reached is an answer too: the nearest way, and what stands against it.
+reached is an answer too: the nearest way, and what stands against it. With
+readings in the file, levers that are spent stay at what was measured.
 
   skep tune gate-field.toml --set taste.dryness=70 -o drier.toml`
 }
@@ -44,13 +46,18 @@ func (c *tuneCommand) Run(s *session) error {
 	if err != nil {
 		return broken(err)
 	}
-	levers := tune.Free(d.Taste.Hold)
+	k, err := c.known(d)
+	if err != nil {
+		return err
+	}
+	now := k.Held() // what is left to tune
+	levers := tune.Free(now.Taste.Hold)
 	if levers.Set[lever.Yeast] { // a strain is chosen, not made
 		levers = levers.ThisStrain()
-		levers.Strains = catalogue.StrainsBeside(&d, yeastsOf(s.ownStrains()))
+		levers.Strains = catalogue.StrainsBeside(&now, yeastsOf(s.ownStrains()))
 	}
 	began := time.Now()
-	tuner, err := tune.New(calc.NewEngine(), d)
+	tuner, err := tune.New(k.Engine.Fork(), now)
 	if err != nil {
 		return wrong(err)
 	}
@@ -74,11 +81,11 @@ func (c *tuneCommand) Run(s *session) error {
 			Milliseconds float64 `json:"milliseconds"`
 		}{result, float64(took.Microseconds()) / 1000})
 	}
-	now, err := calc.NewEngine().Predict(d)
+	p, err := k.Engine.Predict(now)
 	if err != nil {
 		return wrong(err)
 	}
-	s.ways(&result, d.Taste, now)
+	s.ways(&result, d.Taste, p)
 	return nil
 }
 

@@ -26,6 +26,9 @@ type Options struct {
 	Language string // "": English
 	// Doubts are what a person's batches have narrowed; zero: the engine's own.
 	Doubts calc.Doubts
+	// Engine predicts instead of one with the doubts: what readings have left
+	// (follow.Known), of the design that goes with it.
+	Engine *calc.Engine
 	// Batches is how many batches the design and the doubts are taught by.
 	Batches int
 }
@@ -56,9 +59,12 @@ func Text(w io.Writer, d design.Design, o Options) error {
 // Content works out what the sheet shows. The error says what is wrong with the
 // design.
 func Content(d design.Design, o Options) (sheet.Content, error) {
-	engine := calc.NewEngine()
-	if err := engine.SetDoubts(o.Doubts); err != nil {
-		return sheet.Content{}, err
+	engine := o.Engine
+	if engine == nil {
+		engine = calc.NewEngine()
+		if err := engine.SetDoubts(o.Doubts); err != nil {
+			return sheet.Content{}, err
+		}
 	}
 	p, err := engine.Predict(d)
 	if err != nil {
