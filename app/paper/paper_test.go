@@ -16,6 +16,7 @@ import (
 	"skep/calc"
 	"skep/calc/design"
 	designfile "skep/calc/design/file"
+	"skep/calc/ferment"
 	"skep/plotting/sheet"
 )
 
@@ -255,7 +256,7 @@ func TestTaught(t *testing.T) {
 		t.Fatal("it never gets there")
 		return 0
 	}
-	slow := calc.Doubts{Clocks: []calc.Clock{{LagHours: 16, RateFactor: 0.5}}}
+	slow := calc.Doubts{Clocks: []calc.Clock{{LagHours: 2 * ferment.UsualLagHours, RateFactor: 0.5}}}
 	if a, b := late(calc.Doubts{}), late(slow); math.Abs(b/a-2) > 0.1 {
 		t.Errorf("half as fast, and 1.030 is passed after %v h, %v h before", b, a)
 	}
