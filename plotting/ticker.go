@@ -27,8 +27,12 @@ type ticker struct {
 
 var _ plot.Ticker = ticker{}
 
-// mostTicks bounds the work when a range is absurd.
-const mostTicks = 60
+// mostTicks bounds the work when a range is absurd, enough the intervals where a
+// picture is so large that there is room for more.
+const (
+	mostTicks = 60
+	enough    = 12
+)
 
 // Ticks is for plot.Ticker. The values are the model's.
 func (t ticker) Ticks(low, high float64) []plot.Tick {
@@ -73,11 +77,11 @@ func (t ticker) ticks(low, high float64, most int) []plot.Tick {
 // uprightTicks and levelTicks are the ticks of an axis of so many pixels, set
 // once: gonum/plot asks for them again and again.
 func uprightTicks(a Axis, high float64) plot.ConstantTicks {
-	return ticker{unit: a.Unit, most: int(high / tickGapYPx)}.Ticks(a.Range.Low, a.Range.High)
+	return ticker{unit: a.Unit, most: min(int(high/tickGapYPx), enough)}.Ticks(a.Range.Low, a.Range.High)
 }
 
 func levelTicks(a Axis, wide float64) plot.ConstantTicks {
-	return ticker{unit: a.Unit, most: int(wide / (tickGapXPx + 7)), wide: wide}.Ticks(a.Range.Low, a.Range.High)
+	return ticker{unit: a.Unit, most: min(int(wide/(tickGapXPx+7)), 2*enough), wide: wide}.Ticks(a.Range.Low, a.Range.High)
 }
 
 // niceStep is the smallest allowed step not below want.
