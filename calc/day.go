@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"skep/calc/boil"
 	"skep/calc/carbonation"
 	"skep/calc/design"
 	"skep/calc/honey"
@@ -19,7 +20,8 @@ func (e *Engine) day(b *Brew, p *Prediction) {
 		PostBoil: plan.PostBoil, IntoFermenter: plan.IntoFermenter, Packaged: plan.Packaged,
 	}
 	p.StrikeTemperatureC = plan.StrikeTemperatureC
-	p.BitternessIBU = Band(Hops(b.d, plan.PostBoilGravitySG, plan.CoolL).Bitterness())
+	hops := Hops(b.d, plan.PostBoilGravitySG, plan.CoolL)
+	p.BitternessIBU = Band(hops.Bitterness())
 	p.ColourEBC = bandFrom(Colour(b.d, plan.CoolL))
 
 	// How honey's aroma fares, and what there is to warn of, by the middle course.
@@ -29,9 +31,10 @@ func (e *Engine) day(b *Brew, p *Prediction) {
 	p.HoneyCharacter = Band(character)
 	p.HoneyCharacterWord = taste.CharacterWord(character.Mid)
 
-	primer, bottleNotes := carbonation.Primer(Carbonation(b.d.Package))
+	primer, bottleNotes := carbonation.Primer(Carbonation(b.d.Package, b.d.Batch.AltitudeM))
 	p.PrimerGPerL = primer
 	p.Warnings = append([]string{}, b.notes...)
+	p.Warnings = append(p.Warnings, hopNotes(hops)...)
 	p.Warnings = append(p.Warnings, x.walk.Warnings(b.yeast.TemperatureC, x.EffectivePlato)...)
 	p.Warnings = append(p.Warnings, yeastNotes(b.yeast)...)
 	p.Warnings = append(p.Warnings, b.honeyNotes(p)...)
@@ -66,6 +69,18 @@ func (b *Brew) characterInput(course *Fermentation) []honey.CharacterInput {
 		in = append(in, c)
 	}
 	return in
+}
+
+// hopNotes says where more bitterness is asked for than beer can hold.
+func hopNotes(hops boil.Brew) []string {
+	asked := 0.0
+	for _, h := range hops.Undissolved() {
+		asked += h.Mid
+	}
+	if asked <= boil.MostIBU {
+		return nil
+	}
+	return []string{fmt.Sprintf("the hops would give %.0f IBU by the formula, and beer holds about %.0f in solution: the rest is wasted, so use less hops", asked, boil.MostIBU)}
 }
 
 // honeyNotes says where an addition of honey lies badly.

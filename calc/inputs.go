@@ -166,11 +166,13 @@ func Colour(d design.Design, volumeL float64) (low, mid, high float64) {
 	return colour.Beer(mcu * wortShare(d))
 }
 
-// Carbonation is a design's package as package carbonation takes it.
-func Carbonation(p design.Package) carbonation.Package {
+// Carbonation is a design's package as package carbonation takes it, so high
+// above the sea.
+func Carbonation(p design.Package, altitudeM float64) carbonation.Package {
 	return carbonation.Package{
 		Keg: p.Vessel == "keg", VolumesCO2: p.VolumesCO2, Primer: p.Primer, PrimerMoisturePct: p.PrimerMoisturePct,
 		WarmestSinceC: p.WarmestSinceC, StoreC: p.StoreC, RatedVolumes: p.RatedVolumes,
+		AirKPa: water.AirPressureKPa(altitudeM),
 	}
 }
 

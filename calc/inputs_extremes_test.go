@@ -53,7 +53,7 @@ func TestAnyDesignTheFileAllows(t *testing.T) {
 		p := Liquor(d)
 		bitter := Hops(d, p.PostBoilGravitySG, p.CoolL).Bitterness()
 		pale, colourEBC, dark := Colour(d, p.CoolL)
-		b := carbonation.Bottle(Carbonation(d.Package))
+		b := carbonation.Bottle(Carbonation(d.Package, d.Batch.AltitudeM))
 		for i, v := range []float64{
 			p.MashLiquor, p.Sparge, p.PreBoil, p.PostBoil, p.IntoFermenter, p.Packaged, p.CoolL, p.FermenterL, p.MashLevelL,
 			p.IntoFermenterWort.WaterKg, p.IntoFermenterWort.ExtractKg, p.PreBoilGravitySG, p.PostBoilGravitySG, p.KeptShare,

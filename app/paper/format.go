@@ -42,6 +42,7 @@ var inGallons = map[says.Kind]struct {
 	says.Millilitres: {1 / millilitresPerFluidOunce, 1, "fl oz"},
 	says.Flow:        {1 / units.LitresPerUSGallon, 1, "gal/min"},
 	says.Pressure:    {units.KilopascalsPerBar / units.KilopascalsPerPSI, 0, "psi"},
+	says.Regulator:   {units.KilopascalsPerBar / units.KilopascalsPerPSI, 1, "psi"},
 }
 
 const millilitresPerFluidOunce = units.LitresPerUSGallon * 1000 / 128

@@ -93,9 +93,10 @@ const (
 )
 
 // EnergyKJPerL gives the energy of beer in kJ/L from alcohol in % by mass,
-// real extract in °P and specific gravity.
+// real extract in °P and specific gravity; 0 at least, as extract that is less
+// than the ash the formula takes off is all ash.
 func EnergyKJPerL(abwPct, rePlato, sg float64) float64 {
-	kcalPer100mL := (kcalPerGramAlcohol*abwPct + kcalPerGramExtract*(rePlato-ashPct)) * sg
+	kcalPer100mL := (kcalPerGramAlcohol*abwPct + kcalPerGramExtract*max(0, rePlato-ashPct)) * sg
 	return kcalPer100mL * 10 * units.KilojoulesPerKcal
 }
 

@@ -147,9 +147,34 @@ func (b Brew) Stand() Stand {
 	return s
 }
 
+// MostIBU is about the bitterness that beer can hold: iso-alpha acids dissolve to
+// some 100 to 120 mg/L in beer of pH 4.2 to 4.5, what is more stays on break and
+// yeast (from memory; beers that a laboratory found above 120 are rare). What is
+// not known of it is a sixth either way (ours).
+const (
+	MostIBU      = 120.0
+	mostDoubtIBU = 20.0
+)
+
 // ByCharge gives each charge its bitterness in the beer, in the order of the
-// charges; nothing where there is no wort.
+// charges, all together [MostIBU] at most; nothing where there is no wort.
 func (b Brew) ByCharge() []Band {
+	all := b.Undissolved()
+	var sum Band
+	for _, h := range all {
+		sum = sum.plus(h)
+	}
+	share := func(x, most float64) float64 { return math.Min(1, most/math.Max(x, 1)) }
+	low, mid, high := share(sum.Low, MostIBU-mostDoubtIBU), share(sum.Mid, MostIBU), share(sum.High, MostIBU+mostDoubtIBU)
+	for i := range all {
+		h := &all[i]
+		h.Low, h.Mid, h.High = h.Low*low, h.Mid*mid, h.High*high
+	}
+	return all
+}
+
+// Undissolved is [Brew.ByCharge] without a limit to what beer can hold.
+func (b Brew) Undissolved() []Band {
 	if len(b.Hops) == 0 || !(b.VolumeL > 0) {
 		return nil
 	}

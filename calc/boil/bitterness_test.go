@@ -165,3 +165,21 @@ func TestStand(t *testing.T) {
 		t.Errorf("no stand and no wort: %+v", got)
 	}
 }
+
+// TestMostIBU: beer holds about 120 (from memory); who adds more gets no more,
+// and each charge its part of it.
+func TestMostIBU(t *testing.T) {
+	t.Parallel()
+	b := gateField()
+	b.Hops = []boil.Charge{{AlphaPct: 15, MassG: 5000, Minutes: 60}, {AlphaPct: 15, MassG: 5000, Whirlpool: true}}
+	all, asked := b.Bitterness(), 0.0
+	for _, h := range b.Undissolved() {
+		asked += h.Mid
+	}
+	near(t, "bitterness", all.Mid, boil.MostIBU, 1e-9)
+	near(t, "its high end", all.High, 7*boil.MostIBU/6, 1e-9)
+	if by := b.ByCharge(); asked < 2*boil.MostIBU || !(by[0].Mid > by[1].Mid && by[1].Mid > 0) {
+		t.Errorf("asked %v, by charge %v", asked, by)
+	}
+	near(t, "ordinary hops", gateField().Undissolved()[0].Mid, gateField().Bitterness().Mid, 0)
+}

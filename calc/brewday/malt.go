@@ -134,7 +134,7 @@ func (b *brew) mashIn() (Step, bool) {
 	s := Step{Key: MashIn, Title: "Mash-in", Why: "Dry clumps never turn to sugar."}
 	s.lead("strike", celsius(p.StrikeTemperatureC))
 	s.lead("liquor", litres(p.MashLiquor))
-	s.number("mash settles at", celsius(first))
+	s.number("mash settles at", celsius(p.SettlesC))
 	s.number("grain at", celsius(b.d.Mash.GrainC))
 	if m := water.HeatingMinutes(p.MashLiquor, 0, b.d.Kit.VesselHeatKJPerK, b.d.Kit.TapC, p.StrikeTemperatureC, b.d.Kit.HeaterW); m > 0 {
 		s.number("heating, at least", minutes(m))
@@ -158,8 +158,8 @@ func (b *brew) warnMash(s *Step) {
 	if p.MashLevelL > kit.VesselL {
 		s.warn(keys("grain", "mash.liquor_l_per_kg", "kit.vessel_l"), "The mash takes {} and the vessel holds {}: less grain, less liquor a kilogram, or a smaller batch", litres(p.MashLevelL), litres(kit.VesselL))
 	}
-	if p.StrikeTemperatureC > p.BoilingPointC {
-		s.warn(keys("mash.liquor_l_per_kg", "mash.rest.0.temperature_c"), "The strike liquor would have to be {} and boils at {}: more liquor a kilogram, or a cooler first rest", celsius(p.StrikeTemperatureC), celsius(p.BoilingPointC))
+	if first := b.d.Mash.Rest[0].TemperatureC; p.MashLiquor > 0 && p.SettlesC < first {
+		s.warn(keys("mash.liquor_l_per_kg", "mash.rest.0.temperature_c"), "Even boiling liquor, {}, brings this mash only to {}, not to {}: more liquor a kilogram, or a cooler first rest and then heat", celsius(p.BoilingPointC), celsius(p.SettlesC), celsius(first))
 	}
 	if p.SpentGrainDryKg < 0 {
 		s.warn(keys("grain", "kit.mash_efficiency_pct"), "The grain would give more than it weighs dry: lower its extract or the efficiency")

@@ -19,7 +19,7 @@ type worked struct {
 }
 
 func (b *brew) bottled() worked {
-	w := worked{Bottled: carbonation.Bottle(calc.Carbonation(b.d.Package)), Guard: packaging.New(calc.GuardInput(b.d, b.yeast, &b.p)), litres: b.plan.Packaged}
+	w := worked{Bottled: carbonation.Bottle(calc.Carbonation(b.d.Package, b.d.Batch.AltitudeM)), Guard: packaging.New(calc.GuardInput(b.d, b.yeast, &b.p)), litres: b.plan.Packaged}
 	w.primerG = w.PrimerGPerL * w.litres
 	return w
 }
@@ -47,11 +47,10 @@ func (b *brew) packaging() (Step, bool) {
 	s.number("CO2 kept", of(says.CO2Volumes, w.ResidualVolumes))
 	switch {
 	case keg:
-		bar := carbonation.BottleBarGauge(pk.StoreC, pk.VolumesCO2)
 		s.lead("aim for", of(says.CO2Volumes, pk.VolumesCO2))
 		s.number("pressure to set at", celsius(pk.StoreC))
-		s.lead("regulator", of(says.Pressure, math.Max(0, bar)))
-		s.do("Flush the keg with CO2, fill from the bottom, flush the top, close, set {} and give it a week", of(says.Pressure, math.Max(0, bar)))
+		s.lead("regulator", of(says.Regulator, w.BarGauge))
+		s.do("Flush the keg with CO2, fill from the bottom, flush the top, close, set {} and give it a week", of(says.Regulator, w.BarGauge))
 	default:
 		b.bottling(&s, w)
 	}

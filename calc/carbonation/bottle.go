@@ -43,13 +43,17 @@ type Package struct {
 	WarmestSinceC     float64 // warmest the beer has been since it finished
 	StoreC            float64 // warmest it will be kept at
 	RatedVolumes      float64 // what the bottle is made for; 0: not known
+	AirKPa            float64 // of the air where it is put up; 0: 1 atm
 }
+
+// KeptVolumes is the CO2 that the beer kept from fermentation.
+func (p Package) KeptVolumes() float64 { return ResidualVolumesAt(p.WarmestSinceC, p.AirKPa) }
 
 // Primer is what a package asks for, g of primer a litre: from the CO2
 // kept at the warmest since the end of fermentation to volumes_co2. A keg, or
 // no primer, takes none.
 func Primer(p Package) (gPerL float64, warnings []string) {
-	kept := ResidualVolumes(p.WarmestSinceC)
+	kept := p.KeptVolumes()
 	switch {
 	case p.Keg:
 	case p.Primer == None && p.VolumesCO2 > kept+noticeable:
@@ -68,7 +72,7 @@ type Bottled struct {
 	ResidualVolumes float64 // kept from fermentation
 	PrimerGPerL     float64
 	Volumes         float64 // kept and primer
-	BarGauge        float64 // at store_c
+	BarGauge        float64 // at store_c; of a keg what to set on its regulator
 	RatedVolumes    float64
 	Warnings        []string
 }
@@ -79,7 +83,7 @@ const unknownRating = 3.0
 // Bottle works out what a package comes to. Whether a bottle stands it, and what
 // may still ferment in it, is package packaging's.
 func Bottle(p Package) Bottled {
-	b := Bottled{ResidualVolumes: ResidualVolumes(p.WarmestSinceC), RatedVolumes: p.RatedVolumes}
+	b := Bottled{ResidualVolumes: p.KeptVolumes(), RatedVolumes: p.RatedVolumes}
 	if !(b.RatedVolumes > 0) {
 		b.RatedVolumes = unknownRating
 	}
@@ -90,5 +94,8 @@ func Bottle(p Package) Bottled {
 		b.Volumes = math.Max(b.ResidualVolumes, p.VolumesCO2)
 	}
 	b.BarGauge = BottleBarGauge(p.StoreC, b.Volumes)
+	if p.Keg {
+		b.BarGauge = KegBarGauge(p.StoreC, b.Volumes, p.AirKPa)
+	}
 	return b
 }

@@ -15,6 +15,15 @@ const (
 	fittedTopC   = 25.0
 )
 
+// ResidualVolumesAt is [ResidualVolumes] under air of another pressure, kPa: on
+// a mountain beer keeps less, in proportion (Henry). 0 is 1 atm.
+func ResidualVolumesAt(warmestC, airKPa float64) float64 {
+	if !(airKPa > 0) {
+		airKPa = atmKPa
+	}
+	return ResidualVolumes(warmestC) * airKPa / atmKPa
+}
+
 // ResidualVolumes is the CO2 that beer keeps at 1 atm at the warmest it has
 // been since fermentation ended, volumes: 3.0378 - 0.050062 F + 0.00026555 F²,
 // 0 to 25 °C. Warmer it follows water's solubility from there, since the

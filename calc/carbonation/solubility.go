@@ -91,8 +91,20 @@ func ChartVolumes(temperatureC, barGauge float64) float64 {
 	return (straight + solved) / 2
 }
 
-// ChartBarGauge is the gauge pressure to set for beer to hold volumes, by the
-// first regression.
+// KegBarGauge is what to set on a regulator for beer to hold volumes, bar above
+// the air around it, whose pressure is airKPa (0: 1 atm): the chart's pressure,
+// and on a mountain what the air no longer presses. 0 at least; beyond the
+// chart's 20 °C and 2.1 bar it extrapolates.
+func KegBarGauge(temperatureC, volumes, airKPa float64) float64 {
+	if !(airKPa > 0) {
+		airKPa = atmKPa
+	}
+	return math.Max(0, ChartBarGauge(temperatureC, volumes)+(atmKPa-airKPa)/100)
+}
+
+// ChartBarGauge is the gauge pressure to set at the sea for beer to hold
+// volumes, by the first regression; it lies within 0.03 volumes of printed
+// charts (calc/VALIDATION.md).
 func ChartBarGauge(temperatureC, volumes float64) float64 {
 	f, v := units.FahrenheitFromCelsius(temperatureC), volumes
 	return units.BarFromPSI(p0 + (p1+p2*f)*f + (p3*f+p4)*v + p5*v*v)

@@ -72,7 +72,7 @@ func (b *Batch) bottle() {
 		}
 	}
 	b.warmest()
-	c.Bottled = carbonation.Bottle(calc.Carbonation(c.Package))
+	c.Bottled = carbonation.Bottle(calc.Carbonation(c.Package, d.Batch.AltitudeM))
 	c.WorstVolumes = g.WorstVolumes
 	if !math.IsInf(j.WorstVolumes, 1) {
 		c.WorstVolumes = j.WorstVolumes

@@ -6,6 +6,7 @@ import (
 	"skep/calc/carbonation"
 	"skep/calc/record"
 	"skep/calc/units"
+	"skep/calc/water"
 )
 
 // carbonations is testdata/carbonation: package carbonation.
@@ -24,6 +25,32 @@ func carbonations() map[string]func(record.Given) float64 {
 		},
 		"chart-volumes": func(g record.Given) float64 {
 			return carbonation.ChartVolumes(units.CelsiusFromFahrenheit(g.Num("temperature_f")), units.BarFromPSI(g.Num("psi")))
+		},
+		// What a regulator set to so much makes beer hold: the volumes whose setting
+		// it is.
+		"keg-volumes": func(g record.Given) float64 {
+			c, bar := units.CelsiusFromFahrenheit(g.Num("temperature_f")), units.BarFromPSI(g.Num("psi"))
+			low, high := 0.5, 6.0
+			for range 60 {
+				if mid := (low + high) / 2; carbonation.KegBarGauge(c, mid, 0) < bar {
+					low = mid
+				} else {
+					high = mid
+				}
+			}
+			return low
+		},
+		"keg-altitude": func(g record.Given) float64 {
+			return carbonation.KegBarGauge(4, 2.5, water.AirPressureKPa(g.Num("altitude_m"))) - carbonation.KegBarGauge(4, 2.5, 0)
+		},
+		"keg-psi": func(g record.Given) float64 {
+			const metresPerFoot = 0.3048
+			air := water.AirPressureKPa(g.Num("altitude_ft") * metresPerFoot)
+			return units.PSIFromBar(carbonation.KegBarGauge(units.CelsiusFromFahrenheit(g.Num("temperature_f")), g.Num("volumes"), air))
+		},
+		"residual-altitude": func(g record.Given) float64 {
+			c := g.Num("temperature_c")
+			return carbonation.ResidualVolumesAt(c, water.AirPressureKPa(g.Num("altitude_m"))) / carbonation.ResidualVolumes(c)
 		},
 		"residual":         func(g record.Given) float64 { return carbonation.ResidualVolumes(g.Num("temperature_c")) },
 		"grams-per-volume": func(record.Given) float64 { return carbonation.GramsPerVolume },

@@ -43,16 +43,12 @@ func waters() map[string]func(record.Given) float64 {
 		"steam": func(g record.Given) float64 {
 			return water.SteamLPerHAt(1000*g.Num("kw"), 100) * density.WaterDensityKgM3(20) / 1000
 		},
-		// The rows leave slaking out: malt of specific heat 0.38 is the dry one,
-		// whose slaking is taken off again.
+		// The rows leave slaking out, and only heat counts: a kilogram of 0.38 is
+		// 0.95 kg of the 0.40 that is taken where moisture is not known.
 		"strike": func(g record.Given) float64 {
 			s := water.Strike{
-				GrainKg: 1, LiquorL: g.Num("l_per_kg"), GrainTemperatureC: g.Num("grain_c"),
+				GrainKg: g.Num("malt_heat") / 0.40, LiquorL: g.Num("l_per_kg"), GrainTemperatureC: g.Num("grain_c"),
 				TargetC: g.Num("target_c"), VesselC: math.NaN(), MaltMoisturePct: math.NaN(),
-			}
-			if g.Num("malt_heat") == water.MaltHeat(0) {
-				s.MaltMoisturePct = 0
-				s.TargetC += water.SlakingC(0)
 			}
 			return orNaN(s.TemperatureC())
 		},

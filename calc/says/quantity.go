@@ -32,6 +32,7 @@ const (
 	PH                                // pH
 	CO2Volumes                        // litres of gas at 0 °C and 1 atm a litre
 	Pressure                          // bar above the atmosphere
+	Regulator                         // the same, as a regulator is set: in hundredths
 	Cells                             // 1e9 cells
 	Flow                              // L/min
 	Power                             // W
@@ -56,7 +57,7 @@ var metric = [Kinds]struct {
 	Temperature: {"°C", 1}, TemperatureDifference: {"°C", 1}, Gravity: {"", 3}, Points: {"", 3}, Strength: {"%", 1},
 	MassG: {"g", 0}, MassKg: {"kg", 2}, Volume: {"L", 1}, Millilitres: {"mL", 0}, Minutes: {"min", 0}, Hours: {"h", 0},
 	Percent: {"%", 1}, Colour: {"EBC", 0}, GramsPerLitre: {"g/L", 1}, MgPerLitre: {"mg/L", 0}, Bitterness: {"IBU", 0},
-	PH: {"", 1}, CO2Volumes: {"volumes", 1}, Pressure: {"bar", 1}, Flow: {"L/min", 1}, Power: {"W", 0}, Energy: {"kJ/L", 0},
+	PH: {"", 1}, CO2Volumes: {"volumes", 1}, Pressure: {"bar", 1}, Regulator: {"bar", 2}, Flow: {"L/min", 1}, Power: {"W", 0}, Energy: {"kJ/L", 0},
 	LitresPerKg: {"L/kg", 1}, LitresPerHour: {"L/h", 1}, Days: {"days", 1}, IndexPoints: {"points", 1}, Tenths: {"", 1}, Factor: {"", 2}, Degrees: {"°C", 0},
 }
 

@@ -38,8 +38,8 @@ func (p *Plan) check(in *Input, n *notes) {
 	if p.SpentGrainDryKg < 0 {
 		n.add("the grist would give more extract than it weighs dry: lower extract_pct, moisture_pct or kit.mash_efficiency_pct")
 	}
-	if p.StrikeTemperatureC > p.BoilingPointC {
-		n.add("the strike liquor would have to be %.0f °C and boils at %.0f: raise mash.liquor_l_per_kg, or start at a cooler rest", p.StrikeTemperatureC, p.BoilingPointC)
+	if p.MashLiquor > 0 && p.SettlesC < in.FirstRestC {
+		n.add("even boiling strike liquor (%.0f °C) brings the mash only to %.0f °C, not to the first rest of %.0f: raise mash.liquor_l_per_kg, or start at a cooler rest and heat", p.BoilingPointC, p.SettlesC, in.FirstRestC)
 	}
 	if p.SpentGrainWaterKg < 0 {
 		n.add("the grain would give back more water than it took: raise kit.held_by_grain_l_per_kg")

@@ -34,7 +34,7 @@ func ExampleStrike() {
 	}
 	fmt.Printf("%.1f °C\n", c)
 	// Output:
-	// 70.8 °C
+	// 71.0 °C
 }
 
 // Salts in soft water, and what they leave of its alkalinity.

@@ -49,7 +49,8 @@ type Plan struct {
 	SpentGrainWaterKg  float64
 	PreBoilGravitySG   float64
 	PostBoilGravitySG  float64
-	StrikeTemperatureC float64
+	StrikeTemperatureC float64 // of the liquor, at most boiling
+	SettlesC           float64 // the mash, then: the first rest, or cooler where boiling liquor is not hot enough
 
 	Warnings []string // each with what to change
 }
@@ -176,7 +177,7 @@ func (p *Plan) finish(in *Input) {
 	p.SpentGrainDryKg = p.GrainKg - moisture - p.GrainExtractKg
 	p.SpentGrainWaterKg = (p.MashLiquor+p.Sparge)*coolWaterKgPerL() + moisture - p.PreBoilLiquid.WaterKg
 	p.MashLevelL = p.MashLiquor*hotPerCool(in.FirstRestC) + grainTakesLPerKg*p.GrainKg
-	p.StrikeTemperatureC = strikeFor(in, p.MashLiquor)
+	p.StrikeTemperatureC, p.SettlesC = strikeFor(in, p.MashLiquor, p.BoilingPointC)
 }
 
 // HopSoakL is the wort that so many grams of hops alone would keep, L.

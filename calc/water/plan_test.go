@@ -165,7 +165,7 @@ func TestWarnings(t *testing.T) {
 		{"strike too hot", func(d *water.Input) {
 			d.LiquorLPerKg, d.GrainC, d.FirstRestC, d.Kit.UnderTheBedL = 1.5, -10, 80, 0
 			d.AltitudeM, d.Kit.VesselHeatKJPerK = 4000, 0
-		}, "the strike liquor", "mash.liquor_l_per_kg"},
+		}, "even boiling strike liquor", "mash.liquor_l_per_kg"},
 		{"thick mash", func(d *water.Input) {
 			d.Grist, d.IntoFermenterL, d.Kit.HeldByGrainLPerKg = heavy(6), 3, 0.3
 		}, "too thick", "less grain"},

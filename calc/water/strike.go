@@ -31,10 +31,21 @@ func MaltHeat(moisturePct float64) float64 {
 }
 
 // SlakingC is how much dry malt warms the mash by taking up water, °C, by
-// moisture (0 to 8 %, held at the ends). The table names no thickness; its
-// example has 2.68 L/kg, and a thinner mash is warmed less.
+// moisture (0 to 8 %, held at the ends), in a mash as thick as the table's
+// example: 2.68 L/kg. The table itself names no thickness.
 func SlakingC(moisturePct float64) float64 {
 	return between(maltMoisturePct[:], maltSlakingC[:], moisturePct)
+}
+
+// slakingLPerKg is the liquor of the table's example.
+const slakingLPerKg = 2.68
+
+// SlakingKJPerKg is the same as heat for a kilogram of malt, so that a thinner
+// mash is warmed less: about 18 kJ/kg for malt of 4.5 %. Taking the printed
+// degrees to be those of the example is ours.
+func SlakingKJPerKg(moisturePct float64) float64 {
+	mash := slakingLPerKg*coolWaterKgPerL()*HeatKJPerKgK(66) + MaltHeat(moisturePct)*WaterHeatUnitKJ
+	return SlakingC(moisturePct) * mash
 }
 
 // Strike is grain and liquor about to meet.
@@ -50,20 +61,21 @@ type Strike struct {
 
 // TemperatureC is how hot the liquor must be, by heat balance:
 //
-//	m c (Ts - T) = grain (T - Tg) + vessel (T - Tv)
+//	m c (Ts - T) + slaking = grain (T - Tg) + vessel (T - Tv)
 //
-// with T the target less what slaking adds, and c of water at the mean of Ts
-// and T. A vessel in which the liquor was heated stands on the left.
+// with c of water at the mean of Ts and T, and slaking the heat that malt gives
+// as it takes up water. A vessel in which the liquor was heated stands on the
+// left.
 func (s Strike) TemperatureC() (float64, error) {
 	if !(s.LiquorL > 0) {
 		return 0, fmt.Errorf("liquor_l must be above 0, there is nothing to heat")
 	}
 	moisture, slaking := usualMoisturePct, 0.0
 	if !math.IsNaN(s.MaltMoisturePct) {
-		moisture, slaking = s.MaltMoisturePct, SlakingC(s.MaltMoisturePct)
+		moisture, slaking = s.MaltMoisturePct, SlakingKJPerKg(s.MaltMoisturePct)
 	}
-	target := s.TargetC - slaking
-	needs := s.GrainKg * MaltHeat(moisture) * WaterHeatUnitKJ * (target - s.GrainTemperatureC)
+	target := s.TargetC
+	needs := s.GrainKg * (MaltHeat(moisture)*WaterHeatUnitKJ*(target-s.GrainTemperatureC) - slaking)
 	liquorKg := s.LiquorL * coolWaterKgPerL()
 	strike := target
 	for range 4 { // c varies by 0.2 % here: this settles at once
@@ -100,23 +112,34 @@ func (s Strike) MashC(strikeC float64) (float64, error) {
 }
 
 // strikeFor is how hot the mash liquor of a brew must be, °C. The liquor is
-// heated in the vessel, so the vessel helps. Slaking is left out: malt moisture
-// in a design is the trade's usual figure, not a measured one, and slaking
-// errs towards a mash a degree too warm. 0 where there is no liquor.
-func strikeFor(in *Input, liquorL float64) float64 {
+// heated in the vessel, so the vessel helps; the malt's moisture says how much
+// slaking does (a degree and a half at 3 L/kg). Where that is above the boiling
+// point it is the boiling point, and the mash settles cooler than asked. Both
+// are 0 where there is no liquor.
+func strikeFor(in *Input, liquorL, boilingC float64) (strikeC, settlesC float64) {
 	if !(liquorL > 0) {
-		return 0
+		return 0, 0
 	}
 	s := Strike{
 		GrainKg: in.Grist.MassKg, LiquorL: liquorL, GrainTemperatureC: in.GrainC,
 		TargetC: in.FirstRestC, VesselHeatKJPerK: in.Kit.VesselHeatKJPerK,
 		VesselC: math.NaN(), MaltMoisturePct: math.NaN(),
 	}
+	if in.Grist.MassKg > 0 {
+		s.MaltMoisturePct = 100 * in.Grist.MoistureKg / in.Grist.MassKg
+	}
 	c, err := s.TemperatureC()
 	if err != nil {
-		return 0
+		return 0, 0
 	}
-	return c
+	if c <= boilingC {
+		return c, in.FirstRestC
+	}
+	settles, err := s.MashC(boilingC)
+	if err != nil {
+		return 0, 0
+	}
+	return boilingC, settles
 }
 
 // leastHeaterW is what counts as a heater at all.
