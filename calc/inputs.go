@@ -106,9 +106,42 @@ func LiquorIons(d design.Design) (ions water.Ions, acidMEqL float64, ok bool) {
 }
 
 // MashPH is the pH of a design's mash, cooled to room temperature, as 10th, 50th
-// and 90th percentile. ok is false where it says nothing of its water or has no
-// grain.
+// and 90th percentile, with the acid that it asks for. ok is false where it says
+// nothing of its water or has no grain.
 func MashPH(d design.Design) (low, mid, high float64, ok bool) {
+	low, mid, high, ok = mashPHBefore(d)
+	if ok && d.Water.MashPHWanted != nil && *d.Water.MashPHWanted < mid {
+		fall := mid - *d.Water.MashPHWanted
+		low, mid, high = low-fall, mid-fall, high-fall
+	}
+	return low, mid, high, ok
+}
+
+// usualAcid is taken where a design wants a pH and names no acid.
+const usualAcid = "lactic 80 %"
+
+// MashAcid is the acid at hand that brings a design's mash to the pH it wants:
+// its name and the dose in mL, as 10th, 50th and 90th percentile. ok is false
+// where none is wanted or none is needed.
+func MashAcid(d design.Design) (acid string, ml Band, ok bool) {
+	_, ph, _, known := mashPHBefore(d)
+	if !known || d.Water.MashPHWanted == nil || !(*d.Water.MashPHWanted < ph) {
+		return "", Band{}, false
+	}
+	wanted := *d.Water.MashPHWanted
+	acid = d.Water.Acid
+	a, listed := water.Acids()[acid]
+	if !listed {
+		acid = usualAcid
+		a = water.Acids()[acid]
+	}
+	ml.Low, ml.Mid, ml.High = water.AcidMEq(Grist(d).MassKg, ph, wanted)
+	per := a.MEqPerML(wanted)
+	return acid, Band{Low: ml.Low / per, Mid: ml.Mid / per, High: ml.High / per}, true
+}
+
+// mashPHBefore is MashPH without the acid that the design asks for.
+func mashPHBefore(d design.Design) (low, mid, high float64, ok bool) {
 	ions, acid, ok := LiquorIons(d)
 	if !ok {
 		return 0, 0, 0, false

@@ -32,13 +32,54 @@ func TestLiquorIons(t *testing.T) {
 	closely(t, "chloride", got.ChlorideMgL-salts.ChlorideMgL, 30, 1e-9)
 	closely(t, "sulphate", got.SulphateMgL-salts.SulphateMgL, 50, 1e-9)
 	closely(t, "bicarbonate", got.BicarbonateMgL-salts.BicarbonateMgL, 120, 1e-9)
-	closely(t, "acid", acid*litres, 6*1000*1.206*0.88/90.08, 0.02*6*11.8)
+	closely(t, "acid", acid*litres, 6*1000*1.206*0.88/90.08*0.972, 0.01)
 	if _, mid, _, ok := MashPH(d); !ok || mid < 5 || mid > 6 {
 		t.Errorf("mash pH %v, %v", mid, ok)
 	}
 	d.Water = nil
 	if _, _, _, ok := MashPH(d); ok {
 		t.Error("a design that says nothing of its water has a mash pH")
+	}
+}
+
+// TestMashAcid: CK-49's way, 30 to 45 mEq/(kg pH) from the pH as it is to the one
+// wanted, by the acid's equivalents; the mash is then at the wanted pH and ferments
+// further than at 5.9.
+func TestMashAcid(t *testing.T) {
+	t.Parallel()
+	d := demo(t, "middle")
+	d.Water = &design.Water{Bicarbonate: 120}
+	_, before, _, _ := MashPH(d)
+	dry, err := NewEngine().Predict(d)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, _, ok := MashAcid(d); ok {
+		t.Error("no pH is wanted, and acid is dosed")
+	}
+	wanted := 5.4
+	d.Water.MashPHWanted, d.Water.Acid = &wanted, "phosphoric 10 %"
+	acid, ml, ok := MashAcid(d)
+	mEq := (before - wanted) * Grist(d).MassKg
+	if !ok || acid != "phosphoric 10 %" || !(ml.Low < ml.Mid && ml.Mid < ml.High) {
+		t.Fatalf("%q %v %v", acid, ml, ok)
+	}
+	closely(t, "low", ml.Low, 30*mEq/1.09, 0.01*ml.Low)
+	closely(t, "high", ml.High, 45*mEq/1.09, 0.01*ml.High)
+	if _, ph, _, _ := MashPH(d); ph != wanted {
+		t.Errorf("the mash is at %v, wanted %v", ph, wanted)
+	}
+	sour, err := NewEngine().Predict(d)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if fall := dry.FinalGravitySG.Mid - sour.FinalGravitySG.Mid; before < 5.75 || fall < 0.0002 || fall > 0.003 {
+		t.Errorf("from pH %v to %v the final gravity falls by %v, want a point or so", before, wanted, fall)
+	}
+	high := 6.4
+	d.Water.MashPHWanted = &high
+	if _, _, ok := MashAcid(d); ok {
+		t.Error("acid is dosed to raise a pH")
 	}
 }
 

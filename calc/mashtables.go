@@ -76,6 +76,9 @@ func between(a, b, k float64) float64 { return max(a+k*(b-a), 0) }
 // kelvin warmer than set.
 func MashInput(d design.Design, shiftC float64) mash.Input {
 	in := mash.Input{LiquorLPerKg: d.Mash.LiquorLPerKg}
+	if _, ph, _, ok := MashPH(d); ok {
+		in.PH = ph
+	}
 	kg := 0.0
 	for _, g := range d.Grain {
 		in.Grain = append(in.Grain, mash.Grain{MassKg: g.MassKg, ExtractPct: g.ExtractPct, MoisturePct: g.MoisturePct, Enzymes: g.Enzymes})

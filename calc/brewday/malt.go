@@ -58,7 +58,7 @@ func (b *brew) liquor() (Step, bool) {
 		s.note("The water's ions are not given: no salts, no pH.")
 	}
 	s.Cautions = []string{cautionSulphite}
-	if b.d.Water != nil && b.d.Water.LacticAcid88ML > 0 {
+	if _, _, sour := calc.MashAcid(b.d); sour || b.d.Water != nil && b.d.Water.LacticAcid88ML > 0 {
 		s.Cautions = append(s.Cautions, cautionAcid)
 	}
 	if !(all > 0) {
@@ -109,6 +109,10 @@ func (b *brew) salts(s *Step) {
 	s.number("sulphate", of(says.MgPerLitre, ions.SulphateMgL))
 	s.number("chloride", of(says.MgPerLitre, ions.ChlorideMgL))
 	s.number("residual alkalinity, as chalk", of(says.MgPerLitre, water.ChalkMgL(ions.ResidualAlkalinityMEqL())))
+	if acid, ml, ok := calc.MashAcid(b.d); ok {
+		s.Goes = append(s.Goes, Entry{Path: "water.mash_ph_wanted", Name: sentenceCase(acid) + ", into the mash liquor", Amount: band(says.Millilitres, ml)})
+		s.do("{} of it first; measure the cooled mash, then the rest bit by bit", says.Of(says.Millilitres, ml.Low))
+	}
 	if low, mid, high, ok := calc.MashPH(b.d); ok {
 		s.number("mash pH, cooled", says.Quantity{Kind: says.PH, Value: mid, Low: low, High: high})
 		switch {

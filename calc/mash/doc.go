@@ -57,10 +57,9 @@
 // the limit attenuation at 66 °C by three points, as much as one malt differs
 // from the next: little, as the trade finds. No row gives its size.
 //
-// Acidity is left out, and openly so. The optima of the enzymes are known
-// (alpha 5.6 to 5.8, beta 5.4 to 5.6 in the mash; from memory), but no row at
-// hand gives a wort at two pHs. Within the pH that a mash has, 5.2 to 5.8, both
-// lose perhaps a tenth of their activity (from memory), which costs 0.4 to 0.6
-// points of limit attenuation up to 66 °C and 2.9 at 70 °C: within the doubt of
-// the malt. Calcium and the crush are not in it either.
+// Acidity acts as a whole, on what the enzymes made ([Acidity]): no row at hand
+// gives a wort at two pHs, and the enzymes' curves from the test tube do not
+// describe a mash even for heat. Within 5.2 to 5.8 of the cooled wort it costs
+// two points of limit attenuation at most, within the doubt of the malt. Calcium
+// and the crush are not in it.
 package mash

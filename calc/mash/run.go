@@ -14,6 +14,7 @@ type Input struct {
 	Rests        []Rest
 	LiquorLPerKg float64 // 1 to 20; 0 is 3
 	HeatKPerMin  float64 // between rests, 0.01 to 100; 0 is 1
+	PH           float64 // of the cooled wort, 3 to 9; 0: not known, taken as the best ([Acidity])
 
 	// Tolerance is the integrator's, relative for each step, 1e-12 to 1e-2; 0
 	// is 1e-5, good to a millionth of the starch (tested).
@@ -82,6 +83,7 @@ type prepared struct {
 	g      grist
 	legs   []leg
 	liquor float64
+	ph     float64
 	r      *runner
 }
 
@@ -98,6 +100,9 @@ func (k Kinetics) prepare(in Input) (*prepared, error) {
 	if !(in.Tolerance >= tightest && in.Tolerance <= loosest) {
 		return nil, fmt.Errorf("tolerance = %g is outside %g to %g", in.Tolerance, tightest, loosest)
 	}
+	if in.PH != 0 && !(in.PH >= lowPH && in.PH <= highPH) {
+		return nil, fmt.Errorf("pH = %g is outside %g to %g", in.PH, lowPH, highPH)
+	}
 	g, err := newGrist(&k, in.Grain)
 	if err != nil {
 		return nil, err
@@ -106,7 +111,7 @@ func (k Kinetics) prepare(in Input) (*prepared, error) {
 	if err != nil {
 		return nil, err
 	}
-	return &prepared{g: g, legs: legs, liquor: in.LiquorLPerKg, r: newRunner(&k, len(g.classes), in.Tolerance)}, nil
+	return &prepared{g: g, legs: legs, liquor: in.LiquorLPerKg, ph: in.PH, r: newRunner(&k, len(g.classes), in.Tolerance)}, nil
 }
 
 // run integrates leg by leg; visit, if any, is called after every step with
@@ -152,10 +157,11 @@ func (p *prepared) resultOf(y []float64, minute float64) Result {
 	e := extract(&p.g, y)
 	e = noneNegative(e)
 	total := e.Total()
+	wort, conversion := soured(e.Times(1/total), total/p.g.potentialKg, p.ph)
 	res := Result{
-		Wort:       e.Times(1 / total),
-		Conversion: total / p.g.potentialKg,
-		ExtractKg:  total,
+		Wort:       wort,
+		Conversion: conversion,
+		ExtractKg:  conversion * p.g.potentialKg,
 		Minutes:    minute,
 	}
 	if p.g.enzymes > 0 {

@@ -4,6 +4,8 @@ import (
 	"math"
 
 	"skep/calc/density"
+	"skep/calc/honey"
+	"skep/calc/mash"
 	"skep/calc/record"
 	"skep/calc/water"
 )
@@ -77,6 +79,25 @@ func waters() map[string]func(record.Given) float64 {
 			}
 			return barrelL * 10 / one.Ions(1).CalciumMgL
 		},
+		"acidity": func(g record.Given) float64 { return mash.Acidity(g.Num("ph")) },
+		"acid-malt": func(g record.Given) float64 {
+			const lacticMolar = 90.08
+			mEqKg := g.Num("pct") / 100 * g.Num("acid_pct") / 100 * 1e6 / lacticMolar
+			_, low, _, _ := water.MashPH([]water.Malt{{MassKg: 1, ColourEBC: 5}}, -mEqKg, 1)
+			_, mid, _, _ := water.MashPH([]water.Malt{{MassKg: 1, ColourEBC: 5}}, 0, 1)
+			return mid - low
+		},
+		"buffer": func(g record.Given) float64 {
+			_, mid, _ := water.AcidMEq(1, g.Num("from_ph"), g.Num("to_ph"))
+			return mid
+		},
+		"acid-strength": func(g record.Given) float64 { return water.Acids()[g.Word("acid")].MEqPerML(g.Num("ph")) },
+		"acid-dose": func(g record.Given) float64 {
+			_, mid, _ := water.AcidMEq(g.Num("grain_kg"), g.Num("from_ph"), g.Num("to_ph"))
+			return mid / water.Acids()[g.Word("acid")].MEqPerML(g.Num("to_ph"))
+		},
+		"honey-acid":                   func(g record.Given) float64 { return honey.AcidMEqPerKg * g.Num("g_per_l") / 1000 },
+		"honey-ph":                     func(g record.Given) float64 { return honey.BeerPHDrop(g.Num("g_per_l")) },
 		"residual-alkalinity":          func(g record.Given) float64 { return ions(g).ResidualAlkalinityMEqL() },
 		"residual-alkalinity-as-chalk": func(g record.Given) float64 { return water.ChalkMgL(ions(g).ResidualAlkalinityMEqL()) },
 	}

@@ -18,8 +18,6 @@ const (
 
 // Acid and alkalinity.
 const (
-	// lacticMEqPerML is 88 % lactic acid, 1.206 g/mL (density from memory).
-	lacticMEqPerML = 11.8
 	// mEqChalkMg is a milliequivalent as mg of CaCO3.
 	mEqChalkMg = massChalk / 2
 	// Kolbach 1953: what calcium and magnesium take back of alkalinity, for
@@ -95,5 +93,5 @@ func AcidMEqL(lactic88ML, volumeL float64) float64 {
 	if !(volumeL > 0) {
 		return 0
 	}
-	return lactic88ML * lacticMEqPerML / volumeL
+	return lactic88ML * lactic(0.88, 1.206).MEqPerML(usualMashPH) / volumeL
 }
