@@ -88,7 +88,7 @@ func differing(a, b image.Image) (n int, within image.Rectangle) {
 }
 
 // drawn is a place as it comes out once its pictures have their sizes.
-func (s *stage) drawn(at int) image.Image {
+func (s *scene) drawn(at int) image.Image {
 	drawAnew(s.places[at].place.Object())
 	s.Window().Canvas().Capture()
 	s.settle()
@@ -101,7 +101,7 @@ func TestEveryPlaceSurvivesALongAbsence(t *testing.T) {
 	s := newStage(t, "../assets/demo/gate-field-middle.toml")
 	sides := map[string][]func(){
 		"Taste":   {func() { s.taste.third.turn(1) }, func() { s.taste.third.turn(0) }},
-		"Ferment": {func() { s.ferment.side.turn(1) }, func() { s.ferment.side.turn(2) }, func() { s.ferment.side.turn(0) }},
+		"Ferment": {func() { s.ferment.Side.Turn(1) }, func() { s.ferment.Side.Turn(2) }, func() { s.ferment.Side.Turn(0) }},
 	}
 	for at, p := range s.places {
 		turns := sides[p.name]
@@ -114,7 +114,7 @@ func TestEveryPlaceSurvivesALongAbsence(t *testing.T) {
 	}
 }
 
-func (s *stage) away(t *testing.T, at int, turn func()) {
+func (s *scene) away(t *testing.T, at int, turn func()) {
 	elsewhere := (at + 1) % len(s.places)
 	visit := func(at int) {
 		s.goTo(at)

@@ -4,10 +4,14 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 
+	"skep/app/brew"
 	"skep/app/editor"
+	"skep/app/ferment"
+	"skep/app/ledger"
 	"skep/app/recovery"
 	"skep/app/savefile"
 	"skep/app/shell"
+	"skep/app/yeasts"
 )
 
 // bench is the window with its places: what is on it belongs to Fyne's
@@ -18,10 +22,10 @@ type bench struct {
 
 	bar     *topBar
 	taste   *tastePlace
-	yeasts  *yeastsPlace
-	ledger  *ledgerPlace
-	brew    *brewPlace
-	ferment *fermentPlace
+	yeasts  *yeasts.Place
+	ledger  *ledger.Place
+	brew    *brew.Place
+	ferment *ferment.Place
 	places  []placeEntry
 	at      int // the place that is shown
 

@@ -47,19 +47,19 @@ func (q *queue) drain() (n int) {
 	return len(todo)
 }
 
-// stage is a bench without a display.
-type stage struct {
+// scene is a bench without a display.
+type scene struct {
 	*bench
 	q *queue
 }
 
-func newStage(t testing.TB, file string) *stage {
+func newStage(t testing.TB, file string) *scene {
 	t.Helper()
 	return stageWith(t, file, recovery.Open(t.TempDir()))
 }
 
 // stageWith is a bench whose state folder may be another's too.
-func stageWith(t testing.TB, file string, state *recovery.Store) *stage {
+func stageWith(t testing.TB, file string, state *recovery.Store) *scene {
 	t.Helper()
 	a := test.NewApp()
 	a.Settings().SetTheme(look.New(look.Light))
@@ -69,7 +69,7 @@ func stageWith(t testing.TB, file string, state *recovery.Store) *stage {
 	b.Window().Resize(fyne.NewSize(1280, 800))
 	b.Window().Show()
 	b.start(file)
-	s := &stage{b, q}
+	s := &scene{b, q}
 	s.settle()
 	t.Cleanup(func() {
 		b.close()
@@ -81,7 +81,7 @@ func stageWith(t testing.TB, file string, state *recovery.Store) *stage {
 }
 
 // settle waits until what was posted is on the screen, glides included.
-func (s *stage) settle() {
+func (s *scene) settle() {
 	for {
 		for _, p := range s.places {
 			p.place.Idle()
@@ -92,7 +92,7 @@ func (s *stage) settle() {
 	}
 }
 
-func (s *stage) key(name fyne.KeyName, shift bool) {
+func (s *scene) key(name fyne.KeyName, shift bool) {
 	f := s.Window().Canvas().Focused()
 	if k, ok := f.(desktop.Keyable); ok {
 		if shift {
@@ -109,11 +109,11 @@ func (s *stage) key(name fyne.KeyName, shift bool) {
 	}
 }
 
-func (s *stage) said() string { text, _ := s.Status.Said(); return text }
+func (s *scene) said() string { text, _ := s.Status.Said(); return text }
 
-func (s *stage) bad() bool { _, bad := s.Status.Said(); return bad }
+func (s *scene) bad() bool { _, bad := s.Status.Said(); return bad }
 
-func (s *stage) restC() float64 { return s.Design().Mash.Rest[0].TemperatureC }
+func (s *scene) restC() float64 { return s.Design().Mash.Rest[0].TemperatureC }
 
 func TestTheMashRestHasTheFocusAndArrowsMoveIt(t *testing.T) {
 	s := newStage(t, "")
@@ -164,8 +164,8 @@ func TestTheWindowShowsTheEnginesNumbers(t *testing.T) {
 		t.Fatal(err)
 	}
 	for o, band := range p.Four() {
-		k := outcomeKind(calc.Outcome(o))
-		text := s.taste.pictures[o].value.Text
+		k := ui.OutcomeKind(calc.Outcome(o))
+		text := s.taste.pictures[o].Value.Text
 		for _, v := range []float64{band.Low, band.Mid, band.High} {
 			if !strings.Contains(text, s.Say().Number(k, v)) {
 				t.Errorf("picture %d says %q, the engine %v", o, text, band)

@@ -104,9 +104,9 @@ func (t *tastePlace) explained(a explainAnswer) {
 		head(words.T("What went in (the middle beer)"))
 		var cells []fyne.CanvasObject
 		for _, in := range e.Inputs {
-			cells = append(cells, cell(in.Name, false), cell(b.input(in), true))
+			cells = append(cells, ui.Cell(in.Name, false), ui.Cell(b.input(in), true))
 		}
-		box.Add(container.New(&pairLayout{columns: 2}, cells...))
+		box.Add(container.New(&ui.TableLayout{Columns: 2}, cells...))
 	}
 	effects := func(title string, list []explain.Effect) {
 		if len(list) == 0 {
@@ -129,9 +129,9 @@ func (t *tastePlace) explained(a explainAnswer) {
 				is, _, _ := b.modelNumber(e.Band.Mid+by, e.Decimals, e.Unit)
 				return what + ": " + b.signedNumber(is-was, decimals+1)
 			}
-			cells = append(cells, cell(f.Name, false), cell(side(f.HasDown, f.Down, -1, f.ByDown), true), cell(side(f.HasUp, f.Up, 1, f.ByUp), true))
+			cells = append(cells, ui.Cell(f.Name, false), ui.Cell(side(f.HasDown, f.Down, -1, f.ByDown), true), ui.Cell(side(f.HasUp, f.Up, 1, f.ByUp), true))
 		}
-		box.Add(container.New(&pairLayout{columns: 3}, cells...))
+		box.Add(container.New(&ui.TableLayout{Columns: 3}, cells...))
 	}
 	effects(words.T("What each lever would change"), e.Levers)
 	effects(words.T("What each doubt is worth"), e.Doubts)
@@ -145,15 +145,6 @@ func (t *tastePlace) explained(a explainAnswer) {
 
 // mostEffects are shown of each kind; the rest is small beside them.
 const mostEffects = 8
-
-func cell(text string, right bool) *ui.Caption {
-	c := ui.NewCaption(text, look.CaptionSize+1, false, ui.InkQuiet)
-	if right {
-		c.Ink, c.Align = ui.InkFull, fyne.TextAlignTrailing
-	}
-	c.Yields = true
-	return c
-}
 
 // modelNumber is a number of the model's in the person's unit, with the decimals
 // that it deserves there.
@@ -221,30 +212,4 @@ func (b *bench) signedNumber(v float64, decimals int) string {
 		return "+" + t
 	}
 	return t
-}
-
-// pairLayout is a table: the first column takes what the others leave.
-type pairLayout struct{ columns int }
-
-const pairHeight = 20
-
-func (l *pairLayout) MinSize(o []fyne.CanvasObject) fyne.Size {
-	return fyne.NewSize(400, float32((len(o)+l.columns-1)/l.columns)*pairHeight)
-}
-
-func (l *pairLayout) Layout(o []fyne.CanvasObject, size fyne.Size) {
-	const inset = 8
-	width := size.Width - 2*inset - 12
-	rest := width * 0.3
-	first := width - rest*float32(l.columns-1)
-	for i, c := range o {
-		y := float32(i/l.columns) * pairHeight
-		if col := i % l.columns; col > 0 {
-			c.Move(fyne.NewPos(inset+first+float32(col-1)*rest, y))
-			c.Resize(fyne.NewSize(rest-4, pairHeight))
-			continue
-		}
-		c.Move(fyne.NewPos(inset, y))
-		c.Resize(fyne.NewSize(first-6, pairHeight))
-	}
 }

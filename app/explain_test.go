@@ -58,6 +58,8 @@ func allTexts(top fyne.CanvasObject) string {
 	var all []string
 	for _, o := range test.LaidOutObjects(top) {
 		switch o := o.(type) {
+		case *ui.Paragraph:
+			all = append(all, o.Text)
 		case *ui.Caption:
 			all = append(all, o.Text)
 		case *ui.Choice:

@@ -15,7 +15,7 @@ import (
 
 // answer presses a button of the question that is shown; false when there is
 // none of that name.
-func (s *stage) answer(text string) bool {
+func (s *scene) answer(text string) bool {
 	top := s.Window().Canvas().Overlays().Top()
 	if top == nil {
 		return false

@@ -14,7 +14,7 @@ import (
 )
 
 // wish asks for a taste, as the pin does.
-func (s *stage) wish(dryness, body float64) {
+func (s *scene) wish(dryness, body float64) {
 	s.taste.third.landing.plane.OnPin(&dryness, &body)
 	s.taste.third.landing.plane.OnPinEnd()
 	s.settle()

@@ -8,10 +8,12 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+	"time"
 
 	"rsc.io/pdf"
 
 	"skep/app/ghost"
+	"skep/app/ledger"
 	"skep/app/ui"
 	"skep/calc"
 	"skep/calc/design"
@@ -20,7 +22,7 @@ import (
 )
 
 // only switches every lesson off but those wanted.
-func (s *stage) only(keys ...string) {
+func (s *scene) only(keys ...string) {
 	s.Prefs.LessonsOff = nil
 	for _, l := range s.Lessons.Lessons {
 		use := false
@@ -78,7 +80,7 @@ func TestEveryLessonActsInEveryPlace(t *testing.T) {
 		}
 		s.goTo(1)
 		s.settle()
-		if got := s.yeasts.shown[0].prediction; got.Four() != p.Four() || got.HeightHours != p.HeightHours {
+		if got := s.yeasts.Shown[0].Prediction; got.Four() != p.Four() || got.HeightHours != p.HeightHours {
 			t.Errorf("%s: Yeasts says %+v, Taste %+v", key, got.Four(), p.Four())
 		}
 	}
@@ -87,17 +89,17 @@ func TestEveryLessonActsInEveryPlace(t *testing.T) {
 // The Ledger says how many lessons new predictions use.
 func TestTheLedgerSaysWhatIsUsed(t *testing.T) {
 	s := ledgerStage(t, copyBatches(t))
-	if firstCheck(s.ledger.lessons).Disabled() || strings.Contains(shownText(s.ledger.lessons), "shown only") {
+	if firstCheck(s.ledger.Lessons).Disabled() || strings.Contains(shownText(s.ledger.Lessons), "shown only") {
 		t.Error("a lesson has no switch")
 	}
 	says := func(want string) {
 		t.Helper()
-		if got := s.ledger.using.Text; !strings.Contains(got, want) || s.ledger.using.Hidden {
+		if got := s.ledger.Using.Text; !strings.Contains(got, want) || s.ledger.Using.Hidden {
 			t.Errorf("it says %q, want %q", got, want)
 		}
 	}
 	says("New predictions use ")
-	firstCheck(s.ledger.lessons).SetChecked(false)
+	firstCheck(s.ledger.Lessons).SetChecked(false)
 	used := s.Taught().Lessons
 	says(strings.Replace("use N of these", "N", s.Say().PlainNumber(float64(len(used))), 1))
 	s.only()
@@ -111,7 +113,7 @@ func TestABatchIsNotItsOwnTeacher(t *testing.T) {
 	folder := copyBatches(t)
 	s := ledgerStage(t, folder)
 	all := s.Lessons.Batches
-	mine := s.ledger.answer.entries[1]
+	mine := s.ledger.Answer.Entries[1]
 	taughtBy := func() (n int, own bool) {
 		t.Helper()
 		s.settle()
@@ -156,7 +158,7 @@ func TestABatchIsNotItsOwnTeacher(t *testing.T) {
 	without("a copy")
 	ui.Change(s, "one more", func(d *design.Design) {
 		r := design.NewReading()
-		r.What, r.Value, r.At = perceivedBody, 40, d.Reading[0].At.AddDate(0, 3, 0)
+		r.What, r.Value, r.At = ui.PerceivedBody, 40, d.Reading[0].At.AddDate(0, 3, 0)
 		d.Reading = append(d.Reading, r)
 	})
 	without("with a reading more")
@@ -167,7 +169,7 @@ func TestABatchIsNotItsOwnTeacher(t *testing.T) {
 	}
 	ui.Change(s, "the hot side alone", func(d *design.Design) {
 		for _, r := range readings {
-			if r.At.Before(pitchedOf(readings)) {
+			if r.At.Before(ledger.PitchedOf(readings)) {
 				d.Reading = append(d.Reading, r) // as another half of a split wort has them
 			}
 		}
@@ -187,10 +189,10 @@ func TestABatchIsNotItsOwnTeacher(t *testing.T) {
 	}
 }
 
-func ownCard(s *stage) bool {
-	for i := range s.ledger.answer.entries {
-		if e := &s.ledger.answer.entries[i]; e.Own {
-			check := firstCheck(s.ledger.card(e))
+func ownCard(s *scene) bool {
+	for i := range s.ledger.Answer.Entries {
+		if e := &s.ledger.Answer.Entries[i]; e.Own {
+			check := firstCheck(s.ledger.Card(e))
 			return check.Disabled() && strings.Contains(check.Text, "open now")
 		}
 	}
@@ -204,7 +206,7 @@ func TestFermentUsesTheLessonsToo(t *testing.T) {
 	s.settle()
 	p := s.taste.shown.prediction
 	plain := func() follow.Bands {
-		b, err := new(follow.Follower).Follow(s.Design(), s.ferment.minute(), follow.Instruments{}, calc.Doubts{})
+		b, err := new(follow.Follower).Follow(s.Design(), time.Now(), follow.Instruments{}, calc.Doubts{})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -216,7 +218,7 @@ func TestFermentUsesTheLessonsToo(t *testing.T) {
 		}
 	}
 	s.settle()
-	before := s.batch(t).Before
+	before := s.ferment.Batch().Before
 	for _, c := range []struct {
 		what             string
 		got, want, plain calc.Band
@@ -238,28 +240,21 @@ func TestFermentUsesTheLessonsToo(t *testing.T) {
 			t.Errorf("the lessons leave %s where it was, so this shows nothing", c.what)
 		}
 	}
-	said := func() bool { return strings.Contains(spoken(s.ferment.side.taught), "taught") }
+	said := func() bool { return strings.Contains(allTexts(s.ferment.Object()), "taught") }
 	if !said() {
 		t.Error("Ferment does not say that it uses them")
 	}
 	// What is no part of the design is heard as well.
 	s.only(learn.Body)
-	index := s.batch(t).Before.Dryness
+	index := s.ferment.Batch().Before.Dryness
 	s.only(learn.Dryness)
-	if got := s.batch(t).Before.Dryness; got == index {
+	if got := s.ferment.Batch().Before.Dryness; got == index {
 		t.Errorf("with and without a palate dryness is %+v", got)
 	}
 	s.only()
-	if got := s.batch(t).Before.FinalGravitySG; got != plain.FinalGravitySG || said() {
+	if got := s.ferment.Batch().Before.FinalGravitySG; got != plain.FinalGravitySG || said() {
 		t.Errorf("switched off: %+v, want %+v, still said %v", got, plain.FinalGravitySG, said())
 	}
-}
-
-func spoken(t *ui.Texts) (all string) {
-	for _, p := range t.Paras[:t.N] {
-		all += p.Text + " "
-	}
-	return all
 }
 
 // A way to a strain lands where it says with what is taught, and the file has
@@ -322,10 +317,8 @@ func TestTheSheetSaysWhatItUses(t *testing.T) {
 	s := ledgerStage(t, copyBatches(t))
 	print := func() string {
 		t.Helper()
-		d := s.brew.newPrint()
-		d.path.SetText(filepath.Join(t.TempDir(), "sheet.pdf"))
-		path, err := d.write()
-		if err != nil {
+		path := filepath.Join(t.TempDir(), "sheet.pdf")
+		if err := s.brew.WriteSheet(path); err != nil {
 			t.Fatal(err)
 		}
 		src, err := os.ReadFile(path)

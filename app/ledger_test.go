@@ -15,18 +15,17 @@ import (
 	"fyne.io/fyne/v2/widget"
 	"github.com/adrg/xdg"
 
+	"skep/app/batches"
 	"skep/app/ledger"
 	"skep/app/quantity"
 	"skep/app/ui"
 	"skep/calc"
-	"skep/calc/design"
-	"skep/calc/follow"
 	"skep/calc/learn"
 )
 
 // ledgerStage is a bench with the simulated batches of testdata/learn as its
 // ledger.
-func ledgerStage(t *testing.T, folder string) *stage {
+func ledgerStage(t *testing.T, folder string) *scene {
 	t.Helper()
 	s := newStage(t, "")
 	s.Prefs.Ledger = folder
@@ -57,23 +56,23 @@ func copyBatches(t *testing.T) string {
 
 func TestTheLedgerListsTeachesAndSkips(t *testing.T) {
 	s := ledgerStage(t, copyBatches(t))
-	a := &s.ledger.answer
-	if a.err != nil || len(a.entries) < 3 || !a.predicted {
-		t.Fatalf("%d batches, predicted %v, %v", len(a.entries), a.predicted, a.err)
+	a := &s.ledger.Answer
+	if a.Err != nil || len(a.Entries) < 3 || !a.Predicted {
+		t.Fatalf("%d batches, predicted %v, %v", len(a.Entries), a.Predicted, a.Err)
 	}
 	named := false
-	for _, k := range a.skipped {
+	for _, k := range a.Skipped {
 		named = named || strings.Contains(k.String(), "broken.toml")
 	}
 	if !named {
-		t.Errorf("the broken file is not named: %v", a.skipped)
+		t.Errorf("the broken file is not named: %v", a.Skipped)
 	}
 	if s.Lessons == nil || s.Lessons.Batches == 0 {
 		t.Fatal("nothing was learnt")
 	}
-	all := len(s.ledger.list.Objects)
-	s.ledger.search.SetText(a.entries[0].Title)
-	if n := len(s.ledger.list.Objects); n >= all || n == 0 {
+	all := len(s.ledger.List.Objects)
+	s.ledger.Search.SetText(a.Entries[0].Title)
+	if n := len(s.ledger.List.Objects); n >= all || n == 0 {
 		t.Errorf("the search leaves %d of %d", n, all)
 	}
 }
@@ -111,89 +110,13 @@ func TestLessonsActOnPredictionsAndCanBeSwitchedOff(t *testing.T) {
 func TestAMissingLedgerOffersToMakeIt(t *testing.T) {
 	folder := filepath.Join(t.TempDir(), "batches")
 	s := ledgerStage(t, folder)
-	if !s.ledger.answer.missing || s.ledger.make.Hidden {
+	if !s.ledger.Answer.Missing || s.ledger.Make.Hidden {
 		t.Fatal("the missing folder is not offered")
 	}
-	s.ledger.make.TypedKey(&fyne.KeyEvent{Name: fyne.KeySpace})
+	s.ledger.Make.TypedKey(&fyne.KeyEvent{Name: fyne.KeySpace})
 	s.settle()
-	if _, err := os.Stat(folder); err != nil || s.ledger.answer.missing {
+	if _, err := os.Stat(folder); err != nil || s.ledger.Answer.Missing {
 		t.Errorf("not made: %v", err)
-	}
-}
-
-// One brew from pitching to the ledger, as the club would do it: readings, one
-// that surprises, the honey at its hour, a re-tune, the end, and a next
-// prediction that is surer for it.
-func TestABrewFromPitchingToTheLedger(t *testing.T) {
-	s := fermenting(t, 40, pitchedBatch()...)
-	s.Prefs.Ledger = filepath.Join(t.TempDir(), "batches")
-	planned := s.Design()
-
-	// A gravity that no beer can have yet surprises, and is named as such.
-	s.type0(follow.Gravity, "1.036", "20", "20 h")
-	s.settle()
-	s.type0(follow.Gravity, "1.004", "20", "30 h")
-	s.settle()
-	if b := s.batch(t); len(b.Doubts) != 1 {
-		t.Errorf("1.004 after 30 h is taken without a word: %v, %v", b.State.Code, b.State.Text)
-	}
-	ui.Change(s, "take out", func(d *design.Design) { d.Reading = d.Reading[:len(d.Reading)-1] })
-	s.type0(follow.Gravity, "1.029", "20", "36 h")
-	s.settle()
-	if open := s.batch(t).Moment; open.Phase == follow.Past {
-		t.Errorf("the honey moment is %v after 40 h", open.Phase)
-	}
-
-	// The honey, less than was planned: what is left is tuned, then locked.
-	s.at0(52)
-	s.type0(follow.HoneyAdded, "0.5 kg", "", "50 h")
-	s.settle()
-	if b := s.batch(t); len(b.Honey.Steps) != 1 || b.Honey.EffectiveOriginalGravitySG.Mid <= 1.041 {
-		t.Error("the honey is not reckoned with")
-	}
-
-	s.at0(320)
-	for _, r := range []struct{ what, value, when string }{
-		{follow.Gravity, "1.008", "200 h"}, {follow.FinalGravity, "1.008", "280 h"},
-	} {
-		s.type0(r.what, r.value, "20", r.when)
-		s.settle()
-	}
-	if b := s.batch(t).Bottle; b.Verdict == follow.Wait {
-		t.Errorf("two equal readings days apart, and the bottle check says wait: %v", b.Reasons)
-	}
-	s.ferment.side.finish.toLedger()
-	s.settle()
-	if n := len(s.ledger.answer.entries); n != 1 {
-		t.Fatalf("%d batches in the ledger, %v", n, s.ledger.answer.err)
-	}
-	if used := s.Taught().Lessons; len(used) != 0 {
-		t.Errorf("the batch has taught the prediction of itself: %v", used)
-	}
-
-	// The next brew of the same design is predicted more narrowly.
-	ui.Change(s, "the next brew", func(d *design.Design) { d.Reading = nil })
-	s.settle()
-	planned.Reading = nil
-	width := func(d design.Design, x calc.Doubts) float64 {
-		e := calc.NewEngine()
-		if err := e.SetDoubts(x); err != nil {
-			t.Fatal(err)
-		}
-		p, err := e.Predict(d)
-		if err != nil {
-			t.Fatal(err)
-		}
-		return p.FinalGravitySG.High - p.FinalGravitySG.Low
-	}
-	if err := s.Edit("as planned", func(d *design.Design) { *d = planned }); err != nil {
-		t.Fatal(err)
-	}
-	s.settle()
-	taught := s.Taught()
-	next, doubts, used := taught.Design, taught.Doubts, taught.Lessons
-	if before, after := width(planned, calc.Doubts{}), width(next, doubts); len(used) == 0 || after >= before {
-		t.Errorf("%d lessons; the band of the final gravity went from %.5f to %.5f", len(used), before, after)
 	}
 }
 
@@ -229,33 +152,33 @@ func TestAnotherKitIsLearntAnew(t *testing.T) {
 // Only so many cards are laid out at once, however many batches there are.
 func TestAThousandBatchesDoNotFreezeTheSearch(t *testing.T) {
 	s := ledgerStage(t, copyBatches(t))
-	one := s.ledger.answer.entries[0]
-	s.ledger.answer.entries = nil
+	one := s.ledger.Answer.Entries[0]
+	s.ledger.Answer.Entries = nil
 	for i := range 1000 {
 		e := one
 		e.Title = fmt.Sprint("batch ", i)
-		s.ledger.answer.entries = append(s.ledger.answer.entries, e)
+		s.ledger.Answer.Entries = append(s.ledger.Answer.Entries, e)
 	}
-	s.ledger.search.SetText("batch 99")
+	s.ledger.Search.SetText("batch 99")
 	start := time.Now()
-	s.ledger.search.SetText("batch")
+	s.ledger.Search.SetText("batch")
 	if took := time.Since(start); took > 500*time.Millisecond {
 		t.Errorf("a keystroke that finds all takes %v", took)
 	}
-	if n := len(s.ledger.list.Objects); n > 40 {
+	if n := len(s.ledger.List.Objects); n > 40 {
 		t.Errorf("%d things are laid out", n)
 	}
-	s.ledger.search.SetText("batch 99")
-	if n := len(s.ledger.found()); n != 19 {
+	s.ledger.Search.SetText("batch 99")
+	if n := len(s.ledger.Found()); n != 19 {
 		t.Errorf("found %d, want the 19 numbers below 1000 that hold 99 (99, 199 to 899, 990 to 999)", n)
 	}
 }
 
 func TestACardSaysWhatIsWanting(t *testing.T) {
 	s := ledgerStage(t, copyBatches(t))
-	e := s.ledger.answer.entries[0]
+	e := s.ledger.Answer.Entries[0]
 	e.At, e.Unpredicted, e.Warnings = time.Time{}, "no grain", []string{"a.toml:3: odd"}
-	text := shownText(s.ledger.card(&e))
+	text := shownText(s.ledger.Card(&e))
 	for _, want := range []string{"no date", "no grain", "a.toml:3: odd"} {
 		if !strings.Contains(text, want) {
 			t.Errorf("the card does not say %q: %s", want, text)
@@ -289,7 +212,7 @@ func TestTheCSVAsksBeforeItTakesAFilesPlace(t *testing.T) {
 	if err := os.WriteFile(path, []byte("theirs"), 0o600); err != nil {
 		t.Fatal(err)
 	}
-	s.ledger.export()
+	s.ledger.Export()
 	entry, ok := s.Window().Canvas().Focused().(*widget.Entry)
 	if !ok {
 		t.Fatal("no name is asked for")
@@ -311,15 +234,15 @@ func TestTheCSVAsksBeforeItTakesAFilesPlace(t *testing.T) {
 
 func TestAMissingLedgerStillSaysWhatItIsFor(t *testing.T) {
 	s := ledgerStage(t, filepath.Join(t.TempDir(), "no"))
-	if s.ledger.sort.Text == "" || len(s.ledger.lessons.Objects) == 0 {
-		t.Errorf("order %q, %d texts at the right", s.ledger.sort.Text, len(s.ledger.lessons.Objects))
+	if s.ledger.Sort.Text == "" || len(s.ledger.Lessons.Objects) == 0 {
+		t.Errorf("order %q, %d texts at the right", s.ledger.Sort.Text, len(s.ledger.Lessons.Objects))
 	}
 }
 
 // What a person presses, not what stands in the preferences.
 func TestPressingALessonsSwitch(t *testing.T) {
 	s := ledgerStage(t, copyBatches(t))
-	check := firstCheck(s.ledger.lessons)
+	check := firstCheck(s.ledger.Lessons)
 	if check == nil {
 		t.Fatal("no switch")
 	}
@@ -356,15 +279,15 @@ func TestLessonsLeaveTheYeastsTheirNumbers(t *testing.T) {
 	s.goTo(1)
 	s.settle()
 	own := s.Design().Yeast
-	for i, strain := range s.yeasts.shown {
-		if strain.prediction.FinalGravitySG.Mid == 0 {
+	for i, strain := range s.yeasts.Shown {
+		if strain.Prediction.FinalGravitySG.Mid == 0 {
 			t.Errorf("%s has no numbers", own[i].Name)
 		}
-		if strain.yeast != own[i] {
-			t.Errorf("row %d shows %+v, the file has %+v", i, strain.yeast, own[i])
+		if strain.Yeast != own[i] {
+			t.Errorf("row %d shows %+v, the file has %+v", i, strain.Yeast, own[i])
 		}
 	}
-	table := s.yeasts.shown[0].prediction.FinalGravitySG
+	table := s.yeasts.Shown[0].Prediction.FinalGravitySG
 	s.goTo(0)
 	s.settle()
 	if s.taste.shown.prediction.FinalGravitySG != table {
@@ -376,18 +299,18 @@ func TestLessonsLeaveTheYeastsTheirNumbers(t *testing.T) {
 // ones is gone, and the figures are those of the lessons, converted.
 func TestTheLedgerInOtherUnits(t *testing.T) {
 	s := ledgerStage(t, copyBatches(t))
-	shown := func() string { return panels(s.ledger.lessons) + panels(s.ledger.list) }
+	shown := func() string { return panels(s.ledger.Lessons) + panels(s.ledger.List) }
 	for _, want := range []string{" L/h", "°C"} {
 		if !strings.Contains(shown(), want) {
 			t.Fatalf("in metric units nothing reads %q: %s", want, shown())
 		}
 	}
 	gravity, steam := "", 0.0
-	for _, c := range s.ledger.answer.entries[0].Compare() {
+	for _, c := range s.ledger.Answer.Entries[0].Compare() {
 		switch c.Key {
-		case ledger.FinalGravity:
+		case batches.FinalGravity:
 			gravity = s.Say().Format(quantity.Gravity, c.Measured.Mean)
-		case ledger.BoilOff:
+		case batches.BoilOff:
 			steam = c.Measured.Mean
 		}
 	}
@@ -396,7 +319,7 @@ func TestTheLedgerInOtherUnits(t *testing.T) {
 	}
 	s.Prefs.Units = quantity.Units{Temperature: quantity.F, Gravity: quantity.Plato, Volume: quantity.USGallon, Mass: quantity.Lb, Colour: quantity.SRM}
 	s.SetUnits()
-	s.ledger.fill()
+	s.ledger.Fill()
 	got := shown()
 	for _, not := range []string{" L/h", "°C", gravity} {
 		if strings.Contains(got, not) {
@@ -404,7 +327,7 @@ func TestTheLedgerInOtherUnits(t *testing.T) {
 		}
 	}
 	offset, boilOff, sd := 0.0, 0.0, 0.0
-	for _, l := range s.ledger.answer.lessons.Lessons {
+	for _, l := range s.ledger.Answer.Lessons.Lessons {
 		switch l.Key {
 		case learn.Thermometer:
 			offset = l.Posterior.Mean
@@ -424,7 +347,7 @@ func TestTheLedgerInOtherUnits(t *testing.T) {
 	// The decimal mark, too.
 	s.Prefs.Units.DecimalComma = true
 	s.SetUnits()
-	s.ledger.fill()
+	s.ledger.Fill()
 	if got, want := shown(), strings.Replace(fmt.Sprintf("%.2f gal/h", boilOff/3.785411784), ".", ",", 1); !strings.Contains(got, want) {
 		t.Errorf("%q is not shown: %s", want, got)
 	}
@@ -447,17 +370,17 @@ func panels(c *fyne.Container) string {
 func TestAnOrderTurnsRound(t *testing.T) {
 	s := ledgerStage(t, copyBatches(t))
 	p := s.ledger
-	without := p.answer.entries[0]
+	without := p.Answer.Entries[0]
 	without.Title, without.File, without.Measured = "without", "without.toml", learn.Measured{}
-	p.answer.entries = append(p.answer.entries, without)
+	p.Answer.Entries = append(p.Answer.Entries, without)
 	titles := func() []string {
 		var out []string
-		for _, e := range p.found() {
+		for _, e := range p.Found() {
 			out = append(out, e.Title)
 		}
 		return out
 	}
-	measured := func(e *ledger.Entry, key string) float64 {
+	measured := func(e *batches.Entry, key string) float64 {
 		for _, c := range e.Compare() {
 			if c.Key == key && c.Measured.Known {
 				return c.Measured.Mean
@@ -465,14 +388,14 @@ func TestAnOrderTurnsRound(t *testing.T) {
 		}
 		return math.NaN()
 	}
-	for _, by := range []string{ledger.BoilOff, ledger.Dryness, ledger.Body, ledger.FinalGravity} {
-		if !slices.Contains(orders, by) {
+	for _, by := range []string{batches.BoilOff, batches.Dryness, batches.Body, batches.FinalGravity} {
+		if !slices.Contains(ledger.Orders, by) {
 			t.Errorf("there is no order by %s", by)
 		}
 		for _, up := range []bool{true, false} {
-			p.orderBy(by)
+			p.OrderBy(by)
 			last, none := math.NaN(), false
-			for _, e := range p.found() {
+			for _, e := range p.Found() {
 				v := measured(e, by)
 				if none && !math.IsNaN(v) || up && v < last || !up && v > last {
 					t.Errorf("by %s, rising %v: %v", by, up, titles())
@@ -482,26 +405,26 @@ func TestAnOrderTurnsRound(t *testing.T) {
 			if !none {
 				t.Errorf("by %s, rising %v: the batch without a value is not last: %v", by, up, titles())
 			}
-			if arrow := map[bool]string{true: "↑", false: "↓"}[up]; !strings.HasSuffix(p.sort.Text, arrow) {
-				t.Errorf("by %s, rising %v the button says %q", by, up, p.sort.Text)
+			if arrow := map[bool]string{true: "↑", false: "↓"}[up]; !strings.HasSuffix(p.Sort.Text, arrow) {
+				t.Errorf("by %s, rising %v the button says %q", by, up, p.Sort.Text)
 			}
 		}
 	}
 	latest := titles
-	p.orderBy("date")
-	if first := p.found()[0].At; p.sort.Text != "latest first" || first.Before(p.found()[1].At) {
-		t.Errorf("%q begins with %v", p.sort.Text, latest())
+	p.OrderBy("date")
+	if first := p.Found()[0].At; p.Sort.Text != "latest first" || first.Before(p.Found()[1].At) {
+		t.Errorf("%q begins with %v", p.Sort.Text, latest())
 	}
-	p.orderBy("date")
-	if p.sort.Text != "earliest first" || p.found()[0].At.After(p.found()[1].At) {
-		t.Errorf("%q begins with %v", p.sort.Text, latest())
+	p.OrderBy("date")
+	if p.Sort.Text != "earliest first" || p.Found()[0].At.After(p.Found()[1].At) {
+		t.Errorf("%q begins with %v", p.Sort.Text, latest())
 	}
 	var csv strings.Builder
-	if err := ledger.ExportCSV(&csv, p.found()); err != nil {
+	if err := batches.ExportCSV(&csv, p.Found()); err != nil {
 		t.Fatal(err)
 	}
 	at := -1
-	for _, e := range p.found() {
+	for _, e := range p.Found() {
 		next := strings.Index(csv.String(), "\n"+e.File)
 		if next < at {
 			t.Errorf("%s is not in its place in the table", e.File)
@@ -516,7 +439,7 @@ func TestACardMarksWhatWasHeld(t *testing.T) {
 	s := ledgerStage(t, copyBatches(t))
 	band := calc.Band{Low: 5, Mid: 5.5, High: 6}
 	for v, want := range map[float64]string{5.2: "● held by 5.0–6.0", 6.3: "○ outside 5.0–6.0"} {
-		figure, against := s.ledger.measured(ledger.Compared{Key: ledger.Strength, HasBand: true, Predicted: band, Measured: learn.Value{Known: true, Mean: v}})
+		figure, against := s.ledger.Measured(batches.Compared{Key: batches.Strength, HasBand: true, Predicted: band, Measured: learn.Value{Known: true, Mean: v}})
 		if figure != fmt.Sprintf("%.1f %%", v) || against != want {
 			t.Errorf("%v reads %q, %q", v, figure, against)
 		}
@@ -526,8 +449,8 @@ func TestACardMarksWhatWasHeld(t *testing.T) {
 	for _, u := range []quantity.Units{{}, {Gravity: quantity.Plato, Volume: quantity.USGallon}} {
 		s.Prefs.Units = u
 		s.SetUnits()
-		s.ledger.fill()
-		for _, o := range s.ledger.list.Objects {
+		s.ledger.Fill()
+		for _, o := range s.ledger.List.Objects {
 			p, ok := o.(*ui.Panel)
 			if !ok {
 				continue
@@ -571,32 +494,6 @@ func unwritable(t *testing.T) string {
 	return folder
 }
 
-// Closing a batch into a folder that can't be written to says so once, and
-// nothing is lost: another folder takes it.
-func TestClosingIntoAReadOnlyLedger(t *testing.T) {
-	s := fermenting(t, 320, append(pitchedBatch(), read(follow.Gravity, 200, 1.008), read(follow.FinalGravity, 280, 1.008))...)
-	s.Prefs.Ledger = unwritable(t)
-	said, before := s.said(), s.Design()
-	s.ferment.side.finish.toLedger()
-	s.settle()
-	told := texts0(s.ferment.side.finish.said)
-	if !strings.Contains(told, s.Prefs.Ledger) || !strings.Contains(told, "choose another folder") || strings.Contains(told, "\n") {
-		t.Errorf("it says %q", told)
-	}
-	if s.said() != said {
-		t.Errorf("the status line says more: %q", s.said())
-	}
-	if d := s.Design(); !d.Equal(before) || len(d.Reading) != 4 {
-		t.Error("the design is another")
-	}
-	s.Prefs.Ledger = filepath.Join(t.TempDir(), "batches")
-	s.ferment.side.finish.toLedger()
-	s.settle()
-	if n := len(s.ledger.answer.entries); n != 1 || texts0(s.ferment.side.finish.said) != "" {
-		t.Errorf("%d batches in the other folder; it says %q", n, texts0(s.ferment.side.finish.said))
-	}
-}
-
 // What can't be kept for the next time is told once.
 func TestUnkeptPredictionsAreToldOnce(t *testing.T) {
 	old := xdg.CacheHome
@@ -612,7 +509,7 @@ func TestUnkeptPredictionsAreToldOnce(t *testing.T) {
 	if s.said() != "else" {
 		t.Errorf("told again: %q", s.said())
 	}
-	if len(s.ledger.answer.entries) == 0 || !s.ledger.answer.predicted {
+	if len(s.ledger.Answer.Entries) == 0 || !s.ledger.Answer.Predicted {
 		t.Error("and the batches are not shown")
 	}
 }
@@ -621,17 +518,17 @@ func TestUnkeptPredictionsAreToldOnce(t *testing.T) {
 func TestPressingACard(t *testing.T) {
 	s := ledgerStage(t, copyBatches(t))
 	card := func() fyne.CanvasObject {
-		return s.ledger.list.Objects[len(s.ledger.list.Objects)-1].(*ui.Panel).Content
+		return s.ledger.List.Objects[len(s.ledger.List.Objects)-1].(*ui.Panel).Content
 	}
-	e := s.ledger.found()[len(s.ledger.found())-1]
+	e := s.ledger.Found()[len(s.ledger.Found())-1]
 	hear := firstCheck(card())
 	if hear == nil || hear.Disabled() || !hear.Checked {
 		t.Fatalf("no switch on the card of %s", e.Title)
 	}
-	all := s.ledger.answer.lessons.Batches
+	all := s.ledger.Answer.Lessons.Batches
 	hear.SetChecked(false)
 	s.settle()
-	if n := s.ledger.answer.lessons.Batches; n != all-1 {
+	if n := s.ledger.Answer.Lessons.Batches; n != all-1 {
 		t.Errorf("%d batches are heard, want %d", n, all-1)
 	}
 	if again := firstCheck(card()); again == nil || again.Checked {
@@ -639,7 +536,7 @@ func TestPressingACard(t *testing.T) {
 	}
 	firstCheck(card()).SetChecked(true)
 	s.settle()
-	if n := s.ledger.answer.lessons.Batches; n != all {
+	if n := s.ledger.Answer.Lessons.Batches; n != all {
 		t.Errorf("%d batches are heard again, want %d", n, all)
 	}
 

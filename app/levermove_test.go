@@ -45,7 +45,7 @@ func BenchmarkLeverMove(b *testing.B) {
 func benchmarkMove(b *testing.B, name string, size plotting.Size, move func(d *design.Design, i int)) {
 	s := newStage(b, "")
 	for o := range s.taste.pictures {
-		s.taste.pictures[o].wanted = size
+		s.taste.pictures[o].Wanted = size
 	}
 	s.settle()
 	var pictures, all []float64

@@ -4,8 +4,12 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
 
+	"skep/app/brew"
+	"skep/app/ferment"
+	"skep/app/ledger"
 	"skep/app/ui"
 	"skep/app/words"
+	"skep/app/yeasts"
 )
 
 // place is one of the window's places, in the order of the work. The one that
@@ -30,10 +34,10 @@ type placeEntry struct {
 // fillPlaces makes the places. Another one is one more line here.
 func (b *bench) fillPlaces() {
 	b.taste = newTastePlace(b)
-	b.yeasts = newYeastsPlace(b)
-	b.brew = newBrewPlace(b, func() { b.goTo(1) })
-	b.ferment = newFermentPlace(b, func() { b.ledger.Read() })
-	b.ledger = newLedgerPlace(b, b.openBatch)
+	b.yeasts = yeasts.New(b)
+	b.brew = brew.New(b, func() { b.goTo(1) })
+	b.ferment = ferment.New(b, func() { b.ledger.Read() })
+	b.ledger = ledger.New(b, b.openBatch)
 	b.places = []placeEntry{
 		{words.T("Taste"), b.taste},
 		{words.T("Yeasts"), b.yeasts},

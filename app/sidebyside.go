@@ -73,12 +73,12 @@ func (b *bench) showSideBySide() {
 	if d.Ghost == nil {
 		return
 	}
-	cells := []fyne.CanvasObject{cell("", false), cell(words.T("before"), true), cell(words.T("now"), true)}
+	cells := []fyne.CanvasObject{ui.Cell("", false), ui.Cell(words.T("before"), true), ui.Cell(words.T("now"), true)}
 	rows := b.sideBySide()
 	for _, r := range rows {
-		cells = append(cells, cell(ui.FirstUpper(r.name), false), cell(r.before, true), cell(r.now, true))
+		cells = append(cells, ui.Cell(ui.FirstUpper(r.name), false), ui.Cell(r.before, true), ui.Cell(r.now, true))
 	}
-	var list fyne.CanvasObject = container.New(&pairLayout{columns: 3}, cells...)
+	var list fyne.CanvasObject = container.New(&ui.TableLayout{Columns: 3}, cells...)
 	if len(rows) == 0 {
 		list = widget.NewLabel(words.T("Nothing differs: the levers stand as they did."))
 	}
@@ -105,6 +105,6 @@ func (b *bench) showSideBySide() {
 	})
 	done.Importance = widget.HighImportance
 	dl.SetButtons([]fyne.CanvasObject{swap, done})
-	dl.Resize(fyne.NewSize(620, float32(math.Max(260, float64(len(rows))*pairHeight+190))))
+	dl.Resize(fyne.NewSize(620, float32(math.Max(260, float64(len(rows))*ui.PairHeight+190))))
 	dl.Show()
 }

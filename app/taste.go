@@ -141,7 +141,7 @@ func (t *tastePlace) refuse(why error) {
 	text := ui.Refused(why)
 	t.b.Warn(text)
 	for _, p := range t.pictures {
-		p.clear()
+		p.Clear()
 	}
 	t.third.refuse(why)
 	t.window.value.SetText(ui.NoNumber)
@@ -170,7 +170,7 @@ func (t *tastePlace) Close() {
 
 func (t *tastePlace) pictureSizes() (sizes [calc.Outcomes]plotting.Size) {
 	for i, p := range t.pictures {
-		sizes[i] = p.wanted
+		sizes[i] = p.Wanted
 	}
 	return sizes
 }

@@ -3,7 +3,7 @@ package command
 import (
 	"time"
 
-	"skep/app/ledger"
+	"skep/app/batches"
 	"skep/calc"
 	"skep/calc/design"
 	"skep/calc/follow"
@@ -21,11 +21,11 @@ func (e *evidence) known(d design.Design) (*follow.Known, error) {
 	d = d.Clone()
 	var doubts calc.Doubts
 	if e.Learnt != "" {
-		batches, err := ledger.Read(e.Learnt, ledger.NewCache())
+		finished, err := batches.Read(e.Learnt, batches.NewCache())
 		if err != nil {
 			return nil, wrong(err)
 		}
-		lessons := batches.Learn(d)
+		lessons := finished.Learn(d)
 		applied, x, _ := lessons.Apply(d, nil)
 		d, doubts = applied, x.Engine()
 	}

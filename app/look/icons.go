@@ -53,3 +53,18 @@ func IconTick() fyne.Resource { return iconTick }
 
 // IconMore is three dots.
 func IconMore() fyne.Resource { return iconMore }
+
+// IconUp is the small triangle the other way.
+func IconUp() fyne.Resource { return iconUp }
+
+// IconGrip is the dots that a row is dragged by.
+func IconGrip() fyne.Resource { return iconGrip }
+
+// IconPlus stands before what adds a line.
+func IconPlus() fyne.Resource { return iconPlus }
+
+var (
+	iconUp   = icon("up", `M5.5 12.6L14.5 12.6L10 7.4z`)
+	iconGrip = icon("grip", `M6 3.5h2.4v2.4h-2.4zM11.6 3.5h2.4v2.4h-2.4zM6 8.8h2.4v2.4h-2.4zM11.6 8.8h2.4v2.4h-2.4zM6 14.1h2.4v2.4h-2.4zM11.6 14.1h2.4v2.4h-2.4z`)
+	iconPlus = icon("plus", `M9.15 4.5H10.85V9.15H15.5V10.85H10.85V15.5H9.15V10.85H4.5V9.15H9.15z`)
+)

@@ -32,6 +32,9 @@ type Choice struct {
 	focused, hovered bool
 }
 
+// ToolWidth is the width of a choice that is a small picture alone.
+const ToolWidth = 30
+
 // ChoiceHeight is the least height of a choice.
 const ChoiceHeight = 28
 

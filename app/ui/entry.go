@@ -5,6 +5,7 @@ import (
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/widget"
 
+	"skep/app/look"
 	"skep/app/words"
 )
 
@@ -122,3 +123,6 @@ func (e *Entry) TypedShortcut(s fyne.Shortcut) {
 	}
 	e.Entry.TypedShortcut(s)
 }
+
+// FieldHeight is that of something to type into.
+func FieldHeight() float32 { return max(widget.NewEntry().MinSize().Height, look.Control) }

@@ -218,3 +218,8 @@ func WordText(path, word string) string {
 	}
 	return word
 }
+
+// Named puts a field's name before what is wrong with it.
+func Named(field string, err error) error {
+	return errors.New(words.T("{{.Field}}: {{.Why}}", map[string]any{"Field": field, "Why": err.Error()}))
+}

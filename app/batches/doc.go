@@ -1,0 +1,11 @@
+// Package batches reads a folder of finished batches: plain design files with
+// readings in them, kept where the person wants them. It lists them with what
+// was predicted and what was measured, searches and exports them, and hands
+// them to package learn.
+//
+// Nothing in the folder is ever changed: a file that can't be read, or is no
+// design, is named with the reason and left alone. [Add] only makes new files.
+//
+// What is dear (the prediction of each batch) is kept in a [Cache] by the
+// content of the file, so opening the folder again only works out what is new.
+package batches

@@ -1,0 +1,152 @@
+package brew
+
+import (
+	"fyne.io/fyne/v2"
+
+	"skep/app/quantity"
+	"skep/app/ui"
+	"skep/app/words"
+	"skep/calc/design"
+)
+
+// newPicker offers a list of the catalogue. What is typed and is not in it can be
+// added all the same, in one's own words.
+func (p *Place) newPicker(title string, all []ui.Item, own func(name string) ui.Item) *ui.Picker {
+	k := ui.NewPicker(p.host, title, words.T("search, or type a name of your own"), all)
+	k.Own = own
+	return k
+}
+
+// ownWords offers what was typed as a thing of one's own.
+func ownWords(name string, take func()) ui.Item {
+	return ui.Item{
+		Name:    words.T("Add “{{.Name}}”", map[string]any{"Name": name}),
+		Figures: words.T("your own"),
+		Note:    words.T("with usual figures; put yours in the row"),
+		Take:    take,
+	}
+}
+
+// added tells what was added and gives the keyboard to the amount of it.
+func (p *Place) added(name, path string, alter func(*design.Design)) {
+	if !ui.Change(p.host, words.T("add {{.Name}}", map[string]any{"Name": name}), alter) {
+		return
+	}
+	p.focusPath(path)
+	p.host.Tell(words.T("{{.Name}} is in; type how much", map[string]any{"Name": name}))
+}
+
+// Usual amounts of a new line, to be typed over.
+const (
+	newGrainKg = 0.5
+	newHopG    = 10
+	newHoneyKg = 0.25
+)
+
+func (p *Place) grainPicker() *ui.Picker {
+	add := func(g design.Grain) func() {
+		return func() {
+			g.MassKg = newGrainKg
+			p.added(ui.OrUnnamed(g.Name), itemPath("grain", len(p.host.Design().Grain), "mass_kg"),
+				func(d *design.Design) { d.Grain = append(d.Grain, g) })
+		}
+	}
+	var all []ui.Item
+	for _, g := range p.host.Catalogue().Grain {
+		all = append(all, ui.Item{Name: g.Name, Figures: words.T("{{.Extract}}, {{.Colour}}", map[string]any{
+			"Extract": p.host.Say().Format(quantity.Percent, g.ExtractPct), "Colour": p.host.Say().Format(quantity.Colour, g.ColourEBC)}), Note: g.Note, Take: add(g.Grain)})
+	}
+	return p.newPicker(words.T("Add grain or sugar"), all, func(name string) ui.Item {
+		g := design.NewGrain()
+		g.Name = name
+		return ownWords(name, add(g))
+	})
+}
+
+func (p *Place) pickGrain() { p.grainPicker().Show() }
+
+func (p *Place) hopPicker(when string) *ui.Picker {
+	add := func(h design.Hop) func() {
+		return func() {
+			h.MassG, h.When = newHopG, when
+			h.Minutes = design.NewHop().Minutes
+			if boil := p.host.Design().Boil.Minutes; when == "boil" {
+				h.Minutes = min(h.Minutes, boil)
+			}
+			p.added(ui.OrUnnamed(h.Name), itemPath("hop", len(p.host.Design().Hop), "mass_g"),
+				func(d *design.Design) { d.Hop = append(d.Hop, h) })
+		}
+	}
+	var all []ui.Item
+	for _, h := range p.host.Catalogue().Hop {
+		all = append(all, ui.Item{Name: h.Name, Figures: words.T("{{.Alpha}} alpha", map[string]any{"Alpha": p.host.Say().Format(quantity.Percent, h.AlphaPct)}), Note: h.Note, Take: add(h.Hop)})
+	}
+	return p.newPicker(words.T("Add a hop"), all, func(name string) ui.Item {
+		h := design.NewHop()
+		h.Name = name
+		return ownWords(name, add(h))
+	})
+}
+
+func (p *Place) pickHop(when string) { p.hopPicker(when).Show() }
+
+func (p *Place) honeyPicker(moment string) *ui.Picker {
+	add := func(h design.Honey) func() {
+		return func() {
+			h.MassKg, h.Moment, h.HoursAfterHeight = newHoneyKg, moment, design.NewHoney().HoursAfterHeight
+			p.added(ui.OrUnnamed(h.Name), itemPath("honey", len(p.host.Design().Honey), "mass_kg"),
+				func(d *design.Design) { d.Honey = append(d.Honey, h) })
+		}
+	}
+	var all []ui.Item
+	for _, h := range p.host.Catalogue().Honey {
+		all = append(all, ui.Item{Name: h.Name, Figures: words.T("{{.Moisture}} water", map[string]any{"Moisture": p.host.Say().Format(quantity.Percent, h.MoisturePct)}), Note: h.Note, Take: add(h.Honey)})
+	}
+	return p.newPicker(words.T("Add honey"), all, func(name string) ui.Item {
+		h := design.NewHoney()
+		h.Name = name
+		return ownWords(name, add(h))
+	})
+}
+
+func (p *Place) pickHoney(moment string) { p.honeyPicker(moment).Show() }
+
+// chooseSalt offers what is not in the liquor yet.
+func (p *Place) chooseSalt(under fyne.CanvasObject) {
+	d := p.host.Design()
+	var items []*fyne.MenuItem
+	for _, s := range salts() {
+		if d.Water == nil || *s.amount(d.Water) > 0 {
+			continue
+		}
+		items = append(items, fyne.NewMenuItem(s.name, func() {
+			p.added(s.name, s.key, func(d *design.Design) { _ = d.Set(s.key, s.usual) })
+		}))
+	}
+	if len(items) == 0 {
+		p.host.Tell(words.T("All that Skep knows is in already"))
+		return
+	}
+	ui.PopUp(p.host, under, items...)
+}
+
+// choosePitched offers one's own strains and the catalogue's for the one brewed
+// with.
+func (p *Place) choosePitched() {
+	offers, err := p.host.Offers()
+	if err != nil {
+		p.host.Warn(err.Error())
+	}
+	var all []ui.Item
+	for _, o := range offers {
+		y := &o.Strain
+		takes := p.host.Say().FormatRange(quantity.Percent, y.AttenuationLowPct, y.AttenuationHighPct)
+		all = append(all, ui.Item{Name: y.Name, Figures: takes + ", " + p.host.Say().Format(quantity.Temperature, y.TemperatureC),
+			Note: o.Note, Take: func() { ui.BrewWith(p.host, o.Strain) }})
+	}
+	p.newPicker(words.T("Brew with another yeast"), all, func(name string) ui.Item {
+		return ownWords(name, func() {
+			ui.Change(p.host, words.T("yeast {{.Name}}", map[string]any{"Name": name}), func(d *design.Design) { d.Yeast[0].Name = name })
+		})
+	}).Show()
+}

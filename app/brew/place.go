@@ -1,0 +1,277 @@
+package brew
+
+import (
+	"strings"
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+
+	"skep/app/frames"
+	"skep/app/paper"
+	"skep/app/ui"
+	"skep/app/words"
+	"skep/calc"
+	"skep/calc/brewday"
+)
+
+// Place is the third place: the day's time line from the crush to the
+// closed bottle. What goes in hangs from the step where it goes in and is
+// edited there.
+type Place struct {
+	host    ui.Host
+	worker  *frames.Worker[ui.Taught, *dayFrame]
+	compare func() // shows the strains beside each other
+	format  paper.Formatter
+	spine   *spine
+	cards   []*stepCard
+	column  *fyne.Container
+	scroll  *container.Scroll
+	tall    float32 // of the column
+	room    float32 // for the scroll bar
+	content fyne.CanvasObject
+
+	day     brewday.Day // as last worked out
+	current int         // the step that is read now
+	went    float32     // where the scroll stands by a click on the spine; -1: by hand
+
+	now  func() time.Time // for readings
+	zone *time.Location
+}
+
+// New makes the place. compare shows the strains beside each other.
+func New(b ui.Host, compare func()) *Place {
+	p := &Place{host: b, compare: compare, now: time.Now, zone: time.Local, went: -1}
+	p.format = paper.NewFormatter(b.Say().Formatter)
+	p.makeCards()
+	p.spine = newSpine(p)
+	boxes := make([]fyne.CanvasObject, len(p.cards))
+	for i, c := range p.cards {
+		boxes[i] = c.box
+	}
+	p.column = container.New(&stepsLayout{p}, boxes...)
+	p.scroll = container.NewVScroll(p.column)
+	p.scroll.OnScrolled = func(fyne.Position) { p.scrolled() }
+	p.content = container.New(&placeLayout{p}, ui.NewPanel(p.spine.object, 12), p.scroll)
+	l := &dayWorker{engine: calc.NewEngine()}
+	p.worker = frames.New(l.day, func(_ ui.Taught, f *dayFrame) { b.Do(func() { p.show(f) }) })
+	return p
+}
+
+// Object is the place's own.
+func (p *Place) Object() fyne.CanvasObject { return p.content }
+
+// Idle waits for the worker.
+func (p *Place) Idle() { p.worker.Idle() }
+
+// Close ends it.
+func (p *Place) Close() { p.worker.Close() }
+
+// Greeting says how the place is used.
+func (p *Place) Greeting() string {
+	return words.T("Everything can be typed over where it stands, in any unit. Lines are dragged by their dots, or moved with Alt and an arrow. Ctrl+P prints the day.")
+}
+
+// FocusFirst gives the keyboard to the step that is read now.
+func (p *Place) FocusFirst() { ui.Focus(p.host, p.spine.items[p.current]) }
+
+// Update shows the design in all that needs no computation.
+func (p *Place) Update() {
+	p.format = paper.NewFormatter(p.host.Say().Formatter)
+	d := p.host.Design()
+	for _, c := range p.cards {
+		c.sync(&d)
+	}
+	p.relayout()
+}
+
+// Post asks the worker for the day.
+func (p *Place) Post() { p.worker.Post(p.host.Taught()) }
+
+// show puts the day up.
+func (p *Place) show(f *dayFrame) {
+	if !p.content.Visible() {
+		return
+	}
+	p.day = f.day
+	for _, c := range p.cards {
+		c.show(f)
+	}
+	p.spine.show(f)
+	if f.refused != nil {
+		p.host.Warn(ui.Refused(f.refused))
+	}
+	p.relayout()
+}
+
+// relayout puts the cards below each other. What is read stays where it is.
+func (p *Place) relayout() {
+	width := p.scroll.Size().Width - p.room
+	if width <= 0 {
+		return
+	}
+	top, from := p.atTop()
+	y := float32(0)
+	for i, c := range p.cards {
+		c.update()
+		h := c.lay(width)
+		ui.Put(c.box, 0, y, width, h)
+		ui.Put(c.ground, 0, 0, width, h)
+		if i == top && from > 0 && p.scroll.Offset.Y > 0 {
+			p.scroll.Offset.Y = y + from
+		}
+		y += h + ui.Gap
+	}
+	p.tall = y - ui.Gap
+	p.scroll.Refresh()
+	p.scrolled()
+}
+
+// atTop is the card at the upper edge and how much of it is above.
+func (p *Place) atTop() (i int, above float32) {
+	for i, c := range p.cards {
+		y := c.box.Position().Y
+		if p.scroll.Offset.Y < y+c.box.Size().Height {
+			return i, p.scroll.Offset.Y - y
+		}
+	}
+	return len(p.cards) - 1, 0
+}
+
+// scrolled finds the step that is read now: the one a third down the view.
+func (p *Place) scrolled() {
+	if p.went >= 0 && p.scroll.Offset.Y == p.went {
+		return
+	}
+	p.went = -1
+	at := p.scroll.Offset.Y + p.scroll.Size().Height/3
+	if p.scroll.Offset.Y <= 0 {
+		at = 0
+	}
+	now := 0
+	for i, c := range p.cards {
+		if c.box.Position().Y <= at {
+			now = i
+		}
+	}
+	p.setCurrent(now)
+}
+
+func (p *Place) setCurrent(i int) {
+	if p.current != i {
+		p.current = i
+		p.spine.mark()
+	}
+}
+
+// goToStep scrolls a step to the top.
+func (p *Place) goToStep(i int) {
+	if i < 0 || i >= len(p.cards) {
+		return
+	}
+	p.scroll.Offset.Y = max(min(p.cards[i].box.Position().Y, p.tall-p.scroll.Size().Height), 0)
+	p.scroll.Refresh()
+	p.went = p.scroll.Offset.Y
+	p.setCurrent(i)
+}
+
+// reveal scrolls what has the keyboard into view.
+func (p *Place) reveal(o fyne.CanvasObject) {
+	for i, c := range p.cards {
+		for _, in := range c.box.Objects {
+			if in != o {
+				continue
+			}
+			const room = 30
+			y := c.box.Position().Y + o.Position().Y
+			high := p.scroll.Size().Height
+			off := p.scroll.Offset.Y
+			switch {
+			case y-room < off:
+				off = max(y-room, 0)
+			case y+o.Size().Height+room > off+high:
+				off = y + o.Size().Height + room - high
+			default:
+				p.setCurrent(i)
+				p.went = off
+				return
+			}
+			p.scroll.Offset.Y = max(min(off, p.tall-high), 0)
+			p.scroll.Refresh()
+			p.went = p.scroll.Offset.Y
+			p.setCurrent(i)
+			return
+		}
+	}
+}
+
+// controls are all that show a key of the design, with that key.
+func (p *Place) controls(visit func(path string, c ui.Control) bool) {
+	pathOf := func(c ui.Control) string {
+		switch c := c.(type) {
+		case *ui.Field:
+			return c.Path()
+		case *wordChoice:
+			return c.path()
+		case *link:
+			return c.key
+		}
+		return ""
+	}
+	for _, c := range p.cards {
+		for _, s := range c.settings.cells {
+			if !s.hidden && visit(pathOf(s.control), s.control) {
+				return
+			}
+		}
+		for _, t := range c.tables {
+			if t.hides {
+				continue
+			}
+			for _, r := range t.rows[:t.n] {
+				for _, o := range r.controls {
+					if visit(pathOf(o), o) {
+						return
+					}
+				}
+			}
+		}
+	}
+}
+
+// focusPath gives the keyboard to the control of a key.
+func (p *Place) focusPath(path string) bool {
+	found := false
+	p.controls(func(at string, c ui.Control) bool {
+		if _, opens := c.(*link); opens && at != "" && strings.HasPrefix(path, at+".") {
+			at = path
+		}
+		if at != path && !strings.HasPrefix(at, path+".") {
+			return false
+		}
+		f, ok := c.(fyne.Focusable)
+		if !ok || !c.Visible() {
+			return false
+		}
+		found = true
+		p.host.Window().Canvas().Focus(f)
+		p.reveal(c)
+		return true
+	})
+	return found
+}
+
+// focusKeys goes to the first of some keys that can be changed here, or opens
+// the drawer of the vessel at it.
+func (p *Place) focusKeys(keys []string) {
+	for _, k := range keys {
+		if p.focusPath(k) {
+			return
+		}
+		if strings.HasPrefix(k, "kit.") {
+			p.openKit(k)
+			return
+		}
+	}
+	p.host.Tell(words.T("Set {{.Keys}} in the design file", map[string]any{"Keys": strings.Join(keys, ", ")}))
+}

@@ -1,0 +1,168 @@
+package brew
+
+import (
+	"bytes"
+	"net/url"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/lang"
+	"fyne.io/fyne/v2/widget"
+
+	"skep/app/paper"
+	"skep/app/savefile"
+	"skep/app/ui"
+	"skep/app/words"
+	"skep/plotting/sheet"
+)
+
+// printDrawer makes the sheet and hands it to the system's viewer, which
+// prints: Fyne has no printing.
+type printDrawer struct {
+	*ui.Drawer
+	p      *Place
+	path   *ui.Entry
+	size   *widget.RadioGroup
+	yeasts *widget.Check
+	told   *ui.Paragraph
+	copy   *widget.Button
+	print  *widget.Button
+	made   string
+
+	open func(u *url.URL) error // the system's viewer
+}
+
+// Print opens the drawer that makes the day's sheet.
+func (p *Place) Print() { p.newPrint().show() }
+
+func (p *Place) newPrint() *printDrawer {
+	d := &printDrawer{p: p, open: fyne.CurrentApp().OpenURL}
+	d.path = ui.NewEntry(p.host)
+	d.path.Name = words.T("file of the sheet")
+	d.path.SetPlaceHolder(words.T("a temporary one: {{.Name}}", map[string]any{"Name": sheetName(p.host.Title())}))
+	d.path.OnSubmitted = func(string) { d.make() }
+	d.size = widget.NewRadioGroup([]string{"A4", "Letter"}, nil)
+	d.size.Horizontal, d.size.Required = true, true
+	d.size.SetSelected(usualPaper())
+	d.yeasts = widget.NewCheck(words.T("with the comparison of the yeasts"), nil)
+	d.told = ui.NewParagraph("", 13, ui.InkFull)
+	d.path.Leave = func() { d.Close() }
+	d.copy = widget.NewButton(words.T("Copy the path"), func() {
+		fyne.CurrentApp().Clipboard().SetContent(d.made)
+		p.host.Tell(words.T("The path is on the clipboard"))
+	})
+	d.copy.Hide()
+	d.print = widget.NewButton(words.T("Make and open"), d.make)
+	d.print.Importance = widget.HighImportance
+	d.Drawer = ui.NewDrawer(p.host, words.T("Print the day"), 460,
+		ui.NewParagraph(words.T("One or two pages to brew from: what to buy, the day in order, boxes to tick and blanks to fill. Your viewer prints it."), 13, ui.InkQuiet),
+		container.NewHBox(ui.NewCaption(words.T("paper"), 13, false, ui.InkQuiet), d.size), d.yeasts,
+		ui.NewCaption(words.T("into the file"), 13, false, ui.InkQuiet), d.path,
+		d.told, container.NewHBox(d.print, d.copy))
+	return d
+}
+
+// WriteSheet writes the day's sheet to a file.
+func (p *Place) WriteSheet(path string) error {
+	d := p.newPrint()
+	d.path.SetText(path)
+	_, err := d.write()
+	return err
+}
+
+func (d *printDrawer) show() { d.p.host.Window().Canvas().Focus(d.print) }
+
+// make writes the sheet and opens it.
+func (d *printDrawer) make() {
+	b := d.p.host
+	path, err := d.write()
+	if err != nil {
+		d.answer(words.T("No sheet was made: {{.Why}}", map[string]any{"Why": err.Error()}), ui.InkWarning)
+		b.Warn(d.told.Text)
+		return
+	}
+	d.made = path
+	d.copy.Show()
+	u := &url.URL{Scheme: "file", Path: filepath.ToSlash(path)}
+	if err := d.open(u); err != nil {
+		d.answer(words.T("The sheet is made, but no viewer opened ({{.Why}}). Open it yourself: {{.Path}}",
+			map[string]any{"Why": err.Error(), "Path": path}), ui.InkWarning)
+		b.Warn(d.told.Text)
+		return
+	}
+	d.answer(words.T("The sheet is made and your viewer asked to open it: {{.Path}}", map[string]any{"Path": path}), ui.InkFull)
+	b.Tell(words.T("The sheet is in {{.Path}}", map[string]any{"Path": path}))
+}
+
+func (d *printDrawer) answer(text string, ink ui.Ink) {
+	d.told.Ink = ink
+	d.told.SetText(text)
+	d.Fit()
+	d.told.Refresh()
+}
+
+// write makes the file.
+func (d *printDrawer) write() (string, error) {
+	path := strings.TrimSpace(d.path.Text)
+	if path != "" && !strings.HasSuffix(strings.ToLower(path), ".pdf") {
+		path += ".pdf"
+	}
+	size := sheet.A4
+	if d.size.Selected == "Letter" {
+		size = sheet.Letter
+	}
+	var out bytes.Buffer
+	// The sheet has the numbers of the screen, with what this kit has taught.
+	taught := d.p.host.Taught()
+	o := paper.Options{Paper: size, Units: d.p.host.Say().Units(), Yeasts: d.yeasts.Checked, Doubts: taught.Doubts}
+	if len(taught.Lessons) > 0 {
+		o.Batches = taught.Batches
+	}
+	if err := paper.PDF(&out, taught.Design, o); err != nil {
+		return "", err
+	}
+	if path == "" { // a folder that only this person may read
+		dir, err := os.MkdirTemp("", "skep-sheet-")
+		if err != nil {
+			return "", err
+		}
+		path = filepath.Join(dir, sheetName(d.p.host.Title()))
+	}
+	path, err := filepath.Abs(path)
+	if err != nil {
+		return "", err
+	}
+	return path, savefile.Write(path, out.Bytes())
+}
+
+// sheetName is a speaking name for the sheet of a design.
+func sheetName(title string) string {
+	name := strings.Map(func(r rune) rune {
+		if r < ' ' || strings.ContainsRune(`/\\:*?"<>|`, r) {
+			return ' '
+		}
+		return r
+	}, title)
+	name = strings.Trim(strings.Join(strings.Fields(name), " "), ". ")
+	if r := []rune(name); len(r) > 60 {
+		name = strings.TrimSpace(string(r[:60]))
+	}
+	if name == "" {
+		name = "brew"
+	}
+	return name + " brew sheet.pdf"
+}
+
+// usualPaper is what printers hold where the person lives.
+func usualPaper() string {
+	locale := strings.ToUpper(string(lang.SystemLocale()))
+	for _, country := range []string{"-US", "-CA", "-MX", "-CL", "-CO", "-PH", "-VE", "-GT", "-CR", "-PA", "-DO", "-PR"} {
+		if strings.Contains(locale, country) {
+			return "Letter"
+		}
+	}
+	return "A4"
+}

@@ -1,0 +1,217 @@
+package brew
+
+import (
+	"strconv"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+
+	"skep/app/look"
+	"skep/app/quantity"
+	"skep/app/ui"
+	"skep/app/words"
+	"skep/calc/reckon"
+)
+
+// reckonDrawer is the calculations of `skep reckon`, one at a time.
+type reckonDrawer struct {
+	*ui.Drawer
+	p       *Place
+	at      reckon.Calculation
+	pick    *ui.Choice
+	about   *ui.Paragraph
+	source  *ui.Paragraph
+	fields  *fyne.Container
+	inputs  map[string]func() string
+	results *ui.Paragraph
+	wrong   *ui.Paragraph
+}
+
+func (p *Place) openReckon() { p.newReckon().show(reckon.List()[0]) }
+
+func (p *Place) newReckon() *reckonDrawer {
+	r := &reckonDrawer{p: p}
+	r.pick = ui.NewChoice("", true, r.choose)
+	r.pick.Ink, r.pick.TextSize, r.pick.Bold, r.pick.Name = ui.InkFull, look.TextSize, true, words.T("calculation")
+	r.about, r.source = ui.NewParagraph("", 13, ui.InkFull), ui.NewParagraph("", look.CaptionSize, ui.InkQuiet)
+	r.fields = container.New(&ui.FieldsLayout{})
+	r.results, r.wrong = ui.NewParagraph("", look.TextSize+1, ui.InkFull), ui.NewParagraph("", 13, ui.InkWarning)
+	r.results.Bold = true
+	r.Drawer = ui.NewDrawer(p.host, words.T("Calculations"), 500, container.NewHBox(r.pick), r.about, r.fields, r.wrong, r.results, r.source)
+	return r
+}
+
+// choose offers the list.
+func (r *reckonDrawer) choose() {
+	var items []*fyne.MenuItem
+	for _, c := range reckon.List() {
+		m := fyne.NewMenuItem(spaced(c.Name), func() { r.show(c) })
+		m.Checked = c.Name == r.at.Name
+		items = append(items, m)
+	}
+	ui.PopUp(r.p.host, r.pick, items...)
+}
+
+// spaced is a key as it is read: "duty strength".
+func spaced(key string) string { return strings.NewReplacer("-", " ", "_", " ").Replace(key) }
+
+// label is a field's name without the unit at its end, which stands beside it.
+func fieldLabel(f reckon.Field) string {
+	name := f.Key
+	for _, unit := range []string{"_c", "_l", "_g", "_kg", "_ml", "_pct", "_min", "_h", "_m", "_sg", "_bx", "_ebc", "_w", "_bar", "_mm", "_ppm", "_mg_l", "_kj_per_k", "_l_per_kg", "_l_per_h", "_l_per_min", "_kw"} {
+		if s, ok := strings.CutSuffix(name, unit); ok && len(s) > 2 {
+			name = s
+			break
+		}
+	}
+	return spaced(name)
+}
+
+// show puts a calculation's fields up.
+func (r *reckonDrawer) show(c reckon.Calculation) {
+	r.at = c
+	r.pick.SetText(spaced(c.Name))
+	r.about.SetText(c.About)
+	r.source.SetText(words.T("Source: {{.Source}}", map[string]any{"Source": c.Source}))
+	r.inputs = map[string]func() string{}
+	r.fields.RemoveAll()
+	var first fyne.Focusable
+	for _, f := range c.In {
+		label := fieldLabel(f)
+		if span := r.span(f); span != "" {
+			label = words.T("{{.Name}}, {{.Range}}", map[string]any{"Name": label, "Range": span})
+		}
+		name := ui.NewCaption(label, look.CaptionSize, false, ui.InkQuiet)
+		name.Yields = true
+		r.fields.Add(name)
+		if len(f.Words) > 0 {
+			word := ui.NewChoice("", true, nil)
+			word.Ink, word.TextSize, word.Name = ui.InkFull, 13, label
+			now := f.Default
+			if now == "" {
+				now = f.Words[0]
+			}
+			word.SetText(now)
+			word.OnTap = func() {
+				var items []*fyne.MenuItem
+				for _, w := range f.Words {
+					items = append(items, fyne.NewMenuItem(w, func() { now = w; word.SetText(w); r.work() }))
+				}
+				ui.PopUp(r.p.host, word, items...)
+			}
+			r.inputs[f.Key] = func() string { return now }
+			r.fields.Add(word)
+			continue
+		}
+		e := ui.NewEntry(r.p.host)
+		e.Leave = func() { r.Close() }
+		e.Name = label
+		e.Hint = f.Note
+		if f.Default != "" {
+			e.SetPlaceHolder(r.defaultText(f))
+		} else if f.Optional {
+			e.SetPlaceHolder(words.T("may be left out"))
+		}
+		e.OnChanged = func(string) { r.work() }
+		r.inputs[f.Key] = func() string { return strings.TrimSpace(e.Text) }
+		r.fields.Add(e)
+		if first == nil {
+			first = e
+		}
+	}
+	r.work()
+	if first != nil {
+		r.p.host.Window().Canvas().Focus(first)
+	}
+}
+
+// span is a field's range in the person's units.
+func (r *reckonDrawer) span(f reckon.Field) string {
+	if len(f.Words) > 0 {
+		return ""
+	}
+	if kind, ok := ui.KindOfUnit(f.Key, f.Unit); ok {
+		return r.p.host.Say().FormatRange(kind, f.Min, f.Max)
+	}
+	return ui.WithUnit(r.p.host.Say().PlainNumber(f.Min)+"–"+r.p.host.Say().PlainNumber(f.Max), f.Unit)
+}
+
+func (r *reckonDrawer) defaultText(f reckon.Field) string {
+	v, err := strconv.ParseFloat(f.Default, 64)
+	if err != nil {
+		return f.Default
+	}
+	if kind, ok := ui.KindOfUnit(f.Key, f.Unit); ok {
+		return r.p.host.Say().Format(kind, v)
+	}
+	return ui.WithUnit(r.p.host.Say().PlainNumber(v), f.Unit)
+}
+
+// work does the calculation with what is typed so far. What is missing is no
+// fault; what can't be read is.
+func (r *reckonDrawer) work() {
+	b := r.p.host
+	in := map[string]string{}
+	missing := ""
+	fault := func(f reckon.Field, err error) {
+		r.answer("", words.T("{{.Name}}: {{.Why}}", map[string]any{"Name": fieldLabel(f), "Why": err.Error()}))
+	}
+	for _, f := range r.at.In {
+		text := r.inputs[f.Key]()
+		switch {
+		case text == "" && f.Required():
+			missing = fieldLabel(f)
+			continue
+		case text == "":
+			continue
+		case len(f.Words) > 0:
+			in[f.Key] = text
+			continue
+		}
+		v, err := r.read(f, text)
+		if err != nil {
+			fault(f, err)
+			return
+		}
+		in[f.Key] = strconv.FormatFloat(v, 'f', -1, 64)
+	}
+	if missing != "" {
+		r.answer(words.T("Type {{.Name}}", map[string]any{"Name": missing}), "")
+		return
+	}
+	out, err := reckon.Do(r.at.Name, in)
+	if err != nil {
+		r.answer("", err.Error())
+		return
+	}
+	var lines []string
+	for i, v := range out {
+		text := ui.WithUnit(b.Say().Marked(v.String()), v.Unit)
+		if kind, ok := ui.KindOfUnit(v.Key, v.Unit); ok && b.Say().Shown(kind, 1) != 1 {
+			text = b.Say().Format(kind, v.Value)
+		}
+		lines = append(lines, words.T("{{.Name}}: {{.Value}}", map[string]any{"Name": fieldLabel(r.at.Out[i]), "Value": text}))
+	}
+	r.answer(strings.Join(lines, "\n"), "")
+}
+
+// read reads a number in the person's units where there is a choice of them.
+func (r *reckonDrawer) read(f reckon.Field, text string) (float64, error) {
+	if kind, ok := ui.KindOfUnit(f.Key, f.Unit); ok {
+		v, err := r.p.host.Read().Parse(kind, text, quantity.Limits{Low: f.Min, High: f.Max})
+		return v.Value, err
+	}
+	if f.Unit == "SG" && !strings.ContainsAny(text, ".,") && len(text) == 4 { // 1048
+		if v, err := strconv.ParseFloat(text, 64); err == nil {
+			text = strconv.FormatFloat(v/1000, 'f', -1, 64)
+		}
+	}
+	return r.p.host.Read().Plain(text, f.Unit, f.Min, f.Max)
+}
+
+func (r *reckonDrawer) answer(result, wrong string) {
+	r.results.SetText(result)
+	r.wrong.SetText(wrong)
+	r.Fit()
+}

@@ -1,0 +1,131 @@
+package brew
+
+import "skep/app/ui"
+
+// The look of the tables; what they do is in brew_table.go.
+
+const (
+	cellGap  = 8
+	rowApart = 6
+)
+
+// widths works the columns out; 0 leaves one out.
+func (t *stepTable) widths(width float32) []float32 {
+	room := width
+	if t.move != nil {
+		room -= gripWide + 2*ui.ToolWidth
+	}
+	if t.drop != nil {
+		room -= ui.ToolWidth
+	}
+	fixed := func(wide bool) float32 {
+		sum := float32(0)
+		for _, c := range t.columns {
+			if wide || !c.wide {
+				sum += c.width + cellGap
+			}
+		}
+		return sum
+	}
+	wide := fixed(true) <= room
+	spare := max(room-fixed(wide), 0)
+	out := make([]float32, len(t.columns))
+	for i, c := range t.columns {
+		if c.wide && !wide {
+			continue
+		}
+		out[i] = c.width
+		if c.flex {
+			out[i] += min(spare, 150)
+		}
+	}
+	return out
+}
+
+func (t *stepTable) Lay(x, y, width float32) float32 {
+	if t.hides {
+		return 0
+	}
+	h := float32(0)
+	if t.n > 0 || t.empty.Text != "" {
+		h = t.title.MinSize().Height
+		ui.Put(t.title, x, y, width, h)
+		h += 4
+	}
+	ws := t.widths(width)
+	if t.n == 0 {
+		h += t.empty.Lay(x, y+h, width)
+	} else {
+		at, high := x, t.heads[0].MinSize().Height
+		for c, w := range ws {
+			ui.Put(t.heads[c], at+2, y+h, max(w-2, 0), high)
+			if w > 0 {
+				at += w + cellGap
+			}
+		}
+		h += high + 3
+	}
+	for k, r := range t.rows[:t.n] {
+		if k > 0 {
+			h += rowApart
+		}
+		r.top = y + h
+		h += r.lay(x, y+h, width, ws)
+		r.bottom = y + h
+	}
+	if len(t.adds) > 0 {
+		if h > 0 {
+			h += 4
+		}
+		at := x - ui.ChoicePad
+		for _, a := range t.adds {
+			m := a.MinSize()
+			ui.Put(a, at, y+h, m.Width, m.Height)
+			at += m.Width + 12
+		}
+		h += t.adds[0].MinSize().Height
+	}
+	return h
+}
+
+func (r *tableRow) lay(x, y, width float32, ws []float32) float32 {
+	high := ui.FieldHeight()
+	at := x
+	for c, o := range r.controls {
+		if ws[c] <= 0 {
+			o.Hide()
+			continue
+		}
+		o.Show()
+		m := o.MinSize().Height
+		if _, entry := o.(*ui.Field); entry {
+			m = high
+		}
+		inset := float32(0)
+		switch o.(type) {
+		case *told:
+			inset = 2
+		case *wordChoice:
+			inset = 2 - ui.ChoicePad
+		}
+		ui.Put(o, at+inset, y+(high-m)/2, ws[c]-inset, m)
+		at += ws[c] + cellGap
+	}
+	tool := func(c *stepChoice) {
+		ui.Put(c, at, y+(high-ui.ChoiceHeight)/2, ui.ToolWidth, ui.ChoiceHeight)
+		at += ui.ToolWidth
+	}
+	if r.t.move != nil {
+		ui.Put(r.grip, at, y+(high-ui.ChoiceHeight)/2, gripWide, ui.ChoiceHeight)
+		at += gripWide
+		tool(r.up)
+		tool(r.down)
+	}
+	if r.t.drop != nil {
+		tool(r.out)
+	}
+	if r.note.Text != "" {
+		return high + 2 + r.note.Lay(x, y+high+2, width)
+	}
+	return high
+}

@@ -1,0 +1,151 @@
+package brew
+
+import (
+	"errors"
+
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/widget"
+
+	"skep/app/look"
+	"skep/app/quantity"
+	"skep/app/ui"
+	"skep/app/words"
+	"skep/calc"
+	"skep/calc/design"
+)
+
+// kitDrawer is the vessel, and scaling to another volume or strength.
+type kitDrawer struct {
+	*ui.Drawer
+	p      *Place
+	fields map[string]*ui.Field
+	note   *ui.Paragraph
+
+	volume, strength *ui.Entry
+	told             *ui.Paragraph
+	engine           *calc.Engine
+}
+
+// kitKeys are what the vessel has, in the order of the day.
+func kitKeys() [][2]string {
+	return [][2]string{
+		{"kit.vessel_l", words.T("mash vessel")}, {"kit.heater_w", words.T("heater")},
+		{"kit.vessel_heat_kj_per_k", words.T("heat the vessel takes")}, {"kit.rest_error_c", words.T("error of the rest")},
+		{"kit.mash_efficiency_pct", words.T("mash efficiency")}, {"kit.under_the_bed_l", words.T("under the bed")},
+		{"kit.held_by_grain_l_per_kg", words.T("held by grain")}, {"kit.steam_l_per_h", words.T("boils away")},
+		{"kit.left_with_break_l", words.T("left with hops and break")}, {"kit.left_in_chiller_l", words.T("left in the chiller")},
+		{"kit.tap_c", words.T("tap water")}, {"kit.fermenter_l", words.T("fermenter")},
+	}
+}
+
+// openKit opens the drawer, at a key of it where one is given.
+func (p *Place) openKit(key string) *kitDrawer {
+	k := &kitDrawer{p: p, fields: map[string]*ui.Field{}, engine: calc.NewEngine()}
+	leave := func() { k.Close() }
+	k.note, k.told = ui.NewParagraph("", 13, ui.InkWarning), ui.NewParagraph("", 13, ui.InkFull)
+	rows := container.New(&ui.FieldsLayout{})
+	d := p.host.Design()
+	for _, pair := range kitKeys() {
+		path, label := pair[0], pair[1]
+		f := ui.NewField(p.host, func() string { return path }, func() string { return label })
+		f.Note = func(text string, bad bool) { k.answer(k.note, text, bad) }
+		f.Leave = leave
+		f.Sync(&d)
+		k.fields[path] = f
+		rows.Add(ui.NewCaption(label, 13, false, ui.InkQuiet))
+		rows.Add(f)
+	}
+	k.volume, k.strength = ui.NewEntry(p.host), ui.NewEntry(p.host)
+	k.volume.Leave, k.strength.Leave = leave, leave
+	k.volume.Name, k.strength.Name = words.T("scale to a volume into the fermenter"), words.T("scale to a strength")
+	k.volume.SetPlaceHolder(p.host.Say().Format(quantity.Volume, d.Batch.IntoFermenterL))
+	k.strength.SetPlaceHolder(words.T("as it is"))
+	scale := widget.NewButton(words.T("Scale"), k.scale)
+	k.volume.OnSubmitted = func(string) { k.scale() }
+	k.strength.OnSubmitted = func(string) { k.scale() }
+	scaling := container.New(&ui.FieldsLayout{},
+		ui.NewCaption(words.T("into the fermenter"), 13, false, ui.InkQuiet), k.volume,
+		ui.NewCaption(words.T("strength"), 13, false, ui.InkQuiet), k.strength)
+	k.Drawer = ui.NewDrawer(p.host, words.T("The vessel"), 500, rows, k.note,
+		ui.NewCaption(words.T("The same beer, scaled"), look.TitleSize, true, ui.InkFull),
+		ui.NewParagraph(words.T("Grain and honey grow together until the strength comes out, hops until the bitterness is what it was, salts with the liquor."), 13, ui.InkQuiet),
+		scaling, k.told, container.NewHBox(scale))
+	first := k.fields["kit.vessel_l"]
+	if f, ok := k.fields[key]; ok {
+		first = f
+	}
+	p.host.Window().Canvas().Focus(first)
+	return k
+}
+
+func (k *kitDrawer) answer(l *ui.Paragraph, text string, bad bool) {
+	l.Ink = ui.InkFull
+	if bad {
+		l.Ink = ui.InkWarning
+		k.p.host.Warn(text)
+	}
+	l.SetText(text)
+	k.Fit()
+	l.Refresh()
+}
+
+// scale makes the same beer in another volume or strength.
+func (k *kitDrawer) scale() {
+	b := k.p.host
+	d := b.Design()
+	volume, strength, err := k.wanted(&d)
+	var out design.Design
+	if err == nil {
+		out, err = k.engine.Scale(d, volume, strength)
+	}
+	if err != nil {
+		k.answer(k.told, b.Say().Why(err), true)
+		return
+	}
+	name := words.T("scale to {{.Volume}}", map[string]any{"Volume": b.Say().Format(quantity.Volume, volume)})
+	if err := b.Edit(name, func(d *design.Design) { *d = out }); err != nil {
+		k.answer(k.told, err.Error(), true)
+		return
+	}
+	grain := 0.0
+	for _, g := range out.Grain {
+		grain += g.MassKg
+	}
+	honey := 0.0
+	for _, h := range out.Honey {
+		honey += h.MassKg
+	}
+	k.answer(k.told, words.T("Scaled: {{.Volume}}, {{.Grain}} of grain, {{.Honey}} of honey. Undo takes it back.", map[string]any{
+		"Volume": b.Say().Format(quantity.Volume, volume), "Grain": b.Say().Format(quantity.MassKg, grain), "Honey": b.Say().Format(quantity.MassKg, honey)}), false)
+	k.volume.SetText("")
+	k.strength.SetText("")
+	k.volume.SetPlaceHolder(b.Say().Format(quantity.Volume, volume))
+	for _, f := range k.fields {
+		f.Sync(&out)
+	}
+}
+
+// wanted reads the two fields; an empty one stays as it is.
+func (k *kitDrawer) wanted(d *design.Design) (volume, strength float64, err error) {
+	b := k.p.host
+	volume = d.Batch.IntoFermenterL
+	if k.volume.Text != "" {
+		key, _ := design.KeyOf("batch.into_fermenter_l")
+		r, err := b.Read().Parse(quantity.Volume, k.volume.Text, ui.LimitsOf(key))
+		if err != nil {
+			return 0, 0, ui.Named(words.T("volume"), err)
+		}
+		volume = r.Value
+	}
+	if k.strength.Text != "" {
+		r, err := b.Read().Parse(quantity.Strength, k.strength.Text, quantity.Limits{Low: 0.5, High: 20})
+		if err != nil {
+			return 0, 0, ui.Named(words.T("strength"), err)
+		}
+		strength = r.Value
+	}
+	if k.volume.Text == "" && k.strength.Text == "" {
+		return 0, 0, errors.New(words.T("type a volume, a strength, or both"))
+	}
+	return volume, strength, nil
+}

@@ -1,0 +1,54 @@
+package brew
+
+import (
+	"fyne.io/fyne/v2"
+
+	"skep/app/ui"
+	"skep/calc/design"
+)
+
+// wordChoice is a value of the design that is one of a few words.
+type wordChoice struct {
+	stepChoice
+	host ui.Host
+	path func() string
+}
+
+func newWordChoice(p *Place, path, what func() string) *wordChoice {
+	w := &wordChoice{host: p.host, path: path}
+	w.p = p
+	w.List, w.Ink, w.TextSize, w.Height = true, ui.InkFull, 13, ui.ChoiceHeight
+	w.OnTap = func() { w.open(what()) }
+	w.ExtendBaseWidget(w)
+	return w
+}
+
+// Sync shows the design's word.
+func (w *wordChoice) Sync(d *design.Design) {
+	text, err := d.Get(w.path())
+	if err != nil {
+		return
+	}
+	w.SetText(ui.WordText(w.path(), text))
+}
+
+func (w *wordChoice) open(what string) {
+	d := w.host.Design()
+	now, _ := d.Get(w.path())
+	k, _ := design.KeyOf(w.path())
+	options := k.Words
+	if k.Kind == design.Switch {
+		options = []string{"true", "false"}
+	}
+	var items []*fyne.MenuItem
+	for _, o := range options {
+		m := fyne.NewMenuItem(ui.WordText(w.path(), o), func() {
+			if err := ui.SetKey(w.host, what, w.path(), o); err != nil {
+				w.host.Warn(err.Error())
+			}
+		})
+		m.Checked = o == now
+		items = append(items, m)
+	}
+	ui.PopUp(w.host, w, items...)
+}

@@ -1,0 +1,153 @@
+package ferment
+
+import (
+	"math"
+	"time"
+
+	"skep/app/look"
+	"skep/app/quantity"
+	"skep/app/ui"
+	"skep/app/words"
+	"skep/calc"
+	"skep/calc/follow"
+)
+
+// honeyMoment is the honey moment, large: what every brewer of honey beer
+// looks for first.
+type honeyMoment struct {
+	p      *Place
+	column *ui.Column
+	head   *ui.Head
+	big    *ui.Head
+	lines  *ui.Texts
+	all    []string // lines; all of them are shown beside the state
+	warns  []string
+	short  bool
+	care   *ui.Texts
+}
+
+const momentSize = 26
+
+func newHoneyMoment(p *Place) *honeyMoment {
+	m := &honeyMoment{p: p}
+	m.head = ui.NewHead(words.T("The honey moment"))
+	m.head.Text.TextSize, m.head.Text.Bold, m.head.Text.Ink = look.CaptionSize+1, false, ui.InkQuiet
+	m.big = ui.NewHead(words.T("working it out…"))
+	m.big.Text.TextSize = momentSize
+	m.lines = &ui.Texts{Gap: 2, Make: func() *ui.Paragraph { return ui.NewParagraph("", 13, ui.InkFull) }}
+	m.care = &ui.Texts{Make: func() *ui.Paragraph {
+		c := ui.NewParagraph("", look.CaptionSize, ui.InkWarning)
+		c.Mark = "!"
+		return c
+	}}
+	m.column = ui.NewColumn(m.head, newPlain(m.big), m.lines, m.care)
+	return m
+}
+
+// plainPart is a heading without the room that a heading takes above it.
+type plainPart struct{ *ui.Head }
+
+func newPlain(h *ui.Head) ui.Part { return &plainPart{h} }
+
+func (m *honeyMoment) show(f *frame) {
+	b := f.batch
+	o := &b.Moment
+	word, ink := "", ui.InkFull
+	var lines []string
+	p := m.p
+	switch o.Phase {
+	case follow.NoMoment:
+		word = words.T("Not pitched")
+		lines = append(lines, words.T("The window opens {{.Opens}} after pitching and closes after {{.Closes}}.",
+			map[string]any{"Opens": p.span(b.After.WindowHours[0]), "Closes": p.span(b.After.WindowHours[1])}))
+	case follow.NotYet:
+		word = words.T("Not yet")
+		lines = append(lines, words.T("The window opens {{.Opens}}, most likely {{.Clock}}.", map[string]any{"Opens": p.fromNow(o.Opens), "Clock": p.clockIn(o.Opens.Mid)}))
+	case follow.Now:
+		word, ink = words.T("Now"), ui.InkAccent
+		lines = append(lines, words.T("The window is open. It closes {{.Closes}}, most likely {{.Clock}}.", map[string]any{"Closes": p.fromNow(o.Closes), "Clock": p.clockIn(o.Closes.Mid)}))
+	case follow.Closing:
+		word, ink = words.T("Closing"), ui.InkWarning
+		lines = append(lines, words.T("The window shuts {{.Closes}}, most likely {{.Clock}}.", map[string]any{"Closes": p.fromNow(o.Closes), "Clock": p.clockIn(o.Closes.Mid)}))
+	default:
+		word = words.T("Past")
+		lines = append(lines, words.T("The window closed {{.Closes}}.", map[string]any{"Closes": p.fromNow(o.Closes)}))
+		if len(o.Planned) > 0 {
+			lines = append(lines, words.T("Honey now needs time, and two equal readings days apart before bottling."))
+		}
+	}
+	if o.Phase != follow.NoMoment && o.Phase != follow.Past {
+		lines = append(lines, words.T("The height {{.Height}}. {{.Chance}}", map[string]any{"Height": m.height(o.Height), "Chance": m.chance(o.Open)}))
+	}
+	logged := len(b.Honey.Steps) > 0
+	for _, h := range o.Planned {
+		honey := b.Conditioned.Design.Honey[h.Place]
+		data := map[string]any{"Mass": p.host.Say().Format(quantity.MassKg, honey.MassKg), "When": p.fromNow(h.From)}
+		switch {
+		case o.Phase == follow.NoMoment:
+		case h.From.Mid < -0.5:
+			lines = append(lines, words.T("{{.Mass}} was planned for {{.When}}.", data))
+		default:
+			lines = append(lines, words.T("{{.Mass}} goes in {{.When}}, as planned.", data))
+		}
+	}
+	if logged && len(o.Planned) == 0 {
+		lines = append(lines, words.T("All honey is in."))
+	}
+	m.big.Text.Ink = ink
+	m.big.Text.Text = word
+	m.big.Text.Refresh()
+	m.all, m.warns = lines, nil
+	if (o.Phase == follow.Now || o.Phase == follow.Closing) && len(o.Planned) > 0 {
+		m.warns = []string{words.T("Honey makes working beer foam over: leave headroom, stir it in little by little, and keep the airlock clear.")}
+	}
+	m.brief(m.short)
+}
+
+// refuse says why there is no moment.
+func (m *honeyMoment) refuse(why string) {
+	m.big.Text.Ink, m.big.Text.Text = ui.InkWarning, ui.NoNumber
+	m.big.Text.Refresh()
+	m.all, m.warns = []string{why}, nil
+	m.brief(m.short)
+}
+
+// brief leaves the first line only: the other pages need the room.
+func (m *honeyMoment) brief(short bool) {
+	m.short = short
+	if short && len(m.all) > 0 {
+		m.lines.Set(m.all[:1])
+		m.care.Set(nil)
+		return
+	}
+	m.lines.Set(m.all)
+	m.care.Set(m.warns)
+}
+
+// chance is how sure it is that the window is open, to what is known of it.
+func (m *honeyMoment) chance(open float64) string {
+	const sure, step = 0.95, 5
+	switch {
+	case open >= sure:
+		return words.T("It is as good as sure that the window is open now.")
+	case open <= 1-sure:
+		return words.T("It is as good as sure that the window is not open now.")
+	}
+	return words.T("The chance that the window is open now is about {{.Chance}}.",
+		map[string]any{"Chance": m.p.host.Say().Format(quantity.Percent, step*math.Round(100*open/step))})
+}
+
+// height says when the height was or will be.
+func (m *honeyMoment) height(h calc.Band) string {
+	if h.Mid < 0 {
+		return words.T("was {{.When}}", map[string]any{"When": m.p.fromNow(h)})
+	}
+	return words.T("is {{.When}}", map[string]any{"When": m.p.fromNow(h)})
+}
+
+// clockIn is the time of day so many hours from now, to the half hour: more
+// would be false precision.
+func (p *Place) clockIn(hours float64) string {
+	at := p.minute().Add(time.Duration(hours * float64(time.Hour)))
+	return p.clock(at.Round(30 * time.Minute))
+}

@@ -1,0 +1,254 @@
+package ferment
+
+import (
+	"io"
+	"slices"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/dialog"
+	"fyne.io/fyne/v2/layout"
+	"fyne.io/fyne/v2/widget"
+
+	"skep/app/ui"
+	"skep/app/words"
+	"skep/calc/design"
+	"skep/calc/follow"
+)
+
+// logAsk is a logger's export to be read: by a guess, or as the person says.
+type logAsk struct {
+	name string
+	src  []byte
+	as   *follow.Guess
+}
+
+// logAnswer is what was understood.
+type logAnswer struct {
+	log follow.Log
+	err error
+}
+
+// readLog is the worker's part: a hundred thousand rows take a while.
+func (p *Place) readLog(ask logAsk) logAnswer {
+	var a logAnswer
+	if ask.as == nil {
+		a.log, a.err = follow.ReadLog(ask.src, p.Zone)
+	} else {
+		a.log, a.err = ask.as.Read(ask.src, p.Zone)
+	}
+	return a
+}
+
+// pasteCSV takes the log from the clipboard.
+func (p *Place) pasteCSV() {
+	text := fyne.CurrentApp().Clipboard().Content()
+	if strings.TrimSpace(text) == "" {
+		p.entry.remark(words.T("The clipboard is empty: copy rows of date and gravity first, then paste."))
+		return
+	}
+	p.log(words.T("the clipboard"), []byte(text))
+}
+
+// openCSV asks for the logger's file.
+func (p *Place) openCSV() {
+	endings := []string{".csv", ".tsv", ".txt", ".CSV", ".TXT"}
+	ui.OpenFile(p.host, ui.FolderOf(p.host.Path()), endings, func(r fyne.URIReadCloser, err error) {
+		if err != nil {
+			p.entry.remark(ui.SentenceOf(err.Error()))
+			return
+		}
+		name := r.URI().Name()
+		src, err := io.ReadAll(io.LimitReader(r, mostLogBytes+1))
+		_ = r.Close() // only read
+		if err != nil {
+			p.entry.remark(words.T("{{.File}} can't be read: {{.Why}}", map[string]any{"File": name, "Why": err.Error()}))
+			return
+		}
+		p.log(name, src)
+	})
+}
+
+// mostLogBytes is one more than what is read at all: the reader then says why
+// it is too much.
+const mostLogBytes = 64 << 20
+
+// log asks the worker for what a log says; logged shows it.
+func (p *Place) log(name string, src []byte) {
+	p.host.Tell(words.T("Reading {{.File}}…", map[string]any{"File": name}))
+	p.logs.Post(logAsk{name: name, src: src})
+}
+
+// logged shows what was understood before anything is taken.
+func (p *Place) logged(ask logAsk, a logAnswer) {
+	if !p.content.Visible() {
+		return
+	}
+	if ask.as == nil {
+		p.host.Tell("")
+		if a.err != nil && len(a.log.Guess.Columns) == 0 {
+			p.entry.remark(words.T("{{.File}}: {{.Why}}", map[string]any{"File": ui.FirstUpper(ask.name), "Why": ui.SentenceOf(a.err.Error())}))
+			return
+		}
+		p.asked = newLogDialog(p, ask)
+		p.asked.fill(a)
+		p.asked.dialog.Show()
+		return
+	}
+	if p.asked != nil {
+		p.asked.fill(a)
+	}
+}
+
+// logDialog shows how a log was read: each column with its first value, what it
+// is taken for and in which unit, and what would be taken.
+type logDialog struct {
+	p       *Place
+	ask     logAsk
+	guess   follow.Guess
+	log     follow.Log
+	columns *fyne.Container
+	says    *widget.Label
+	doubts  *widget.Label
+	take    *widget.Button
+	dialog  *dialog.CustomDialog
+	filling bool
+}
+
+func newLogDialog(p *Place, ask logAsk) *logDialog {
+	d := &logDialog{p: p, ask: ask}
+	d.columns = container.New(layout.NewGridLayout(4))
+	d.says, d.doubts = logLabel(widget.MediumImportance), logLabel(widget.WarningImportance)
+	scroll := container.NewVScroll(container.NewVBox(d.columns, d.says, d.doubts))
+	scroll.SetMinSize(fyne.NewSize(680, 330))
+	d.dialog = dialog.NewCustomWithoutButtons(words.T("What {{.File}} says", map[string]any{"File": ask.name}), scroll, p.host.Window())
+	d.take = widget.NewButton(words.T("Take"), d.taken)
+	d.take.Importance = widget.HighImportance
+	d.dialog.SetButtons([]fyne.CanvasObject{widget.NewButton(words.T("Cancel"), d.close), d.take})
+	return d
+}
+
+func (d *logDialog) close() {
+	d.p.asked = nil
+	d.dialog.Hide()
+}
+
+// fill shows an answer.
+func (d *logDialog) fill(a logAnswer) {
+	d.filling = true
+	defer func() { d.filling = false }()
+	d.log, d.guess = a.log, a.log.Guess
+	bold := func(text string) fyne.CanvasObject {
+		return widget.NewLabelWithStyle(text, fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
+	}
+	cells := []fyne.CanvasObject{bold(words.T("column")), bold(words.T("first value")), bold(words.T("taken as")), bold(words.T("unit, or how it is written"))}
+	kinds, names := logKinds()
+	for i := range d.guess.Columns {
+		c := d.guess.Columns[i]
+		name := c.Name
+		if name == "" {
+			name = words.T("column {{.N}}", map[string]any{"N": i + 1})
+		}
+		first, sample := widget.NewLabel(name), widget.NewLabel(c.Sample)
+		first.Truncation, sample.Truncation = fyne.TextTruncateEllipsis, fyne.TextTruncateEllipsis
+		kind := widget.NewSelect(names, nil)
+		kind.SetSelectedIndex(max(slices.Index(kinds, c.Kind), 0))
+		kind.OnChanged = func(string) {
+			k := kinds[kind.SelectedIndex()]
+			unit := ""
+			if u := logUnits(k); u != nil {
+				unit = u[0]
+			}
+			d.change(i, func(c *follow.Column) {
+				c.Kind, c.Unit = k, unit
+				if l := logLayouts(k, c.Layout); l != nil && !slices.Contains(l, c.Layout) {
+					c.Layout = l[0]
+				}
+			})
+		}
+		unit := widget.NewSelect(logUnits(c.Kind), nil)
+		unit.PlaceHolder = " "
+		unit.SetSelected(c.Unit)
+		unit.OnChanged = func(u string) { d.change(i, func(c *follow.Column) { c.Unit = u }) }
+		if layouts := logLayouts(c.Kind, c.Layout); layouts != nil {
+			unit.OnChanged = nil
+			for _, l := range layouts {
+				unit.Options = append(unit.Options, layoutText(l))
+			}
+			unit.SetSelected(layoutText(c.Layout))
+			unit.OnChanged = func(string) { d.change(i, func(c *follow.Column) { c.Layout = layouts[unit.SelectedIndex()] }) }
+		}
+		if len(unit.Options) == 0 {
+			unit.Disable()
+		}
+		cells = append(cells, first, sample, kind, unit)
+	}
+	d.columns.Objects = cells
+	d.columns.Refresh()
+	d.says.SetText(d.summary(a))
+	d.doubts.SetText(strings.Join(sentences(d.guess.Doubts), "\n"))
+	d.doubts.Hidden = len(d.guess.Doubts) == 0
+	if a.err != nil || len(a.log.Readings) == 0 {
+		d.take.Disable()
+	} else {
+		d.take.Enable()
+	}
+}
+
+func sentences(in []string) []string {
+	out := make([]string, len(in))
+	for i, s := range in {
+		out[i] = ui.SentenceOf(s)
+	}
+	return out
+}
+
+// change reads the log anew as the person says.
+func (d *logDialog) change(i int, alter func(*follow.Column)) {
+	if d.filling {
+		return
+	}
+	g := d.guess
+	g.Columns = slices.Clone(g.Columns)
+	alter(&g.Columns[i])
+	g.Doubts = nil // they were about the guess
+	d.p.logs.Post(logAsk{name: d.ask.name, src: d.ask.src, as: &g})
+}
+
+// taken puts the readings into the design as one step. What stands there
+// already, at the same time, is not put there twice.
+func (d *logDialog) taken() {
+	p := d.p
+	n := 0
+	err := p.host.Edit(words.T("readings of a log"), func(x *design.Design) {
+		type key struct {
+			what string
+			at   int64
+		}
+		there := map[key]bool{}
+		for _, r := range x.Reading {
+			there[key{r.What, r.At.Unix()}] = true
+		}
+		for _, r := range d.log.Readings {
+			if k := (key{r.What, r.At.Unix()}); !there[k] {
+				there[k] = true
+				x.Reading = append(x.Reading, r)
+				n++
+			}
+		}
+	})
+	if err != nil {
+		d.says.SetText(ui.SentenceOf(err.Error()))
+		return
+	}
+	d.close()
+	p.host.Tell(words.N("{{.Count}} reading taken. Undo takes them all back.", n, map[string]any{"Count": n}))
+}
+
+// logLabel is a label that wraps.
+func logLabel(importance widget.Importance) *widget.Label {
+	l := widget.NewLabel("")
+	l.Wrapping, l.Importance = fyne.TextWrapWord, importance
+	return l
+}

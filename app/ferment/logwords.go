@@ -1,0 +1,103 @@
+package ferment
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"skep/app/ui"
+	"skep/app/words"
+	"skep/calc/follow"
+)
+
+// logKinds and logUnits as the person reads them, in the order of the choices.
+func logKinds() (kinds []follow.ColumnKind, names []string) {
+	return []follow.ColumnKind{follow.Ignored, follow.When, follow.Date, follow.TimeOfDay, follow.LogGravity, follow.Temperature},
+		[]string{words.T("not used"), words.T("date and time"), words.T("date"), words.T("time of day"), words.T("gravity"), words.T("temperature")}
+}
+
+func logUnits(k follow.ColumnKind) []string {
+	switch k {
+	case follow.LogGravity:
+		return []string{"SG", "points", "°P", "°Bx"}
+	case follow.Temperature:
+		return []string{"°C", "°F"}
+	}
+	return nil
+}
+
+// logLayouts are the ways in which dates are commonly written, the present one
+// first: what can't be told apart by itself is day and month.
+func logLayouts(k follow.ColumnKind, now string) []string {
+	var common []string
+	switch k {
+	case follow.When:
+		common = []string{"2006-01-02 15:04", "2006-01-02 15:04:05", "02.01.2006 15:04", "02/01/2006 15:04", "01/02/2006 15:04", "unix-s", "unix-ms", "serial"}
+	case follow.Date:
+		common = []string{"2006-01-02", "02.01.2006", "02/01/2006", "01/02/2006"}
+	case follow.TimeOfDay:
+		common = []string{"15:04", "15:04:05", "3:04 PM"}
+	default:
+		return nil
+	}
+	if now != "" && !slices.Contains(common, now) {
+		common = append([]string{now}, common...)
+		if s := strings.NewReplacer("02", "01", "01", "02").Replace(now); s != now && k != follow.TimeOfDay && !slices.Contains(common, s) {
+			common = slices.Insert(common, 1, s)
+		}
+	}
+	return common
+}
+
+// layoutText writes a layout as people do.
+func layoutText(l string) string {
+	switch l {
+	case "unix-s":
+		return words.T("seconds since 1970")
+	case "unix-ms":
+		return words.T("milliseconds since 1970")
+	case "serial":
+		return words.T("days, as a spreadsheet counts")
+	}
+	return strings.NewReplacer("2006", words.T("YYYY"), "01", words.T("MM"), "02", words.T("DD"), "15", words.T("hh"), "3:", words.T("h")+":",
+		"04", words.T("mm"), "05", words.T("ss")).Replace(l)
+}
+
+// summary says what would be taken.
+func (d *logDialog) summary(a logAnswer) string {
+	if a.err != nil {
+		return ui.SentenceOf(a.err.Error())
+	}
+	l := &a.log
+	gravities, warm := 0, 0
+	for _, r := range l.Readings {
+		if ui.IsGravity(r.What) {
+			gravities++
+		} else {
+			warm++
+		}
+	}
+	lines := []string{words.T("{{.Rows}} rows, {{.From}} to {{.To}}: {{.Gravities}} gravities and {{.Temperatures}} temperatures of the beer.", map[string]any{
+		"Rows": l.Rows, "From": d.p.clock(l.From), "To": d.p.clock(l.To), "Gravities": gravities, "Temperatures": warm})}
+	if l.ThinHours > 0 {
+		lines = append(lines, words.T("So many are more than the model can use: each is the median of {{.Hours}} h.", map[string]any{"Hours": d.p.host.Say().PlainNumber(l.ThinHours)}))
+	}
+	if l.Spikes > 0 {
+		lines = append(lines, words.N("{{.Count}} far off its neighbours is left out.", l.Spikes, map[string]any{"Count": l.Spikes}))
+	}
+	if l.Skipped > 0 {
+		text := words.N("{{.Count}} row can't be used.", l.Skipped, map[string]any{"Count": l.Skipped})
+		if len(l.Skips) > 0 {
+			text += " " + words.T("The first is line {{.Line}}: {{.Why}}", map[string]any{"Line": l.Skips[0].Line, "Why": ui.SentenceOf(l.Skips[0].Why)})
+		}
+		lines = append(lines, text)
+	}
+	for i, g := range l.Gaps {
+		if i == 3 {
+			lines = append(lines, fmt.Sprintf("… %d", len(l.Gaps)-i))
+			break
+		}
+		lines = append(lines, words.T("Nothing from {{.From}} to {{.To}}.", map[string]any{"From": d.p.clock(g.From), "To": d.p.clock(g.To)}))
+	}
+	return strings.Join(lines, "\n")
+}

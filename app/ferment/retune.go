@@ -1,0 +1,272 @@
+package ferment
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"skep/app/look"
+	"skep/app/plane"
+	"skep/app/quantity"
+	"skep/app/ui"
+	"skep/app/words"
+	"skep/calc"
+	"skep/calc/design"
+	"skep/calc/follow"
+	table "skep/calc/lever"
+)
+
+// retune is the re-tune: what is spent, with its measured value, and what
+// can still be moved, where it stands to be typed over, with what the honey
+// that is left would do.
+type retune struct {
+	p     *Place
+	spent *ui.Texts
+
+	honey                        int // the honey that is left; -1: none
+	mass, hours, warmth, volumes *ui.Field
+	massRow, hoursRow            *ui.Flow
+	warmRow, volumesRow          *ui.Flow
+	said, warm                   *ui.Texts
+	land                         *landingPlane
+	ways                         *ui.Grid
+	near                         *ui.Texts
+	use                          *ui.Choice
+	nearest                      follow.HoneyWay
+}
+
+func newRetune(p *Place) *retune {
+	l := &retune{p: p, honey: -1}
+	l.spent = &ui.Texts{Gap: 2, Make: func() *ui.Paragraph { return ui.NewParagraph("", look.CaptionSize+1, ui.InkQuiet) }}
+	l.said = &ui.Texts{Make: func() *ui.Paragraph { return ui.NewParagraph("", look.CaptionSize+1, ui.InkWarning) }}
+	path := func(format string) func() string {
+		return func() string { return fmt.Sprintf(format, max(l.honey, 0)) }
+	}
+	field := func(path func() string, name string) *ui.Field {
+		f := ui.NewField(p.host, path, func() string { return name })
+		f.Note = func(text string, bad bool) {
+			l.said.Set(nil)
+			if bad {
+				l.said.Set([]string{text})
+			}
+			p.relayout()
+		}
+		return f
+	}
+	fixed := func(s string) func() string { return func() string { return s } }
+	l.mass = field(path("honey.%d.mass_kg"), words.T("honey still to go in"))
+	l.hours = field(path("honey.%d.hours_after_height"), words.T("honey, hours after the height"))
+	l.warmth = field(fixed("yeast.0.temperature_c"), words.T("fermentation temperature"))
+	l.volumes = field(fixed("package.volumes_co2"), words.T("carbonation"))
+	row := func(f *ui.Field, before, after string) *ui.Flow {
+		quiet := func(text string) *ui.Caption { return ui.NewCaption(text, look.CaptionSize+1, false, ui.InkQuiet) }
+		r := ui.NewFlow(quiet(before), f).Wide(f, 80)
+		if after != "" {
+			r.Items = append(r.Items, quiet(after))
+		}
+		r.Lead = 88
+		return r
+	}
+	l.use = ui.NewChoice("", false, l.take)
+	l.use.Ink, l.use.TextSize, l.use.Hidden = ui.InkAccent, 13, true
+	l.massRow = row(l.mass, words.T("honey to come"), "")
+	l.massRow.Items = append(l.massRow.Items, l.use)
+	l.hoursRow = row(l.hours, words.T("it goes in"), words.T("after the height"))
+	l.warmRow = row(l.warmth, words.T("fermenting at"), "")
+	l.volumesRow = row(l.volumes, words.T("carbonation"), "")
+	l.ways = &ui.Grid{Columns: 5}
+	l.near = &ui.Texts{Make: func() *ui.Paragraph { return ui.NewParagraph("", 13, ui.InkFull) }}
+	l.warm = &ui.Texts{Gap: 2, Make: func() *ui.Paragraph { return ui.NewParagraph("", look.CaptionSize+1, ui.InkQuiet) }}
+	l.land = newLandingPlane(p)
+	return l
+}
+
+func (l *retune) parts() []ui.Part {
+	return []ui.Part{l.near, l.massRow, l.land, l.said, l.hoursRow, l.warmRow, l.volumesRow, l.warm, l.spent, l.ways}
+}
+
+func (l *retune) sync(d *design.Design) {
+	if l.honey >= len(d.Honey) {
+		l.honey = -1
+	}
+	l.massRow.Off = l.honey < 0
+	l.hoursRow.Off = l.honey < 0 || d.Honey[l.honey].Moment != design.MomentFermenting
+	if l.honey >= 0 {
+		l.mass.Sync(d)
+		l.hours.Sync(d)
+	}
+	l.warmth.Sync(d)
+	l.land.sync(d)
+	l.volumes.Sync(d)
+}
+
+func (l *retune) show(f *frame) {
+	b := f.batch
+	c := &b.Conditioned
+	l.honey = -1
+	if len(c.HoneyLeft) > 0 && b.Timeline.Pitched {
+		l.honey = c.HoneyLeft[0]
+	}
+	d := l.p.host.Design()
+	// Where the beer's temperature was measured the plan's no longer counts.
+	measured := slices.ContainsFunc(b.Timeline.Points, func(p follow.Point) bool { return p.Used && p.What == follow.BeerTemperature })
+	l.warmRow.Off = measured || slices.ContainsFunc(c.Spent, func(s follow.Spent) bool { return s.Lever == design.LeverYeastC })
+	l.warm.Set(l.warmthWords(f, measured))
+	l.land.show(f)
+	l.spent.Set(l.spentWords(c))
+	l.sync(&d)
+	l.showWays(f)
+}
+
+// refuse takes away what was worked out for another design.
+func (l *retune) refuse() {
+	l.honey = -1
+	for _, t := range []*ui.Texts{l.near, l.said, l.warm, l.spent} {
+		t.Set(nil)
+	}
+	l.use.Hidden = true
+	l.ways.Set(nil)
+	l.land.plane.Set(plane.Data{Note: ui.NoNumber})
+}
+
+// warmthWords says what another temperature from now on would do.
+func (l *retune) warmthWords(f *frame, measured bool) []string {
+	b := f.batch
+	var out []string
+	if measured {
+		out = append(out, words.T("The beer was measured at {{.Temperature}} on average.", map[string]any{
+			"Temperature": l.p.host.Say().Format(quantity.Temperature, b.Conditioned.Design.Yeast[0].TemperatureC)}))
+	}
+	if f.cooler != nil && f.warmer != nil {
+		from := func(x *follow.Bands) string {
+			now := b.Timeline.NowHours
+			v := x.FinishedHours
+			return l.p.fromNow(calc.Band{Low: v.Low - now, Mid: v.Mid - now, High: v.High - now})
+		}
+		step := l.p.host.Say().Format(quantity.TemperatureDifference, warmthStepC)
+		out = append(out, words.T("Finished {{.Now}}. Kept {{.Step}} warmer from now on: {{.Warmer}}; {{.Step}} cooler: {{.Cooler}}.", map[string]any{
+			"Now": from(&b.After), "Step": step, "Warmer": from(f.warmer), "Cooler": from(f.cooler)}))
+	}
+	return out
+}
+
+// spentWords names what can't be moved any more, by the reason, with what was
+// measured.
+func (l *retune) spentWords(c *follow.Conditioned) []string {
+	if len(c.Spent) == 0 {
+		return []string{words.T("Nothing is spent yet: the whole design can still be tuned in Taste.")}
+	}
+	var reasons []string
+	by := map[string][]string{}
+	for _, s := range c.Spent {
+		name := l.spentName(s)
+		if _, ok := by[s.Why]; !ok {
+			reasons = append(reasons, s.Why)
+		}
+		if !slices.Contains(by[s.Why], name) {
+			by[s.Why] = append(by[s.Why], name)
+		}
+	}
+	var out []string
+	for _, why := range reasons {
+		out = append(out, words.T("Locked: {{.Levers}} ({{.Why}}).", map[string]any{"Levers": strings.Join(by[why], ", "), "Why": spentWhy(why)}))
+	}
+	return out
+}
+
+func (l *retune) spentName(s follow.Spent) string {
+	name := s.Lever
+	if which, ok := table.Named(s.Lever); ok {
+		name = l.p.host.Say().Sentence(which.Name())
+	}
+	switch {
+	case s.Lever == design.LeverGrain && s.Key != "":
+		name = words.T("volume")
+	case s.Lever == s.Key: // one of several honeys
+		name = l.p.host.Say().Sentence(table.Honey.Name())
+	}
+	if s.Key == "" {
+		return name
+	}
+	k, ok := design.KeyOf(s.Key)
+	if !ok {
+		return name
+	}
+	return words.T("{{.Name}} {{.Value}}", map[string]any{"Name": name, "Value": l.p.host.Say().KeyNumber(k, s.Value)})
+}
+
+func spentWhy(why string) string {
+	switch why {
+	case "the wort is pitched":
+		return words.T("the wort is pitched")
+	case "the mash is run off":
+		return words.T("the mash is run off")
+	case "logged":
+		return words.T("logged")
+	case "all honey is in":
+		return words.T("all honey is in")
+	case "measured in the fermenter":
+		return words.T("measured in the fermenter")
+	case "measured in the mash":
+		return words.T("measured in the mash")
+	case "a final gravity is logged":
+		return words.T("a final gravity is logged")
+	}
+	return why
+}
+
+// showWays is where the honey that is left can still bring the beer.
+func (l *retune) showWays(f *frame) {
+	l.near.Set(nil)
+	l.use.Hidden = true
+	l.ways.Set(nil)
+	if !f.left || l.honey < 0 {
+		return
+	}
+	say := l.p.host.Say()
+	l.nearest = f.ways.Nearest
+	if planned := f.ways.Planned(f.batch.Conditioned.Design.Honey[l.honey].MassKg); !math.IsNaN(l.nearest.Miss) {
+		amount := say.Format(quantity.MassKg, l.nearest.MassKg)
+		lands := words.T("{{.Strength}}, dryness {{.Dryness}}, body {{.Body}}", map[string]any{
+			"Strength": say.Format(quantity.Strength, l.nearest.Lands[calc.Strength].Mid), "Dryness": say.Number(quantity.Index, l.nearest.Lands[calc.Dryness].Mid),
+			"Body": say.Number(quantity.Index, l.nearest.Lands[calc.Body].Mid)})
+		data := map[string]any{"Amount": amount, "Lands": lands, "Miss": l.p.host.Say().PlainNumber(math.Round(l.nearest.Miss))}
+		switch {
+		case planned:
+			l.near.Set([]string{words.T("The honey as planned lands nearest to what is wanted: {{.Lands}}.", data)})
+		case l.nearest.Reached:
+			l.near.Set([]string{words.T("{{.Amount}} would land on what is wanted: {{.Lands}}.", data)})
+		default:
+			l.near.Set([]string{words.T("What is wanted is out of reach of honey alone. {{.Amount}} comes nearest, {{.Miss}} points off: {{.Lands}}.", data)})
+		}
+		l.use.Hidden = planned
+		l.use.SetText(words.T("use {{.Amount}}", data))
+		l.use.Name = words.T("honey")
+	} else {
+		l.near.Set([]string{words.T("Say in Taste where the beer should land, and the amount of honey for it stands here.")})
+	}
+	rows := [][]string{{words.T("honey"), words.T("final"), words.T("strength"), words.T("dryness"), words.T("body")}}
+	all := f.ways.Ladder
+	for i := 0; i < len(all); i += 3 {
+		w := &all[i]
+		rows = append(rows, []string{say.Format(quantity.MassKg, w.MassKg), say.Number(quantity.Gravity, w.Lands[calc.FinalGravity].Mid),
+			say.Format(quantity.Strength, w.Lands[calc.Strength].Mid), say.Number(quantity.Index, w.Lands[calc.Dryness].Mid), say.Number(quantity.Index, w.Lands[calc.Body].Mid)})
+	}
+	l.ways.Set(rows)
+}
+
+// take puts the nearest amount into the design.
+func (l *retune) take() {
+	if l.honey < 0 || math.IsNaN(l.nearest.Miss) {
+		return
+	}
+	at, kg := l.honey, l.nearest.MassKg
+	if ui.Change(l.p.host, words.T("honey still to go in"), func(d *design.Design) {
+		if at < len(d.Honey) {
+			d.Honey[at].MassKg = kg
+		}
+	}) {
+		l.p.host.Tell(words.T("{{.Amount}} of honey is planned now. Undo brings the old amount back.", map[string]any{"Amount": l.p.host.Say().Format(quantity.MassKg, kg)}))
+	}
+}

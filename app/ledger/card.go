@@ -1,0 +1,161 @@
+package ledger
+
+import (
+	"math"
+	"slices"
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/widget"
+
+	"skep/app/batches"
+	"skep/app/look"
+	"skep/app/quantity"
+	"skep/app/ui"
+	"skep/app/words"
+)
+
+// Card is one batch: its name, and what was predicted against what was
+// measured.
+func (p *Place) Card(e *batches.Entry) fyne.CanvasObject {
+	title := ui.NewCaption(e.Title, look.TextSize, true, ui.InkFull)
+	title.Yields = true
+	about := ui.NewCaption(words.T("{{.Date}}, {{.Yeast}}", map[string]any{"Date": dateOf(e.At), "Yeast": ui.OrUnnamed(e.Yeast)}), look.CaptionSize, false, ui.InkQuiet)
+	about.Yields = true
+	open := ui.NewChoice(words.T("open"), false, func() { p.openBatch(e.Path) })
+	open.Ink, open.Name = ui.InkAccent, words.T("open {{.Title}}", map[string]any{"Title": e.Title})
+	hear := widget.NewCheck(words.T("learn from it"), nil)
+	hear.SetChecked(!e.LeaveOut && !e.Own)
+	hear.OnChanged = func(on bool) {
+		p.host.LeaveOut(e.Path, !on)
+		p.worker.Post(p.ask(true))
+	}
+	switch {
+	case e.Own:
+		hear.Disable()
+		hear.SetText(words.T("open now: not its own teacher"))
+	case !e.Finished:
+		hear.Disable()
+		hear.SetText(words.T("no final gravity yet"))
+	}
+	head := container.NewBorder(nil, nil, nil, container.NewHBox(hear, open), container.NewVBox(title, about))
+	var cells []fyne.CanvasObject
+	for _, c := range e.Compare() {
+		if !c.Measured.Known {
+			continue
+		}
+		figure, against := p.Measured(c)
+		cells = append(cells, ui.NewCaption(comparedName(c.Key), look.CaptionSize, false, ui.InkQuiet),
+			ui.NewCaption(figure, look.CaptionSize, true, ui.InkFull), ui.NewCaption(against, look.CaptionSize, false, ui.InkFull))
+	}
+	for _, c := range cells {
+		c.(*ui.Caption).Yields = true
+	}
+	if len(cells) == 0 {
+		cells = append(cells, ui.NewCaption(words.T("nothing measured to compare"), look.CaptionSize, false, ui.InkQuiet))
+	}
+	card := container.NewVBox(head, container.New(&comparedGrid{}, cells...))
+	remarks := slices.Clone(e.Warnings)
+	if e.Unpredicted != "" {
+		remarks = append(remarks, words.T("no prediction: {{.Why}}", map[string]any{"Why": e.Unpredicted}))
+	}
+	for _, text := range remarks {
+		l := widget.NewLabel(text)
+		l.Wrapping = fyne.TextWrapWord
+		card.Add(l)
+	}
+	return card
+}
+
+// dateOf is a day as people write it; a reading may bear no time.
+func dateOf(at time.Time) string {
+	if at.IsZero() {
+		return words.T("no date")
+	}
+	return at.Format("2 Jan 2006")
+}
+
+// Measured is one figure, and its prediction: whether the band held it is said
+// by a mark and a word.
+func (p *Place) Measured(c batches.Compared) (figure, against string) {
+	kind := ledgerKind(c.Key)
+	show := func(v float64) string { return p.host.Say().Number(kind, v) }
+	figure = p.host.Say().Format(kind, c.Measured.Mean)
+	held, ok := c.Held()
+	band := map[string]any{"Low": show(c.Predicted.Low), "High": show(c.Predicted.High)}
+	switch {
+	case ok && held:
+		return figure, words.T("● held by {{.Low}}–{{.High}}", band)
+	case ok:
+		return figure, words.T("○ outside {{.Low}}–{{.High}}", band)
+	case !c.HasBand && !math.IsNaN(c.Predicted.Mid):
+		return figure, words.T("planned {{.Mid}}", map[string]any{"Mid": show(c.Predicted.Mid)})
+	}
+	return figure, ""
+}
+
+func ledgerKind(key string) quantity.Kind {
+	switch key {
+	case batches.OriginalGravity, batches.FinalGravity:
+		return quantity.Gravity
+	case batches.Strength:
+		return quantity.Strength
+	case batches.Attenuation, batches.Yield:
+		return quantity.Percent
+	case batches.BoilOff:
+		return quantity.LitresPerHour
+	case batches.Height:
+		return quantity.Hours
+	}
+	return quantity.Index
+}
+
+// comparedName is short enough for half a card; what is measured of dryness
+// and body is what somebody tasted.
+func comparedName(key string) string {
+	switch key {
+	case batches.OriginalGravity:
+		return words.T("original gravity")
+	case batches.FinalGravity:
+		return words.T("final gravity")
+	case batches.Strength:
+		return words.T("strength")
+	case batches.Attenuation:
+		return words.T("attenuation")
+	case batches.Yield:
+		return words.T("mash yield")
+	case batches.BoilOff:
+		return words.T("boil-off")
+	case batches.Height:
+		return words.T("height after")
+	case batches.Dryness:
+		return words.T("dryness tasted")
+	}
+	return words.T("body tasted")
+}
+
+// comparedGrid is name, figure and prediction, two such beside each other. The
+// widths are for the smallest window.
+type comparedGrid struct{}
+
+const comparedLine = 18
+
+func (*comparedGrid) MinSize(o []fyne.CanvasObject) fyne.Size {
+	return fyne.NewSize(300, float32(((len(o)+2)/3+1)/2)*comparedLine)
+}
+
+func (*comparedGrid) Layout(o []fyne.CanvasObject, size fyne.Size) {
+	if len(o) == 1 {
+		ui.Put(o[0], 0, 0, size.Width, comparedLine)
+		return
+	}
+	const name, figure = 94, 70
+	half := size.Width / 2
+	for i := 0; i+2 < len(o); i += 3 {
+		x, y := float32(i/3%2)*half, float32(i/6)*comparedLine
+		ui.Put(o[i], x, y, name-4, comparedLine)
+		ui.Put(o[i+1], x+name, y, figure-4, comparedLine)
+		ui.Put(o[i+2], x+name+figure, y, half-name-figure-4, comparedLine)
+	}
+}

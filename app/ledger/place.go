@@ -1,0 +1,254 @@
+package ledger
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/widget"
+
+	"skep/app/batches"
+	"skep/app/frames"
+	"skep/app/look"
+	"skep/app/ui"
+	"skep/app/words"
+	"skep/calc/design"
+	"skep/calc/learn"
+)
+
+// Place is the last place: the finished batches, predicted against
+// measured, and what this kit has taught.
+type Place struct {
+	host      Window
+	openBatch func(path string)
+	worker    *frames.Worker[ask, Answer]
+	Answer    Answer
+	asked     bool
+	told      bool // that predictions can't be kept
+
+	Search  *ui.Entry
+	note    *widget.Label
+	Make    *ui.Choice
+	Sort    *ui.Choice
+	by      string // what the batches are ordered by
+	turned  bool   // the order is turned round
+	most    int    // cards shown
+	List    *fyne.Container
+	Lessons *fyne.Container
+	Using   *widget.Label // what new predictions use of them
+	content fyne.CanvasObject
+}
+
+// Window is what this place asks of the window beside what every place
+// does.
+type Window interface {
+	ui.Host
+	Saved() design.Design // the design as its file holds it
+	LedgerFolder() string // empty: the usual one
+	SetLedgerFolder(path string)
+	LeftOut() []string // batches not to learn from, by file
+	LeaveOut(file string, out bool)
+	LessonOff(key string) bool
+	UseLesson(key string, on bool)
+	Learnt(lessons *learn.Lessons)
+}
+
+// New makes the place. open opens a batch in place of the design.
+func New(b Window, open func(path string)) *Place {
+	p := &Place{host: b, openBatch: open, by: "date"}
+	l := &worker{}
+	p.worker = frames.New(l.answer, func(_ ask, a Answer) { b.Do(func() { p.take(a) }) })
+
+	p.Search = ui.NewEntry(b)
+	p.Search.SetPlaceHolder(words.T("search title, yeast, date"))
+	p.most = cardsAtOnce
+	p.Search.OnChanged = func(string) { p.most = cardsAtOnce; p.Fill() }
+	p.note = widget.NewLabel("")
+	p.note.Wrapping = fyne.TextWrapWord
+	link := func(text string, tap func()) *ui.Choice {
+		c := ui.NewChoice(text, false, tap)
+		c.Ink, c.TextSize = ui.InkAccent, look.CaptionSize+1
+		return c
+	}
+	p.Make = link(words.T("Make the folder"), p.makeFolder)
+	p.Sort = ui.NewChoice("", true, p.chooseOrder)
+	p.Sort.Name = words.T("order")
+	tools := container.NewHBox(
+		p.Sort,
+		link(words.T("Folder…"), p.chooseFolder),
+		link(words.T("Read again"), func() { p.Read() }),
+		link(words.T("Save as CSV…"), p.Export))
+	title := ui.NewCaption(words.T("Finished batches"), look.TitleSize, true, ui.InkFull)
+	head := container.NewVBox(container.NewBorder(nil, nil, title, tools), p.Search, p.note, container.NewHBox(p.Make))
+	p.List = container.NewVBox()
+	p.Lessons = container.NewVBox()
+	p.Using = widget.NewLabel("")
+	p.Using.Wrapping = fyne.TextWrapWord
+	left := container.NewBorder(head, nil, nil, nil, container.NewVScroll(p.List))
+	right := container.NewBorder(ui.NewCaption(words.T("What this kit has taught"), look.TitleSize, true, ui.InkFull),
+		nil, nil, nil, container.NewVScroll(p.Lessons))
+	p.content = container.New(&placeLayout{}, ui.NewPanel(left, 14), ui.NewPanel(right, 14))
+	return p
+}
+
+// Object is the place's own.
+func (p *Place) Object() fyne.CanvasObject { return p.content }
+
+// Post has nothing to do: the folder is read when it is asked for.
+func (p *Place) Post() {}
+
+// FocusFirst is ready for a search.
+func (p *Place) FocusFirst() { ui.Focus(p.host, p.Search) }
+
+// Greeting says how the place is used.
+func (p *Place) Greeting() string {
+	return words.T("Each finished batch teaches Skep this kit. A switch leaves a lesson out.")
+}
+
+// Idle waits for the worker.
+func (p *Place) Idle() { p.worker.Idle() }
+
+// Close ends it.
+func (p *Place) Close() { p.worker.Close() }
+
+// Update reads the folder when the place is first gone to.
+func (p *Place) Update() {
+	if !p.asked {
+		p.Read()
+	}
+	p.sayUsed()
+}
+
+// Recheck hears the batches again when the open design has become one of them,
+// or is one no more.
+func (p *Place) Recheck() {
+	open := p.open()
+	for i := range p.Answer.Entries {
+		if e := &p.Answer.Entries[i]; e.Own != open.is(e) {
+			p.Relearn()
+			return
+		}
+	}
+}
+
+func (p *Place) open() *openBatch {
+	return &openBatch{absolute(p.host.Path()), p.host.Design().Reading}
+}
+
+// Read reads the folder anew; the predictions follow.
+func (p *Place) Read() {
+	p.asked = true
+	p.note.SetText(words.T("Reading {{.Folder}}…", map[string]any{"Folder": p.Folder()}))
+	p.worker.Post(p.ask(false))
+}
+
+// Relearn hears the batches again when the design is another: the lessons are
+// centred on its kit. Until that is done none are used, for those of another
+// kit would be wrong.
+func (p *Place) Relearn() {
+	p.host.Learnt(nil)
+	if p.asked {
+		p.worker.Post(p.ask(true))
+	}
+}
+
+func (p *Place) ask(predict bool) ask {
+	return ask{folder: p.Folder(), leftOut: p.host.LeftOut(), reference: p.host.Saved(), open: *p.open(), predict: predict}
+}
+
+// Folder is where the finished batches lie.
+func (p *Place) Folder() string {
+	if f := p.host.LedgerFolder(); f != "" {
+		return f
+	}
+	return batches.DefaultFolder()
+}
+
+// take puts an answer up, and asks for the predictions if they are wanting.
+func (p *Place) take(a Answer) {
+	p.Answer = a
+	if a.unkept != nil && !p.told {
+		p.told = true
+		p.host.Warn(words.T("The ledger's predictions can't be kept, and will be worked out again next time: {{.Why}}", map[string]any{"Why": a.unkept.Error()}))
+	}
+	p.host.Learnt(nil)
+	// An answer for the kit of a design that is no longer there teaches nothing:
+	// the next one is on its way.
+	if a.Err == nil && a.Lessons.Batches > 0 && a.kit == p.host.Saved().Kit {
+		p.host.Learnt(&a.Lessons)
+	}
+	p.Fill()
+	if a.Err == nil && !a.Predicted && len(a.Entries) > 0 {
+		p.worker.Post(p.ask(true))
+	}
+	p.host.Post()
+}
+
+// Fill lists what the search finds.
+func (p *Place) Fill() {
+	a := &p.Answer
+	p.Make.Hidden = !a.Missing
+	p.List.RemoveAll()
+	p.Lessons.RemoveAll()
+	text, spoken := p.chosenOrder()
+	p.Sort.Name = spoken
+	p.Sort.SetText(text)
+	p.teach()
+	switch {
+	case a.Missing:
+		p.note.SetText(words.T("There is no folder {{.Folder}} yet. Batches that are closed in Ferment are kept there, as plain design files.", map[string]any{"Folder": p.Folder()}))
+		return
+	case a.Err != nil:
+		p.note.SetText(a.Err.Error())
+		return
+	case len(a.Entries) == 0:
+		p.note.SetText(words.T("No finished batch yet. Close one in Ferment, under Package, or put design files with readings into {{.Folder}}.", map[string]any{"Folder": p.Folder()}))
+	default:
+		p.note.SetText(words.N("{{.Count}} batches in {{.Folder}}", len(a.Entries), map[string]any{"Count": len(a.Entries), "Folder": p.Folder()}))
+	}
+	for _, s := range a.Skipped { // first, or nobody would see them
+		l := widget.NewLabel(words.T("Left aside: {{.What}}", map[string]any{"What": s.String()}))
+		l.Wrapping = fyne.TextWrapWord
+		p.List.Add(l)
+	}
+	found := p.Found()
+	for _, e := range found[:min(p.most, len(found))] {
+		p.List.Add(ui.NewPanel(p.Card(e), 10))
+	}
+	if more := len(found) - p.most; more > 0 {
+		c := ui.NewChoice(words.N("show more ({{.Count}} left)", more, map[string]any{"Count": more}), false, func() {
+			p.most += cardsAtOnce
+			p.Fill()
+		})
+		c.Ink = ui.InkAccent
+		p.List.Add(container.NewHBox(c))
+	}
+	p.List.Refresh()
+}
+
+// cardsAtOnce keeps a keystroke in the search quick: a card is some forty
+// texts to lay out.
+const cardsAtOnce = 25
+
+// Found are the batches that the search finds, in the order chosen.
+func (p *Place) Found() []*batches.Entry {
+	of := batches.Ledger{Entries: p.Answer.Entries}
+	found := of.Search(p.Search.Text)
+	batches.Order(found, p.by, rising(p.by) != p.turned)
+	return found
+}
+
+// placeLayout is the batches, and beside them the lessons.
+type placeLayout struct{}
+
+func (*placeLayout) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(900, 500) }
+
+func (*placeLayout) Layout(o []fyne.CanvasObject, size fyne.Size) {
+	edge, between, right := float32(16), float32(ui.Gap), float32(400)
+	if size.Width < ui.Narrow {
+		edge, between, right = 10, 8, 350
+	}
+	h := size.Height - between
+	o[0].Move(fyne.NewPos(edge, between))
+	o[0].Resize(fyne.NewSize(size.Width-2*edge-right-between, h))
+	o[1].Move(fyne.NewPos(size.Width-edge-right, between))
+	o[1].Resize(fyne.NewSize(right, h))
+}

@@ -1,0 +1,244 @@
+package ui
+
+import (
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+
+	"skep/app/look"
+)
+
+// Column is parts below each other, in a scroll where they are too high.
+// Like the steps of the Brew place they are put by hand: a part knows its
+// height only at a width.
+type Column struct {
+	Parts  []Part
+	box    *fyne.Container
+	Scroll *container.Scroll
+	Tall   float32
+}
+
+func NewColumn(parts ...Part) *Column {
+	c := &Column{Parts: parts}
+	c.box = container.New(&partColumnLayout{c})
+	c.Scroll = container.NewVScroll(c.box)
+	return c
+}
+
+// scrollRoom is kept free at the right for the scroll bar.
+const scrollRoom = 8
+
+// Relayout puts the parts anew, after one of them has changed.
+func (c *Column) Relayout() {
+	width := c.Scroll.Size().Width - scrollRoom
+	if width <= 0 {
+		return
+	}
+	var objects []fyne.CanvasObject
+	y, shown := float32(0), false
+	for _, p := range c.Parts {
+		o := p.Objects()
+		if len(o) == 0 {
+			continue
+		}
+		if _, ok := p.(*Head); ok && shown {
+			y += 10
+		}
+		objects = append(objects, o...)
+		y += p.Lay(0, y, width) + 6
+		shown = true
+	}
+	c.Tall = y
+	same := len(objects) == len(c.box.Objects)
+	for i := 0; same && i < len(objects); i++ {
+		same = objects[i] == c.box.Objects[i]
+	}
+	if !same {
+		c.box.Objects = objects
+		c.box.Refresh()
+	}
+	c.Scroll.Refresh()
+}
+
+type partColumnLayout struct{ c *Column }
+
+func (l *partColumnLayout) MinSize([]fyne.CanvasObject) fyne.Size {
+	return fyne.NewSize(10, l.c.Tall)
+}
+func (*partColumnLayout) Layout([]fyne.CanvasObject, fyne.Size) {}
+
+// columnFit makes a column lay itself out when it gets another size.
+type columnFit struct{ c *Column }
+
+func (*columnFit) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(80, 60) }
+
+func (l *columnFit) Layout(o []fyne.CanvasObject, size fyne.Size) {
+	Put(o[0], 0, 0, size.Width, size.Height)
+	l.c.Relayout()
+}
+
+// Panel is the column in a panel.
+func (c *Column) Panel() fyne.CanvasObject {
+	return NewPanel(container.New(&columnFit{c}, c.Scroll), 13)
+}
+
+// Head is a heading; hidden with what it stands over.
+type Head struct {
+	Text *Caption
+	Off  bool
+}
+
+func NewHead(text string) *Head {
+	return &Head{Text: NewCaption(text, look.TitleSize, true, InkFull)}
+}
+
+func (h *Head) Objects() []fyne.CanvasObject {
+	if h.Off {
+		return nil
+	}
+	return []fyne.CanvasObject{h.Text}
+}
+
+func (h *Head) Lay(x, y, width float32) float32 {
+	high := h.Text.MinSize().Height
+	Put(h.Text, x, y, width, high)
+	return high
+}
+
+// Flow is words and fields in a row, which breaks where it must.
+type Flow struct {
+	Items  []fyne.CanvasObject
+	widths map[fyne.CanvasObject]float32 // of fields
+	Lead   float32                       // least width of the first item, so that rows line up
+	Off    bool
+}
+
+func NewFlow(items ...fyne.CanvasObject) *Flow {
+	return &Flow{Items: items, widths: map[fyne.CanvasObject]float32{}}
+}
+
+// Wide gives a field its width.
+func (f *Flow) Wide(o fyne.CanvasObject, w float32) *Flow {
+	f.widths[o] = w
+	return f
+}
+
+func (f *Flow) Objects() []fyne.CanvasObject {
+	if f.Off {
+		return nil
+	}
+	var shown []fyne.CanvasObject
+	for _, o := range f.Items {
+		if o.Visible() {
+			shown = append(shown, o)
+		}
+	}
+	return shown
+}
+
+func (f *Flow) Lay(x, y, width float32) float32 {
+	high := FieldHeight()
+	all, fields := float32(-5), float32(0)
+	for _, o := range f.Objects() {
+		w, field := f.widths[o]
+		if field {
+			fields += w
+		} else {
+			w = o.MinSize().Width
+		}
+		all += w + 5
+	}
+	// Fields give way a little before the row breaks.
+	const least = 0.7
+	share := float32(1)
+	if all > width && fields > 0 && all-fields*(1-least) <= width {
+		share = (fields - (all - width)) / fields
+	}
+	at, h := x, float32(0)
+	for _, o := range f.Objects() {
+		size := o.MinSize()
+		w, field := f.widths[o]
+		if field {
+			size = fyne.NewSize(min(w*share, width), high)
+		}
+		if at == x && h == 0 {
+			size.Width = max(size.Width, f.Lead)
+		}
+		if at > x && at+size.Width > x+width+1 {
+			at, h = x, h+high+3
+		}
+		Put(o, at, y+h+(high-size.Height)/2, size.Width, size.Height)
+		at += size.Width + 5
+	}
+	return h + high
+}
+
+// Grid is a small table: a name at the left, figures at the right.
+type Grid struct {
+	Columns int       // with the name
+	Shares  []float32 // of the width, by column; nil: the name 0.28, the rest even
+	cells   []*Caption
+	n       int
+}
+
+// Set fills the table row by row; the first row is its heading.
+func (g *Grid) Set(rows [][]string) {
+	g.n = 0
+	for r, row := range rows {
+		for c := range g.Columns {
+			if g.n == len(g.cells) {
+				k := NewCaption("", look.CaptionSize+1, false, InkFull)
+				k.Yields = true
+				g.cells = append(g.cells, k)
+			}
+			k := g.cells[g.n]
+			k.Align, k.Ink, k.TextSize = fyne.TextAlignTrailing, InkFull, look.CaptionSize
+			if c == 0 {
+				k.Align = fyne.TextAlignLeading
+			}
+			if c == 0 || r == 0 || c < g.Columns-1 {
+				k.Ink = InkQuiet
+			}
+			text := ""
+			if c < len(row) {
+				text = row[c]
+			}
+			// A shorter one for where there is little room stands after a tab.
+			k.Text, k.Short, _ = strings.Cut(text, "\t")
+			k.Refresh()
+			g.n++
+		}
+	}
+}
+
+func (g *Grid) Objects() []fyne.CanvasObject {
+	var o []fyne.CanvasObject
+	for _, c := range g.cells[:g.n] {
+		o = append(o, c)
+	}
+	return o
+}
+
+const gridRow = 20
+
+func (g *Grid) Lay(x, y, width float32) float32 {
+	const name = float32(0.28)
+	at := float32(0)
+	for i, c := range g.cells[:g.n] {
+		k := i % g.Columns
+		share := (1 - name) / float32(g.Columns-1)
+		switch {
+		case g.Shares != nil:
+			share = g.Shares[k]
+		case k == 0:
+			share = name
+		}
+		if k == 0 {
+			at = x
+		}
+		Put(c, at, y+float32(i/g.Columns)*gridRow, share*width-4, gridRow)
+		at += share * width
+	}
+	return float32(g.n/g.Columns) * gridRow
+}

@@ -1,0 +1,102 @@
+package ui
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/layout"
+	"fyne.io/fyne/v2/widget"
+
+	"skep/app/look"
+	"skep/app/words"
+)
+
+// Drawer is a small popup at the right edge under the bar, as high as what is
+// in it and never higher than the window.
+type Drawer struct {
+	host  Host
+	pop   *widget.PopUp
+	body  *fyne.Container
+	width float32
+}
+
+const drawerEdge = 16
+
+func NewDrawer(b Host, title string, width float32, parts ...fyne.CanvasObject) *Drawer {
+	d := &Drawer{host: b, width: width}
+	closer := NewChoice("", false, d.Close)
+	closer.Icon, closer.Name = look.IconClose(), words.T("close the drawer")
+	head := container.NewBorder(nil, nil, NewCaption(title, look.TitleSize, true, InkFull), closer)
+	d.body = container.New(&drawerLayout{width - 2*drawerEdge}, append([]fyne.CanvasObject{head}, parts...)...)
+	d.pop = widget.NewPopUp(container.New(layout.NewCustomPaddedLayout(10, 12, drawerEdge, 6), container.NewVScroll(d.body)), b.Window().Canvas())
+	d.Fit()
+	return d
+}
+
+func (d *Drawer) Close() { d.pop.Hide() }
+
+// Fit shows the drawer at the height of what it has to say.
+func (d *Drawer) Fit() {
+	window := d.host.Window().Canvas().Size()
+	d.body.Refresh()
+	size := fyne.NewSize(d.width, min(d.body.MinSize().Height+24, window.Height-BarHeight-FootHeight-8))
+	d.pop.Resize(size)
+	d.pop.ShowAtPosition(fyne.NewPos(window.Width-size.Width-drawerEdge, BarHeight+8))
+	d.pop.Resize(size)
+}
+
+// drawerLayout stacks what is in a drawer; texts wrap at its width.
+type drawerLayout struct{ width float32 }
+
+const drawerGap = 8
+
+func (l *drawerLayout) high(o fyne.CanvasObject) float32 {
+	if p, ok := o.(*Paragraph); ok {
+		return p.HeightFor(l.width)
+	}
+	return o.MinSize().Height
+}
+
+func (l *drawerLayout) MinSize(o []fyne.CanvasObject) fyne.Size {
+	h := float32(0)
+	for _, c := range o {
+		if high := l.high(c); c.Visible() && high > 0 {
+			h += high + drawerGap
+		}
+	}
+	return fyne.NewSize(l.width, h)
+}
+
+func (l *drawerLayout) Layout(o []fyne.CanvasObject, _ fyne.Size) {
+	y := float32(0)
+	for _, c := range o {
+		high := l.high(c)
+		if !c.Visible() || high == 0 {
+			continue
+		}
+		Put(c, 0, y, l.width, high)
+		y += high + drawerGap
+	}
+}
+
+// pairs are names and fields, two pairs in a row.
+type FieldsLayout struct{}
+
+func (*FieldsLayout) MinSize(o []fyne.CanvasObject) fyne.Size {
+	rows := (len(o)/2 + 1) / 2
+	return fyne.NewSize(300, float32(rows)*(FieldHeight()+20+6))
+}
+
+func (*FieldsLayout) Layout(o []fyne.CanvasObject, size fyne.Size) {
+	high := FieldHeight()
+	w := (size.Width - 16) / 2
+	for i := 0; i+1 < len(o); i += 2 {
+		x := float32(i/2%2) * (w + 16)
+		y := float32(i/4) * (high + 20 + 6)
+		Put(o[i], x+2, y+1, w-2, 17)
+		field := w
+		if c, ok := o[i+1].(*Choice); ok {
+			field = min(c.MinSize().Width, w)
+		}
+		Put(o[i+1], x, y+19, field, high)
+	}
+}

@@ -1,0 +1,146 @@
+package ui
+
+import (
+	"image"
+	"image/color"
+	"math"
+	"slices"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/widget"
+
+	"skep/app/look"
+	"skep/calc"
+	"skep/calc/design"
+	table "skep/calc/lever"
+	"skep/plotting"
+)
+
+// RestPicture is what every picture against the mash rest is made of: its name and
+// value as text, the drawing below, a quiet box around. Dragging in the
+// drawing moves the mash rest; the rest's lever does the same from the keys.
+type RestPicture struct {
+	widget.BaseWidget
+	Host    Host
+	Outcome calc.Outcome
+	painter *plotting.Painter
+
+	Title, Value *Caption
+	Raster       *canvas.Raster
+
+	Wanted  plotting.Size // what the screen asked for last
+	dragged bool
+	Blank   bool // the design is refused: nothing is drawn
+}
+
+func (p *RestPicture) Init(b Host, painter *plotting.Painter, o calc.Outcome, valueSize float32) {
+	p.Host, p.painter, p.Outcome = b, painter, o
+	p.Wanted = plotting.Size{Width: 300, Height: 220, Scale: 1}
+	p.Title = NewCaption(outcomeName(o), look.TitleSize, true, InkFull)
+	p.Value = NewCaption("", valueSize, false, InkFull)
+	p.Value.Align = fyne.TextAlignTrailing
+	p.Value.Yields = true
+	p.Raster = canvas.NewRaster(p.image)
+}
+
+// image is asked by the canvas for so many pixels: what was drawn last is
+// given at once, stretched if need be, and a drawing of the right size is
+// ordered.
+func (p *RestPicture) image(w, h int) image.Image {
+	scale := float64(w) / math.Max(1, float64(p.Raster.Size().Width))
+	size := plotting.Size{Width: w, Height: h, Scale: math.Round(scale*100) / 100}
+	if size != p.Wanted && w > 1 && h > 1 {
+		p.Wanted = size
+		p.Host.Post()
+	}
+	if img := p.painter.Image(int(p.Outcome)); img != nil && !p.Blank {
+		return img
+	}
+	return image.NewRGBA(image.Rect(0, 0, 1, 1))
+}
+
+// MoveTo sets the mash rest to the temperature under a place in the picture.
+func (p *RestPicture) MoveTo(at fyne.Position) {
+	l, ok := p.painter.Layout(int(p.Outcome))
+	held := p.Host.Design().Taste.Hold
+	if !ok || p.Blank || slices.Contains(held, table.Rest.String()) {
+		return
+	}
+	x := float64(at.X-p.Raster.Position().X) * l.Size.Scale
+	which, t := p.Host.At(), l.TemperatureAt(x)
+	Move(p.Host, p.Host.Say().Sentence(table.Rest.Change()), table.Rest.String(), func(d *design.Design) {
+		low, high := table.Rest.Limits(d, which)
+		step := table.Rest.Steps().Step
+		t := math.Min(math.Max(math.Round(t/step)*step, low), high)
+		which.Change(d, table.Rest, func(s *calc.Setting) { table.Rest.Put(s, math.Round(t*1e6)/1e6) })
+	})
+}
+
+func (p *RestPicture) Dragged(e *fyne.DragEvent) {
+	p.dragged = true
+	p.MoveTo(e.Position)
+}
+
+func (p *RestPicture) DragEnd() {
+	if p.dragged {
+		p.dragged = false
+		p.Host.EndMove()
+	}
+}
+
+// Clear takes the numbers away: the design is refused.
+func (p *RestPicture) Clear() {
+	p.Blank = true
+	p.Value.SetTexts(NoNumber, NoNumber)
+	p.Raster.Refresh()
+}
+
+// AccessibilityRole is text.
+func (p *RestPicture) AccessibilityRole() fyne.AccessibleRole { return fyne.AccessibleRoleText }
+
+func (p *RestPicture) CreateRenderer() fyne.WidgetRenderer {
+	box := canvas.NewRectangle(color.Transparent)
+	box.CornerRadius = 8
+	box.StrokeWidth = 1.5
+	r := &restPictureRenderer{p, box}
+	r.Refresh()
+	return r
+}
+
+type restPictureRenderer struct {
+	p   *RestPicture
+	box *canvas.Rectangle
+}
+
+func (r *restPictureRenderer) Layout(size fyne.Size) {
+	p := r.p
+	inset := float32(14)
+	if size.Width < 280 {
+		inset = 9
+	}
+	r.box.Resize(size)
+	title := p.Title.MinSize()
+	p.Title.Move(fyne.NewPos(inset, inset-2))
+	p.Title.Resize(title)
+	x := inset + title.Width + 8
+	p.Value.Move(fyne.NewPos(x, inset-2))
+	p.Value.Resize(fyne.NewSize(size.Width-x-inset, title.Height))
+	top := inset + title.Height + 4
+	p.Raster.Move(fyne.NewPos(inset-4, top))
+	p.Raster.Resize(fyne.NewSize(size.Width-2*inset+8, size.Height-top-inset+6))
+}
+
+func (r *restPictureRenderer) MinSize() fyne.Size { return fyne.NewSize(190, 150) }
+
+func (r *restPictureRenderer) Refresh() {
+	c := PaletteOf(r.p.Theme())
+	r.box.FillColor, r.box.StrokeColor = c.Panel, c.PanelBorder
+	r.box.Refresh()
+	r.p.Raster.Refresh()
+}
+
+func (r *restPictureRenderer) Objects() []fyne.CanvasObject {
+	return []fyne.CanvasObject{r.box, r.p.Raster, r.p.Title, r.p.Value}
+}
+func (r *restPictureRenderer) Destroy() {}

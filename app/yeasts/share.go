@@ -1,0 +1,58 @@
+package yeasts
+
+import (
+	"path/filepath"
+
+	"fyne.io/fyne/v2"
+
+	"skep/app/compare"
+	"skep/app/savefile"
+	"skep/app/ui"
+	"skep/app/words"
+)
+
+// compared are the strains as shown, in the brew's own order; none until all
+// have their numbers.
+func (y *Place) compared() []compare.Strain {
+	strains := make([]compare.Strain, len(y.Shown))
+	for i := range y.Shown {
+		s := &y.Shown[i]
+		if s.curves.TemperatureC == nil {
+			return nil
+		}
+		strains[i] = compare.Strain{Prediction: s.Prediction, LowPct: s.Yeast.AttenuationLowPct, HighPct: s.Yeast.AttenuationHighPct}
+	}
+	return strains
+}
+
+// copyText puts the table on the clipboard as plain text.
+func (y *Place) copyText() {
+	strains := y.compared()
+	if strains == nil {
+		y.host.Warn(words.T("The numbers are still being worked out: try again in a moment"))
+		return
+	}
+	fyne.CurrentApp().Clipboard().SetContent(compare.Text(y.host.Say().Formatter, words.T, y.host.Title(), strains))
+	y.host.Tell(words.T("The table is on the clipboard as plain text"))
+}
+
+// saveCSV asks for a file's name and writes the table to it, in the units of
+// the design file.
+func (y *Place) saveCSV() {
+	strains := y.compared()
+	if strains == nil {
+		y.host.Warn(words.T("The numbers are still being worked out: try again in a moment"))
+		return
+	}
+	name := ui.FileName(y.host.Title()) + "-yeasts.csv"
+	ui.PathDialog{
+		Title: words.T("Save the table as"), Path: filepath.Join(ui.FolderOf(y.host.Path()), name), Ending: ".csv",
+		Write: func(path string) error {
+			if err := savefile.Write(path, compare.CSV(strains)); err != nil {
+				return err
+			}
+			y.host.Tell(words.T("Saved {{.Path}}", map[string]any{"Path": path}))
+			return nil
+		},
+	}.Show(y.host)
+}
