@@ -9,6 +9,7 @@ import (
 	"skep/app/ferment"
 	"skep/app/ledger"
 	"skep/app/recovery"
+	"skep/app/safetext"
 	"skep/app/savefile"
 	"skep/app/shell"
 	"skep/app/yeasts"
@@ -113,5 +114,5 @@ func (b *bench) setTitle() {
 	if b.Editor.Unsaved() {
 		title = "• " + title
 	}
-	b.Window().SetTitle(title)
+	b.Window().SetTitle(safetext.Line(title))
 }

@@ -9,6 +9,8 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+
+	"skep/app/safetext"
 )
 
 // Search lists the entries in which every word of the query stands: in title,
@@ -147,7 +149,7 @@ func (e *Entry) row() []string {
 	if !e.At.IsZero() {
 		date = e.At.Format("2006-01-02")
 	}
-	row := []string{plainCell(e.File), plainCell(e.Title), date, plainCell(e.Yeast), strconv.FormatBool(e.Finished)}
+	row := []string{safetext.Cell(e.File), safetext.Cell(e.Title), date, safetext.Cell(e.Yeast), strconv.FormatBool(e.Finished)}
 	number := func(known bool, v float64, n int) {
 		text := ""
 		if known && !math.IsNaN(v) && !math.IsInf(v, 0) {
@@ -173,14 +175,5 @@ func (e *Entry) row() []string {
 	number(m.RestOffsetC.Known, m.RestOffsetC.Mean, 2)
 	number(m.StrainPct.Known, m.StrainPct.Mean, 1)
 	number(m.LogTime.Known, math.Exp(m.LogTime.Mean), 2)
-	return append(row, plainCell(e.Design.Notes))
-}
-
-// plainCell keeps a spreadsheet from taking text for a formula: a batch may
-// come from somebody else.
-func plainCell(s string) string {
-	if s != "" && strings.ContainsRune("=+-@\t\r", rune(s[0])) {
-		return "'" + s
-	}
-	return s
+	return append(row, safetext.Cell(e.Design.Notes))
 }

@@ -1,7 +1,11 @@
 package command
 
 import (
+	"strings"
+
+	"skep/calc"
 	"skep/calc/design"
+	designfile "skep/calc/design/file"
 )
 
 type checkCommand struct {
@@ -18,9 +22,16 @@ clean or has warnings only, 1 with an error.
 // Run prints the findings: they are what was asked for, so they go to standard
 // output.
 func (c *checkCommand) Run(s *session) error {
-	_, findings, err := s.parse(c.File)
+	doc, findings, err := s.parse(c.File)
 	if err != nil {
 		return err
+	}
+	// What reads well may still be no beer: the engine has the last word, so that
+	// nothing that passes here is refused by predict.
+	if doc != nil && !design.HasErrors(findings) {
+		if _, err := calc.NewEngine().Predict(doc.Design); err != nil {
+			findings = append(findings, refusal(c.File, doc, err))
+		}
 	}
 	for _, f := range findings {
 		s.printf("%s\n", findingLine(f))
@@ -29,4 +40,18 @@ func (c *checkCommand) Run(s *session) error {
 		return wrong(errSaid)
 	}
 	return nil
+}
+
+// refusal is the engine's no as a finding: on the line of the first key that it
+// names, else where the mash begins.
+func refusal(file string, doc *designfile.Document, err error) design.Finding {
+	f := design.Finding{File: file, Severity: design.Error, Message: err.Error(), Line: max(1, doc.Line("mash"))}
+	for word := range strings.FieldsSeq(err.Error()) {
+		key := strings.Trim(word, ".,:;()\"")
+		if line := doc.Line(key); line > 0 {
+			f.Key, f.Line = key, line
+			break
+		}
+	}
+	return f
 }

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
+	"io"
 	"os"
 	"runtime/debug"
 	"strconv"
@@ -11,6 +12,7 @@ import (
 
 	"github.com/alecthomas/kong"
 
+	"skep/app/safetext"
 	"skep/app/savefile"
 )
 
@@ -89,7 +91,7 @@ func Run(args []string, streams Streams) Todo {
 	s := &session{Streams: streams}
 	err := s.run(args)
 	if s.out.Len() > 0 {
-		if _, e := s.Out.Write(s.out.Bytes()); e != nil {
+		if _, e := io.WriteString(s.Out, safetext.Text(s.out.String())); e != nil {
 			err = broken(fmt.Errorf("can't write the result: %w", e))
 		}
 	}

@@ -4,6 +4,7 @@ import (
 	"encoding/csv"
 	"fmt"
 	"math"
+	"skep/app/safetext"
 	"strconv"
 	"strings"
 
@@ -113,7 +114,7 @@ func (s *session) courseCSV(c *calc.Course, d design.Design) error {
 		for _, v := range []float64{c.Hours[k], g.Low, g.Mid, g.High, r.Low, r.Mid, r.High, c.AttenuatedPct[k], c.FermentableGPerL[k], c.YeastBillionPerL[k]} {
 			line = append(line, strconv.FormatFloat(v, 'f', -1, 64))
 		}
-		_ = w.Write(append(line, what[k]))
+		_ = w.Write(append(line, safetext.Cell(what[k])))
 	}
 	w.Flush()
 	return w.Error()

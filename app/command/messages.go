@@ -5,7 +5,10 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"os/signal"
+	"syscall"
 
+	"skep/app/safetext"
 	"skep/app/savefile"
 	"skep/app/userfile"
 	"skep/calc/design"
@@ -33,8 +36,13 @@ type Streams struct {
 	Strains  string // the file of a person's own strains; empty: they have none
 }
 
-// Standard are the streams of the process, and the strains of who runs it.
-func Standard() Streams { return Streams{os.Stdin, os.Stdout, os.Stderr, userfile.StrainsPath()} }
+// Standard are the streams of the process, and the strains of who runs it. From
+// then on a result that nobody reads any more is an error like any other, exit 3,
+// and not the signal that would end the process without a word.
+func Standard() Streams {
+	signal.Ignore(syscall.SIGPIPE)
+	return Streams{os.Stdin, os.Stdout, os.Stderr, userfile.StrainsPath()}
+}
 
 // fault is an error with the exit code it means.
 type fault struct {
@@ -56,7 +64,7 @@ var errSaid = errors.New("said")
 
 // message writes one line of advice.
 func (s Streams) message(format string, a ...any) {
-	fmt.Fprintf(s.Err, "skep: "+format+"\n", a...)
+	fmt.Fprintf(s.Err, "skep: %s\n", safetext.Text(fmt.Sprintf(format, a...)))
 }
 
 // finding writes one finding of a file, one line.
@@ -69,7 +77,7 @@ func findingLine(f design.Finding) string {
 	if f.Severity == design.Warning {
 		f.Message = "warning: " + f.Message
 	}
-	return f.String()
+	return safetext.Line(f.String())
 }
 
 // failure writes the error and returns its exit code.

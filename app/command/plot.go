@@ -8,6 +8,7 @@ import (
 	"slices"
 	"strings"
 
+	"skep/app/safetext"
 	"skep/app/savefile"
 	"skep/calc"
 	"skep/calc/design"
@@ -94,7 +95,7 @@ func sheetOf(d design.Design) (plotting.Sheet, error) {
 		if err != nil {
 			return plotting.Sheet{}, fmt.Errorf("the ghost: %w", err)
 		}
-		lines = append([]plotting.Line{{Name: d.Ghost.Name, Role: plotting.Before, Curves: before}}, lines...)
+		lines = append([]plotting.Line{{Name: safetext.Line(d.Ghost.Name), Role: plotting.Before, Curves: before}}, lines...)
 		all = append(all, before)
 	}
 	units := plotting.Units{TemperatureLabel: "mash rest, °C"}
@@ -114,7 +115,7 @@ func sheetOf(d design.Design) (plotting.Sheet, error) {
 		pictures[o].Value = fixed(b.Mid, words.decimals) + words.unit + " (" + fixed(b.Low, words.decimals) + " to " + fixed(b.High, words.decimals) + ")"
 	}
 	return plotting.Sheet{
-		Title:    d.Title,
+		Title:    safetext.Line(d.Title),
 		Caption:  fmt.Sprintf("%s, first mash rest %s °C; bands from the 10th to the 90th percentile", p.Yeast, short(at)),
 		Pictures: pictures,
 		Palette:  plotting.Print(),

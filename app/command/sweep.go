@@ -6,6 +6,7 @@ import (
 	"strconv"
 
 	"skep/calc"
+	"skep/calc/design"
 )
 
 // mostSteps keeps a slip of the finger from running for an hour.
@@ -48,6 +49,9 @@ var outcomes = []outcome{
 var inTable = []string{"final_gravity_sg", "strength_pct", "dryness", "body"}
 
 func (c *sweepCommand) Run(s *session) error {
+	if k, ok := design.KeyOf(c.Key); ok && k.Kind != design.Number {
+		return wrong(fmt.Errorf("%s holds %s, and a sweep needs a number to move", c.Key, k.Kind))
+	}
 	values, err := c.values()
 	if err != nil {
 		return misused(err)

@@ -3,6 +3,7 @@ package compare
 import (
 	"bytes"
 	"encoding/csv"
+	"skep/app/safetext"
 	"strconv"
 	"strings"
 	"unicode/utf8"
@@ -56,7 +57,7 @@ func CSV(strains []Strain) []byte {
 	_ = w.Write(head) // into memory: can't fail
 	for i := range strains {
 		s := &strains[i]
-		row := []string{s.Prediction.Yeast, number(s.LowPct), number(s.HighPct)}
+		row := []string{safetext.Cell(s.Prediction.Yeast), number(s.LowPct), number(s.HighPct)}
 		for _, c := range columns {
 			b := c.Of(&s.Prediction)
 			row = append(row, number(b.Low), number(b.Mid), number(b.High), number(b.Mid-c.Of(&strains[0].Prediction).Mid))

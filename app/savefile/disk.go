@@ -30,6 +30,9 @@ type file interface {
 	Close() error
 	// keepOwner gives the file the owner of old where the system allows it.
 	keepOwner(old fs.FileInfo)
+	// keepAttributes gives it the extended attributes, access lists too, of the
+	// file that it takes the place of, as far as the system allows.
+	keepAttributes(of string)
 }
 
 // osDisk is the disk of the machine.
@@ -59,6 +62,8 @@ func (osDisk) create(path string, mode fs.FileMode) (file, error) {
 }
 
 func (f osFile) keepOwner(old fs.FileInfo) { keepOwner(f.File, old) }
+
+func (f osFile) keepAttributes(of string) { keepAttributes(f.File, of) }
 
 // syncFolder makes the rename itself last through a power cut. Windows can't
 // open a folder for that, and some network file systems refuse it: then the

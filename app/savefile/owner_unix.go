@@ -15,7 +15,12 @@ const withoutWaiting = syscall.O_NONBLOCK
 // person's own. Where that is not allowed the file belongs to whoever saved it,
 // as with any editor.
 func keepOwner(f *os.File, old fs.FileInfo) {
-	if st, ok := old.Sys().(*syscall.Stat_t); ok {
-		_ = f.Chown(int(st.Uid), int(st.Gid))
+	st, ok := old.Sys().(*syscall.Stat_t)
+	if !ok {
+		return
+	}
+	if f.Chown(int(st.Uid), int(st.Gid)) != nil {
+		const same = -1
+		_ = f.Chown(same, int(st.Gid)) // one may hand on what one's own groups share
 	}
 }

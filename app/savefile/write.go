@@ -32,7 +32,7 @@ func write(d disk, path string, data []byte) error {
 	}
 	folder := filepath.Dir(target)
 	temp := filepath.Join(folder, ".skep-"+rand.Text()+".tmp")
-	if err := fill(d, temp, mode, old, data); err != nil {
+	if err := fill(d, temp, target, mode, old, data); err != nil {
 		return fail(err)
 	}
 	if err := d.rename(temp, target); err != nil {
@@ -46,7 +46,7 @@ func write(d disk, path string, data []byte) error {
 
 // fill writes the temporary file and flushes it to the disk; on an error it is
 // gone again.
-func fill(d disk, temp string, mode fs.FileMode, old fs.FileInfo, data []byte) error {
+func fill(d disk, temp, target string, mode fs.FileMode, old fs.FileInfo, data []byte) error {
 	f, err := d.create(temp, mode)
 	if err != nil {
 		return err
@@ -64,6 +64,7 @@ func fill(d disk, temp string, mode fs.FileMode, old fs.FileInfo, data []byte) e
 			if err := f.Chmod(mode); err != nil { // the umask took some at creation
 				return err
 			}
+			f.keepAttributes(target) // after the mode, which would narrow an access list
 		}
 		return f.Sync()
 	}()

@@ -1,0 +1,8 @@
+//go:build !linux
+
+package savefile
+
+import "os"
+
+// keepAttributes does nothing: no extended attributes are read here.
+func keepAttributes(*os.File, string) {}
