@@ -49,6 +49,7 @@ type Beer struct {
 	Conversion          float64        // of the mash
 	dextrinKg           float64        // left, that honey's enzymes may trim
 	AllExtractKg, AllKg float64        // everything that goes in, with its water
+	reached             float64        // share of what could ferment that does
 }
 
 // Times are a beer's milestones, hours after pitching.
@@ -65,6 +66,8 @@ type drawn struct {
 	body       float64
 	trimmed    float64 // share of residual dextrin trimmed by live honey enzymes
 	kept       float64 // share of the vessel's wort that reaches the fermenter
+	reach      float64 // of the attenuation, where the yeast stops early; 0: all
+	bears      float64 // alcohol that stops it, % vol; 0: none
 
 	grainKg float64        // extract of the grain in the fermenter at a conversion of 1
 	known   bool           // grainKg is that at any conversion
@@ -151,11 +154,21 @@ func (b *Brew) balance(c *mashCell, w *drawn, h *honeySums, r *Beer) {
 	if fullKg > 0 {
 		share = (fullKg - leftKg) / fullKg
 	}
-	r.RePlato = alcohol.RealExtractAfter(r.EffectivePlato, share)
-	r.ABWPct = alcohol.ABW(r.EffectivePlato, r.RePlato)
-	r.ApparentPlato = alcohol.ApparentExtract(r.EffectivePlato, r.RePlato)
-	r.FinalGravitySG = density.QuickSG(r.ApparentPlato)
-	r.ABVPct = alcohol.ABV(r.ABWPct, r.FinalGravitySG)
+	r.reached = 1
+	if w.reach > 0 { // it stops early, and what it leaves is maltose
+		left.Maltose += share * (1 - w.reach) * fullKg
+		leftKg += share * (1 - w.reach) * fullKg
+		share *= w.reach
+		r.reached = w.reach
+	}
+	r.ferment(share)
+	if w.bears > 0 && r.ABVPct > w.bears {
+		held := share * w.bears / r.ABVPct
+		left.Maltose += (share - held) * fullKg
+		leftKg += (share - held) * fullKg
+		r.reached *= held / share
+		r.ferment(held)
+	}
 	r.RDFPct = alcohol.RDF(r.EffectivePlato, r.RePlato)
 
 	r.ReGL = r.RePlato / 100 * density.KgM3FromSG(r.FinalGravitySG)
@@ -167,6 +180,15 @@ func (b *Brew) balance(c *mashCell, w *drawn, h *honeySums, r *Beer) {
 	r.SweetnessGL = taste.SweetnessGL(r.Residue, w.tasting)
 	r.Dryness = index(taste.Dryness(r.RDFPct, r.SweetnessGL) + w.dryness)
 	r.Body = index(taste.Body(r.Residue, r.HoneyLeftGL, r.ABVPct, w.tasting) + w.body)
+}
+
+// ferment is the beer's balance when a share of all extract has fermented.
+func (r *Beer) ferment(share float64) {
+	r.RePlato = alcohol.RealExtractAfter(r.EffectivePlato, share)
+	r.ABWPct = alcohol.ABW(r.EffectivePlato, r.RePlato)
+	r.ApparentPlato = alcohol.ApparentExtract(r.EffectivePlato, r.RePlato)
+	r.FinalGravitySG = density.QuickSG(r.ApparentPlato)
+	r.ABVPct = alcohol.ABV(r.ABWPct, r.FinalGravitySG)
 }
 
 // index holds an index on its scale.

@@ -67,6 +67,8 @@ type Brew struct {
 	crushCost float64     // mash efficiency that the crush loses, points
 	mash      *mashTables // nil: no grain, the wort is honey and water
 	trim      float64     // of dextrin by live honey enzymes, at their 90th percentile
+	bears     float64     // alcohol that the strain bears, % vol
+	feed      float64     // pace of the yeast on its nitrogen; 0: well fed
 	notes     []string
 
 	draws  []drawn
@@ -119,6 +121,7 @@ func (e *Engine) brewOf(d design.Design, y design.Yeast, rest int) (*Brew, error
 		b.notes = append(b.notes, "there is no extract from grain: this is honey and water, which the model knows only by mass")
 	}
 	b.readyTrim()
+	b.readyStress()
 	b.mid = b.Inputs(&e.middle)
 	b.middle = b.drawFrom(&b.mid)
 	return b, nil
@@ -182,6 +185,9 @@ func (b *Brew) pace(in *Inputs, z *[doubt.Inputs]float64) {
 	}
 	c := b.clock
 	in.RateFactor = min(max(c.RateFactor*ferment.RateFactor(c.Share*z[doubt.Rate]), 0.05), 20)
+	if b.feed > 0 {
+		in.RateFactor *= b.feed
+	}
 	in.LagHours = min(max(c.LagHours*ferment.LagFactor(c.Share*z[doubt.Lag]), 0.01), 500)
 	in.WarmerC = sd * z[doubt.BeerTemperature]
 }
@@ -214,7 +220,7 @@ func (b *Brew) drawFrom(in *Inputs) drawn {
 	efficiency := in.EfficiencyPct - b.crushCost
 	w := drawn{
 		restErrorC: in.RestErrorC, malt: in.Malt, take: in.Take, tasting: in.Tasting,
-		dryness: in.DrynessShift, body: in.BodyShift, kept: b.plan.KeptShare,
+		dryness: in.DrynessShift, body: in.BodyShift, kept: b.plan.KeptShare, bears: b.bears,
 		grainKg: b.plan.LaboratoryKg * min(max(efficiency, 0), 100) / 100 * b.plan.KeptShare,
 		trimmed: in.Trim * b.trim,
 	}

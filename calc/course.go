@@ -16,6 +16,7 @@ type Course struct {
 	AttenuatedPct    []float64 // of all that will ferment, later honey included
 	FermentableGPerL []float64 // still to ferment of what is in, per litre pitched
 	YeastBillionPerL []float64 // grown so far, settled cells included
+	TemperatureC     []float64 // that the beer is kept at
 
 	HeightHours      Band
 	HoneyWindowHours [2]Band
@@ -78,7 +79,7 @@ func (h *hourly) note(i int, x *Draw) {
 func (e *Engine) course(b *Brew, p *Prediction, by *hourly) Course {
 	hours, n := by.hours, by.draws
 	c := Course{
-		Hours: make([]float64, hours), AttenuatedPct: make([]float64, hours), FermentableGPerL: make([]float64, hours), YeastBillionPerL: make([]float64, hours),
+		Hours: make([]float64, hours), AttenuatedPct: make([]float64, hours), FermentableGPerL: make([]float64, hours), YeastBillionPerL: make([]float64, hours), TemperatureC: make([]float64, hours),
 		GravitySG: make([]Band, hours), CO2RateGPerLH: make([]Band, hours),
 		HeightHours: p.HeightHours, HoneyWindowHours: p.HoneyWindowHours, FinishedHours: p.FinishedHours,
 		HoneyHours: make([]float64, len(b.d.Honey)),
@@ -95,6 +96,7 @@ func (e *Engine) course(b *Brew, p *Prediction, by *hourly) Course {
 		m := x.At(float64(h))
 		c.Hours[h] = float64(h)
 		c.AttenuatedPct[h], c.FermentableGPerL[h], c.YeastBillionPerL[h] = 100*m.Attenuated, m.FermentableGPerL, cells*m.YeastShare
+		c.TemperatureC[h] = x.TemperatureC(float64(h))
 		c.GravitySG[h], c.CO2RateGPerLH[h] = BandOf(by.gravity[h*n:(h+1)*n]), BandOf(by.rate[h*n:(h+1)*n])
 	}
 	return c

@@ -28,7 +28,8 @@ func TestCourse(t *testing.T) {
 		if got, want := c.GravitySG[0], p.OriginalGravitySG; math.Abs(got.Mid-want.Mid) > 1e-9 || math.Abs(got.Low-want.Low) > 1e-9 || math.Abs(got.High-want.High) > 1e-9 {
 			t.Errorf("%s: starts at %v, predicted %v", name, got, want)
 		}
-		if got, want := c.GravitySG[last], p.FinalGravitySG; math.Abs(got.Mid-want.Mid) > 2e-4 || math.Abs(got.Low-want.Low) > 2e-4 || math.Abs(got.High-want.High) > 2e-4 {
+		// Live enzymes of honey are still at work when the picture ends.
+		if got, want := c.GravitySG[last], p.FinalGravitySG; math.Abs(got.Mid-want.Mid) > 3e-4 || math.Abs(got.Low-want.Low) > 3e-4 || math.Abs(got.High-want.High) > 3e-4 {
 			t.Errorf("%s: ends at %v, predicted %v", name, got, want)
 		}
 		if c.HeightHours != p.HeightHours || c.HoneyWindowHours != p.HoneyWindowHours || c.FinishedHours != p.FinishedHours {

@@ -37,9 +37,11 @@ func (e *Engine) day(b *Brew, p *Prediction) {
 	p.Warnings = append(p.Warnings, hopNotes(hops)...)
 	p.Warnings = append(p.Warnings, x.walk.Warnings(b.yeast.TemperatureC, x.EffectivePlato)...)
 	p.Warnings = append(p.Warnings, yeastNotes(b.yeast)...)
+	b.yeastStress(p)
 	p.Warnings = append(p.Warnings, b.honeyNotes(p)...)
 	p.Warnings = append(p.Warnings, bottleNotes...)
 	p.guard(packaging.New(GuardInput(b.d, b.yeast, p)))
+	b.widen(p)
 	p.Cautions = b.cautions(p)
 }
 
@@ -105,18 +107,5 @@ func (b *Brew) honeyNotes(p *Prediction) []string {
 			notes = append(notes, fmt.Sprintf("honey.%d goes in at %.0f h, after the honey window closes (%.0f h): the yeast may be too tired to finish it, so allow time and bottle only on a steady gravity", i, hour, closes.Mid))
 		}
 	}
-	if share := b.honeyShare(); share > 0.25 {
-		notes = append(notes, fmt.Sprintf("honey makes %.0f %% of the extract: it brings almost no nitrogen, so give yeast nutrient", 100*share))
-	}
 	return notes
-}
-
-// honeyShare is honey's share of all extract, 0 to 1.
-func (b *Brew) honeyShare() float64 {
-	h := b.middle.honey()
-	kg := h.hot + h.cool
-	if kg <= 0 {
-		return 0
-	}
-	return kg / (kg + b.middle.grainKg)
 }

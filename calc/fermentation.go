@@ -38,6 +38,7 @@ func (b *Brew) course(in *Inputs, x *Draw) {
 
 	sugars := w.take.Fermented(x.MashWort.Times(x.GrainKg)).Plus(w.hot).Plus(w.pitched.kg)
 	sugars.Dextrin -= w.hot.Dextrin + w.pitched.kg.Dextrin // no strain takes honey's
+	sugars = sugars.Times(x.reached)
 	c.events = c.events[:0]
 	for i := range b.d.Honey {
 		h := &b.d.Honey[i]
@@ -53,7 +54,7 @@ func (b *Brew) course(in *Inputs, x *Draw) {
 			if h.MassKg <= 0 {
 				continue
 			}
-			kg := honeyKg(h, in).Times(perL)
+			kg := honeyKg(h, in).Times(perL * x.reached)
 			kg.Dextrin = 0
 			e := ferment.Event{Hours: h.HoursAfterHeight, AfterHeight: true, Fermentable: kg, VolumeShare: volume, Place: i}
 			if b.logged.NowHours > 0 {
@@ -64,6 +65,16 @@ func (b *Brew) course(in *Inputs, x *Draw) {
 			}
 			c.events = append(c.events, e)
 		}
+	}
+	for i := range b.d.Temperature {
+		// What is past was logged.
+		s := &b.d.Temperature[i]
+		if s.AtAttenuationPct == 0 && b.logged.NowHours > 0 && s.AtHours <= b.logged.NowHours {
+			continue
+		}
+		c.events = append(c.events, ferment.Event{
+			Hours: s.AtHours, AtShare: s.AtAttenuationPct / 100, NotBefore: b.logged.NowHours, Change: true, ToC: s.TemperatureC + in.WarmerC,
+		})
 	}
 	for _, k := range b.logged.Changes {
 		c.events = append(c.events, ferment.Event{Hours: k.Hours, Change: true, ToC: k.TemperatureC + in.WarmerC})
@@ -94,6 +105,17 @@ func (b *Brew) course(in *Inputs, x *Draw) {
 // JustAfter and before it: a gravity of the same moment as honey is of the beer
 // before it, hours.
 const JustAfter = 1e-6
+
+// TemperatureC is what the beer is kept at, at an hour after pitching.
+func (c *Fermentation) TemperatureC(hours float64) float64 {
+	t := c.beerC
+	for i := range c.walk.Events {
+		if e := &c.walk.Events[i]; e.Change && e.Hours <= hours {
+			t = e.ToC
+		}
+	}
+	return t
+}
 
 // Times are the milestones: height and window of the wort's own fermentation,
 // undisturbed by later honey; the finish of everything.

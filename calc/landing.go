@@ -188,6 +188,7 @@ func (l *Lander) at(s Setting) (*Brew, error) {
 	var err error
 	b.mash, err = l.exactTable(s)
 	b.readyTrim()
+	b.readyStress()
 	return b, err
 }
 

@@ -27,6 +27,7 @@ func (l *Lander) newQuick() quickMid {
 		d.Honey[l.honey].MassKg = 0
 	}
 	b := Brew{d: d, yeast: l.base.Yeast[0], plan: l.plan, crushCost: Crush(d.Crush).EfficiencyPoints(), logged: &l.engine.logged, clock: l.engine.doubts.pace(0), spread: l.engine.doubts.sd()}
+	b.readyStress()
 	q.mid = b.Inputs(&l.engine.middle)
 	q.middle = b.drawFrom(&q.mid)
 	for i := range l.base.Honey {

@@ -46,6 +46,7 @@ func TestLanderIsTheEngine(t *testing.T) {
 			s.Moment = []string{design.MomentBoil, design.MomentWhirlpool, design.MomentPitching, design.MomentFermenting}[rng.IntN(4)]
 			s.GrainShare = 0.7 + 0.6*rng.Float64()
 			d := c.d.Clone()
+			d.Batch.NutrientG = 100 // a hungry yeast widens what is predicted, not what is landed
 			d.Mash.Rest[c.rest] = design.Rest{TemperatureC: s.RestC, Minutes: s.Minutes}
 			y := &d.Yeast[0]
 			y.AttenuationLowPct, y.AttenuationHighPct, y.TemperatureC = s.AttenuationLowPct, s.AttenuationHighPct, s.YeastC

@@ -3,7 +3,10 @@
 // it knows no window, no file and no clock.
 package calc
 
-import "skep/calc/sugar"
+import (
+	"skep/calc/stress"
+	"skep/calc/sugar"
+)
 
 // Band is an uncertain quantity by its 10th, 50th and 90th percentile.
 type Band struct {
@@ -54,6 +57,9 @@ type Prediction struct {
 	BottleVolumesWorst   float64 `json:"bottle_volumes_worst"` // the most that such readings can have missed
 	// Filled as if late honey were not there; only where there is some.
 	BottleVolumesHoneyUnfermented float64 `json:"bottle_volumes_honey_unfermented,omitempty"`
+
+	// YeastStress is what may stop the yeast early or slow it down, the gravest first.
+	YeastStress []stress.Stress `json:"yeast_stress"`
 
 	Cautions []string `json:"cautions"`
 	Warnings []string `json:"warnings"`

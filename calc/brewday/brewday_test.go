@@ -554,3 +554,49 @@ func TestHoneyAtPitching(t *testing.T) {
 	plato := 100 * (kg*density.PlatoFromSG(wort)/100 + 0.8) / (kg + 1)
 	near(t, "original gravity", p.OriginalGravitySG.Mid, density.SGFromPlato(plato), 3e-4)
 }
+
+// A temperature programme stands on the sheet: a step by hours among the events, one
+// by attenuation with the gravity to look for, the rest for diacetyl with its days
+// (two at 18 to 20 °C: White & Zainasheff, quoted), the cold crash with its warning,
+// and what CO2 is then reckoned for.
+func TestTemperatureProgramme(t *testing.T) {
+	t.Parallel()
+	d := middle(t)
+	d.Yeast[0].TemperatureC = 12
+	d.Temperature = []design.TemperatureStep{
+		{AtHours: 48, TemperatureC: 13}, {AtAttenuationPct: 70, TemperatureC: 19}, {AtAttenuationPct: 98, TemperatureC: 3},
+	}
+	d.Package.WarmestSinceC = 12
+	day, _ := planned(t, d)
+	s := step(t, day, brewday.Ferment)
+	text := ""
+	for _, do := range s.Do {
+		text += do.String() + "\n"
+	}
+	for _, want := range []string{"70.0 % of the attenuation", "bring it to 19", "Rest for diacetyl: 2", "Before cooling to 3"} {
+		if !strings.Contains(text, want) {
+			t.Errorf("%q is not among\n%s", want, text)
+		}
+	}
+	at48 := false
+	for _, e := range s.Events {
+		at48 = at48 || e.At.Value == 48 && strings.Contains(e.What.String(), "13")
+	}
+	if !at48 {
+		t.Errorf("no event at 48 h: %+v", s.Events)
+	}
+	warned := false
+	for _, w := range s.Warnings {
+		warned = warned || strings.Contains(w.String(), "19")
+	}
+	if !warned {
+		t.Errorf("CO2 is reckoned for 12 °C and the beer was at 19: %v", s.Warnings)
+	}
+	plain := middle(t)
+	day, _ = planned(t, plain)
+	for _, do := range step(t, day, brewday.Ferment).Do {
+		if strings.Contains(do.String(), "diacetyl") {
+			t.Errorf("a rest without a programme: %s", do.String())
+		}
+	}
+}

@@ -125,6 +125,7 @@ func (b *brew) ferment() (Step, bool) {
 		})
 	}
 	s.Events = append(s.Events, Event{Clock: SincePitch, At: band(says.Hours, p.FinishedHours), What: says.Say("Finished; readings decide")})
+	b.programme(&s)
 	b.coldHops(&s)
 	slices.SortStableFunc(s.Events, func(x, y Event) int { return cmp.Compare(x.At.Value, y.At.Value) })
 	s.blank("foam began to fall: day, time", "foam", says.Moment, says.Quantity{})

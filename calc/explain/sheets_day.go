@@ -1,10 +1,11 @@
 package explain
 
 var daySheets = map[string]sheet{
-	"title":    {name: "title of the design", formula: []string{"as the file has it"}},
-	"yeast":    {name: "the yeast brewed with", formula: []string{"the first [[yeast]] of the file, or the one compared"}},
-	"warnings": {name: "warnings", formula: []string{"where a part of the model is asked for more than it knows, or the plan does not fit"}},
-	"cautions": {name: "cautions", formula: []string{"what can hurt someone in this brew; local law and the maker's instructions come first"}},
+	"title":        {name: "title of the design", formula: []string{"as the file has it"}},
+	"yeast":        {name: "the yeast brewed with", formula: []string{"the first [[yeast]] of the file, or the one compared"}},
+	"warnings":     {name: "warnings", formula: []string{"where a part of the model is asked for more than it knows, or the plan does not fit"}},
+	"yeast_stress": {name: "stress of the yeast", formula: []string{"for alcohol, cold, heat, pitch, nitrogen and gravity: the value, its limit and the risk that the beer stops early or runs slow (package stress)"}},
+	"cautions":     {name: "cautions", formula: []string{"what can hurt someone in this brew; local law and the maker's instructions come first"}},
 	"bitterness_ibu": {
 		name: "bitterness", unit: "IBU", decimals: 1,
 		formula: []string{

@@ -442,3 +442,30 @@ func TestHeightIsSmoothInTheLag(t *testing.T) {
 		before = now
 	}
 }
+
+// A temperature programme: exact against two walks glued by hand, since all that
+// a temperature does is to run the yeast's clock faster.
+func TestTemperatureProgramme(t *testing.T) {
+	t.Parallel()
+	pitched := Pitched{Fermentable: neutralAle.Fermented(wort12), TemperatureC: 12, LagHours: 8, RateFactor: 1}
+	var plain, warmed Walk
+	plain.Run(pitched, nil)
+	warmed.Run(pitched, []Event{{Change: true, AtShare: 0.5, ToC: 20}})
+	k := Trade()
+	if len(warmed.Events) != 1 {
+		t.Fatalf("events %+v", warmed.Events)
+	}
+	at := warmed.Events[0].Hours
+	near(t, "half is done at the step", warmed.At(at).FermentedGPerL, plain.AllGPerL()/2, 1e-3)
+	faster := k.Activity(20) / k.Activity(12)
+	for _, h := range []float64{1, 10, 30, 60} {
+		near(t, "fermented after the step", warmed.At(at+h).FermentedGPerL, plain.At(at+h*faster).FermentedGPerL, 1e-2)
+	}
+	near(t, "finish", warmed.FinishedHours-at, (plain.FinishedHours-at)/faster, 0.05)
+	// A cold crash all but stops it.
+	var crashed Walk
+	crashed.Run(pitched, []Event{{Change: true, Hours: at, ToC: 2}})
+	if a, b := crashed.At(at+48).FermentedGPerL-crashed.At(at).FermentedGPerL, plain.At(at+48).FermentedGPerL-plain.At(at).FermentedGPerL; !(a < 0.5*b && a > 0) {
+		t.Errorf("two days at 2 °C ferment %.1f g/L, at 12 °C %.1f", a, b)
+	}
+}

@@ -30,6 +30,7 @@ type Event struct {
 	VolumeShare float64        // litres per litre pitched
 	Change      bool           // of temperature: nothing goes in
 	ToC         float64        // with Change
+	AtShare     float64        // with Change: when so much of the wort's own attenuation is done, in place of Hours
 	Place       int            // the caller's own
 
 	asked float64 // hours after pitching, before they were held within what can be followed
@@ -95,16 +96,24 @@ func (w *Walk) Run(p Pitched, events []Event) {
 	late := false
 	w.Events = w.Events[:0]
 	for _, e := range events {
-		if e.Change {
+		switch {
+		case !e.Change:
+			late = true
+		case e.AtShare <= 0:
 			e.Hours = min(max(e.Hours, 0), longestHours)
 			w.Events = append(w.Events, e)
-		} else {
-			late = true
 		}
 	}
-	slices.SortStableFunc(w.Events, inTime)
-	w.nodes, w.parts = w.nodes[:0], w.parts[:0]
-	w.walk(y, start, 0, y[iX])
+	w.own(y, start)
+	for _, e := range events {
+		if e.Change && e.AtShare > 0 { // in order: each moves those behind it
+			e.Hours = max(w.reached(min(e.AtShare, finishedDone)), e.NotBefore)
+			if e.Hours < longestHours {
+				w.Events = append(w.Events, e)
+				w.own(y, start)
+			}
+		}
+	}
 	w.milestones()
 	if !late {
 		return
@@ -129,6 +138,13 @@ func (w *Walk) Run(p Pitched, events []Event) {
 	slices.SortStableFunc(w.Events, inTime)
 	w.again(y, start)
 	w.FinishedHours = w.reached(finishedDone)
+}
+
+// own walks the wort's own course with the changes of temperature that are known.
+func (w *Walk) own(y State, start part) {
+	slices.SortStableFunc(w.Events, inTime)
+	w.nodes, w.parts = w.nodes[:0], w.parts[:0]
+	w.walk(y, start, 0, y[iX])
 }
 
 func inTime(a, b Event) int { return cmp.Compare(a.Hours, b.Hours) }

@@ -27,7 +27,7 @@ type Input struct {
 // Usual values (common practice, no source; pitch: G. Fix, Analysis of Brewing
 // Techniques, as quoted).
 const (
-	UsualTolerancePct = 11.0
+	UsualTolerancePct = 12.0
 	UsualPitch        = 0.75 // million cells per mL and °P
 	UsualColdPitch    = 1.5
 )
@@ -50,8 +50,11 @@ type Stress struct {
 	Risk  float64 `json:"risk"` // 0 to 1
 }
 
-// Least is the risk that is worth a line.
-const Least = 0.05
+// Least is the risk that is worth a line, Worth the one that is worth a warning.
+const (
+	Least = 0.05
+	Worth = 0.10
+)
 
 // Of lists what may go wrong, the gravest first, from [Least] on.
 func Of(in Input) []Stress {
@@ -78,7 +81,7 @@ func every(in *Input) [6]Stress {
 		}
 	}
 	tolerance := in.tolerance()
-	put(0, Alcohol, in.StrengthPct, tolerance, (in.StrengthPct-tolerance)/toleranceSD)
+	put(0, Alcohol, in.StrengthPct, tolerance, (in.StrengthPct-tolerance)/ToleranceSD)
 	cold, heat := math.NaN(), math.NaN()
 	hottest := max(in.HottestC, in.TemperatureC)
 	if in.ColdestC != 0 || in.WarmestC != 0 {
@@ -95,7 +98,7 @@ func every(in *Input) [6]Stress {
 }
 
 const (
-	toleranceSD = 1.0  // % vol
+	ToleranceSD = 1.0  // % vol, of what a strain bears
 	strongPlato = 21.5 // SG 1.090
 )
 
@@ -128,7 +131,11 @@ func (in *Input) pitch() (given, usual float64) {
 func StopRisk(in Input) float64 {
 	going := 1.0
 	for _, s := range every(&in) {
-		if s.What != Alcohol && s.What != Heat {
+		switch s.What {
+		case Alcohol, Heat:
+		case Nitrogen:
+			going *= 1 - s.Risk/3 // hungry beers are slow more often than stuck (ours)
+		default:
 			going *= 1 - s.Risk
 		}
 	}
@@ -138,7 +145,7 @@ func StopRisk(in Input) float64 {
 // Strength is where alcohol stops a strain, % vol, at a standard normal score.
 func Strength(tolerancePct, score float64) float64 {
 	in := Input{TolerancePct: tolerancePct}
-	return in.tolerance() + toleranceSD*score
+	return in.tolerance() + ToleranceSD*score
 }
 
 // Early is the share of the attenuation that a beer which stops early has reached,

@@ -140,7 +140,7 @@ func TestEachCause(t *testing.T) {
 			if w := Warning(s, in, 20); !strings.Contains(w, c.do) {
 				t.Errorf("%s: %q does not say %q", what, w, c.do)
 			}
-			if r := StopRisk(in); (what == Alcohol || what == Heat) != (r < 0.03) {
+			if r := StopRisk(in); (what == Alcohol || what == Heat) != (r < 0.02) {
 				t.Errorf("%s at %g: risk of a stop %g", what, v, r)
 			}
 		}

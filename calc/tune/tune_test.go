@@ -310,6 +310,7 @@ func TestPresentBeyondTheEnds(t *testing.T) {
 	d.Mash.Rest[0] = design.Rest{TemperatureC: 75, Minutes: 10}
 	d.Honey[0].MassKg = 3
 	d.Yeast[0].AttenuationLowPct, d.Yeast[0].AttenuationHighPct = 95, 100
+	d.Yeast[0].TolerancePct = 25 // what a yeast bears is no lever
 	tu := tuner(t, d)
 	now, err := tu.Land()
 	if err != nil {

@@ -1,0 +1,112 @@
+package calc
+
+import (
+	"skep/calc/design"
+	"skep/calc/doubt"
+	"skep/calc/honey"
+	"skep/calc/stress"
+)
+
+// Below the one a yeast wants the cells of a lager, unless its own range ends above
+// the other: then it is a cold ale (common practice, no source).
+const lagerBelowC, lagerColdestC = 14.0, 12.0
+
+// stressInput is the brew as its yeast meets it, every uncertain input at its
+// middle; the strength is left out.
+func (b *Brew) stressInput() stress.Input {
+	y := &b.yeast
+	litres := b.plan.FermenterL
+	in := stress.Input{
+		TolerancePct: y.TolerancePct, ColdestC: y.ColdestC, WarmestC: y.WarmestC,
+		TemperatureC: y.TemperatureC, HottestC: y.TemperatureC,
+		Cold:             y.TemperatureC < lagerBelowC && y.ColdestC < lagerColdestC,
+		PitchBillionPerL: y.CellsBillionPerL,
+	}
+	for _, s := range b.d.Temperature {
+		in.HottestC = max(in.HottestC, s.TemperatureC)
+	}
+	grain := b.plan.LaboratoryKg * min(max(b.d.Kit.MashEfficiencyPct-b.crushCost, 0), 100) / 100 * b.plan.KeptShare
+	pitched, late, honeyKg := grain, 0.0, 0.0
+	mass := wortKg(grain, b.d.Batch.IntoFermenterL)
+	lateMass := 0.0
+	for i := range b.d.Honey {
+		h := &b.d.Honey[i]
+		kg := honey.SolidsKg(h.MassKg, min(max(h.MoisturePct, honey.MinMoisturePct), honey.MaxMoisturePct))
+		honeyKg += h.MassKg
+		if h.Moment == design.MomentFermenting {
+			late, lateMass = late+kg, lateMass+h.MassKg
+		} else {
+			pitched, mass = pitched+kg, mass+h.MassKg
+		}
+	}
+	if !(litres > 0) || !(mass > 0) {
+		return in
+	}
+	in.PitchedPlato = 100 * pitched / mass
+	in.OriginalPlato = 100 * (pitched + late) / (mass + lateMass)
+	in.MaltPlato = 100 * grain / (mass + lateMass)
+	in.HoneyGPerL, in.NutrientGPerL = 1000*honeyKg/litres, b.d.Batch.NutrientG/litres
+	return in
+}
+
+// readyStress works out how the strain's limits and its food act on every draw.
+func (b *Brew) readyStress() {
+	in := b.stressInput()
+	b.feed = in.Pace()
+	b.bears = b.yeast.TolerancePct
+	if b.bears == 0 {
+		b.bears = stress.UsualTolerancePct
+	}
+}
+
+// widen makes the bands reach to what a beer comes to that stops early, where that
+// is likelier than one in ten, and to the strengths at which this strain may stop
+// where the sugar is enough for them. The middle stays.
+func (b *Brew) widen(p *Prediction) {
+	if b.logged.NowHours > 0 {
+		return // what it does now is in the readings
+	}
+	var r Beer
+	include := func(w drawn) {
+		b.at(b.d.Mash.Rest[0].TemperatureC, &w, &r)
+		for i := range quantities {
+			band, v := quantities[i].band(p), quantities[i].of(&r)
+			band.Low, band.High = min(band.Low, v), max(band.High, v)
+		}
+	}
+	const tail = 0.1
+	if stop := stress.StopRisk(b.stressInput()); stop > tail {
+		w := b.middle
+		w.reach = stress.Early(1 - tail/stop)
+		include(w)
+	}
+	if over := b.unlimitedPct() - b.bears; over > -doubt.Z90*stress.ToleranceSD {
+		for _, score := range [2]float64{-doubt.Z90, doubt.Z90} {
+			w := b.middle
+			w.bears = stress.Strength(b.bears, score)
+			include(w)
+		}
+	}
+}
+
+// yeastStress fills in what may stop the yeast, and says what to do.
+func (b *Brew) yeastStress(p *Prediction) {
+	in := b.stressInput()
+	in.StrengthPct = b.unlimitedPct()
+	p.YeastStress = append([]stress.Stress{}, stress.Of(in)...)
+	for _, s := range p.YeastStress {
+		if s.Risk < stress.Worth {
+			continue
+		}
+		p.Warnings = append(p.Warnings, stress.Warning(s, in, b.plan.FermenterL))
+	}
+}
+
+// unlimitedPct is the strength of the middle beer if nothing stopped it, % vol.
+func (b *Brew) unlimitedPct() float64 {
+	w := b.middle
+	w.bears, w.reach = 0, 0
+	var r Beer
+	b.at(b.d.Mash.Rest[0].TemperatureC, &w, &r)
+	return r.ABVPct
+}
