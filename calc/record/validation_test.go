@@ -138,6 +138,7 @@ func render(t *testing.T, all []section) string {
 	coverage(t, &b)
 	convergence(t, &b)
 	b.WriteString(wanted)
+	b.WriteString(stays)
 	b.WriteString("\n## What we miss, and why\n\n")
 	for _, s := range all {
 		for _, r := range s.rows {
