@@ -102,7 +102,7 @@ func (b *Brew) honeyNotes(p *Prediction) []string {
 		opens, closes := p.HoneyWindowHours[0], p.HoneyWindowHours[1]
 		switch {
 		case hour < opens.Mid && h.HoursAfterHeight > 0:
-			notes = append(notes, fmt.Sprintf("honey.%d goes in at %.0f h, before the honey window opens (%.0f h): more of its aroma leaves with the gas", i, hour, opens.Mid))
+			notes = append(notes, fmt.Sprintf("honey.%d goes in at %.0f h, before the honey window opens (%.0f h): it foams harder, and a little more of its aroma leaves with the gas", i, hour, opens.Mid))
 		case hour > closes.Mid:
 			notes = append(notes, fmt.Sprintf("honey.%d goes in at %.0f h, after the honey window closes (%.0f h): the yeast may be too tired to finish it, so allow time and bottle only on a steady gravity", i, hour, closes.Mid))
 		}

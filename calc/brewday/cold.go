@@ -162,7 +162,7 @@ func (b *brew) honeyStep() (Step, bool) {
 		return Step{}, false
 	}
 	p := &b.p
-	s := Step{Key: Honey, Title: "The honey", Why: "After the height its scent stays: less gas carries it away."}
+	s := Step{Key: Honey, Title: "The honey", Why: "Cool, it keeps its scent. After the height it foams less and the malt's sugars are mostly done; its scent gains little by the wait."}
 	raw, thick, points := false, false, 0.0
 	for _, i := range late {
 		h := b.d.Honey[i]
@@ -246,7 +246,7 @@ func (b *brew) warnHoney(s *Step, head float64) {
 		k := keys(path("honey", i) + ".hours_after_height")
 		switch {
 		case at < opens:
-			s.warn(k, "{} is before the window opens at {}: more of the scent leaves with the gas, and it foams harder", hours(at), hours(opens))
+			s.warn(k, "{} is before the window opens at {}: it foams harder, and a little more of the scent leaves with the gas", hours(at), hours(opens))
 		case at > closes:
 			s.warn(k, "{} is after the window closes at {}: the yeast may be too tired to finish the honey, so wait long for a steady gravity", hours(at), hours(closes))
 		}

@@ -145,7 +145,7 @@ var tasteSheets = map[string]sheet{
 			"m = Σ grams of honey per litre · kept,  100 m / (m + 25 g/L)",
 		},
 		sources: []string{"stripping: Morakul 2010 (read); hot side against cellar: Gahr et al. 2019 (read); the mix and the half-way are ours"},
-		notes:   []string{"what is kept, and how strong in aroma the honey is (15 to 40 g/L half-way), in squares"}, inputs: characterInputs,
+		notes:   []string{"hot wort takes a third of it and more; pitching or days after the height differ by some hundredths", "what is kept, and how strong in aroma the honey is (15 to 40 g/L half-way), in squares"}, inputs: characterInputs,
 	},
 	"honey_character_word": {
 		name: "honey character in a word", formula: []string{"by the index: below 33 low, to 66 medium, above high"},
