@@ -100,7 +100,7 @@ func (s *scene) drawn(at int) image.Image {
 func TestEveryPlaceSurvivesALongAbsence(t *testing.T) {
 	s := newStage(t, "../assets/demo/gate-field-middle.toml")
 	sides := map[string][]func(){
-		"Taste":   {func() { s.taste.third.turn(1) }, func() { s.taste.third.turn(0) }},
+		"Taste":   {func() { s.taste.Third.Turn(1) }, func() { s.taste.Third.Turn(0) }},
 		"Ferment": {func() { s.ferment.Side.Turn(1) }, func() { s.ferment.Side.Turn(2) }, func() { s.ferment.Side.Turn(0) }},
 	}
 	for at, p := range s.places {

@@ -12,6 +12,7 @@ import (
 	"skep/app/safetext"
 	"skep/app/savefile"
 	"skep/app/shell"
+	"skep/app/taste"
 	"skep/app/yeasts"
 )
 
@@ -22,7 +23,7 @@ type bench struct {
 	keeper *editor.Keeper // of the editor's work: recovery file, lock, previous version
 
 	bar     *topBar
-	taste   *tastePlace
+	taste   *taste.Place
 	yeasts  *yeasts.Place
 	ledger  *ledger.Place
 	brew    *brew.Place

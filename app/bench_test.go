@@ -117,7 +117,7 @@ func (s *scene) restC() float64 { return s.Design().Mash.Rest[0].TemperatureC }
 
 func TestTheMashRestHasTheFocusAndArrowsMoveIt(t *testing.T) {
 	s := newStage(t, "")
-	if f := s.Window().Canvas().Focused(); f != s.taste.levers.rest {
+	if f := s.Window().Canvas().Focused(); f != s.taste.Levers.Rest {
 		t.Fatalf("the focus is on %T", f)
 	}
 	start := s.restC()
@@ -141,8 +141,8 @@ func roundTenth(x float64) float64 { return float64(int(x*10+0.5)) / 10 }
 func TestTabWalksAllLevers(t *testing.T) {
 	s := newStage(t, "")
 	want := map[fyne.Focusable]string{
-		s.taste.levers.rest: "rest", s.taste.levers.minutes: "minutes", s.taste.levers.yeast: "yeast",
-		s.taste.levers.honey: "honey", s.taste.levers.moment: "moment",
+		s.taste.Levers.Rest: "rest", s.taste.Levers.Minutes: "minutes", s.taste.Levers.Yeast: "yeast",
+		s.taste.Levers.Honey: "honey", s.taste.Levers.Moment: "moment",
 	}
 	for range 12 {
 		delete(want, s.Window().Canvas().Focused())
@@ -157,7 +157,7 @@ func TestTabWalksAllLevers(t *testing.T) {
 // and so `skep predict`, says.
 func TestTheWindowShowsTheEnginesNumbers(t *testing.T) {
 	s := newStage(t, "")
-	s.taste.levers.honey.TypedKey(&fyne.KeyEvent{Name: fyne.KeyHome})
+	s.taste.Levers.Honey.TypedKey(&fyne.KeyEvent{Name: fyne.KeyHome})
 	s.settle()
 	p, err := calc.NewEngine().Predict(s.Design())
 	if err != nil {
@@ -165,28 +165,28 @@ func TestTheWindowShowsTheEnginesNumbers(t *testing.T) {
 	}
 	for o, band := range p.Four() {
 		k := ui.OutcomeKind(calc.Outcome(o))
-		text := s.taste.pictures[o].Value.Text
+		text := s.taste.Pictures[o].Value.Text
 		for _, v := range []float64{band.Low, band.Mid, band.High} {
 			if !strings.Contains(text, s.Say().Number(k, v)) {
 				t.Errorf("picture %d says %q, the engine %v", o, text, band)
 			}
 		}
 	}
-	if text := s.taste.sentence.label.Text; !strings.Contains(text, s.Say().Format(quantity.Gravity, p.FinalGravitySG.Mid)) {
+	if text := s.taste.Sentence.Label.Text; !strings.Contains(text, s.Say().Format(quantity.Gravity, p.FinalGravitySG.Mid)) {
 		t.Errorf("the sentence says %q", text)
 	}
 }
 
 func TestABurstOfMovesShowsTheLast(t *testing.T) {
 	s := newStage(t, "")
-	_, before := s.taste.worker.Counts()
+	_, before := s.taste.Worker.Counts()
 	for i := range 1000 {
 		ui.Move(s, "rest temperature", design.LeverRest, func(d *design.Design) { d.Mash.Rest[0].TemperatureC = 58 + float64(i%140)/10 })
 	}
 	ui.Move(s, "rest temperature", design.LeverRest, func(d *design.Design) { d.Mash.Rest[0].TemperatureC = 71 })
 	s.EndMove()
 	s.settle()
-	_, after := s.taste.worker.Counts()
+	_, after := s.taste.Worker.Counts()
 	if n := after - before; n > 200 {
 		t.Errorf("%d computations for 1001 moves", n)
 	}
@@ -194,8 +194,8 @@ func TestABurstOfMovesShowsTheLast(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if s.taste.shown.prediction.FinalGravitySG != p.FinalGravitySG {
-		t.Errorf("shown %v, the last move gives %v", s.taste.shown.prediction.FinalGravitySG, p.FinalGravitySG)
+	if s.taste.Shown.Prediction.FinalGravitySG != p.FinalGravitySG {
+		t.Errorf("shown %v, the last move gives %v", s.taste.Shown.Prediction.FinalGravitySG, p.FinalGravitySG)
 	}
 	if !s.Editor.Undo() || s.restC() != 66.5 {
 		t.Errorf("one undo of one drag leaves %v, want where it began", s.restC())
@@ -277,7 +277,7 @@ func TestEveryDialogOpens(t *testing.T) {
 	s := newStage(t, "")
 	for name, open := range map[string]func(){
 		"open": s.askOpen, "save as": func() { s.saveAs(nil) }, "preferences": s.showPreferences, "menu": s.menu,
-		"yeasts": s.taste.levers.chooseYeast, "honeys": s.taste.levers.chooseHoney, "rests": s.taste.levers.chooseRest, "side by side": s.showSideBySide,
+		"yeasts": s.taste.Levers.ChooseYeast, "honeys": s.taste.Levers.ChooseHoney, "rests": s.taste.Levers.ChooseRest, "side by side": s.taste.ShowSideBySide,
 	} {
 		open()
 		top := s.Window().Canvas().Overlays().Top()
@@ -295,14 +295,14 @@ func TestEveryDialogOpens(t *testing.T) {
 // Every number of the column can be opened to where it comes from.
 func TestEveryNumberOpens(t *testing.T) {
 	s := newStage(t, "")
-	s.taste.third.turn(1)
+	s.taste.Third.Turn(1)
 	s.settle()
-	for _, r := range s.taste.third.numbers.rows {
+	for _, r := range s.taste.Third.Numbers.Rows {
 		r.TypedKey(&fyne.KeyEvent{Name: fyne.KeySpace})
 		s.settle()
 		top := s.Window().Canvas().Overlays().Top()
 		if top == nil {
-			t.Errorf("%s opens nothing: %s", r.name.Text, s.Status.Text())
+			t.Errorf("%s opens nothing: %s", r.Name.Text, s.Status.Text())
 			continue
 		}
 		s.Window().Canvas().Overlays().Remove(top)
@@ -343,7 +343,7 @@ func TestUnitsAreThePersons(t *testing.T) {
 	s.Prefs.Units = quantity.Units{Temperature: quantity.F, Gravity: quantity.Plato, Mass: quantity.Lb, Volume: quantity.USGallon, Colour: quantity.SRM}
 	s.chosen()
 	s.settle()
-	if label := s.taste.levers.rest.AccessibilityLabel(); !strings.Contains(label, "151.7 °F") {
+	if label := s.taste.Levers.Rest.AccessibilityLabel(); !strings.Contains(label, "151.7 °F") {
 		t.Errorf("the rest's lever says %q, want 66.5 °C as 151.7 °F", label)
 	}
 	if text := s.Say().Summary(); !strings.Contains(text, "°F") || !strings.Contains(text, "°P") {
@@ -356,14 +356,14 @@ func TestUnitsAreThePersons(t *testing.T) {
 
 func TestChoosingALessAttenuatingYeastSweetens(t *testing.T) {
 	s := newStage(t, "")
-	before := s.taste.shown.prediction
+	before := s.taste.Shown.Prediction
 	for _, y := range s.Catalogue().Yeast {
 		if y.Name == "English ale" {
 			ui.BrewWith(s, y.Yeast)
 		}
 	}
 	s.settle()
-	after := s.taste.shown.prediction
+	after := s.taste.Shown.Prediction
 	if after.Yeast != "English ale" {
 		t.Fatalf("brewed with %q", after.Yeast)
 	}
@@ -380,7 +380,7 @@ func TestNothingOverlapsAtTheTwoSizes(t *testing.T) {
 	for _, size := range []fyne.Size{{Width: 1280, Height: 800}, {Width: 1024, Height: 700}} {
 		s.Window().Resize(size)
 		s.settle()
-		panels := s.taste.content.(*fyne.Container).Objects
+		panels := s.taste.Content.(*fyne.Container).Objects
 		for i, a := range panels {
 			pa, sa := s.App.Driver().AbsolutePositionForObject(a), a.Size()
 			if pa.X < 0 || pa.Y < 0 || pa.X+sa.Width > size.Width || pa.Y+sa.Height > size.Height {

@@ -49,10 +49,10 @@ func TestABrewFromPitchingToTheLedger(t *testing.T) {
 	// A gravity that no beer can have yet surprises, and is named as such.
 	log(follow.Gravity, 1.036, 20)
 	s.settle()
-	log(follow.Gravity, 1.004, 30)
+	log(follow.Gravity, 1.004, 22)
 	s.settle()
 	if b := s.ferment.Batch(); len(b.Doubts) != 1 {
-		t.Errorf("1.004 after 30 h is taken without a word: %v, %v", b.State.Code, b.State.Text)
+		t.Errorf("1.004 after 22 h, two hours after 1.036, is taken without a word: %v, %v", b.State.Code, b.State.Text)
 	}
 	ui.Change(s, "take out", func(d *design.Design) { d.Reading = d.Reading[:len(d.Reading)-1] })
 	log(follow.Gravity, 1.029, 36)

@@ -61,8 +61,6 @@ func (b *bench) chosen() {
 	b.SavePrefs()
 	b.SetUnits()
 	b.App.Settings().SetTheme(look.New(b.Prefs.Mode))
-	for _, r := range b.taste.levers.rails() {
-		r.Refresh()
-	}
+	b.taste.UnitsChanged()
 	b.Changed()
 }

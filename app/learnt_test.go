@@ -14,6 +14,8 @@ import (
 
 	"skep/app/ghost"
 	"skep/app/ledger"
+	"skep/app/stage"
+	"skep/app/taste"
 	"skep/app/ui"
 	"skep/calc"
 	"skep/calc/design"
@@ -44,8 +46,8 @@ func TestEveryLessonActsInEveryPlace(t *testing.T) {
 	s := ledgerStage(t, copyBatches(t))
 	s.goTo(0)
 	s.only()
-	own := s.taste.shown.prediction
-	if strings.Contains(s.taste.sentence.label.Text, "taught") {
+	own := s.taste.Shown.Prediction
+	if strings.Contains(s.taste.Sentence.Label.Text, "taught") {
 		t.Error("no lesson is used, and the sentence says so")
 	}
 	set := s.Taught().Design.Mash.Rest[0]
@@ -60,23 +62,23 @@ func TestEveryLessonActsInEveryPlace(t *testing.T) {
 	} {
 		s.goTo(0)
 		s.only(key)
-		p := s.taste.shown.prediction
+		p := s.taste.Shown.Prediction
 		if moves(&p) == moves(&own) {
 			t.Errorf("%s moves nothing", key)
 		}
-		if !strings.Contains(s.taste.sentence.label.Text, "taught") {
+		if !strings.Contains(s.taste.Sentence.Label.Text, "taught") {
 			t.Errorf("%s is used, and the sentence does not say so", key)
 		}
-		v := s.taste.third.landing.ask(s.Taught())
-		if v.taught.Design.Mash.Rest[0] != set {
-			t.Errorf("%s: the rest is set to %+v, the picture's to %+v", key, set, v.taught.Design.Mash.Rest[0])
+		v := s.taste.Third.Landing.Ask(s.Taught())
+		if v.Taught.Design.Mash.Rest[0] != set {
+			t.Errorf("%s: the rest is set to %+v, the picture's to %+v", key, set, v.Taught.Design.Mash.Rest[0])
 		}
 		if (key == learn.Dryness || key == learn.Body) && p.FinalGravitySG != own.FinalGravitySG {
 			t.Errorf("%s moves the final gravity", key)
 		}
-		f := newLandingLive().frame(v)
-		if f.err != nil || f.landing.Bands != p.Four() {
-			t.Errorf("%s: lands on %+v, pictured at %+v (%v)", key, f.landing.Bands, p.Four(), f.err)
+		f := taste.NewLandingLive().Frame(v)
+		if f.Err != nil || f.Landing.Bands != p.Four() {
+			t.Errorf("%s: lands on %+v, pictured at %+v (%v)", key, f.Landing.Bands, p.Four(), f.Err)
 		}
 		s.goTo(1)
 		s.settle()
@@ -204,7 +206,7 @@ func TestFermentUsesTheLessonsToo(t *testing.T) {
 	s := ledgerStage(t, copyBatches(t))
 	s.goTo(0)
 	s.settle()
-	p := s.taste.shown.prediction
+	p := s.taste.Shown.Prediction
 	plain := func() follow.Bands {
 		b, err := new(follow.Follower).Follow(s.Design(), time.Now(), follow.Instruments{}, calc.Doubts{})
 		if err != nil {
@@ -240,7 +242,7 @@ func TestFermentUsesTheLessonsToo(t *testing.T) {
 			t.Errorf("the lessons leave %s where it was, so this shows nothing", c.what)
 		}
 	}
-	said := func() bool { return strings.Contains(allTexts(s.ferment.Object()), "taught") }
+	said := func() bool { return strings.Contains(stage.Texts(s.ferment.Object()), "taught") }
 	if !said() {
 		t.Error("Ferment does not say that it uses them")
 	}
@@ -267,22 +269,22 @@ func TestAWayTakesAStrainAsItStands(t *testing.T) {
 		d.Ghost = nil
 	})
 	s.only(learn.Attenuation)
-	p := s.taste.shown.prediction
+	p := s.taste.Shown.Prediction
 	s.wish(p.Dryness.Mid-12, p.Body.Mid)
-	l := s.taste.third.landing
-	if l.ways == nil || len(l.ways.Ways) == 0 || l.ways.Ways[0].Settings[attenuationLow] == nil {
-		t.Fatalf("no way takes another strain: %+v", l.ways)
+	l := s.taste.Third.Landing
+	if l.Ways == nil || len(l.Ways.Ways) == 0 || l.Ways.Ways[0].Settings[taste.AttenuationLow] == nil {
+		t.Fatalf("no way takes another strain: %+v", l.Ways)
 	}
-	w := l.ways.Ways[0]
+	w := l.Ways.Ways[0]
 	var raw design.Yeast
-	for _, y := range l.strains() {
+	for _, y := range l.Strains() {
 		if y.Name == w.Design.Yeast[0].Name {
 			raw = y
 		}
 	}
-	for i, c := range l.list.Cards() {
+	for i, c := range l.List.Cards() {
 		if c.Number == 1 {
-			l.use(i)
+			l.Use(i)
 		}
 	}
 	s.settle()
@@ -292,7 +294,7 @@ func TestAWayTakesAStrainAsItStands(t *testing.T) {
 	if raw.AttenuationLowPct == w.Design.Yeast[0].AttenuationLowPct {
 		t.Error("the strain is not taught, so this shows nothing")
 	}
-	if got := s.taste.shown.prediction.FinalGravitySG.Mid; math.Abs(got-w.Prediction.FinalGravitySG.Mid) > 1e-9 {
+	if got := s.taste.Shown.Prediction.FinalGravitySG.Mid; math.Abs(got-w.Prediction.FinalGravitySG.Mid) > 1e-9 {
 		t.Errorf("it landed at %v, the card said %v", got, w.Prediction.FinalGravitySG.Mid)
 	}
 }
@@ -305,8 +307,8 @@ func TestAKeptStateIsTaughtToo(t *testing.T) {
 	ui.Change(s, "keep", func(d *design.Design) { ghost.Keep(d, "before") })
 	s.settle()
 	for _, next := range []string{learn.Attenuation, learn.Dryness, learn.Body, ""} {
-		if g := s.taste.shown.ghost; g == nil || g.Four() != s.taste.shown.prediction.Four() {
-			t.Errorf("before %q: kept: %+v, now: %+v", next, g.Four(), s.taste.shown.prediction.Four())
+		if g := s.taste.Shown.Ghost; g == nil || g.Four() != s.taste.Shown.Prediction.Four() {
+			t.Errorf("before %q: kept: %+v, now: %+v", next, g.Four(), s.taste.Shown.Prediction.Four())
 		}
 		s.only(next)
 	}
@@ -343,4 +345,10 @@ func TestTheSheetSaysWhatItUses(t *testing.T) {
 	if got := print(); strings.Contains(got, "taught") {
 		t.Error("no lesson is used, and the sheet says so")
 	}
+}
+
+func (s *scene) wish(dryness, body float64) {
+	s.taste.Third.Landing.Plane.OnPin(&dryness, &body)
+	s.taste.Third.Landing.Plane.OnPinEnd()
+	s.settle()
 }

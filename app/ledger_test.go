@@ -83,9 +83,9 @@ func TestLessonsActOnPredictionsAndCanBeSwitchedOff(t *testing.T) {
 	s := ledgerStage(t, copyBatches(t))
 	s.goTo(0)
 	s.settle()
-	with := s.taste.shown.prediction.OriginalGravitySG
-	if !strings.Contains(s.taste.sentence.label.Text, "taught") {
-		t.Errorf("the sentence does not say so: %q", s.taste.sentence.label.Text)
+	with := s.taste.Shown.Prediction.OriginalGravitySG
+	if !strings.Contains(s.taste.Sentence.Label.Text, "taught") {
+		t.Errorf("the sentence does not say so: %q", s.taste.Sentence.Label.Text)
 	}
 	if s.Editor.Touched() {
 		t.Error("lessons changed the design")
@@ -95,14 +95,14 @@ func TestLessonsActOnPredictionsAndCanBeSwitchedOff(t *testing.T) {
 	}
 	s.Post()
 	s.settle()
-	without := s.taste.shown.prediction.OriginalGravitySG
+	without := s.taste.Shown.Prediction.OriginalGravitySG
 	if with == without {
 		t.Errorf("original gravity %v with and without lessons", with)
 	}
 	s.Lessons = nil
 	s.Post()
 	s.settle()
-	if s.taste.shown.prediction.OriginalGravitySG != without {
+	if s.taste.Shown.Prediction.OriginalGravitySG != without {
 		t.Error("switched off is not the same as never learnt")
 	}
 }
@@ -290,8 +290,8 @@ func TestLessonsLeaveTheYeastsTheirNumbers(t *testing.T) {
 	table := s.yeasts.Shown[0].Prediction.FinalGravitySG
 	s.goTo(0)
 	s.settle()
-	if s.taste.shown.prediction.FinalGravitySG != table {
-		t.Errorf("Yeasts says %v, Taste %v", table, s.taste.shown.prediction.FinalGravitySG)
+	if s.taste.Shown.Prediction.FinalGravitySG != table {
+		t.Errorf("Yeasts says %v, Taste %v", table, s.taste.Shown.Prediction.FinalGravitySG)
 	}
 }
 

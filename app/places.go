@@ -7,6 +7,7 @@ import (
 	"skep/app/brew"
 	"skep/app/ferment"
 	"skep/app/ledger"
+	"skep/app/taste"
 	"skep/app/ui"
 	"skep/app/words"
 	"skep/app/yeasts"
@@ -33,7 +34,7 @@ type placeEntry struct {
 
 // fillPlaces makes the places. Another one is one more line here.
 func (b *bench) fillPlaces() {
-	b.taste = newTastePlace(b)
+	b.taste = taste.New(b)
 	b.yeasts = yeasts.New(b)
 	b.brew = brew.New(b, func() { b.goTo(1) })
 	b.ferment = ferment.New(b, func() { b.ledger.Read() })

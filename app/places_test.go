@@ -46,11 +46,11 @@ func TestTheOtherPlaceCatchesUp(t *testing.T) {
 	}
 	s.goTo(0)
 	s.settle()
-	if got := s.taste.levers.yeastName.Text; got != "English ale" {
+	if got := s.taste.Levers.YeastName.Text; got != "English ale" {
 		t.Errorf("Taste shows %q", got)
 	}
-	if s.taste.shown.prediction.Yeast != "English ale" {
-		t.Errorf("Taste predicts %q", s.taste.shown.prediction.Yeast)
+	if s.taste.Shown.Prediction.Yeast != "English ale" {
+		t.Errorf("Taste predicts %q", s.taste.Shown.Prediction.Yeast)
 	}
 }
 
@@ -61,7 +61,7 @@ func TestOnesOwnStrainsAreOfferedEverywhere(t *testing.T) {
 	if err := userfile.AddStrain(s.StrainsFile, shelfJar(7), design.About{}); err != nil {
 		t.Fatal(err)
 	}
-	s.taste.levers.chooseYeast()
+	s.taste.Levers.ChooseYeast()
 	var names []string
 	for _, o := range test.LaidOutObjects(s.Window().Canvas().Overlays().Top()) {
 		if text, ok := o.(*canvas.Text); ok {
@@ -72,8 +72,8 @@ func TestOnesOwnStrainsAreOfferedEverywhere(t *testing.T) {
 		t.Errorf("the lever's menu offers %q", names)
 	}
 	s.Window().Canvas().Overlays().Remove(s.Window().Canvas().Overlays().Top())
-	if q := s.taste.third.landing.ask(s.Taught()); !slices.Contains(q.strains, shelfJar(7)) {
-		t.Errorf("ways are sought among %d strains, none of them ours", len(q.strains))
+	if q := s.taste.Third.Landing.Ask(s.Taught()); !slices.Contains(q.Strains, shelfJar(7)) {
+		t.Errorf("ways are sought among %d strains, none of them ours", len(q.Strains))
 	}
 }
 

@@ -65,6 +65,18 @@ func (s *Shell) Redo() {
 // At says which rest and which honey the levers move.
 func (s *Shell) At() lever.At { return s.Levers }
 
+// SetAt chooses another rest or honey.
+func (s *Shell) SetAt(at lever.At) { s.Levers = at }
+
+// WholePlane says whether the landing plane shows 0 to 100.
+func (s *Shell) WholePlane() bool { return s.Prefs.Whole }
+
+// SetWholePlane keeps that for the next time.
+func (s *Shell) SetWholePlane(on bool) {
+	s.Prefs.Whole = on
+	s.SavePrefs()
+}
+
 // Rest is the rest that the levers move, in a design that may have fewer.
 func (s *Shell) Rest(d *design.Design) int { return s.Levers.In(d).Rest }
 

@@ -7,6 +7,7 @@ package stage
 
 import (
 	"path/filepath"
+	"strings"
 	"sync"
 	"testing"
 
@@ -15,6 +16,7 @@ import (
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/test"
+	"fyne.io/fyne/v2/widget"
 
 	"skep/app/look"
 	"skep/app/shell"
@@ -142,4 +144,22 @@ func (s *Stage) RestC() float64 { return s.Design().Mash.Rest[0].TemperatureC }
 func (s *Stage) UnitsChosen() {
 	s.SetUnits()
 	s.Changed()
+}
+
+// Texts is what stands in an object, line by line.
+func Texts(top fyne.CanvasObject) string {
+	var all []string
+	for _, o := range test.LaidOutObjects(top) {
+		switch o := o.(type) {
+		case *ui.Paragraph:
+			all = append(all, o.Text)
+		case *ui.Caption:
+			all = append(all, o.Text)
+		case *ui.Choice:
+			all = append(all, o.Text)
+		case *widget.Label:
+			all = append(all, o.Text)
+		}
+	}
+	return strings.Join(all, "\n")
 }

@@ -1,4 +1,4 @@
-package app
+package taste
 
 import (
 	"math"
@@ -14,26 +14,26 @@ import (
 )
 
 // wish asks for a taste, as the pin does.
-func (s *scene) wish(dryness, body float64) {
-	s.taste.third.landing.plane.OnPin(&dryness, &body)
-	s.taste.third.landing.plane.OnPinEnd()
-	s.settle()
+func (s *tasteScene) wish(dryness, body float64) {
+	s.taste.Third.Landing.Plane.OnPin(&dryness, &body)
+	s.taste.Third.Landing.Plane.OnPinEnd()
+	s.Settle()
 }
 
 // Round trip: what the first way promises is what the engine then predicts.
 func TestTakingAWayLandsWhereItSays(t *testing.T) {
-	s := newStage(t, "")
+	s := tasteStage(t)
 	ui.Change(s, "free", func(d *design.Design) { d.Taste = design.Taste{}; d.Ghost = nil })
 	s.wish(48, 40)
-	l := s.taste.third.landing
-	if l.ways == nil || !l.ways.Reached {
-		t.Fatalf("an ordinary taste is not reached: %+v", l.ways)
+	l := s.taste.Third.Landing
+	if l.Ways == nil || !l.Ways.Reached {
+		t.Fatalf("an ordinary taste is not reached: %+v", l.Ways)
 	}
 	before := s.Design()
-	want := l.ways.Ways[0].Prediction
-	l.use(0)
-	s.settle()
-	got := s.taste.shown.prediction
+	want := l.Ways.Ways[0].Prediction
+	l.Use(0)
+	s.Settle()
+	got := s.taste.Shown.Prediction
 	if math.Abs(got.Dryness.Mid-want.Dryness.Mid) > 1e-9 || math.Abs(got.Body.Mid-want.Body.Mid) > 1e-9 {
 		t.Errorf("landed at %v, %v; the card said %v, %v", got.Dryness.Mid, got.Body.Mid, want.Dryness.Mid, want.Body.Mid)
 	}
@@ -51,36 +51,36 @@ func TestTakingAWayLandsWhereItSays(t *testing.T) {
 
 // Pulling an arrow moves its lever by natural steps from where it stood.
 func TestPullingAnArrowMovesItsLever(t *testing.T) {
-	s := newStage(t, "")
-	l := s.taste.third.landing
-	start := s.restC()
+	s := tasteStage(t)
+	l := s.taste.Third.Landing
+	start := s.RestC()
 	for _, steps := range []float64{0.5, 1, 2} {
-		l.plane.OnArrow(table.Rest.String(), steps)
+		l.Plane.OnArrow(table.Rest.String(), steps)
 	}
-	l.plane.OnArrowEnd(table.Rest.String())
-	s.settle()
-	if got := s.restC(); got != start+2 {
+	l.Plane.OnArrowEnd(table.Rest.String())
+	s.Settle()
+	if got := s.RestC(); got != start+2 {
 		t.Errorf("the rest went from %v to %v, want two degrees more", start, got)
 	}
 	s.Undo()
-	if got := s.restC(); got != start {
+	if got := s.RestC(); got != start {
 		t.Errorf("a pull is not one step of undo: %v", got)
 	}
 	honey := s.Design().Honey[0].MassKg
-	l.plane.OnArrow(table.Honey.String(), -1)
-	l.plane.OnArrowEnd(table.Honey.String())
+	l.Plane.OnArrow(table.Honey.String(), -1)
+	l.Plane.OnArrowEnd(table.Honey.String())
 	if got := s.Design().Honey[0].MassKg; math.Abs(got-(honey-0.1)) > 1e-9 {
 		t.Errorf("honey %v to %v, want 100 g less", honey, got)
 	}
 }
 
 func TestALockedLeverHasNoArrowAndNoWay(t *testing.T) {
-	s := newStage(t, "")
-	s.taste.levers.lock(design.LeverRest, true)
+	s := tasteStage(t)
+	s.taste.Levers.lock(design.LeverRest, true)
 	s.wish(45, 42)
 	d := s.Design()
-	f := newLandingLive().frame(s.taste.third.landing.ask(s.Taught()))
-	for _, a := range s.taste.third.landing.data(&d, f).Arrows {
+	f := NewLandingLive().Frame(s.taste.Third.Landing.Ask(s.Taught()))
+	for _, a := range s.taste.Third.Landing.data(&d, f).Arrows {
 		if a.Lever == design.LeverRest {
 			t.Error("the locked rest has an arrow")
 		}
@@ -95,9 +95,9 @@ func TestALockedLeverHasNoArrowAndNoWay(t *testing.T) {
 }
 
 func TestOutOfReachSaysWhy(t *testing.T) {
-	s := newStage(t, "")
+	s := tasteStage(t)
 	s.wish(98, 95)
-	cards := s.taste.third.landing.list.Cards()
+	cards := s.taste.Third.Landing.List.Cards()
 	if len(cards) == 0 || cards[0].Kind != plane.Unreachable || cards[0].Detail == "" {
 		t.Errorf("the cards say %+v", cards)
 	}
@@ -105,9 +105,9 @@ func TestOutOfReachSaysWhy(t *testing.T) {
 
 // The plane's cloud stands where the pictures' points do.
 func TestThePlaneAgreesWithThePictures(t *testing.T) {
-	s := newStage(t, "")
-	mid := newLandingLive().frame(s.taste.third.landing.ask(s.Taught())).landing.Cloud.Mid
-	four := s.taste.shown.prediction.Four()
+	s := tasteStage(t)
+	mid := NewLandingLive().Frame(s.taste.Third.Landing.Ask(s.Taught())).Landing.Cloud.Mid
+	four := s.taste.Shown.Prediction.Four()
 	if math.Abs(mid.Dryness-four[calc.Dryness].Mid) > 1e-9 || math.Abs(mid.Body-four[calc.Body].Mid) > 1e-9 {
 		t.Errorf("the plane has %v, the pictures %v and %v", mid, four[calc.Dryness].Mid, four[calc.Body].Mid)
 	}
@@ -115,16 +115,16 @@ func TestThePlaneAgreesWithThePictures(t *testing.T) {
 
 // The side-by-side lists only what differs, levers and outcomes.
 func TestSideBySideListsOnlyWhatDiffers(t *testing.T) {
-	s := newStage(t, "")
+	s := tasteStage(t)
 	ui.Change(s, "keep", func(d *design.Design) { ghost.Keep(d, "kept") })
-	s.settle()
-	if rows := s.sideBySide(); len(rows) != 0 {
+	s.Settle()
+	if rows := s.taste.sideBySide(); len(rows) != 0 {
 		t.Errorf("nothing was moved, yet %v", rows)
 	}
 	ui.Change(s, "rest", func(d *design.Design) { d.Mash.Rest[0].TemperatureC = 70 })
-	s.settle()
+	s.Settle()
 	names := map[string]bool{}
-	for _, r := range s.sideBySide() {
+	for _, r := range s.taste.sideBySide() {
 		names[r.name] = true
 	}
 	if !names["mash rest"] || !names["final gravity"] || !names["body"] || names["honey"] || names["yeast"] {

@@ -1,4 +1,4 @@
-package app
+package taste
 
 import (
 	"image/color"
@@ -17,8 +17,8 @@ import (
 // Pressing it opens where the number comes from.
 type numberRow struct {
 	widget.BaseWidget
-	name, value, band *ui.Caption
-	fill              func(f *tasteFrame) (value, band string)
+	Name, value, band *ui.Caption
+	fill              func(f *Frame) (value, band string)
 	open              func()
 	onHint            func(string)
 
@@ -31,15 +31,15 @@ const (
 	numberLine   = 17
 )
 
-func newNumberRow(name string, fill func(f *tasteFrame) (string, string), open func(), hint func(string)) *numberRow {
+func newNumberRow(name string, fill func(f *Frame) (string, string), open func(), hint func(string)) *numberRow {
 	r := &numberRow{
-		name:  ui.NewCaption(name, look.CaptionSize, false, ui.InkQuiet),
+		Name:  ui.NewCaption(name, look.CaptionSize, false, ui.InkQuiet),
 		value: ui.NewCaption("", look.CaptionSize+1, true, ui.InkFull),
 		band:  ui.NewCaption("", look.CaptionSize, false, ui.InkQuiet),
 		fill:  fill, open: open, onHint: hint,
 	}
 	r.value.Align, r.band.Align = fyne.TextAlignTrailing, fyne.TextAlignTrailing
-	r.name.Yields, r.band.Yields = true, true
+	r.Name.Yields, r.band.Yields = true, true
 	r.ExtendBaseWidget(r)
 	return r
 }
@@ -51,7 +51,7 @@ var (
 	_ fyne.Accessible   = (*numberRow)(nil)
 )
 
-func (r *numberRow) show(f *tasteFrame) {
+func (r *numberRow) show(f *Frame) {
 	value, band := r.fill(f)
 	r.value.SetText(value)
 	r.band.SetText(band)
@@ -82,7 +82,7 @@ func (r *numberRow) MouseOut() {
 }
 
 func (r *numberRow) AccessibilityLabel() string {
-	return r.name.Text + ", " + r.value.Text + ", " + r.band.Text
+	return r.Name.Text + ", " + r.value.Text + ", " + r.band.Text
 }
 func (r *numberRow) AccessibilityRole() fyne.AccessibleRole { return fyne.AccessibleRoleButton }
 
@@ -103,8 +103,8 @@ func (p *numberRenderer) Layout(size fyne.Size) {
 	r.back.Resize(size)
 	right := size.Width - 4
 	value := min(max(r.value.MinSize().Width, 70), right*0.7)
-	r.name.Move(fyne.NewPos(4, 3))
-	r.name.Resize(fyne.NewSize(right-value-10, numberLine))
+	r.Name.Move(fyne.NewPos(4, 3))
+	r.Name.Resize(fyne.NewSize(right-value-10, numberLine))
 	r.value.Move(fyne.NewPos(right-value, 2))
 	r.value.Resize(fyne.NewSize(value, numberLine))
 	r.band.Move(fyne.NewPos(right*0.3, 2+numberLine-1))
@@ -126,6 +126,6 @@ func (p *numberRenderer) Refresh() {
 }
 
 func (p *numberRenderer) Objects() []fyne.CanvasObject {
-	return []fyne.CanvasObject{p.r.back, p.r.name, p.r.value, p.r.band}
+	return []fyne.CanvasObject{p.r.back, p.r.Name, p.r.value, p.r.band}
 }
 func (p *numberRenderer) Destroy() {}

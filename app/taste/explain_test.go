@@ -1,16 +1,12 @@
-package app
+package taste
 
 import (
 	"fmt"
 	"strings"
 	"testing"
 
-	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/test"
-	"fyne.io/fyne/v2/widget"
-
 	"skep/app/quantity"
-	"skep/app/ui"
+	"skep/app/stage"
 	"skep/calc"
 	"skep/calc/density"
 )
@@ -18,7 +14,7 @@ import (
 // A number that is opened is in the person's units, its band, what went in and
 // what a step of a lever would change. 1.8 °F are 1 K, 0.264 US gal a litre.
 func TestAnOpenedNumberIsInThePersonsUnits(t *testing.T) {
-	s := newStage(t, "")
+	s := tasteStage(t)
 	l := &explainLive{engine: calc.NewEngine()}
 	a := l.answer(explainAsk{s.Taught(), "final_gravity_sg"})
 	if a.err != nil {
@@ -27,7 +23,7 @@ func TestAnOpenedNumberIsInThePersonsUnits(t *testing.T) {
 	opened := func() string {
 		s.taste.explained(a)
 		defer s.Window().Canvas().Overlays().Remove(s.Window().Canvas().Overlays().Top())
-		return allTexts(s.Window().Canvas().Overlays().Top())
+		return stage.Texts(s.Window().Canvas().Overlays().Top())
 	}
 	metric := opened()
 	if want := fmt.Sprintf("%.4f (%.4f to %.4f) SG", a.of.Band.Mid, a.of.Band.Low, a.of.Band.High); !strings.Contains(metric, want) || !strings.Contains(metric, "+1.0 °C:") {
@@ -51,22 +47,4 @@ func TestAnOpenedNumberIsInThePersonsUnits(t *testing.T) {
 			t.Errorf("%q is still in %s", not, got)
 		}
 	}
-}
-
-// allTexts is what stands in an overlay.
-func allTexts(top fyne.CanvasObject) string {
-	var all []string
-	for _, o := range test.LaidOutObjects(top) {
-		switch o := o.(type) {
-		case *ui.Paragraph:
-			all = append(all, o.Text)
-		case *ui.Caption:
-			all = append(all, o.Text)
-		case *ui.Choice:
-			all = append(all, o.Text)
-		case *widget.Label:
-			all = append(all, o.Text)
-		}
-	}
-	return strings.Join(all, "\n")
 }

@@ -1,4 +1,4 @@
-package app
+package taste
 
 import (
 	"math"
@@ -14,30 +14,30 @@ import (
 
 // sentence says the four pictures in words.
 type sentence struct {
-	b      *bench
-	label  *widget.Label
+	b      *Place
+	Label  *widget.Label
 	object fyne.CanvasObject
 }
 
-func newSentence(b *bench) *sentence {
-	s := &sentence{b: b, label: widget.NewLabel("")}
-	s.label.Wrapping = fyne.TextWrapWord
-	s.object = s.label
+func newSentence(b *Place) *sentence {
+	s := &sentence{b: b, Label: widget.NewLabel("")}
+	s.Label.Wrapping = fyne.TextWrapWord
+	s.object = s.Label
 	return s
 }
 
-func (s *sentence) show(f *tasteFrame) {
+func (s *sentence) show(f *Frame) {
 	s.set(s.b.inWords(f))
 }
 
 func (s *sentence) set(text string) {
-	if s.label.Text != text {
-		s.label.SetText(text)
+	if s.Label.Text != text {
+		s.Label.SetText(text)
 	}
 }
 
 // word is a dryness, body or character word in the person's language.
-func (b *bench) word(word string) string {
+func (b *Place) word(word string) string {
 	switch word {
 	case "sweet":
 		return words.T("sweet")
@@ -65,8 +65,8 @@ func (b *bench) word(word string) string {
 
 // inWords is the sentence: what the beer is, how sure, and what one more
 // degree would do.
-func (b *bench) inWords(f *tasteFrame) string {
-	p := &f.prediction
+func (b *Place) inWords(f *Frame) string {
+	p := &f.Prediction
 	besides := ""
 	if f.lessons > 0 {
 		besides = " " + words.T("With what this kit has taught.")
@@ -83,22 +83,17 @@ func (b *bench) inWords(f *tasteFrame) string {
 	}) + besides
 }
 
-func (b *bench) inBrackets(k quantity.Kind, v calc.Band) string {
-	return words.T("{{.Mid}} ({{.Low}} to {{.High}})", map[string]any{
-		"Mid": b.Say().Format(k, v.Mid), "Low": b.Say().Number(k, v.Low), "High": b.Say().Number(k, v.High)})
-}
-
 // hotterInWords says what a degree more would leave: points of gravity, or °P
 // for who reads those.
-func (b *bench) hotterInWords(f *tasteFrame) string {
+func (b *Place) hotterInWords(f *Frame) string {
 	change := 1000 * f.hotter[calc.FinalGravity]
 	amount := words.T("{{.N}} points", map[string]any{"N": b.Say().Number(quantity.Strength, math.Abs(change))})
-	if b.Prefs.Units.Gravity == quantity.Plato {
+	if b.Say().Units().Gravity == quantity.Plato {
 		// A point is a quarter of a degree, near enough for a difference.
 		amount = words.T("{{.N}} °P", map[string]any{"N": b.Say().Number(quantity.Strength, math.Abs(change)/pointsPerPlato)})
 	}
 	step := words.T("One degree")
-	if b.Prefs.Units.Temperature == quantity.F {
+	if b.Say().Units().Temperature == quantity.F {
 		step = b.Say().Format(quantity.TemperatureDifference, 1)
 	}
 	data := map[string]any{"Step": step, "Amount": amount}

@@ -1,4 +1,4 @@
-package app
+package taste
 
 import (
 	"fmt"
@@ -19,9 +19,9 @@ import (
 // searching.
 const mostInMenu = 24
 
-// chooseYeast offers the design's other strains, one's own and the catalogue's
+// ChooseYeast offers the design's other strains, one's own and the catalogue's
 // families.
-func (l *levers) chooseYeast() {
+func (l *levers) ChooseYeast() {
 	d := l.b.Design()
 	var items []*fyne.MenuItem
 	item := func(y design.Yeast) *fyne.MenuItem {
@@ -45,20 +45,25 @@ func (l *levers) chooseYeast() {
 			items = append(items, item(o.Strain))
 		}
 	}
-	ui.PopUp(l.b, l.yeastName, items...)
+	ui.PopUp(l.b, l.YeastName, items...)
 }
 
-// chooseHoney offers the design's honeys, when there are several, and the
+// ChooseHoney offers the design's honeys, when there are several, and the
 // catalogue's kinds.
-func (l *levers) chooseHoney() {
+func (l *levers) ChooseHoney() {
 	d := l.b.Design()
 	var items []*fyne.MenuItem
 	if len(d.Honey) > 1 {
 		for i, h := range d.Honey {
 			m := fyne.NewMenuItem(words.T("{{.Name}}, {{.Mass}}, {{.Moment}}", map[string]any{
 				"Name": h.Name, "Mass": l.b.Say().Format(quantity.MassG, 1000*h.MassKg), "Moment": l.momentText(&h)}),
-				func() { l.b.Levers.Honey = i; l.b.Changed() })
-			m.Checked = i == l.b.Levers.Honey
+				func() {
+					at := l.b.At()
+					at.Honey = i
+					l.b.SetAt(at)
+					l.b.Changed()
+				})
+			m.Checked = i == l.b.At().Honey
 			items = append(items, m)
 		}
 		items = append(items, fyne.NewMenuItemSeparator())
@@ -67,26 +72,31 @@ func (l *levers) chooseHoney() {
 		m := fyne.NewMenuItem(words.T("{{.Name}}   {{.Moisture}} water", map[string]any{
 			"Name": h.Name, "Moisture": l.b.Say().Format(quantity.Percent, h.MoisturePct)}), func() {
 			ui.Change(l.b, words.T("honey {{.Name}}", map[string]any{"Name": h.Name}), func(d *design.Design) {
-				l.b.Levers.Change(d, table.Honey, func(*calc.Setting) {}) // makes one where there is none
-				own := &d.Honey[l.b.Levers.In(d).Honey]
+				l.b.At().Change(d, table.Honey, func(*calc.Setting) {}) // makes one where there is none
+				own := &d.Honey[l.b.At().In(d).Honey]
 				own.Name, own.MoisturePct = h.Name, h.MoisturePct
 			})
 		})
-		m.Checked = h.Name == l.b.Levers.HoneyOf(&d).Name
+		m.Checked = h.Name == l.b.At().HoneyOf(&d).Name
 		items = append(items, m)
 	}
 	ui.PopUp(l.b, l.honeyName, items...)
 }
 
-// chooseRest says which of several rests the levers move.
-func (l *levers) chooseRest() {
+// ChooseRest says which of several rests the levers move.
+func (l *levers) ChooseRest() {
 	d := l.b.Design()
 	var items []*fyne.MenuItem
 	for i, r := range d.Mash.Rest {
 		m := fyne.NewMenuItem(words.T("rest {{.N}}: {{.Temperature}}, {{.Minutes}}", map[string]any{
 			"N": fmt.Sprint(i + 1), "Temperature": l.b.Say().Format(quantity.Temperature, r.TemperatureC),
-			"Minutes": l.b.Say().Format(quantity.Minutes, r.Minutes)}), func() { l.b.Levers.Rest = i; l.b.Changed() })
-		m.Checked = i == l.b.Levers.In(&d).Rest
+			"Minutes": l.b.Say().Format(quantity.Minutes, r.Minutes)}), func() {
+			at := l.b.At()
+			at.Rest = i
+			l.b.SetAt(at)
+			l.b.Changed()
+		})
+		m.Checked = i == l.b.At().In(&d).Rest
 		items = append(items, m)
 	}
 	ui.PopUp(l.b, l.restName, items...)

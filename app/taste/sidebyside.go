@@ -1,4 +1,4 @@
-package app
+package taste
 
 import (
 	"math"
@@ -23,7 +23,7 @@ type sideRow struct{ name, before, now string }
 
 // sideBySide lists only what differs: first what the levers hold, then what
 // comes of it.
-func (b *bench) sideBySide() []sideRow {
+func (b *Place) sideBySide() []sideRow {
 	d := b.Design()
 	g, ok := ghost.Design(d)
 	if !ok {
@@ -48,12 +48,12 @@ func (b *bench) sideBySide() []sideRow {
 	for i := range min(len(d.Honey), len(g.Honey)) {
 		was, is := g.Honey[i], d.Honey[i]
 		add(words.T("honey"), b.Say().Format(quantity.MassG, 1000*was.MassKg), b.Say().Format(quantity.MassG, 1000*is.MassKg))
-		add(words.T("honey goes in"), b.taste.levers.momentText(&was), b.taste.levers.momentText(&is))
+		add(words.T("honey goes in"), b.Levers.momentText(&was), b.Levers.momentText(&is))
 	}
-	if b.taste.shown.ghost == nil {
+	if b.Shown.Ghost == nil {
 		return rows
 	}
-	before, now := b.taste.shown.ghost, &b.taste.shown.prediction
+	before, now := b.Shown.Ghost, &b.Shown.Prediction
 	outcome := func(name string, k quantity.Kind, of func(p *calc.Prediction) calc.Band) {
 		was, is := ui.Whole(k, of(before)), ui.Whole(k, of(now))
 		add(name, b.Say().Band(k, was), b.Say().Band(k, is))
@@ -67,8 +67,8 @@ func (b *bench) sideBySide() []sideRow {
 	return rows
 }
 
-// showSideBySide opens the list, where the earlier state can be named too.
-func (b *bench) showSideBySide() {
+// ShowSideBySide opens the list, where the earlier state can be named too.
+func (b *Place) ShowSideBySide() {
 	d := b.Design()
 	if d.Ghost == nil {
 		return

@@ -1,4 +1,4 @@
-package app
+package taste
 
 import (
 	"fmt"
@@ -41,13 +41,13 @@ func axesFor(e *calc.Engine, d design.Design, rest int, temperaturesC []float64)
 }
 
 // axesKeyOf names what the fixed ranges depend on.
-func axesKeyOf(v tasteAsk) string {
+func axesKeyOf(v ask) string {
 	d := &v.taught.Design
 	return fmt.Sprint(d.Batch, d.Grain, d.Kit.MashEfficiencyPct, d.Kit.RestErrorC, len(d.Mash.Rest), v.rest)
 }
 
 // fit moves the axes for the next frame.
-func (l *tasteLive) fit(v tasteAsk, shown ...calc.Curves) (gliding bool, err error) {
+func (l *worker) fit(v ask, shown ...calc.Curves) (gliding bool, err error) {
 	key := axesKeyOf(v)
 	first := l.axes == nil
 	if first || key != l.axesKey {

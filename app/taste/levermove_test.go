@@ -1,4 +1,4 @@
-package app
+package taste
 
 import (
 	"sort"
@@ -43,22 +43,22 @@ func BenchmarkLeverMove(b *testing.B) {
 }
 
 func benchmarkMove(b *testing.B, name string, size plotting.Size, move func(d *design.Design, i int)) {
-	s := newStage(b, "")
-	for o := range s.taste.pictures {
-		s.taste.pictures[o].Wanted = size
+	s := tasteStage(b)
+	for o := range s.taste.Pictures {
+		s.taste.Pictures[o].Wanted = size
 	}
-	s.settle()
+	s.Settle()
 	var pictures, all []float64
 	i := 0
 	for b.Loop() {
 		i++
 		start := time.Now()
 		ui.Move(s, "benchmark", name, func(d *design.Design) { move(d, i) })
-		s.taste.worker.Idle()
-		s.q.drain()
+		s.taste.Worker.Idle()
+		s.Q.Drain()
 		pictures = append(pictures, ms(start))
 		s.taste.plane.Idle()
-		s.q.drain()
+		s.Q.Drain()
 		all = append(all, ms(start))
 		for o := range calc.Outcomes {
 			if s.taste.painter.Image(int(o)) == nil {

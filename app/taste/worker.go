@@ -1,4 +1,4 @@
-package app
+package taste
 
 import (
 	"math"
@@ -10,8 +10,8 @@ import (
 	"skep/plotting"
 )
 
-// tasteAsk is what the Taste place's worker needs to know to draw its pictures.
-type tasteAsk struct {
+// ask is what the Taste place's worker needs to know to draw its pictures.
+type ask struct {
 	taught  ui.Taught
 	ghost   *design.Design // the earlier state kept beside it; nil: none
 	rest    int            // whose temperature the pictures' axis is
@@ -22,20 +22,20 @@ type tasteAsk struct {
 	settled bool      // no lever is being moved: axes may fit again
 }
 
-// tasteFrame is its answer: numbers for the texts; the pictures wait in the
+// Frame is its answer: numbers for the texts; the pictures wait in the
 // painter.
-type tasteFrame struct {
+type Frame struct {
 	err        error // why the design is refused: there are no numbers then
-	prediction calc.Prediction
-	ghost      *calc.Prediction
+	Prediction calc.Prediction
+	Ghost      *calc.Prediction
 	hotter     [calc.Outcomes]float64 // how the middles change with one degree more
 	lessons    int                    // that the numbers use
 	gliding    bool                   // the axes are still on their way: ask for another frame
 }
 
-// tasteLive computes and draws frames. It belongs to the worker's goroutine,
+// worker computes and draws frames. It belongs to the worker's goroutine,
 // but for the painter, which the window shows from.
-type tasteLive struct {
+type worker struct {
 	engine, ghostEngine, axesEngine *calc.Engine
 	painter                         *plotting.Painter
 
@@ -54,8 +54,8 @@ type tasteLive struct {
 	doubts string // that the engines have
 }
 
-func newTasteLive(painter *plotting.Painter) *tasteLive {
-	l := &tasteLive{
+func newWorker(painter *plotting.Painter) *worker {
+	l := &worker{
 		engine: calc.NewEngine(), ghostEngine: calc.NewEngine(), axesEngine: calc.NewEngine(),
 		painter: painter, now: time.Now, temperaturesC: ui.PictureTemperaturesC(),
 	}
@@ -63,40 +63,40 @@ func newTasteLive(painter *plotting.Painter) *tasteLive {
 }
 
 // frame computes and draws one.
-func (l *tasteLive) frame(v tasteAsk) tasteFrame {
+func (l *worker) frame(v ask) Frame {
 	d := v.taught.Design
 	changed, err := v.taught.Teach(&l.doubts, l.engine, l.ghostEngine, l.axesEngine)
 	if err != nil {
-		return tasteFrame{err: err}
+		return Frame{err: err}
 	}
 	if changed {
 		l.ghostOf, l.axesKey = nil, "" // drawn with other doubts
 	}
-	f := tasteFrame{lessons: len(v.taught.Lessons)}
+	f := Frame{lessons: len(v.taught.Lessons)}
 	curves, err := l.engine.Curves(d, v.rest, l.temperaturesC)
 	if err != nil {
-		return tasteFrame{err: err}
+		return Frame{err: err}
 	}
-	if f.prediction, err = l.engine.Predict(d); err != nil {
-		return tasteFrame{err: err}
+	if f.Prediction, err = l.engine.Predict(d); err != nil {
+		return Frame{err: err}
 	}
 	at := d.Mash.Rest[v.rest].TemperatureC
-	marks := f.prediction.Four()
+	marks := f.Prediction.Four()
 	f.hotter = l.hotter(curves, at)
 	lines := make([]plotting.Line, 0, 2)
 	if ghost, ok := l.ghost(v); ok {
 		prediction := l.ghostPrediction // a copy: the next frame may write over this one
-		f.ghost = &prediction
+		f.Ghost = &prediction
 		lines = append(lines, plotting.Line{Name: v.labels[1], Role: plotting.Before, Curves: ghost})
 	}
 	lines = append(lines, plotting.Line{Name: v.labels[0], Role: plotting.Now, Curves: curves, Marks: marks})
 
 	shown := []calc.Curves{curves}
-	if f.ghost != nil {
+	if f.Ghost != nil {
 		shown = append(shown, l.ghostCurves)
 	}
 	if f.gliding, err = l.fit(v, shown...); err != nil {
-		return tasteFrame{err: err}
+		return Frame{err: err}
 	}
 	l.painter.Draw(v.palette, plotting.Four(lines, at, l.axes.Ranges(), v.units), v.sizes[:]...)
 	return f
@@ -104,7 +104,7 @@ func (l *tasteLive) frame(v tasteAsk) tasteFrame {
 
 // hotter is how the middles of the curves change from a temperature to one
 // degree more; past their end, over the last degree they hold.
-func (l *tasteLive) hotter(c calc.Curves, tempC float64) (change [calc.Outcomes]float64) {
+func (l *worker) hotter(c calc.Curves, tempC float64) (change [calc.Outcomes]float64) {
 	from := math.Min(math.Max(tempC, calc.RestLowC), calc.RestHighC-1)
 	mid := func(o int, t float64) float64 {
 		place := (t - calc.RestLowC) / ui.PictureStepC
@@ -119,7 +119,7 @@ func (l *tasteLive) hotter(c calc.Curves, tempC float64) (change [calc.Outcomes]
 }
 
 // ghost is the curves of the earlier state, computed when it changes.
-func (l *tasteLive) ghost(v tasteAsk) (calc.Curves, bool) {
+func (l *worker) ghost(v ask) (calc.Curves, bool) {
 	if v.ghost == nil || v.rest >= len(v.ghost.Mash.Rest) {
 		l.ghostOf = nil
 		return calc.Curves{}, false

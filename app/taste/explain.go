@@ -1,4 +1,4 @@
-package app
+package taste
 
 import (
 	"math"
@@ -59,14 +59,14 @@ func (l *explainLive) answer(ask explainAsk) explainAnswer {
 
 // explain opens a number of the prediction: its formula, what went into it,
 // where it is from and what moves it.
-func (t *tastePlace) explain(key string) {
-	t.b.Tell(words.T("Working out where that number comes from…"))
-	t.explainer.Post(explainAsk{t.b.Taught(), key})
+func (t *Place) explain(key string) {
+	t.Tell(words.T("Working out where that number comes from…"))
+	t.explainer.Post(explainAsk{t.Taught(), key})
 }
 
 // explained shows the answer.
-func (t *tastePlace) explained(a explainAnswer) {
-	b := t.b
+func (t *Place) explained(a explainAnswer) {
+	b := t
 	if a.err != nil {
 		b.Warn(a.err.Error())
 		return
@@ -148,7 +148,7 @@ const mostEffects = 8
 
 // modelNumber is a number of the model's in the person's unit, with the decimals
 // that it deserves there.
-func (b *bench) modelNumber(v float64, decimals int, unit string) (float64, int, string) {
+func (b *Place) modelNumber(v float64, decimals int, unit string) (float64, int, string) {
 	kind, ok := ui.KindOfUnit("", unit)
 	if unit == "SG" {
 		if b.Say().Unit(quantity.Gravity) == "" {
@@ -166,7 +166,7 @@ func (b *bench) modelNumber(v float64, decimals int, unit string) (float64, int,
 }
 
 // figure is a number with its band.
-func (b *bench) figure(v calc.Band, sure bool, decimals int, unit, text string) string {
+func (b *Place) figure(v calc.Band, sure bool, decimals int, unit, text string) string {
 	if unit == "" && text != "" {
 		return text
 	}
@@ -182,7 +182,7 @@ func (b *bench) figure(v calc.Band, sure bool, decimals int, unit, text string) 
 }
 
 // input is what went in, with four figures where it is in the model's unit.
-func (b *bench) input(in explain.Input) string {
+func (b *Place) input(in explain.Input) string {
 	if _, _, unit := b.modelNumber(in.Value, 0, in.Unit); unit != in.Unit {
 		if kind, ok := ui.KindOfUnit("", in.Unit); ok {
 			return b.Say().Format(kind, in.Value)
@@ -203,7 +203,7 @@ func figures(v float64) string {
 	return strconv.FormatFloat(v, 'g', 4, 64)
 }
 
-func (b *bench) signedNumber(v float64, decimals int) string {
+func (b *Place) signedNumber(v float64, decimals int) string {
 	t := b.Say().Plain(v, decimals)
 	switch {
 	case strings.Trim(t, "0.,−") == "":

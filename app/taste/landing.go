@@ -1,4 +1,4 @@
-package app
+package taste
 
 import (
 	"math"
@@ -19,34 +19,34 @@ import (
 // landing is the third column: the plane on which the beer lands, what is
 // wanted, and the ways there.
 type landing struct {
-	b      *bench
-	plane  *plane.Plane
+	b      *Place
+	Plane  *plane.Plane
 	wishes *plane.WishRow
-	list   *plane.WayList
+	List   *plane.WayList
 	column fyne.CanvasObject
 
 	arrows map[table.Lever]tune.Arrow // as last computed
 	pulled *design.Design             // the design when an arrow was grabbed
 	step   float64                    // and that arrow's step: it turns round at a lever's end
-	ways   *tune.Result
+	Ways   *tune.Result
 
 	pinning bool // the pin is being dragged
 }
 
-func newLanding(t *tastePlace) *landing {
-	b := t.b
+func newLanding(t *Place) *landing {
+	b := t
 	l := &landing{b: b, arrows: map[table.Lever]tune.Arrow{}}
-	l.plane = plane.New()
-	l.plane.OnHint = b.Hint
-	l.plane.SetWhole(b.Prefs.Whole)
-	l.plane.OnZoom = func(whole bool) { b.Prefs.Whole = whole; b.SavePrefs() }
-	l.plane.OnPin = func(dryness, body *float64) {
+	l.Plane = plane.New()
+	l.Plane.OnHint = b.Hint
+	l.Plane.SetWhole(b.WholePlane())
+	l.Plane.OnZoom = b.SetWholePlane
+	l.Plane.OnPin = func(dryness, body *float64) {
 		l.pinning = true
 		ui.Move(b, words.T("landing point"), "pin", func(d *design.Design) { d.Taste.Dryness, d.Taste.Body = dryness, body })
 	}
-	l.plane.OnPinEnd = func() { l.pinning = false; b.EndMove() }
-	l.plane.OnArrow = l.pull
-	l.plane.OnArrowEnd = func(string) { l.pulled = nil; b.EndMove() }
+	l.Plane.OnPinEnd = func() { l.pinning = false; b.EndMove() }
+	l.Plane.OnArrow = l.pull
+	l.Plane.OnArrowEnd = func(string) { l.pulled = nil; b.EndMove() }
 
 	l.wishes = plane.NewWishRow(
 		func(key string, v float64) string { return b.Say().Number(wishKind(key), v) },
@@ -67,10 +67,10 @@ func newLanding(t *tastePlace) *landing {
 			}
 		})
 	}
-	l.list = plane.NewWayList()
-	l.list.OnHint = b.Hint
-	l.list.OnUse = l.use
-	l.column = container.New(&plane.Column{}, l.plane, l.wishes, l.list)
+	l.List = plane.NewWayList()
+	l.List.OnHint = b.Hint
+	l.List.OnUse = l.Use
+	l.column = container.New(&plane.Column{}, l.Plane, l.wishes, l.List)
 	return l
 }
 
@@ -88,29 +88,29 @@ func wishLimits(key string) quantity.Limits {
 	return quantity.Limits{Low: 0, High: 100}
 }
 
-// strains are those that may be brewed with instead, as they stand in the
+// Strains are those that may be brewed with instead, as they stand in the
 // design and the catalogue.
-func (l *landing) strains() []design.Yeast {
+func (l *landing) Strains() []design.Yeast {
 	d := l.b.Design()
 	return l.b.Catalogue().StrainsBeside(&d, l.b.Own())
 }
 
-// ask is what the worker is to compute for the plane.
-func (l *landing) ask(taught ui.Taught) landingAsk {
+// Ask is what the worker is to compute for the plane.
+func (l *landing) Ask(taught ui.Taught) landingAsk {
 	d := &taught.Design
-	q := landingAsk{taught: taught, rest: l.b.Rest(d), settled: !l.b.Moving(),
+	q := landingAsk{Taught: taught, rest: l.b.Rest(d), settled: !l.b.Moving(),
 		honey: l.b.Honey(d), wishes: tune.WishesOf(d.Taste), pinning: l.pinning}
 	// While a lever is on its way no ways are sought.
 	if (q.settled || q.pinning) && !held(d, table.Yeast) {
-		q.strains = l.b.TaughtStrains(l.strains())
+		q.Strains = l.b.TaughtStrains(l.Strains())
 	}
 	return q
 }
 
 // update shows what the design asks for.
 func (l *landing) update(d *design.Design) {
-	l.plane.SetMoving(l.b.Moving())
-	l.plane.SetPin(plane.Wish{Dryness: d.Taste.Dryness, Body: d.Taste.Body})
+	l.Plane.SetMoving(l.b.Moving())
+	l.Plane.SetPin(plane.Wish{Dryness: d.Taste.Dryness, Body: d.Taste.Body})
 	l.wishes.Set(plane.DrynessKey, d.Taste.Dryness)
 	l.wishes.Set(plane.BodyKey, d.Taste.Body)
 	l.wishes.Set(plane.StrengthKey, d.Taste.StrengthPct)
@@ -118,18 +118,18 @@ func (l *landing) update(d *design.Design) {
 
 // show puts a computed landing up.
 func (l *landing) show(p *landingFrame) {
-	if p.err != nil {
-		l.refuse(p.err)
+	if p.Err != nil {
+		l.refuse(p.Err)
 		return
 	}
 	d := l.b.Design()
-	l.plane.SetMoving(l.b.Moving())
-	l.plane.Set(l.data(&d, p))
+	l.Plane.SetMoving(l.b.Moving())
+	l.Plane.Set(l.data(&d, p))
 	if p.stale {
 		return
 	}
-	l.ways = p.ways
-	l.list.Set(l.cards(p))
+	l.Ways = p.ways
+	l.List.Set(l.cards(p))
 	var at []plane.Point
 	if p.ways != nil && p.priced {
 		for i := range p.ways.Ways {
@@ -137,15 +137,15 @@ func (l *landing) show(p *landingFrame) {
 			at = append(at, plane.Point{Dryness: w.Dryness.Mid, Body: w.Body.Mid})
 		}
 	}
-	l.plane.SetWays(at)
+	l.Plane.SetWays(at)
 }
 
 // refuse shows why there is no landing.
 func (l *landing) refuse(why error) {
-	l.ways = nil
-	l.plane.Set(plane.Data{Note: why.Error()})
-	l.plane.SetWays(nil)
-	l.list.Set(nil)
+	l.Ways = nil
+	l.Plane.Set(plane.Data{Note: why.Error()})
+	l.Plane.SetWays(nil)
+	l.List.Set(nil)
 }
 
 func (l *landing) data(d *design.Design, p *landingFrame) plane.Data {
@@ -157,12 +157,12 @@ func (l *landing) data(d *design.Design, p *landingFrame) plane.Data {
 		return [][]plane.Point{out}
 	}
 	data := plane.Data{
-		Here:  plane.Point{Dryness: p.landing.Cloud.Mid.Dryness, Body: p.landing.Cloud.Mid.Body},
-		Half:  ring(p.landing.Cloud.Half),
-		Most:  ring(p.landing.Cloud.Most),
+		Here:  plane.Point{Dryness: p.Landing.Cloud.Mid.Dryness, Body: p.Landing.Cloud.Mid.Body},
+		Half:  ring(p.Landing.Cloud.Half),
+		Most:  ring(p.Landing.Cloud.Most),
 		Reach: ring(p.reach),
 	}
-	for _, a := range p.landing.Arrows {
+	for _, a := range p.Landing.Arrows {
 		l.arrows[a.Lever] = a
 		if held(d, a.Lever) {
 			continue
@@ -171,7 +171,7 @@ func (l *landing) data(d *design.Design, p *landingFrame) plane.Data {
 			Word: l.b.Say().Sentence(a.Lever.Toward(a.Step > 0)), Step: l.b.Say().Quantity(a.Lever.Difference(math.Abs(a.Step))),
 			To: plane.Point{Dryness: a.To.Dryness, Body: a.To.Body}})
 	}
-	if g := l.b.taste.shown.ghost; g != nil {
+	if g := l.b.Shown.Ghost; g != nil {
 		data.Ghost = &plane.Ghost{At: plane.Point{Dryness: g.Dryness.Mid, Body: g.Body.Mid}, Name: words.T("before")}
 	}
 	return data
@@ -185,7 +185,7 @@ func (l *landing) pull(lever string, steps float64) {
 		d := l.b.Design()
 		l.pulled, l.step = &d, l.arrows[which].Step
 	}
-	at := l.b.Levers
+	at := l.b.At()
 	ui.Move(l.b, l.b.Say().Sentence(which.Change()), lever, func(d *design.Design) { at.Pull(d, l.pulled, which, steps*l.step) })
 }
 

@@ -1,4 +1,4 @@
-package app
+package taste
 
 import (
 	"fmt"
@@ -47,16 +47,16 @@ func (l *landing) cards(p *landingFrame) []plane.Card {
 	return cards
 }
 
-// use takes a way: one step of undo.
-func (l *landing) use(i int) {
-	if l.ways == nil {
+// Use takes a way: one step of undo.
+func (l *landing) Use(i int) {
+	if l.Ways == nil {
 		return
 	}
-	cards := l.list.Cards()
-	if i >= len(cards) || cards[i].Number < 1 || cards[i].Number > len(l.ways.Ways) {
+	cards := l.List.Cards()
+	if i >= len(cards) || cards[i].Number < 1 || cards[i].Number > len(l.Ways.Ways) {
 		return
 	}
-	w := &l.ways.Ways[cards[i].Number-1]
+	w := &l.Ways.Ways[cards[i].Number-1]
 	var failed error
 	if ui.Change(l.b, l.b.wayWords(w), func(d *design.Design) {
 		if d.Ghost == nil {
@@ -67,27 +67,27 @@ func (l *landing) use(i int) {
 		l.b.Tell(words.T("Taken: {{.Way}}. Undo puts it back.", map[string]any{"Way": l.b.wayWords(w)}))
 	}
 	if failed != nil {
-		l.b.Editor.Undo()
+		l.b.Undo()
 		l.b.Warn(failed.Error())
 	}
 }
 
-const attenuationLow, attenuationHigh = "yeast.0.attenuation_low_pct", "yeast.0.attenuation_high_pct"
+const AttenuationLow, attenuationHigh = "yeast.0.attenuation_low_pct", "yeast.0.attenuation_high_pct"
 
 // own are a way's settings with a strain's own range: that of the way is as the
 // strain works in these hands, which is not for the file.
 func (l *landing) own(w *tune.Way) map[string]any {
 	settings := maps.Clone(w.Settings)
-	_, low := settings[attenuationLow]
+	_, low := settings[AttenuationLow]
 	_, high := settings[attenuationHigh]
 	if !low && !high {
 		return settings
 	}
-	for _, y := range l.strains() {
+	for _, y := range l.Strains() {
 		if y.Name != w.Design.Yeast[0].Name {
 			continue
 		}
-		settings[attenuationLow], settings[attenuationHigh] = y.AttenuationLowPct, y.AttenuationHighPct
+		settings[AttenuationLow], settings[attenuationHigh] = y.AttenuationLowPct, y.AttenuationHighPct
 		break
 	}
 	return settings
@@ -109,7 +109,7 @@ func applySettings(d *design.Design, settings map[string]any) error {
 }
 
 // wayWords says what to do, with its amounts: "2.5 °C cooler, same yeast".
-func (b *bench) wayWords(w *tune.Way) string {
+func (b *Place) wayWords(w *tune.Way) string {
 	var out []string
 	for i := range w.Parts {
 		out = append(out, b.partWords(&w.Parts[i]))
@@ -121,12 +121,12 @@ func (b *bench) wayWords(w *tune.Way) string {
 	return strings.Join(out, ", ")
 }
 
-func (b *bench) partWords(p *tune.Part) string {
+func (b *Place) partWords(p *tune.Part) string {
 	switch {
 	case p.Lever == table.Yeast:
 		return ui.OrUnnamed(p.ToName)
 	case p.Lever == table.Moment:
-		return words.T("honey at {{.Was}}", map[string]any{"Was": b.taste.levers.placeText(p.To)})
+		return words.T("honey at {{.Was}}", map[string]any{"Was": b.Levers.placeText(p.To)})
 	case p.Lever == table.Honey && p.To == 0:
 		return words.T("no honey")
 	}
@@ -134,12 +134,12 @@ func (b *bench) partWords(p *tune.Part) string {
 }
 
 // landsWithin says how near a way comes.
-func (b *bench) landsWithin(w *tune.Way) string {
+func (b *Place) landsWithin(w *tune.Way) string {
 	return words.T("lands within {{.Points}}", map[string]any{"Points": b.Say().Number(quantity.Index, math.Ceil(w.Points-1e-9))})
 }
 
 // price says what a way gives up or brings along in what was not asked for.
-func (b *bench) price(w *tune.Way, now *calc.Prediction) []string {
+func (b *Place) price(w *tune.Way, now *calc.Prediction) []string {
 	var out []string
 	_, askedStrength := w.Miss[tune.StrengthKey]
 	if d := w.Prediction.StrengthPct.Mid - now.StrengthPct.Mid; !askedStrength && math.Abs(d) >= 0.05 {
@@ -166,7 +166,7 @@ func (b *bench) price(w *tune.Way, now *calc.Prediction) []string {
 }
 
 // whyNot says how near one can come, and what is in the way.
-func (b *bench) whyNot(r *tune.Result) string {
+func (b *Place) whyNot(r *tune.Result) string {
 	var out []string
 	if len(r.Ways) > 0 {
 		var misses []string

@@ -1,4 +1,4 @@
-package app
+package taste
 
 import (
 	"fyne.io/fyne/v2"
@@ -13,12 +13,12 @@ import (
 // where the number comes from.
 type picture struct {
 	ui.RestPicture
-	t *tastePlace
+	t *Place
 }
 
-func newPicture(t *tastePlace, o calc.Outcome) *picture {
+func newPicture(t *Place, o calc.Outcome) *picture {
 	p := &picture{t: t}
-	p.Init(t.b, t.painter, o, look.TextSize)
+	p.Init(t, t.painter, o, look.TextSize)
 	p.ExtendBaseWidget(p)
 	return p
 }
@@ -36,9 +36,9 @@ func outcomeKey(o calc.Outcome) string {
 	return "body"
 }
 
-func (p *picture) show(f *tasteFrame) {
+func (p *picture) show(f *Frame) {
 	p.Blank = false
-	k, v := ui.OutcomeKind(p.Outcome), f.prediction.Four()[p.Outcome]
+	k, v := ui.OutcomeKind(p.Outcome), f.Prediction.Four()[p.Outcome]
 	p.Value.SetTexts(p.Host.Say().BandNumber(k, v), words.T("{{.Mid}} ({{.Range}})", map[string]any{
 		"Mid": p.Host.Say().Number(k, v.Mid), "Range": p.Host.Say().Number(k, v.Low) + "–" + p.Host.Say().Number(k, v.High)}))
 	p.Raster.Refresh()

@@ -1,4 +1,4 @@
-package app
+package taste
 
 import (
 	"fyne.io/fyne/v2"
@@ -11,30 +11,30 @@ import (
 
 // thirdColumn shows either where the beer lands or every number.
 type thirdColumn struct {
-	t       *tastePlace
-	landing *landing
-	numbers *numbers
+	t       *Place
+	Landing *landing
+	Numbers *numbers
 	heads   [2]*ui.Choice
 	at      int
 	object  fyne.CanvasObject
 }
 
-func newThirdColumn(t *tastePlace) *thirdColumn {
-	c := &thirdColumn{t: t, landing: newLanding(t), numbers: newNumbers(t)}
+func newThirdColumn(t *Place) *thirdColumn {
+	c := &thirdColumn{t: t, Landing: newLanding(t), Numbers: newNumbers(t)}
 	for i, name := range []string{words.T("Where it lands"), words.T("In numbers")} {
-		c.heads[i] = ui.NewChoice(name, false, func() { c.turn(i) })
+		c.heads[i] = ui.NewChoice(name, false, func() { c.Turn(i) })
 		c.heads[i].TextSize = look.TextSize
 	}
 	head := container.NewHBox(c.heads[0], c.heads[1])
-	c.object = container.NewBorder(head, nil, nil, nil, container.NewStack(c.landing.column, c.numbers.object))
+	c.object = container.NewBorder(head, nil, nil, nil, container.NewStack(c.Landing.column, c.Numbers.object))
 	c.mark()
 	return c
 }
 
 func (c *thirdColumn) planeShown() bool { return c.at == 0 }
 
-// turn shows the other side.
-func (c *thirdColumn) turn(i int) {
+// Turn shows the other side.
+func (c *thirdColumn) Turn(i int) {
 	if c.at == i {
 		return
 	}
@@ -48,7 +48,7 @@ func (c *thirdColumn) mark() {
 		h.Current = i == c.at
 		h.Refresh()
 	}
-	for i, o := range []fyne.CanvasObject{c.landing.column, c.numbers.object} {
+	for i, o := range []fyne.CanvasObject{c.Landing.column, c.Numbers.object} {
 		if i == c.at {
 			o.Show()
 		} else {
@@ -57,14 +57,14 @@ func (c *thirdColumn) mark() {
 	}
 }
 
-func (c *thirdColumn) show(f *tasteFrame) {
+func (c *thirdColumn) show(f *Frame) {
 	if !c.planeShown() {
-		c.numbers.show(f)
+		c.Numbers.show(f)
 	}
 }
 
 // refuse takes every number away.
 func (c *thirdColumn) refuse(why error) {
-	c.landing.refuse(why)
-	c.numbers.clear()
+	c.Landing.refuse(why)
+	c.Numbers.clear()
 }

@@ -1,4 +1,4 @@
-package app
+package taste
 
 import (
 	"fmt"
@@ -19,15 +19,15 @@ import (
 
 // levers are the five that the Taste place has at its left.
 type levers struct {
-	b *bench
+	b *Place
 
-	rest    *lever.Lever
-	minutes *lever.Lever
-	yeast   *lever.TwoHanded
-	honey   *lever.Lever
-	moment  *lever.Lever
+	Rest    *lever.Lever
+	Minutes *lever.Lever
+	Yeast   *lever.TwoHanded
+	Honey   *lever.Lever
+	Moment  *lever.Lever
 
-	yeastName, honeyName, restName *ui.Choice
+	YeastName, honeyName, restName *ui.Choice
 
 	strain string // whose range a reset goes back to
 }
@@ -35,45 +35,45 @@ type levers struct {
 // shown are the levers of the Taste place, in the order in which they stand.
 var shown = [...]table.Lever{table.Rest, table.Minutes, table.Yeast, table.Honey, table.Moment}
 
-func newLevers(b *bench) *levers {
+func newLevers(b *Place) *levers {
 	l := &levers{b: b}
 	d := b.Design()
 
-	l.rest = l.slider(table.Rest, &d)
-	l.restName = ui.NewChoice("", true, l.chooseRest)
+	l.Rest = l.slider(table.Rest, &d)
+	l.restName = ui.NewChoice("", true, l.ChooseRest)
 	l.restName.Name = words.T("which rest")
-	l.rest.Sub = l.restName
+	l.Rest.Sub = l.restName
 
-	l.minutes = l.slider(table.Minutes, &d)
+	l.Minutes = l.slider(table.Minutes, &d)
 
-	l.yeast = lever.NewTwoHanded(b.Say().Sentence(table.Yeast.Title()), l.scale(table.Yeast, &d), d.Yeast[0].AttenuationLowPct, d.Yeast[0].AttenuationHighPct,
+	l.Yeast = lever.NewTwoHanded(b.Say().Sentence(table.Yeast.Title()), l.scale(table.Yeast, &d), d.Yeast[0].AttenuationLowPct, d.Yeast[0].AttenuationHighPct,
 		func(low, high float64) string { return b.Say().FormatRange(quantity.Percent, low, high) })
-	l.yeast.Parse = func(text string) (float64, float64, string, error) {
-		r, err := b.Read().ParseRange(quantity.Percent, text, quantity.Limits{Low: l.yeast.Scale.Min, High: l.yeast.Scale.Max})
+	l.Yeast.Parse = func(text string) (float64, float64, string, error) {
+		r, err := b.Read().ParseRange(quantity.Percent, text, quantity.Limits{Low: l.Yeast.Scale.Min, High: l.Yeast.Scale.Max})
 		return r.Low, r.High, r.Echo, err
 	}
-	l.yeast.LowWord, l.yeast.HighWord = l.ends(table.Yeast)
-	l.yeast.OnChanged = func(low, high float64) {
+	l.Yeast.LowWord, l.Yeast.HighWord = l.ends(table.Yeast)
+	l.Yeast.OnChanged = func(low, high float64) {
 		l.moving(table.Yeast, func(s *calc.Setting) { s.AttenuationLowPct, s.AttenuationHighPct = low, high })
 	}
-	l.yeast.OnCommitted = func(float64, float64) { b.EndMove() }
-	l.yeastName = ui.NewChoice("", true, l.chooseYeast)
-	l.yeastName.Name = words.T("yeast")
-	l.yeast.Sub = l.yeastName
+	l.Yeast.OnCommitted = func(float64, float64) { b.EndMove() }
+	l.YeastName = ui.NewChoice("", true, l.ChooseYeast)
+	l.YeastName.Name = words.T("yeast")
+	l.Yeast.Sub = l.YeastName
 
-	l.honey = l.slider(table.Honey, &d)
-	l.honeyName = ui.NewChoice("", true, l.chooseHoney)
+	l.Honey = l.slider(table.Honey, &d)
+	l.honeyName = ui.NewChoice("", true, l.ChooseHoney)
 	l.honeyName.Name = words.T("kind of honey")
-	l.honey.Sub = l.honeyName
+	l.Honey.Sub = l.honeyName
 
-	l.moment = l.slider(table.Moment, &d)
-	l.moment.Format = l.placeText
-	l.moment.Scale.Stops = table.Places()
+	l.Moment = l.slider(table.Moment, &d)
+	l.Moment.Format = l.placeText
+	l.Moment.Scale.Stops = table.Places()
 	for _, s := range table.Stops() {
-		l.moment.Ticks = append(l.moment.Ticks, lever.Tick{Value: s.Place, Word: b.Say().Sentence(s.Short)})
+		l.Moment.Ticks = append(l.Moment.Ticks, lever.Tick{Value: s.Place, Word: b.Say().Sentence(s.Short)})
 	}
-	l.moment.Ticks = append(l.moment.Ticks, lever.Tick{Value: 0, Word: words.T("height")}, lever.Tick{Value: table.LastHour, Word: words.T("+96 h")})
-	l.moment.Parse = l.parseMoment
+	l.Moment.Ticks = append(l.Moment.Ticks, lever.Tick{Value: 0, Word: words.T("height")}, lever.Tick{Value: table.LastHour, Word: words.T("+96 h")})
+	l.Moment.Parse = l.parseMoment
 
 	for i, r := range l.rails() {
 		name := shown[i].String()
@@ -90,7 +90,7 @@ func newLevers(b *bench) *levers {
 func (l *levers) slider(which table.Lever, d *design.Design) *lever.Lever {
 	kind, factor := which.Shown()
 	read, _ := paper.KindOf(kind)
-	s := l.b.Levers.Setting(d)
+	s := l.b.At().Setting(d)
 	x := lever.New(l.b.Say().Sentence(which.Title()), l.scale(which, d), factor*which.Get(&s),
 		func(v float64) string { return l.b.Say().Quantity(says.Of(kind, v)) })
 	x.Parse = func(text string) (float64, string, error) {
@@ -105,7 +105,7 @@ func (l *levers) slider(which table.Lever, d *design.Design) *lever.Lever {
 
 // scale is the range of a lever in a design, in the unit that a person reads.
 func (l *levers) scale(which table.Lever, d *design.Design) lever.Scale {
-	low, high := which.Limits(d, l.b.Levers)
+	low, high := which.Limits(d, l.b.At())
 	_, factor := which.Shown()
 	steps := which.Steps()
 	return lever.Scale{Min: low * factor, Max: high * factor, Step: steps.Step * factor, Big: steps.Big * factor, Page: steps.Page * factor}
@@ -118,27 +118,27 @@ func (l *levers) ends(which table.Lever) (low, high string) {
 
 // moving changes the design while a lever is dragged.
 func (l *levers) moving(which table.Lever, how func(*calc.Setting)) {
-	ui.Move(l.b, l.b.Say().Sentence(which.Change()), which.String(), func(d *design.Design) { l.b.Levers.Change(d, which, how) })
+	ui.Move(l.b, l.b.Say().Sentence(which.Change()), which.String(), func(d *design.Design) { l.b.At().Change(d, which, how) })
 }
 
 func (l *levers) rails() []*lever.Rail {
-	return []*lever.Rail{&l.rest.Rail, &l.minutes.Rail, &l.yeast.Rail, &l.honey.Rail, &l.moment.Rail}
+	return []*lever.Rail{&l.Rest.Rail, &l.Minutes.Rail, &l.Yeast.Rail, &l.Honey.Rail, &l.Moment.Rail}
 }
 
 func (l *levers) objects() []fyne.CanvasObject {
-	return []fyne.CanvasObject{l.rest, l.minutes, l.yeast, l.honey, l.moment}
+	return []fyne.CanvasObject{l.Rest, l.Minutes, l.Yeast, l.Honey, l.Moment}
 }
 
 // opened takes a newly opened design's values as what a reset goes back to.
 func (l *levers) opened(d *design.Design) {
-	l.b.Levers = table.At{}
-	s := l.b.Levers.Setting(d)
+	l.b.SetAt(table.At{})
+	s := l.b.At().Setting(d)
 	for _, x := range l.sliders() {
 		_, factor := x.which.Shown()
 		x.SetDefault(factor * x.which.Get(&s))
 	}
 	l.strain = d.Yeast[0].Name
-	l.yeast.SetDefaults(s.AttenuationLowPct, s.AttenuationHighPct)
+	l.Yeast.SetDefaults(s.AttenuationLowPct, s.AttenuationHighPct)
 	l.update(d)
 }
 
@@ -149,13 +149,15 @@ type slider struct {
 }
 
 func (l *levers) sliders() [4]slider {
-	return [...]slider{{l.rest, table.Rest}, {l.minutes, table.Minutes}, {l.honey, table.Honey}, {l.moment, table.Moment}}
+	return [...]slider{{l.Rest, table.Rest}, {l.Minutes, table.Minutes}, {l.Honey, table.Honey}, {l.Moment, table.Moment}}
 }
 
 // update shows a design. Levers that already stand there stay untouched.
 func (l *levers) update(d *design.Design) {
-	l.b.Levers.Rest = l.b.Levers.In(d).Rest
-	s := l.b.Levers.Setting(d)
+	at := l.b.At()
+	at.Rest = at.In(d).Rest
+	l.b.SetAt(at)
+	s := l.b.At().Setting(d)
 	for _, x := range l.sliders() {
 		_, factor := x.which.Shown()
 		x.Scale.Max = l.scale(x.which, d).Max
@@ -163,16 +165,16 @@ func (l *levers) update(d *design.Design) {
 	}
 	if name := d.Yeast[0].Name; name != l.strain { // its range comes with it
 		l.strain = name
-		l.yeast.SetDefaults(s.AttenuationLowPct, s.AttenuationHighPct)
+		l.Yeast.SetDefaults(s.AttenuationLowPct, s.AttenuationHighPct)
 	}
-	l.yeast.SetValues(s.AttenuationLowPct, s.AttenuationHighPct)
+	l.Yeast.SetValues(s.AttenuationLowPct, s.AttenuationHighPct)
 
-	l.yeastName.SetText(ui.OrUnnamed(d.Yeast[0].Name))
-	h := l.b.Levers.HoneyOf(d)
+	l.YeastName.SetText(ui.OrUnnamed(d.Yeast[0].Name))
+	h := l.b.At().HoneyOf(d)
 	l.honeyName.SetText(ui.OrUnnamed(h.Name))
 	l.restName.Hidden = len(d.Mash.Rest) < 2
 	if len(d.Mash.Rest) > 1 {
-		l.restName.SetText(words.T("rest {{.N}} of {{.Of}}", map[string]any{"N": fmt.Sprint(l.b.Levers.Rest + 1), "Of": fmt.Sprint(len(d.Mash.Rest))}))
+		l.restName.SetText(words.T("rest {{.N}} of {{.Of}}", map[string]any{"N": fmt.Sprint(l.b.At().Rest + 1), "Of": fmt.Sprint(len(d.Mash.Rest))}))
 	}
 	for i, rail := range l.rails() {
 		rail.SetLocked(slices.Contains(d.Taste.Hold, shown[i].String()))
@@ -194,10 +196,17 @@ func (l *levers) lock(name string, locked bool) {
 }
 
 // note is what a lever has to say of a typed text.
-func (b *bench) note(text string, bad bool) {
+func (b *Place) note(text string, bad bool) {
 	if bad {
 		b.Warn(text)
 		return
 	}
 	b.Tell(text)
+}
+
+// UnitsChanged shows the levers' values in other units.
+func (b *Place) UnitsChanged() {
+	for _, r := range b.Levers.rails() {
+		r.Refresh()
+	}
 }

@@ -1,4 +1,4 @@
-package app
+package taste
 
 import (
 	"slices"
@@ -11,24 +11,24 @@ import (
 
 // landingAsk is what the landing plane asks of the worker.
 type landingAsk struct {
-	taught  ui.Taught
+	Taught  ui.Taught
 	rest    int
 	settled bool
 	honey   int // which honey the levers move
 	wishes  tune.Wishes
 	pinning bool           // the pin is being dragged: the ways follow it
-	strains []design.Yeast // what may be brewed with instead; nil when the yeast is held
+	Strains []design.Yeast // what may be brewed with instead; nil when the yeast is held
 }
 
 // landingFrame is the plane's part of a frame.
 type landingFrame struct {
-	landing tune.Landing
+	Landing tune.Landing
 	reach   []tune.Point
 	ways    *tune.Result // nil: nothing is wished for, or stale
 	stale   bool         // a lever is on its way: what stands there stays till it rests
 	priced  bool         // the ways carry predictions: nothing was moving
 	now     calc.Prediction
-	err     error // why the plane can't be drawn
+	Err     error // why the plane can't be drawn
 }
 
 // landingLive computes the plane's frames on a worker of its own, so that the
@@ -51,20 +51,20 @@ type landingKey struct {
 	strains []design.Yeast
 }
 
-func newLandingLive() *landingLive { return &landingLive{engine: calc.NewEngine()} }
+func NewLandingLive() *landingLive { return &landingLive{engine: calc.NewEngine()} }
 
-func (l *landingLive) frame(v landingAsk) *landingFrame { return l.compute(&v) }
+func (l *landingLive) Frame(v landingAsk) *landingFrame { return l.compute(&v) }
 
 func (l *landingLive) compute(v *landingAsk) *landingFrame {
 	f := &landingFrame{}
-	if f.err = l.move(v); f.err != nil {
+	if f.Err = l.move(v); f.Err != nil {
 		return f
 	}
-	if f.landing, f.err = l.tuner.Land(); f.err != nil {
+	if f.Landing, f.Err = l.tuner.Land(); f.Err != nil {
 		return f
 	}
-	free := tune.Free(v.taught.Design.Taste.Hold)
-	if f.reach, f.err = l.tuner.Outline(free.ThisStrain()); f.err != nil {
+	free := tune.Free(v.Taught.Design.Taste.Hold)
+	if f.reach, f.Err = l.tuner.Outline(free.ThisStrain()); f.Err != nil {
 		return f
 	}
 	w := v.wishes
@@ -75,12 +75,12 @@ func (l *landingLive) compute(v *landingAsk) *landingFrame {
 		f.stale = true
 		return f
 	}
-	if f.now, f.err = l.now(v); f.err != nil {
+	if f.now, f.Err = l.now(v); f.Err != nil {
 		return f
 	}
 	free = free.ThisStrain() // a strain is chosen, not made
-	free.Strains = v.strains
-	f.ways, f.priced, f.err = l.ways(v, free)
+	free.Strains = v.Strains
+	f.ways, f.priced, f.Err = l.ways(v, free)
 	return f
 }
 
@@ -90,12 +90,12 @@ func (l *landingLive) now(v *landingAsk) (calc.Prediction, error) {
 	if !v.settled {
 		return calc.Prediction{}, nil
 	}
-	return l.engine.Predict(v.taught.Design)
+	return l.engine.Predict(v.Taught.Design)
 }
 
 // move brings the tuner to the design as it stands.
 func (l *landingLive) move(v *landingAsk) error {
-	changed, err := v.taught.Teach(&l.doubts, l.engine)
+	changed, err := v.Taught.Teach(&l.doubts, l.engine)
 	if err != nil {
 		return err
 	}
@@ -103,9 +103,9 @@ func (l *landingLive) move(v *landingAsk) error {
 		l.tuner, l.asked = nil, nil // a tuner keeps the doubts that it was made with
 	}
 	if l.tuner != nil && l.rest == v.rest && l.honey == v.honey {
-		return l.tuner.Move(v.taught.Design)
+		return l.tuner.Move(v.Taught.Design)
 	}
-	t, err := tune.NewAt(l.engine, v.taught.Design, v.rest, v.honey)
+	t, err := tune.NewAt(l.engine, v.Taught.Design, v.rest, v.honey)
 	if err != nil {
 		return err
 	}
@@ -121,7 +121,7 @@ func (l *landingLive) ways(v *landingAsk, free tune.Levers) (*tune.Result, bool,
 		r, err := l.tuner.Live(w, free)
 		return &r, false, err
 	}
-	key := landingKey{v.taught.Design, w, free.Strains}
+	key := landingKey{v.Taught.Design, w, free.Strains}
 	if l.asked != nil && l.asked.design.Equal(key.design) && sameWishes(l.asked.wishes, w) && slices.Equal(l.asked.strains, key.strains) {
 		return l.answer, true, nil
 	}

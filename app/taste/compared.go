@@ -1,4 +1,4 @@
-package app
+package taste
 
 import (
 	"fyne.io/fyne/v2"
@@ -15,7 +15,7 @@ import (
 // compared is the earlier state kept beside the design, the pictures' dashed
 // lines: what differs, and how to change places, forget it or keep another.
 type compared struct {
-	b *bench
+	b *Place
 
 	head          *ui.Caption
 	name          *ui.Choice
@@ -25,10 +25,10 @@ type compared struct {
 	object        fyne.CanvasObject
 }
 
-func newCompared(b *bench) *compared {
+func newCompared(b *Place) *compared {
 	c := &compared{b: b}
 	c.head = ui.NewCaption(words.T("Compared with"), look.CaptionSize, false, ui.InkQuiet)
-	c.name = ui.NewChoice("", false, func() { b.showSideBySide() })
+	c.name = ui.NewChoice("", false, func() { b.ShowSideBySide() })
 	c.name.TextSize, c.name.Bold, c.name.Ink = look.CaptionSize+1, true, ui.InkFull
 	c.name.Name = words.T("compared with")
 	c.name.Hint, c.name.OnHint = words.T("List all that differs, and name it"), b.Hint
@@ -85,7 +85,7 @@ func (c *compared) update(d *design.Design) {
 
 // difference is the first thing that the levers of the earlier state hold
 // otherwise, and how many more there are.
-func (b *bench) difference(now, ghost *design.Design) string {
+func (b *Place) difference(now, ghost *design.Design) string {
 	var texts []string
 	if i := b.Rest(now); i < len(ghost.Mash.Rest) {
 		was, is := ghost.Mash.Rest[i], now.Mash.Rest[i]
@@ -102,12 +102,12 @@ func (b *bench) difference(now, ghost *design.Design) string {
 		texts = append(texts, words.T("attenuation {{.Was}}", map[string]any{
 			"Was": b.Say().FormatRange(quantity.Percent, was.AttenuationLowPct, was.AttenuationHighPct)}))
 	}
-	if was, is := b.Levers.HoneyOf(ghost), b.Levers.HoneyOf(now); was != is {
+	if was, is := b.At().HoneyOf(ghost), b.At().HoneyOf(now); was != is {
 		if was.MassKg != is.MassKg {
 			texts = append(texts, words.T("honey {{.Was}}", map[string]any{"Was": b.Say().Format(quantity.MassG, 1000*was.MassKg)}))
 		}
 		if was.Moment != is.Moment || was.HoursAfterHeight != is.HoursAfterHeight {
-			texts = append(texts, words.T("honey at {{.Was}}", map[string]any{"Was": b.taste.levers.momentText(&was)}))
+			texts = append(texts, words.T("honey at {{.Was}}", map[string]any{"Was": b.Levers.momentText(&was)}))
 		}
 	}
 	switch len(texts) {
@@ -120,14 +120,14 @@ func (b *bench) difference(now, ghost *design.Design) string {
 }
 
 // show says where the earlier state would land.
-func (c *compared) show(f *tasteFrame) {
-	if f.ghost == nil {
+func (c *compared) show(f *Frame) {
+	if f.Ghost == nil {
 		c.second.SetText("")
 		return
 	}
 	c.second.SetText(words.T("final gravity {{.Gravity}}, dryness {{.Dryness}}", map[string]any{
-		"Gravity": c.b.Say().Format(quantity.Gravity, f.ghost.FinalGravitySG.Mid),
-		"Dryness": c.b.Say().Number(quantity.Index, f.ghost.Dryness.Mid)}))
+		"Gravity": c.b.Say().Format(quantity.Gravity, f.Ghost.FinalGravitySG.Mid),
+		"Dryness": c.b.Say().Number(quantity.Index, f.Ghost.Dryness.Mid)}))
 }
 
 // comparedLayout stacks the lines closely.

@@ -1,4 +1,4 @@
-package app
+package taste
 
 import (
 	"fyne.io/fyne/v2"
@@ -13,23 +13,23 @@ import (
 
 // numbers is the third column: every outcome in plain figures with its band.
 type numbers struct {
-	t      *tastePlace
-	rows   []*numberRow
+	t      *Place
+	Rows   []*numberRow
 	object fyne.CanvasObject
 }
 
-func newNumbers(t *tastePlace) *numbers {
-	b := t.b
+func newNumbers(t *Place) *numbers {
+	b := t
 	n := &numbers{t: t}
 	quantityRow := func(name, key string, k quantity.Kind, of func(p *calc.Prediction) calc.Band) {
-		n.add(name, key, func(f *tasteFrame) (string, string) {
-			v := ui.Whole(k, of(&f.prediction))
+		n.add(name, key, func(f *Frame) (string, string) {
+			v := ui.Whole(k, of(&f.Prediction))
 			return b.Say().Format(k, v.Mid), words.T("{{.Low}} to {{.High}}", map[string]any{"Low": b.Say().Number(k, v.Low), "High": b.Say().Number(k, v.High)})
 		})
 	}
 	worded := func(name, key string, of func(p *calc.Prediction) (calc.Band, string)) {
-		n.add(name, key, func(f *tasteFrame) (string, string) {
-			v, word := of(&f.prediction)
+		n.add(name, key, func(f *Frame) (string, string) {
+			v, word := of(&f.Prediction)
 			return words.T("{{.Word}}, {{.Value}}", map[string]any{"Word": b.word(word), "Value": b.Say().Number(quantity.Index, v.Mid)}),
 				words.T("{{.Low}} to {{.High}}", map[string]any{"Low": b.Say().Number(quantity.Index, v.Low), "High": b.Say().Number(quantity.Index, v.High)})
 		})
@@ -55,7 +55,7 @@ func newNumbers(t *tastePlace) *numbers {
 	quantityRow(words.T("finished"), "finished_hours", quantity.Hours, func(p *calc.Prediction) calc.Band { return p.FinishedHours })
 
 	var cells []fyne.CanvasObject
-	for _, r := range n.rows {
+	for _, r := range n.Rows {
 		cells = append(cells, r)
 	}
 	note := ui.NewCaption(words.T("10 to 90 % below; click one to open it"), look.CaptionSize, false, ui.InkQuiet)
@@ -65,19 +65,19 @@ func newNumbers(t *tastePlace) *numbers {
 	return n
 }
 
-func (n *numbers) add(name, key string, fill func(f *tasteFrame) (string, string)) {
-	n.rows = append(n.rows, newNumberRow(name, fill, func() { n.t.explain(key) }, n.t.b.Hint))
+func (n *numbers) add(name, key string, fill func(f *Frame) (string, string)) {
+	n.Rows = append(n.Rows, newNumberRow(name, fill, func() { n.t.explain(key) }, n.t.Hint))
 }
 
-func (n *numbers) show(f *tasteFrame) {
-	for _, r := range n.rows {
+func (n *numbers) show(f *Frame) {
+	for _, r := range n.Rows {
 		r.show(f)
 	}
 }
 
 // clear takes the numbers away.
 func (n *numbers) clear() {
-	for _, r := range n.rows {
+	for _, r := range n.Rows {
 		r.value.SetText(ui.NoNumber)
 		r.band.SetText("")
 	}
@@ -105,9 +105,9 @@ type windowLine struct {
 	object fyne.CanvasObject
 }
 
-func newWindowLine(t *tastePlace) *windowLine {
-	b := t.b
-	w := &windowLine{b: b, name: ui.NewCaption(words.T("Honey window"), look.CaptionSize+1, false, ui.InkQuiet)}
+func newWindowLine(t *Place) *windowLine {
+	b := t
+	w := &windowLine{b: t, name: ui.NewCaption(words.T("Honey window"), look.CaptionSize+1, false, ui.InkQuiet)}
 	w.value = ui.NewChoice("", false, func() { t.explain("honey_window_hours") })
 	w.value.TextSize, w.value.Bold, w.value.Ink, w.value.Name = look.TitleSize, true, ui.InkAccent, words.T("Honey window")
 	w.value.Hint, w.value.OnHint = words.T("Click to see where this number comes from"), b.Hint
@@ -115,8 +115,8 @@ func newWindowLine(t *tastePlace) *windowLine {
 	return w
 }
 
-func (w *windowLine) show(f *tasteFrame) {
-	opens, closes := ui.Whole(quantity.Hours, f.prediction.HoneyWindowHours[0]), ui.Whole(quantity.Hours, f.prediction.HoneyWindowHours[1])
+func (w *windowLine) show(f *Frame) {
+	opens, closes := ui.Whole(quantity.Hours, f.Prediction.HoneyWindowHours[0]), ui.Whole(quantity.Hours, f.Prediction.HoneyWindowHours[1])
 	w.value.SetText(words.T("{{.From}} to {{.To}}", map[string]any{
 		"From": w.b.Say().Number(quantity.Hours, opens.Mid), "To": w.b.Say().Format(quantity.Hours, closes.Mid)}))
 }

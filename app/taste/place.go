@@ -1,0 +1,185 @@
+package taste
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+
+	"skep/app/frames"
+	"skep/app/ghost"
+	"skep/app/ui"
+	"skep/app/words"
+	"skep/calc"
+	"skep/calc/lever"
+	"skep/plotting"
+)
+
+// Place is the first place: levers, pictures, numbers and the sentence.
+type Place struct {
+	Host
+	painter   *plotting.Painter
+	Worker    *frames.Worker[ask, Frame]
+	plane     *frames.Worker[landingAsk, *landingFrame] // beside it, for the landing plane
+	explainer *frames.Worker[explainAsk, explainAnswer]
+	Shown     Frame
+
+	Levers   *levers
+	compared *compared
+	Pictures [calc.Outcomes]*picture
+	Third    *thirdColumn
+	window   *windowLine
+	Sentence *sentence
+	Content  fyne.CanvasObject
+}
+
+// Host is what this place asks of the window beside what every place does.
+type Host interface {
+	ui.Host
+	SetAt(at lever.At)     // which rest and which honey the levers move
+	WholePlane() bool      // the landing plane shows 0 to 100, not the closer look
+	SetWholePlane(on bool) // keeps that for the next time
+}
+
+func New(h Host) *Place {
+	t := &Place{Host: h, painter: plotting.NewPainter()}
+	t.Levers = newLevers(t)
+	t.compared = newCompared(t)
+	left := ui.NewPanel(container.New(&leverColumn{}, append(t.Levers.objects(), t.compared.object)...), 16)
+
+	middle := make([]fyne.CanvasObject, 0, calc.Outcomes)
+	for o := range t.Pictures {
+		t.Pictures[o] = newPicture(t, calc.Outcome(o))
+		middle = append(middle, t.Pictures[o])
+	}
+	t.Sentence = newSentence(t)
+	t.Third = newThirdColumn(t)
+	t.window = newWindowLine(t)
+	t.Content = container.New(&placeLayout{}, left,
+		container.New(&fourLayout{}, middle...),
+		ui.NewPanel(t.Sentence.object, 5),
+		ui.NewPanel(t.Third.object, 14),
+		ui.NewPanel(t.window.object, 14))
+	l := newWorker(t.painter)
+	t.Worker = frames.New(l.frame, func(_ ask, f Frame) { t.Do(func() { t.show(&f) }) })
+	t.plane = frames.New(NewLandingLive().Frame, func(_ landingAsk, f *landingFrame) { t.Do(func() { t.showLanding(f) }) })
+	x := &explainLive{engine: calc.NewEngine()}
+	t.explainer = frames.New(x.answer, func(_ explainAsk, a explainAnswer) { t.Do(func() { t.explained(a) }) })
+	return t
+}
+
+// showLanding puts a landing on the plane.
+func (t *Place) showLanding(f *landingFrame) {
+	if t.Content.Visible() {
+		t.Third.Landing.show(f)
+	}
+}
+
+func (t *Place) Object() fyne.CanvasObject { return t.Content }
+
+// FocusFirst gives the mash rest the keyboard.
+func (t *Place) FocusFirst() { t.Levers.Rest.Focus() }
+
+// Opened takes a newly opened design.
+func (t *Place) Opened() {
+	d := t.Design()
+	t.Levers.opened(&d)
+}
+
+// Update shows the design in all that needs no computation.
+func (t *Place) Update() {
+	d := t.Design()
+	t.Levers.update(&d)
+	t.compared.update(&d)
+	t.Third.Landing.update(&d)
+}
+
+// Post asks the workers for the numbers and pictures, and for the landing plane
+// while that is shown.
+func (t *Place) Post() {
+	ask := t.ask()
+	t.Worker.Post(ask)
+	if t.Third.planeShown() {
+		t.plane.Post(t.Third.Landing.Ask(ask.taught))
+	}
+}
+
+// ask is the state as it is now, for the worker.
+func (t *Place) ask() ask {
+	taught := t.Taught()
+	d := &taught.Design
+	ask := ask{
+		taught:  taught,
+		rest:    t.Rest(d),
+		units:   t.Say().PlotUnits(),
+		palette: t.Palette(),
+		sizes:   t.pictureSizes(),
+		labels:  [2]string{words.T("now"), words.T("before")},
+		settled: !t.Moving(),
+	}
+	if g, ok := ghost.Design(*d); ok {
+		ask.ghost = &g
+	}
+	return ask
+}
+
+// show puts a frame's answers up.
+func (t *Place) show(f *Frame) {
+	if !t.Content.Visible() {
+		return
+	}
+	t.Shown = *f
+	if f.err != nil {
+		t.refuse(f.err)
+		return
+	}
+	t.painter.Show()
+	for _, p := range t.Pictures {
+		p.show(f)
+	}
+	t.Third.show(f)
+	t.window.show(f)
+	t.Sentence.show(f)
+	t.compared.show(f)
+	if f.gliding {
+		t.Post()
+	}
+}
+
+// refuse takes every number away: those of another design must not stand
+// beside this one's levers.
+func (t *Place) refuse(why error) {
+	text := ui.Refused(why)
+	t.Warn(text)
+	for _, p := range t.Pictures {
+		p.Clear()
+	}
+	t.Third.refuse(why)
+	t.window.value.SetText(ui.NoNumber)
+	t.Sentence.set(text)
+	t.compared.second.SetText("")
+}
+
+// Greeting is also what stands there at the start.
+func (t *Place) Greeting() string {
+	return words.T("Drag a lever or a picture. Arrow keys move the lever in focus, with Shift a bigger step.")
+}
+
+// Idle waits for the workers.
+func (t *Place) Idle() {
+	t.Worker.Idle()
+	t.plane.Idle()
+	t.explainer.Idle()
+}
+
+// Close ends them.
+func (t *Place) Close() {
+	t.Worker.Close()
+	t.plane.Close()
+	t.explainer.Close()
+}
+
+func (t *Place) pictureSizes() (sizes [calc.Outcomes]plotting.Size) {
+	for i, p := range t.Pictures {
+		sizes[i] = p.Wanted
+	}
+	return sizes
+}
