@@ -600,3 +600,29 @@ func TestTemperatureProgramme(t *testing.T) {
 		}
 	}
 }
+
+// The sheet says that cool honey keeps its scent and gains little by waiting
+// for the height: so has the model it, or one of the two is wrong.
+func TestTheMomentIsToldAsTheModelHasIt(t *testing.T) {
+	d := middle(t)
+	at := func(moment string) float64 {
+		d.Honey[0].Moment = moment
+		_, p := planned(t, d)
+		return p.HoneyCharacter.Mid
+	}
+	day, _ := planned(t, d)
+	step, ok := day.Step(brewday.Honey)
+	if !ok {
+		t.Fatal("no step for the honey")
+	}
+	if why := step.Why; !strings.Contains(why, "little") || !strings.Contains(why, "Cool") {
+		t.Errorf("the sheet says of the honey: %s", why)
+	}
+	hot, pitched, late := at(design.MomentWhirlpool), at(design.MomentPitching), at(design.MomentFermenting)
+	if wait := late - pitched; !(wait > 0 && wait < 4) {
+		t.Errorf("waiting for the height gains %.1f of 100, which is not little", wait)
+	}
+	if cool := pitched - hot; !(cool > 2*(late-pitched)) {
+		t.Errorf("out of the hot wort it gains %.1f of 100, by waiting %.1f", cool, late-pitched)
+	}
+}

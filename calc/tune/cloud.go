@@ -116,16 +116,3 @@ func cloudOf(mid Point, draws []calc.Landed) Cloud {
 
 // index holds an index on its scale.
 func index(x float64) float64 { return min(max(x, 0), 100) }
-
-// Contains tells whether a point lies within a closed outline.
-func Contains(outline []Point, p Point) bool {
-	in := false
-	for i, j := 0, len(outline)-1; i < len(outline); j, i = i, i+1 {
-		a, b := outline[i], outline[j]
-		if (a.Body > p.Body) != (b.Body > p.Body) &&
-			p.Dryness < a.Dryness+(p.Body-a.Body)/(b.Body-a.Body)*(b.Dryness-a.Dryness) {
-			in = !in
-		}
-	}
-	return in
-}

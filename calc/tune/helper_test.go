@@ -93,3 +93,19 @@ func predict(t testing.TB, e *calc.Engine, d design.Design) calc.Prediction {
 	}
 	return p
 }
+
+// distance between two points of the plane, index points.
+func (p Point) distance(q Point) float64 { return math.Hypot(p.Dryness-q.Dryness, p.Body-q.Body) }
+
+// Contains tells whether a point lies within a closed outline.
+func Contains(outline []Point, p Point) bool {
+	in := false
+	for i, j := 0, len(outline)-1; i < len(outline); j, i = i, i+1 {
+		a, b := outline[i], outline[j]
+		if (a.Body > p.Body) != (b.Body > p.Body) &&
+			p.Dryness < a.Dryness+(p.Body-a.Body)/(b.Body-a.Body)*(b.Dryness-a.Dryness) {
+			in = !in
+		}
+	}
+	return in
+}

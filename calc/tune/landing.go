@@ -1,8 +1,6 @@
 package tune
 
 import (
-	"math"
-
 	"skep/calc"
 	"skep/calc/lever"
 )
@@ -68,6 +66,3 @@ func (l *Landing) arrow(t *Tuner, which lever.Lever, step float64, s calc.Settin
 // the honey's moment, which has no scale, and with the grist only where
 // strength is asked for.
 func (t *Tuner) Ranges(free Levers, strength bool) []Axis { return t.axes(free, strength) }
-
-// distance between two points of the plane, index points.
-func (p Point) distance(q Point) float64 { return math.Hypot(p.Dryness-q.Dryness, p.Body-q.Body) }
