@@ -90,6 +90,37 @@ func BenchmarkCurves(b *testing.B) {
 	}
 }
 
+// BenchmarkFrame is all that the window asks of the engine each frame, by the
+// lever that moves.
+func BenchmarkFrame(b *testing.B) {
+	for _, lever := range []struct {
+		name, key string
+		low, high float64
+	}{
+		{"honey", "honey.0.mass_kg", 0.3, 0.9},
+		{"hours", "honey.0.hours_after_height", 0, 48},
+		{"attenuation", "yeast.0.attenuation_high_pct", 76, 84},
+		{"yeast-temperature", "yeast.0.temperature_c", 16, 24},
+		{"rest", "mash.rest.0.temperature_c", 60, 71},
+		{"minutes", "mash.rest.0.minutes", 40, 90},
+		{"grain", "grain.0.mass_kg", 3, 6},
+	} {
+		b.Run(lever.name, func(b *testing.B) {
+			d, e, temps := bench(b, "middle"), calc.NewEngine(), pictures()
+			b.ReportAllocs()
+			for n := 0; b.Loop(); n++ {
+				moved(b, &d, lever.key, lever.low, lever.high, n)
+				if _, err := e.Curves(d, 0, temps); err != nil {
+					b.Fatal(err)
+				}
+				if _, err := e.Predict(d); err != nil {
+					b.Fatal(err)
+				}
+			}
+		})
+	}
+}
+
 // BenchmarkBands is the four bands of six yeasts of 1,024 draws each, the honey
 // moving; on one core.
 func BenchmarkBands(b *testing.B) {

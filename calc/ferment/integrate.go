@@ -28,10 +28,11 @@ const shortestStep = 1e-4
 // state of fixed size: a prediction follows hundreds of courses, and the general
 // solver takes several times as long.
 type integrator struct {
-	rates      Rates
-	x0, volume float64
-	tolerance  float64
-	h          float64 // the next step
+	rates     Rates
+	perVolume float64 // the reciprocal of the volume,
+	perMost   float64 // and of the most yeast there can be
+	tolerance float64
+	h         float64 // the next step
 }
 
 // step goes on from a node by one step, or by less so as to end at limit.
@@ -75,28 +76,28 @@ func (g *integrator) try(from *node, h float64, to *node) float64 {
 	for i := range z {
 		z[i] = y[i] + h*(1.0/5*k1[i])
 	}
-	g.rates.Derive(&z, &k2, g.x0, g.volume)
+	g.rates.derive(&z, &k2, g.perVolume, g.perMost)
 	for i := range z {
 		z[i] = y[i] + h*(3.0/40*k1[i]+9.0/40*k2[i])
 	}
-	g.rates.Derive(&z, &k3, g.x0, g.volume)
+	g.rates.derive(&z, &k3, g.perVolume, g.perMost)
 	for i := range z {
 		z[i] = y[i] + h*(44.0/45*k1[i]-56.0/15*k2[i]+32.0/9*k3[i])
 	}
-	g.rates.Derive(&z, &k4, g.x0, g.volume)
+	g.rates.derive(&z, &k4, g.perVolume, g.perMost)
 	for i := range z {
 		z[i] = y[i] + h*(19372.0/6561*k1[i]-25360.0/2187*k2[i]+64448.0/6561*k3[i]-212.0/729*k4[i])
 	}
-	g.rates.Derive(&z, &k5, g.x0, g.volume)
+	g.rates.derive(&z, &k5, g.perVolume, g.perMost)
 	for i := range z {
 		z[i] = y[i] + h*(9017.0/3168*k1[i]-355.0/33*k2[i]+46732.0/5247*k3[i]+49.0/176*k4[i]-5103.0/18656*k5[i])
 	}
-	g.rates.Derive(&z, &k6, g.x0, g.volume)
+	g.rates.derive(&z, &k6, g.perVolume, g.perMost)
 	for i := range z {
 		z[i] = y[i] + h*(35.0/384*k1[i]+500.0/1113*k3[i]+125.0/192*k4[i]-2187.0/6784*k5[i]+11.0/84*k6[i])
 	}
 	to.y = z
-	to.rate = g.rates.Derive(&to.y, &to.d, g.x0, g.volume)
+	to.rate = g.rates.derive(&to.y, &to.d, g.perVolume, g.perMost)
 	sum := 0.0
 	for i := range z {
 		e := h * (71.0/57600*k1[i] - 71.0/16695*k3[i] + 71.0/1920*k4[i] - 17253.0/339200*k5[i] + 22.0/525*k6[i] - 1.0/40*to.d[i])

@@ -111,15 +111,22 @@ func (y *State) extract() float64 {
 // g/h per litre of the wort pitched. x0 is the yeast pitched, volume what the
 // fermenter holds in litres per litre pitched.
 func (r *Rates) Derive(y, d *State, x0, volume float64) float64 {
-	per := 1 / volume
+	return r.derive(y, d, 1/volume, 1/(r.OwnSterols*x0+r.AirX))
+}
+
+// derive is Derive by the reciprocals of the volume and of the most yeast there
+// can be. It is what a course spends its time in, and a division takes as long as
+// ten multiplications: the three saturations share one.
+func (r *Rates) derive(y, d *State, per, perMost float64) float64 {
 	// Round-off below nothing must not feed back.
 	g, m, n := max(y[iG], 0)*per, max(y[iM], 0)*per, max(y[iN], 0)*per
-	ethanol := max(y[iF], 0) * per / alcohol.ExtractPerEthanol
+	ethanol := max(y[iF], 0) * per * (1 / alcohol.ExtractPerEthanol)
 	x := y[iX]
-	cells := x * r.Uptake * r.AlcoholGL / (r.AlcoholGL + ethanol)
-	carrier := cells * r.HexoseBrake / ((r.HexoseBrake + g) * (r.CarrierK + m + n))
-	eatenG, eatenM, eatenN := r.Hexose*cells*g/(r.HexoseK+g), carrier*m, r.Triose*carrier*n
-	room := max(0, 1-x/(r.OwnSterols*x0+r.AirX))
+	brake, hexose, alone := (r.HexoseBrake+g)*(r.CarrierK+m+n), r.HexoseK+g, r.AlcoholGL+ethanol
+	cells := x * r.Uptake * r.AlcoholGL / (alone * hexose * brake)
+	carrier := cells * hexose * r.HexoseBrake
+	eatenG, eatenM, eatenN := r.Hexose*cells*brake*g, carrier*m, r.Triose*carrier*n
+	room := max(0, 1-x*perMost)
 	d[iG], d[iM], d[iN] = -eatenG, -eatenM, -eatenN
 	d[iD] = -r.Dextrin * max(y[iD], 0)
 	d[iX] = (r.Yield[0]*eatenG + r.Yield[1]*eatenM + r.Yield[2]*eatenN) * room * GrowthIn(ethanol)
@@ -131,6 +138,6 @@ func (r *Rates) Derive(y, d *State, x0, volume float64) float64 {
 // Hill & Macdonald, Biotechnol. Prog. 6:319, 1990, 1 - (p/101.6)^1.95, whose power
 // is met within 0.001 by what costs no logarithm.
 func GrowthIn(ethanolGL float64) float64 {
-	p := ethanolGL / 101.6
+	p := ethanolGL * (1 / 101.6)
 	return max(0, 1-p*p*(1+0.1*(1-p)/(1+p)))
 }

@@ -18,16 +18,16 @@ type Times struct {
 	FinishedHours float64    // 99 % of everything fermentable is gone
 }
 
-// milestones finds those of what has been walked. A place that is never reached
-// is the end of the walk.
+// milestones finds those of what has been walked, but for the finish, and tells
+// whether it found them. A place that is not reached is the end of the walk.
 //
 // Once activity is full the change of clock leaves the rate's shape alone; a
 // height within the smooth start is looked for by the hour, since rising activity
 // and falling sugar pull against each other there.
-func (w *Walk) milestones() {
+func (w *Walk) milestones() (found bool) {
 	if w.whole <= nothing {
 		w.Times = Times{w.clock.lag, [2]float64{w.clock.lag, w.clock.lag}, w.clock.lag}
-		return
+		return true
 	}
 	c := w.clock
 	rate := w.rateAt
@@ -78,7 +78,8 @@ func (w *Walk) milestones() {
 		break
 	}
 	opens, closes = max(opens, height), max(closes, opens)
-	w.Times = Times{c.wall(height), [2]float64{c.wall(opens), c.wall(closes)}, w.reached(finishedDone)}
+	w.Times = Times{HeightHours: c.wall(height), Window: [2]float64{c.wall(opens), c.wall(closes)}}
+	return i < len(w.nodes)
 }
 
 // partOf is the part of a node.

@@ -52,8 +52,10 @@ type Walk struct {
 	tauLimit  float64
 	nodes     []node
 	parts     []part
-	whole     float64 // fermentable extract in all, g per litre pitched
-	at        int     // part that was looked at last
+	whole     float64    // fermentable extract in all, g per litre pitched
+	at        int        // part that was looked at last
+	ahead     integrator // of the last part, which goes on as far as is asked for
+	most      float64    // rate of the nodes so far
 }
 
 // part is a stretch of a course without an event.
@@ -71,8 +73,9 @@ const (
 	mostNodes = 60000
 )
 
-// Run follows a course to its end. Events that stand before pitching are taken
-// at pitching, those beyond 90 days there.
+// Run follows a course: as far as its milestones need at first, and on from there
+// where a later hour is asked for. Events that stand before pitching are taken at
+// pitching, those beyond 90 days there.
 func (w *Walk) Run(p Pitched, events []Event) {
 	w.kinetics = Trade()
 	if p.Kinetics != nil {
@@ -107,15 +110,16 @@ func (w *Walk) Run(p Pitched, events []Event) {
 	w.own(y, start)
 	for _, e := range events {
 		if e.Change && e.AtShare > 0 { // in order: each moves those behind it
-			e.Hours = max(w.reached(min(e.AtShare, finishedDone)), e.NotBefore)
+			e.Hours = max(w.until(min(e.AtShare, finishedDone)), e.NotBefore)
 			if e.Hours < longestHours {
 				w.Events = append(w.Events, e)
 				w.own(y, start)
 			}
 		}
 	}
-	w.milestones()
+	w.window()
 	if !late {
+		w.FinishedHours = w.until(finishedDone)
 		return
 	}
 	for _, e := range events {
@@ -137,7 +141,30 @@ func (w *Walk) Run(p Pitched, events []Event) {
 	}
 	slices.SortStableFunc(w.Events, inTime)
 	w.again(y, start)
-	w.FinishedHours = w.reached(finishedDone)
+	w.FinishedHours = w.until(finishedDone)
+}
+
+// window finds the height and the honey window, for which a course need not be
+// followed to its end.
+func (w *Walk) window() {
+	if w.whole > nothing {
+		w.on(func(n *node, p *part) bool {
+			done := p.put - n.y.extract()
+			return n.rate < openRate*w.most && done >= closeDone*w.whole || n.rate < closeRate*w.most && done >= openDone*w.whole
+		})
+	}
+	if !w.milestones() {
+		w.on(func(*node, *part) bool { return false })
+		w.milestones()
+	}
+}
+
+// until goes on to where a share of everything has fermented, and is its hour.
+func (w *Walk) until(share float64) float64 {
+	if w.whole > nothing {
+		w.on(func(n *node, p *part) bool { return p.put-n.y.extract() >= share*w.whole })
+	}
+	return w.reached(share)
 }
 
 // own walks the wort's own course with the changes of temperature that are known.
@@ -156,6 +183,7 @@ func (w *Walk) again(y State, start part) {
 	keep := 0
 	if len(w.parts) == 1 && !w.Events[0].Change {
 		tau, _ := w.clock.yeast(w.Events[0].Hours)
+		w.to(tau)
 		for keep = len(w.nodes) - 1; keep > 0 && w.nodes[keep].tau > tau; keep-- {
 		}
 	}
@@ -170,7 +198,7 @@ func (w *Walk) again(y State, start part) {
 
 // walk goes from a state through all events to the end.
 func (w *Walk) walk(y State, p part, tau, x0 float64) {
-	g := integrator{rates: p.rates, x0: x0, volume: p.volume, tolerance: w.tolerance, h: 0.5}
+	g := integrator{rates: p.rates, perVolume: 1 / p.volume, perMost: 1 / (p.rates.OwnSterols*x0 + p.rates.AirX), tolerance: w.tolerance, h: 0.5}
 	if g.tolerance == 0 {
 		g.tolerance = usualTolerance
 	}
@@ -181,7 +209,7 @@ func (w *Walk) walk(y State, p part, tau, x0 float64) {
 		e := &w.Events[i]
 		to, _ := w.clock.yeast(e.Hours)
 		to = min(max(to, tau), w.tauLimit)
-		w.stretch(&g, &y, p, tau, to, false)
+		w.stretch(&g, &y, p, tau, to)
 		tau = to
 		if e.Change {
 			p.rates = w.kinetics.At(e.ToC)
@@ -193,23 +221,27 @@ func (w *Walk) walk(y State, p part, tau, x0 float64) {
 		p.put += y.extract() - before
 		p.volume += e.VolumeShare
 		p.doses++
-		g.volume = p.volume
+		g.perVolume = 1 / p.volume
 		g.h = min(g.h, 0.5) // there is glucose again
 	}
-	w.stretch(&g, &y, p, tau, w.tauLimit, true)
-	w.at = 0
+	w.at, w.ahead, w.most = 0, g, 0
+	p.tau, p.first, p.n = tau, len(w.nodes), 1
+	w.parts = append(w.parts, p)
+	now := node{tau: tau, y: y}
+	now.rate = g.rates.derive(&now.y, &now.d, g.perVolume, g.perMost)
+	w.nodes = append(w.nodes, now)
+	for i := range w.nodes {
+		w.most = max(w.most, w.nodes[i].rate)
+	}
 }
 
-// stretch integrates one part. The last ends when nothing is left.
-func (w *Walk) stretch(g *integrator, y *State, p part, tau, to float64, last bool) {
+// stretch integrates one part up to an event.
+func (w *Walk) stretch(g *integrator, y *State, p part, tau, to float64) {
 	p.tau, p.first = tau, len(w.nodes)
 	now := node{tau: tau, y: *y}
-	now.rate = g.rates.Derive(&now.y, &now.d, g.x0, g.volume)
+	now.rate = g.rates.derive(&now.y, &now.d, g.perVolume, g.perMost)
 	w.nodes = append(w.nodes, now)
 	for to-now.tau > shortestStep && len(w.nodes) < mostNodes {
-		if last && now.y.extract() < (1-trackEnd)*p.put {
-			break
-		}
 		var next node
 		g.step(&now, to, &next)
 		now = next
@@ -218,6 +250,30 @@ func (w *Walk) stretch(g *integrator, y *State, p part, tau, to float64, last bo
 	*y = now.y
 	p.n = len(w.nodes) - p.first
 	w.parts = append(w.parts, p)
+}
+
+// on goes on with the last part until enough is true of its last node, or nothing
+// is left.
+func (w *Walk) on(enough func(n *node, p *part) bool) {
+	p := &w.parts[len(w.parts)-1]
+	for {
+		now := &w.nodes[len(w.nodes)-1]
+		if enough(now, p) || !(w.tauLimit-now.tau > shortestStep) || len(w.nodes) >= mostNodes || now.y.extract() < (1-trackEnd)*p.put {
+			return
+		}
+		w.nodes = append(w.nodes, node{})
+		last := len(w.nodes) - 1
+		w.ahead.step(&w.nodes[last-1], w.tauLimit, &w.nodes[last])
+		w.most = max(w.most, w.nodes[last].rate)
+		p.n++
+	}
+}
+
+// to goes on past a time of the yeast.
+func (w *Walk) to(tau float64) {
+	if w.nodes[len(w.nodes)-1].tau <= tau {
+		w.on(func(n *node, _ *part) bool { return n.tau > tau })
+	}
 }
 
 // Moment is a course at one hour.
@@ -232,6 +288,7 @@ type Moment struct {
 // At is the course at an hour after pitching; at the hour of an addition it is in.
 func (w *Walk) At(hours float64) Moment {
 	tau, activity := w.clock.yeast(hours)
+	w.to(tau)
 	p := w.partAt(tau)
 	y, rate := w.state(p, tau)
 	m := Moment{
