@@ -1,10 +1,9 @@
-// Package app is Skep's window: a bench with levers, pictures and numbers.
+// Package app is Skep's window: the bar, the file menu, the table of places and
+// the closing.
 //
-// It imports no display driver: main hands one in, and the tests hand in
-// Fyne's test driver. What it shows is computed by package calc on a worker
-// (live.go), drawn by package plotting, and edited through package editor;
-// every text goes through package words and every quantity through package
-// quantity.
+// A file's name comes in, an exit code goes out; what the places share is app/shell.
+// It imports no display driver, which main hands in, and must not know what a place
+// shows.
 package app
 
 import (

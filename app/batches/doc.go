@@ -6,6 +6,6 @@
 // Nothing in the folder is ever changed: a file that can't be read, or is no
 // design, is named with the reason and left alone. [Add] only makes new files.
 //
-// What is dear (the prediction of each batch) is kept in a [Cache] by the
+// What is costly (the prediction of each batch) is kept in a [Cache] by the
 // content of the file, so opening the folder again only works out what is new.
 package batches

@@ -1,3 +1,9 @@
+// Package brew is the third place: the day from the crush to the closed bottle,
+// with what goes in edited where it goes in, and the drawers of the vessel (boil-off
+// and what stays behind), the calculations and the printed sheet.
+//
+// The design goes to a worker that plans the day; edits and readings come out. It
+// must not know another place, nor the physics behind a number.
 package brew
 
 import (

@@ -1,3 +1,8 @@
+// Package ferment is the fourth place: the course of the fermentation with all that
+// was measured on it, the honey moment, what is left to tune, and packaging.
+//
+// The design and its readings go to a worker that follows the batch; readings come
+// out as edits, and the closed batch as a file. It must not know another place.
 package ferment
 
 import (

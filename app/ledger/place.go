@@ -1,3 +1,8 @@
+// Package ledger is the last place: the finished batches, predicted against
+// measured, and what this kit has taught.
+//
+// The folder's batches come in by a worker; lessons go to the window. It must not
+// know another place, nor how a lesson changes a prediction.
 package ledger
 
 import (

@@ -1,3 +1,8 @@
+// Package taste is the first place: the levers, the four pictures, the landing
+// plane with the ways to a taste, every number and the sentence.
+//
+// The design as this kit makes it goes to workers of its own; edits of the design
+// and texts come out. It must not know another place, nor how the window saves.
 package taste
 
 import (

@@ -1,3 +1,8 @@
+// Package yeasts is the second place: up to six strains on the same wort, over
+// each other in the pictures and beside each other in a table.
+//
+// The design's strains go to a worker of its own; their order, and strains added
+// or dropped, come out as edits. It must not know another place.
 package yeasts
 
 import (

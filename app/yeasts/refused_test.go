@@ -1,0 +1,32 @@
+package yeasts
+
+import (
+	"errors"
+	"strings"
+	"testing"
+
+	"skep/app/quantity"
+	"skep/app/stage"
+	"skep/calc"
+)
+
+// A design that the engine refuses is shown as refused, with the reason, and none
+// of the numbers of the design before it.
+func TestARefusedDesignShowsNoNumbers(t *testing.T) {
+	s := yeastsStage(t)
+	p, err := calc.NewEngine().Predict(s.Design())
+	if err != nil {
+		t.Fatal(err)
+	}
+	number := s.Say().Number(quantity.Gravity, p.FinalGravitySG.Mid)
+	if got := stage.Texts(s.Window().Content()); !strings.Contains(got, number) {
+		t.Fatalf("%s is not shown at all, so this shows nothing: %s", number, got)
+	}
+	s.yeasts.show(&frame{err: errors.New("no such beer")})
+	if said := s.Said(); !s.Bad() || !strings.Contains(said, "No such beer") {
+		t.Errorf("the foot of the window says %q", said)
+	}
+	if got := stage.Texts(s.Window().Content()); strings.Contains(got, number) || !strings.Contains(got, "refused") {
+		t.Errorf("%s is still shown, or no refusal: %s", number, got)
+	}
+}
