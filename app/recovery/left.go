@@ -29,7 +29,9 @@ type Left struct {
 // that can't be read stays, and the error names it; the rest is listed all the
 // same.
 func (s *Store) Left() ([]*Left, error) {
-	s.SweepTemporaries(filepath.Join(s.unsaved(), "any"))
+	for _, folder := range []string{s.unsaved(), s.locks()} {
+		s.SweepTemporaries(filepath.Join(folder, "any"))
+	}
 	entries, err := os.ReadDir(s.unsaved())
 	if err != nil && !errors.Is(err, fs.ErrNotExist) {
 		return nil, fmt.Errorf("can't look for unsaved work in %s: %s", s.unsaved(), cause(err))
