@@ -421,7 +421,7 @@ func TestAYoungBeerIsNotBottled(t *testing.T) {
 	if got := texts0(s.ferment.Side.bottle); got != "Don't bottle yet" {
 		t.Errorf("at 1.022 the bottle check says %q", got)
 	}
-	if got := texts0(s.ferment.Side.reasons); !strings.Contains(got, "no two equal readings") {
+	if got := texts0(s.ferment.Side.reasons); !strings.Contains(got, "not where it should end") {
 		t.Errorf("its reasons: %q", got)
 	}
 }

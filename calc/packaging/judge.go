@@ -115,7 +115,8 @@ func (g *Guard) read(readings []Reading, expected Band, forced *Forced) Judgemen
 	}
 	long := s.since(j.NeedDays)
 	first := short
-	if j.Stands && long >= 0 {
+	fell := long >= 0 && s.fall(long) > g.MarkPoints+1e-9 // over the gap that was asked for
+	if j.Stands && long >= 0 && !fell {
 		first = long
 	}
 	if first >= 0 {
@@ -129,7 +130,7 @@ func (g *Guard) read(readings []Reading, expected Band, forced *Forced) Judgemen
 		j.Reason = AboveBand
 	case short < 0:
 		j.Reason = OneOnly
-	case !j.Stands || s.fall(first) > g.MarkPoints+1e-9:
+	case !j.Stands || fell:
 		j.Reason = Falling
 	default:
 		j.LeftPoints = g.left(s, first, tails, expected.High+half)
