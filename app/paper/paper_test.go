@@ -7,6 +7,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"regexp"
 	"strings"
 	"testing"
 
@@ -215,10 +216,13 @@ func TestUnits(t *testing.T) {
 			t.Errorf("no %q", want)
 		}
 	}
-	for _, not := range []string{"°C", " kg", " EBC", "1.040", " mL", " bar", " L "} {
+	for _, not := range []string{"°C", " kg", " EBC", "1.040", " mL", " L "} {
 		if strings.Contains(got, not) {
 			t.Errorf("still %q", not)
 		}
+	}
+	if regexp.MustCompile(`\bbar\b`).MatchString(got) { // barley may stand there
+		t.Error("still bar")
 	}
 }
 
