@@ -33,7 +33,7 @@
 //     6:319, 1990); uptake falls less: v.
 //   - Dextrin that a diastatic strain frees is eaten as it is freed.
 //
-// V, γ, the activation and the usual lag are fitted in package calibration, in the
+// V, γ, the activation and the usual lag are fitted in calc/record, in the
 // open, to four measured fermentations and a few rows of the trade; five more
 // measured ones and the times of thirty others are its checks. Courses of this
 // form begin later, fall faster and stop sooner than those of Gee & Ramirez' own

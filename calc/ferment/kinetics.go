@@ -13,7 +13,7 @@ const (
 	WarmestC = 30.0
 )
 
-// Fitted in package calibration to testdata/ferment, whose test fails when these
+// Fitted in calc/record to testdata/ferment; its test fails when these
 // and the record there disagree.
 const (
 	FittedUptake = 0.0162 // V, mol/m³/h of sugar per mol/m³ of yeast, at 20 °C

@@ -52,7 +52,7 @@ func TestEffectiveTemperature(t *testing.T) {
 // contradict them alike: of the published limit attenuations about four in
 // five lie between its 10th and 90th percentile; found 8 of 10, and 6 of the 8
 // on the lever (58 to 72 °C). Rows: design notes, section
-// 2, as in testdata/mash/rows.toml. The pilot batches (44 of them, means of 79
+// 2, as in testdata/mash/rows.csv. The pilot batches (44 of them, means of 79
 // to 86 % over 66.5 to 70 °C) are taken at the corners and the middle of their
 // box, since the abstract tells no more.
 //
@@ -104,7 +104,7 @@ func TestBandHoldsTheRecord(t *testing.T) {
 		}
 		t.Logf("%-20s published %.1f, band %.1f .. %.1f .. %.1f, inside %v", r.name, r.published, low, mid, high, in80)
 		// On the lever none may lie outside everything drawn. At 80 °C one does:
-		// the fit itself leaves 36.5 % there (rows.toml, attenuation-80).
+		// the fit itself leaves 36.5 % there (rows.csv, attenuation-80).
 		if r.tC <= 75 && (r.published < draws[0] || r.published > draws[len(draws)-1]) {
 			t.Errorf("%s: %.1f lies outside all draws, %.1f to %.1f", r.name, r.published, draws[0], draws[len(draws)-1])
 		}

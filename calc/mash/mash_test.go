@@ -59,7 +59,7 @@ func TestReference(t *testing.T) {
 }
 
 // Over the lever's range: what a brewer relies on (issue 3; Hamilton & Lewis
-// 1974; rows in testdata/mash/rows.toml). Above the optimum hotter is less
+// 1974; rows in testdata/mash/rows.csv). Above the optimum hotter is less
 // fermentable and leaves more dextrin, at every tenth of a degree.
 func TestHotterIsLessFermentable(t *testing.T) {
 	t.Parallel()

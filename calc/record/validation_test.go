@@ -12,7 +12,6 @@ import (
 	"skep/calc"
 	"skep/calc/design"
 	"skep/calc/design/file"
-	fermentation "skep/calc/ferment/calibration"
 	"skep/calc/mash"
 	"skep/calc/record"
 )
@@ -57,7 +56,7 @@ func sections(t *testing.T) []section {
 		{"Alcohol, attenuation, energy", "Package `alcohol`; rows: `testdata/alcohol`.", compared(t, "alcohol", alcohols())},
 		{"Honey", "Package `honey`; rows: `testdata/honey`.", compared(t, "honey", honeys())},
 		{"The mash", "Package `mash`; rows and what is fitted: `testdata/mash/rows.csv`.", compared(t, "mash", mashes(mash.Committed()))},
-		{"The fermentation", "Package `ferment`; rows and what is fitted: `testdata/ferment/rows.toml`.", fermentation.Record()},
+		{"The fermentation", "Package `ferment`; rows and what is fitted: `testdata/ferment`.", append(fermentRows(t), timeRows(t)...)},
 		{"Limits of the yeast", "Packages `stress`, `ferment`; rows: `testdata/yeast`.", compared(t, "yeast", yeasts())},
 		{"Whole beers", "The engine with its bands, and mixtures of malt and honey; rows: `testdata/beers`. Here \"agrees\" means that the 10 to 90 band holds the measured value.", beers},
 		{"Water and heat", "Package `water`; rows: `testdata/water`.", compared(t, "water", waters())},
