@@ -23,12 +23,6 @@ const (
 	moisturePoints   = 1.0 // honey moisture, percentage points
 )
 
-// MoistureSDPoints and EfficiencySDPoints are those spreads, for package learn.
-const (
-	MoistureSDPoints   = moisturePoints
-	EfficiencySDPoints = efficiencyPoints
-)
-
 // trimDays is how long live honey enzymes are taken to work in the beer, from
 // the honey to the glass: about three weeks in the fermenter and the bottle
 // (common practice, no source).
@@ -93,14 +87,15 @@ func (b *Brew) CrushCost() float64 { return b.crushCost }
 // HasGrain tells whether any extract comes from grain.
 func (b *Brew) HasGrain() bool { return b.mash != nil }
 
-// NewBrew makes a design ready, with its own yeast and nothing logged, outside
+// NewBrew makes a design ready, with its own yeast and what was logged, outside
 // an engine: for the few beers that package learn reads a batch with. The mash
-// is tabulated only so many kelvin to each side of its first rest.
-func NewBrew(d design.Design, reachC float64) (*Brew, error) {
+// is tabulated only so many kelvin to each side of its first rest, and held at
+// the ends of that.
+func NewBrew(d design.Design, reachC float64, logged Logged) (*Brew, error) {
 	if len(d.Yeast) == 0 || len(d.Mash.Rest) == 0 {
 		return nil, errors.New("the design needs a yeast and a mash rest")
 	}
-	e := Engine{reachC: reachC}
+	e := Engine{reachC: reachC, logged: logged}
 	return e.brewOf(d, d.Yeast[0], 0)
 }
 

@@ -115,7 +115,7 @@ func (e *Engine) tables(d design.Design, rest int) (*mashTables, []string, error
 	low := math.Floor(max(20, min(t, RestLowC+shift)-reach-1))
 	high := math.Ceil(min(100, max(t, RestHighC+shift)+reach+1))
 	if e.reachC > 0 {
-		low, high = max(20, math.Floor(t-e.reachC-1)), min(100, math.Ceil(t+e.reachC+1))
+		low, high = max(20, t-e.reachC), min(100, t+e.reachC)
 	}
 	key := fmt.Sprintf("%v %d %v %v %v", in, rest, low, high, shift)
 	if key == e.mashKey {

@@ -8,18 +8,17 @@ import (
 	"time"
 
 	"skep/calc"
+	"skep/calc/density"
 	"skep/calc/design"
 	"skep/calc/doubt"
-	"skep/calc/honey"
 	"skep/calc/mash"
-	"skep/calc/taste"
 )
 
 // brewer is a simulated one: the true values are hidden from package learn,
 // which only sees the readings.
 type brewer struct {
 	rng   *rand.Rand
-	keep  map[float64]*tables // the brewer's mashes, by rest
+	keep  map[float64]*calc.Engine // each with the mash of a rest
 	base  design.Design
 	world world
 
@@ -43,7 +42,7 @@ func newBrewer(seed uint64, base design.Design, w world) *brewer {
 	n := func(sd float64) float64 { return w.kit * sd * rng.NormFloat64() }
 	y := base.Yeast
 	return &brewer{
-		rng: rng, keep: map[float64]*tables{}, base: base, world: w,
+		rng: rng, keep: map[float64]*calc.Engine{}, base: base, world: w,
 		efficiency: base.Kit.MashEfficiencyPct + n(kitEfficiencySD),
 		steam:      math.Max(0.3, base.Kit.SteamLPerH+n(kitSteamSD)),
 		offset:     n(base.Kit.RestErrorC * math.Sqrt(offsetShare)),
@@ -72,45 +71,53 @@ var outcomes = [7]struct {
 // made is one true batch with what its readings are made from.
 type made struct {
 	outcome
-	beer   beer
-	f      *forward
+	beer   calc.Beer
+	brew   *brewed
 	factor float64
 	offset float64
-	x      inputs
+	x      calc.Inputs
+}
+
+// ready makes a design ready by the engine that has its mash already.
+func (b *brewer) ready(d design.Design) *brewed {
+	rest := d.Mash.Rest[0].TemperatureC
+	if b.keep[rest] == nil {
+		b.keep[rest] = calc.NewEngineDraws(1)
+	}
+	if err := b.keep[rest].SetMeasured(nil, afterAll(&d)); err != nil {
+		panic(err)
+	}
+	brew, err := b.keep[rest].Brew(d, 0)
+	if err != nil {
+		panic(err)
+	}
+	return &brewed{Brew: brew}
 }
 
 // brew makes a design with the true values, and this batch's luck.
 func (b *brewer) brew(d design.Design) made {
 	n := func(sd float64) float64 { return b.world.batch * sd * b.rng.NormFloat64() }
-	rest := d.Mash.Rest[0].TemperatureC
-	if b.keep[rest] == nil {
-		b.keep[rest] = &tables{}
-	}
-	f, err := newForward(d, b.keep[rest], 6)
-	if err != nil {
-		panic(err)
-	}
 	strain, log := b.clean, b.cleanLog
 	if d.Yeast[0].Name == b.base.Yeast[1].Name {
 		strain, log = b.english, b.engLog
 	}
-	m := made{f: f, factor: math.Exp(b.hands + log + n(batchTimeSD)), offset: b.offset + n(d.Kit.RestErrorC*math.Sqrt(1-offsetShare))}
-	m.x = f.middle()
-	m.x.efficiencyPct = b.efficiency + n(batchEfficiencySD)
-	m.x.restErrorC = m.offset
-	m.x.malt = mash.Doubt{AttenuationPoints: b.malt + n(batchMaltSD), Response: b.response}
-	m.x.strainPct = math.Min(math.Max(strain, 10), 100)
-	m.x.moisture = moisturePoints * b.rng.NormFloat64()
-	m.x.honeyShare += honey.FermentableShareSD * b.rng.NormFloat64()
-	m.x.diastase = b.rng.NormFloat64()
-	m.x.tasting = taste.Draw(b.sweet, b.simple)
-	m.beer = f.beer(m.x)
+	m := made{brew: b.ready(d), factor: math.Exp(b.hands + log + n(batchTimeSD)), offset: b.offset + n(d.Kit.RestErrorC*math.Sqrt(1-offsetShare))}
+	efficiency, malt := b.efficiency+n(batchEfficiencySD), b.malt+n(batchMaltSD)
+	row := [doubt.Inputs]float64{doubt.MaltSweet: b.sweet, doubt.SimpleSweet: b.simple}
+	for _, honey := range []doubt.Input{doubt.HoneyMoisture, doubt.HoneySugars, doubt.Diastase} {
+		row[honey] = b.rng.NormFloat64()
+	}
+	m.x = m.brew.Inputs(&row)
+	m.x.EfficiencyPct, m.x.RestErrorC = efficiency, m.offset
+	m.x.Malt = mash.Doubt{AttenuationPoints: malt, Response: b.response}
+	m.x.Take = calc.TakeOf(math.Min(math.Max(strain, 10), 100))
+	m.beer = *m.brew.beer(&m.x)
 	brewed := d.Clone()
 	brewed.Kit.SteamLPerH = math.Max(0.1, b.steam+n(batchSteamSD))
-	plan := calc.LiquorForExtract(brewed, m.beer.grainKg/f.plan.KeptShare)
+	plan := calc.LiquorForExtract(brewed, m.beer.GrainKg/m.brew.Plan().KeptShare)
 	// The brewer boils until the mark in the fermenter is met.
-	m.outcome = outcome{m.beer.ogSG, m.beer.fgSG, m.beer.abvPct, 0, plan.PreBoil,
-		m.beer.dryness + b.dryness + n(tastingSD), m.beer.body + b.body + n(tastingSD)}
+	m.outcome = outcome{density.SGFromPlato(m.beer.OriginalPlato), m.beer.FinalGravitySG, m.beer.ABVPct, 0, plan.PreBoil,
+		m.beer.Dryness + b.dryness + n(tastingSD), m.beer.Body + b.body + n(tastingSD)}
 	m.outcome[3] = m.factor * midHeight(d)
 	for i := 5; i < 7; i++ {
 		m.outcome[i] = min(max(m.outcome[i], 0), 100) // the scale ends there
@@ -128,15 +135,12 @@ var midHeight = func() func(d design.Design) float64 {
 		defer lock.Unlock()
 		h, ok := known[key]
 		if !ok {
-			f, err := newForward(d, &tables{}, 2)
+			brew, err := brewedOf(d)
 			if err != nil {
 				panic(err)
 			}
-			c, err := f.course(f.middle())
-			if err != nil {
-				panic(err)
-			}
-			h = c.HeightHours
+			x := brew.middle()
+			h = brew.course(&x).Times().HeightHours
 			known[key] = h
 		}
 		return h
@@ -157,23 +161,20 @@ func (b *brewer) readings(d design.Design, m *made, at time.Time) []design.Readi
 		read("mash-temperature", -5, d.Mash.Rest[0].TemperatureC+m.offset+math.Hypot(0.5, mashGradientC)*n()),
 		read("pre-boil-volume", -3, m.outcome[4]*(1+preBoilVolumeShare*n())),
 		read("volume-into-fermenter", -0.2, d.Batch.IntoFermenterL*(1+0.02*n())),
-		read("original-gravity", -0.1, sg(m.beer.ogSG)),
+		read("original-gravity", -0.1, sg(m.outcome[0])),
 		read("pitched", 0, 1),
 	}
-	c, err := m.f.course(m.x)
-	if err != nil {
-		panic(err)
-	}
-	height := c.HeightHours * m.factor
+	c := m.brew.course(&m.x)
+	height := c.Times().HeightHours * m.factor
 	// A look twice a day until the honey goes in.
 	for h := 12.0; h < height+18; h += 12 {
-		g, _ := c.At(h / (m.factor * math.Exp(0.5*shapeTimeSD*n())))
-		out = append(out, read("gravity", h, sg(g)))
+		now := c.At(h / (m.factor * math.Exp(0.5*shapeTimeSD*n())))
+		out = append(out, read("gravity", h, sg(now.GravitySG)))
 	}
 	if len(d.Honey) > 0 && d.Honey[0].MassKg > 0 {
 		out = append(out, read("honey-added", height+18, d.Honey[0].MassKg))
 	}
-	out = append(out, read("final-gravity", 400, sg(m.beer.fgSG)))
+	out = append(out, read("final-gravity", 400, sg(m.outcome[1])))
 	tasted := func(what string, v float64) {
 		out = append(out, read(what, 900, math.Round(v)))
 	}
@@ -193,40 +194,34 @@ func (b *brewer) recipe(n int) design.Design {
 	return d
 }
 
-// forecast are the bands of the outcomes, as the engine will make them from
-// what Apply gives.
-func forecast(d design.Design, l *Lessons, off Switches, keep *tables, draws doubt.Draws) (bands [7][3]float64, err error) {
+// forecast are the bands of the outcomes that the engine makes of what Apply
+// gives, by so many draws. The time to the height and the litres before the boil
+// are by their spreads alone, which saves a course a draw.
+func forecast(d design.Design, l *Lessons, off Switches, e *calc.Engine, draws doubt.Draws) (bands [7][3]float64, err error) {
 	applied, doubts, _ := l.Apply(d, off)
-	f, err := newForward(applied, keep, 3*applied.Kit.RestErrorC+math.Abs(doubts.RestShiftC))
+	for _, t := range []*TasteDoubts{&doubts.Dryness, &doubts.Body} {
+		if !t.Known { // a stranger's palate
+			*t = TasteDoubts{0, palateSD, tastingSD, true}
+		}
+	}
+	if err := e.SetDoubts(doubts.Engine()); err != nil {
+		return bands, err
+	}
+	brew, err := e.Brew(applied, 0)
 	if err != nil {
 		return bands, err
 	}
-	eff, malt, sweet := doubts.EfficiencySD, doubts.MaltSD, doubts.SweetShare
-	if sweet == 0 {
-		sweet = 1
-	}
-	if eff == 0 {
-		eff = efficiencySD
-	}
-	if malt == 0 {
-		malt = mash.MaltSDPoints
-	}
-	var x [5][]float64
+	b := brewed{Brew: brew}
+	var x [7][]float64
 	for i := range draws {
-		in := f.drawn(&draws[i], eff, malt, sweet)
-		in.restErrorC += doubts.RestShiftC
-		r := f.beer(in)
-		for k, v := range []float64{r.ogSG, r.fgSG, r.abvPct, r.dryness, r.body} {
+		in := b.Inputs(&draws[i])
+		r := b.beer(&in)
+		for k, v := range [7]float64{0: density.SGFromPlato(r.OriginalPlato), 1: r.FinalGravitySG, 2: r.ABVPct, 5: r.Dryness, 6: r.Body} {
 			x[k] = append(x[k], v)
 		}
 	}
 	for k := range x {
-		low, mid, high := doubt.Percentiles(x[k])
-		at := k
-		if k > 2 {
-			at += 2
-		}
-		bands[at] = [3]float64{low, mid, high}
+		bands[k][0], bands[k][1], bands[k][2] = doubt.Percentiles(x[k])
 	}
 	clock := ClockDoubts{1, 1}
 	if doubts.Clock != nil {
@@ -237,17 +232,9 @@ func forecast(d design.Design, l *Lessons, off Switches, keep *tables, draws dou
 	bands[3] = [3]float64{hours / wide, hours, hours * wide}
 	for i := range l.Lessons {
 		if x := &l.Lessons[i]; x.Key == BoilOff {
-			steam := x.NextSD * d.Boil.Minutes / 60 * 1.04 * doubt.Z90
-			bands[4] = [3]float64{f.plan.PreBoil - steam, f.plan.PreBoil, f.plan.PreBoil + steam}
+			steam, litres := x.NextSD*d.Boil.Minutes/60*1.04*doubt.Z90, brew.Plan().PreBoil
+			bands[4] = [3]float64{litres - steam, litres, litres + steam}
 		}
-	}
-	for i, t := range []TasteDoubts{doubts.Dryness, doubts.Body} {
-		if !t.Known { // a stranger's palate
-			t = TasteDoubts{0, palateSD, tastingSD, true}
-		}
-		v := &bands[5+i]
-		b := t.palate().Band(calc.Band{Low: v[0], Mid: v[1], High: v[2]})
-		*v = [3]float64{b.Low, b.Mid, b.High}
 	}
 	return bands, nil
 }

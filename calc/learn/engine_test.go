@@ -3,12 +3,52 @@ package learn
 import (
 	"fmt"
 	"math"
+	"os"
 	"testing"
 	"time"
 
 	"skep/calc"
 	"skep/calc/design"
+	"skep/calc/design/file"
+	"skep/calc/doubt"
 )
+
+func readDemo(name string) (design.Design, error) {
+	src, err := os.ReadFile("../../assets/demo/gate-field-" + name + ".toml")
+	if err != nil {
+		return design.Design{}, err
+	}
+	doc, findings := file.Parse(name, src)
+	if err := design.FirstError(findings); err != nil {
+		return design.Design{}, err
+	}
+	return doc.Design, nil
+}
+
+func demo(t testing.TB, name string) design.Design {
+	t.Helper()
+	d, err := readDemo(name)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return d
+}
+
+// The prior of the time to the height is the engine's band of it.
+func TestTimePriorIsTheEngines(t *testing.T) {
+	t.Parallel()
+	p, err := calc.NewEngine().Predict(demo(t, "middle"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	b := p.HeightHours
+	near(t, "10 to 90 of the logarithm", engineTimeSD, logWidth(b.Low, b.High), 0.03)
+}
+
+func logWidth(low, high float64) float64 { return math.Log(high/low) / (2 * doubt.Z90) }
+
+// engineEfficiencySD is the engine's own doubt of mash efficiency, points.
+func engineEfficiencySD() float64 { return (calc.Doubts{}).Filled(0).EfficiencySD }
 
 // What the lessons say reaches the engine: the bands of original gravity and
 // height narrow, the height moves by the lesson's factor, and the palate acts
@@ -31,7 +71,7 @@ func TestLessonsReachTheEngine(t *testing.T) {
 		return p
 	}
 	without, with := predict(applied, calc.Doubts{}), predict(applied, doubts.Engine())
-	if a, b := without.OriginalGravitySG, with.OriginalGravitySG; (b.High-b.Low > a.High-a.Low) != (doubts.EfficiencySD > efficiencySD) {
+	if a, b := without.OriginalGravitySG, with.OriginalGravitySG; (b.High-b.Low > a.High-a.Low) != (doubts.EfficiencySD > engineEfficiencySD()) {
 		t.Errorf("efficiency ± %.2f: the original gravity is %+v, was %+v", doubts.EfficiencySD, b, a)
 	}
 	factor := doubts.Clock[0].TimeFactor

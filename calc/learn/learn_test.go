@@ -12,30 +12,31 @@ import (
 	"pgregory.net/rapid"
 
 	"skep/calc"
+	"skep/calc/density"
 	"skep/calc/design"
 	"skep/calc/doubt"
 )
 
 // clean is a batch of the middle demo with true values known and readings
 // without any error.
-func clean(t testing.TB, change func(x *inputs, d *design.Design)) (design.Design, beer) {
+func clean(t testing.TB, change func(x *calc.Inputs)) (design.Design, calc.Beer) {
 	t.Helper()
 	d := demo(t, "middle")
-	f, err := newForward(d, &tables{}, 4)
+	brew, err := brewedOf(d)
 	if err != nil {
 		t.Fatal(err)
 	}
-	x := f.middle()
-	change(&x, &d)
-	b := f.beer(x)
+	x := brew.middle()
+	change(&x)
+	b := *brew.beer(&x)
 	read := func(what string, hours, v float64) {
 		d.Reading = append(d.Reading, design.Reading{What: what, At: monday.Add(time.Duration(hours * float64(time.Hour))), Value: v, TemperatureC: 20, Instrument: "hydrometer"})
 	}
 	read("volume-into-fermenter", -1, 15)
-	read("original-gravity", -0.5, b.ogSG)
+	read("original-gravity", -0.5, density.SGFromPlato(b.OriginalPlato))
 	read("pitched", 0, 1)
 	read("honey-added", 70, 0.55)
-	read("final-gravity", 300, b.fgSG)
+	read("final-gravity", 300, b.FinalGravitySG)
 	return d, b
 }
 
@@ -43,15 +44,15 @@ func clean(t testing.TB, change func(x *inputs, d *design.Design)) (design.Desig
 func TestMeasureFindsWhatWentIn(t *testing.T) {
 	t.Parallel()
 	for _, c := range []struct{ efficiency, strain float64 }{{74, 76}, {66, 71}, {81, 80.5}} {
-		d, made := clean(t, func(x *inputs, _ *design.Design) { x.efficiencyPct, x.strainPct = c.efficiency, c.strain })
+		d, made := clean(t, func(x *calc.Inputs) { x.EfficiencyPct, x.Take = c.efficiency, calc.TakeOf(c.strain) })
 		m, err := Measure(d)
 		if err != nil {
 			t.Fatal(err)
 		}
 		near(t, "efficiency", m.EfficiencyPct.Mean, c.efficiency, 0.05)
 		near(t, "strain", m.StrainPct.Mean, c.strain, 0.05)
-		near(t, "strength", m.StrengthPct.Mean, made.abvPct, 0.01)
-		near(t, "attenuation", m.ApparentAttenuationPct.Mean, made.aaPct, 0.05)
+		near(t, "strength", m.StrengthPct.Mean, made.ABVPct, 0.01)
+		near(t, "attenuation", m.ApparentAttenuationPct.Mean, made.ApparentAttenuationPct(), 0.05)
 		if m.SteamLPerH.Known || m.LogTime.Known || m.RestOffsetC.Known || m.DrynessOffset.Known {
 			t.Errorf("something is said that nothing was read of: %+v", m)
 		}
@@ -67,7 +68,7 @@ func TestMeasureFindsWhatWentIn(t *testing.T) {
 // points·L/kg at 17 %, design notes, section 5: 11 points).
 func TestEffectiveGravityCountsTheHoney(t *testing.T) {
 	t.Parallel()
-	d, _ := clean(t, func(*inputs, *design.Design) {})
+	d, _ := clean(t, func(*calc.Inputs) {})
 	m, err := Measure(d)
 	if err != nil {
 		t.Fatal(err)
@@ -83,7 +84,7 @@ func TestEffectiveGravityCountsTheHoney(t *testing.T) {
 // the points, efficiency is as uncertain as points and litres are together.
 func TestDoubtsGoOn(t *testing.T) {
 	t.Parallel()
-	d, _ := clean(t, func(*inputs, *design.Design) {})
+	d, _ := clean(t, func(*calc.Inputs) {})
 	m, err := Measure(d)
 	if err != nil {
 		t.Fatal(err)
@@ -101,14 +102,10 @@ func TestDoubtsGoOn(t *testing.T) {
 func TestSteamBothWays(t *testing.T) {
 	t.Parallel()
 	find := func(litres, gravity bool) Value {
-		d, _ := clean(t, func(*inputs, *design.Design) {})
-		f, err := newForward(d, &tables{}, 4)
-		if err != nil {
-			t.Fatal(err)
-		}
+		d, made := clean(t, func(*calc.Inputs) {})
 		wetter := d
 		wetter.Kit.SteamLPerH += 0.5
-		p := calc.LiquorForExtract(wetter, f.beer(f.middle()).grainKg/f.plan.KeptShare)
+		p := calc.LiquorForExtract(wetter, made.GrainKg/calc.Liquor(d).KeptShare)
 		read := func(what string, v float64) {
 			d.Reading = append(d.Reading, design.Reading{What: what, At: monday.Add(-3 * time.Hour), Value: v, TemperatureC: 20, Instrument: "hydrometer"})
 		}
@@ -168,7 +165,7 @@ func TestEveryLessonIsHeard(t *testing.T) {
 		v    Value
 		want float64
 	}{
-		{"efficiency", got.EfficiencyPct, m.x.efficiencyPct}, {"steam", got.SteamLPerH, b.steam}, {"rest", got.RestOffsetC, m.offset},
+		{"efficiency", got.EfficiencyPct, m.x.EfficiencyPct}, {"steam", got.SteamLPerH, b.steam}, {"rest", got.RestOffsetC, m.offset},
 		{"time", got.LogTime, math.Log(m.factor)}, {"height", got.HeightHours, m.factor * midHeight(d)},
 		{"dryness", got.PerceivedDryness, m.outcome[5]}, {"body", got.PerceivedBody, m.outcome[6]},
 	} {
@@ -233,7 +230,7 @@ func TestWithoutBatchesThePriorsStand(t *testing.T) {
 	if !reflect.DeepEqual(got, d) || !reflect.DeepEqual(doubts, Doubts{}) || len(used) != 0 {
 		t.Errorf("changed without a batch: %+v %v", doubts, used)
 	}
-	near(t, "efficiency", l.Lessons[0].NextSD, efficiencySD, 1e-12)
+	near(t, "efficiency", l.Lessons[0].NextSD, engineEfficiencySD(), 1e-12)
 	near(t, "rest", l.Lessons[2].NextSD, d.Kit.RestErrorC, 1e-12)
 }
 

@@ -9,8 +9,8 @@ import (
 	"skep/calc/alcohol"
 	"skep/calc/density"
 	"skep/calc/design"
+	"skep/calc/doubt"
 	"skep/calc/follow"
-	"skep/calc/honey"
 	"skep/calc/says"
 	"skep/calc/water"
 )
@@ -72,7 +72,7 @@ type batch struct {
 	raw  design.Design
 	line follow.Timeline
 	d    design.Design // as it was brewed: measured litres, rests, honey
-	f    *forward
+	brew *brewed       // of d
 }
 
 // Measure reads a finished batch: a valid design with its readings. It says
@@ -85,12 +85,12 @@ func Measure(d design.Design) (Measured, error) {
 	b := batch{raw: d, line: follow.NewTimeline(d.Reading, time.Time{}, follow.Instruments{})}
 	b.Notes = append(b.Notes, b.line.Notes...)
 	b.d = follow.Condition(d, &b.line, usualHeightHours).Design
-	f, err := newForward(b.d, &tables{}, 2)
+	brew, err := brewedOf(b.d)
 	if err != nil {
 		return Measured{}, err
 	}
-	b.f = f
-	b.Strain, b.StrainLow, b.StrainHigh = f.yeast.Name, d.Yeast[0].AttenuationLowPct, d.Yeast[0].AttenuationHighPct
+	b.brew = brew
+	b.Strain, b.StrainLow, b.StrainHigh = d.Yeast[0].Name, d.Yeast[0].AttenuationLowPct, d.Yeast[0].AttenuationHighPct
 	b.PlannedEfficiency, b.PlannedSteamLPerH = d.Kit.MashEfficiencyPct, d.Kit.SteamLPerH
 	for i := range b.line.Points {
 		if p := &b.line.Points[i]; b.At.IsZero() && p.Used {
@@ -102,7 +102,7 @@ func Measure(d design.Design) (Measured, error) {
 	}
 	b.IntoFermenterL = b.last(follow.VolumeFermenter)
 	x := b.original()
-	b.boilOff(x)
+	b.boilOff(x.GrainKg)
 	b.restOffset()
 	b.final(x)
 	b.speed(x)
@@ -141,23 +141,23 @@ func (b *batch) mean(what string, sd float64) Value {
 
 // original reads the original gravity back: extract of the grain, efficiency.
 // The inputs hold it as a fact for what follows.
-func (b *batch) original() inputs {
-	x := b.f.middle()
+func (b *batch) original() calc.Inputs {
+	x := b.brew.middle()
 	b.OriginalGravitySG = b.last(follow.OriginalGravity)
 	if !b.OriginalGravitySG.Known {
 		return x
 	}
-	kg, ok := b.f.grainFor(b.OriginalGravitySG.Mean)
+	kg, ok := b.brew.grainFor(b.OriginalGravitySG.Mean)
 	if !ok {
-		if b.f.table != nil {
+		if b.brew.HasGrain() {
 			b.Notes = append(b.Notes, says.Say("the original gravity can't be had from this design's grain and litres: nothing is learnt from it"))
 			b.OriginalGravitySG = Value{}
 		}
 		return x
 	}
-	planned := b.f.beer(x).grainKg
-	x.grainKg = kg
-	effective := b.f.beer(x).effectivePlato
+	planned := b.brew.beer(&x).GrainKg
+	x.GrainKg = kg
+	effective := b.brew.beer(&x).EffectivePlato
 	b.EffectiveOriginalGravitySG = value(density.SGFromPlato(effective), b.OriginalGravitySG.SD)
 	if planned <= 0 {
 		return x
@@ -166,17 +166,17 @@ func (b *batch) original() inputs {
 	if b.IntoFermenterL.Known {
 		litres = b.IntoFermenterL.SD / b.IntoFermenterL.Mean
 	}
-	net := b.d.Kit.MashEfficiencyPct - b.f.crushCost
+	net := b.d.Kit.MashEfficiencyPct - b.brew.CrushCost()
 	found := net * kg / planned
 	points := b.OriginalGravitySG.SD / (b.OriginalGravitySG.Mean - 1)
-	b.EfficiencyPct = value(found+b.f.crushCost, found*math.Hypot(points, litres))
+	b.EfficiencyPct = value(found+b.brew.CrushCost(), found*math.Hypot(points, litres))
 	return x
 }
 
 // boilOff compares litres and gravity before the boil with what was in the
 // fermenter.
-func (b *batch) boilOff(x inputs) {
-	if !b.OriginalGravitySG.Known || b.d.Boil.Minutes < 20 || x.grainKg == 0 {
+func (b *batch) boilOff(grainKg float64) {
+	if !b.OriginalGravitySG.Known || b.d.Boil.Minutes < 20 || grainKg == 0 {
 		return
 	}
 	litres := b.IntoFermenterL
@@ -186,9 +186,9 @@ func (b *batch) boilOff(x inputs) {
 	plan := func(steam, l, kg float64) water.Plan {
 		d := b.d
 		d.Kit.SteamLPerH, d.Batch.IntoFermenterL = steam, l
-		return calc.LiquorForExtract(d, kg/b.f.plan.KeptShare)
+		return calc.LiquorForExtract(d, kg/b.brew.Plan().KeptShare)
 	}
-	steam, l, kg := b.d.Kit.SteamLPerH, litres.Mean, x.grainKg
+	steam, l, kg := b.d.Kit.SteamLPerH, litres.Mean, grainKg
 	kgSD := kg * b.OriginalGravitySG.SD / (b.OriginalGravitySG.Mean - 1)
 	at, more := plan(steam, l, kg), plan(steam+0.1, l, kg)
 	fuller, richer := plan(steam, l+litres.SD, kg*(1+litres.SD/l)), plan(steam, l, kg+kgSD)
@@ -247,7 +247,7 @@ func (b *batch) restOffset() {
 
 // final reads the final gravity back: strength, attenuation, the strain, and
 // what was tasted against it.
-func (b *batch) final(x inputs) {
+func (b *batch) final(x calc.Inputs) {
 	late := len(b.d.Honey) > 0
 	for i := range b.line.Points {
 		p := &b.line.Points[i]
@@ -260,7 +260,7 @@ func (b *batch) final(x inputs) {
 				brix = density.PlatoFromSG(brix) * wortFactor
 			}
 			brix = math.Max(0, density.BrixAt20(brix, b.raw.Reading[p.Index].TemperatureC)) / wortFactor
-			b.FinalGravitySG = value(follow.RefractometerSG(b.f.beer(x).effectivePlato, brix, late))
+			b.FinalGravitySG = value(follow.RefractometerSG(b.brew.beer(&x).EffectivePlato, brix, late))
 		} else {
 			b.FinalGravitySG = value(p.Value, p.SD)
 		}
@@ -271,7 +271,7 @@ func (b *batch) final(x inputs) {
 		return
 	}
 	if b.EffectiveOriginalGravitySG.Known {
-		oe, ae := b.f.beer(x).effectivePlato, density.PlatoFromSG(fg.Mean)
+		oe, ae := b.brew.beer(&x).EffectivePlato, density.PlatoFromSG(fg.Mean)
 		abv := func(oe, ae float64) float64 {
 			return alcohol.ABV(alcohol.ABW(oe, alcohol.RealExtract(oe, ae)), density.SGFromPlato(ae))
 		}
@@ -283,14 +283,14 @@ func (b *batch) final(x inputs) {
 	found := b.strain(x)
 	if b.PerceivedDryness.Known || b.PerceivedBody.Known {
 		// The beer as measured: what the strain left is whatever the gravity says.
-		x.strainPct = found
-		made := b.f.beer(x)
-		b.PredictedDryness, b.PredictedBody = made.dryness, made.body
+		x.Take = calc.TakeOf(found)
+		made := b.brew.beer(&x)
+		b.PredictedDryness, b.PredictedBody = made.Dryness, made.Body
 		if b.PerceivedDryness.Known {
-			b.DrynessOffset = value(b.PerceivedDryness.Mean-made.dryness, indexSD)
+			b.DrynessOffset = value(b.PerceivedDryness.Mean-made.Dryness, indexSD)
 		}
 		if b.PerceivedBody.Known {
-			b.BodyOffset = value(b.PerceivedBody.Mean-made.body, indexSD)
+			b.BodyOffset = value(b.PerceivedBody.Mean-made.Body, indexSD)
 		}
 	}
 }
@@ -304,12 +304,16 @@ const strainReach = 20.0
 
 // strain finds the attenuation on the reference wort that the final gravity
 // asks for, by bisection: gravity falls with it.
-func (b *batch) strain(x inputs) float64 {
-	at := func(pct float64) float64 { y := x; y.strainPct = pct; return b.f.beer(y).fgSG }
-	lo, hi := max(x.strainPct-strainReach, 10), min(x.strainPct+strainReach, 100)
-	if b.f.table == nil {
-		return x.strainPct // honey and water: nothing of the strain shows
+func (b *batch) strain(x calc.Inputs) float64 {
+	planned := calc.StrainPct(&b.d.Yeast[0], 0)
+	if !b.brew.HasGrain() {
+		return planned // honey and water: nothing of the strain shows
 	}
+	at := func(pct float64) float64 {
+		x.Take = calc.TakeOf(pct)
+		return b.brew.beer(&x).FinalGravitySG
+	}
+	lo, hi := max(planned-strainReach, 10), min(planned+strainReach, 100)
 	for range 40 {
 		if mid := (lo + hi) / 2; at(mid) > b.FinalGravitySG.Mean {
 			lo = mid
@@ -323,41 +327,48 @@ func (b *batch) strain(x inputs) float64 {
 		b.Notes = append(b.Notes, says.Say("whatever the strain takes, this beer's final gravity is the same: nothing is learnt of the strain"))
 		return found
 	}
-	// What else the gravity may come from, all as SG.
-	base := x
-	base.strainPct = found
-	fg := b.f.beer(base).fgSG
-	var2 := b.FinalGravitySG.SD * b.FinalGravitySG.SD
-	moved := func(change func(*inputs)) float64 {
-		y := base
-		change(&y)
-		return b.f.beer(y).fgSG - fg
-	}
-	rest := b.d.Kit.RestErrorC
-	if b.RestOffsetC.Known {
-		rest = min(rest, b.RestOffsetC.SD)
-	}
-	for _, d := range []float64{
-		moved(func(y *inputs) { y.restErrorC += rest }),
-		(moved(func(y *inputs) { y.malt.Response += responseSD }) - moved(func(y *inputs) { y.malt.Response -= responseSD })) / 2,
-		moved(func(y *inputs) { y.moisture += moisturePoints }),
-		moved(func(y *inputs) { y.honeyShare += honey.FermentableShareSD }),
-		(moved(func(y *inputs) { y.diastase = 1 }) - moved(func(y *inputs) { y.diastase = -1 })) / 2,
-	} {
-		var2 += d * d
-	}
-	if x.grainKg == 0 { // no original gravity: by the plan's, and its doubt
-		d := moved(func(y *inputs) { y.efficiencyPct += efficiencySD })
-		var2 += d * d
-	} else {
-		d := moved(func(y *inputs) { y.grainKg *= 1 + b.OriginalGravitySG.SD/(b.OriginalGravitySG.Mean-1) })
-		var2 += d * d
-	}
-	malt := (moved(func(y *inputs) { y.malt.AttenuationPoints -= 2 }) - moved(func(y *inputs) { y.malt.AttenuationPoints += 2 })) / 4
-	b.MaltRatio = min(max(malt/slope, 0.2), 3)
-	b.StrainPct = value(found, math.Sqrt(var2)/slope)
+	x.Take = calc.TakeOf(found)
+	sd, maltSG := b.elsewhere(x)
+	b.MaltRatio = min(max(maltSG/slope, 0.2), 3)
+	b.StrainPct = value(found, sd/slope)
 	return found
 }
 
-// responseSD is the sd of mash.Doubt.Response as the engine draws it.
-const responseSD = 0.23
+// elsewhere is what else the final gravity may come from but the strain: the sd
+// of it all, and the fall for a point of the malt's limit attenuation, SG.
+func (b *batch) elsewhere(x calc.Inputs) (sd, perMaltPoint float64) {
+	of := func(y calc.Inputs) float64 { return b.brew.beer(&y).FinalGravitySG }
+	// A doubt of the engine's acts as half of what it does from one sd below its
+	// middle to one above; what the readings said stays as they said it.
+	doubted := func(input doubt.Input) float64 {
+		var row [doubt.Inputs]float64
+		at := func(z float64) float64 {
+			row[input] = z
+			y := b.brew.Inputs(&row)
+			y.Take, y.GrainKg = x.Take, x.GrainKg
+			return of(y)
+		}
+		return (at(1) - at(-1)) / 2
+	}
+	warmer := x
+	warmer.RestErrorC = b.d.Kit.RestErrorC
+	if b.RestOffsetC.Known {
+		warmer.RestErrorC = min(warmer.RestErrorC, b.RestOffsetC.SD)
+	}
+	fg := of(x)
+	var2 := b.FinalGravitySG.SD*b.FinalGravitySG.SD + math.Pow(of(warmer)-fg, 2)
+	for _, input := range []doubt.Input{doubt.Response, doubt.HoneyMoisture, doubt.HoneySugars, doubt.Diastase} {
+		var2 += math.Pow(doubted(input), 2)
+	}
+	if x.GrainKg == 0 { // no original gravity: by the plan's, and its doubt
+		var2 += math.Pow(doubted(doubt.Efficiency), 2)
+	} else {
+		richer := x
+		richer.GrainKg *= 1 + b.OriginalGravitySG.SD/(b.OriginalGravitySG.Mean-1)
+		var2 += math.Pow(of(richer)-fg, 2)
+	}
+	less, more := x, x
+	less.Malt.AttenuationPoints -= 2
+	more.Malt.AttenuationPoints += 2
+	return math.Sqrt(var2), (of(less) - of(more)) / 4
+}

@@ -6,11 +6,10 @@ import (
 	"skep/calc/mash"
 )
 
-// The engine's doubt of mash efficiency, points (design notes, section 7), and
-// how it is divided: a kit's own figure against its prior, and batch from
-// batch. All divisions in this file are ours.
+// How the engine's doubt of mash efficiency, 2 points (design notes, section 7),
+// is divided: a kit's own figure against its prior, and batch from batch (a test
+// holds the sum to the engine). All divisions in this file are ours.
 const (
-	efficiencySD      = 2.0
 	kitEfficiencySD   = 1.6
 	batchEfficiencySD = 1.2 // 1.6² + 1.2² = 2²
 )

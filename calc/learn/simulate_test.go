@@ -9,6 +9,7 @@ import (
 	"testing"
 	"time"
 
+	"skep/calc"
 	"skep/calc/design"
 	"skep/calc/doubt"
 )
@@ -55,14 +56,14 @@ func simulate(base design.Design, w world, count int) (curve, error) {
 
 // career is one brewer's ten batches with the predictions between.
 func career(b *brewer) (curve, error) {
-	draws := doubt.New(128)
+	draws, engine := doubt.New(calc.Draws), calc.NewEngineDraws(1)
 	next := b.base
 	var batches []Batch
 	var c curve
 	for n := 0; n <= stages[len(stages)-1]; n++ {
 		if n == stages[len(c)] {
 			l := Learn(batches, next)
-			bands, err := forecast(next, &l, nil, &tables{}, draws)
+			bands, err := forecast(next, &l, nil, engine, draws)
 			if err != nil {
 				return nil, err
 			}

@@ -3,35 +3,10 @@ package learn
 import (
 	"math"
 
-	"skep/calc/design"
+	"skep/calc"
 	"skep/calc/ferment"
 	"skep/calc/follow"
-	"skep/calc/honey"
 )
-
-// course is the predicted fermentation of the wort without late honey, which
-// moves neither the height nor what is measured before it.
-func (f *forward) course(x inputs) (ferment.Course, error) {
-	b := f.beer(x)
-	perL := 1000 / f.d.Batch.IntoFermenterL
-	in := ferment.Input{Wort: b.grain.Times(perL), Take: b.take, TemperatureC: f.yeast.TemperatureC, PitchBillionPerL: f.yeast.CellsBillionPerL}
-	for _, h := range f.d.Honey {
-		if h.MassKg <= 0 || h.Moment == design.MomentFermenting {
-			continue
-		}
-		kg := honey.Extract(h.MassKg, h.MoisturePct, honey.Blossom, honey.FermentableShareMid)
-		volume := 0.0
-		if h.Moment == design.MomentPitching {
-			volume = honey.VolumeL(h.MassKg, h.MoisturePct, 20) / f.d.Batch.IntoFermenterL
-		} else {
-			kg = kg.Times(f.plan.KeptShare)
-		}
-		in.Additions = append(in.Additions, ferment.Addition{
-			Sugars: kg.Times(perL), Fermentable: (kg.Total() - kg.Dextrin - kg.Other) / kg.Total(), VolumeShare: volume,
-		})
-	}
-	return ferment.Run(in)
-}
 
 // Gravities between these shares of the fall tell of the speed.
 const (
@@ -45,7 +20,7 @@ type timing struct{ log, variance float64 }
 // speed compares when the beer was so far with when it should have been:
 // gravities half way down, foam at its height. One factor on all times, lag
 // and rate together.
-func (b *batch) speed(x inputs) {
+func (b *batch) speed(x calc.Inputs) {
 	if !b.line.Pitched || b.line.Guessed {
 		return
 	}
@@ -67,15 +42,13 @@ func (b *batch) speed(x inputs) {
 		return
 	}
 	if b.StrainPct.Known {
-		x.strainPct = b.StrainPct.Mean
+		x.Take = calc.TakeOf(b.StrainPct.Mean)
 	}
-	c, err := b.f.course(x)
-	if err != nil || !(c.HeightHours > 0) {
-		return
-	}
-	says := b.foamed(foams, c.HeightHours)
+	c := b.brew.course(&x)
+	height := c.Times().HeightHours
+	says := foamed(foams, height)
 	for _, p := range gravities {
-		if t, ok := b.passed(p, &c); ok {
+		if t, ok := passed(p, c); ok {
 			says = append(says, t)
 		}
 	}
@@ -89,38 +62,42 @@ func (b *batch) speed(x inputs) {
 	}
 	// The shape of the course errs the same way in all readings of a batch.
 	b.LogTime = value(sum/w, math.Hypot(math.Sqrt(1/w), shapeTimeSD))
-	hours := c.HeightHours * math.Exp(b.LogTime.Mean)
+	hours := height * math.Exp(b.LogTime.Mean)
 	b.HeightHours = value(hours, hours*b.LogTime.SD)
 }
 
 // passed compares the hour of a gravity with the hour at which the predicted
 // course shows it.
-func (b *batch) passed(p *follow.Point, c *ferment.Course) (timing, bool) {
-	from, to := c.GravitySG[0], c.GravitySG[len(c.GravitySG)-1]
-	fall := from - to
-	share := func(sg float64) float64 { return (from - sg) / fall }
-	if a := share(p.Value); !(fall > 0.005) || a < fallFrom || a > fallTo {
+func passed(p *follow.Point, c *calc.Fermentation) (timing, bool) {
+	from, to := c.At(0).GravitySG, c.EndSG(0)
+	if fall := from - to; !(fall > 0.005) || p.Value > from-fallFrom*fall || p.Value < from-fallTo*fall {
 		return timing{}, false
 	}
-	at := func(sg float64) float64 {
-		for i := 1; i < len(c.GravitySG); i++ {
-			if a, b := c.GravitySG[i-1], c.GravitySG[i]; b <= sg && a > b {
-				return c.Hours[i-1] + (a-sg)/(a-b)*(c.Hours[i]-c.Hours[i-1])
-			}
-		}
-		return c.Hours[len(c.Hours)-1]
-	}
-	hour := at(p.Value)
-	sd := math.Abs(at(p.Value-p.SD)-at(p.Value+p.SD)) / 2
+	hour := hourOf(c, p.Value)
+	sd := math.Abs(hourOf(c, p.Value-p.SD)-hourOf(c, p.Value+p.SD)) / 2
 	if !(hour > 0) {
 		return timing{}, false
 	}
 	return timing{math.Log(p.Hours / hour), math.Pow(sd/hour, 2) + 1e-6}, true
 }
 
+// hourOf is when a course comes down to a gravity, by bisection; at the ends of
+// what is followed where it never does.
+func hourOf(c *calc.Fermentation, sg float64) float64 {
+	lo, hi := 0.0, ferment.LongestHours
+	for range 30 {
+		if mid := (lo + hi) / 2; c.At(mid).GravitySG > sg {
+			lo = mid
+		} else {
+			hi = mid
+		}
+	}
+	return (lo + hi) / 2
+}
+
 // foamed reads foam: at its height, or between the last that rose and the
 // first that fell.
-func (b *batch) foamed(foams []*follow.Point, heightHours float64) (says []timing) {
+func foamed(foams []*follow.Point, heightHours float64) (says []timing) {
 	rose, fell, seen := 0.0, math.Inf(1), false
 	for _, p := range foams {
 		switch p.Value {
