@@ -2,7 +2,6 @@ package calc
 
 import (
 	"fmt"
-	"math"
 	"slices"
 
 	"skep/calc/doubt"
@@ -174,13 +173,3 @@ func (s spreads) scores(draws doubt.Draws) []Inputs {
 
 // above is what is perceived above the index, z the standard score of the doubt.
 func (p Palate) above(z float64) float64 { return p.Shift + p.SD*z }
-
-// Band is the band of an index as this palate perceives it. Index and palate
-// are independent: their distances from the middle add in squares.
-func (p Palate) Band(b Band) Band {
-	if p == (Palate{}) {
-		return b
-	}
-	mid, wide := index(b.Mid+p.Shift), doubt.Z90*p.SD
-	return Band{index(mid - math.Hypot(b.Mid-b.Low, wide)), mid, index(mid + math.Hypot(b.High-b.Mid, wide))}
-}

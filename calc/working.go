@@ -6,7 +6,6 @@ import (
 	"skep/calc/design"
 	"skep/calc/doubt"
 	"skep/calc/honey"
-	"skep/calc/mash"
 	"skep/calc/sugar"
 	"skep/calc/taste"
 	"skep/calc/water"
@@ -89,14 +88,6 @@ func (e *Engine) Working(d design.Design, i int, z [doubt.Inputs]float64) (Worki
 	}
 	w.Character = b.characterInput(&x.Fermentation)
 	return w, nil
-}
-
-// MashCourse is the mash of a design every so many minutes.
-func MashCourse(d design.Design, everyMin float64) ([]mash.Point, error) {
-	if err := refuse(d); err != nil {
-		return nil, err
-	}
-	return mash.Course(MashInput(d, 0), everyMin)
 }
 
 // paced gives a brew the clock of the i-th yeast.
