@@ -27,6 +27,8 @@ type Inputs struct {
 
 	RateFactor float64 // of all uptake
 	LagHours   float64 // as at 20 °C
+	Shape      float64 // of the course: ferment.Pitched
+	Height     float64 // its place on the flat top: ferment.Pitched
 	WarmerC    float64 // the beer is so much warmer than the design has it
 }
 

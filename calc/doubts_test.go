@@ -202,8 +202,9 @@ func TestClockMovesTheHeight(t *testing.T) {
 		}
 		wide = now
 		// The median of a skewed sum is not the sum of the medians: with all of
-		// the doubt it lies 6 % above the middle course, with little on it.
-		if off := math.Abs(p.HeightHours.Mid/middle.HeightHours - 1); off > 0.005+0.06*share {
+		// the doubt it lies 6 % above the middle course; shape and flat top, which
+		// no share narrows, move it by 3 %.
+		if off := math.Abs(p.HeightHours.Mid/middle.HeightHours - 1); off > 0.03+0.06*share {
 			t.Errorf("with a share of %v the middle is %v, the middle course has %v", share, p.HeightHours.Mid, middle.HeightHours)
 		}
 		c, err := e.Course(d, 0)

@@ -81,7 +81,7 @@ func (b *Brew) course(in *Inputs, x *Draw) {
 	}
 	c.walk.Run(ferment.Pitched{
 		Fermentable: sugars.Times(perL), VolumeShare: c.volume, BillionPerL: b.yeast.CellsBillionPerL,
-		TemperatureC: c.beerC, LagHours: in.LagHours, RateFactor: in.RateFactor,
+		TemperatureC: c.beerC, LagHours: in.LagHours, RateFactor: in.RateFactor, Shape: in.Shape, HeightPlace: in.Height,
 	}, c.events)
 
 	now := contents{x.Wort.Total(), x.PitchedKg}

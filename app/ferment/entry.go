@@ -153,7 +153,7 @@ func (e *readingEntry) stop() {
 
 func (e *readingEntry) chooseWhat() {
 	var items []*fyne.MenuItem
-	for _, what := range []string{follow.Gravity, follow.FinalGravity, follow.OriginalGravity, follow.BeerTemperature,
+	for _, what := range []string{follow.Gravity, follow.FinalGravity, follow.OriginalGravity, follow.ForcedFerment, follow.BeerTemperature,
 		follow.HoneyAdded, follow.VolumeFermenter, ui.VolumePackaged, follow.PreBoilGravity, follow.PreBoilVolume, follow.MashTemperature} {
 		m := fyne.NewMenuItem(readingName(what), func() {
 			e.reading = what

@@ -31,6 +31,8 @@ func readingName(what string) string {
 		return words.T("gravity")
 	case follow.FinalGravity:
 		return words.T("final gravity")
+	case follow.ForcedFerment:
+		return words.T("end of a forced fermentation")
 	case follow.MashTemperature:
 		return words.T("mash temperature")
 	case follow.BeerTemperature:

@@ -16,7 +16,7 @@ const (
 
 // IsGravity says whether a reading is one of gravity.
 func IsGravity(what string) bool {
-	return what == follow.Gravity || strings.HasSuffix(what, "-gravity")
+	return what == follow.Gravity || what == follow.ForcedFerment || strings.HasSuffix(what, "-gravity")
 }
 
 // ReadingKind is what a reading is typed as, and between which limits the

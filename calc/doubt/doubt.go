@@ -35,6 +35,8 @@
 //	Lag            log-normal: a factor of ferment.LagSpread as 10 to 90 %
 //	BeerTemperature  normal, sd ferment.UsualTemperatureErrorC, or what is known
 //	               of it where it was measured
+//	Shape          log-normal: a power of ferment.ShapeSpread as 10 to 90 %
+//	Height         even over the flat top of the rate (package ferment)
 //
 // Bitterness and colour are drawn apart: their packages make their bands. A
 // column that is added goes behind all others, which keeps them as they are.
@@ -74,6 +76,8 @@ const (
 	Rate            // of all uptake: slow is negative
 	Lag             // short is negative
 	BeerTemperature // over the days: cool is negative
+	Shape           // of the course: late and steep is positive
+	Height          // where on its flat top the height is: late is positive
 	Inputs          // how many there are
 )
 
@@ -116,6 +120,12 @@ func lattice(n int) (places [Inputs - Rate][]float64) {
 	step := 1.0
 	for j := range places {
 		step /= golden
+		switch Rate + Input(j) { // golden to the fourth is no new number: it is 1 + golden
+		case Shape:
+			step = math.Sqrt2 - 1
+		case Height:
+			step = math.Sqrt(3) - 1
+		}
 		u, order := make([]float64, n), make([]int, n)
 		for i := range u {
 			_, u[i] = math.Modf(0.5 + step*float64(i+1))

@@ -30,6 +30,8 @@ var doubtNames = [doubt.Inputs]string{
 	doubt.Rate:            "pace of the yeast (a factor of %.2g either way, 10 to 90 %%)",
 	doubt.Lag:             "lag (5 to 31 h about 12.5 at 20 °C, 10 to 90 %)",
 	doubt.BeerTemperature: "temperature of the beer over the days (1 °C, 1 sd)",
+	doubt.Height:          "where on its flat top the height is",
+	doubt.Shape:           "shape of the course (a power of 1.6 either way, 10 to 90 %)",
 }
 
 // doubted is the middle beer with one input at its 10th and 90th percentile.

@@ -378,7 +378,7 @@ func TestAdditionsAtNearlyOneMoment(t *testing.T) {
 
 func TestClockRunsBothWays(t *testing.T) {
 	t.Parallel()
-	for _, c := range []clock{{8, 1}, {3, 1.5}, {15, 0.6}, {0.01, 20}} {
+	for _, c := range []clock{{8, 1, 0, 0}, {3, 1.5, 0, 0}, {15, 0.6, 0, 0}, {0.01, 20, 0, 0}, {8, 1, 1.6, 30}, {12, 0.8, 0.7, 40}} {
 		before := -1.0
 		for tau := 0.0; tau < 60; tau += 0.37 {
 			wall := c.wall(tau)
@@ -389,11 +389,15 @@ func TestClockRunsBothWays(t *testing.T) {
 			}
 			before = wall
 		}
-		// The lag is the time lost.
-		end := c.started() + 10
-		tau, activity := c.yeast(end)
-		near(t, "time lost", end-tau/c.s, c.lag, 1e-9)
-		near(t, "activity", activity, c.s, 0)
+		if c.half == 0 { // The lag is the time lost.
+			end := c.started() + 10
+			tau, activity := c.yeast(end)
+			near(t, "time lost", end-tau/c.s, c.lag, 1e-9)
+			near(t, "activity", activity, c.s, 0)
+		} else { // The half-way hour stays.
+			plain := clock{lag: c.lag, s: c.s}
+			near(t, "half-way", c.wall(c.half), plain.wall(c.half), 1e-9)
+		}
 		// Activity is the slope.
 		for _, u := range []float64{0.6, 0.9, 1.2, 1.49, 1.6} {
 			at, d := u*c.lag, 1e-6*c.lag

@@ -8,6 +8,7 @@ const (
 	openDone     = 0.5  // and this share of the attenuation is done;
 	closeRate    = 0.1  // it closes when the rate is below this part,
 	closeDone    = 0.9  // or this share is done
+	flatPart     = 0.93 // a height is flat: the real one lies somewhere where the rate is above this part of the greatest (ours)
 	finishedDone = 0.99 // finished: a gravity within half a point of its end (ours)
 )
 
@@ -21,10 +22,10 @@ type Times struct {
 // milestones finds those of what has been walked, but for the finish, and tells
 // whether it found them. A place that is not reached is the end of the walk.
 //
-// Once activity is full the change of clock leaves the rate's shape alone; a
-// height within the smooth start is looked for by the hour, since rising activity
-// and falling sugar pull against each other there.
-func (w *Walk) milestones() (found bool) {
+// Once activity is full an unstretched clock leaves the rate's shape alone; else,
+// and within the smooth start, where rising activity and falling sugar pull
+// against each other, the height is looked for by the hour.
+func (w *Walk) milestones(place float64) (found bool) {
 	if w.whole <= nothing {
 		w.Times = Times{w.clock.lag, [2]float64{w.clock.lag, w.clock.lag}, w.clock.lag}
 		return true
@@ -32,18 +33,9 @@ func (w *Walk) milestones() (found bool) {
 	c := w.clock
 	rate := w.rateAt
 	k := w.highest(func(i int) float64 { return w.nodes[i].rate })
-	if w.nodes[k].tau/c.s < c.lag/2 {
-		pace := func(tau float64) float64 {
-			_, activity := c.yeast(c.wall(tau))
-			return activity / c.s
-		}
-		rate = func(i int, tau float64) float64 { return pace(tau) * w.rateAt(i, tau) }
-		k = w.highest(func(i int) float64 {
-			if w.nodes[i].tau > c.s*c.lag/2 {
-				return w.nodes[i].rate
-			}
-			return pace(w.nodes[i].tau) * w.nodes[i].rate
-		})
+	if c.half > 0 || w.nodes[k].tau/c.s < c.lag/2 {
+		rate = func(i int, tau float64) float64 { return c.pace(tau) * w.rateAt(i, tau) }
+		k = w.highest(func(i int) float64 { return c.pace(w.nodes[i].tau) * w.nodes[i].rate })
 	}
 	height, peak := w.summit(k, rate)
 
@@ -77,9 +69,36 @@ func (w *Walk) milestones() (found bool) {
 		}
 		break
 	}
+	at := c.wall(height)
+	if place > 0 {
+		from, to := w.summitEnds(k, flatPart*peak, rate)
+		at = c.wall(from)
+		at += place * (c.wall(to) - at)
+	}
 	opens, closes = max(opens, height), max(closes, opens)
-	w.Times = Times{HeightHours: c.wall(height), Window: [2]float64{c.wall(opens), c.wall(closes)}}
+	w.Times = Times{HeightHours: at, Window: [2]float64{c.wall(opens), c.wall(closes)}}
 	return i < len(w.nodes)
+}
+
+// summitEnds is where the rate passes a level on either side of node k.
+func (w *Walk) summitEnds(k int, level float64, rate func(i int, tau float64) float64) (from, to float64) {
+	// What is done to the beer after its height does not move it.
+	own := w.partOf(k)
+	end := own.first + own.n
+	from, to = w.nodes[0].tau, w.nodes[end-1].tau
+	for i := k; i > 0; i-- {
+		if rate(i, w.nodes[i-1].tau) < level {
+			from = w.crossing(w.nodes[i-1].tau, w.nodes[i].tau, func(tau float64) float64 { return rate(i, tau) - level })
+			break
+		}
+	}
+	for i := k + 1; i < end; i++ {
+		if rate(i, w.nodes[i].tau) < level {
+			to = w.crossing(w.nodes[i-1].tau, w.nodes[i].tau, func(tau float64) float64 { return level - rate(i, tau) })
+			break
+		}
+	}
+	return from, to
 }
 
 // partOf is the part of a node.

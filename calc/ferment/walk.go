@@ -17,6 +17,8 @@ type Pitched struct {
 	TemperatureC float64
 	LagHours     float64   // as at 20 °C
 	RateFactor   float64   // on every rate
+	Shape        float64   // above 1 later and steeper about the same half-way hour, below 1 earlier and longer; 0: 1
+	HeightPlace  float64   // where on its flat top the height is, 0 to 1; 0: at the very greatest rate
 	Kinetics     *Kinetics // nil: [Trade]
 }
 
@@ -107,7 +109,21 @@ func (w *Walk) Run(p Pitched, events []Event) {
 			w.Events = append(w.Events, e)
 		}
 	}
-	w.own(y, start)
+	if p.Shape > 0 && p.Shape != 1 && w.whole > nothing {
+		// The half-way hour is that of the beer left alone: what is done to it
+		// later does not change what has been.
+		changes := w.Events
+		w.Events = nil
+		w.own(y, start)
+		w.on(func(n *node, p *part) bool { return p.put-n.y.extract() >= w.whole/2 })
+		w.clock.shape, w.clock.half, w.Events = p.Shape, w.halfTau(), changes
+		w.tauLimit, _ = w.clock.yeast(longestHours)
+		if len(changes) > 0 {
+			w.own(y, start)
+		}
+	} else {
+		w.own(y, start)
+	}
 	for _, e := range events {
 		if e.Change && e.AtShare > 0 { // in order: each moves those behind it
 			e.Hours = max(w.until(min(e.AtShare, finishedDone)), e.NotBefore)
@@ -117,7 +133,7 @@ func (w *Walk) Run(p Pitched, events []Event) {
 			}
 		}
 	}
-	w.window()
+	w.window(p.HeightPlace)
 	if !late {
 		w.FinishedHours = w.until(finishedDone)
 		return
@@ -146,16 +162,16 @@ func (w *Walk) Run(p Pitched, events []Event) {
 
 // window finds the height and the honey window, for which a course need not be
 // followed to its end.
-func (w *Walk) window() {
+func (w *Walk) window(place float64) {
 	if w.whole > nothing {
 		w.on(func(n *node, p *part) bool {
 			done := p.put - n.y.extract()
 			return n.rate < openRate*w.most && done >= closeDone*w.whole || n.rate < closeRate*w.most && done >= openDone*w.whole
 		})
 	}
-	if !w.milestones() {
+	if !w.milestones(place) {
 		w.on(func(*node, *part) bool { return false })
-		w.milestones()
+		w.milestones(place)
 	}
 }
 
@@ -283,6 +299,17 @@ type Moment struct {
 	RateGPerLH     float64 // extract fermented, per hour after pitching
 	YeastShare     float64 // over what was pitched, settled cells included
 	Doses          int     // additions that are in
+}
+
+// halfTau is the yeast's hours in which half of the sugar goes.
+func (w *Walk) halfTau() float64 {
+	for i := range w.nodes {
+		if w.done(i) >= w.whole/2 {
+			from := w.nodes[max(i-1, 0)].tau
+			return w.crossing(from, w.nodes[i].tau, func(tau float64) float64 { return w.doneAt(i, tau) - w.whole/2 })
+		}
+	}
+	return 0
 }
 
 // At is the course at an hour after pitching; at the hour of an addition it is in.

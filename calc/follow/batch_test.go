@@ -89,7 +89,7 @@ func TestStates(t *testing.T) {
 		{"no fall yet", d, append(middling(t, d), reading(Gravity, 7, 1.0402)), 8, Lag, "", "lag"},
 		{"before the height", d, middling(t, d, 24), 24, OnCourse, "", "height is in"},
 		{"after the height", d, middling(t, d, 24, 46), 46, PastHeight, "", "past the height"},
-		{"slow", plain, append(middling(t, plain), reading(Gravity, 48, 1.0385), reading(Gravity, 72, 1.0325)), 73, Slow, "", "slower"},
+		{"slow", plain, append(middling(t, plain), reading(Gravity, 60, 1.0395), reading(Gravity, 96, 1.0350)), 97, Slow, "", "slower"},
 		{"fast", plain, append(middling(t, plain), reading(Gravity, 20, 1.0260), reading(Gravity, 30, 1.0165)), 31, Fast, PastHeight, "faster"},
 		{"stuck", plain, append(middling(t, plain, 30), reading(Gravity, 120, 1.0200), reading(Gravity, 170, 1.0198), reading(Gravity, 220, 1.0200)), 221, Stuck, PastHeight, "stuck"},
 		{"never began", plain, append(middling(t, plain), reading(Gravity, 30, 1.0402), reading(Gravity, 80, 1.0402)), 81, Stuck, "", "nothing has happened"},
@@ -182,7 +182,7 @@ func TestMoment(t *testing.T) {
 			t.Errorf("%s after %s at %.0f h", m.Phase, order[last], now)
 		}
 		last = k
-		if m.Phase == Now && m.Open < 0.45 || m.Phase == NotYet && m.Opens.Mid < 0 || m.Phase == Past && m.Closes.Mid > 0 {
+		if m.Phase == Now && m.Open < 0.35 || m.Phase == NotYet && m.Opens.Mid < 0 || m.Phase == Past && m.Closes.Mid > 0 {
 			t.Errorf("at %.0f h %s: open %.2f, opens %+v, closes %+v", now, m.Phase, m.Open, m.Opens, m.Closes)
 		}
 		near(t, "hours from now", m.Opens.Mid+now, b.After.WindowHours[0].Mid, 1e-9)
@@ -375,7 +375,7 @@ func TestConditionAndEvaluate(t *testing.T) {
 	if !(w.FinishedHours.Mid < b.After.FinishedHours.Mid-5) {
 		t.Errorf("warmer: finished %+v, was %+v", w.FinishedHours, b.After.FinishedHours)
 	}
-	near(t, "height", w.HeightHours.Low, b.After.HeightHours.Low, 0.5)
+	near(t, "height", w.HeightHours.Low, b.After.HeightHours.Low, 1) // its flat top may reach into what is to come
 	land, err := b.Land(more)
 	if err != nil {
 		t.Fatal(err)

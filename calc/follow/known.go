@@ -148,6 +148,10 @@ func (k *Known) freeInputs() []int {
 			if !raw {
 				continue
 			}
+		case iHeight:
+			if len(k.Timeline.used(Foam)) == 0 {
+				continue
+			}
 		case iRefractometer:
 			if !brix {
 				continue

@@ -5,6 +5,7 @@ import (
 
 	"skep/calc"
 	"skep/calc/ferment"
+	"skep/calc/packaging"
 	"skep/calc/says"
 )
 
@@ -163,7 +164,8 @@ func (b *Batch) ended(gravities []*Point) bool {
 	if !s.Steady.Yes {
 		return false
 	}
-	sg, expected := s.Steady.SG, b.Before.FinalGravitySG
+	end := b.expectedEnd()
+	sg, expected := s.Steady.SG, calc.Band{Low: end.Low, Mid: (end.Low + end.High) / 2, High: end.High}
 	begun := b.After.OriginalGravitySG.Mid - sg
 	switch {
 	case begun < begunSG && b.Timeline.NowHours < b.model.startedHours():
@@ -173,10 +175,18 @@ func (b *Batch) ended(gravities []*Point) bool {
 		s.Text = says.Say("nothing has happened: {} still after {}", gravity(sg), says.Of(says.Hours, b.Timeline.NowHours))
 		s.advise("wort that stands without working yeast spoils: pitch fresh, active yeast soon")
 		s.advise("check the temperature, and that the yeast was alive")
-	case sg > expected.High+aboveBandSG:
+	case s.Steady.Judged.Reason == packaging.Stalled || s.Steady.Judged.Reason == packaging.PlanOver && sg > expected.High+aboveBandSG:
 		s.first(Stuck)
 		s.Text = says.Say("stuck: {} on readings {} apart; {} was expected", gravity(sg), days(s.Steady.Hours), gravityBand(expected))
 		s.stuck()
+	case !s.Steady.Judged.Ended:
+		if b.Bottle.Guard.Slowest.Kind != packaging.Ordinary {
+			s.Text = says.Say("stands at {} on readings {} apart, but what is slow in this beer may go on for weeks", gravity(sg), days(s.Steady.Hours))
+		} else {
+			s.Text = says.Say("stands at {} on readings {} apart, at the upper end of what was expected, {}: done, or stuck", gravity(sg), days(s.Steady.Hours), gravityBand(expected))
+			s.advise("the same after a week is the end; a forced fermentation tells in days")
+		}
+		s.first(PastHeight)
 	default:
 		s.first(Finished)
 		s.Text = says.Say("finished: {} on readings {} apart", gravity(sg), days(s.Steady.Hours))

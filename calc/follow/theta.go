@@ -24,6 +24,8 @@ const (
 	iTemperature                       // as doubt.BeerTemperature
 	iSpindle                           // zero of the hydrometer, shared by its readings: spindleSD
 	iRefractometer                     // correlation of the refractometer, shared by its readings: half of its sd
+	iShape                             // as doubt.Shape
+	iHeight                            // as doubt.Height; only foam tells of it
 	dims
 )
 
@@ -50,7 +52,7 @@ func stretch(z float64) float64 {
 // stretched, those of lag and temperature cut off where nothing is known.
 func (t *theta) row() (z [doubt.Inputs]float64) {
 	copy(z[:], t[:wortInputs])
-	z[doubt.Rate], z[doubt.Lag], z[doubt.BeerTemperature] = t[iRate], t[iLag], t[iTemperature]
+	z[doubt.Rate], z[doubt.Lag], z[doubt.BeerTemperature], z[doubt.Shape], z[doubt.Height] = t[iRate], t[iLag], t[iTemperature], t[iShape], t[iHeight]
 	for _, k := range [...]doubt.Input{doubt.Strain, doubt.Efficiency, doubt.Rate} {
 		z[k] = stretch(z[k])
 	}

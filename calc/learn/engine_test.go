@@ -42,7 +42,8 @@ func TestTimePriorIsTheEngines(t *testing.T) {
 		t.Fatal(err)
 	}
 	b := p.HeightHours
-	near(t, "10 to 90 of the logarithm", engineTimeSD, logWidth(b.Low, b.High), 0.03)
+	const noShare = 0.21 // of the course's shape and of the height's flat top, which pace does not narrow
+	near(t, "10 to 90 of the logarithm", math.Hypot(engineTimeSD, noShare), logWidth(b.Low, b.High), 0.03)
 }
 
 func logWidth(low, high float64) float64 { return math.Log(high/low) / (2 * doubt.Z90) }

@@ -70,6 +70,9 @@ type Judgement struct {
 	WorstVolumes float64
 	// Stands: equal over two days at least, whatever the level.
 	Stands bool
+	// Ended: it stands where it should end, or has stood for a week in the upper
+	// tail of the band; where something slow is in the beer, only what is within.
+	Ended bool
 }
 
 // Judge holds readings against the plan. Cold readings are left out. The
@@ -150,6 +153,8 @@ func (g *Guard) read(readings []Reading, expected Band, forced *Forced) Judgemen
 			j.Verdict, j.Reason = Within, Equal
 		}
 	}
+	there := j.Stands && j.SG <= most+half && (j.SG <= expected.High+half || j.GapDays >= stallDays)
+	j.Ended = there && (j.Verdict == Within || g.Slowest.Kind == Ordinary)
 	return j
 }
 

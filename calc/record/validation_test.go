@@ -136,6 +136,7 @@ func render(t *testing.T, all []section) string {
 	}
 	fmt.Fprintf(&b, "| all | %d | %d | %d | %d |\n", total[0], total[1], total[2], total[3])
 	coverage(t, &b)
+	studied(t, &b)
 	convergence(t, &b)
 	b.WriteString(wanted)
 	b.WriteString(stays)
@@ -193,6 +194,25 @@ func coverage(t *testing.T, b *strings.Builder) {
 		line(name, groups[name])
 	}
 	line("all", rows)
+}
+
+// studied is the long study of package follow, as it was written down.
+func studied(t *testing.T, b *strings.Builder) {
+	t.Helper()
+	src, err := os.ReadFile("../../testdata/follow/study.csv")
+	if err != nil {
+		t.Fatal(err)
+	}
+	b.WriteString(study)
+	for i, line := range strings.Split(strings.TrimSpace(string(src)), "\n") {
+		f := strings.Split(line, ",")
+		if len(f) != 4 {
+			t.Fatalf("testdata/follow/study.csv:%d: %q has not four columns", i+1, line)
+		}
+		if i > 0 {
+			fmt.Fprintf(b, "| %s | %s | %s %% | %s |\n", f[0], f[1], f[2], f[3])
+		}
+	}
 }
 
 // convergence shows how the bands of the middle demo settle with the draws.
