@@ -110,10 +110,7 @@ func BenchmarkFrame(b *testing.B) {
 			b.ReportAllocs()
 			for n := 0; b.Loop(); n++ {
 				moved(b, &d, lever.key, lever.low, lever.high, n)
-				if _, err := e.Curves(d, 0, temps); err != nil {
-					b.Fatal(err)
-				}
-				if _, err := e.Predict(d); err != nil {
+				if _, _, err := e.Frame(d, 0, temps); err != nil {
 					b.Fatal(err)
 				}
 			}

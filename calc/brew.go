@@ -279,7 +279,15 @@ func (b *Brew) Draw(in *Inputs, x *Draw) {
 // Ferment is [Brew.Draw] with the course.
 func (b *Brew) Ferment(in *Inputs, x *Draw) {
 	b.Draw(in, x)
-	b.course(in, x)
+	b.course(in, x, true)
+}
+
+// FermentUntilNow is Ferment without the milestones, and without honey that is
+// only planned where it is known what has been logged until now: what readings are
+// held against.
+func (b *Brew) FermentUntilNow(in *Inputs, x *Draw) {
+	b.Draw(in, x)
+	b.course(in, x, false)
 }
 
 // yeastNotes says where the strain's numbers ask for more than its kind can do.

@@ -38,7 +38,8 @@ func (e *Engine) Course(d design.Design, i int) (Course, error) {
 	p := e.predict(b, func(int, *Draw) {})
 	last := min(max(ferment.UsualHorizonHours, math.Ceil(p.FinishedHours.High)+24), ferment.LongestHours)
 	h := newHourly(b, int(last))
-	p = e.predict(b, h.note)
+	b = b.together(&p)
+	e.eachDraw(b, true, h.note)
 	return e.course(b, &p, &h), nil
 }
 
@@ -50,12 +51,55 @@ func (e *Engine) PredictCourse(d design.Design, i, lastHour int, visit func(i in
 		return Prediction{}, Course{}, err
 	}
 	h := newHourly(b, min(max(lastHour, 1), ferment.LongestHours))
+	planned := b.plansHoney()
 	p := e.predict(b, func(i int, x *Draw) {
-		h.note(i, x)
+		if !planned {
+			h.note(i, x)
+		}
 		visit(i, x)
 	})
 	e.day(b, &p)
+	if planned {
+		b = b.together(&p)
+		e.eachDraw(b, true, h.note)
+	}
 	return p, e.course(b, &p, &h), nil
+}
+
+// plansHoney tells whether honey is to go in while the beer ferments and has not.
+func (b *Brew) plansHoney() bool {
+	for i := range b.d.Honey {
+		h := &b.d.Honey[i]
+		if _, logged := b.logged.honeyHours(i); !logged && h.Moment == design.MomentFermenting && h.MassKg > 0 {
+			return true
+		}
+	}
+	return false
+}
+
+// together is the brew with honey that is only planned put in at one hour in every
+// draw, counted from the median height: as a brewer will, who puts it in once. With
+// an hour of its own in each draw, the percentiles by the hour would jump from draws
+// with honey to draws without. How unsure that hour is, the height's band says.
+func (b *Brew) together(p *Prediction) *Brew {
+	if !b.plansHoney() {
+		return b
+	}
+	at := *b
+	logged := *b.logged
+	logged.HoneyHours = make([]float64, len(b.d.Honey))
+	for i := range logged.HoneyHours {
+		hours, known := b.logged.honeyHours(i)
+		if !known {
+			hours = max(p.HeightHours.Mid+b.d.Honey[i].HoursAfterHeight, 0)
+			if b.logged.NowHours > 0 {
+				hours = max(hours, b.logged.NowHours+JustAfter)
+			}
+		}
+		logged.HoneyHours[i] = hours
+	}
+	at.logged = &logged
+	return &at
 }
 
 // hourly is gravity and rate of every draw, by the hour.

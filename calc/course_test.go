@@ -43,7 +43,28 @@ func TestCourse(t *testing.T) {
 				}
 			}
 		}
-		// Honey goes in at another hour in every draw; without it gravity only falls.
+		// A brewer puts planned honey in once: the band rises within that hour, and
+		// falls in every other.
+		late := 0
+		for _, h := range d.Honey {
+			if h.Moment == design.MomentFermenting && h.MassKg > 0 {
+				late++
+			}
+		}
+		for which, at := range map[string]func(Band) float64{
+			"low": func(b Band) float64 { return b.Low }, "middle": func(b Band) float64 { return b.Mid }, "high": func(b Band) float64 { return b.High },
+		} {
+			rises := 0
+			for k := 1; k < len(c.Hours); k++ {
+				if at(c.GravitySG[k]) > at(c.GravitySG[k-1])+1e-9 {
+					rises++
+				}
+			}
+			if rises != late {
+				t.Errorf("%s: the %s of the band rises in %d hours, expected %d", name, which, rises, late)
+			}
+		}
+		// Without honey gravity only falls.
 		plain := d.Clone()
 		for i := range plain.Honey {
 			plain.Honey[i].Moment = design.MomentPitching
@@ -58,7 +79,7 @@ func TestCourse(t *testing.T) {
 			}
 		}
 		for i, h := range d.Honey {
-			if want := c.HoneyHours[i]; h.Moment == design.MomentFermenting && math.Abs(want-h.HoursAfterHeight-heightOf(t, e, d)) > 0.1 {
+			if want := c.HoneyHours[i]; h.Moment == design.MomentFermenting && math.Abs(want-h.HoursAfterHeight-p.HeightHours.Mid) > 1e-9 {
 				t.Errorf("%s: honey.%d goes in at %v", name, i, want)
 			}
 		}
@@ -66,15 +87,6 @@ func TestCourse(t *testing.T) {
 	if _, err := e.Course(demo(t, "middle"), 9); err == nil {
 		t.Error("the course of yeast 9")
 	}
-}
-
-func heightOf(t *testing.T, e *Engine, d design.Design) float64 {
-	t.Helper()
-	w, err := e.Working(d, 0, [doubt.Inputs]float64{})
-	if err != nil {
-		t.Fatal(err)
-	}
-	return w.Times.HeightHours
 }
 
 // A draw's course begins at its original gravity and ends in its mass balance,

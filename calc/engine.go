@@ -3,6 +3,7 @@ package calc
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 	"sync"
 
@@ -160,6 +161,10 @@ func (e *Engine) CurvesYeast(d design.Design, i, rest int, temperaturesC []float
 	if err != nil {
 		return Curves{}, err
 	}
+	return e.curves(b, temperaturesC), nil
+}
+
+func (e *Engine) curves(b *Brew, temperaturesC []float64) Curves {
 	c := Curves{TemperatureC: temperaturesC}
 	for o := range c.Bands {
 		c.Bands[o] = make([]Band, len(temperaturesC))
@@ -180,7 +185,46 @@ func (e *Engine) CurvesYeast(d design.Design, i, rest int, temperaturesC []float
 		})
 	}
 	wait.Wait()
-	return c, nil
+	return c
+}
+
+// Frame is [Engine.Predict] and [Engine.Curves] of one design, made ready once:
+// all that a window shows of it while a lever is dragged.
+func (e *Engine) Frame(d design.Design, rest int, temperaturesC []float64) (Prediction, Curves, error) {
+	if rest < 0 || rest >= len(d.Mash.Rest) {
+		return Prediction{}, Curves{}, fmt.Errorf("mash.rest.%d is not there: the design has %d", rest, len(d.Mash.Rest))
+	}
+	b, err := e.ready(d, 0)
+	if err != nil {
+		return Prediction{}, Curves{}, err
+	}
+	p := e.predict(b, func(int, *Draw) {})
+	e.day(b, &p)
+	if rest > 0 { // the mash is tabulated over another rest
+		if b, err = e.prepare(d, d.Yeast[0], rest); err != nil {
+			return Prediction{}, Curves{}, err
+		}
+	}
+	return p, e.curves(b, temperaturesC), nil
+}
+
+// PredictBeer is what [Engine.PredictYeast] says of the quantities of the beer and
+// the wort, without following a course: the rest of the prediction is empty. What
+// it says and what it does not, [OfBeer] tells by key.
+func (e *Engine) PredictBeer(d design.Design, i int) (Prediction, error) {
+	b, err := e.ready(d, i)
+	if err != nil {
+		return Prediction{}, err
+	}
+	e.eachDraw(b, false, func(i int, x *Draw) { e.beers[i] = x.Beer })
+	p := e.drawnBeer(b)
+	b.widen(&p)
+	return p, nil
+}
+
+// OfBeer tells whether a published key is a drawn quantity of beer or wort.
+func OfBeer(key string) bool {
+	return slices.ContainsFunc(quantities, func(q quantity) bool { return q.key == key })
 }
 
 // Strains are the four outcomes with each yeast of the design, in its order,

@@ -28,8 +28,8 @@ type Fermentation struct {
 // contents are the extract and the mass of everything that is in.
 type contents struct{ extractKg, massKg float64 }
 
-// course follows a beer to its end.
-func (b *Brew) course(in *Inputs, x *Draw) {
+// course follows a beer: with its times, or as it goes until now without them.
+func (b *Brew) course(in *Inputs, x *Draw, timed bool) {
 	c, w := &x.Fermentation, &x.w
 	litres := b.d.Batch.IntoFermenterL
 	perL := 1000 / litres
@@ -62,6 +62,8 @@ func (b *Brew) course(in *Inputs, x *Draw) {
 			}
 			if at, logged := b.logged.honeyHours(i); logged {
 				e.Hours, e.AfterHeight = at, false
+			} else if !timed && b.logged.NowHours > 0 {
+				continue // it is still to come
 			}
 			c.events = append(c.events, e)
 		}
@@ -81,7 +83,7 @@ func (b *Brew) course(in *Inputs, x *Draw) {
 	}
 	c.walk.Run(ferment.Pitched{
 		Fermentable: sugars.Times(perL), VolumeShare: c.volume, BillionPerL: b.yeast.CellsBillionPerL,
-		TemperatureC: c.beerC, LagHours: in.LagHours, RateFactor: in.RateFactor, Shape: in.Shape, HeightPlace: in.Height,
+		TemperatureC: c.beerC, LagHours: in.LagHours, RateFactor: in.RateFactor, Shape: in.Shape, HeightPlace: in.Height, Untimed: !timed,
 	}, c.events)
 
 	now := contents{x.Wort.Total(), x.PitchedKg}

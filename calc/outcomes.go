@@ -100,12 +100,24 @@ var moments = []moment{
 // predict fills in all that comes from the draws; visit sees each of them, from
 // two goroutines.
 func (e *Engine) predict(b *Brew, visit func(i int, x *Draw)) Prediction {
-	p := Prediction{Title: b.d.Title, Yeast: b.yeast.Name}
-	tempC := b.d.Mash.Rest[0].TemperatureC
-	e.eachDraw(b, tempC, func(i int, x *Draw) {
+	e.eachDraw(b, true, func(i int, x *Draw) {
 		e.beers[i], e.times[i] = x.Beer, x.Times()
 		visit(i, x)
 	})
+	p := e.drawnBeer(b)
+	v := e.scratch[0][0][:len(b.draws)]
+	for _, q := range moments {
+		for i := range v {
+			v[i] = q.of(&e.times[i])
+		}
+		*q.band(&p) = BandOf(v)
+	}
+	return p
+}
+
+// drawnBeer is what the draws say of the beer, without any time.
+func (e *Engine) drawnBeer(b *Brew) Prediction {
+	p := Prediction{Title: b.d.Title, Yeast: b.yeast.Name}
 	v := e.scratch[0][0][:len(b.draws)]
 	for _, q := range quantities {
 		for i := range v {
@@ -113,33 +125,30 @@ func (e *Engine) predict(b *Brew, visit func(i int, x *Draw)) Prediction {
 		}
 		*q.band(&p) = BandOf(v)
 	}
-	for _, q := range moments {
-		for i := range v {
-			v[i] = q.of(&e.times[i])
-		}
-		*q.band(&p) = BandOf(v)
-	}
 	var middle Beer
-	b.at(tempC, &b.middle, &middle)
+	b.at(b.d.Mash.Rest[0].TemperatureC, &b.middle, &middle)
 	p.Residue = middle.Residue
 	p.DrynessWord = taste.DrynessWord(p.Dryness.Mid)
 	p.BodyWord = taste.BodyWord(p.Body.Mid)
 	return p
 }
 
-// eachDraw works out every draw with its course, on two goroutines: visit is
-// called from both, with another i each time.
-func (e *Engine) eachDraw(b *Brew, tempC float64, visit func(i int, x *Draw)) {
+// eachDraw works out every draw, with its course if that is asked for, on two
+// goroutines: visit is called from both, with another i each time.
+func (e *Engine) eachDraw(b *Brew, courses bool, visit func(i int, x *Draw)) {
+	tempC := b.d.Mash.Rest[0].TemperatureC
 	var wait sync.WaitGroup
 	for n := range e.work {
 		wait.Go(func() {
 			x := &e.work[n]
 			for i := n; i < len(b.draws); i += workers {
-				in := e.fixed[i] // with what the course asks for put in
-				b.pace(&in, &e.draws[i])
 				x.w = b.draws[i]
 				b.at(tempC, &x.w, &x.Beer)
-				b.course(&in, x)
+				if courses {
+					in := e.fixed[i] // with what the course asks for put in
+					b.pace(&in, &e.draws[i])
+					b.course(&in, x, true)
+				}
 				visit(i, x)
 			}
 		})

@@ -53,7 +53,7 @@ func (w *Working) Value(key string) (float64, bool) {
 // Working works a design with one of its yeasts out, with the normal scores
 // given in place of the draws (all 0: the middle).
 func (e *Engine) Working(d design.Design, i int, z [doubt.Inputs]float64) (Working, error) {
-	b, err := e.ready(d, i)
+	b, err := e.Brew(d, i)
 	if err != nil {
 		return Working{}, err
 	}

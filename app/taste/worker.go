@@ -73,11 +73,8 @@ func (l *worker) frame(v ask) Frame {
 		l.ghostOf, l.axesKey = nil, "" // drawn with other doubts
 	}
 	f := Frame{lessons: len(v.taught.Lessons)}
-	curves, err := l.engine.Curves(d, v.rest, l.temperaturesC)
-	if err != nil {
-		return Frame{err: err}
-	}
-	if f.Prediction, err = l.engine.Predict(d); err != nil {
+	var curves calc.Curves
+	if f.Prediction, curves, err = l.engine.Frame(d, v.rest, l.temperaturesC); err != nil {
 		return Frame{err: err}
 	}
 	at := d.Mash.Rest[v.rest].TemperatureC
@@ -127,11 +124,7 @@ func (l *worker) ghost(v ask) (calc.Curves, bool) {
 	if l.ghostOf != nil && l.ghostRest == v.rest && l.ghostOf.Equal(*v.ghost) {
 		return l.ghostCurves, true
 	}
-	curves, err := l.ghostEngine.Curves(*v.ghost, v.rest, l.temperaturesC)
-	if err != nil {
-		return calc.Curves{}, false
-	}
-	p, err := l.ghostEngine.Predict(*v.ghost)
+	p, curves, err := l.ghostEngine.Frame(*v.ghost, v.rest, l.temperaturesC)
 	if err != nil {
 		return calc.Curves{}, false
 	}

@@ -31,7 +31,7 @@ type Explainer struct {
 	prediction calc.Prediction
 	values     map[string]value
 	working    calc.Working
-	tried      []movedLever // nil: not asked for yet
+	tried      [2][]movedLever // for keys that hang on a course, and for those of the beer; nil: not asked for yet
 	doubted    []doubted
 }
 
@@ -101,18 +101,24 @@ type movedLever struct {
 
 // levers are the effects of what can be moved.
 func (x *Explainer) levers(key string) ([]Effect, error) {
-	if x.tried == nil {
+	// Most keys hang on no course, and what they are is known in a fifth of the time.
+	predict := x.engine.PredictYeast
+	tried := &x.tried[0]
+	if calc.OfBeer(key) {
+		predict, tried = x.engine.PredictBeer, &x.tried[1]
+	}
+	if *tried == nil {
 		for _, l := range leversOf(&x.design, x.yeast) {
-			m := movedLever{moved: l, up: x.at(l, 1)}
+			m := movedLever{moved: l, up: x.at(l, 1, predict)}
 			if l.word == "" {
-				m.down = x.at(l, -1)
+				m.down = x.at(l, -1, predict)
 			}
-			x.tried = append(x.tried, m)
+			*tried = append(*tried, m)
 		}
 	}
 	from := x.values[key].band.Mid
 	var out []Effect
-	for _, m := range x.tried {
+	for _, m := range *tried {
 		e := Effect{Name: m.name, Key: m.keys[0], Down: m.says(-1), Up: m.says(1), Step: says.Of(stepKinds[m.unit], m.step)}
 		if m.word != "" {
 			e.Down = ""
@@ -132,12 +138,12 @@ func changed(v map[string]value, key string, from float64) (float64, bool) {
 }
 
 // at is the prediction with a lever moved; nil where it cannot be.
-func (x *Explainer) at(l moved, steps float64) map[string]value {
+func (x *Explainer) at(l moved, steps float64, predict func(design.Design, int) (calc.Prediction, error)) map[string]value {
 	d, ok := l.move(x.design, steps)
 	if !ok {
 		return nil
 	}
-	p, err := x.engine.PredictYeast(d, x.yeast)
+	p, err := predict(d, x.yeast)
 	if err != nil {
 		return nil
 	}

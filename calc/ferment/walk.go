@@ -20,6 +20,7 @@ type Pitched struct {
 	Shape        float64   // above 1 later and steeper about the same half-way hour, below 1 earlier and longer; 0: 1
 	HeightPlace  float64   // where on its flat top the height is, 0 to 1; 0: at the very greatest rate
 	Kinetics     *Kinetics // nil: [Trade]
+	Untimed      bool      // no milestone is asked for; an event after the height finds it all the same
 }
 
 // Event is what happens on the way: sugar goes in, or the beer is brought to
@@ -98,12 +99,13 @@ func (w *Walk) Run(p Pitched, events []Event) {
 	start.put = y.extract()
 	w.whole = start.put
 
-	late := false
+	late, timed := false, !p.Untimed
 	w.Events = w.Events[:0]
 	for _, e := range events {
 		switch {
 		case !e.Change:
 			late = true
+			timed = timed || e.AfterHeight
 		case e.AtShare <= 0:
 			e.Hours = min(max(e.Hours, 0), longestHours)
 			w.Events = append(w.Events, e)
@@ -133,9 +135,14 @@ func (w *Walk) Run(p Pitched, events []Event) {
 			}
 		}
 	}
-	w.window(p.HeightPlace)
+	w.Times = Times{}
+	if timed {
+		w.window(p.HeightPlace)
+	}
 	if !late {
-		w.FinishedHours = w.until(finishedDone)
+		if timed {
+			w.FinishedHours = w.until(finishedDone)
+		}
 		return
 	}
 	for _, e := range events {
@@ -157,7 +164,9 @@ func (w *Walk) Run(p Pitched, events []Event) {
 	}
 	slices.SortStableFunc(w.Events, inTime)
 	w.again(y, start)
-	w.FinishedHours = w.until(finishedDone)
+	if timed {
+		w.FinishedHours = w.until(finishedDone)
+	}
 }
 
 // window finds the height and the honey window, for which a course need not be

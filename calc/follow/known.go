@@ -63,6 +63,7 @@ func (f *Follower) Know(d design.Design, now time.Time, in Instruments, x calc.D
 		}
 		g := target{m: k.model, free: k.freeInputs()}
 		g.obs = observed(t, k.planned.EffectiveOriginalGravitySG.Mid, k.endSG())
+		g.untimed = !slices.ContainsFunc(g.obs, func(o obs) bool { return o.what == Foam })
 		if len(g.obs) > 0 {
 			s, r := g.solve()
 			k.doubts(&g, &r)

@@ -14,10 +14,16 @@ type target struct {
 	// fixed holds the others at their middle instead of drawing them: the
 	// reduced problems that tests solve by quadrature.
 	fixed bool
+	// untimed: no observation is of a time, so no draw's milestones are looked for.
+	untimed bool
 }
 
 func (g *target) at(t *theta, l *evaluation) {
-	g.m.run(t, l)
+	if g.untimed {
+		g.m.runUntilNow(t, l)
+	} else {
+		g.m.run(t, l)
+	}
 	l.x = l.x[:0]
 	for i := range g.obs {
 		l.x = append(l.x, g.m.predicted(&g.obs[i], t, l))

@@ -47,6 +47,13 @@ func (m *model) run(t *theta, l *evaluation) {
 	m.brew.Ferment(&in, &l.Draw)
 }
 
+// runUntilNow is run without the times, and without honey that is still to come.
+func (m *model) runUntilNow(t *theta, l *evaluation) {
+	row := t.row()
+	in := m.brew.Inputs(&row)
+	m.brew.FermentUntilNow(&in, &l.Draw)
+}
+
 // original is what the beer of an hour is from: the measured original gravity
 // if there is one, and all honey that is in, by a draw of the plan.
 func (m *model) original(t *Timeline, plan *evaluation) originalPlato {

@@ -38,7 +38,7 @@ func (g *target) solve() (sample, mode) {
 		if !g.conflict(&best, i) {
 			continue
 		}
-		rest := target{m: g.m, free: g.free, fixed: g.fixed, obs: slices.Delete(slices.Clone(g.obs), i, i+1)}
+		rest := target{m: g.m, free: g.free, fixed: g.fixed, untimed: g.untimed, obs: slices.Delete(slices.Clone(g.obs), i, i+1)}
 		without := rest.mode(best.theta)
 		other := g.mode(without.theta)
 		if other.ok && !slices.ContainsFunc(modes, func(m mode) bool { return sameAs(&m.theta, &other.theta) }) {
