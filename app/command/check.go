@@ -19,6 +19,10 @@ clean or has warnings only, 1 with an error.
   skep check gate-field.toml`
 }
 
+// checkDraws is how many draws the engine makes of a design that is only checked:
+// what it refuses it refuses before the first of them.
+const checkDraws = 16
+
 // Run prints the findings: they are what was asked for, so they go to standard
 // output.
 func (c *checkCommand) Run(s *session) error {
@@ -29,7 +33,7 @@ func (c *checkCommand) Run(s *session) error {
 	// What reads well may still be no beer: the engine has the last word, so that
 	// nothing that passes here is refused by predict.
 	if doc != nil && !design.HasErrors(findings) {
-		if _, err := calc.NewEngine().Predict(doc.Design); err != nil {
+		if _, err := calc.NewEngineDraws(checkDraws).Predict(doc.Design); err != nil {
 			findings = append(findings, refusal(c.File, doc, err))
 		}
 	}
