@@ -17,7 +17,7 @@ var brewDay = time.Date(2026, 6, 20, 14, 0, 0, 0, time.UTC)
 
 // clock sets the Ferment place's clock so many hours after pitching.
 func clock(s *scene, hours float64) {
-	s.ferment.Now = func() time.Time { return brewDay.Add(time.Duration(hours * float64(time.Hour))) }
+	s.Clock = func() time.Time { return brewDay.Add(time.Duration(hours * float64(time.Hour))) }
 }
 
 // logTo writes readings into the design, as the Ferment place does.

@@ -317,26 +317,7 @@ func TestAKeptStateIsTaughtToo(t *testing.T) {
 // The printed sheet says whose kit it is for, and how many batches taught it.
 func TestTheSheetSaysWhatItUses(t *testing.T) {
 	s := ledgerStage(t, copyBatches(t))
-	print := func() string {
-		t.Helper()
-		path := filepath.Join(t.TempDir(), "sheet.pdf")
-		if err := s.brew.WriteSheet(path); err != nil {
-			t.Fatal(err)
-		}
-		src, err := os.ReadFile(path)
-		if err != nil {
-			t.Fatal(err)
-		}
-		r, err := pdf.NewReader(bytes.NewReader(src), int64(len(src)))
-		if err != nil {
-			t.Fatal(err)
-		}
-		page, err := io.ReadAll(r.Page(1).V.Key("Contents").Reader())
-		if err != nil {
-			t.Fatal(err)
-		}
-		return strings.ReplaceAll(string(page), "\x00", "") // two bytes a letter
-	}
+	print := func() string { t.Helper(); return printedSheet(t, s) }
 	const want = "Predicted with what 4 finished batches have taught"
 	if got := print(); !strings.Contains(got, want) {
 		t.Errorf("the sheet does not say %q", want)
@@ -351,4 +332,26 @@ func (s *scene) wish(dryness, body float64) {
 	s.taste.Third.Landing.Plane.OnPin(&dryness, &body)
 	s.taste.Third.Landing.Plane.OnPinEnd()
 	s.settle()
+}
+
+// printedSheet is what stands on the first page of the sheet.
+func printedSheet(t *testing.T, s *scene) string {
+	t.Helper()
+	path := filepath.Join(t.TempDir(), "sheet.pdf")
+	if err := s.brew.WriteSheet(path); err != nil {
+		t.Fatal(err)
+	}
+	src, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	r, err := pdf.NewReader(bytes.NewReader(src), int64(len(src)))
+	if err != nil {
+		t.Fatal(err)
+	}
+	page, err := io.ReadAll(r.Page(1).V.Key("Contents").Reader())
+	if err != nil {
+		t.Fatal(err)
+	}
+	return strings.ReplaceAll(string(page), "\x00", "") // two bytes a letter
 }

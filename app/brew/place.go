@@ -17,7 +17,6 @@ import (
 	"skep/app/paper"
 	"skep/app/ui"
 	"skep/app/words"
-	"skep/calc"
 	"skep/calc/brewday"
 )
 
@@ -59,7 +58,7 @@ func New(b ui.Host, compare func()) *Place {
 	p.scroll = container.NewVScroll(p.column)
 	p.scroll.OnScrolled = func(fyne.Position) { p.scrolled() }
 	p.content = container.New(&placeLayout{p}, ui.NewPanel(p.spine.object, 12), p.scroll)
-	l := &dayWorker{engine: calc.NewEngine()}
+	l := &dayWorker{}
 	p.worker = frames.New(l.day, func(_ ui.Taught, f *dayFrame) { b.Do(func() { p.show(f) }) })
 	return p
 }

@@ -121,6 +121,12 @@ func (d *printDrawer) write() (string, error) {
 	if len(taught.Lessons) > 0 {
 		o.Batches = taught.Batches
 	}
+	taught.Moving = false
+	beer, err := new(ui.Knower).Know(&taught)
+	if err != nil {
+		return "", err
+	}
+	o.Known = beer.Known
 	if err := paper.PDF(&out, taught.Design, o); err != nil {
 		return "", err
 	}
@@ -131,7 +137,7 @@ func (d *printDrawer) write() (string, error) {
 		}
 		path = filepath.Join(dir, sheetName(d.p.host.Title()))
 	}
-	path, err := filepath.Abs(path)
+	path, err = filepath.Abs(path)
 	if err != nil {
 		return "", err
 	}

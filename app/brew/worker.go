@@ -17,26 +17,24 @@ type dayFrame struct {
 }
 
 // dayWorker works the day out, on the worker's goroutine.
-type dayWorker struct {
-	engine *calc.Engine
-	doubts string // that the engine has
-}
+type dayWorker struct{ knower ui.Knower }
 
 // day works one out. A design that the engine refuses has a day too: what is
 // wrong stands at its step.
 func (l *dayWorker) day(taught ui.Taught) *dayFrame {
-	d := taught.Design
-	f := &dayFrame{design: d}
+	f := &dayFrame{design: taught.Design}
 	var p calc.Prediction
-	if _, f.refused = taught.Teach(&l.doubts, l.engine); f.refused == nil {
-		p, f.refused = l.engine.Predict(d)
+	b, err := l.knower.Know(&taught)
+	if f.refused = err; err == nil {
+		f.design = b.Design
+		p, f.refused = b.Engine.Predict(b.Design)
 	}
 	if f.refused != nil {
 		p = calc.Prediction{} // what was computed before it was refused is no answer
 	}
-	f.day = brewday.Plan(d, p)
+	f.day = brewday.Plan(f.design, p)
 	if f.refused == nil {
-		f.mash = mashCourse(d, taught.Doubts.RestShiftC)
+		f.mash = mashCourse(f.design, taught.Doubts.RestShiftC)
 	}
 	return f
 }

@@ -33,7 +33,7 @@ func (c *checkCommand) Run(s *session) error {
 	// What reads well may still be no beer: the engine has the last word, so that
 	// nothing that passes here is refused by predict.
 	if doc != nil && !design.HasErrors(findings) {
-		if _, err := calc.NewEngineDraws(checkDraws).Predict(doc.Design); err != nil {
+		if _, err := calc.NewEngineDraws(checkDraws).PredictBeer(doc.Design, 0); err != nil {
 			findings = append(findings, refusal(c.File, doc, err))
 		}
 	}

@@ -48,7 +48,7 @@ func (c *sheetCommand) Run(s *session) error {
 	if err != nil {
 		return err
 	}
-	content, err := paper.Content(k.Conditioned.Design, paper.Options{Yeasts: c.Yeasts, Engine: k.Engine})
+	content, err := paper.Content(k.Plan, paper.Options{Yeasts: c.Yeasts, Doubts: k.Engine.Doubts(), Known: k})
 	if err != nil {
 		return wrong(err)
 	}

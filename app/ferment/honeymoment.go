@@ -148,6 +148,6 @@ func (m *honeyMoment) height(h calc.Band) string {
 // clockIn is the time of day so many hours from now, to the half hour: more
 // would be false precision.
 func (p *Place) clockIn(hours float64) string {
-	at := p.minute().Add(time.Duration(hours * float64(time.Hour)))
+	at := follow.Minute(p.host.Now()).Add(time.Duration(hours * float64(time.Hour)))
 	return p.clock(at.Round(30 * time.Minute))
 }

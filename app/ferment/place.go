@@ -42,7 +42,6 @@ type Place struct {
 	asked *logDialog // the log that is looked at; nil: none
 	shown *frame     // as last computed; nil at the start
 
-	Now  func() time.Time // the clock that readings and the honey moment go by
 	Zone *time.Location
 	done chan struct{} // ends the minutes
 
@@ -59,7 +58,7 @@ type Window interface {
 // New makes the place. added is told when a batch was put into the
 // ledger.
 func New(b Window, added func()) *Place {
-	p := &Place{host: b, added: added, ledgerFolder: b.LedgerFolder, Now: time.Now, Zone: time.Local, done: make(chan struct{})}
+	p := &Place{host: b, added: added, ledgerFolder: b.LedgerFolder, Zone: time.Local, done: make(chan struct{})}
 	p.moment = newHoneyMoment(p)
 	p.Side = newSide(p)
 	p.picture = newCoursePicture(p)
@@ -127,17 +126,11 @@ func (p *Place) Update() {
 	p.relayout()
 }
 
-// minute is the end of the minute that it is: an unchanged design needs no
-// update within it, and what was just written down is not later than now.
-func (p *Place) minute() time.Time {
-	return p.Now().UTC().Truncate(time.Minute).Add(time.Minute)
-}
-
 // Post asks the worker for the fermentation as it stands.
 func (p *Place) Post() {
 	palette := ui.PaletteOf(fyne.CurrentApp().Settings().Theme())
 	p.worker.Post(ask{
-		taught: p.host.Taught(), now: p.minute(), moving: p.host.Moving(), size: p.picture.wanted,
+		taught: p.host.Taught(), size: p.picture.wanted,
 		palette: p.host.Palette(), course: p.course(palette.Warning, palette.Error), note: p.dayNote(),
 	})
 }

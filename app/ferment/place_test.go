@@ -46,7 +46,7 @@ func fermenting(t *testing.T, hours float64, readings ...design.Reading) *fermen
 
 // at0 sets the clock.
 func (s *fermentScene) at0(hours float64) {
-	s.ferment.Now = func() time.Time { return pitchDay.Add(time.Duration(hours * float64(time.Hour))) }
+	s.Clock = func() time.Time { return pitchDay.Add(time.Duration(hours * float64(time.Hour))) }
 }
 
 func read(what string, hours, value float64) design.Reading {
@@ -114,7 +114,7 @@ func TestAReadingNarrowsTheBandThatIsShown(t *testing.T) {
 // what was written down within it was "later than now".
 func TestWhatIsWrittenDownNowCounts(t *testing.T) {
 	s := fermenting(t, 40, pitchedBatch()...)
-	s.ferment.Now = func() time.Time { return pitchDay.Add(40*time.Hour + 31*time.Second) }
+	s.Clock = func() time.Time { return pitchDay.Add(40*time.Hour + 31*time.Second) }
 	s.type0(follow.Gravity, "1.022", "", "now")
 	p := s.batch(t).Timeline.Points
 	if last := p[len(p)-1]; !last.Used || len(last.Flags) > 0 {

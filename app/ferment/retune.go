@@ -170,7 +170,7 @@ func (l *retune) spentWords(c *follow.Conditioned) []string {
 	}
 	var out []string
 	for _, why := range reasons {
-		out = append(out, words.T("Locked: {{.Levers}} ({{.Why}}).", map[string]any{"Levers": strings.Join(by[why], ", "), "Why": spentWhy(why)}))
+		out = append(out, words.T("Locked: {{.Levers}} ({{.Why}}).", map[string]any{"Levers": strings.Join(by[why], ", "), "Why": ui.SpentWhy(why)}))
 	}
 	return out
 }
@@ -194,26 +194,6 @@ func (l *retune) spentName(s follow.Spent) string {
 		return name
 	}
 	return words.T("{{.Name}} {{.Value}}", map[string]any{"Name": name, "Value": l.p.host.Say().KeyNumber(k, s.Value)})
-}
-
-func spentWhy(why string) string {
-	switch why {
-	case "the wort is pitched":
-		return words.T("the wort is pitched")
-	case "the mash is run off":
-		return words.T("the mash is run off")
-	case "logged":
-		return words.T("logged")
-	case "all honey is in":
-		return words.T("all honey is in")
-	case "measured in the fermenter":
-		return words.T("measured in the fermenter")
-	case "measured in the mash":
-		return words.T("measured in the mash")
-	case "a final gravity is logged":
-		return words.T("a final gravity is logged")
-	}
-	return why
 }
 
 // showWays is where the honey that is left can still bring the beer.

@@ -124,7 +124,7 @@ var whenForms = []struct {
 // parseWhen reads a time as people write it: now, 14:30, yesterday 9:15,
 // 21 Jun 14:30, 2026-06-21 14:30, or 36 h after pitching.
 func (p *Place) parseWhen(text string) (time.Time, error) {
-	now := p.Now().In(p.Zone)
+	now := p.host.Now().In(p.Zone)
 	t := strings.Join(strings.Fields(strings.TrimSpace(text)), " ")
 	low := strings.ToLower(t)
 	if low == "" || low == "now" || low == strings.ToLower(words.T("now")) {

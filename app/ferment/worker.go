@@ -15,8 +15,6 @@ import (
 // ask is what the Ferment place's worker needs to know.
 type ask struct {
 	taught  ui.Taught
-	now     time.Time
-	moving  bool // something is dragged: what is costly can wait
 	size    plotting.Size
 	palette plotting.Palette
 	course  plotting.Course // its words, units and colours
@@ -54,17 +52,17 @@ func newFollower() *follower { return &follower{drawer: plotting.NewCourseDrawer
 
 func (l *follower) frame(ask ask) *frame {
 	d, with := ask.taught.Design, ask.taught.Key()
-	if l.of == nil || l.with != with || l.rough && !ask.moving || !l.at.Equal(ask.now) || !l.of.Equal(d) {
+	if l.of == nil || l.with != with || l.rough && !ask.taught.Moving || !l.at.Equal(ask.taught.Now) || !l.of.Equal(d) {
 		f := frame{design: d, lessons: len(ask.taught.Lessons)}
-		f.batch, f.err = l.follower.Follow(d, ask.now, follow.Instruments{}, ask.taught.Doubts)
+		f.batch, f.err = l.follower.Follow(d, ask.taught.Now, follow.Instruments{}, ask.taught.Doubts)
 		if f.err == nil {
 			f.ways, f.left = f.batch.HoneyWays()
 			f.cooler, f.warmer = l.kept.cooler, l.kept.warmer
-			if !ask.moving {
+			if !ask.taught.Moving {
 				f.cooler, f.warmer = f.batch.Warmed(-warmthStepC), f.batch.Warmed(warmthStepC)
 			}
 		}
-		l.of, l.with, l.at, l.rough, l.kept = &d, with, ask.now, ask.moving, f
+		l.of, l.with, l.at, l.rough, l.kept = &d, with, ask.taught.Now, ask.taught.Moving, f
 	}
 	f := l.kept
 	if f.err != nil {

@@ -184,7 +184,7 @@ func (r *Rail) startEditing(first string) {
 	if r.disabled || r.parts == nil {
 		return
 	}
-	if r.locked {
+	if r.kept() {
 		r.Focus()
 		r.sayLocked()
 		return

@@ -180,6 +180,10 @@ func (r *Rail) TypedRune(c rune) {
 }
 
 func (r *Rail) sayLocked() {
+	if r.spent != "" {
+		r.tell(words.T("locked: {{.Why}}", map[string]any{"Why": r.spent}), false)
+		return
+	}
 	if r.locked {
 		r.tell(words.T("locked: L or the padlock frees it"), false)
 	}

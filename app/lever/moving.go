@@ -20,7 +20,7 @@ func (p *parts) move() {
 	} else {
 		p.reset.Hide()
 	}
-	if r.locked {
+	if r.kept() {
 		p.lock.set(look.IconLocked(), true)
 	} else {
 		p.lock.set(look.IconUnlocked(), false)
@@ -41,7 +41,7 @@ func (p *parts) moveHandles(c look.Palette) {
 	switch {
 	case r.disabled:
 		colour = c.Disabled
-	case r.locked:
+	case r.kept():
 		colour = c.Quiet
 	}
 	first, last := float32(0), r.x(r.values[0])

@@ -59,6 +59,9 @@ func (r *Rail) CreateRenderer() fyne.WidgetRenderer {
 		return words.T("put {{.Name}} back to where it began (Delete)", map[string]any{"Name": r.Name})
 	}, func() { r.Focus(); r.Reset() }, r.hint)
 	p.lock = newIconButton(look.IconUnlocked(), func() string {
+		if r.spent != "" {
+			return words.T("locked: {{.Why}}", map[string]any{"Why": r.spent})
+		}
 		if r.locked {
 			return words.T("free {{.Name}} (L)", map[string]any{"Name": r.Name})
 		}

@@ -5,6 +5,8 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
+
+	"skep/app/words"
 )
 
 // MouseDown takes hold: of a handle where it is, or by jumping to the place
@@ -22,7 +24,7 @@ func (r *Rail) MouseDown(ev *desktop.MouseEvent) {
 	if !r.onTrack(ev.Position) {
 		return
 	}
-	if r.locked {
+	if r.kept() {
 		r.sayLocked()
 		return
 	}
@@ -87,6 +89,9 @@ func (r *Rail) DoubleTapped(*fyne.PointEvent) {
 // MouseIn shows that the lever is under the pointer.
 func (r *Rail) MouseIn(*desktop.MouseEvent) {
 	r.hovered = true
+	if r.spent != "" {
+		r.hint(words.T("locked: {{.Why}}", map[string]any{"Why": r.spent}))
+	}
 	r.replace()
 }
 
@@ -96,6 +101,9 @@ func (r *Rail) MouseMoved(*desktop.MouseEvent) {}
 // MouseOut undoes MouseIn.
 func (r *Rail) MouseOut() {
 	r.hovered = false
+	if r.spent != "" {
+		r.hint("")
+	}
 	r.replace()
 }
 

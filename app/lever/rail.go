@@ -54,6 +54,7 @@ type Rail struct {
 	committed func()
 
 	locked, disabled, focused, hovered bool
+	spent                              string // why it can never move again; empty: it may
 	note                               string
 	noteBad                            bool
 
@@ -126,7 +127,22 @@ func (r *Rail) abandon() {
 // shown is the value as text.
 func (r *Rail) shown() string { return r.format(r.values) }
 
-func (r *Rail) fixed() bool { return r.locked || r.disabled }
+func (r *Rail) fixed() bool { return r.kept() || r.disabled }
+
+// kept says whether the padlock is closed.
+func (r *Rail) kept() bool { return r.locked || r.spent != "" }
+
+// SetSpent closes the padlock for good, and says why: what the lever sets has
+// happened. An empty text gives it back.
+func (r *Rail) SetSpent(why string) {
+	if r.spent == why {
+		return
+	}
+	r.abandon()
+	r.spent = why
+	r.SetNote(why, false)
+	r.Refresh()
+}
 
 // SetNote shows a short line under the track in place of the end words until
 // the lever is next moved; bad is for what could not be done.
@@ -168,8 +184,11 @@ func (r *Rail) AccessibilityLabel() string {
 		}
 		text = words.T("{{.Text}}, {{.State}}", map[string]any{"Text": text, "State": handle})
 	}
-	if r.locked {
+	if r.kept() {
 		text = words.T("{{.Text}}, {{.State}}", map[string]any{"Text": text, "State": words.T("locked")})
+	}
+	if r.spent != "" {
+		text = words.T("{{.Text}}, {{.State}}", map[string]any{"Text": text, "State": r.spent})
 	}
 	return text
 }
@@ -240,6 +259,10 @@ func (r *Rail) canReset() bool {
 
 func (r *Rail) toggleLock() {
 	if r.disabled {
+		return
+	}
+	if r.spent != "" {
+		r.sayLocked()
 		return
 	}
 	r.SetLocked(!r.locked)

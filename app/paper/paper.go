@@ -10,6 +10,7 @@ import (
 	"skep/calc"
 	"skep/calc/brewday"
 	"skep/calc/design"
+	"skep/calc/follow"
 	"skep/plotting"
 	"skep/plotting/sheet"
 )
@@ -26,9 +27,8 @@ type Options struct {
 	Language string // "": English
 	// Doubts are what a person's batches have narrowed; zero: the engine's own.
 	Doubts calc.Doubts
-	// Engine predicts instead of one with the doubts: what readings have left
-	// (follow.Known), of the design that goes with it.
-	Engine *calc.Engine
+	// Known is the design as its readings have left it; nil: as planned.
+	Known *follow.Known
 	// Batches is how many batches the design and the doubts are taught by.
 	Batches int
 }
@@ -59,12 +59,14 @@ func Text(w io.Writer, d design.Design, o Options) error {
 // Content works out what the sheet shows. The error says what is wrong with the
 // design.
 func Content(d design.Design, o Options) (sheet.Content, error) {
-	engine := o.Engine
-	if engine == nil {
-		engine = calc.NewEngine()
-		if err := engine.SetDoubts(o.Doubts); err != nil {
-			return sheet.Content{}, err
-		}
+	plan := calc.NewEngine()
+	if err := plan.SetDoubts(o.Doubts); err != nil {
+		return sheet.Content{}, err
+	}
+	engine := plan
+	ghost, before := ghostOf(d)
+	if o.Known != nil {
+		d, engine = o.Known.Conditioned.Design, o.Known.Engine
 	}
 	p, err := engine.Predict(d)
 	if err != nil {
@@ -74,7 +76,10 @@ func Content(d design.Design, o Options) (sheet.Content, error) {
 		Design: d, Prediction: p, Day: brewday.Plan(d, p), Language: o.Language, Batches: o.Batches,
 		Format: NewFormatter(quantity.NewFormatter(o.Units, nil)),
 	}
-	if err := pictures(engine, &c); err != nil {
+	if !before {
+		plan = nil
+	}
+	if err := pictures(engine, plan, ghost, &c); err != nil {
 		return sheet.Content{}, err
 	}
 	course, err := engine.Course(d, 0)
@@ -94,8 +99,9 @@ func Content(d design.Design, o Options) (sheet.Content, error) {
 	return c, nil
 }
 
-// pictures fills in the curves of the design and of its ghost.
-func pictures(engine *calc.Engine, c *sheet.Content) error {
+// pictures fills in the curves of the design and of its ghost, which stays a
+// plan; without an engine for it there is none.
+func pictures(engine, plan *calc.Engine, ghost design.Design, c *sheet.Content) error {
 	d := c.Design
 	at := d.Mash.Rest[0].TemperatureC
 	temps := temperatures(at)
@@ -105,8 +111,8 @@ func pictures(engine *calc.Engine, c *sheet.Content) error {
 	}
 	all := []calc.Curves{now}
 	c.Lines = []plotting.Line{{Name: c.Prediction.Yeast, Role: plotting.Now, Curves: now, Marks: c.Prediction.Four()}}
-	if ghost, ok := ghostOf(d); ok {
-		before, err := engine.Curves(ghost, 0, temps)
+	if plan != nil {
+		before, err := plan.Curves(ghost, 0, temps)
 		if err != nil {
 			return fmt.Errorf("the ghost: %w", err)
 		}

@@ -3,6 +3,8 @@ package shell
 import (
 	"errors"
 
+	"skep/app/ui"
+	"skep/app/words"
 	"skep/calc/design"
 	"skep/calc/lever"
 )
@@ -19,8 +21,15 @@ func (s *Shell) Path() string { return s.Editor.Path() }
 // Edit alters the design as one step of undo.
 func (s *Shell) Edit(step string, alter func(*design.Design)) error { return s.change(step, "", alter) }
 
-// Move is Edit for a lever on its way: the axes hold still until it ends.
+// Move is Edit for a lever on its way: the axes hold still until it ends. A
+// lever that is spent does not move: the error says since when.
 func (s *Shell) Move(step, lever string, alter func(*design.Design)) error {
+	if c := s.Conditioned(); len(c.Spent) > 0 {
+		if spent, ok := c.SpentAt(lever, s.Rest(&c.Design), s.Honey(&c.Design)); ok {
+			s.Changed() // puts the control back
+			return errors.New(words.T("This can't be moved any more: {{.Why}}", map[string]any{"Why": ui.SpentWords(s, spent)}))
+		}
+	}
 	s.moving = true
 	return s.change(step, lever, alter)
 }

@@ -2,10 +2,12 @@ package shell
 
 import (
 	"slices"
+	"time"
 
 	"skep/app/ghost"
 	"skep/app/ui"
 	"skep/calc/design"
+	"skep/calc/follow"
 	"skep/calc/learn"
 )
 
@@ -48,9 +50,25 @@ func with(list []string, name string, in bool) []string {
 	return list
 }
 
+// Now is what the clock says.
+func (s *Shell) Now() time.Time { return s.Clock() }
+
+// Conditioned is the design with what was measured in it.
+func (s *Shell) Conditioned() follow.Conditioned {
+	d := s.Design()
+	t := follow.NewTimeline(d.Reading, follow.Minute(s.Now()), follow.Instruments{})
+	return follow.Condition(d, &t, 0)
+}
+
 // Taught is the design as this kit makes it. It is for predicting only, and
 // never saved.
 func (s *Shell) Taught() ui.Taught {
+	t := s.taught()
+	t.Now, t.Moving = follow.Minute(s.Now()), s.moving
+	return t
+}
+
+func (s *Shell) taught() ui.Taught {
 	d := s.Design()
 	if s.Lessons == nil {
 		return ui.Taught{Design: d}

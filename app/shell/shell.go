@@ -8,6 +8,7 @@ package shell
 
 import (
 	"errors"
+	"time"
 
 	"fyne.io/fyne/v2"
 
@@ -36,9 +37,10 @@ type Shell struct {
 	// is shown for a new picture.
 	OnChanged, OnPost func()
 
-	Closing     bool     // the window is going: nothing more is shown
-	Levers      lever.At // which mash rest and which honey the levers move
-	StrainsFile string   // a person's own strains
+	Clock       func() time.Time // that readings and the beer go by
+	Closing     bool             // the window is going: nothing more is shown
+	Levers      lever.At         // which mash rest and which honey the levers move
+	StrainsFile string           // a person's own strains
 
 	window    fyne.Window
 	catalogue assets.Catalogue
@@ -54,7 +56,7 @@ var _ ui.Host = (*Shell)(nil)
 // New makes a window on a demonstration. do hands work over to Fyne's
 // goroutine: fyne.Do, or a queue that a test empties itself.
 func New(a fyne.App, p *Preferences, do func(func())) *Shell {
-	s := &Shell{App: a, Prefs: p, window: a.NewWindow("Skep"), do: do, StrainsFile: userfile.StrainsPath(),
+	s := &Shell{App: a, Prefs: p, window: a.NewWindow("Skep"), do: do, StrainsFile: userfile.StrainsPath(), Clock: time.Now,
 		OnChanged: func() {}, OnPost: func() {}}
 	s.SetUnits()
 	var err error

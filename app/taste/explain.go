@@ -35,23 +35,22 @@ type explainAnswer struct {
 // explainLive opens numbers on a worker of its own: it takes some fifty
 // predictions, kept for the next number of the same design.
 type explainLive struct {
-	engine *calc.Engine
+	knower ui.Knower
 	of     *design.Design
 	kept   *explain.Explainer
-	doubts string // that the engine has
 }
 
 func (l *explainLive) answer(ask explainAsk) explainAnswer {
-	changed, err := ask.taught.Teach(&l.doubts, l.engine)
+	beer, err := l.knower.Know(&ask.taught)
 	if err != nil {
 		return explainAnswer{err: err}
 	}
-	if l.of == nil || !l.of.Equal(ask.taught.Design) || changed {
-		x, err := explain.New(l.engine, ask.taught.Design, 0)
+	if l.of == nil || !l.of.Equal(beer.Design) || beer.New {
+		x, err := explain.New(beer.Engine, beer.Design, 0)
 		if err != nil {
 			return explainAnswer{err: err}
 		}
-		l.of, l.kept = &ask.taught.Design, x
+		l.of, l.kept = &beer.Design, x
 	}
 	e, err := l.kept.Explain(ask.key)
 	return explainAnswer{e, err}

@@ -7,7 +7,6 @@ import (
 
 	"skep/app/quantity"
 	"skep/app/stage"
-	"skep/calc"
 	"skep/calc/density"
 )
 
@@ -15,7 +14,7 @@ import (
 // what a step of a lever would change. 1.8 °F are 1 K, 0.264 US gal a litre.
 func TestAnOpenedNumberIsInThePersonsUnits(t *testing.T) {
 	s := tasteStage(t)
-	l := &explainLive{engine: calc.NewEngine()}
+	l := &explainLive{}
 	a := l.answer(explainAsk{s.Taught(), "final_gravity_sg"})
 	if a.err != nil {
 		t.Fatal(a.err)

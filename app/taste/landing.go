@@ -122,9 +122,8 @@ func (l *landing) show(p *landingFrame) {
 		l.refuse(p.Err)
 		return
 	}
-	d := l.b.Design()
 	l.Plane.SetMoving(l.b.Moving())
-	l.Plane.Set(l.data(&d, p))
+	l.Plane.Set(l.data(p))
 	if p.stale {
 		return
 	}
@@ -148,7 +147,7 @@ func (l *landing) refuse(why error) {
 	l.List.Set(nil)
 }
 
-func (l *landing) data(d *design.Design, p *landingFrame) plane.Data {
+func (l *landing) data(p *landingFrame) plane.Data {
 	ring := func(points []tune.Point) [][]plane.Point {
 		out := make([]plane.Point, len(points))
 		for i, q := range points {
@@ -164,7 +163,7 @@ func (l *landing) data(d *design.Design, p *landingFrame) plane.Data {
 	}
 	for _, a := range p.Landing.Arrows {
 		l.arrows[a.Lever] = a
-		if held(d, a.Lever) {
+		if slices.Contains(p.held, a.Lever.String()) {
 			continue
 		}
 		data.Arrows = append(data.Arrows, plane.Arrow{Lever: a.Lever.String(),

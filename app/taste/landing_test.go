@@ -78,9 +78,8 @@ func TestALockedLeverHasNoArrowAndNoWay(t *testing.T) {
 	s := tasteStage(t)
 	s.taste.Levers.lock(design.LeverRest, true)
 	s.wish(45, 42)
-	d := s.Design()
 	f := NewLandingLive().Frame(s.taste.Third.Landing.Ask(s.Taught()))
-	for _, a := range s.taste.Third.Landing.data(&d, f).Arrows {
+	for _, a := range s.taste.Third.Landing.data(f).Arrows {
 		if a.Lever == design.LeverRest {
 			t.Error("the locked rest has an arrow")
 		}

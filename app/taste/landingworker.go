@@ -6,6 +6,7 @@ import (
 	"skep/app/ui"
 	"skep/calc"
 	"skep/calc/design"
+	table "skep/calc/lever"
 	"skep/calc/tune"
 )
 
@@ -27,6 +28,7 @@ type landingFrame struct {
 	ways    *tune.Result // nil: nothing is wished for, or stale
 	stale   bool         // a lever is on its way: what stands there stays till it rests
 	priced  bool         // the ways carry predictions: nothing was moving
+	held    []string     // the levers that may not move, those that are spent with them
 	now     calc.Prediction
 	Err     error // why the plane can't be drawn
 }
@@ -35,9 +37,9 @@ type landingFrame struct {
 // pictures need not wait for it, with an engine of its own: the tuner keeps
 // the mash tabulated between frames.
 type landingLive struct {
-	engine      *calc.Engine
+	knower      ui.Knower
+	beer        ui.Beer
 	tuner       *tune.Tuner
-	doubts      string // that the engine has
 	rest, honey int
 
 	asked  *landingKey // what the priced ways were found for
@@ -51,7 +53,7 @@ type landingKey struct {
 	strains []design.Yeast
 }
 
-func NewLandingLive() *landingLive { return &landingLive{engine: calc.NewEngine()} }
+func NewLandingLive() *landingLive { return &landingLive{} }
 
 func (l *landingLive) Frame(v landingAsk) *landingFrame { return l.compute(&v) }
 
@@ -63,7 +65,8 @@ func (l *landingLive) compute(v *landingAsk) *landingFrame {
 	if f.Landing, f.Err = l.tuner.Land(); f.Err != nil {
 		return f
 	}
-	free := tune.Free(v.Taught.Design.Taste.Hold)
+	f.held = v.Taught.Design.Taste.Hold
+	free := tune.Free(f.held)
 	if f.reach, f.Err = l.tuner.Outline(free.ThisStrain()); f.Err != nil {
 		return f
 	}
@@ -78,8 +81,11 @@ func (l *landingLive) compute(v *landingAsk) *landingFrame {
 	if f.now, f.Err = l.now(v); f.Err != nil {
 		return f
 	}
+	chosen := free.Set[table.Yeast]
 	free = free.ThisStrain() // a strain is chosen, not made
-	free.Strains = v.Strains
+	if chosen {
+		free.Strains = v.Strains
+	}
 	f.ways, f.priced, f.Err = l.ways(v, free)
 	return f
 }
@@ -90,22 +96,23 @@ func (l *landingLive) now(v *landingAsk) (calc.Prediction, error) {
 	if !v.settled {
 		return calc.Prediction{}, nil
 	}
-	return l.engine.Predict(v.Taught.Design)
+	return l.beer.Engine.Predict(v.Taught.Design)
 }
 
-// move brings the tuner to the design as it stands.
+// move brings the tuner to the design as it can still be tuned.
 func (l *landingLive) move(v *landingAsk) error {
-	changed, err := v.Taught.Teach(&l.doubts, l.engine)
-	if err != nil {
+	var err error
+	if l.beer, err = l.knower.Know(&v.Taught); err != nil {
 		return err
 	}
-	if changed {
-		l.tuner, l.asked = nil, nil // a tuner keeps the doubts that it was made with
+	if l.beer.New {
+		l.tuner, l.asked = nil, nil // a tuner keeps the draws that it was made with
 	}
+	v.Taught.Design = l.beer.Held()
 	if l.tuner != nil && l.rest == v.rest && l.honey == v.honey {
 		return l.tuner.Move(v.Taught.Design)
 	}
-	t, err := tune.NewAt(l.engine, v.Taught.Design, v.rest, v.honey)
+	t, err := tune.NewAt(l.beer.Engine, v.Taught.Design, v.rest, v.honey)
 	if err != nil {
 		return err
 	}

@@ -13,6 +13,7 @@ import (
 	"skep/app/words"
 	"skep/calc"
 	"skep/calc/design"
+	"skep/calc/follow"
 	table "skep/calc/lever"
 	"skep/calc/says"
 )
@@ -139,7 +140,7 @@ func (l *levers) opened(d *design.Design) {
 	}
 	l.strain = d.Yeast[0].Name
 	l.Yeast.SetDefaults(s.AttenuationLowPct, s.AttenuationHighPct)
-	l.update(d)
+	l.update()
 }
 
 // A slider is a lever of one handle with its row.
@@ -152,8 +153,11 @@ func (l *levers) sliders() [4]slider {
 	return [...]slider{{l.Rest, table.Rest}, {l.Minutes, table.Minutes}, {l.Honey, table.Honey}, {l.Moment, table.Moment}}
 }
 
-// update shows a design. Levers that already stand there stay untouched.
-func (l *levers) update(d *design.Design) {
+// update shows the design, with what was measured where that stands for what was
+// planned. Levers that already stand there stay untouched.
+func (l *levers) update() {
+	c := l.b.Conditioned()
+	d := &c.Design
 	at := l.b.At()
 	at.Rest = at.In(d).Rest
 	l.b.SetAt(at)
@@ -178,6 +182,32 @@ func (l *levers) update(d *design.Design) {
 	}
 	for i, rail := range l.rails() {
 		rail.SetLocked(slices.Contains(d.Taste.Hold, shown[i].String()))
+		why := ""
+		if spent, ok := l.spent(&c, shown[i]); ok {
+			why = ui.SpentWords(l.b, spent)
+		}
+		rail.SetSpent(why)
+	}
+	_, pitched := l.spent(&c, table.Yeast)
+	l.YeastName.SetOff(pitched)
+	_, in := l.spent(&c, table.Honey)
+	l.honeyName.SetOff(in && len(d.Honey) < 2)
+}
+
+// spent says whether a lever can't be moved any more.
+func (l *levers) spent(c *follow.Conditioned, which table.Lever) (follow.Spent, bool) {
+	return c.SpentAt(which.String(), l.b.Rest(&c.Design), l.b.Honey(&c.Design))
+}
+
+// showMoment shows when the honey went in: that counts from the height, which
+// only the worker knows.
+func (l *levers) showMoment(f *Frame) {
+	c := l.b.Conditioned()
+	if _, in := l.spent(&c, table.Moment); in && len(f.honey) == len(c.Design.Honey) {
+		c.Design.Honey = f.honey
+		s := l.b.At().Setting(&c.Design)
+		_, factor := table.Moment.Shown()
+		l.Moment.SetValue(factor * table.Moment.Get(&s))
 	}
 }
 

@@ -68,7 +68,12 @@ func (l *levers) ChooseHoney() {
 		}
 		items = append(items, fyne.NewMenuItemSeparator())
 	}
+	c := l.b.Conditioned()
+	_, in := l.spent(&c, table.Honey)
 	for _, h := range l.b.Catalogue().Honey {
+		if in {
+			break // what is in the beer stays what it is
+		}
 		m := fyne.NewMenuItem(words.T("{{.Name}}   {{.Moisture}} water", map[string]any{
 			"Name": h.Name, "Moisture": l.b.Say().Format(quantity.Percent, h.MoisturePct)}), func() {
 			ui.Change(l.b, words.T("honey {{.Name}}", map[string]any{"Name": h.Name}), func(d *design.Design) {

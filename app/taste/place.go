@@ -66,7 +66,7 @@ func New(h Host) *Place {
 	l := newWorker(t.painter)
 	t.Worker = frames.New(l.frame, func(_ ask, f Frame) { t.Do(func() { t.show(&f) }) })
 	t.plane = frames.New(NewLandingLive().Frame, func(_ landingAsk, f *landingFrame) { t.Do(func() { t.showLanding(f) }) })
-	x := &explainLive{engine: calc.NewEngine()}
+	x := &explainLive{}
 	t.explainer = frames.New(x.answer, func(_ explainAsk, a explainAnswer) { t.Do(func() { t.explained(a) }) })
 	return t
 }
@@ -92,7 +92,7 @@ func (t *Place) Opened() {
 // Update shows the design in all that needs no computation.
 func (t *Place) Update() {
 	d := t.Design()
-	t.Levers.update(&d)
+	t.Levers.update()
 	t.compared.update(&d)
 	t.Third.Landing.update(&d)
 }
@@ -140,6 +140,7 @@ func (t *Place) show(f *Frame) {
 	for _, p := range t.Pictures {
 		p.show(f)
 	}
+	t.Levers.showMoment(f)
 	t.Third.show(f)
 	t.window.show(f)
 	t.Sentence.show(f)

@@ -30,14 +30,19 @@ type Frame struct {
 	Ghost      *calc.Prediction
 	hotter     [calc.Outcomes]float64 // how the middles change with one degree more
 	lessons    int                    // that the numbers use
+	readings   bool                   // that something was measured
+	honey      []design.Honey         // as it went in and will
 	gliding    bool                   // the axes are still on their way: ask for another frame
 }
 
 // worker computes and draws frames. It belongs to the worker's goroutine,
 // but for the painter, which the window shows from.
 type worker struct {
-	engine, ghostEngine, axesEngine *calc.Engine
-	painter                         *plotting.Painter
+	knower      ui.Knower
+	planner     ui.Knower    // of the state kept beside the design, which stays a plan
+	axesEngine  *calc.Engine // a plan's as well
+	ghostEngine *calc.Engine
+	painter     *plotting.Painter
 
 	temperaturesC []float64
 
@@ -50,13 +55,11 @@ type worker struct {
 	ghostCurves     calc.Curves
 	ghostPrediction calc.Prediction
 
-	now    func() time.Time
-	doubts string // that the engines have
+	now func() time.Time
 }
 
 func newWorker(painter *plotting.Painter) *worker {
 	l := &worker{
-		engine: calc.NewEngine(), ghostEngine: calc.NewEngine(), axesEngine: calc.NewEngine(),
 		painter: painter, now: time.Now, temperaturesC: ui.PictureTemperaturesC(),
 	}
 	return l
@@ -64,17 +67,23 @@ func newWorker(painter *plotting.Painter) *worker {
 
 // frame computes and draws one.
 func (l *worker) frame(v ask) Frame {
-	d := v.taught.Design
-	changed, err := v.taught.Teach(&l.doubts, l.engine, l.ghostEngine, l.axesEngine)
+	plan, err := l.planner.Know(&ui.Taught{Doubts: v.taught.Doubts})
 	if err != nil {
 		return Frame{err: err}
 	}
-	if changed {
+	if plan.New {
+		l.ghostEngine, l.axesEngine = plan.Engine, plan.Engine.Fork()
 		l.ghostOf, l.axesKey = nil, "" // drawn with other doubts
 	}
-	f := Frame{lessons: len(v.taught.Lessons)}
+	beer, err := l.knower.Know(&v.taught)
+	if err != nil {
+		return Frame{err: err}
+	}
+	d := beer.Design
+	v.taught.Design = d
+	f := Frame{lessons: len(v.taught.Lessons), readings: beer.Known != nil, honey: d.Honey}
 	var curves calc.Curves
-	if f.Prediction, curves, err = l.engine.Frame(d, v.rest, l.temperaturesC); err != nil {
+	if f.Prediction, curves, err = beer.Engine.Frame(d, v.rest, l.temperaturesC); err != nil {
 		return Frame{err: err}
 	}
 	at := d.Mash.Rest[v.rest].TemperatureC

@@ -2,6 +2,7 @@ package ui
 
 import (
 	"fmt"
+	"time"
 
 	"fyne.io/fyne/v2"
 
@@ -9,6 +10,7 @@ import (
 	"skep/assets"
 	"skep/calc"
 	"skep/calc/design"
+	"skep/calc/follow"
 	"skep/calc/lever"
 	"skep/plotting"
 )
@@ -45,6 +47,11 @@ type Host interface {
 
 	// Taught is the design as this kit makes it, for predicting only.
 	Taught() Taught
+	// Conditioned is the design with what was measured in the place of what was
+	// planned, without lessons, and the levers that are spent.
+	Conditioned() follow.Conditioned
+	// Now is what the window's clock says.
+	Now() time.Time
 	// TaughtStrains are strains as they work in these hands.
 	TaughtStrains(strains []design.Yeast) []design.Yeast
 	// Catalogue is what the program knows of grain, hops, honey and yeast.
@@ -76,12 +83,15 @@ type Host interface {
 	Post()
 }
 
-// Taught is a design as this kit makes it, with what the ledger has taught.
+// Taught is a design as this kit makes it, with what the ledger has taught:
+// all that [Knower.Know] makes the one beer from.
 type Taught struct {
-	Design  design.Design
-	Doubts  calc.Doubts // that are left
-	Lessons []string    // the keys of those that are in the design and the doubts
-	Batches int         // that were heard
+	Design  design.Design // with its readings
+	Now     time.Time     // the minute it is (follow.Minute)
+	Moving  bool          // a lever is on its way
+	Doubts  calc.Doubts   // that are left
+	Lessons []string      // the keys of those that are in the design and the doubts
+	Batches int           // that were heard
 }
 
 // Change edits the design and says at the foot of the window why, if it can't.
@@ -114,22 +124,6 @@ func Move(h Host, step, lever string, alter func(*design.Design)) {
 	if err := h.Move(step, lever, alter); err != nil {
 		h.Warn(err.Error())
 	}
-}
-
-// Teach gives engines the doubts that are left, if they are others than those
-// of key, which it keeps.
-func (t *Taught) Teach(key *string, engines ...*calc.Engine) (changed bool, err error) {
-	now := t.Key()
-	if now == *key {
-		return false, nil
-	}
-	for _, e := range engines {
-		if err := e.SetDoubts(t.Doubts); err != nil {
-			return true, err
-		}
-	}
-	*key = now
-	return true, nil
 }
 
 // Key tells doubts apart.

@@ -48,7 +48,8 @@ type strainFrame struct {
 // beside it, changing their order or pointing at one computes nothing anew, and
 // a moving mash rest only where it stands on the lines.
 type worker struct {
-	engines       [2]*calc.Engine
+	knower        ui.Knower
+	engines       [2]*calc.Engine // the beer's, and a fork of it
 	painter       *plotting.Painter
 	temperaturesC []float64
 
@@ -58,24 +59,15 @@ type worker struct {
 
 	now      func() time.Time
 	lastTick time.Time
-	doubts   string // that the engines have
 }
 
 func newWorker(painter *plotting.Painter) *worker {
 	return &worker{
-		engines: [2]*calc.Engine{calc.NewEngine(), calc.NewEngine()},
 		painter: painter, temperaturesC: ui.PictureTemperaturesC(), now: time.Now,
 	}
 }
 
 func (l *worker) frame(v ask) frame {
-	changed, err := v.taught.Teach(&l.doubts, l.engines[:]...)
-	if err != nil {
-		return frame{err: err}
-	}
-	if changed {
-		l.kept = nil // computed with other doubts
-	}
 	strains, err := l.compute(&v)
 	if err != nil {
 		return frame{err: err}
@@ -94,8 +86,18 @@ func (l *worker) frame(v ask) frame {
 	return f
 }
 
-// compute gives the strains of the view, from what is kept or anew.
+// compute gives the strains of the view, from what is kept or anew, and puts
+// what was measured into its design.
 func (l *worker) compute(v *ask) ([]strainFrame, error) {
+	beer, err := l.knower.Know(&v.taught)
+	if err != nil {
+		return nil, err
+	}
+	if beer.New {
+		l.engines = [2]*calc.Engine{beer.Engine, beer.Engine.Fork()}
+		l.kept = nil
+	}
+	v.taught.Design = beer.Design
 	d := &v.taught.Design
 	at := d.Mash.Rest[v.rest].TemperatureC
 	if wort := wortOf(d, v.rest); !wort.Equal(l.wort) {

@@ -3,6 +3,8 @@ package follow
 import (
 	"fmt"
 	"math"
+	"slices"
+	"time"
 
 	"skep/calc"
 	"skep/calc/design"
@@ -16,6 +18,7 @@ type Spent struct {
 	Key   string  // of the design, where a value was measured; empty otherwise
 	Value float64 // of Key
 	Why   string
+	At    time.Time // when that was; zero: not written down
 }
 
 // Conditioned is a design with what was measured in the place of what was
@@ -50,6 +53,36 @@ func (c *Conditioned) Hold() []string {
 	return out
 }
 
+// SpentAt says whether a lever, as taste.hold names it, can't be moved any more
+// at a rest and a honey, and why: with what was measured there, if it was.
+func (c *Conditioned) SpentAt(lever string, rest, honey int) (Spent, bool) {
+	key := ""
+	switch lever {
+	case design.LeverRest:
+		key = fmt.Sprintf("mash.rest.%d.temperature_c", rest)
+	case design.LeverHoney, design.LeverMoment:
+		if honey < 0 || honey >= len(c.Design.Honey) || slices.Contains(c.HoneyLeft, honey) {
+			return Spent{}, false // still to come, or none yet
+		}
+		key = fmt.Sprintf("honey.%d.mass_kg", honey)
+	}
+	var found, pitched Spent
+	for _, s := range c.Spent {
+		switch {
+		case key != "" && s.Key == key:
+			return s, true
+		case s.Lever == lever && found.Lever == "":
+			found = s
+		case s.Lever == design.LeverYeast:
+			pitched = s
+		}
+	}
+	if found.Lever == "" && key != "" && lever != design.LeverRest {
+		found = pitched // planned for before the yeast, and other honey is left
+	}
+	return found, found.Lever != ""
+}
+
 // rangeOf keeps a measured value within what the design's key may hold.
 func rangeOf(path string, v float64) float64 {
 	if k, ok := design.KeyOf(path); ok {
@@ -66,13 +99,13 @@ func Condition(d design.Design, t *Timeline, heightHours float64) Conditioned {
 	c := Conditioned{Design: d.Clone()}
 	c.Design.Reading = nil
 	w := &c.Design
-	set := func(lever, key string, field *float64, v float64, why string) {
+	set := func(lever, key string, field *float64, v float64, why string, at time.Time) {
 		*field = rangeOf(key, v)
-		c.Spent = append(c.Spent, Spent{lever, key, *field, why})
+		c.Spent = append(c.Spent, Spent{lever, key, *field, why, at})
 	}
 	if v := t.used(VolumeFermenter); len(v) > 0 {
 		last := v[len(v)-1]
-		set(design.LeverGrain, "batch.into_fermenter_l", &w.Batch.IntoFermenterL, last.Value, "measured in the fermenter")
+		set(design.LeverGrain, "batch.into_fermenter_l", &w.Batch.IntoFermenterL, last.Value, "measured in the fermenter", last.At)
 	}
 	c.mash(t, set)
 	if mean, sd, n := t.meanBeerC(); n > 0 {
@@ -84,25 +117,26 @@ func Condition(d design.Design, t *Timeline, heightHours float64) Conditioned {
 	}
 	if t.Pitched {
 		for _, l := range []string{design.LeverRest, design.LeverMinutes, design.LeverGrain, design.LeverYeast} {
-			c.Spent = append(c.Spent, Spent{Lever: l, Why: "the wort is pitched"})
+			c.Spent = append(c.Spent, Spent{Lever: l, Why: "the wort is pitched", At: t.PitchedAt})
 		}
-	} else if len(t.used(OriginalGravity, PreBoilGravity)) > 0 {
+	} else if g := t.used(OriginalGravity, PreBoilGravity); len(g) > 0 {
 		for _, l := range []string{design.LeverRest, design.LeverMinutes, design.LeverGrain} {
-			c.Spent = append(c.Spent, Spent{Lever: l, Why: "the mash is run off"})
+			c.Spent = append(c.Spent, Spent{Lever: l, Why: "the mash is run off", At: g[0].At})
 		}
 	}
 	c.honey(t, heightHours)
-	if len(t.finals()) > 0 {
-		c.Spent = append(c.Spent, Spent{Lever: design.LeverYeastC, Why: "a final gravity is logged"})
+	if f := t.finals(); len(f) > 0 {
+		c.Spent = append(c.Spent, Spent{Lever: design.LeverYeastC, Why: "a final gravity is logged", At: f[0].At})
 	}
 	return c
 }
 
 // mash puts measured rests in: each reading belongs to the rest set nearest to
 // it, within four degrees, the mean of them counts.
-func (c *Conditioned) mash(t *Timeline, set func(lever, key string, field *float64, v float64, why string)) {
+func (c *Conditioned) mash(t *Timeline, set func(lever, key string, field *float64, v float64, why string, at time.Time)) {
 	rests := c.Design.Mash.Rest
 	sum, n := make([]float64, len(rests)), make([]float64, len(rests))
+	at := make([]time.Time, len(rests))
 	for _, p := range t.used(MashTemperature) {
 		best := -1
 		for i, r := range rests {
@@ -118,12 +152,13 @@ func (c *Conditioned) mash(t *Timeline, set func(lever, key string, field *float
 		}
 		sum[best] += p.Value
 		n[best]++
+		at[best] = p.At
 	}
 	c.restRead = make([]bool, len(rests))
 	for i := range rests {
 		if n[i] > 0 {
 			c.restRead[i] = true
-			set(design.LeverRest, fmt.Sprintf("mash.rest.%d.temperature_c", i), &rests[i].TemperatureC, sum[i]/n[i], "measured in the mash")
+			set(design.LeverRest, fmt.Sprintf("mash.rest.%d.temperature_c", i), &rests[i].TemperatureC, sum[i]/n[i], "measured in the mash", at[i])
 		}
 	}
 }

@@ -16,6 +16,7 @@ import (
 // it, it is the plan with the plan's own draws.
 type Known struct {
 	Timeline    Timeline
+	Plan        design.Design // as it was before anything was measured
 	Conditioned Conditioned
 	// Draws is the posterior: rows of equal weight, as package doubt would draw
 	// them. nil: the plan's own.
@@ -40,6 +41,11 @@ func (k *Known) Held() design.Design {
 	}
 	return d
 }
+
+// Minute is the now that an hour of the clock stands for: the end of its minute.
+// Readings written down within it are not later than it, and a beer asked for
+// twice within it is the same one.
+func Minute(at time.Time) time.Time { return at.UTC().Truncate(time.Minute).Add(time.Minute) }
 
 // Know makes one beer of a design, its readings as of now, the instruments they
 // were made with, and the lessons of finished batches. A zero now is the time of
@@ -88,6 +94,7 @@ func (k *Known) condition(e *calc.Engine, d design.Design) error {
 	t := &k.Timeline
 	plan := d.Clone()
 	plan.Reading = nil
+	k.Plan = plan
 	k.Conditioned = Condition(plan, t, 0)
 	if err := e.SetMeasured(nil, calc.Logged{}); err != nil {
 		return err

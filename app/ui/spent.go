@@ -1,0 +1,62 @@
+package ui
+
+import (
+	"skep/app/words"
+	"skep/calc/design"
+	"skep/calc/follow"
+)
+
+// SpentWords say why a lever can't be moved any more: with what was measured, and
+// on which day.
+func SpentWords(h Host, s follow.Spent) string {
+	data := map[string]any{"Value": "", "Day": ""}
+	if k, ok := design.KeyOf(s.Key); ok {
+		data["Value"] = h.Say().KeyNumber(k, s.Value)
+	}
+	if s.At.IsZero() {
+		return SpentWhy(s.Why)
+	}
+	at, form := s.At.Local(), "2 January"
+	if at.Year() != h.Now().Local().Year() {
+		form = "2 January 2006"
+	}
+	data["Day"] = at.Format(form)
+	switch s.Why {
+	case "the wort is pitched":
+		return words.T("the wort was pitched on {{.Day}}", data)
+	case "the mash is run off":
+		return words.T("the mash was run off by {{.Day}}", data)
+	case "logged":
+		return words.T("{{.Value}} went in on {{.Day}}", data)
+	case "all honey is in":
+		return words.T("all honey was in on {{.Day}}", data)
+	case "measured in the fermenter":
+		return words.T("{{.Value}} measured in the fermenter on {{.Day}}", data)
+	case "measured in the mash":
+		return words.T("mashed at {{.Value}} on {{.Day}}", data)
+	case "a final gravity is logged":
+		return words.T("a final gravity was logged on {{.Day}}", data)
+	}
+	return s.Why
+}
+
+// SpentWhy is the reason alone.
+func SpentWhy(why string) string {
+	switch why {
+	case "the wort is pitched":
+		return words.T("the wort is pitched")
+	case "the mash is run off":
+		return words.T("the mash is run off")
+	case "logged":
+		return words.T("logged")
+	case "all honey is in":
+		return words.T("all honey is in")
+	case "measured in the fermenter":
+		return words.T("measured in the fermenter")
+	case "measured in the mash":
+		return words.T("measured in the mash")
+	case "a final gravity is logged":
+		return words.T("a final gravity is logged")
+	}
+	return why
+}
