@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"encoding/json"
 	"fmt"
+	"os"
 	"path/filepath"
 	"regexp"
 	"strconv"
@@ -133,23 +134,30 @@ func TestVersionAgrees(t *testing.T) {
 	}
 }
 
-// A command starts in under 50 ms. The quickest of several runs counts: the
-// others measure what else the machine was doing.
+// A command starts in under 50 ms on a quiet machine: .ci/run asks that with
+// SKEP_QUIET set, when nothing runs beside it. Beside the other packages' tests
+// it may take twice as long as doing nothing at all does there, which is mostly
+// the toolkit's own beginning. The quickest of several runs counts: the others
+// measure what else the machine was doing.
 func TestStartsQuickly(t *testing.T) {
-	const limit = 50 * time.Millisecond
-	best := time.Hour
-	for range 60 {
-		if best <= limit {
-			break
-		}
+	const limit, times = 50 * time.Millisecond, 2
+	check, nothing := time.Hour, time.Hour
+	quickest := func(best *time.Duration, args ...string) {
 		began := time.Now()
-		if err := start("check", filepath.Join("..", "..", "assets", "demo", assets.DemoMiddle)); err != nil {
+		if err := start(args...); err != nil {
 			t.Fatal(err)
 		}
-		best = min(best, time.Since(began))
+		*best = min(*best, time.Since(began))
 	}
-	if best > limit {
-		t.Errorf("skep check takes %v, want under %v", best, limit)
+	for range 20 {
+		quickest(&check, "check", filepath.Join("..", "..", "assets", "demo", assets.DemoMiddle))
+		quickest(&nothing, "--version")
 	}
-	t.Logf("skep check takes %v", best)
+	t.Logf("skep check takes %v, skep --version %v", check, nothing)
+	if os.Getenv("SKEP_QUIET") != "" && check > limit {
+		t.Errorf("skep check takes %v, want under %v", check, limit)
+	}
+	if check > times*nothing {
+		t.Errorf("skep check takes %v, skep --version %v: more than %d times as long", check, nothing, times)
+	}
 }

@@ -97,8 +97,9 @@ func newStrainTable(y *Place) *strainTable {
 // update shows which strains there are; their numbers come with show.
 func (t *strainTable) update(d *design.Design) {
 	n := len(t.y.Shown)
+	mashed := t.y.host.Conditioned().Design.Mash.Rest // as measured, where it was
 	rest := words.T("mash rest {{.Temperature}}", map[string]any{
-		"Temperature": t.y.host.Say().Format(quantity.Temperature, d.Mash.Rest[t.y.host.Rest(d)].TemperatureC)})
+		"Temperature": t.y.host.Say().Format(quantity.Temperature, mashed[t.y.host.Rest(d)].TemperatureC)})
 	note := words.T("{{.Rest}}: middle, difference from the brew's own, and 10 to 90 %", map[string]any{"Rest": rest})
 	if more := len(d.Yeast) - n; more > 0 {
 		note = words.N("{{.Count}} more in the file, not shown: drop one to see it", more, map[string]any{"Count": strconv.Itoa(more)})
