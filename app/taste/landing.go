@@ -188,11 +188,6 @@ func (l *landing) pull(lever string, steps float64) {
 	ui.Move(l.b, l.b.Say().Sentence(which.Change()), lever, func(d *design.Design) { at.Pull(d, l.pulled, which, steps*l.step) })
 }
 
-func clamp(v, low, high float64) float64 { return math.Min(math.Max(v, low), math.Max(low, high)) }
-
-// roundTo rounds to a step, free of float dust.
-func roundTo(v, step float64) float64 { return math.Round(math.Round(v/step)*step*1e6) / 1e6 }
-
 // held says whether a lever may not move.
 func held(d *design.Design, which table.Lever) bool {
 	return slices.Contains(d.Taste.Hold, which.String())

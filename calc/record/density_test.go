@@ -1,7 +1,6 @@
 package record_test
 
 import (
-	"fmt"
 	"math"
 	"testing"
 
@@ -71,7 +70,7 @@ func TestRefractometerRefit(t *testing.T) {
 	for _, brix := range []float64{0, 10, 25} {
 		for _, c := range []float64{8, 13, 27} {
 			if got, want := density.BrixAt20(brix, c)-brix, correction(fit.X, brix, c); math.Abs(got-want) > 1e-3 {
-				t.Error(fmt.Sprintf("correction at %v °C, %v °Bx is %v, the refit gives %v", c, brix, got, want))
+				t.Errorf("correction at %v °C, %v °Bx is %v, the refit gives %v", c, brix, got, want)
 			}
 		}
 	}
