@@ -6,6 +6,8 @@ const (
 	// foamShare is the room that the hot break wants above the wort (common
 	// practice, no source: a tenth of the vessel).
 	foamShare = 0.1
+	// HotBreakShare is how much of a vessel the wort may fill before the boil.
+	HotBreakShare = 1 - foamShare
 	// fermenterFoamShare is the head that a fermentation wants.
 	fermenterFoamShare = 0.15 // common practice, no source
 	// leastLPerKg is about where a mash can no longer be stirred through or
@@ -47,7 +49,7 @@ func (p *Plan) check(in *Input, n *notes) {
 	switch {
 	case p.PreBoil > vessel:
 		n.add("the wort before the boil is %.1f L and the vessel holds %.1f: boil for less long, lower kit.steam_l_per_h, or brew a smaller batch", p.PreBoil, vessel)
-	case p.PreBoil > (1-foamShare)*vessel:
+	case p.PreBoil > HotBreakShare*vessel:
 		n.add("the wort before the boil is %.1f L in a vessel of %.1f L: little room for the hot break, so stir the foam down and turn the heat back as it rises", p.PreBoil, vessel)
 	}
 	if cool := p.PreBoilLiquid.VolumeL(); p.SteamL > 0 && p.SteamL > 0.5*cool {

@@ -1,0 +1,446 @@
+// Package start makes a design from what a brewer has: a kit and its litres, the
+// honey in the cupboard, a yeast, and how strong and where on the plane the beer
+// should land.
+//
+// Answers come in, a design comes out, and what there is to say of it. It knows no
+// window and no file; the grain is worked out with the engine that predicts the
+// design everywhere else, so that the strength that was asked for is the one that
+// is shown.
+package start
+
+import (
+	"math"
+	"slices"
+
+	"skep/calc"
+	"skep/calc/design"
+	"skep/calc/lever"
+	"skep/calc/says"
+	"skep/calc/tune"
+	"skep/calc/water"
+)
+
+// Answers are what a person says they have and want.
+type Answers struct {
+	Title     string
+	LitresL   float64 // into the fermenter
+	AltitudeM float64
+	Kit       design.Kit
+	Water     *design.Water
+	// Honey is the kind, with what is at hand as its mass; MayBuy says that more
+	// of it can be had.
+	Honey  design.Honey
+	MayBuy bool
+	// Yeast are the strains to choose from: the first is brewed with, or, with
+	// Find, the one that lands nearest to the taste.
+	Yeast []design.Yeast
+	Find  bool
+
+	StrengthPct   float64
+	Dryness, Body *float64 // nil: wherever the kit and the yeast lead
+}
+
+// Larder is what the grist and the hops are made of where nobody has said.
+type Larder struct {
+	Grain []design.Grain // the masses are shares of the grist
+	Hop   design.Hop
+}
+
+// Hands are the engine and the design as these hands brew it, with what finished
+// batches have taught; nil is the engine and the design as they stand.
+type Hands func(d design.Design) (*calc.Engine, design.Design, error)
+
+// Begun is a design made from answers.
+type Begun struct {
+	Design      design.Design
+	Prediction  calc.Prediction // as these hands brew it
+	HoneyLeftKg float64         // at hand and not used
+	Reached     bool            // strength, and taste where one was asked for
+	Notes       []says.Sentence // what a person should know before brewing it
+}
+
+const (
+	// usualHoneyShare is honey's part of the extract where it may be bought and
+	// nobody says how much: the honey shows and the beer stays a beer (common
+	// practice, no source).
+	usualHoneyShare = 0.15
+	// mostHoneyShare is the most of the extract that comes from honey: beyond half
+	// the wort wants feeding and is no beer (common practice, no source).
+	mostHoneyShare = 0.5
+	// usualIBU is one quiet hop (common practice, no source).
+	usualIBU = 18.0
+	// grainStepKg and honeyStepKg are what a kitchen scale shows without fuss.
+	grainStepKg = 0.01
+	honeyStepKg = 0.01
+	// LeastStrengthPct and MostStrengthPct are what may be asked for.
+	LeastStrengthPct, MostStrengthPct = 1.0, 12.0
+)
+
+// Design makes the design. The masses are such as a scale shows; the strength is
+// the wished one to a twentieth of a per cent or the notes say why not. An error
+// is a [says.Error], or of a kit or an ingredient that no design can hold.
+func Design(e *calc.Engine, a Answers, l Larder, hands Hands) (Begun, error) {
+	if hands == nil {
+		hands = func(d design.Design) (*calc.Engine, design.Design, error) { return e, d, nil }
+	}
+	if err := a.check(&l); err != nil {
+		return Begun{}, err
+	}
+	d := a.plain(&l)
+	s := solver{hands: hands, want: a.StrengthPct}
+	if err := s.brew(&d, &a); err != nil {
+		return Begun{}, err
+	}
+	if a.Dryness != nil || a.Body != nil {
+		if err := s.land(&d, &a); err != nil {
+			return Begun{}, err
+		}
+	}
+	if err := s.hop(&d); err != nil {
+		return Begun{}, err
+	}
+	if err := s.moment(&d); err != nil {
+		return Begun{}, err
+	}
+	return s.finish(d, &a)
+}
+
+// check refuses what can't be brewed, in the order of the card.
+func (a *Answers) check(l *Larder) error {
+	litres, _ := design.KeyOf("batch.into_fermenter_l")
+	switch {
+	case !(a.LitresL >= litres.Min && a.LitresL <= litres.Max):
+		return says.Failed("a batch is {} to {}", says.Of(says.Volume, litres.Min), says.Of(says.Volume, litres.Max))
+	case !(a.Honey.MassKg >= 0 && a.Honey.MassKg <= 50):
+		return says.Failed("honey at hand is {} to {}", says.Of(says.MassKg, 0), says.Of(says.MassKg, 50))
+	case !(a.StrengthPct >= LeastStrengthPct && a.StrengthPct <= MostStrengthPct):
+		return says.Failed("a strength is {} to {}", says.Of(says.Strength, LeastStrengthPct), says.Of(says.Strength, MostStrengthPct))
+	case len(a.Yeast) == 0:
+		return says.Failed("no yeast is named")
+	case len(l.Grain) == 0:
+		return says.Failed("no grain is known to make the grist of")
+	}
+	return nil
+}
+
+// plain is the design before anything is worked out.
+func (a *Answers) plain(l *Larder) design.Design {
+	d := design.New()
+	d.Title, d.Kit = a.Title, a.Kit
+	d.Batch.IntoFermenterL, d.Batch.AltitudeM = a.LitresL, a.AltitudeM
+	if a.Water != nil {
+		w := *a.Water
+		d.Water = &w
+	}
+	rest := design.NewRest()
+	d.Mash.Rest = []design.Rest{rest}
+	d.Grain = slices.Clone(l.Grain)
+	d.Yeast = []design.Yeast{a.Yeast[0]}
+	if a.Honey.MassKg > 0 || a.MayBuy {
+		h := a.Honey
+		h.Moment = design.MomentFermenting
+		h.HoursAfterHeight = design.NewHoney().HoursAfterHeight
+		d.Honey = []design.Honey{h}
+	}
+	if l.Hop.Name != "" {
+		h := l.Hop
+		h.When, h.Minutes = design.HopBoil, d.Boil.Minutes
+		d.Hop = []design.Hop{h}
+	}
+	strength := a.StrengthPct
+	d.Taste = design.Taste{StrengthPct: &strength, Dryness: a.Dryness, Body: a.Body}
+	if len(d.Honey) > 0 && !a.MayBuy {
+		atHand := a.Honey.MassKg
+		d.Taste.HoneyAtHandKg = &atHand
+	}
+	return d
+}
+
+// solver works the amounts out with the engine.
+type solver struct {
+	hands Hands
+	want  float64 // strength, % by volume
+	notes []says.Sentence
+}
+
+func (s *solver) predict(d *design.Design) (calc.Prediction, error) {
+	e, as, err := s.hands(*d)
+	if err != nil {
+		return calc.Prediction{}, err
+	}
+	return e.Predict(as)
+}
+
+// brew finds honey and grain.
+func (s *solver) brew(d *design.Design, a *Answers) error {
+	if len(d.Honey) > 0 && a.MayBuy && a.Honey.MassKg == 0 {
+		d.Honey[0].MassKg = 0.03 * a.LitresL // about the usual share at 5 %; what follows makes it so
+	}
+	for range 6 {
+		if err := s.grain(d); err != nil {
+			return err
+		}
+		if len(d.Honey) == 0 {
+			return nil
+		}
+		share, solids := honeyShare(d)
+		target := share
+		switch {
+		case share > mostHoneyShare:
+			target = mostHoneyShare
+		case a.MayBuy && a.Honey.MassKg == 0:
+			target = usualHoneyShare
+		}
+		if math.Abs(share-target) < 0.005 {
+			break
+		}
+		// At one strength the extract is about the same however it is shared out.
+		kg := target * solids / share / (1 - d.Honey[0].MoisturePct/100)
+		if target == mostHoneyShare {
+			kg = min(kg, d.Honey[0].MassKg)
+		}
+		d.Honey[0].MassKg = kg
+	}
+	d.Honey[0].MassKg = math.Floor(d.Honey[0].MassKg/honeyStepKg+1e-9) * honeyStepKg
+	return s.grain(d)
+}
+
+// honeyShare is honey's part of all extract in the fermenter, and its solids, kg.
+func honeyShare(d *design.Design) (share, solidsKg float64) {
+	h := d.Honey[0]
+	solidsKg = h.MassKg * (1 - h.MoisturePct/100)
+	p := calc.Liquor(*d)
+	grain := p.GrainExtractKg * p.KeptShare
+	if solidsKg <= 0 {
+		return 0, 0
+	}
+	return solidsKg / (solidsKg + grain), solidsKg
+}
+
+// near is how near the strength has to come before the masses are rounded.
+const near = 0.002
+
+// grain scales the grist until the strength is the wished one: the strength rises
+// with it, nearly in proportion, so that a secant within a bracket finds it in a
+// few steps.
+func (s *solver) grain(d *design.Design) error {
+	shares := 0.0
+	for _, g := range d.Grain {
+		shares += g.MassKg
+	}
+	if !(shares > 0) {
+		return says.Failed("no grain is known to make the grist of")
+	}
+	put := func(kg float64) {
+		for i := range d.Grain {
+			d.Grain[i].MassKg *= kg / shares
+		}
+		shares = kg
+	}
+	strength := func(kg float64) (float64, error) {
+		put(kg)
+		p, err := s.predict(d)
+		return p.StrengthPct.Mid, err
+	}
+	// 45 g a litre and per cent is a middling grist's; more than a kilogram a litre
+	// of fermenter no mash holds.
+	litres := d.Batch.IntoFermenterL
+	low, high := 0.004*litres, 1.2*litres
+	atLow, err := strength(low)
+	if err != nil {
+		return err
+	}
+	if atLow >= s.want {
+		return nil // honey alone is as strong: the caller takes some of it away
+	}
+	kg := min(0.045*litres*(s.want-atLow)+low, high)
+	last, at := low, atLow
+	for range 12 {
+		now, err := strength(kg)
+		if err != nil {
+			// So much grain is past what this kit or the model can hold.
+			high, kg = kg, (low+kg)/2
+			continue
+		}
+		if math.Abs(now-s.want) < near {
+			break
+		}
+		if now < s.want {
+			low = max(low, kg)
+		} else {
+			high = min(high, kg)
+		}
+		next := kg + (s.want-now)*(kg-last)/(now-at)
+		last, at = kg, now
+		if !(next > low && next < high) {
+			next = (low + high) / 2
+		}
+		kg = next
+	}
+	put(kg)
+	for i := range d.Grain {
+		d.Grain[i].MassKg = math.Max(math.Round(d.Grain[i].MassKg/grainStepKg), 1) * grainStepKg
+	}
+	return s.even(d)
+}
+
+// even makes up in the heaviest line for what rounding of all lines has moved.
+func (s *solver) even(d *design.Design) error {
+	most := 0
+	for i := range d.Grain {
+		if d.Grain[i].MassKg > d.Grain[most].MassKg {
+			most = i
+		}
+	}
+	total := 0.0
+	for _, g := range d.Grain {
+		total += g.MassKg
+	}
+	p, err := s.predict(d)
+	if err != nil {
+		return err
+	}
+	perKg := p.StrengthPct.Mid / math.Max(total, grainStepKg)
+	steps := math.Round((s.want - p.StrengthPct.Mid) / perKg / grainStepKg)
+	g := &d.Grain[most].MassKg
+	*g = math.Round(math.Max(*g/grainStepKg+steps, 1)) * grainStepKg
+	return nil
+}
+
+// land moves mash, and with Find the yeast, towards the taste.
+func (s *solver) land(d *design.Design, a *Answers) error {
+	e, as, err := s.hands(*d)
+	if err != nil {
+		return err
+	}
+	t, err := tune.New(e.Fork(), as)
+	if err != nil {
+		return err
+	}
+	free := tune.Levers{Set: lever.SetOf(lever.Rest, lever.Minutes, lever.Grain)}
+	if a.Find {
+		taught, err := s.strains(d, a.Yeast)
+		if err != nil {
+			return err
+		}
+		free.Strains = taught
+	}
+	r, err := t.To(tune.WishesOf(d.Taste), free)
+	if err != nil {
+		return err
+	}
+	if len(r.Ways) == 0 {
+		return nil
+	}
+	w := &r.Ways[0]
+	d.Mash.Rest = slices.Clone(w.Design.Mash.Rest)
+	for i := range d.Grain {
+		d.Grain[i].MassKg = w.Design.Grain[i].MassKg
+	}
+	// The strain as it stands in its own words, not as these hands have found it.
+	for _, y := range a.Yeast {
+		if y.Name == w.Design.Yeast[0].Name {
+			d.Yeast[0] = y
+			break
+		}
+	}
+	return s.grain(d)
+}
+
+// strains are those to choose from as they work in these hands.
+func (s *solver) strains(d *design.Design, all []design.Yeast) ([]design.Yeast, error) {
+	with := d.Clone()
+	with.Yeast = slices.Clone(all)
+	_, as, err := s.hands(with)
+	return as.Yeast, err
+}
+
+// hop finds the mass that gives the usual bitterness, in whole grams.
+func (s *solver) hop(d *design.Design) error {
+	if len(d.Hop) == 0 {
+		return nil
+	}
+	h := &d.Hop[0]
+	h.MassG = d.Batch.IntoFermenterL
+	for range 3 {
+		p, err := s.predict(d)
+		if err != nil {
+			return err
+		}
+		if !(p.BitternessIBU.Mid > 0) {
+			return nil
+		}
+		h.MassG *= usualIBU / p.BitternessIBU.Mid
+	}
+	h.MassG = math.Max(math.Round(h.MassG), 1)
+	return nil
+}
+
+// moment puts late honey where its window opens, in hours that one can keep to.
+func (s *solver) moment(d *design.Design) error {
+	if len(d.Honey) == 0 {
+		return nil
+	}
+	p, err := s.predict(d)
+	if err != nil {
+		return err
+	}
+	const step = 6.0
+	opens, closes := p.HoneyWindowHours[0].Mid-p.HeightHours.Mid, p.HoneyWindowHours[1].Mid-p.HeightHours.Mid
+	hours := math.Ceil(opens/step) * step
+	if hours > closes && closes > 0 {
+		hours = math.Round((opens + closes) / 2)
+	}
+	k, _ := design.KeyOf("honey.0.hours_after_height")
+	if !math.IsNaN(hours) && hours > 0 {
+		d.Honey[0].HoursAfterHeight = min(hours, k.Max)
+	}
+	return nil
+}
+
+// finish predicts the design once more and says what there is to say.
+func (s *solver) finish(d design.Design, a *Answers) (Begun, error) {
+	if err := design.FirstError(d.Validate()); err != nil {
+		return Begun{}, err
+	}
+	p, err := s.predict(&d)
+	if err != nil {
+		return Begun{}, err
+	}
+	b := Begun{Design: d, Prediction: p}
+	points, reached := tune.WishesOf(d.Taste).Miss(tune.Mids(p.Four()))
+	b.Reached = reached || math.IsNaN(points)
+	if d.Taste.HoneyAtHandKg != nil && len(d.Honey) > 0 {
+		b.HoneyLeftKg = max(*d.Taste.HoneyAtHandKg-d.Honey[0].MassKg, 0)
+	}
+	if miss := p.StrengthPct.Mid - a.StrengthPct; math.Abs(miss) > tune.ReachedStrengthPct {
+		s.notes = append(s.notes, says.Say("this kit gives {}, not {}", says.Of(says.Strength, p.StrengthPct.Mid), says.Of(says.Strength, a.StrengthPct)))
+	} else if !b.Reached {
+		s.notes = append(s.notes, says.Say("with this yeast the mash comes as near as dryness {}, body {}",
+			says.Of(says.Index, p.Dryness.Mid), says.Of(says.Index, p.Body.Mid)))
+	}
+	if b.HoneyLeftKg >= honeyStepKg {
+		s.notes = append(s.notes, says.Say("{} of honey is left over: more of it would leave less than half of the beer to the malt", says.Of(says.MassG, math.Round(1000*b.HoneyLeftKg))))
+	}
+	b.Notes = s.notes
+	return b, nil
+}
+
+// LitresFor is the whole number of litres into the fermenter that a kit brews
+// without boiling over or foaming over, at a usual grist and an hour's boil.
+func LitresFor(k design.Kit) float64 {
+	lim, _ := design.KeyOf("batch.into_fermenter_l")
+	litres := math.Floor(min(k.FermenterL*0.8, k.VesselL, lim.Max)) // common practice, no source: a fifth of head for honey in working beer
+	for ; litres > lim.Min; litres-- {
+		d := design.New()
+		d.Kit, d.Batch.IntoFermenterL = k, litres
+		d.Mash.Rest = []design.Rest{design.NewRest()}
+		g := design.NewGrain()
+		g.MassKg = 0.2 * litres
+		d.Grain = []design.Grain{g}
+		if p := calc.Liquor(d); p.PreBoil <= water.HotBreakShare*k.VesselL && p.MashLevelL <= k.VesselL {
+			break
+		}
+	}
+	return max(litres, lim.Min)
+}
