@@ -159,11 +159,16 @@ func TestAThousandBatchesDoNotFreezeTheSearch(t *testing.T) {
 		e.Title = fmt.Sprint("batch ", i)
 		s.ledger.Answer.Entries = append(s.ledger.Answer.Entries, e)
 	}
-	s.ledger.Search.SetText("batch 99")
-	start := time.Now()
-	s.ledger.Search.SetText("batch")
-	if took := time.Since(start); took > 500*time.Millisecond {
-		t.Errorf("a keystroke that finds all takes %v", took)
+	// What is on screen is laid out, not what is found: a keystroke that finds
+	// all may cost a little more than one that finds nineteen, not fifty times.
+	few, all := time.Hour, time.Hour
+	for range 5 {
+		few = min(few, keystroke(s, "batch 99"))
+		all = min(all, keystroke(s, "batch"))
+	}
+	t.Logf("a keystroke that finds 19 takes %v, one that finds 1,000 %v", few, all)
+	if all > 4*few {
+		t.Errorf("a keystroke that finds all takes %v, one that finds 19 %v", all, few)
 	}
 	if n := len(s.ledger.List.Objects); n > 40 {
 		t.Errorf("%d things are laid out", n)
@@ -172,6 +177,12 @@ func TestAThousandBatchesDoNotFreezeTheSearch(t *testing.T) {
 	if n := len(s.ledger.Found()); n != 19 {
 		t.Errorf("found %d, want the 19 numbers below 1000 that hold 99 (99, 199 to 899, 990 to 999)", n)
 	}
+}
+
+func keystroke(s *scene, text string) time.Duration {
+	start := time.Now()
+	s.ledger.Search.SetText(text)
+	return time.Since(start)
 }
 
 func TestACardSaysWhatIsWanting(t *testing.T) {
