@@ -35,7 +35,7 @@ func (b *brew) packaging() (Step, bool) {
 	}
 	s.do("Only if readings of the warm beer {} days apart or more are the same", w.Gap())
 	if w.Slowest.Kind != packaging.Ordinary {
-		s.do("Or after a forced fermentation: half a litre of it, unheated, kept at {} with much fresh yeast until it stands, foretells the end in days", celsius(forcedC))
+		s.do("Or after a forced fermentation: half a litre of it, unheated, kept at {} with much fresh yeast until it stands, foretells the end in days", celsius(packaging.ForcedC))
 	}
 	if b.predicted {
 		s.do("Above {} it may be stuck: warm it, swirl, wait; do not package it", gravity(b.p.FinalGravitySG.High))

@@ -24,7 +24,6 @@ const (
 	nutrientShare      = 0.25 // of the extract from honey
 	pitchOverC         = 3.0  // wort so much above the plan may be pitched and cooled on
 	pitchTooWarmC      = 30.0
-	forcedC            = 25.0 // a forced fermentation is kept so warm (20 and more: MEBAK)
 	bottleL            = 0.5
 	leastIBU           = 0.5 // less is not worth a word
 	iodineMinPerRest   = 15.0

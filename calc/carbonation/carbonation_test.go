@@ -1,6 +1,7 @@
 package carbonation_test
 
 import (
+	"fmt"
 	"math"
 	"strings"
 	"testing"
@@ -113,18 +114,39 @@ func midsummer() carbonation.Package {
 	}
 }
 
-// TestBottle: 2.5 volumes are 2.86 bar absolute at 20 °C and 3.73 at 30 (worked
-// out with Carroll).
+// TestBottle: 2.5 volumes in water are 2.86 bar absolute at 20 °C and 3.73 at 30
+// (worked out with Carroll); 0.945 of them is as much in beer.
 func TestBottle(t *testing.T) {
 	t.Parallel()
 	p := midsummer()
-	p.VolumesCO2 = 2.5
+	p.VolumesCO2 = 2.5 * 0.945
 	for _, r := range [][2]float64{{20, 2.86}, {30, 3.73}} {
 		p.StoreC = r[0]
 		b := carbonation.Bottle(p)
-		near(t, "volumes", b.Volumes, 2.5, 1e-9)
+		near(t, "volumes", b.Volumes, 2.5*0.945, 1e-9)
 		near(t, "pressure", b.BarGauge, r[1]-1.013, 0.01)
 	}
+}
+
+// TestBottleByPrint: charts printed for beer, read apart from both regressions (D.
+// Miller, Brewing Techniques 2(1); the last two a US brewery's trade chart): a
+// bottle that holds the volumes has the pressure, within what 0.03 volumes are.
+func TestBottleByPrint(t *testing.T) {
+	t.Parallel()
+	for _, r := range []struct{ f, psi, volumes float64 }{
+		{32, 10, 2.70}, {36, 12, 2.67}, {40, 12, 2.47}, {40, 10, 2.30}, {45, 12, 2.26}, {36, 10.2, 2.5}, {40, 12.4, 2.5},
+	} {
+		bar := r.psi * 0.0689476
+		near(t, fmt.Sprintf("bar of %v volumes at %v °F", r.volumes, r.f), carbonation.BottleBarGauge((r.f-32)/1.8, r.volumes), bar, 0.03*(bar+1.01325)/r.volumes)
+	}
+}
+
+// TestKegAtAltitude: a keg that holds so much at the sea takes the difference of
+// the air more on a mountain: at 2000 m 0.218 bar (ISA, worked out).
+func TestKegAtAltitude(t *testing.T) {
+	t.Parallel()
+	near(t, "volumes", carbonation.KegVolumes(4, 0.8+0.218, 79.495), carbonation.KegVolumes(4, 0.8, 0), 0.001)
+	near(t, "at the sea", carbonation.KegVolumes(4, 0.8, 0), carbonation.ChartVolumes(4, 0.8), 0)
 }
 
 func TestBottleWarnings(t *testing.T) {

@@ -17,7 +17,7 @@
 //   - primers: stoichiometry, C6H12O6 -> 2 CO2, no yield lost to yeast growth.
 //   - extract left over: Balling, 0.9565 g CO2 of 2.0665 g real extract.
 //
-// Bottle pressure takes beer as water and ignores the headspace and the air in
-// it: an estimate, never a permission. Bottles that are scratched, reused or
-// warm are weaker than their rating.
+// Bottle pressure takes beer to hold 0.945 of what water does ([BottleBarAbs]) and
+// ignores the headspace and the air in it: an estimate, never a permission.
+// Bottles that are scratched, reused or warm are weaker than their rating.
 package carbonation

@@ -14,5 +14,5 @@ func Example() {
 	})
 	fmt.Printf("%.1f g/L of sugar; %.1f volumes, %.1f bar at 25 °C\n", b.PrimerGPerL, b.Volumes, b.BarGauge)
 	// Output:
-	// 5.8 g/L of sugar; 2.4 volumes, 2.1 bar at 25 °C
+	// 5.8 g/L of sugar; 2.4 volumes, 2.3 bar at 25 °C
 }

@@ -56,10 +56,22 @@ func PressureKPa(temperatureC, volumes float64) float64 {
 	return 1000 * henryMPa(temperatureC) * ratio / (1 + ratio)
 }
 
-// BottleBarGauge is the pressure in a closed bottle of beer, bar above the
-// atmosphere; never below -1.01.
+// beerHolds is what beer holds of what water does at the same temperature and
+// pressure of CO2: printed charts for beer give 5 to 6 % less than Carroll's
+// water, 0 to 7 °C and 0.7 to 0.9 bar gauge (D. Miller, Brewing Techniques 2(1),
+// and a brewery's trade chart, both read). That it holds warmer is assumed.
+const beerHolds = 0.945
+
+// BottleBarAbs is the pressure in a closed bottle of beer, bar absolute: that of
+// water with 1/0.945 of the volumes. The headspace and the air in it are left
+// out. Beyond 1 MPa it extrapolates, too low.
+func BottleBarAbs(temperatureC, volumes float64) float64 {
+	return PressureKPa(temperatureC, volumes/beerHolds) / 100
+}
+
+// BottleBarGauge is the same above the atmosphere at the sea; never below -1.01.
 func BottleBarGauge(temperatureC, volumes float64) float64 {
-	return PressureKPa(temperatureC, volumes)/100 - atmBar
+	return BottleBarAbs(temperatureC, volumes) - atmBar
 }
 
 // The part of the chart that the regressions follow (30 to 68 °F and up to
@@ -79,6 +91,16 @@ const (
 	p0, p1, p2, p3, p4, p5 = -16.6999, -0.0101059, 0.00116512, 0.173354, 4.24267, -0.0684226
 	v0, v1, v2, v3, v4, v5 = 0.00000981, -0.00229169, 0.16809729, 0.00024826, -0.04710192, 2.87424296
 )
+
+// KegVolumes is what beer holds at equilibrium with CO2 at a pressure above the
+// air around it, whose pressure is airKPa (0: 1 atm): [ChartVolumes] of the gauge
+// pressure that is the same at the sea.
+func KegVolumes(temperatureC, barGauge, airKPa float64) float64 {
+	if !(airKPa > 0) {
+		airKPa = atmKPa
+	}
+	return ChartVolumes(temperatureC, barGauge+(airKPa-atmKPa)/100)
+}
 
 // ChartVolumes is what beer holds at equilibrium with CO2 at a gauge pressure:
 // the mean of the two regressions, each within 0.05 of it; -1 to 20 °C, 0 to

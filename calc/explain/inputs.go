@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"strconv"
 
+	"skep/calc"
+	"skep/calc/honey"
 	"skep/calc/sugar"
 	"skep/calc/taste"
 )
@@ -82,6 +84,9 @@ func mashInputs(x *Explainer) []Input {
 	}
 	in = append(in, taught("the mash is warmer than set, as this kit has taught, by", x.engine.Doubts().RestShiftC, "K")...)
 	in = append(in, x.fromDesign([3]string{"mash liquor", "mash.liquor_l_per_kg", "L/kg"})...)
+	if _, ph, _, ok := calc.MashPH(x.design); ok {
+		in = append(in, Input{Name: "pH of the mash, cooled", Value: ph, Unit: "pH"})
+	}
 	return append(in, Input{Name: "extract of the grain in the fermenter", Value: w.GrainExtractKg, Unit: "kg"},
 		Input{Name: "extract of the honey in the fermenter, all of it", Value: w.HoneyExtractKg, Unit: "kg"})
 }
@@ -150,10 +155,15 @@ func taught(name string, v float64, unit string) []Input {
 
 func characterInputs(x *Explainer) []Input {
 	var in []Input
+	gramsPerL := 0.0
 	for i, c := range x.working.Character {
+		gramsPerL += c.GramsPerL
 		name := orElse(x.design.Honey[i].Name, numbered("honey", i, len(x.design.Honey)))
 		in = append(in, Input{Name: name, Key: fmt.Sprintf("honey.%d.mass_kg", i), Value: c.GramsPerL, Unit: "g per litre of beer"},
 			Input{Name: "CO2 still to come when it goes in", Value: c.CO2VolumesAfter, Unit: "L/L"})
+	}
+	if gramsPerL > 0 {
+		in = append(in, Input{Name: "beside the index: the honey's acid makes the beer more acid by about", Value: honey.BeerPHDrop(gramsPerL), Unit: "pH"})
 	}
 	return in
 }

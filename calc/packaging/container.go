@@ -31,8 +31,8 @@ func Containers() []Container {
 }
 
 // HeatableVolumes is the most CO2 with which closed glass may be heated, volumes:
-// at 60 °C such a bottle stands at the proof of returnable glass less a third
-// (ours).
+// at 60 °C such a bottle of beer stands at 7.2 bar, the least proof of returnable
+// glass (10 bar for a minute) less a quarter (ours).
 const HeatableVolumes = 2.5
 
 // The range for which heating was worked out, °C.
@@ -42,7 +42,7 @@ const (
 )
 
 // HeatedBarAbs is the pressure in a closed bottle that is heated, bar absolute:
-// beer taken as water, headspace left out (Carroll 1991). It refuses more than
+// as [carbonation.BottleBarAbs], headspace left out. It refuses more than
 // [HeatableVolumes].
 func HeatedBarAbs(volumes, temperatureC float64) (float64, error) {
 	if !(temperatureC >= MinHeatingC && temperatureC <= MaxHeatingC) {
@@ -51,5 +51,5 @@ func HeatedBarAbs(volumes, temperatureC float64) (float64, error) {
 	if !(volumes >= 0 && volumes <= HeatableVolumes) {
 		return 0, fmt.Errorf("closed bottles of %v volumes must not be heated: %v are the most, and glass under pressure bursts and maims; keep the beer cold instead", volumes, HeatableVolumes)
 	}
-	return carbonation.PressureKPa(temperatureC, volumes) / 100, nil
+	return carbonation.BottleBarAbs(temperatureC, volumes), nil
 }

@@ -8,6 +8,10 @@ import "math"
 // Schwarz 1999: r95 0.5 and R95 2.9 % of apparent attenuation).
 const ForcedSDPoints = 1.0
 
+// ForcedC is how warm a forced fermentation is kept, °C: 20 or more (MEBAK, limit
+// of attenuation); 25 is a warm room (ours).
+const ForcedC = 25.0
+
 // Forced is the end of a forced fermentation: a warm, heavily pitched sample run
 // to its end in days.
 type Forced struct {

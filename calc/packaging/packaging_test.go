@@ -85,7 +85,10 @@ func TestHeated(t *testing.T) {
 				t.Errorf("%v volumes at %v °C: error %v", volumes[i], r.c, err)
 			}
 			if err == nil {
-				near(t, "bar", got, want, 0.01)
+				// The published figures are of water; beer presses 5 to 6 % more.
+				if over := got/want - 1; !(over > 0.05 && over < 0.065) {
+					t.Errorf("%v volumes at %v °C: %v bar, %.1f %% over water's", volumes[i], r.c, got, 100*over)
+				}
 			}
 			near(t, "by solubility", carbonation.PressureKPa(r.c, volumes[i])/100, want, 0.01)
 		}

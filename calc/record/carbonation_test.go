@@ -48,6 +48,9 @@ func carbonations() map[string]func(record.Given) float64 {
 			air := water.AirPressureKPa(g.Num("altitude_ft") * metresPerFoot)
 			return units.PSIFromBar(carbonation.KegBarGauge(units.CelsiusFromFahrenheit(g.Num("temperature_f")), g.Num("volumes"), air))
 		},
+		"bottle-psi": func(g record.Given) float64 {
+			return units.PSIFromBar(carbonation.BottleBarGauge(units.CelsiusFromFahrenheit(g.Num("temperature_f")), g.Num("volumes")))
+		},
 		"residual-altitude": func(g record.Given) float64 {
 			c := g.Num("temperature_c")
 			return carbonation.ResidualVolumesAt(c, water.AirPressureKPa(g.Num("altitude_m"))) / carbonation.ResidualVolumes(c)

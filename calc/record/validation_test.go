@@ -56,7 +56,7 @@ func sections(t *testing.T) []section {
 		{"Alcohol, attenuation, energy", "Package `alcohol`; rows: `testdata/alcohol`.", compared(t, "alcohol", alcohols())},
 		{"Honey", "Package `honey`; rows: `testdata/honey`.", compared(t, "honey", honeys())},
 		{"The mash", "Package `mash`; rows and what is fitted: `testdata/mash/rows.csv`.", compared(t, "mash", mashes(mash.Committed()))},
-		{"The fermentation", "Package `ferment`; rows and what is fitted: `testdata/ferment`.", append(fermentRows(t), timeRows(t)...)},
+		{"The fermentation", "Package `ferment`; rows and what is fitted: `testdata/ferment`.", append(append(fermentRows(t), timeRows(t)...), cooled(t)...)},
 		{"Limits of the yeast", "Packages `stress`, `ferment`; rows: `testdata/yeast`.", compared(t, "yeast", yeasts())},
 		{"Whole beers", "The engine with its bands, and mixtures of malt and honey; rows: `testdata/beers`. Here \"agrees\" means that the 10 to 90 band holds the measured value.", beers},
 		{"Water and heat", "Package `water`; rows: `testdata/water`.", compared(t, "water", waters())},
@@ -65,7 +65,7 @@ func sections(t *testing.T) []section {
 		{"Carbon dioxide", "Package `carbonation`; rows: `testdata/carbonation`.", compared(t, "carbonation", carbonations())},
 		{"Packaging", "Packages `packaging`, `carbonation`.", packagings()},
 		{"The cold side", "Package `coldside`.", coldSide()},
-		{"Tasting", "Nothing in the program asks for these yet; the formulas stand beside the rows.", tastings()},
+		{"Tasting", "Two glasses and triangles: nothing in the program asks for them yet, the formulas stand beside the rows. Body: package `taste`.", tastings()},
 	}
 }
 
