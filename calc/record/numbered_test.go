@@ -1,7 +1,6 @@
 package record_test
 
 import (
-	"fmt"
 	"regexp"
 	"strconv"
 	"testing"
@@ -35,6 +34,6 @@ func TestEveryNumberedRow(t *testing.T) {
 		if len(verdicts[n]) == 0 {
 			t.Errorf("CK-%d has no row in the record", n)
 		}
-		t.Log(fmt.Sprintf("CK-%d: %v", n, verdicts[n]))
+		t.Logf("CK-%d: %v", n, verdicts[n])
 	}
 }
