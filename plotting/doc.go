@@ -6,7 +6,7 @@
 //
 // A picture a file:
 //
-//   - outcome.go: one outcome against the temperature of a mash rest, of a
+//   - tasteplot.go: one outcome against the temperature of a mash rest, of a
 //     design and its ghost or of several strains;
 //   - courseplots.go: a fermentation by the hour (its data are in course.go);
 //   - landing.go: where a beer lands between dry and sweet, light and full

@@ -1,7 +1,5 @@
 package plotting
 
-import "math"
-
 // LandingLayout is where things stand on a landing, in pixels at scale 1 from
 // its upper left corner, y downwards, so that a window can let them be taken
 // hold of.
@@ -52,33 +50,6 @@ func (v LandingView) roomy() bool { return roomyFor(v.Wide, v.High) }
 
 func roomyFor(wide, high float32) bool { return wide >= 60 && high >= 60 }
 
-// Lengths in pixels at scale 1.
-const (
-	LeastArrow = 20 // an arrow is never shorter: it must be taken hold of
-	LeastPull  = 6  // pointer travel for one step, where a step is less than that on the plane
-
-	stretchBy = 44 // an arrow grows by at most so much ...
-	stretchAt = 10 // ... half of it at this true length
-	headLong  = 9
-	headWide  = 3.6 // half of it
-	shaft     = 1.6
-	shaftLit  = 2.4
-	wordGap   = 5  // from tip to word
-	farther   = 10 // ... at most
-	parallel  = 12 // degrees: nearer arrows are set side by side
-	aside     = 5  // how far
-)
-
-// ArrowPlace is an arrow as it is drawn.
-type ArrowPlace struct {
-	Lever      string
-	Start, Tip Spot
-	DX, DY     float32 // unit vector
-	Pull       float32 // pointer travel along it for one step
-	Word       Box
-	slot       int // which way the word hangs
-}
-
 // Badge is an answer's number, beside its place where that is taken.
 type Badge struct {
 	Shown     bool
@@ -115,92 +86,6 @@ func (y *LandingLayout) width(s string) float32 {
 		y.widths[s] = w
 	}
 	return w
-}
-
-// drawnLength gives every arrow a length to be seen and grabbed, the longer
-// effect the longer arrow, and the true one where that is long enough.
-func drawnLength(true32 float32) float32 {
-	return max(LeastArrow+stretchBy*true32/(true32+stretchAt), true32)
-}
-
-// arrows places the arrows from the design's point and their words where they
-// hide least.
-func (y *LandingLayout) arrows(l *Landing) {
-	old := y.Arrows
-	y.Arrows, y.before = y.before[:0], old
-	here := y.At(l.Here)
-	for i := range l.Arrows {
-		a := &l.Arrows[i]
-		to := y.At(a.To)
-		dx, dy := to.X-here.X, to.Y-here.Y
-		long := float32(math.Hypot(float64(dx), float64(dy)))
-		m := ArrowPlace{Lever: a.Lever, slot: -1, Pull: max(long, LeastPull), DX: 1}
-		m.Word.X1, m.Word.Y1 = y.width(a.Word), wordHigh
-		if long > 0 {
-			m.DX, m.DY = dx/long, dy/long
-		}
-		for j := range old {
-			if old[j].Lever == a.Lever {
-				m.slot = old[j].slot
-			}
-		}
-		m.Start = here
-		length := y.reach(here, m.DX, m.DY, drawnLength(long))
-		m.Tip = Spot{here.X + m.DX*length, here.Y + m.DY*length}
-		y.Arrows = append(y.Arrows, m)
-	}
-	y.spread()
-	y.hangWords(l)
-}
-
-// reach shortens an arrow that would leave the plane.
-func (y *LandingLayout) reach(at Spot, dx, dy, length float32) float32 {
-	const air = 5
-	limit := func(pos, dir, most float32) {
-		switch {
-		case dir > 1e-4:
-			length = min(length, (most-air-pos)/dir)
-		case dir < -1e-4:
-			length = min(length, (air-pos)/dir)
-		}
-	}
-	limit(at.X, dx, y.Wide)
-	limit(at.Y, dy, y.High)
-	return max(length, LeastArrow/2)
-}
-
-// spread sets arrows that run almost the same way side by side.
-func (y *LandingLayout) spread() {
-	nearly := float32(math.Cos(parallel * math.Pi / 180))
-	for i := range y.Arrows {
-		for j := range i {
-			a, b := &y.Arrows[i], &y.Arrows[j]
-			if a.DX*b.DX+a.DY*b.DY < nearly {
-				continue
-			}
-			// a goes to the side that it leans to, b to the other.
-			side := float32(aside)
-			if b.DX*a.DY-b.DY*a.DX < 0 {
-				side = -side
-			}
-			a.move(-a.DY*side/2, a.DX*side/2)
-			b.move(b.DY*side/2, -b.DX*side/2)
-		}
-	}
-}
-
-func (m *ArrowPlace) move(dx, dy float32) {
-	m.Start = Spot{m.Start.X + dx, m.Start.Y + dy}
-	m.Tip = Spot{m.Tip.X + dx, m.Tip.Y + dy}
-}
-
-// Distance from the part of an arrow that can be told from its neighbours.
-func (m *ArrowPlace) Distance(at Spot) float32 {
-	x, y := at.X-m.Start.X, at.Y-m.Start.Y
-	long := (m.Tip.X-m.Start.X)*m.DX + (m.Tip.Y-m.Start.Y)*m.DY
-	t := x*m.DX + y*m.DY
-	t = max(min(LandingPointRadius+1, long/2), min(t, long+3))
-	return float32(math.Hypot(float64(x-t*m.DX), float64(y-t*m.DY)))
 }
 
 // Box is a rectangle.

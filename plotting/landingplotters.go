@@ -79,37 +79,6 @@ func (t *tracer) ring(at vg.Point, radius vg.Length, style ringStyle) {
 }
 
 // Plot is for plot.Plotter.
-func (g *landingArrows) Plot(c draw.Canvas, p *plot.Plot) {
-	t, l := g.tracer.on(c, p), g.l
-	for i := range g.layout.Arrows {
-		m := &g.layout.Arrows[i]
-		ink, wide := g.inks.ink, float32(shaft)
-		if i < len(l.Arrows) && l.Arrows[i].Lit {
-			ink, wide = g.inks.accent, shaftLit
-		}
-		back := Spot{m.Tip.X - m.DX*headLong, m.Tip.Y - m.DY*headLong}
-		half := headWide + (wide-shaft)/2
-		t.stroke(draw.LineStyle{Color: ink, Width: vg.Length(wide) * px}, spot(&c, m.Start), spot(&c, Spot{back.X + m.DX, back.Y + m.DY}))
-		t.path = t.path[:0]
-		t.path.Move(spot(&c, m.Tip))
-		t.path.Line(spot(&c, Spot{back.X - m.DY*half, back.Y + m.DX*half}))
-		t.path.Line(spot(&c, Spot{back.X + m.DY*half, back.Y - m.DX*half}))
-		t.path.Close()
-		c.SetColor(ink)
-		c.Fill(t.path)
-	}
-	for i := range g.layout.Arrows {
-		if i < len(l.Arrows) {
-			ink := g.inks.ink
-			if l.Arrows[i].Lit {
-				ink = g.inks.accent
-			}
-			t.word(&c, g.layout.Arrows[i].Word, l.Arrows[i].Word, ink)
-		}
-	}
-}
-
-// Plot is for plot.Plotter.
 func (g *landingMarks) Plot(c draw.Canvas, p *plot.Plot) {
 	t, l, ink := g.tracer.on(c, p), g.l, &g.inks
 	pin := spot(&c, g.layout.PinAt(&l.Pin))

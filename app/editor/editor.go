@@ -35,13 +35,6 @@ type Editor struct {
 	gesture    string // the group of the last step, while it may still grow
 }
 
-// step is one change that can be taken back.
-type step struct {
-	name   string
-	before design.Design
-	after  design.Design
-}
-
 // New is an editor with an unsaved copy of a design read from a text, such as
 // a demonstration.
 func New(name string, src []byte) (*Editor, error) {
@@ -125,73 +118,6 @@ func (e *Editor) Replace(name string, src []byte) error {
 	e.Changed = changed
 	e.tell()
 	return nil
-}
-
-// Change alters the design as one step of undo. Steps of one gesture (a drag,
-// a burst of key presses) merge as long as EndGesture is not called and the
-// gesture's name stays; an empty gesture always stands alone. A change that
-// leaves the design invalid is refused and nothing changes.
-func (e *Editor) Change(name, gesture string, alter func(*design.Design)) error {
-	next := e.now.Clone()
-	alter(&next)
-	if next.Equal(e.now) {
-		return nil
-	}
-	if err := design.FirstError(next.Validate()); err != nil {
-		return err
-	}
-	if last := len(e.undo) - 1; gesture != "" && gesture == e.gesture && last >= 0 {
-		e.undo[last].after = next
-	} else {
-		e.undo = append(e.undo, step{name: name, before: e.now, after: next})
-	}
-	e.redo = nil
-	e.gesture = gesture
-	e.now = next
-	e.tell()
-	return nil
-}
-
-// EndGesture closes the last step: what follows is a step of its own.
-func (e *Editor) EndGesture() { e.gesture = "" }
-
-// UndoName is the step that Undo would take back; false when there is none.
-func (e *Editor) UndoName() (string, bool) { return lastName(e.undo) }
-
-// RedoName is the step that Redo would do again; false when there is none.
-func (e *Editor) RedoName() (string, bool) { return lastName(e.redo) }
-
-func lastName(steps []step) (string, bool) {
-	if len(steps) == 0 {
-		return "", false
-	}
-	return steps[len(steps)-1].name, true
-}
-
-// Undo takes the last step back.
-func (e *Editor) Undo() bool {
-	last := len(e.undo) - 1
-	if last < 0 {
-		return false
-	}
-	s := e.undo[last]
-	e.undo, e.redo = e.undo[:last], append(e.redo, s)
-	e.now, e.gesture = s.before.Clone(), ""
-	e.tell()
-	return true
-}
-
-// Redo does the last undone step again.
-func (e *Editor) Redo() bool {
-	last := len(e.redo) - 1
-	if last < 0 {
-		return false
-	}
-	s := e.redo[last]
-	e.redo, e.undo = e.redo[:last], append(e.undo, s)
-	e.now, e.gesture = s.after.Clone(), ""
-	e.tell()
-	return true
 }
 
 // ErrNoPath says that the design has no file yet: ask for one.

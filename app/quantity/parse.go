@@ -3,6 +3,7 @@ package quantity
 import (
 	"errors"
 	"math"
+	"strings"
 )
 
 // Reading is what a text was understood to mean.
@@ -145,4 +146,101 @@ func (p Parser) rangeExample(k Kind) string {
 	}
 	w := k.Widest()
 	return p.f.FormatRange(k, w.Low, w.High)
+}
+
+// value reads a tidied text as one metric value, limits not yet checked.
+func (p Parser) value(k Kind, clean string) (float64, error) {
+	if v, ok := clock(k, clean); ok {
+		return v, nil
+	}
+	sign, list, ok := tokens(clean)
+	if !ok || strings.Contains(clean, ":") {
+		return 0, p.unreadable(k, clean)
+	}
+	known := measures(k)
+	total, unit := 0.0, measure{factor: math.Inf(1)}
+	for i, t := range list {
+		v, ok := number(t.digits)
+		if !ok {
+			return 0, p.unreadable(k, clean)
+		}
+		if k != Gravity && ambiguousComma(t.digits) {
+			return 0, errors.New(p.f.say("does “{{.Text}}” mean thousands? write {{.Whole}} or {{.Part}}",
+				map[string]any{"Text": t.digits, "Whole": strings.Replace(t.digits, ",", "", 1), "Part": strings.Replace(t.digits, ",", ".", 1)}))
+		}
+		if t.unit == "" && i == 0 {
+			if len(list) > 1 {
+				return 0, p.unreadable(k, clean)
+			}
+			return p.bare(k, sign*v, t.digits), nil
+		}
+		word := t.unit
+		if word == "" {
+			word = unit.smaller
+		}
+		m, found := known[word]
+		if !found {
+			return 0, errors.New(p.f.say("the unit “{{.Unit}}” is not known here; try {{.Example}}",
+				map[string]any{"Unit": t.unit, "Example": p.example(k)}))
+		}
+		// Only pieces that grow smaller make one quantity: "3 oz 1 lb" and
+		// "1 °C 2 °C" are slips.
+		if i > 0 && (m.convert != nil || unit.smaller == "" || m.factor >= unit.factor) {
+			return 0, p.unreadable(k, clean)
+		}
+		if len(list) == 1 {
+			v *= sign
+		}
+		total, unit = total+m.metric(v), m
+	}
+	if len(list) > 1 {
+		total *= sign
+	}
+	if !finite(total) {
+		return 0, p.unreadable(k, clean)
+	}
+	return total, nil
+}
+
+// bare reads a number without a unit: the person's own unit, except that a
+// gravity shows by its form what it is. 1048 is the brewer's short way for
+// 1.048, and three decimals near one are no degrees Plato.
+func (p Parser) bare(k Kind, v float64, digits string) float64 {
+	if k == Gravity {
+		whole, fraction, _ := strings.Cut(strings.Replace(digits, ",", ".", 1), ".")
+		if fraction == "" && len(whole) >= 3 && v >= 900 && v <= 1300 {
+			return v / 1000
+		}
+		if len(fraction) >= 3 && v >= 0.9 && v <= 1.3 {
+			return v
+		}
+	}
+	return p.f.Metric(k, v)
+}
+
+// clock reads "1:30", hours and minutes.
+func clock(k Kind, clean string) (float64, bool) {
+	if k != Minutes && k != Hours {
+		return 0, false
+	}
+	sign := 1.0
+	body := strings.TrimPrefix(clean, "+")
+	if strings.HasPrefix(body, "-") {
+		sign, body = -1, body[1:]
+	}
+	h, m, found := strings.Cut(strings.TrimSpace(body), ":")
+	if !found || len(m) != 2 || len(h) == 0 || len(h) > 3 ||
+		strings.Trim(h, "0123456789") != "" || strings.Trim(m, "0123456789") != "" {
+		return 0, false
+	}
+	hours, _ := number(h)
+	minutes, _ := number(m)
+	if minutes >= 60 {
+		return 0, false
+	}
+	total := sign * (hours*60 + minutes)
+	if k == Hours {
+		total /= 60
+	}
+	return total, true
 }

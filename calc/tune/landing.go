@@ -13,14 +13,6 @@ type Landing struct {
 	Arrows []Arrow
 }
 
-// Arrow is where one natural step of a lever takes the mid point.
-type Arrow struct {
-	Lever       lever.Lever
-	Step        float64 // °C, minutes, attenuation points, kg of honey, hours; negative where the lever stands at its upper end
-	To          Point
-	StrengthPct float64 // there
-}
-
 // Land is the cloud, the bands and the arrows of the design as it stands. It
 // is meant for every frame of a drag.
 //
@@ -51,15 +43,6 @@ func (t *Tuner) Land() (Landing, error) {
 		}
 	}
 	return l, nil
-}
-
-func (l *Landing) arrow(t *Tuner, which lever.Lever, step float64, s calc.Setting) error {
-	to, _, err := t.exact(s)
-	if err != nil {
-		return err
-	}
-	l.Arrows = append(l.Arrows, Arrow{Lever: which, Step: step, To: Point{to.Dryness, to.Body}, StrengthPct: to.StrengthPct})
-	return nil
 }
 
 // Ranges are the levers' axes as the search and the outline take them: without

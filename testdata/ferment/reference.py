@@ -21,7 +21,7 @@ UPTAKE, GROWTH, EA = 0.0162, 12.0, 18.0  # fitted: calc/ferment/kinetics.go
 HEXOSE, TRIOSE, HEXOSE_K, CARRIER_K, HEXOSE_BRAKE, ALCOHOL = 1.25, 0.6, 20.0, 40.0, 120.0, 80.0
 OWN, MOST, X0 = 1.5, 6.0, 125.0
 DEXTRIN = 0.010
-OPEN, CLOSE = 0.85, 0.1  # of the greatest rate: calc/ferment/milestone.go
+OPEN, CLOSE = 0.85, 0.1  # of the greatest rate: calc/ferment/honeywindow.go
 GRAMS = (0.180156, 0.342297, 0.504438)  # g per mmol of hexose, maltose, maltotriose
 
 

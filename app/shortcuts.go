@@ -1,0 +1,36 @@
+package app
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/driver/desktop"
+)
+
+// shortcuts are the keys that work wherever the focus is. A field that is
+// being typed in keeps its own undo.
+func (b *bench) shortcuts() {
+	on := func(s fyne.Shortcut, do func()) {
+		b.Window().Canvas().AddShortcut(s, func(fyne.Shortcut) { do() })
+	}
+	key := func(name fyne.KeyName, shift bool) fyne.Shortcut {
+		s := &desktop.CustomShortcut{KeyName: name, Modifier: fyne.KeyModifierShortcutDefault}
+		if shift {
+			s.Modifier |= fyne.KeyModifierShift
+		}
+		return s
+	}
+	on(key(fyne.KeyN, false), b.askNew)
+	on(key(fyne.KeyO, false), b.askOpen)
+	on(key(fyne.KeyS, false), func() { b.save(nil) })
+	on(key(fyne.KeyS, true), func() { b.saveAs(nil) })
+	on(key(fyne.KeyQ, false), b.askClose)
+	on(key(fyne.KeyW, false), b.askClose)
+	on(key(fyne.KeyP, false), func() { b.brew.Print() }) // from every place
+	on(key(fyne.KeyComma, false), b.showPreferences)
+	// Undo and redo come as shortcuts of their own, or as plain keys: all of
+	// them are registered (design notes, traps B6).
+	on(&fyne.ShortcutUndo{}, b.Undo)
+	on(&fyne.ShortcutRedo{}, b.Redo)
+	on(key(fyne.KeyZ, false), b.Undo)
+	on(key(fyne.KeyZ, true), b.Redo)
+	on(key(fyne.KeyY, false), b.Redo)
+}

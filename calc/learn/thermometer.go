@@ -1,0 +1,32 @@
+package learn
+
+import (
+	"math"
+
+	"skep/calc/follow"
+)
+
+// restOffset is how much warmer the mash was than set, over all rests read.
+func (b *batch) restOffset() {
+	sum, n, sd := 0.0, 0.0, 0.0
+	for i := range b.line.Points {
+		p := &b.line.Points[i]
+		if !p.Used || p.What != follow.MashTemperature {
+			continue
+		}
+		best := math.Inf(1)
+		for _, r := range b.raw.Mash.Rest {
+			if d := p.Value - r.TemperatureC; math.Abs(d) < math.Abs(best) {
+				best = d
+			}
+		}
+		if math.Abs(best) <= 4 { // as package follow gives readings to rests
+			sum, sd = sum+best, p.SD
+			n++
+		}
+	}
+	if n > 0 {
+		// The thermometer is the same for all; the place in the bed is not.
+		b.RestOffsetC = value(sum/n, math.Hypot(sd, mashGradientC/math.Sqrt(n)))
+	}
+}
