@@ -1,5 +1,6 @@
 // Package userfile keeps what a person collects over many designs in TOML
-// files of their own, beside the settings: for now their strains. The keys are
+// files of their own, beside the settings: strains, grain, honey, hops, and their
+// kits in a folder. The keys are
 // those of the catalogue and of the design file.
 //
 // A file with a mistake in it is named with its line and left alone: nothing

@@ -172,7 +172,7 @@ func TestFiveHundredStrainsStayQuick(t *testing.T) {
 	path := filepath.Join(t.TempDir(), StrainsFile)
 	var b strings.Builder
 	for i := range 500 {
-		b.WriteString(entry(strain(fmt.Sprintf("Jar %03d", i)), design.About{Note: "from the shelf"}))
+		b.WriteString(strainEntry(strain(fmt.Sprintf("Jar %03d", i)), design.About{Note: "from the shelf"}))
 	}
 	if err := os.WriteFile(path, []byte(b.String()), 0o644); err != nil {
 		t.Fatal(err)

@@ -1,0 +1,198 @@
+package userfile
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"slices"
+	"strconv"
+	"strings"
+	"unicode"
+
+	"skep/app/savefile"
+	"skep/calc/design"
+	"skep/calc/design/file"
+)
+
+// KitsFolder is where a person's kits lie, a file each.
+func KitsFolder() string { return filepath.Join(Folder(), "kits") }
+
+// removedFolder is where the file of a kit goes that is removed: nothing of a
+// person's is ever deleted.
+const removedFolder = "removed"
+
+// Kit is one of a person's kits.
+type Kit struct {
+	design.KitFile
+	Path string
+	doc  *file.KitDocument
+}
+
+// Name is what the person calls it.
+func (k *Kit) Name() string { return strings.TrimSpace(k.Kit.Name) }
+
+// SameName tells whether two names of things of one's own are the same: case and
+// the blanks around them do not count.
+func SameName(a, b string) bool { return strings.EqualFold(strings.TrimSpace(a), strings.TrimSpace(b)) }
+
+// Kits are a folder's kits by name; a folder that is not there has none. Each
+// problem is of one file, with its line where it has one: that kit is then left
+// out, and its file stays as it is.
+func Kits(folder string) (kits []Kit, problems []error) {
+	entries, err := os.ReadDir(folder)
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil, nil
+	}
+	if err != nil {
+		return nil, []error{fmt.Errorf("the kits can't be read: %w", err)}
+	}
+	for _, e := range entries {
+		if e.IsDir() || strings.HasPrefix(e.Name(), ".") || !strings.EqualFold(filepath.Ext(e.Name()), ".toml") {
+			continue
+		}
+		k, err := readKit(filepath.Join(folder, e.Name()))
+		if err != nil {
+			problems = append(problems, err)
+			continue
+		}
+		if i := slices.IndexFunc(kits, func(o Kit) bool { return SameName(o.Name(), k.Name()) }); i >= 0 {
+			problems = append(problems, fmt.Errorf("%s:%d: the kit %q stands already in %s; only that one can be chosen: give this one another name",
+				k.Path, max(k.doc.Line("kit.name"), 1), k.Name(), filepath.Base(kits[i].Path)))
+			continue
+		}
+		kits = append(kits, k)
+	}
+	slices.SortStableFunc(kits, func(a, b Kit) int { return strings.Compare(strings.ToLower(a.Name()), strings.ToLower(b.Name())) })
+	return kits, problems
+}
+
+func readKit(path string) (Kit, error) {
+	src, err := savefile.Read(path)
+	if err != nil {
+		return Kit{}, err
+	}
+	doc, findings := file.ParseKit(path, src)
+	if err := design.FirstError(findings); err != nil {
+		return Kit{}, err
+	}
+	return Kit{doc.Kit, path, doc}, nil
+}
+
+// KitNamed is the kit of that name.
+func KitNamed(kits []Kit, name string) (Kit, bool) {
+	i := slices.IndexFunc(kits, func(k Kit) bool { return SameName(k.Name(), name) })
+	if i < 0 {
+		return Kit{}, false
+	}
+	return kits[i], true
+}
+
+// AddKit writes a new kit into the folder, which is made if need be. A name that
+// is there already is refused.
+func AddKit(folder string, k design.KitFile) (Kit, error) {
+	k.Kit.Name = strings.TrimSpace(k.Kit.Name)
+	kits, _ := Kits(folder) // a broken file of another kit is no hindrance
+	if other, ok := KitNamed(kits, k.Kit.Name); ok {
+		return Kit{}, fmt.Errorf("%s is among your kits already (%s); give this one another name", other.Name(), other.Path)
+	}
+	src, err := file.EncodeKit(k)
+	if err != nil {
+		return Kit{}, err
+	}
+	path, err := freePath(folder, k.Kit.Name)
+	if err != nil {
+		return Kit{}, err
+	}
+	if err := savefile.MakeFolder(folder, folderMode); err != nil {
+		return Kit{}, &savefile.Error{Doing: "save", Path: path, Err: err}
+	}
+	if err := savefile.Write(path, src); err != nil {
+		return Kit{}, err
+	}
+	return readKit(path)
+}
+
+const folderMode = 0o755
+
+// SaveKit writes other values, or another name, into a kit's own file; what a
+// person wrote beside them stays. A file that has a mistake, or was changed since
+// it was read so that it says something else, is left as it is.
+func SaveKit(k Kit, now design.KitFile) (Kit, error) {
+	now.Kit.Name = strings.TrimSpace(now.Kit.Name)
+	is, err := readKit(k.Path)
+	if err != nil {
+		return k, err
+	}
+	if string(is.doc.Source()) != string(k.doc.Source()) {
+		return is, fmt.Errorf("%s was changed by another program since it was read: it is left as it is and read anew, look at it and try again", k.Path)
+	}
+	kits, _ := Kits(filepath.Dir(k.Path))
+	if other, ok := KitNamed(kits, now.Kit.Name); ok && other.Path != k.Path {
+		return k, fmt.Errorf("%s is among your kits already (%s); give this one another name", other.Name(), other.Path)
+	}
+	src, err := is.doc.Write(now)
+	if err != nil {
+		return k, err
+	}
+	if string(src) == string(is.doc.Source()) {
+		return is, nil
+	}
+	if err := savefile.Write(k.Path, src); err != nil {
+		return k, err
+	}
+	return readKit(k.Path)
+}
+
+// CopyKit writes a kit's values under another name, as a file of its own with all
+// that stands in the first one.
+func CopyKit(folder string, k Kit, name string) (Kit, error) {
+	as := k.KitFile
+	as.Kit.Name = name
+	return AddKit(folder, as)
+}
+
+// RemoveKit moves a kit's file to the folder "removed" beside the others, and says
+// where it is now.
+func RemoveKit(k Kit) (string, error) {
+	folder := filepath.Join(filepath.Dir(k.Path), removedFolder)
+	if err := savefile.MakeFolder(folder, folderMode); err != nil {
+		return "", fmt.Errorf("%s is not removed: %w", k.Name(), err)
+	}
+	to, err := freePath(folder, strings.TrimSuffix(filepath.Base(k.Path), filepath.Ext(k.Path)))
+	if err != nil {
+		return "", err
+	}
+	if err := os.Rename(k.Path, to); err != nil {
+		return "", fmt.Errorf("%s is not removed: %w", k.Name(), err)
+	}
+	return to, nil
+}
+
+// freePath is a path in the folder that nothing stands at, named after a thing.
+func freePath(folder, name string) (string, error) {
+	base := slug(name)
+	for n := 1; ; n++ {
+		path := filepath.Join(folder, base+".toml")
+		if n > 1 {
+			path = filepath.Join(folder, base+"-"+strconv.Itoa(n)+".toml")
+		}
+		if _, err := os.Lstat(path); errors.Is(err, fs.ErrNotExist) {
+			return path, nil
+		} else if err != nil {
+			return "", &savefile.Error{Doing: "save", Path: path, Err: err}
+		}
+	}
+}
+
+// slug is a name that every file system takes.
+func slug(name string) string {
+	const most = 60
+	words := strings.FieldsFunc(strings.ToLower(name), func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) })
+	s := []rune(strings.Join(words, "-"))
+	if len(s) == 0 {
+		return "kit"
+	}
+	return strings.TrimRight(string(s[:min(len(s), most)]), "-")
+}
