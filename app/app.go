@@ -14,6 +14,7 @@ import (
 
 	"fyne.io/fyne/v2"
 
+	"skep/app/display"
 	"skep/app/look"
 	"skep/app/recovery"
 	"skep/app/shell"
@@ -48,11 +49,17 @@ func Main(driver func(id string) fyne.App, file string) (code int) {
 	if os.Getenv("GOGC") == "" {
 		debug.SetGCPercent(garbagePct)
 	}
+	state := recovery.Folder()
+	logToolkit(state)
+	if err := display.Ready(); err != nil {
+		fmt.Fprintln(os.Stderr, "skep:", err)
+		return noDisplay
+	}
 	a := driver(ID)
 	a.SetIcon(fyne.NewStaticResource("skep.png", assets.IconPNG))
 	p := shell.LoadPreferences(userfile.PreferencesPath(), userfile.OldPreferencesPath(ID))
 	a.Settings().SetTheme(look.New(p.Mode))
-	b := newBench(a, p, recovery.Open(recovery.Folder()), fyne.Do)
+	b := newBench(a, p, recovery.Open(state), fyne.Do)
 	a.Lifecycle().SetOnStarted(func() { b.start(file) })
 	b.Window().ShowAndRun()
 	b.close()

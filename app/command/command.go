@@ -17,7 +17,7 @@ import (
 )
 
 // Version is the program's version; FyneApp.toml repeats it for packaging.
-const Version = "0.1.0"
+const Version = "0.2.0"
 
 // version is the version with the commit that the program was built from, where
 // the build knows it.
