@@ -390,7 +390,7 @@ func TestClockRunsBothWays(t *testing.T) {
 			before = wall
 		}
 		if c.half == 0 { // The lag is the time lost.
-			end := c.started() + 10
+			end := 1.5*c.lag + 10
 			tau, activity := c.yeast(end)
 			near(t, "time lost", end-tau/c.s, c.lag, 1e-9)
 			near(t, "activity", activity, c.s, 0)

@@ -30,12 +30,23 @@ func (w *Walk) milestones(place float64) (found bool) {
 		w.Times = Times{w.clock.lag, [2]float64{w.clock.lag, w.clock.lag}, w.clock.lag}
 		return true
 	}
-	c := w.clock
+	c := &w.clock
 	rate := w.rateAt
-	k := w.highest(func(i int) float64 { return w.nodes[i].rate })
+	for i := range w.nodes {
+		w.nodes[i].paced = w.nodes[i].rate
+	}
+	k := w.highest()
 	if c.half > 0 || w.nodes[k].tau/c.s < c.lag/2 {
-		rate = func(i int, tau float64) float64 { return c.pace(tau) * w.rateAt(i, tau) }
-		k = w.highest(func(i int) float64 { return c.pace(w.nodes[i].tau) * w.nodes[i].rate })
+		rate = func(i int, tau float64) float64 {
+			if n := &w.nodes[i]; tau == n.tau {
+				return n.paced
+			}
+			return c.pace(tau) * w.rateAt(i, tau)
+		}
+		for i := range w.nodes {
+			w.nodes[i].paced *= c.pace(w.nodes[i].tau)
+		}
+		k = w.highest()
 	}
 	height, peak := w.summit(k, rate)
 
@@ -138,14 +149,14 @@ func (w *Walk) doneAt(i int, tau float64) float64 {
 	return p.put - y.extract()
 }
 
-// highest is the node of the greatest rate. Once it has fallen again, a beer that
-// is warmed later has its height behind it, however fast it then goes.
-func (w *Walk) highest(rate func(i int) float64) int {
+// highest is the node of the greatest rate by the hour. Once it has fallen again, a
+// beer that is warmed later has its height behind it, however fast it then goes.
+func (w *Walk) highest() int {
 	k, most := 0, 0.0
 	for p := range w.parts {
 		end := w.parts[p].first + w.parts[p].n
 		for i := w.parts[p].first; i < end; i++ {
-			if r := rate(i); r > most {
+			if r := w.nodes[i].paced; r > most {
 				k, most = i, r
 			}
 		}

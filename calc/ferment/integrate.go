@@ -5,9 +5,10 @@ import "math"
 // node is a course at one moment of the yeast's clock: the state, its slope and
 // the extract fermented per hour, g per litre pitched.
 type node struct {
-	tau  float64
-	y, d State
-	rate float64
+	tau   float64
+	y, d  State
+	rate  float64
+	paced float64 // rate by the hour, where milestones have asked for it
 }
 
 // Steps are chosen so that each errs by about this share of a state, or by
