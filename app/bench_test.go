@@ -15,12 +15,12 @@ import (
 	"fyne.io/fyne/v2/theme"
 
 	"skep/app/look"
-	"skep/app/quantity"
 	"skep/app/recovery"
 	"skep/app/shell"
 	"skep/app/ui"
 	"skep/calc"
 	"skep/calc/design"
+	"skep/calc/quantity"
 )
 
 // queue stands in for fyne.Do: the test's goroutine does what the worker hands

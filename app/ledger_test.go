@@ -17,10 +17,10 @@ import (
 
 	"skep/app/batches"
 	"skep/app/ledger"
-	"skep/app/quantity"
 	"skep/app/ui"
 	"skep/calc"
 	"skep/calc/learn"
+	"skep/calc/quantity"
 )
 
 // ledgerStage is a bench with the simulated batches of testdata/learn as its

@@ -11,7 +11,6 @@ import (
 	"time"
 
 	"skep/app/command"
-	"skep/app/quantity"
 	"skep/app/stage"
 	"skep/app/ui"
 	"skep/assets"
@@ -19,6 +18,7 @@ import (
 	"skep/calc/design"
 	"skep/calc/follow"
 	table "skep/calc/lever"
+	"skep/calc/quantity"
 )
 
 // brewed is a file of the club's beer with what was measured of it.

@@ -7,9 +7,9 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"skep/app/look"
-	"skep/app/quantity"
 	"skep/app/ui"
 	"skep/app/words"
+	"skep/calc/quantity"
 )
 
 // showPreferences opens the small drawer with a person's units and appearance.

@@ -224,7 +224,7 @@ func (e *Engine) PredictBeer(d design.Design, i int) (Prediction, error) {
 
 // OfBeer tells whether a published key is a drawn quantity of beer or wort.
 func OfBeer(key string) bool {
-	return slices.ContainsFunc(quantities, func(q quantity) bool { return q.key == key })
+	return slices.ContainsFunc(quantities, func(q drawnQuantity) bool { return q.key == key })
 }
 
 // Strains are the four outcomes with each yeast of the design, in its order,

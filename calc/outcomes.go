@@ -52,15 +52,15 @@ func (b *Brew) outcomesOf(row []mashCell, s *scratch) (bands [Outcomes]Band) {
 	return bands
 }
 
-// quantity is one drawn quantity of a prediction.
-type quantity struct {
+// drawnQuantity is one drawn quantity of a prediction.
+type drawnQuantity struct {
 	key  string // as published
 	of   func(r *Beer) float64
 	band func(p *Prediction) *Band
 }
 
 // quantities are all that come from the draws, in the order of the prediction.
-var quantities = []quantity{
+var quantities = []drawnQuantity{
 	{"original_gravity_sg", func(r *Beer) float64 { return density.QuickSG(r.OriginalPlato) }, func(p *Prediction) *Band { return &p.OriginalGravitySG }},
 	{"effective_original_gravity_sg", func(r *Beer) float64 { return density.QuickSG(r.EffectivePlato) }, func(p *Prediction) *Band { return &p.EffectiveOriginalGravitySG }},
 	{"final_gravity_sg", func(r *Beer) float64 { return r.FinalGravitySG }, func(p *Prediction) *Band { return &p.FinalGravitySG }},

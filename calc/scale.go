@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"skep/calc/design"
+	"skep/calc/quantity"
 	"skep/calc/says"
 )
 
@@ -24,7 +25,7 @@ const (
 // error is a [says.Error].
 func (e *Engine) Scale(d design.Design, intoL, strengthPct float64) (design.Design, error) {
 	if k, _ := design.KeyOf("batch.into_fermenter_l"); !(intoL >= k.Min && intoL <= k.Max) {
-		return d, says.Failed("a batch is {} to {}", says.Of(says.Volume, k.Min), says.Of(says.Volume, k.Max))
+		return d, says.Failed("a batch is {} to {}", quantity.Of(quantity.Volume, k.Min), quantity.Of(quantity.Volume, k.Max))
 	}
 	before, err := e.Predict(d)
 	if err != nil {

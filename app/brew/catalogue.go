@@ -3,10 +3,10 @@ package brew
 import (
 	"fyne.io/fyne/v2"
 
-	"skep/app/quantity"
 	"skep/app/ui"
 	"skep/app/words"
 	"skep/calc/design"
+	"skep/calc/quantity"
 )
 
 // newPicker offers a list of the catalogue. What is typed and is not in it can be

@@ -7,7 +7,7 @@ import (
 	"skep/app/ui"
 	"skep/app/words"
 	"skep/calc/brewday"
-	"skep/calc/says"
+	"skep/calc/quantity"
 )
 
 // eventList is a step's time line in words: when, and what.
@@ -35,10 +35,10 @@ func (l *eventList) set(events []brewday.Event) {
 		line := l.lines[i]
 		line.when.SetText(f.Quantity(e.At.Plain()))
 		text := l.p.host.Say().Sentence(e.What)
-		if e.Amount.Kind != says.None {
+		if e.Amount.Kind != quantity.None {
 			text = words.T("{{.Amount}} {{.What}}", map[string]any{"What": text, "Amount": f.Quantity(e.Amount)})
 		}
-		if e.Gives.Kind != says.None {
+		if e.Gives.Kind != quantity.None {
 			text = words.T("{{.What}}, gives {{.Amount}}", map[string]any{"What": text, "Amount": f.Quantity(e.Gives.Plain())})
 		}
 		if e.At.Banded() {

@@ -7,12 +7,11 @@ import (
 
 	"fyne.io/fyne/v2"
 
-	"skep/app/quantity"
 	"skep/app/ui"
 	"skep/app/words"
 	"skep/calc/brewday"
 	"skep/calc/design"
-	"skep/calc/says"
+	"skep/calc/quantity"
 )
 
 func inList(list, key string) func(r *tableRow) string {
@@ -270,7 +269,7 @@ func (p *Place) gives(list string, at int) string {
 	for _, k := range []brewday.Key{brewday.Boil, brewday.Whirlpool} {
 		if s, ok := p.day.Step(k); ok {
 			for _, g := range s.Goes {
-				if g.Path == path && g.Gives.Kind != says.None {
+				if g.Path == path && g.Gives.Kind != quantity.None {
 					return p.format.Quantity(g.Gives.Plain())
 				}
 			}

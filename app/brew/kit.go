@@ -7,11 +7,11 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"skep/app/look"
-	"skep/app/quantity"
 	"skep/app/ui"
 	"skep/app/words"
 	"skep/calc"
 	"skep/calc/design"
+	"skep/calc/quantity"
 )
 
 // kitDrawer is the vessel, and scaling to another volume or strength.

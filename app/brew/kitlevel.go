@@ -8,11 +8,11 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"skep/app/look"
-	"skep/app/quantity"
 	"skep/app/ui"
 	"skep/app/words"
 	"skep/calc"
 	"skep/calc/design"
+	"skep/calc/quantity"
 )
 
 // level is the mash vessel with what stands in it, so that one sees whether

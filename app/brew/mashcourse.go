@@ -9,9 +9,9 @@ import (
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/widget"
 
-	"skep/app/quantity"
 	"skep/app/ui"
 	"skep/app/words"
+	"skep/calc/quantity"
 	"skep/plotting"
 )
 

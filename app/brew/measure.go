@@ -8,12 +8,11 @@ import (
 	"fyne.io/fyne/v2"
 
 	"skep/app/look"
-	"skep/app/quantity"
 	"skep/app/ui"
 	"skep/app/words"
 	"skep/calc/brewday"
 	"skep/calc/design"
-	"skep/calc/says"
+	"skep/calc/quantity"
 )
 
 // measures are a step's blanks: what was measured is written into the design
@@ -71,7 +70,7 @@ func (m *measures) set(step brewday.Key, list []brewday.Blank) {
 	m.n = 0
 	for _, b := range list {
 		// A moment is written down with every reading anyway.
-		if b.What == "" || m.n > 0 && m.lines[m.n-1].what == b.What && b.Kind == says.Moment {
+		if b.What == "" || m.n > 0 && m.lines[m.n-1].what == b.What && b.Kind == quantity.Moment {
 			continue
 		}
 		b.Label = blankLabel(step, b)
@@ -93,7 +92,7 @@ func (l *blankLine) set(b brewday.Blank) {
 	}
 	l.name.SetText(b.Label)
 	expect := ""
-	if b.Expect.Kind != says.None {
+	if b.Expect.Kind != quantity.None {
 		expect = words.T("expected {{.Value}}", map[string]any{"Value": l.p.format.Quantity(b.Expect.Plain())})
 	}
 	l.expect.SetText(expect)

@@ -47,7 +47,7 @@ type Place struct {
 // New makes the place. compare shows the strains beside each other.
 func New(b ui.Host, compare func()) *Place {
 	p := &Place{host: b, compare: compare, now: time.Now, zone: time.Local, went: -1}
-	p.format = paper.NewFormatter(b.Say().Formatter)
+	p.format = paper.Formatter{Formatter: b.Say().Formatter}
 	p.makeCards()
 	p.spine = newSpine(p)
 	boxes := make([]fyne.CanvasObject, len(p.cards))
@@ -82,7 +82,7 @@ func (p *Place) FocusFirst() { ui.Focus(p.host, p.spine.items[p.current]) }
 
 // Update shows the design in all that needs no computation.
 func (p *Place) Update() {
-	p.format = paper.NewFormatter(p.host.Say().Formatter)
+	p.format = paper.Formatter{Formatter: p.host.Say().Formatter}
 	d := p.host.Design()
 	for _, c := range p.cards {
 		c.sync(&d)

@@ -12,12 +12,12 @@ import (
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/test"
 
-	"skep/app/quantity"
 	"skep/app/stage"
 	"skep/app/ui"
 	"skep/calc"
 	"skep/calc/brewday"
 	"skep/calc/design"
+	"skep/calc/quantity"
 )
 
 // brewScene is the Brew place on a stage.

@@ -8,9 +8,9 @@ import (
 	"fyne.io/fyne/v2/container"
 
 	"skep/app/look"
-	"skep/app/quantity"
 	"skep/app/ui"
 	"skep/app/words"
+	"skep/calc/quantity"
 	"skep/calc/reckon"
 )
 

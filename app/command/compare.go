@@ -4,9 +4,9 @@ import (
 	"strings"
 
 	"skep/app/compare"
-	"skep/app/quantity"
 	"skep/calc"
 	"skep/calc/design"
+	"skep/calc/quantity"
 )
 
 type compareCommand struct {

@@ -12,8 +12,8 @@ import (
 	"math"
 	"strings"
 
-	"skep/app/quantity"
 	"skep/calc"
+	"skep/calc/quantity"
 )
 
 // Column is one outcome that strains are compared by.

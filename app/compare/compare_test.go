@@ -9,8 +9,8 @@ import (
 
 	"pgregory.net/rapid"
 
-	"skep/app/quantity"
 	"skep/calc"
+	"skep/calc/quantity"
 )
 
 func band(mid, off float64) calc.Band { return calc.Band{Low: mid - off, Mid: mid, High: mid + off} }

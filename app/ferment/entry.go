@@ -8,11 +8,11 @@ import (
 	"fyne.io/fyne/v2"
 
 	"skep/app/look"
-	"skep/app/quantity"
 	"skep/app/ui"
 	"skep/app/words"
 	"skep/calc/design"
 	"skep/calc/follow"
+	"skep/calc/quantity"
 )
 
 // readingEntry is where a reading is written down: what, how much, when. It

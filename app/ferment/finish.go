@@ -8,13 +8,13 @@ import (
 
 	"skep/app/batches"
 	"skep/app/look"
-	"skep/app/quantity"
 	"skep/app/savefile"
 	"skep/app/ui"
 	"skep/app/words"
 	"skep/calc/design"
 	"skep/calc/design/file"
 	"skep/calc/follow"
+	"skep/calc/quantity"
 )
 
 // finish closes a batch: what it came to, how it tastes, and its place

@@ -5,11 +5,11 @@ import (
 	"time"
 
 	"skep/app/look"
-	"skep/app/quantity"
 	"skep/app/ui"
 	"skep/app/words"
 	"skep/calc"
 	"skep/calc/follow"
+	"skep/calc/quantity"
 )
 
 // honeyMoment is the honey moment, large: what every brewer of honey beer

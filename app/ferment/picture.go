@@ -11,10 +11,10 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"skep/app/look"
-	"skep/app/quantity"
 	"skep/app/ui"
 	"skep/app/words"
 	"skep/calc"
+	"skep/calc/quantity"
 	"skep/plotting"
 )
 

@@ -14,12 +14,11 @@ import (
 
 	"skep/app/frames"
 	"skep/app/paper"
-	"skep/app/quantity"
 	"skep/app/ui"
 	"skep/app/words"
 	"skep/calc/design"
 	"skep/calc/follow"
-	"skep/calc/says"
+	"skep/calc/quantity"
 	"skep/plotting"
 )
 
@@ -143,7 +142,7 @@ func (p *Place) course(honey, warn color.NRGBA) plotting.Course {
 	if u := p.host.Say().Unit(quantity.Gravity); u != "" {
 		c.GravityLabel = words.T("gravity, {{.Unit}}", map[string]any{"Unit": u})
 	}
-	c.Rate = paper.NewFormatter(p.host.Say().Formatter).Axis(says.Factor)
+	c.Rate = paper.Formatter{Formatter: p.host.Say().Formatter}.Axis(quantity.Factor)
 	c.RateLabel = words.T("CO2 given off, g a litre and hour")
 	c.HoursLabel = words.T("hours after pitching")
 	c.Names = plotting.CourseNames{

@@ -7,12 +7,12 @@ import (
 	"testing"
 	"time"
 
-	"skep/app/quantity"
 	"skep/app/stage"
 	"skep/app/ui"
 	"skep/calc/design"
 	"skep/calc/design/file"
 	"skep/calc/follow"
+	"skep/calc/quantity"
 )
 
 // pitchDay is a midsummer brew day at Gate Field, in a place whose clocks are

@@ -7,11 +7,11 @@ import (
 	"fyne.io/fyne/v2"
 
 	"skep/app/look"
-	"skep/app/quantity"
 	"skep/app/ui"
 	"skep/app/words"
 	"skep/calc/design"
 	"skep/calc/follow"
+	"skep/calc/quantity"
 )
 
 // readingList is what was written down, newest first.

@@ -8,13 +8,13 @@ import (
 
 	"skep/app/look"
 	"skep/app/plane"
-	"skep/app/quantity"
 	"skep/app/ui"
 	"skep/app/words"
 	"skep/calc"
 	"skep/calc/design"
 	"skep/calc/follow"
 	table "skep/calc/lever"
+	"skep/calc/quantity"
 )
 
 // retune is the re-tune: what is spent, with its measured value, and what

@@ -4,12 +4,12 @@ import (
 	"math"
 
 	"skep/app/look"
-	"skep/app/quantity"
 	"skep/app/ui"
 	"skep/app/words"
 	"skep/calc"
 	"skep/calc/design"
 	"skep/calc/follow"
+	"skep/calc/quantity"
 	"skep/calc/says"
 )
 

@@ -6,12 +6,12 @@ import (
 	"strings"
 	"time"
 
-	"skep/app/quantity"
 	"skep/app/ui"
 	"skep/app/words"
 	"skep/calc"
 	"skep/calc/design"
 	"skep/calc/follow"
+	"skep/calc/quantity"
 )
 
 // readingName is what was measured.

@@ -11,9 +11,9 @@ import (
 
 	"skep/app/batches"
 	"skep/app/look"
-	"skep/app/quantity"
 	"skep/app/ui"
 	"skep/app/words"
+	"skep/calc/quantity"
 )
 
 // Card is one batch: its name, and what was predicted against what was

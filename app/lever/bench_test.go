@@ -5,7 +5,7 @@ import (
 
 	"fyne.io/fyne/v2"
 
-	"skep/app/quantity"
+	"skep/calc/quantity"
 )
 
 // BenchmarkMove is what one pointer event costs in the widget itself; a fast

@@ -14,7 +14,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"skep/app/look"
-	"skep/app/quantity"
+	"skep/calc/quantity"
 )
 
 // The tests share Fyne's global test application, so none runs in parallel.

@@ -10,8 +10,8 @@ import (
 	"fyne.io/fyne/v2/test"
 
 	"skep/app/look"
-	"skep/app/quantity"
 	"skep/app/words"
+	"skep/calc/quantity"
 )
 
 // column is the lever column as the window has it: a panel 284 wide, 18 of

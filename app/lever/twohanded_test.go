@@ -8,7 +8,7 @@ import (
 	"fyne.io/fyne/v2/test"
 	"pgregory.net/rapid"
 
-	"skep/app/quantity"
+	"skep/calc/quantity"
 )
 
 func yeast(t *testing.T) (*TwoHanded, *log, fyne.Window) {

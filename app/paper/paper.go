@@ -6,11 +6,11 @@ import (
 	"math"
 	"slices"
 
-	"skep/app/quantity"
 	"skep/calc"
 	"skep/calc/brewday"
 	"skep/calc/design"
 	"skep/calc/follow"
+	"skep/calc/quantity"
 	"skep/plotting"
 	"skep/plotting/sheet"
 )
@@ -74,7 +74,7 @@ func Content(d design.Design, o Options) (sheet.Content, error) {
 	}
 	c := sheet.Content{
 		Design: d, Prediction: p, Day: brewday.Plan(d, p), Language: o.Language, Batches: o.Batches,
-		Format: NewFormatter(quantity.NewFormatter(o.Units, nil)),
+		Format: Formatter{quantity.NewFormatter(o.Units, nil)},
 	}
 	if !before {
 		plan = nil

@@ -12,12 +12,12 @@ import (
 	"testing"
 
 	"skep/app/paper"
-	"skep/app/quantity"
 	"skep/assets"
 	"skep/calc"
 	"skep/calc/design"
 	designfile "skep/calc/design/file"
 	"skep/calc/ferment"
+	"skep/calc/quantity"
 	"skep/plotting/sheet"
 )
 

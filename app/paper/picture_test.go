@@ -10,8 +10,7 @@ import (
 	"testing"
 
 	"skep/app/paper"
-	"skep/app/quantity"
-	"skep/calc/says"
+	"skep/calc/quantity"
 	"skep/plotting/sheet"
 )
 
@@ -94,16 +93,16 @@ func difference(a, b image.Image) float64 {
 func TestAnAxisHasThePersonsDecimalMark(t *testing.T) {
 	for _, c := range []struct {
 		units       quantity.Units
-		kind        says.Kind
+		kind        quantity.Kind
 		shown, step float64
 		want        string
 	}{
-		{quantity.Units{DecimalComma: true}, says.Gravity, 1.01, 0.005, "1,010"},
-		{quantity.Units{DecimalComma: true}, says.Strength, 4.5, 0.5, "4,5"},
-		{quantity.Units{DecimalComma: true}, says.Index, 60, 20, "60"},
-		{quantity.Units{}, says.Strength, 4.5, 0.5, "4.5"},
+		{quantity.Units{DecimalComma: true}, quantity.Gravity, 1.01, 0.005, "1,010"},
+		{quantity.Units{DecimalComma: true}, quantity.Strength, 4.5, 0.5, "4,5"},
+		{quantity.Units{DecimalComma: true}, quantity.Index, 60, 20, "60"},
+		{quantity.Units{}, quantity.Strength, 4.5, 0.5, "4.5"},
 	} {
-		f := paper.NewFormatter(quantity.NewFormatter(c.units, nil))
+		f := paper.Formatter{Formatter: quantity.NewFormatter(c.units, nil)}
 		if got := f.Axis(c.kind).Tick(c.shown, c.step); got != c.want {
 			t.Errorf("%v in steps of %v is %q on the axis, want %q", c.shown, c.step, got, c.want)
 		}

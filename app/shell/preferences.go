@@ -10,8 +10,8 @@ import (
 	"github.com/BurntSushi/toml"
 
 	"skep/app/look"
-	"skep/app/quantity"
 	"skep/app/savefile"
+	"skep/calc/quantity"
 )
 
 // Preferences are a person's own, kept between starts in a file of theirs; a

@@ -8,7 +8,7 @@ import (
 	"testing"
 
 	"skep/app/look"
-	"skep/app/quantity"
+	"skep/calc/quantity"
 )
 
 func write(t *testing.T, name, text string) string {

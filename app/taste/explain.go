@@ -11,13 +11,12 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"skep/app/look"
-	"skep/app/quantity"
 	"skep/app/ui"
 	"skep/app/words"
 	"skep/calc"
 	"skep/calc/design"
 	"skep/calc/explain"
-	"skep/calc/says"
+	"skep/calc/quantity"
 )
 
 // explainAsk is a number that a person wants opened.
@@ -121,8 +120,8 @@ func (t *Place) explained(a explainAnswer) {
 				if !has {
 					return ""
 				}
-				if f.Step.Kind != says.None {
-					what = b.Say().Signed(says.Of(f.Step.Kind, steps*f.Step.Value))
+				if f.Step.Kind != quantity.None {
+					what = b.Say().Signed(quantity.Of(f.Step.Kind, steps*f.Step.Value))
 				}
 				was, decimals, _ := b.modelNumber(e.Band.Mid, e.Decimals, e.Unit)
 				is, _, _ := b.modelNumber(e.Band.Mid+by, e.Decimals, e.Unit)

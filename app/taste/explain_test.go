@@ -5,9 +5,9 @@ import (
 	"strings"
 	"testing"
 
-	"skep/app/quantity"
 	"skep/app/stage"
 	"skep/calc/density"
+	"skep/calc/quantity"
 )
 
 // A number that is opened is in the person's units, its band, what went in and

@@ -6,10 +6,10 @@ import (
 
 	"skep/app/ghost"
 	"skep/app/look"
-	"skep/app/quantity"
 	"skep/app/ui"
 	"skep/app/words"
 	"skep/calc/design"
+	"skep/calc/quantity"
 )
 
 // compared is the earlier state kept beside the design, the pictures' dashed

@@ -8,11 +8,11 @@ import (
 	"fyne.io/fyne/v2/container"
 
 	"skep/app/plane"
-	"skep/app/quantity"
 	"skep/app/ui"
 	"skep/app/words"
 	"skep/calc/design"
 	table "skep/calc/lever"
+	"skep/calc/quantity"
 	"skep/calc/tune"
 )
 

@@ -7,15 +7,13 @@ import (
 	"fyne.io/fyne/v2"
 
 	"skep/app/lever"
-	"skep/app/paper"
-	"skep/app/quantity"
 	"skep/app/ui"
 	"skep/app/words"
 	"skep/calc"
 	"skep/calc/design"
 	"skep/calc/follow"
 	table "skep/calc/lever"
-	"skep/calc/says"
+	"skep/calc/quantity"
 )
 
 // levers are the five that the Taste place has at its left.
@@ -90,12 +88,11 @@ func newLevers(b *Place) *levers {
 // person reads.
 func (l *levers) slider(which table.Lever, d *design.Design) *lever.Lever {
 	kind, factor := which.Shown()
-	read, _ := paper.KindOf(kind)
 	s := l.b.At().Setting(d)
 	x := lever.New(l.b.Say().Sentence(which.Title()), l.scale(which, d), factor*which.Get(&s),
-		func(v float64) string { return l.b.Say().Quantity(says.Of(kind, v)) })
+		func(v float64) string { return l.b.Say().Quantity(quantity.Of(kind, v)) })
 	x.Parse = func(text string) (float64, string, error) {
-		r, err := l.b.Read().Parse(read, text, quantity.Limits{Low: x.Scale.Min, High: x.Scale.Max})
+		r, err := l.b.Read().Parse(kind, text, quantity.Limits{Low: x.Scale.Min, High: x.Scale.Max})
 		return r.Value, r.Echo, err
 	}
 	x.LowWord, x.HighWord = l.ends(which)

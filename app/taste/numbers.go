@@ -5,10 +5,10 @@ import (
 	"fyne.io/fyne/v2/container"
 
 	"skep/app/look"
-	"skep/app/quantity"
 	"skep/app/ui"
 	"skep/app/words"
 	"skep/calc"
+	"skep/calc/quantity"
 )
 
 // numbers is the third column: every outcome in plain figures with its band.

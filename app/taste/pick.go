@@ -7,12 +7,12 @@ import (
 
 	"fyne.io/fyne/v2"
 
-	"skep/app/quantity"
 	"skep/app/ui"
 	"skep/app/words"
 	"skep/calc"
 	"skep/calc/design"
 	table "skep/calc/lever"
+	"skep/calc/quantity"
 )
 
 // mostInMenu strains fit a screen; the others are found in Brew and Yeasts, by

@@ -11,11 +11,11 @@ import (
 
 	"skep/app/ghost"
 	"skep/app/look"
-	"skep/app/quantity"
 	"skep/app/ui"
 	"skep/app/words"
 	"skep/calc"
 	"skep/calc/design"
+	"skep/calc/quantity"
 )
 
 // sideRow is one thing that differs between the earlier state and now.

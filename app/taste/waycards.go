@@ -9,12 +9,12 @@ import (
 
 	"skep/app/ghost"
 	"skep/app/plane"
-	"skep/app/quantity"
 	"skep/app/ui"
 	"skep/app/words"
 	"skep/calc"
 	"skep/calc/design"
 	table "skep/calc/lever"
+	"skep/calc/quantity"
 	"skep/calc/tune"
 )
 

@@ -9,9 +9,9 @@ import (
 	"unicode/utf8"
 
 	"skep/app/paper"
-	"skep/app/quantity"
 	"skep/app/words"
 	"skep/calc"
+	"skep/calc/quantity"
 	"skep/calc/says"
 	"skep/plotting"
 )
@@ -53,20 +53,19 @@ func (f Formatter) Sentences(list []says.Sentence) []string {
 
 // Quantity is a quantity with its band, if it has one: hours in days when
 // they are many.
-func (f Formatter) Quantity(q says.Quantity) string {
-	p := paper.NewFormatter(f.Formatter)
+func (f Formatter) Quantity(q quantity.Quantity) string {
 	switch {
 	case !q.Banded():
-		return p.Quantity(q)
-	case q.Kind == says.Hours:
+		return f.Formatter.Quantity(q)
+	case q.Kind == quantity.WholeHours:
 		return f.Span(calc.Band{Low: q.Low, Mid: q.Value, High: q.High})
 	}
-	end := func(v float64) string { return p.Quantity(says.Of(q.Kind, v).Unitless()) }
-	return words.T("{{.Mid}} ({{.Low}} to {{.High}})", map[string]any{"Mid": p.Quantity(q), "Low": end(q.Low), "High": end(q.High)})
+	end := func(v float64) string { return f.Formatter.Quantity(quantity.Of(q.Kind, v).Unitless()) }
+	return words.T("{{.Mid}} ({{.Low}} to {{.High}})", map[string]any{"Mid": f.Formatter.Quantity(q), "Low": end(q.Low), "High": end(q.High)})
 }
 
 // Signed is a difference with its sign.
-func (f Formatter) Signed(q says.Quantity) string {
+func (f Formatter) Signed(q quantity.Quantity) string {
 	sign := "+"
 	if q.Value < 0 {
 		sign, q.Value = "−", -q.Value
@@ -145,15 +144,15 @@ func OrUnnamed(name string) string {
 
 // PlotUnits is how the pictures show the person's units.
 func (f Formatter) PlotUnits() plotting.Units {
-	axis := paper.NewFormatter(f.Formatter).Axis
+	axis := paper.Formatter{Formatter: f.Formatter}.Axis
 	return plotting.Units{
-		Temperature:      axis(says.Temperature),
+		Temperature:      axis(quantity.Temperature),
 		TemperatureLabel: words.T("mash rest, {{.Unit}}", map[string]any{"Unit": f.Unit(quantity.Temperature)}),
 		Outcome: [calc.Outcomes]plotting.Unit{
-			calc.FinalGravity: axis(says.Gravity),
-			calc.Strength:     axis(says.Strength),
-			calc.Dryness:      axis(says.Index),
-			calc.Body:         axis(says.Index),
+			calc.FinalGravity: axis(quantity.Gravity),
+			calc.Strength:     axis(quantity.Strength),
+			calc.Dryness:      axis(quantity.Index),
+			calc.Body:         axis(quantity.Index),
 		},
 	}
 }

@@ -1,9 +1,9 @@
 package ui
 
 import (
-	"skep/app/quantity"
 	"skep/app/words"
 	"skep/calc"
+	"skep/calc/quantity"
 )
 
 // outcomeName is what a picture shows.

@@ -3,8 +3,8 @@ package ui
 import (
 	"strings"
 
-	"skep/app/quantity"
 	"skep/calc/follow"
+	"skep/calc/quantity"
 )
 
 // The kinds of reading that no fermentation is followed by.

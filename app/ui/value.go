@@ -5,42 +5,19 @@ import (
 	"strconv"
 	"strings"
 
-	"skep/app/quantity"
 	"skep/app/words"
 	"skep/calc/design"
+	"skep/calc/quantity"
 )
 
 // KindOfUnit is the kind of quantity that a unit of the design file, or of a
 // calculation, stands for; false where a person has no choice of unit.
 func KindOfUnit(path, unit string) (quantity.Kind, bool) {
-	switch unit {
-	case "°C":
-		if strings.HasSuffix(path, "_error_c") {
-			return quantity.TemperatureDifference, true
-		}
-		return quantity.Temperature, true
-	case "K":
-		return quantity.TemperatureDifference, true
-	case "kg":
-		return quantity.MassKg, true
-	case "g":
-		return quantity.MassG, true
-	case "L":
-		return quantity.Volume, true
-	case "min":
-		return quantity.Minutes, true
-	case "h":
-		return quantity.Hours, true
-	case "%":
-		return quantity.Percent, true
-	case "L/kg":
-		return quantity.LitresPerKg, true
-	case "L/h":
-		return quantity.LitresPerHour, true
-	case "EBC":
-		return quantity.Colour, true
+	kind, ok := quantity.OfUnit(unit)
+	if kind == quantity.Temperature && strings.HasSuffix(path, "_error_c") {
+		kind = kind.Difference()
 	}
-	return 0, false
+	return kind, ok
 }
 
 // KeyNumber is a number of the design as the person sees it.

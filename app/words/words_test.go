@@ -16,6 +16,8 @@ import (
 	"strings"
 	"testing"
 	"text/template"
+
+	"skep/calc/quantity"
 )
 
 var update = flag.Bool("update", false, "write translations/en.json anew from the texts in the source")
@@ -32,7 +34,7 @@ var inApp = map[string]int{
 // inCalc make the sentences of package calc: says.Say itself, and what the
 // packages brewday and follow have for it.
 var inCalc = map[string]int{
-	"says.Say": 0, "says.Failed": 0, "s.do": 0, "s.note": 0, "s.warn": 1, "s.advise": 0, "why": 0, "p.flag": 1, "p.drop": 1,
+	"says.Say": 0, "says.Failed": 0, "s.do": 0, "s.note": 0, "s.warn": 1, "s.advise": 0, "why": 0, "p.flag": 1, "p.drop": 1, "say": 0,
 }
 
 type text struct {
@@ -49,6 +51,9 @@ func TestNoTextIsMissing(t *testing.T) {
 		t.Fatal("no text found in calc: the scan is broken")
 	}
 	texts, complaints = append(texts, more...), append(complaints, others...)
+	for _, symbol := range quantity.Symbols() {
+		texts = append(texts, text{symbol, false, token.Position{Filename: "calc/quantity/kind.go"}})
+	}
 	for _, c := range complaints {
 		t.Error(c)
 	}

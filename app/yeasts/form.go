@@ -12,11 +12,11 @@ import (
 	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/widget"
 
-	"skep/app/quantity"
 	"skep/app/ui"
 	"skep/app/words"
 	"skep/calc/design"
 	"skep/calc/mash"
+	"skep/calc/quantity"
 	"skep/calc/yeast"
 )
 

@@ -8,10 +8,10 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 
-	"skep/app/quantity"
 	"skep/app/ui"
 	"skep/app/words"
 	"skep/calc/design"
+	"skep/calc/quantity"
 )
 
 // openPicker offers the strains that can be set beside the others.

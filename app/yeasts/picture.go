@@ -7,10 +7,10 @@ import (
 	"fyne.io/fyne/v2/driver/desktop"
 
 	"skep/app/look"
-	"skep/app/quantity"
 	"skep/app/ui"
 	"skep/app/words"
 	"skep/calc"
+	"skep/calc/quantity"
 )
 
 // strainPicture is one of the four with all strains laid over each other.

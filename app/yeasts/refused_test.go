@@ -5,9 +5,9 @@ import (
 	"strings"
 	"testing"
 
-	"skep/app/quantity"
 	"skep/app/stage"
 	"skep/calc"
+	"skep/calc/quantity"
 )
 
 // A design that the engine refuses is shown as refused, with the reason, and none

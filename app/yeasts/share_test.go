@@ -14,10 +14,10 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"skep/app/compare"
-	"skep/app/quantity"
 	"skep/app/ui"
 	"skep/app/userfile"
 	"skep/calc/design"
+	"skep/calc/quantity"
 )
 
 func jar(i int) design.Yeast {

@@ -11,11 +11,11 @@ import (
 
 	"skep/app/compare"
 	"skep/app/look"
-	"skep/app/quantity"
 	"skep/app/ui"
 	"skep/app/words"
 	"skep/calc"
 	"skep/calc/design"
+	"skep/calc/quantity"
 )
 
 // sortByName is the column of the strains' names; unsorted is the brew's own

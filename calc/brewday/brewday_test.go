@@ -14,6 +14,7 @@ import (
 	"skep/calc/density"
 	"skep/calc/design"
 	"skep/calc/design/file"
+	"skep/calc/quantity"
 	"skep/calc/says"
 	"skep/calc/water"
 )
@@ -52,7 +53,7 @@ func step(t testing.TB, day brewday.Day, k brewday.Key) *brewday.Step {
 	return s
 }
 
-func number(t testing.TB, s *brewday.Step, label string) says.Quantity {
+func number(t testing.TB, s *brewday.Step, label string) quantity.Quantity {
 	t.Helper()
 	for _, n := range s.Numbers {
 		if n.Label == label {
@@ -60,7 +61,7 @@ func number(t testing.TB, s *brewday.Step, label string) says.Quantity {
 		}
 	}
 	t.Fatalf("%s has no number %q: %+v", s.Key, label, s.Numbers)
-	return says.Quantity{}
+	return quantity.Quantity{}
 }
 
 func near(t testing.TB, what string, got, want, within float64) {
@@ -71,7 +72,7 @@ func near(t testing.TB, what string, got, want, within float64) {
 }
 
 // everything is every quantity and text of a day.
-func everything(day brewday.Day) (q []says.Quantity, text []says.Sentence) {
+func everything(day brewday.Day) (q []quantity.Quantity, text []says.Sentence) {
 	for _, i := range day.Shopping {
 		q, text = append(q, i.Amount), append(text, i.Note)
 	}
@@ -94,7 +95,7 @@ func everything(day brewday.Day) (q []says.Quantity, text []says.Sentence) {
 		text = append(append(text, s.Do...), s.Notes...)
 	}
 	for _, s := range text {
-		s.Each(func(string) {}, func(x says.Quantity) { q = append(q, x) })
+		s.Each(func(string) {}, func(x quantity.Quantity) { q = append(q, x) })
 	}
 	return q, text
 }
@@ -109,7 +110,7 @@ func sound(t interface{ Errorf(string, ...any) }, day brewday.Day) {
 		if q.Banded() && !(q.Low <= q.Value && q.Value <= q.High) {
 			t.Errorf("out of its band: %+v", q)
 		}
-		if q.Kind >= says.Kinds {
+		if q.Kind >= quantity.Kinds {
 			t.Errorf("unknown kind: %+v", q)
 		}
 	}
@@ -241,7 +242,7 @@ func TestBitterness(t *testing.T) {
 		design.Hop{Name: "B", AlphaPct: 6, MassG: 30, When: "whirlpool"})
 	day, p := planned(t, d)
 	var low, mid, high float64
-	add := func(q says.Quantity) { low, mid, high = low+q.Low, mid+q.Value, high+q.High }
+	add := func(q quantity.Quantity) { low, mid, high = low+q.Low, mid+q.Value, high+q.High }
 	last := math.Inf(1)
 	for _, e := range step(t, day, brewday.Boil).Events {
 		if e.At.Value > last {
@@ -282,7 +283,7 @@ func TestYeast(t *testing.T) {
 	near(t, "least slurry", poured.Low, 90, 1e-9)
 	near(t, "most slurry", poured.High, 360, 1e-9)
 	// A slurry is poured, a culture counted.
-	for form, kind := range map[string]says.Kind{"slurry": says.Millilitres, "liquid": says.None} {
+	for form, kind := range map[string]quantity.Kind{"slurry": quantity.Millilitres, "liquid": quantity.None} {
 		d.Yeast[0].Form = form
 		day, _ := planned(t, d)
 		if k := step(t, day, brewday.Pitching).Goes[0].Amount.Kind; k != kind {
@@ -293,14 +294,14 @@ func TestYeast(t *testing.T) {
 
 // said is the quantities of the step's sentence with these words, and whether
 // there is one.
-func said(s *brewday.Step, words string) (q []says.Quantity, ok bool) {
+func said(s *brewday.Step, words string) (q []quantity.Quantity, ok bool) {
 	all := append(append([]says.Sentence{}, s.Do...), s.Notes...)
 	for _, w := range s.Warnings {
 		all = append(all, w.Sentence)
 	}
 	for _, x := range all {
 		if strings.Contains(x.Text, words) {
-			x.Each(func(string) {}, func(v says.Quantity) { q = append(q, v) })
+			x.Each(func(string) {}, func(v quantity.Quantity) { q = append(q, v) })
 			return q, true
 		}
 	}
@@ -531,7 +532,7 @@ func TestHoneyInTheKettle(t *testing.T) {
 	near(t, "points of honey in the boil", gain, 0.8*0.384/boiled, 0.001)
 	// What it adds to the extract of the kettle is its own solids.
 	hot := density.WaterDensityKgM3(20) / density.WaterDensityKgM3(water.BoilingPointC(d.Batch.AltitudeM))
-	grams := func(litres, sg says.Quantity) float64 {
+	grams := func(litres, sg quantity.Quantity) float64 {
 		return litres.Value / hot * density.GramsPerLitre(density.PlatoFromSG(sg.Value))
 	}
 	sparged, over := step(t, day, brewday.Sparge), step(t, day, brewday.Boil)
@@ -573,7 +574,7 @@ func TestTemperatureProgramme(t *testing.T) {
 	for _, do := range s.Do {
 		text += do.String() + "\n"
 	}
-	for _, want := range []string{"70.0 % of the attenuation", "bring it to 19", "Rest for diacetyl: 2", "Before cooling to 3"} {
+	for _, want := range []string{"70 % of the attenuation", "bring it to 19", "Rest for diacetyl: 2", "Before cooling to 3"} {
 		if !strings.Contains(text, want) {
 			t.Errorf("%q is not among\n%s", want, text)
 		}

@@ -10,6 +10,7 @@ import (
 	"skep/calc/coldside"
 	"skep/calc/density"
 	"skep/calc/design"
+	"skep/calc/quantity"
 	"skep/calc/says"
 )
 
@@ -18,15 +19,15 @@ func (b *brew) cells() float64 { return b.yeast.CellsBillionPerL * b.d.Batch.Int
 
 // yeastAmount is what to weigh or measure for so many cells; None for a liquid
 // culture, whose count its maker states.
-func (b *brew) yeastAmount() says.Quantity {
+func (b *brew) yeastAmount() quantity.Quantity {
 	n := b.cells()
 	switch b.yeast.Form {
 	case "dry":
-		return says.Quantity{Kind: says.MassG, Value: n / dryCellsPerG, Low: n / dryCellsMost, High: n / dryCellsLeast}
+		return quantity.Quantity{Kind: quantity.MassG, Value: n / dryCellsPerG, Low: n / dryCellsMost, High: n / dryCellsLeast}
 	case "slurry":
-		return says.Quantity{Kind: says.Millilitres, Value: n / slurryCellsPerML, Low: n / slurryMost, High: n / slurryLeast}
+		return quantity.Quantity{Kind: quantity.Millilitres, Value: n / slurryCellsPerML, Low: n / slurryMost, High: n / slurryLeast}
 	}
-	return says.Quantity{}
+	return quantity.Quantity{}
 }
 
 // pitching is the yeast, air and temperature.
@@ -38,12 +39,12 @@ func (b *brew) pitching() (Step, bool) {
 	s := Step{Key: Pitching, Title: "Pitch", Why: "Enough live yeast, and air once, are what makes it finish."}
 	s.Goes = append(s.Goes, Entry{Path: "yeast.0", Name: y.Name, Amount: b.yeastAmount()})
 	s.lead("pitch at", celsius(y.TemperatureC))
-	if a := b.yeastAmount(); a.Kind != says.None {
+	if a := b.yeastAmount(); a.Kind != quantity.None {
 		s.lead(sentenceCase(y.Name)+", "+y.Form, a)
 	}
-	s.number("billion cells", of(says.Cells, b.cells()))
+	s.number("billion cells", of(quantity.Cells, b.cells()))
 	if b.predicted {
-		s.number("original gravity", band(says.Gravity, b.p.OriginalGravitySG))
+		s.number("original gravity", band(quantity.Gravity, b.p.OriginalGravitySG))
 	}
 	for i, h := range b.d.Honey {
 		if h.Moment == design.MomentPitching && h.MassKg > 0 {
@@ -58,15 +59,15 @@ func (b *brew) pitching() (Step, bool) {
 	case "slurry":
 		s.do("Slurry of a sound beer, not older than a week, poured in")
 	default:
-		s.do("Pitch cultures for {} billion cells; each loses {} a day from its date", of(says.Cells, b.cells()), percent(liquidLossPctPerDay))
+		s.do("Pitch cultures for {} billion cells; each loses {} a day from its date", of(quantity.Cells, b.cells()), percent(liquidLossPctPerDay))
 	}
-	expect := says.Quantity{}
+	expect := quantity.Quantity{}
 	if b.predicted {
 		expect = gravity(b.p.OriginalGravitySG.Mid)
 	}
-	s.blank("original gravity", "original-gravity", says.Gravity, expect)
-	s.blank("at", "beer-temperature", says.Temperature, celsius(y.TemperatureC))
-	s.blank("pitched: day, time", "pitched", says.Moment, says.Quantity{})
+	s.blank("original gravity", "original-gravity", quantity.Gravity, expect)
+	s.blank("at", "beer-temperature", quantity.Temperature, celsius(y.TemperatureC))
+	s.blank("pitched: day, time", "pitched", quantity.Moment, quantity.Quantity{})
 	b.infant(&s, design.MomentPitching)
 	b.warnPitch(&s)
 	return s, true
@@ -80,7 +81,7 @@ func (b *brew) warnPitch(s *Step) {
 	}
 	if b.predicted && plato > 1 {
 		if rate := b.yeast.CellsBillionPerL / plato; rate < usual/2 {
-			s.warn(keys("yeast.0.cells_billion_per_l"), "That is little yeast, half of the usual or less: pitch {} billion cells, or expect a slow start and a sweeter beer", of(says.Cells, usual*plato*b.d.Batch.IntoFermenterL))
+			s.warn(keys("yeast.0.cells_billion_per_l"), "That is little yeast, half of the usual or less: pitch {} billion cells, or expect a slow start and a sweeter beer", of(quantity.Cells, usual*plato*b.d.Batch.IntoFermenterL))
 		}
 	}
 	if b.yeast.TemperatureC > pitchTooWarmC {
@@ -112,11 +113,11 @@ func (b *brew) ferment() (Step, bool) {
 	p := &b.p
 	s := Step{Key: Ferment, Title: "Ferment", Why: "The height is the riot; it is over when the foam begins to fall."}
 	s.lead("keep at", celsius(b.yeast.TemperatureC))
-	s.Events = append(s.Events, Event{Clock: SincePitch, At: band(says.Hours, p.HeightHours), What: says.Say("Height: foam at its tallest")})
+	s.Events = append(s.Events, Event{Clock: SincePitch, At: band(quantity.WholeHours, p.HeightHours), What: says.Say("Height: foam at its tallest")})
 	if len(b.late()) > 0 {
 		s.Events = append(s.Events,
-			Event{Clock: SincePitch, At: band(says.Hours, p.HoneyWindowHours[0]), What: says.Say("Honey window opens")},
-			Event{Clock: SincePitch, At: band(says.Hours, p.HoneyWindowHours[1]), What: says.Say("Honey window closes")})
+			Event{Clock: SincePitch, At: band(quantity.WholeHours, p.HoneyWindowHours[0]), What: says.Say("Honey window opens")},
+			Event{Clock: SincePitch, At: band(quantity.WholeHours, p.HoneyWindowHours[1]), What: says.Say("Honey window closes")})
 	}
 	for _, i := range b.late() {
 		s.Events = append(s.Events, Event{
@@ -124,13 +125,13 @@ func (b *brew) ferment() (Step, bool) {
 			Path: path("honey", i), Amount: kilos(b.d.Honey[i].MassKg),
 		})
 	}
-	s.Events = append(s.Events, Event{Clock: SincePitch, At: band(says.Hours, p.FinishedHours), What: says.Say("Finished; readings decide")})
+	s.Events = append(s.Events, Event{Clock: SincePitch, At: band(quantity.WholeHours, p.FinishedHours), What: says.Say("Finished; readings decide")})
 	b.programme(&s)
 	b.coldHops(&s)
 	slices.SortStableFunc(s.Events, func(x, y Event) int { return cmp.Compare(x.At.Value, y.At.Value) })
-	s.blank("foam began to fall: day, time", "foam", says.Moment, says.Quantity{})
-	s.blank("gravity", "gravity", says.Gravity, says.Quantity{})
-	s.blank("at", "beer-temperature", says.Temperature, says.Quantity{})
+	s.blank("foam began to fall: day, time", "foam", quantity.Moment, quantity.Quantity{})
+	s.blank("gravity", "gravity", quantity.Gravity, quantity.Quantity{})
+	s.blank("at", "beer-temperature", quantity.Temperature, quantity.Quantity{})
 	s.Cautions = []string{cautionGas}
 	return s, true
 }
@@ -150,8 +151,8 @@ func (b *brew) coldHops(s *Step) {
 	if dose > 0 {
 		fall := coldside.Creep(dose, days, b.yeast.TemperatureC)
 		points := func(plato float64) float64 { return density.SGFromPlato(plato) - 1 }
-		s.note("{} of hops added cold free sugar from dextrin: the gravity may fall by {} more in that time, and on in the bottle.", of(says.GramsPerLitre, dose),
-			says.Quantity{Kind: says.Points, Value: points(fall.Mid), Low: points(fall.Low), High: points(fall.High)})
+		s.note("{} of hops added cold free sugar from dextrin: the gravity may fall by {} more in that time, and on in the bottle.", of(quantity.GramsPerLitre, dose),
+			quantity.Quantity{Kind: quantity.Points, Value: points(fall.Mid), Low: points(fall.Low), High: points(fall.High)})
 	}
 }
 
@@ -171,7 +172,7 @@ func (b *brew) honeyStep() (Step, bool) {
 		if b.predicted {
 			s.lead("after pitching", hours(b.honeyHour(h)))
 		}
-		s.number("poured", of(says.Millilitres, volumeML(h)))
+		s.number("poured", of(quantity.Millilitres, volumeML(h)))
 		raw = raw || h.Raw
 		thick = thick || 1000*h.MassKg/math.Max(b.plan.FermenterL, 1) > honeyDiluteGPerL
 		points += b.pointsOf(h)
@@ -182,14 +183,14 @@ func (b *brew) honeyStep() (Step, bool) {
 	}
 	head := b.d.Kit.FermenterL - b.plan.FermenterL
 	s.number("room for foam", litres(head))
-	s.number("raises the gravity by", of(says.Points, points))
+	s.number("raises the gravity by", of(quantity.Points, points))
 
 	s.do("Closed jar in water of {} until it pours, never above {}; sanitise jar, lid, spoon", celsius(pourC), celsius(honeyHottestC))
 	if thick {
 		s.do("So much sinks: thin it with half its volume of boiled water at {}", celsius(pourC))
 	}
 	s.do("In {} portions, each when the foam has fallen; swirl, no splashing. For an airlock a wide hose into sanitiser", count(honeyPortions))
-	s.note("Gravity jumps by {} and means nothing until it is mixed and working again.", of(says.Points, points))
+	s.note("Gravity jumps by {} and means nothing until it is mixed and working again.", of(quantity.Points, points))
 	if share := b.honeyShare(); share > nutrientShare {
 		s.do("Yeast nutrient with it, to its maker's dose: honey is {} of the extract and feeds no yeast", percent(math.Round(100*share)))
 	}
@@ -198,11 +199,11 @@ func (b *brew) honeyStep() (Step, bool) {
 	}
 	if b.predicted {
 		plain := alcohol.Strength(p.OriginalGravitySG.Mid, p.FinalGravitySG.Mid).StrengthPct
-		s.note("Strength from before and after misses the honey: {}, not {}.", of(says.Strength, plain), of(says.Strength, p.StrengthPct.Mid))
+		s.note("Strength from before and after misses the honey: {}, not {}.", of(quantity.Strength, plain), of(quantity.Strength, p.StrengthPct.Mid))
 	}
-	s.blank("gravity before", "gravity", says.Gravity, says.Quantity{})
-	s.blank("in", "honey-added", says.MassKg, kilos(b.lateHoneyKg))
-	s.blank("honey in: day, time", "honey-added", says.Moment, says.Quantity{})
+	s.blank("gravity before", "gravity", quantity.Gravity, quantity.Quantity{})
+	s.blank("in", "honey-added", quantity.MassKg, kilos(b.lateHoneyKg))
+	s.blank("honey in: day, time", "honey-added", quantity.Moment, quantity.Quantity{})
 	s.Cautions = append(s.Cautions, cautionFoam)
 	b.infant(&s, design.MomentFermenting)
 	b.warnHoney(&s, head)

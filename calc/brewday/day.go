@@ -1,6 +1,9 @@
 package brewday
 
-import "skep/calc/says"
+import (
+	"skep/calc/quantity"
+	"skep/calc/says"
+)
 
 // Day is a brew worked out.
 type Day struct {
@@ -46,7 +49,7 @@ type Item struct {
 	Group  Group
 	Path   string // of the design's line it comes from, "grain.0"; "" for none
 	Name   string
-	Amount says.Quantity // Kind None: as the note says
+	Amount quantity.Quantity // Kind None: as the note says
 	Note   says.Sentence
 }
 
@@ -88,14 +91,14 @@ type Step struct {
 type Entry struct {
 	Path   string // of the design's line, "hop.0"
 	Name   string
-	Amount says.Quantity
-	Gives  says.Quantity // what it adds to the beer (bitterness of a hop); None: nothing to say
+	Amount quantity.Quantity
+	Gives  quantity.Quantity // what it adds to the beer (bitterness of a hop); None: nothing to say
 }
 
 // Number is one number of a step.
 type Number struct {
 	Label string
-	says.Quantity
+	quantity.Quantity
 	Lead bool // the step's most important: shown largest
 }
 
@@ -113,19 +116,19 @@ const (
 // has the path of the design's line and the amount.
 type Event struct {
 	Clock  Clock
-	At     says.Quantity // Minutes or Hours, with its band where uncertain
+	At     quantity.Quantity // Minutes or Hours, with its band where uncertain
 	What   says.Sentence
 	Path   string
-	Amount says.Quantity // None: nothing goes in
-	Gives  says.Quantity // None: nothing to say
+	Amount quantity.Quantity // None: nothing goes in
+	Gives  quantity.Quantity // None: nothing to say
 }
 
 // Blank is something to measure and write down.
 type Blank struct {
 	Label  string
-	What   string        // of a reading in the design file; "" for a note only
-	Kind   says.Kind     // its unit
-	Expect says.Quantity // None: no expectation
+	What   string            // of a reading in the design file; "" for a note only
+	Kind   quantity.Kind     // its unit
+	Expect quantity.Quantity // None: no expectation
 }
 
 // Warning is something that does not fit: what, and what to change.
@@ -140,13 +143,13 @@ func (s *Step) note(text string, with ...says.Part) {
 	s.Notes = append(s.Notes, says.Say(text, with...))
 }
 
-func (s *Step) number(label string, q says.Quantity) {
+func (s *Step) number(label string, q quantity.Quantity) {
 	if finite(q.Value) {
 		s.Numbers = append(s.Numbers, Number{Label: label, Quantity: q})
 	}
 }
 
-func (s *Step) lead(label string, q says.Quantity) {
+func (s *Step) lead(label string, q quantity.Quantity) {
 	if finite(q.Value) {
 		s.Numbers = append(s.Numbers, Number{label, q, true})
 	}
@@ -156,7 +159,7 @@ func (s *Step) warn(keys []string, text string, with ...says.Part) {
 	s.Warnings = append(s.Warnings, Warning{says.Say(text, with...), keys})
 }
 
-func (s *Step) blank(label, what string, k says.Kind, expect says.Quantity) {
+func (s *Step) blank(label, what string, k quantity.Kind, expect quantity.Quantity) {
 	s.Blanks = append(s.Blanks, Blank{label, what, k, expect})
 }
 

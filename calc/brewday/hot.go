@@ -7,6 +7,7 @@ import (
 	"skep/calc"
 	"skep/calc/boil"
 	"skep/calc/design"
+	"skep/calc/quantity"
 	"skep/calc/says"
 	"skep/calc/water"
 )
@@ -32,7 +33,7 @@ func (b *brew) boil() (Step, bool) {
 	s.number("then left, hot", litres(p.PostBoil))
 	s.number("gravity then", b.like(b.postBoilSG))
 	if b.p.BitternessIBU.Mid > 0 {
-		s.number("bitterness", band(says.Bitterness, b.p.BitternessIBU))
+		s.number("bitterness", band(quantity.Bitterness, b.p.BitternessIBU))
 	}
 	s.Events = b.additions()
 	for _, e := range s.Events {
@@ -54,13 +55,13 @@ func (b *brew) hops() boil.Brew {
 // additions are the events of the boil, first to last.
 func (b *brew) additions() []Event {
 	long := b.d.Boil.Minutes
-	at := func(m float64) says.Quantity { return minutes(math.Min(m, long)) }
+	at := func(m float64) quantity.Quantity { return minutes(math.Min(m, long)) }
 	var events []Event
 	for i, ibu := range b.hops().ByCharge() {
 		if hop := b.d.Hop[i]; hop.When != design.HopWhirlpool && hop.When != design.HopCold && hop.MassG > 0 {
 			events = append(events, Event{
 				Clock: LeftToBoil, At: at(hop.Minutes), What: says.Say("{}", says.Name(hop.Name)), Path: path("hop", i),
-				Amount: grams(hop.MassG), Gives: band(says.Bitterness, calc.Band(ibu)),
+				Amount: grams(hop.MassG), Gives: band(quantity.Bitterness, calc.Band(ibu)),
 			})
 		}
 	}
@@ -115,7 +116,7 @@ func (b *brew) warnBoil(s *Step) {
 		s.warn(keys("boil.minutes", "kit.steam_l_per_h"), "The boil takes {} of {} and may boil dry on the heater: a shorter boil, or the steam as measured", litres(p.SteamL), litres(cool))
 	}
 	if most := water.SteamLPerHAt(kit.HeaterW, p.BoilingPointC); kit.HeaterW > 0 && p.SteamL > 0 && kit.SteamLPerH > most {
-		s.warn(keys("kit.steam_l_per_h", "kit.heater_w"), "{} boil away {} an hour at most, not {}: set kit.steam_l_per_h to what was measured", of(says.Power, kit.HeaterW), litres(most), litres(kit.SteamLPerH))
+		s.warn(keys("kit.steam_l_per_h", "kit.heater_w"), "{} boil away {} an hour at most, not {}: set kit.steam_l_per_h to what was measured", of(quantity.Power, kit.HeaterW), litres(most), litres(kit.SteamLPerH))
 	}
 	for i, h := range b.d.Hop {
 		if h.AlphaPct > alphaHighestPct {
@@ -136,7 +137,7 @@ func (b *brew) whirlpool() (Step, bool) {
 	s := Step{Key: Whirlpool, Title: "Whirlpool and stand", Why: "Hops and break settle to a cone; bitterness still forms."}
 	for i, ibu := range b.hops().ByCharge() {
 		if hop := b.d.Hop[i]; hop.When == design.HopWhirlpool && hop.MassG > 0 {
-			s.Goes = append(s.Goes, Entry{path("hop", i), hop.Name, grams(hop.MassG), band(says.Bitterness, calc.Band(ibu))})
+			s.Goes = append(s.Goes, Entry{path("hop", i), hop.Name, grams(hop.MassG), band(quantity.Bitterness, calc.Band(ibu))})
 		}
 	}
 	for i, h := range b.d.Honey {
@@ -153,7 +154,7 @@ func (b *brew) whirlpool() (Step, bool) {
 	s.lead("stand", minutes(b.d.Boil.StandMinutes))
 	s.number("run-off starts at", celsius(stand.EndC))
 	if more := b.standIBU(); more >= leastIBU {
-		s.number("bitterness of this wait", of(says.Bitterness, more))
+		s.number("bitterness of this wait", of(quantity.Bitterness, more))
 	}
 	s.do("Stir in a circle, then let it stand; draw from the side, not the cone")
 	s.Cautions = append(s.Cautions, cautionStand)

@@ -5,6 +5,7 @@ import (
 
 	"skep/calc"
 	"skep/calc/crush"
+	"skep/calc/quantity"
 	"skep/calc/says"
 	"skep/calc/water"
 )
@@ -70,7 +71,7 @@ func (b *brew) liquor() (Step, bool) {
 // added is one thing stirred into the liquor.
 type added struct {
 	path, name string
-	amount     says.Quantity
+	amount     quantity.Quantity
 }
 
 func (b *brew) saltsOf() []added {
@@ -85,7 +86,7 @@ func (b *brew) saltsOf() []added {
 		{"water.epsom_g", "Epsom salt", grams(w.EpsomG)},
 		{"water.table_salt_g", "Table salt, without iodine", grams(w.TableSaltG)},
 		{"water.baking_soda_g", "Baking soda", grams(w.BakingSodaG)},
-		{"water.lactic_acid_88_ml", "Lactic acid, 88 %", of(says.Millilitres, w.LacticAcid88ML)},
+		{"water.lactic_acid_88_ml", "Lactic acid, 88 %", of(quantity.Millilitres, w.LacticAcid88ML)},
 	} {
 		if a.amount.Value > 0 {
 			out = append(out, a)
@@ -105,21 +106,21 @@ func (b *brew) salts(s *Step) {
 	if !ok {
 		return
 	}
-	s.number("calcium", of(says.MgPerLitre, ions.CalciumMgL))
-	s.number("sulphate", of(says.MgPerLitre, ions.SulphateMgL))
-	s.number("chloride", of(says.MgPerLitre, ions.ChlorideMgL))
-	s.number("residual alkalinity, as chalk", of(says.MgPerLitre, water.ChalkMgL(ions.ResidualAlkalinityMEqL())))
+	s.number("calcium", of(quantity.MgPerLitre, ions.CalciumMgL))
+	s.number("sulphate", of(quantity.MgPerLitre, ions.SulphateMgL))
+	s.number("chloride", of(quantity.MgPerLitre, ions.ChlorideMgL))
+	s.number("residual alkalinity, as chalk", of(quantity.MgPerLitre, water.ChalkMgL(ions.ResidualAlkalinityMEqL())))
 	if acid, ml, ok := calc.MashAcid(b.d); ok {
-		s.Goes = append(s.Goes, Entry{Path: "water.mash_ph_wanted", Name: sentenceCase(acid) + ", into the mash liquor", Amount: band(says.Millilitres, ml)})
-		s.do("{} of it first; measure the cooled mash, then the rest bit by bit", says.Of(says.Millilitres, ml.Low))
+		s.Goes = append(s.Goes, Entry{Path: "water.mash_ph_wanted", Name: sentenceCase(acid) + ", into the mash liquor", Amount: band(quantity.Millilitres, ml)})
+		s.do("{} of it first; measure the cooled mash, then the rest bit by bit", quantity.Of(quantity.Millilitres, ml.Low))
 	}
 	if low, mid, high, ok := calc.MashPH(b.d); ok {
-		s.number("mash pH, cooled", says.Quantity{Kind: says.PH, Value: mid, Low: low, High: high})
+		s.number("mash pH, cooled", quantity.Quantity{Kind: quantity.PH, Value: mid, Low: low, High: high})
 		switch {
 		case mid > mashPHHigh:
-			s.warn(keys("water.lactic_acid_88_ml", "water.bicarbonate"), "The mash will be at pH {}, above {}: add acid, a little and measure", of(says.PH, mid), of(says.PH, mashPHHigh))
+			s.warn(keys("water.lactic_acid_88_ml", "water.bicarbonate"), "The mash will be at pH {}, above {}: add acid, a little and measure", of(quantity.PH, mid), of(quantity.PH, mashPHHigh))
 		case mid < mashPHLow:
-			s.warn(keys("water.lactic_acid_88_ml", "water.baking_soda_g"), "The mash will be at pH {}, below {}: less acid, or baking soda", of(says.PH, mid), of(says.PH, mashPHLow))
+			s.warn(keys("water.lactic_acid_88_ml", "water.baking_soda_g"), "The mash will be at pH {}, below {}: less acid, or baking soda", of(quantity.PH, mid), of(quantity.PH, mashPHLow))
 		}
 	}
 }
@@ -148,7 +149,7 @@ func (b *brew) mashIn() (Step, bool) {
 	n := math.Max(2, math.Ceil(p.GrainKg/portionKg))
 	s.do("Stir in {} portions of {}, a minute apart: top, middle, bottom, no clumps", count(n), kilos(p.GrainKg/n))
 	s.do("After {} pump, slowly at first; it settles by itself in {}", minutes(restBeforePumpMin), minutes(settlesMin))
-	s.blank("mash after it", "mash-temperature", says.Temperature, celsius(first))
+	s.blank("mash after it", "mash-temperature", quantity.Temperature, celsius(first))
 	s.Cautions = []string{cautionScald, cautionMains}
 	b.warnMash(&s)
 	return s, true
@@ -231,20 +232,20 @@ func (b *brew) sparge() (Step, bool) {
 		s.lead("sparge", litres(p.Sparge))
 		s.lead("liquor", celsius(spargeC))
 		s.do("Pump off, basket up, let it drain")
-		s.do("Pour over slowly, in {}, never above {}. Stop when the runnings are at {} or pH {} and make up with water", minutes(p.Sparge/spargePaceLPerMin), celsius(spargeHottestC), gravity(spargeStopSG), of(says.PH, spargeStopPH))
+		s.do("Pour over slowly, in {}, never above {}. Stop when the runnings are at {} or pH {} and make up with water", minutes(p.Sparge/spargePaceLPerMin), celsius(spargeHottestC), gravity(spargeStopSG), of(quantity.PH, spargeStopPH))
 	} else {
 		s.Title = "Lift the grain"
 		s.do("Pump off, basket up, let it drain; there is nothing to sparge with")
 		if b.d.Mash.LiquorLPerKg > p.LiquorLPerKg {
-			s.warn(keys("mash.liquor_l_per_kg", "batch.into_fermenter_l"), "The mash liquor alone is more than this brew takes, so the sparge would be below nothing: set the mash to {} or less, or brew a larger batch", of(says.LitresPerKg, math.Floor(10*p.LiquorLPerKg)/10))
+			s.warn(keys("mash.liquor_l_per_kg", "batch.into_fermenter_l"), "The mash liquor alone is more than this brew takes, so the sparge would be below nothing: set the mash to {} or less, or brew a larger batch", of(quantity.LitresPerKg, math.Floor(10*p.LiquorLPerKg)/10))
 		}
 	}
 	s.number("then in the vessel, hot", litres(p.PreBoil))
 	expect := b.like(b.preBoilSG)
 	s.number("gravity", expect)
 	b.corrections(&s)
-	s.blank("hot", "pre-boil-volume", says.Volume, litres(p.PreBoil))
-	s.blank("cooled", "pre-boil-gravity", says.Gravity, expect.Plain())
+	s.blank("hot", "pre-boil-volume", quantity.Volume, litres(p.PreBoil))
+	s.blank("cooled", "pre-boil-gravity", quantity.Gravity, expect.Plain())
 	s.Cautions = []string{cautionLift}
 	if p.SpentGrainWaterKg < 0 {
 		s.warn(keys("kit.held_by_grain_l_per_kg"), "The grain would give back more water than it took: raise what it holds")

@@ -8,6 +8,7 @@ import (
 	"skep/calc/carbonation"
 	"skep/calc/coldside"
 	"skep/calc/packaging"
+	"skep/calc/quantity"
 	"skep/calc/says"
 )
 
@@ -44,29 +45,29 @@ func (b *brew) packaging() (Step, bool) {
 		s.do("Clean twice whatever this strain touched, and keep hoses and seals for it: a trace goes on for months in other beer")
 	}
 	s.lead("to package", litres(w.litres))
-	s.number("CO2 kept", of(says.CO2Volumes, w.ResidualVolumes))
+	s.number("CO2 kept", of(quantity.CO2Volumes, w.ResidualVolumes))
 	switch {
 	case keg:
-		s.lead("aim for", of(says.CO2Volumes, pk.VolumesCO2))
+		s.lead("aim for", of(quantity.CO2Volumes, pk.VolumesCO2))
 		s.number("pressure to set at", celsius(pk.StoreC))
-		s.lead("regulator", of(says.Regulator, w.BarGauge))
-		s.do("Flush the keg with CO2, fill from the bottom, flush the top, close, set {} and give it a week", of(says.Regulator, w.BarGauge))
+		s.lead("regulator", of(quantity.Regulator, w.BarGauge))
+		s.do("Flush the keg with CO2, fill from the bottom, flush the top, close, set {} and give it a week", of(quantity.Regulator, w.BarGauge))
 	default:
 		b.bottling(&s, w)
 	}
-	s.blank("gravity first", "gravity", says.Gravity, says.Quantity{})
-	expect := says.Quantity{}
+	s.blank("gravity first", "gravity", quantity.Gravity, quantity.Quantity{})
+	expect := quantity.Quantity{}
 	if b.predicted {
 		expect = gravity(b.p.FinalGravitySG.Mid)
 	}
-	s.blank("again", "final-gravity", says.Gravity, expect)
-	s.blank("packaged", "volume-packaged", says.Volume, litres(w.litres))
+	s.blank("again", "final-gravity", quantity.Gravity, expect)
+	s.blank("packaged", "volume-packaged", quantity.Volume, litres(w.litres))
 	var grains []string
 	for _, g := range b.d.Grain {
 		grains = append(grains, g.Name)
 	}
 	if cereals := coldside.Cereals(grains); len(cereals) > 0 {
-		s.note("Given away or sold, a label names {}; sulphite from {} on; local law says what else.", says.Name(strings.Join(cereals, ", ")), of(says.MgPerLitre, coldside.SulphiteNamedMgPerL))
+		s.note("Given away or sold, a label names {}; sulphite from {} on; local law says what else.", says.Name(strings.Join(cereals, ", ")), of(quantity.MgPerLitre, coldside.SulphiteNamedMgPerL))
 	}
 	s.Cautions = append(s.Cautions, cautionGlass, cautionAlcohol)
 	if keg {
@@ -82,16 +83,16 @@ func (b *brew) bottling(s *Step, w worked) {
 	pk := b.d.Package
 	if w.primerG > 0 {
 		s.lead(pk.Primer, grams(w.primerG))
-		s.number("a litre", of(says.GramsPerLitre, w.PrimerGPerL))
+		s.number("a litre", of(quantity.GramsPerLitre, w.PrimerGPerL))
 		s.do("{} boiled up in a little water, cooled, in first; beer onto it, no splashing", says.Name(sentenceCase(pk.Primer)))
 	} else {
 		s.do("No primer goes in")
 	}
 	s.do("Fill to a thumb under the rim and cap on foam, which drives the air out; a fortnight in a closed box that holds glass")
-	s.number("in the bottle", of(says.CO2Volumes, w.Volumes))
-	s.number("pressure", of(says.Pressure, w.BarGauge))
-	s.number("points it may still fall", of(says.Tenths, math.Max(0, w.HeadroomPoints)))
-	s.number("made for", of(says.CO2Volumes, w.RatedVolumes))
+	s.number("in the bottle", of(quantity.CO2Volumes, w.Volumes))
+	s.number("pressure", of(quantity.Pressure, w.BarGauge))
+	s.number("points it may still fall", of(quantity.Tenths, math.Max(0, w.HeadroomPoints)))
+	s.number("made for", of(quantity.CO2Volumes, w.RatedVolumes))
 	b.judge(s, w)
 }
 
@@ -102,11 +103,11 @@ func (b *brew) judge(s *Step, w worked) {
 		s.Warnings = append(s.Warnings, Warning{w.Say(a), alarmKeys[a.Kind]})
 	}
 	if len(w.Alarms) == 0 {
-		s.note("By this estimate it stays under the bottle's {}. That is no promise: heat, scratches and a stuck beer are not in it.", of(says.CO2Volumes, w.RatedVolumes))
+		s.note("By this estimate it stays under the bottle's {}. That is no promise: heat, scratches and a stuck beer are not in it.", of(quantity.CO2Volumes, w.RatedVolumes))
 	}
 	if n := len(w.Table); n > 2 {
-		early := func(i int) (says.Quantity, says.Quantity) {
-			return gravity(w.Table[i].PackagedSG), of(says.CO2Volumes, w.Table[i].Volumes).Unitless()
+		early := func(i int) (quantity.Quantity, quantity.Quantity) {
+			return gravity(w.Table[i].PackagedSG), of(quantity.CO2Volumes, w.Table[i].Volumes).Unitless()
 		}
 		sg1, v1 := early(1)
 		sg2, v2 := early(n / 2)
@@ -115,13 +116,13 @@ func (b *brew) judge(s *Step, w worked) {
 	}
 	if v := w.HoneyUnfermentedVolumes; v > w.RatedVolumes {
 		s.warn(keys("honey"), "With the honey still in it, a bottle reaches {} ({}): never bottle by the calendar after honey",
-			of(says.CO2Volumes, v), of(says.Pressure, carbonation.BottleBarGauge(pk.StoreC, v)))
+			of(quantity.CO2Volumes, v), of(quantity.Pressure, carbonation.BottleBarGauge(pk.StoreC, v)))
 	}
 	if pk.RatedVolumes <= packaging.UnknownRating {
-		s.note("{} is the figure for a bottle of unknown make; set package.rated_volumes to its maker's.", of(says.CO2Volumes, packaging.UnknownRating))
+		s.note("{} is the figure for a bottle of unknown make; set package.rated_volumes to its maker's.", of(quantity.CO2Volumes, packaging.UnknownRating))
 	}
 	if pk.Primer == carbonation.None && pk.VolumesCO2 > w.ResidualVolumes+0.2 {
-		s.warn(keys("package.primer"), "Without a primer it stays at {}, flat beside the {} asked for", of(says.CO2Volumes, w.ResidualVolumes), of(says.CO2Volumes, pk.VolumesCO2))
+		s.warn(keys("package.primer"), "Without a primer it stays at {}, flat beside the {} asked for", of(quantity.CO2Volumes, w.ResidualVolumes), of(quantity.CO2Volumes, pk.VolumesCO2))
 	}
 }
 

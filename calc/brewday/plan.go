@@ -8,7 +8,7 @@ import (
 	"skep/calc/density"
 	"skep/calc/design"
 	"skep/calc/honey"
-	"skep/calc/says"
+	"skep/calc/quantity"
 	"skep/calc/water"
 )
 
@@ -84,13 +84,13 @@ func (b *brew) extractFor(originalSG float64) float64 {
 
 // like spreads the band of the original gravity over another gravity of the
 // same wort, point by point.
-func (b *brew) like(sg float64) says.Quantity {
+func (b *brew) like(sg float64) quantity.Quantity {
 	og := b.p.OriginalGravitySG
 	if !b.predicted || !(og.Mid > 1) {
 		return gravity(sg)
 	}
 	k := (sg - 1) / (og.Mid - 1)
-	return says.Quantity{Kind: says.Gravity, Value: sg, Low: 1 + k*(og.Low-1), High: 1 + k*(og.High-1)}
+	return quantity.Quantity{Kind: quantity.Gravity, Value: sg, Low: 1 + k*(og.Low-1), High: 1 + k*(og.High-1)}
 }
 
 // pointsOf is what honey adds to the gravity of the whole fermenter, in SG.

@@ -3,6 +3,7 @@ package brewday
 import (
 	"math"
 
+	"skep/calc/quantity"
 	"skep/calc/says"
 )
 
@@ -37,7 +38,7 @@ func (b *brew) programme(s *Step) {
 		switch {
 		case t.TemperatureC >= before+restWarmerK && late:
 			s.do("Rest for diacetyl: {} at {}; then warm one sample to {} for twenty minutes, cool it, and smell it beside another: rest on until they are alike",
-				of(says.Days, restDays(t.TemperatureC)), celsius(t.TemperatureC), celsius(60))
+				of(quantity.Days, restDays(t.TemperatureC)), celsius(t.TemperatureC), celsius(60))
 		case t.TemperatureC <= crashC && t.TemperatureC < before-restWarmerK:
 			s.do("Before cooling to {}: two equal readings, warm; cold beer stands still unfinished and looks done", celsius(t.TemperatureC))
 			s.note("It clears in two to four days; air is drawn in as it cools: a full airlock, or a bag of CO2. What CO2 it holds is of the warmest since it finished, not of the cold.")

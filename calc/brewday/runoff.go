@@ -4,7 +4,7 @@ import (
 	"math"
 
 	"skep/calc/boil"
-	"skep/calc/says"
+	"skep/calc/quantity"
 )
 
 // slowestLPerMin is the slowest run-off that anybody waits for.
@@ -19,13 +19,13 @@ func (b *brew) runOff() (Step, bool) {
 	s := Step{Key: RunOff, Title: "Run-off", Why: "From here on, all that touches the wort is sanitised first."}
 	s.lead("fermenter", litres(p.IntoFermenter))
 	s.lead("out", celsius(out))
-	s.number("pace, about", of(says.Flow, chiller.WortLPerMin))
+	s.number("pace, about", of(quantity.Flow, chiller.WortLPerMin))
 	s.number("takes", minutes(run))
 	s.number("tap water", celsius(b.d.Kit.TapC))
 	s.number("uses", litres(run*chiller.WaterLPerMin))
 	s.do("Water on, then wort; the thermometer behind the chiller sets the pace: slower is cooler")
 	s.do("Stuck: pump off, wait {}, stir the cone gently; push back only with cold boiled water", minutes(5))
-	s.blank("into the fermenter", "volume-into-fermenter", says.Volume, litres(p.IntoFermenter))
+	s.blank("into the fermenter", "volume-into-fermenter", quantity.Volume, litres(p.IntoFermenter))
 	s.Cautions = []string{cautionLine, cautionCleaner}
 	if waterOut >= safeToOpenC {
 		s.Cautions = append(s.Cautions, "The cooling water comes back hot enough to scald.")

@@ -4,13 +4,14 @@ import (
 	"math"
 
 	"skep/calc/carbonation"
+	"skep/calc/quantity"
 	"skep/calc/says"
 )
 
 // shopping is all that must be there before the day begins.
 func (b *brew) shopping() []Item {
 	var list []Item
-	add := func(g Group, path, name string, amount says.Quantity, note says.Sentence) {
+	add := func(g Group, path, name string, amount quantity.Quantity, note says.Sentence) {
 		list = append(list, Item{g, path, name, amount, note})
 	}
 	for i, g := range b.d.Grain {
@@ -35,15 +36,15 @@ func (b *brew) shopping() []Item {
 	if b.yeast.Name != "" {
 		a, note := b.yeastAmount(), says.Say("{}", says.Name(b.yeast.Form))
 		switch {
-		case a.Kind == says.None:
-			note = says.Say("liquid, {} billion cells", of(says.Cells, b.cells()))
+		case a.Kind == quantity.None:
+			note = says.Say("liquid, {} billion cells", of(quantity.Cells, b.cells()))
 		case a.Banded():
-			note = says.Say("{}, {} to {} by count", says.Name(b.yeast.Form), says.Quantity{Kind: a.Kind, Value: a.Low}, says.Quantity{Kind: a.Kind, Value: a.High})
+			note = says.Say("{}, {} to {} by count", says.Name(b.yeast.Form), quantity.Quantity{Kind: a.Kind, Value: a.Low}, quantity.Quantity{Kind: a.Kind, Value: a.High})
 		}
 		add(GroupYeast, "yeast.0", b.yeast.Name, a.Plain(), note)
 	}
 	if b.honeyShare() > nutrientShare {
-		add(GroupYeast, "", "Yeast nutrient", says.Quantity{}, says.Say("its maker's dose"))
+		add(GroupYeast, "", "Yeast nutrient", quantity.Quantity{}, says.Say("its maker's dose"))
 	}
 	all := b.plan.MashLiquor + b.plan.Sparge
 	add(GroupWater, "", "Liquor", litres(all), says.Sentence{})
@@ -55,12 +56,12 @@ func (b *brew) shopping() []Item {
 	if b.d.Package.Vessel == "keg" {
 		add(GroupPackage, "package", "Keg", litres(w.litres), says.Say("and CO2"))
 	} else {
-		add(GroupPackage, "package", "bottles and caps", count(math.Ceil(w.litres/bottleL)), says.Say("of {}, made for {} or more", litres(bottleL), of(says.CO2Volumes, w.RatedVolumes)))
+		add(GroupPackage, "package", "bottles and caps", count(math.Ceil(w.litres/bottleL)), says.Say("of {}, made for {} or more", litres(bottleL), of(quantity.CO2Volumes, w.RatedVolumes)))
 		if w.primerG > 0 && b.d.Package.Primer != carbonation.None {
 			add(GroupPackage, "package.primer", sentenceCase(b.d.Package.Primer), grams(w.primerG), says.Say("to prime"))
 		}
 	}
-	add(GroupTools, "", "Iodine, sanitiser, thermometer, hydrometer", says.Quantity{}, says.Sentence{})
+	add(GroupTools, "", "Iodine, sanitiser, thermometer, hydrometer", quantity.Quantity{}, says.Sentence{})
 	return list
 }
 

@@ -11,7 +11,7 @@ package explain
 
 import (
 	"skep/calc"
-	"skep/calc/says"
+	"skep/calc/quantity"
 )
 
 // Explanation is one opened number.
@@ -60,7 +60,7 @@ type Effect struct {
 	// its 10th and 90th percentile.
 	Down, Up string
 	// Step is the lever's step up; None where words or percentiles say it all.
-	Step says.Quantity
+	Step quantity.Quantity
 	// By how much the middle of the number moves; HasDown and HasUp are false
 	// where the design refuses the step.
 	ByDown, ByUp   float64

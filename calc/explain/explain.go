@@ -8,7 +8,7 @@ import (
 
 	"skep/calc"
 	"skep/calc/design"
-	"skep/calc/says"
+	"skep/calc/quantity"
 )
 
 // Explain opens one number of a design's own yeast. It takes some fifty
@@ -119,7 +119,7 @@ func (x *Explainer) levers(key string) ([]Effect, error) {
 	from := x.values[key].band.Mid
 	var out []Effect
 	for _, m := range *tried {
-		e := Effect{Name: m.name, Key: m.keys[0], Down: m.says(-1), Up: m.says(1), Step: says.Of(stepKinds[m.unit], m.step)}
+		e := Effect{Name: m.name, Key: m.keys[0], Down: m.says(-1), Up: m.says(1), Step: quantity.Of(stepKind(m.unit), m.step)}
 		if m.word != "" {
 			e.Down = ""
 		}

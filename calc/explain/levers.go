@@ -6,7 +6,7 @@ import (
 
 	"skep/calc/design"
 	"skep/calc/lever"
-	"skep/calc/says"
+	"skep/calc/quantity"
 )
 
 // moved is one thing to move, and by how much.
@@ -113,10 +113,13 @@ func (l moved) move(d design.Design, steps float64) (design.Design, bool) {
 	return to, true
 }
 
-// stepKinds are the units of steps that a person sees in their own way.
-var stepKinds = map[string]says.Kind{
-	"°C": says.TemperatureDifference, "kg": says.MassKg, "g": says.MassG, "L": says.Volume, "L/h": says.LitresPerHour, "L/kg": says.LitresPerKg,
-	"min": says.Minutes, "h": says.Hours, "points": says.IndexPoints,
+// stepKind is the kind of a step in a unit of the design file.
+func stepKind(unit string) quantity.Kind {
+	if unit == "points" {
+		return quantity.IndexPoints
+	}
+	kind, _ := quantity.OfUnit(unit)
+	return kind.Difference()
 }
 
 // says is the step in words.

@@ -9,7 +9,7 @@ import (
 	"skep/calc"
 	"skep/calc/design"
 	"skep/calc/ferment"
-	"skep/calc/says"
+	"skep/calc/quantity"
 )
 
 // Spent is a lever that can't be moved any more, with what was measured.
@@ -146,7 +146,7 @@ func (c *Conditioned) mash(t *Timeline, set func(lever, key string, field *float
 			}
 		}
 		if best < 0 {
-			p.flag(Absurd, "a mash at {} belongs to none of the rests: not used", says.Of(says.Temperature, p.Value))
+			p.flag(Absurd, "a mash at {} belongs to none of the rests: not used", quantity.Of(quantity.Temperature, p.Value))
 			p.Used = false
 			continue
 		}

@@ -48,7 +48,7 @@ func TestOverdueHoney(t *testing.T) {
 		{middling(t, d, 24), 30, "", ""},
 		{in, 60, "", ""},
 		{middling(t, d, 24, 46), 68, "past the height: finished in", "add it now"},
-		{middling(t, d, 24, 46), 120, "0.55 kg of honey is overdue by", "needs time"},
+		{middling(t, d, 24, 46), 120, "550 g of honey is overdue by", "needs time"},
 	} {
 		d.Reading = c.r
 		b := follow(t, d, c.now)

@@ -7,6 +7,7 @@ import (
 	"skep/calc/carbonation"
 	"skep/calc/design"
 	"skep/calc/packaging"
+	"skep/calc/quantity"
 	"skep/calc/says"
 )
 
@@ -60,7 +61,7 @@ func (b *Batch) bottle() {
 	c.Package = d.Package
 	steady, j, g := &b.State.Steady, &b.State.Steady.Judged, &c.Guard
 	why := func(text string, with ...says.Part) { c.Reasons = append(c.Reasons, says.Say(text, with...)) }
-	volumes := func(v float64) says.Quantity { return says.Of(says.CO2Volumes, v) }
+	volumes := func(v float64) quantity.Quantity { return quantity.Of(quantity.CO2Volumes, v) }
 
 	c.NowSG = b.After.at(t.NowHours).High
 	if gravities := t.used(Gravity, FinalGravity); len(gravities) > 0 {
@@ -106,7 +107,7 @@ func (b *Batch) bottle() {
 	}
 	for _, i := range b.Conditioned.HoneyLeft {
 		if h := d.Honey[i]; h.MassKg > 0 && t.Pitched {
-			wait("{} of honey is planned and not logged: log it, or take it out of the design", says.Of(says.MassKg, h.MassKg))
+			wait("{} of honey is planned and not logged: log it, or take it out of the design", quantity.Of(quantity.MassKg, h.MassKg))
 		}
 	}
 	for _, x := range b.Doubts {
@@ -131,7 +132,7 @@ func (b *Batch) bottle() {
 func (b *Batch) why(why func(text string, with ...says.Part)) {
 	steady, g := &b.State.Steady, &b.Bottle.Guard
 	j := &steady.Judged
-	more := func() says.Quantity { return says.Number(int(packaging.WholeDays(j.NeedDays - j.GapDays))) }
+	more := func() quantity.Quantity { return quantity.Number(int(packaging.WholeDays(j.NeedDays - j.GapDays))) }
 	switch j.Reason {
 	case packaging.NoReading:
 		why("no gravity was read of warm beer: cold beer stands still without being done; warm it and read twice, {} days apart or more", g.Gap())
@@ -142,10 +143,10 @@ func (b *Batch) why(why func(text string, with ...says.Part)) {
 	case packaging.Stalled:
 		why("it stands still above what was expected, at {}: it may start again in the bottle", gravity(steady.SG))
 	case packaging.TooSoon:
-		why("equal for {}, and {} are asked for: read again in {} days, or force a sample", says.Of(says.Days, j.GapDays), says.Of(says.Days, j.NeedDays), more())
+		why("equal for {}, and {} are asked for: read again in {} days, or force a sample", quantity.Of(quantity.Days, j.GapDays), quantity.Of(quantity.Days, j.NeedDays), more())
 	case packaging.TooRough:
 		why("equal for {}, but such readings can have missed {} points, and the bottle takes {}: read on, or force a sample, which tells in days",
-			says.Of(says.Days, j.GapDays), says.Of(says.Tenths, j.LeftPoints), says.Of(says.Tenths, math.Max(0, g.HeadroomPoints)))
+			quantity.Of(quantity.Days, j.GapDays), quantity.Of(quantity.Tenths, j.LeftPoints), quantity.Of(quantity.Tenths, math.Max(0, g.HeadroomPoints)))
 	case packaging.Equal:
 		why("{} on readings {} apart", gravity(steady.SG), days(steady.Hours))
 	case packaging.ByForced:

@@ -6,6 +6,7 @@ import (
 	"skep/calc"
 	"skep/calc/ferment"
 	"skep/calc/packaging"
+	"skep/calc/quantity"
 	"skep/calc/says"
 )
 
@@ -52,8 +53,8 @@ func (s *State) advise(text string, with ...says.Part) {
 
 // stuck is what is usually done.
 func (s *State) stuck() {
-	warmer := func(k float64) says.Quantity { return says.Of(says.Degrees, k) }
-	s.advise("make sure first: a hydrometer, a sample at {} without bubbles, and the same again tomorrow (a refractometer misleads in beer)", says.Of(says.Temperature, 20))
+	warmer := func(k float64) quantity.Quantity { return quantity.Of(quantity.Degrees, k) }
+	s.advise("make sure first: a hydrometer, a sample at {} without bubbles, and the same again tomorrow (a refractometer misleads in beer)", quantity.Of(quantity.Temperature, 20))
 	s.advise("warm the beer by {} to {} and swirl the yeast up gently, without letting air in", warmer(2).Unitless(), warmer(3))
 	s.advise("if nothing moves in three days, pitch fresh yeast that is already working")
 	s.advise("do not bottle: a fermentation that stopped may start again in the glass")
@@ -123,7 +124,7 @@ func (b *Batch) overdue() {
 		if !(late.Low > 0 || shuts && late.Mid > 0.5) {
 			continue
 		}
-		mass := says.Of(says.MassKg, b.Conditioned.Design.Honey[p.Place].MassKg)
+		mass := quantity.Of(quantity.MassKg, b.Conditioned.Design.Honey[p.Place].MassKg)
 		s.Also = append(s.Also, HoneyOverdue)
 		s.Text = says.Say("{}; {} of honey is overdue by {}", s.Text, mass, hourBand(late))
 		switch {
@@ -172,7 +173,7 @@ func (b *Batch) ended(gravities []*Point) bool {
 		return false // still in the lag
 	case begun < begunSG:
 		s.first(Stuck)
-		s.Text = says.Say("nothing has happened: {} still after {}", gravity(sg), says.Of(says.Hours, b.Timeline.NowHours))
+		s.Text = says.Say("nothing has happened: {} still after {}", gravity(sg), quantity.Of(quantity.WholeHours, b.Timeline.NowHours))
 		s.advise("wort that stands without working yeast spoils: pitch fresh, active yeast soon")
 		s.advise("check the temperature, and that the yeast was alive")
 	case s.Steady.Judged.Reason == packaging.Stalled || s.Steady.Judged.Reason == packaging.PlanOver && sg > expected.High+aboveBandSG:
@@ -191,7 +192,7 @@ func (b *Batch) ended(gravities []*Point) bool {
 		s.first(Finished)
 		s.Text = says.Say("finished: {} on readings {} apart", gravity(sg), days(s.Steady.Hours))
 		if s.Steady.Refractometer {
-			s.advise("both readings are by refractometer, which in beer is good to {} at best: confirm with a hydrometer", says.Of(says.Points, correlationSD))
+			s.advise("both readings are by refractometer, which in beer is good to {} at best: confirm with a hydrometer", quantity.Of(quantity.Points, correlationSD))
 		}
 	}
 	return true

@@ -6,20 +6,21 @@ import (
 	"slices"
 
 	"skep/calc"
+	"skep/calc/quantity"
 	"skep/calc/says"
 )
 
-func gravity(sg float64) says.Quantity { return says.Of(says.Gravity, sg) }
+func gravity(sg float64) quantity.Quantity { return quantity.Of(quantity.Gravity, sg) }
 
-func days(hours float64) says.Quantity { return says.Of(says.Days, hours/hoursPerDay) }
+func days(hours float64) quantity.Quantity { return quantity.Of(quantity.Days, hours/hoursPerDay) }
 
-func banded(k says.Kind, b calc.Band) says.Quantity {
-	return says.Quantity{Kind: k, Value: b.Mid, Low: b.Low, High: b.High}
+func banded(k quantity.Kind, b calc.Band) quantity.Quantity {
+	return quantity.Quantity{Kind: k, Value: b.Mid, Low: b.Low, High: b.High}
 }
 
-func gravityBand(b calc.Band) says.Quantity { return banded(says.Gravity, b) }
+func gravityBand(b calc.Band) quantity.Quantity { return banded(quantity.Gravity, b) }
 
-func hourBand(b calc.Band) says.Quantity { return banded(says.Hours, b) }
+func hourBand(b calc.Band) quantity.Quantity { return banded(quantity.WholeHours, b) }
 
 // inHours is a band of hours from now: "in 9 h (3 to 14)", or past.
 func inHours(b calc.Band) says.Sentence {
@@ -53,6 +54,6 @@ func (b *Known) tellDoubts(g *target) {
 			d.Text = says.Say("the {} of {} is far from the plan's {}: the yield, the volume or the mash was not as planned, or the reading is off; read again", what, gravity(p.Value), gravityBand(d.Expected))
 			continue
 		}
-		d.Text = says.Say("the {} of {} at {} contradicts the rest, which expects {}: it may be wrong; check sample, temperature and instrument, and read again", what, gravity(p.Value), says.Of(says.Hours, p.Hours), gravityBand(d.Expected))
+		d.Text = says.Say("the {} of {} at {} contradicts the rest, which expects {}: it may be wrong; check sample, temperature and instrument, and read again", what, gravity(p.Value), quantity.Of(quantity.WholeHours, p.Hours), gravityBand(d.Expected))
 	}
 }

@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"skep/calc/design"
+	"skep/calc/quantity"
 	"skep/calc/says"
 )
 
@@ -109,7 +110,7 @@ func (t *Timeline) pitching() {
 		}
 	}
 	if n > 1 {
-		t.Notes = append(t.Notes, says.Say("pitching is logged {} times: the first counts", says.Of(says.Count, float64(n))))
+		t.Notes = append(t.Notes, says.Say("pitching is logged {} times: the first counts", quantity.Of(quantity.Count, float64(n))))
 	}
 	if t.Pitched {
 		return

@@ -8,6 +8,7 @@ import (
 
 	"skep/calc/design"
 	"skep/calc/doubt"
+	"skep/calc/quantity"
 	"skep/calc/says"
 )
 
@@ -48,7 +49,7 @@ type Lesson struct {
 	Key    string        // the switch
 	Name   says.Sentence // as a sentence begins
 	Strain string
-	Kind   says.Kind // of its numbers; a Factor is learnt as its logarithm
+	Kind   quantity.Kind // of its numbers; a Factor is learnt as its logarithm
 
 	Prior     Normal // without any batch
 	Posterior Normal
@@ -88,18 +89,18 @@ func Learn(batches []Batch, reference design.Design) Lessons {
 	})
 	l := Lessons{Batches: len(heard), strains: map[string]*Lesson{}, speeds: map[string]*Lesson{}}
 	kit := reference.Kit
-	l.one(heard, Lesson{Key: Efficiency, Name: says.Say("Mash efficiency"), Kind: says.Percent},
+	l.one(heard, Lesson{Key: Efficiency, Name: says.Say("Mash efficiency"), Kind: quantity.Percent},
 		hierarchy{m0: kit.MashEfficiencyPct, tm: kitEfficiencySD, sigma: batchEfficiencySD}, func(m *Measured) Value { return m.EfficiencyPct })
-	l.one(heard, Lesson{Key: BoilOff, Name: says.Say("Boil-off"), Kind: says.LitresPerHour},
+	l.one(heard, Lesson{Key: BoilOff, Name: says.Say("Boil-off"), Kind: quantity.LitresPerHour},
 		hierarchy{m0: kit.SteamLPerH, tm: kitSteamSD, sigma: batchSteamSD}, func(m *Measured) Value { return m.SteamLPerH })
 	rest := max(kit.RestErrorC, 0.05)
-	l.one(heard, Lesson{Key: Thermometer, Name: says.Say("Mash warmer than set"), Kind: says.TemperatureDifference},
+	l.one(heard, Lesson{Key: Thermometer, Name: says.Say("Mash warmer than set"), Kind: quantity.TemperatureDifference},
 		hierarchy{tm: rest * math.Sqrt(offsetShare), sigma: rest * math.Sqrt(1-offsetShare)}, func(m *Measured) Value { return m.RestOffsetC })
 	l.attenuations(heard, reference)
 	l.times(heard, reference)
-	l.one(heard, Lesson{Key: Dryness, Name: says.Say("Dryness as you taste it"), Kind: says.IndexPoints},
+	l.one(heard, Lesson{Key: Dryness, Name: says.Say("Dryness as you taste it"), Kind: quantity.IndexPoints},
 		hierarchy{tm: palateSD, sigma: tastingSD}, func(m *Measured) Value { return m.DrynessOffset })
-	l.one(heard, Lesson{Key: Body, Name: says.Say("Body as you taste it"), Kind: says.IndexPoints},
+	l.one(heard, Lesson{Key: Body, Name: says.Say("Body as you taste it"), Kind: quantity.IndexPoints},
 		hierarchy{tm: palateSD, sigma: tastingSD}, func(m *Measured) Value { return m.BodyOffset })
 	return l
 }
@@ -169,7 +170,7 @@ func (l *Lessons) attenuations(heard []Batch, ref design.Design) {
 	for g, name := range names {
 		mid := (ranges[g][0] + ranges[g][1]) / 2
 		prior := math.Hypot(h.tm, h.tu[g])
-		lesson := Lesson{Key: Attenuation + "/" + name, Name: attenuationOf(name), Strain: name, Kind: says.Percent,
+		lesson := Lesson{Key: Attenuation + "/" + name, Name: attenuationOf(name), Strain: name, Kind: quantity.Percent,
 			Prior: Normal{mid, prior}, PriorSD: math.Hypot(prior, h.sigma), Evidence: evidence[g]}
 		m := l.attenuation.group[g]
 		l.strain(lesson, moments{mid + m.mean, m.variance}, l.attenuation.batch, h.sigma, data, g, l.strains)
@@ -192,7 +193,7 @@ func (l *Lessons) times(heard []Batch, ref design.Design) {
 	l.heard[1] = len(data)
 	for g, name := range names {
 		prior := math.Hypot(h.tm, h.tu[g])
-		lesson := Lesson{Key: Speed + "/" + name, Name: timeOf(name), Strain: name, Kind: says.Factor,
+		lesson := Lesson{Key: Speed + "/" + name, Name: timeOf(name), Strain: name, Kind: quantity.Factor,
 			Prior: Normal{0, prior}, PriorSD: math.Hypot(prior, h.sigma), Evidence: evidence[g]}
 		l.strain(lesson, l.speed.group[g], l.speed.batch, h.sigma, data, g, l.speeds)
 	}
@@ -279,34 +280,34 @@ func (l *Lesson) Found() says.Sentence {
 	if n == 0 && l.Borrowed == 0 {
 		return says.Say("no batch has told yet, so the usual doubt stands")
 	}
-	from := says.Say("from {} batches", says.Of(says.Count, float64(n)))
+	from := says.Say("from {} batches", quantity.Of(quantity.Count, float64(n)))
 	switch {
 	case n == 1:
 		from = says.Say("from one batch")
 	case n == 0:
 		from = says.Say("from batches of other strains only")
 	}
-	if l.Kind == says.Factor {
-		wide := func(sd float64) says.Quantity { return says.Of(says.Percent, math.Round(100*sd)) }
+	if l.Kind == quantity.Factor {
+		wide := func(sd float64) quantity.Quantity { return quantity.Of(quantity.Percent, math.Round(100*sd)) }
 		return says.Say("{} times the predicted, give or take {}, {} (before any: {} ± {})",
-			says.Of(says.Factor, l.Factor()), wide(l.Posterior.SD), from, says.Of(says.Count, 1), wide(l.Prior.SD))
+			quantity.Of(quantity.Factor, l.Factor()), wide(l.Posterior.SD), from, quantity.Of(quantity.Count, 1), wide(l.Prior.SD))
 	}
-	number := func(v float64) says.Quantity { return says.Of(l.Kind, v) }
+	number := func(v float64) quantity.Quantity { return quantity.Of(l.Kind, v) }
 	return says.Say("{} ± {}, {} (before any: {} ± {})", number(l.Posterior.Mean), number(l.Posterior.SD).Unitless(), from,
 		number(l.Prior.Mean).Unitless(), number(l.Prior.SD).Unitless())
 }
 
 // Of is what a batch said, and how far that is off the lesson.
-func (l *Lesson) Of(e Evidence) (value, off says.Quantity) {
-	if l.Kind == says.Factor {
-		return says.Of(says.Factor, math.Exp(e.Value)), says.Of(says.Percent, math.Round(100*math.Expm1(e.Residual)))
+func (l *Lesson) Of(e Evidence) (value, off quantity.Quantity) {
+	if l.Kind == quantity.Factor {
+		return quantity.Of(quantity.Factor, math.Exp(e.Value)), quantity.Of(quantity.Percent, math.Round(100*math.Expm1(e.Residual)))
 	}
-	return says.Of(l.Kind, e.Value), says.Of(l.Kind, e.Residual)
+	return quantity.Of(l.Kind, e.Value), quantity.Of(l.Kind, e.Residual)
 }
 
 // Factor is the posterior mean of a time as a factor; 1 of other lessons.
 func (l *Lesson) Factor() float64 {
-	if l.Kind != says.Factor {
+	if l.Kind != quantity.Factor {
 		return 1
 	}
 	return math.Exp(l.Posterior.Mean)

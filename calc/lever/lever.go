@@ -7,6 +7,7 @@ import (
 
 	"skep/calc"
 	"skep/calc/design"
+	"skep/calc/quantity"
 	"skep/calc/says"
 )
 
@@ -151,11 +152,11 @@ func (l Lever) Unit() string { return table[l].unit }
 
 // Shown is how many of the unit that a person reads go into one of the lever's
 // own: a lever of honey is in kg and read in g.
-func (l Lever) Shown() (kind says.Kind, factor float64) { return table[l].kind, table[l].shown }
+func (l Lever) Shown() (kind quantity.Kind, factor float64) { return table[l].kind, table[l].shown }
 
 // Difference is a change of the lever's place as a person reads it.
-func (l Lever) Difference(change float64) says.Quantity {
-	return says.Of(table[l].difference, change*table[l].shown)
+func (l Lever) Difference(change float64) quantity.Quantity {
+	return quantity.Of(table[l].difference, change*table[l].shown)
 }
 
 // Of names the lever of one thing among several: "temperature of the rest 1".

@@ -3,6 +3,7 @@ package lever
 import (
 	"skep/calc"
 	"skep/calc/design"
+	"skep/calc/quantity"
 	"skep/calc/says"
 )
 
@@ -25,10 +26,10 @@ type row struct {
 	get  func(*calc.Setting) float64
 	put  func(*calc.Setting, float64)
 
-	unit       string    // of its place and of a difference
-	kind       says.Kind // of its place
-	difference says.Kind // of a difference between two places
-	shown      float64   // of that kind for one of the lever's own unit
+	unit       string        // of its place and of a difference
+	kind       quantity.Kind // of its place
+	difference quantity.Kind // of a difference between two places
+	shown      float64       // of that kind for one of the lever's own unit
 
 	ends     func(*design.Design) (low, high float64) // of the slider
 	search   func(*design.Design) (low, high float64) // within which ways are sought; nil: as the slider
@@ -59,7 +60,7 @@ var table = [Count]row{
 		hold: design.LeverGrain, of: ofGrain,
 		get:  func(s *calc.Setting) float64 { return s.GrainShare },
 		put:  func(s *calc.Setting, x float64) { s.GrainShare = x },
-		unit: "share", kind: says.MassKg, difference: says.MassKg, shown: 1,
+		unit: "share", kind: quantity.MassKg, difference: quantity.MassKg, shown: 1,
 		found: 0.005, natural: 0.05,
 		ends: fixed(leastShare, mostShare), search: shareRange,
 		name: says.Say("grain"), change: says.Say("grain"),
@@ -72,7 +73,7 @@ var table = [Count]row{
 		keys: []key{{"mash.rest.%d.temperature_c", func(s *calc.Setting) any { return s.RestC }}},
 		get:  func(s *calc.Setting) float64 { return s.RestC },
 		put:  func(s *calc.Setting, x float64) { s.RestC = x },
-		unit: "°C", kind: says.Temperature, difference: says.TemperatureDifference, shown: 1,
+		unit: "°C", kind: quantity.Temperature, difference: quantity.TemperatureDifference, shown: 1,
 		hand: Steps{0.1, 1, 2}, found: 0.5, natural: 1,
 		ends: fixed(calc.RestLowC, calc.RestHighC),
 		name: says.Say("mash rest"), title: says.Say("Mash rest"), change: says.Say("rest temperature"),
@@ -87,7 +88,7 @@ var table = [Count]row{
 		keys: []key{{"mash.rest.%d.minutes", func(s *calc.Setting) any { return s.Minutes }}},
 		get:  func(s *calc.Setting) float64 { return s.Minutes },
 		put:  func(s *calc.Setting, x float64) { s.Minutes = x },
-		unit: "min", kind: says.Minutes, difference: says.Minutes, shown: 1,
+		unit: "min", kind: quantity.Minutes, difference: quantity.Minutes, shown: 1,
 		hand: Steps{1, 5, 15}, found: 5, natural: 10,
 		ends: fixed(leastMinutes, mostMinutes), search: fixed(leastDependableMin, mostMinutes),
 		name: says.Say("rest time"), title: says.Say("Rest time"), change: says.Say("rest time"),
@@ -109,7 +110,7 @@ var table = [Count]row{
 			s.AttenuationLowPct += d
 			s.AttenuationHighPct += d
 		},
-		unit: "points", kind: says.Percent, difference: says.Percent, shown: 1,
+		unit: "points", kind: quantity.Percent, difference: quantity.Percent, shown: 1,
 		hand: Steps{0.5, 2, 5}, found: 1, natural: 1,
 		ends: fixed(leastAttenuationPct, mostAttenuationPct), search: middleRange,
 		name: says.Say("yeast"), title: says.Say("Yeast"), change: says.Say("attenuation"),
@@ -123,7 +124,7 @@ var table = [Count]row{
 		keys: []key{{"yeast.0.temperature_c", func(s *calc.Setting) any { return s.YeastC }}},
 		get:  func(s *calc.Setting) float64 { return s.YeastC },
 		put:  func(s *calc.Setting, x float64) { s.YeastC = x },
-		unit: "°C", kind: says.Temperature, difference: says.TemperatureDifference, shown: 1,
+		unit: "°C", kind: quantity.Temperature, difference: quantity.TemperatureDifference, shown: 1,
 		hand: Steps{0.1, 1, 2}, found: 0.5, natural: 1,
 		ends: yeastRangeC,
 		name: says.Say("fermentation temperature"), change: says.Say("fermentation temperature"),
@@ -134,7 +135,7 @@ var table = [Count]row{
 		keys: []key{{"honey.%d.mass_kg", func(s *calc.Setting) any { return s.HoneyKg }}},
 		get:  func(s *calc.Setting) float64 { return s.HoneyKg },
 		put:  func(s *calc.Setting, x float64) { s.HoneyKg = x },
-		unit: "kg", kind: says.MassG, difference: says.MassG, shown: 1000,
+		unit: "kg", kind: quantity.MassG, difference: quantity.MassG, shown: 1000,
 		hand: Steps{0.01, 0.1, 0.2}, found: foundHoneyKg, natural: 0.1,
 		ends: mostHoney, search: mostHoneyFound, perBatch: true,
 		name: says.Say("honey"), title: says.Say("Honey"), change: says.Say("honey"),
@@ -152,7 +153,7 @@ var table = [Count]row{
 		},
 		get:  func(s *calc.Setting) float64 { return MomentPlace(s.Moment, s.HoursAfterHeight) },
 		put:  func(s *calc.Setting, x float64) { s.Moment, s.HoursAfterHeight = momentAt(x, s.HoursAfterHeight) },
-		unit: "h", kind: says.Hours, difference: says.Hours, shown: 1,
+		unit: "h", kind: quantity.WholeHours, difference: quantity.WholeHours, shown: 1,
 		hand: Steps{1, 12, 24}, found: 1, natural: 12,
 		ends: fixed(momentBoil, LastHour),
 		name: says.Say("moment of the honey"), title: says.Say("Honey goes in"), change: says.Say("moment of the honey"),

@@ -3,16 +3,17 @@ package packaging
 import (
 	"math"
 
+	"skep/calc/quantity"
 	"skep/calc/says"
 )
 
-func volumes(v float64) says.Quantity { return says.Of(says.CO2Volumes, v) }
+func volumes(v float64) quantity.Quantity { return quantity.Of(quantity.CO2Volumes, v) }
 
 // WholeDays are days as a person counts them, rounded up.
 func WholeDays(days float64) float64 { return math.Ceil(days - 1e-9) }
 
 // Gap is the days between equal readings, as they are said everywhere: whole.
-func (g *Guard) Gap() says.Quantity { return says.Number(int(WholeDays(g.EqualReadingsDays))) }
+func (g *Guard) Gap() quantity.Quantity { return quantity.Number(int(WholeDays(g.EqualReadingsDays))) }
 
 // Say is an alarm in words, with what can be done about it.
 func (g *Guard) Say(a Alarm) says.Sentence {
@@ -22,7 +23,7 @@ func (g *Guard) Say(a Alarm) says.Sentence {
 			volumes(g.PlannedVolumes), volumes(g.RatedVolumes).Unitless(), volumes(math.Max(0, a.LowerToVolumes)).Unitless(), volumes(a.StrongerVolumes).Unitless())
 	case LittleHeadroom:
 		return says.Say("Only {} points of gravity may still ferment before a bottle holds more than it is made for, {}: plan {}, take bottles made for {}, or know the end by a forced fermentation",
-			says.Of(says.Tenths, math.Max(0, g.HeadroomPoints)), volumes(g.RatedVolumes), volumes(math.Max(0, a.LowerToVolumes)).Unitless(), volumes(a.StrongerVolumes).Unitless())
+			quantity.Of(quantity.Tenths, math.Max(0, g.HeadroomPoints)), volumes(g.RatedVolumes), volumes(math.Max(0, a.LowerToVolumes)).Unitless(), volumes(a.StrongerVolumes).Unitless())
 	case SlowStrain:
 		return says.Say("This strain eats dextrin and goes on for weeks: equal readings {} days apart or more before bottling, or a forced fermentation of the beer as it is, which tells in days", g.Gap())
 	case SlowHoney:

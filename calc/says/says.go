@@ -9,18 +9,18 @@
 // (app/words) would miss it.
 package says
 
-import "strings"
+import (
+	"strings"
 
-// Part is what stands in a place of a sentence: a [Quantity], a [Name] or a
+	"skep/calc/quantity"
+)
+
+// Part is what stands in a place of a sentence: a [quantity.Quantity], a [Name] or a
 // [Sentence].
-type Part interface{ part() }
+type Part = any
 
 // Name is a word that no language changes, such as that of a strain.
 type Name string
-
-func (Name) part()     {}
-func (Quantity) part() {}
-func (Sentence) part() {}
 
 // place stands in a text where a part goes.
 const place = "{}"
@@ -38,13 +38,13 @@ func Say(text string, with ...Part) Sentence { return Sentence{text, with} }
 // Empty says that there is nothing to say.
 func (s Sentence) Empty() bool { return s.Text == "" }
 
-// Translated is the sentence with its text, and those within it, as say gives
+// Translated is the sentence with its text, and those within it, as translate gives
 // them.
-func (s Sentence) Translated(say func(string) string) Sentence {
-	out := Sentence{Text: say(s.Text)}
+func (s Sentence) Translated(translate func(string) string) Sentence {
+	out := Sentence{Text: translate(s.Text)}
 	for _, p := range s.With {
 		if within, ok := p.(Sentence); ok {
-			p = within.Translated(say)
+			p = within.Translated(translate)
 		}
 		out.With = append(out.With, p)
 	}
@@ -52,7 +52,7 @@ func (s Sentence) Translated(say func(string) string) Sentence {
 }
 
 // Each hands over the pieces in their order.
-func (s Sentence) Each(text func(string), quantity func(Quantity)) {
+func (s Sentence) Each(text func(string), figure func(quantity.Quantity)) {
 	rest := s.Text
 	for _, p := range s.With {
 		before, after, found := strings.Cut(rest, place)
@@ -61,12 +61,12 @@ func (s Sentence) Each(text func(string), quantity func(Quantity)) {
 		}
 		text(before)
 		switch p := p.(type) {
-		case Quantity:
-			quantity(p)
+		case quantity.Quantity:
+			figure(p)
 		case Name:
 			text(string(p))
 		case Sentence:
-			p.Each(text, quantity)
+			p.Each(text, figure)
 		}
 		rest = after
 	}
@@ -74,12 +74,12 @@ func (s Sentence) Each(text func(string), quantity func(Quantity)) {
 }
 
 // In is the sentence with its quantities as format writes them.
-func (s Sentence) In(format func(Quantity) string) string {
+func (s Sentence) In(format func(quantity.Quantity) string) string {
 	var b strings.Builder
 	text := func(t string) { b.WriteString(t) }
-	s.Each(text, func(q Quantity) { text(format(q)) })
+	s.Each(text, func(q quantity.Quantity) { text(format(q)) })
 	return b.String()
 }
 
 // String is the sentence in English and metric units.
-func (s Sentence) String() string { return s.In(Quantity.String) }
+func (s Sentence) String() string { return s.In(quantity.Quantity.String) }

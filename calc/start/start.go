@@ -15,6 +15,7 @@ import (
 	"skep/calc"
 	"skep/calc/design"
 	"skep/calc/lever"
+	"skep/calc/quantity"
 	"skep/calc/says"
 	"skep/calc/tune"
 	"skep/calc/water"
@@ -110,11 +111,11 @@ func (a *Answers) check(l *Larder) error {
 	litres, _ := design.KeyOf("batch.into_fermenter_l")
 	switch {
 	case !(a.LitresL >= litres.Min && a.LitresL <= litres.Max):
-		return says.Failed("a batch is {} to {}", says.Of(says.Volume, litres.Min), says.Of(says.Volume, litres.Max))
+		return says.Failed("a batch is {} to {}", quantity.Of(quantity.Volume, litres.Min), quantity.Of(quantity.Volume, litres.Max))
 	case !(a.Honey.MassKg >= 0 && a.Honey.MassKg <= 50):
-		return says.Failed("honey at hand is {} to {}", says.Of(says.MassKg, 0), says.Of(says.MassKg, 50))
+		return says.Failed("honey at hand is {} to {}", quantity.Of(quantity.MassKg, 0), quantity.Of(quantity.MassKg, 50))
 	case !(a.StrengthPct >= LeastStrengthPct && a.StrengthPct <= MostStrengthPct):
-		return says.Failed("a strength is {} to {}", says.Of(says.Strength, LeastStrengthPct), says.Of(says.Strength, MostStrengthPct))
+		return says.Failed("a strength is {} to {}", quantity.Of(quantity.Strength, LeastStrengthPct), quantity.Of(quantity.Strength, MostStrengthPct))
 	case len(a.Yeast) == 0:
 		return says.Failed("no yeast is named")
 	case len(l.Grain) == 0:
@@ -414,13 +415,13 @@ func (s *solver) finish(d design.Design, a *Answers) (Begun, error) {
 		b.HoneyLeftKg = max(*d.Taste.HoneyAtHandKg-d.Honey[0].MassKg, 0)
 	}
 	if miss := p.StrengthPct.Mid - a.StrengthPct; math.Abs(miss) > tune.ReachedStrengthPct {
-		s.notes = append(s.notes, says.Say("this kit gives {}, not {}", says.Of(says.Strength, p.StrengthPct.Mid), says.Of(says.Strength, a.StrengthPct)))
+		s.notes = append(s.notes, says.Say("this kit gives {}, not {}", quantity.Of(quantity.Strength, p.StrengthPct.Mid), quantity.Of(quantity.Strength, a.StrengthPct)))
 	} else if !b.Reached {
 		s.notes = append(s.notes, says.Say("with this yeast the mash comes as near as dryness {}, body {}",
-			says.Of(says.Index, p.Dryness.Mid), says.Of(says.Index, p.Body.Mid)))
+			quantity.Of(quantity.Index, p.Dryness.Mid), quantity.Of(quantity.Index, p.Body.Mid)))
 	}
 	if b.HoneyLeftKg >= honeyStepKg {
-		s.notes = append(s.notes, says.Say("{} of honey is left over: more of it would leave less than half of the beer to the malt", says.Of(says.MassG, math.Round(1000*b.HoneyLeftKg))))
+		s.notes = append(s.notes, says.Say("{} of honey is left over: more of it would leave less than half of the beer to the malt", quantity.Of(quantity.MassG, math.Round(1000*b.HoneyLeftKg))))
 	}
 	b.Notes = s.notes
 	return b, nil

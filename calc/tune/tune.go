@@ -6,6 +6,7 @@ import (
 
 	"skep/calc/design"
 	"skep/calc/lever"
+	"skep/calc/quantity"
 	"skep/calc/says"
 )
 
@@ -241,7 +242,7 @@ func (t *Tuner) notes(g *seeds) []says.Sentence {
 		}
 	}
 	if !t.lander.HasHoney() && (g.free.Set[lever.Honey] || g.free.Set[lever.Moment]) {
-		n = append(n, says.Say("the design has no honey to move: add one, even of {}", says.Of(says.MassKg, 0)))
+		n = append(n, says.Say("the design has no honey to move: add one, even of {}", quantity.Of(quantity.MassKg, 0)))
 	}
 	return n
 }

@@ -6,20 +6,20 @@ import (
 	"skep/calc"
 	"skep/calc/brewday"
 	"skep/calc/design"
-	"skep/calc/says"
+	"skep/calc/quantity"
 	"skep/plotting"
 )
 
 // Formatter writes quantities in the person's units.
 type Formatter interface {
 	// Quantity is the value with its unit, without its band: "1.048", "14 g".
-	Quantity(q says.Quantity) string
+	Quantity(q quantity.Quantity) string
 	// Range is the band with one unit: "1.045–1.051".
-	Range(q says.Quantity) string
+	Range(q quantity.Quantity) string
 	// Unit is what stands behind a blank: "L", "°C"; empty where there is none.
-	Unit(k says.Kind) string
+	Unit(k quantity.Kind) string
 	// Axis is a kind as a picture's axis shows it.
-	Axis(k says.Kind) plotting.Unit
+	Axis(k quantity.Kind) plotting.Unit
 }
 
 // Paper is a size of paper.
@@ -67,23 +67,23 @@ type Content struct {
 // target is one number of the headline.
 type target struct {
 	label string
-	says.Quantity
+	quantity.Quantity
 	word string
 }
 
 func (c *Content) targets() []target {
 	p := &c.Prediction
-	q := func(k says.Kind, b calc.Band) says.Quantity {
-		return says.Quantity{Kind: k, Value: b.Mid, Low: b.Low, High: b.High}
+	q := func(k quantity.Kind, b calc.Band) quantity.Quantity {
+		return quantity.Quantity{Kind: k, Value: b.Mid, Low: b.Low, High: b.High}
 	}
 	list := []target{
-		{"original gravity", q(says.Gravity, p.OriginalGravitySG), ""},
-		{"final gravity", q(says.Gravity, p.FinalGravitySG), ""},
-		{"strength", q(says.Strength, p.StrengthPct), ""},
-		{"dryness", q(says.Index, p.Dryness), p.DrynessWord},
-		{"body", q(says.Index, p.Body), p.BodyWord},
-		{"bitterness", q(says.Bitterness, p.BitternessIBU), ""},
-		{"colour", q(says.Colour, p.ColourEBC), ""},
+		{"original gravity", q(quantity.Gravity, p.OriginalGravitySG), ""},
+		{"final gravity", q(quantity.Gravity, p.FinalGravitySG), ""},
+		{"strength", q(quantity.Strength, p.StrengthPct), ""},
+		{"dryness", q(quantity.Index, p.Dryness), p.DrynessWord},
+		{"body", q(quantity.Index, p.Body), p.BodyWord},
+		{"bitterness", q(quantity.Bitterness, p.BitternessIBU), ""},
+		{"colour", q(quantity.Colour, p.ColourEBC), ""},
 	}
 	return list
 }
@@ -110,14 +110,14 @@ func (c *Content) title() string {
 // subtitle says what is brewed in a line.
 func (c *Content) subtitle() string {
 	f := c.Format
-	s := f.Quantity(says.Quantity{Kind: says.Volume, Value: c.Design.Batch.IntoFermenterL}) + " into the fermenter"
+	s := f.Quantity(quantity.Quantity{Kind: quantity.Volume, Value: c.Design.Batch.IntoFermenterL}) + " into the fermenter"
 	if c.Prediction.Yeast != "" {
 		s += ", " + clean(c.Prediction.Yeast)
 	}
 	if h := c.Prediction.HoneyCharacterWord; h != "" && c.honeyKg() > 0 {
-		s += ", " + f.Quantity(says.Quantity{Kind: says.MassKg, Value: c.honeyKg()}) + " of honey (character " + h + ")"
+		s += ", " + f.Quantity(quantity.Quantity{Kind: quantity.MassKg, Value: c.honeyKg()}) + " of honey (character " + h + ")"
 	}
-	return s + ", " + f.Quantity(says.Quantity{Kind: says.Energy, Value: c.Prediction.EnergyKJPerL.Mid})
+	return s + ", " + f.Quantity(quantity.Quantity{Kind: quantity.Energy, Value: c.Prediction.EnergyKJPerL.Mid})
 }
 
 func (c *Content) honeyKg() float64 {

@@ -7,7 +7,7 @@ import (
 	"skep/calc"
 	"skep/calc/brewday"
 	"skep/calc/design"
-	"skep/calc/says"
+	"skep/calc/quantity"
 	"skep/plotting"
 )
 
@@ -31,11 +31,11 @@ func (s setter) course() []row {
 		gravities.Low, gravities.High = math.Min(gravities.Low, b.Low), math.Max(gravities.High, b.High)
 	}
 	margin := 0.05 * (gravities.High - gravities.Low)
-	hours := s.c.Format.Axis(says.Hours)
+	hours := s.c.Format.Axis(quantity.WholeHours)
 	hours.Steps = []float64{1, 2.4, 4.8}
 	pic := plotting.Picture{
 		X:   plotting.Axis{Range: plotting.Range{Low: 0, High: last}, Label: "hours since pitching", Unit: hours},
-		Y:   plotting.Axis{Range: plotting.Range{Low: gravities.Low - margin, High: gravities.High + margin}, Unit: s.c.Format.Axis(says.Gravity)},
+		Y:   plotting.Axis{Range: plotting.Range{Low: gravities.Low - margin, High: gravities.High + margin}, Unit: s.c.Format.Axis(quantity.Gravity)},
 		AtC: math.NaN(),
 		Series: []plotting.Series{{
 			Role: plotting.Now, TemperatureC: co.Hours[:n], Band: bands,

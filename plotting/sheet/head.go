@@ -5,7 +5,7 @@ import (
 
 	"skep/calc"
 	"skep/calc/brewday"
-	"skep/calc/says"
+	"skep/calc/quantity"
 	"skep/plotting"
 )
 
@@ -14,8 +14,8 @@ var pictureTitles = [calc.Outcomes]string{
 	calc.FinalGravity: "Final gravity", calc.Strength: "Strength", calc.Dryness: "Dryness", calc.Body: "Body",
 }
 
-var pictureKinds = [calc.Outcomes]says.Kind{
-	calc.FinalGravity: says.Gravity, calc.Strength: says.Strength, calc.Dryness: says.Index, calc.Body: says.Index,
+var pictureKinds = [calc.Outcomes]quantity.Kind{
+	calc.FinalGravity: quantity.Gravity, calc.Strength: quantity.Strength, calc.Dryness: quantity.Index, calc.Body: quantity.Index,
 }
 
 // head draws title, target, pictures and shopping list across the page and
@@ -113,7 +113,7 @@ func (s setter) pictures(x, y float64, draw bool) float64 {
 			l.Name = "" // there is no room at the lines' ends: the legend names them
 			lines[i] = l
 		}
-		units := plotting.Units{Temperature: s.c.Format.Axis(says.Temperature)}
+		units := plotting.Units{Temperature: s.c.Format.Axis(quantity.Temperature)}
 		for o := range calc.Outcomes {
 			units.Outcome[o] = s.c.Format.Axis(pictureKinds[o])
 		}
@@ -132,7 +132,7 @@ func (s setter) pictures(x, y float64, draw bool) float64 {
 			names = append(names, "dashed: "+clean(l.Name))
 		}
 	}
-	legend := "Against the first mash rest, " + s.c.Format.Unit(says.Temperature) + ". Point: this design; shaded: four brews in five"
+	legend := "Against the first mash rest, " + s.c.Format.Unit(quantity.Temperature) + ". Point: this design; shaded: four brews in five"
 	if len(names) > 0 {
 		legend += "; " + strings.Join(names, ", ")
 	}
@@ -183,7 +183,7 @@ func (s setter) shopping(x, y float64, draw bool) float64 {
 
 // item is a line of the shopping list.
 func (s setter) item(i brewday.Item) []span {
-	out := s.goesIn(i.Amount, i.Name, says.Quantity{})
+	out := s.goesIn(i.Amount, i.Name, quantity.Quantity{})
 	if !i.Note.Empty() {
 		out = append(out, span{", ", false})
 		for _, p := range s.sentence(i.Note) {
@@ -220,13 +220,13 @@ func (s setter) compare(x, y float64, draw bool) float64 {
 	put(head, false, muted)
 	for i := range s.c.Compare {
 		p := &s.c.Compare[i]
-		cell := func(k says.Kind, b calc.Band) string {
-			q := says.Quantity{Kind: k, Value: b.Mid, Low: b.Low, High: b.High}
+		cell := func(k quantity.Kind, b calc.Band) string {
+			q := quantity.Quantity{Kind: k, Value: b.Mid, Low: b.Low, High: b.High}
 			return s.c.Format.Quantity(q) + " (" + s.c.Format.Range(q) + ")"
 		}
 		put([]string{
-			clean(p.Yeast), cell(says.Gravity, p.FinalGravitySG), cell(says.Strength, p.StrengthPct),
-			cell(says.Index, p.Dryness), cell(says.Index, p.Body),
+			clean(p.Yeast), cell(quantity.Gravity, p.FinalGravitySG), cell(quantity.Strength, p.StrengthPct),
+			cell(quantity.Index, p.Dryness), cell(quantity.Index, p.Body),
 		}, i == 0, black)
 	}
 	return y + 0.4*s.em

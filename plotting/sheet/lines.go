@@ -2,7 +2,7 @@ package sheet
 
 import (
 	"skep/calc/brewday"
-	"skep/calc/says"
+	"skep/calc/quantity"
 )
 
 // entries are what goes in at a step, where neither its time line nor a large
@@ -15,7 +15,7 @@ func (s setter) entries(step *brewday.Step) []row {
 	for _, e := range step.Events {
 		said[e.Path] = true
 	}
-	large := map[says.Quantity]bool{}
+	large := map[quantity.Quantity]bool{}
 	for _, n := range step.Numbers {
 		large[n.Plain()] = n.Lead
 	}
@@ -29,13 +29,13 @@ func (s setter) entries(step *brewday.Step) []row {
 }
 
 // goesIn is amount, name and what it gives.
-func (s setter) goesIn(amount says.Quantity, name string, gives says.Quantity) []span {
+func (s setter) goesIn(amount quantity.Quantity, name string, gives quantity.Quantity) []span {
 	var out []span
-	if amount.Kind != says.None {
+	if amount.Kind != quantity.None {
 		out = append(out, span{nobreak(s.c.Format.Quantity(amount)), true}, span{" ", false})
 	}
 	out = append(out, span{clean(name), false})
-	if gives.Kind != says.None {
+	if gives.Kind != quantity.None {
 		out = append(out, span{"  " + nobreak(s.c.Format.Quantity(gives)), false})
 		if gives.Banded() {
 			out = append(out, span{" (" + nobreak(s.c.Format.Range(gives)) + ")", false})
@@ -49,9 +49,9 @@ func (s setter) event(e brewday.Event) row {
 	when := s.c.Format.Quantity(e.At)
 	box, time := 1.45*s.em, 3.9*s.em
 	text := s.sentence(e.What)
-	if e.Path != "" && e.Amount.Kind != says.None {
-		text = append(s.goesIn(e.Amount, "", says.Quantity{}), text...)
-		text = append(text, s.goesIn(says.Quantity{}, "", e.Gives)...)
+	if e.Path != "" && e.Amount.Kind != quantity.None {
+		text = append(s.goesIn(e.Amount, "", quantity.Quantity{}), text...)
+		text = append(text, s.goesIn(quantity.Quantity{}, "", e.Gives)...)
 	}
 	if e.At.Banded() {
 		text = append(text, span{" (" + nobreak(s.c.Format.Range(e.At)) + ")", false})
@@ -108,12 +108,12 @@ func (s setter) blanks(blanks []brewday.Blank) []row {
 
 func (s setter) blank(b brewday.Blank) blank {
 	c := blank{label: b.Label, unit: s.c.Format.Unit(b.Kind)}
-	if b.Expect.Kind != says.None {
+	if b.Expect.Kind != quantity.None {
 		c.expect = "want " + s.c.Format.Quantity(b.Expect)
 		c.unit = "" // said behind the blank already
 	}
 	room := 3.3 * s.em
-	if b.Kind == says.Moment {
+	if b.Kind == quantity.Moment {
 		room = 4.5 * s.em
 	}
 	c.need = s.width(c.label, s.em, false) + 0.4*s.em + room

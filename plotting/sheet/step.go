@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"skep/calc/brewday"
+	"skep/calc/quantity"
 	"skep/calc/says"
 )
 
@@ -63,9 +64,9 @@ func (s setter) step(n int, step *brewday.Step) []row {
 // unsaid are the small numbers that stand nowhere else in the step: neither in
 // what to do nor as what a blank wants.
 func unsaid(step *brewday.Step) []brewday.Number {
-	said := map[says.Quantity]bool{}
+	said := map[quantity.Quantity]bool{}
 	for _, d := range step.Do {
-		d.Each(func(string) {}, func(q says.Quantity) { said[q.Plain()] = true })
+		d.Each(func(string) {}, func(q quantity.Quantity) { said[q.Plain()] = true })
 	}
 	for _, b := range step.Blanks {
 		said[b.Expect.Plain()] = true
@@ -91,7 +92,7 @@ func keep(rows []row) []row {
 func (s setter) sentence(t says.Sentence) []span {
 	var out []span
 	t.Each(func(text string) { out = append(out, span{clean1(text), false}) },
-		func(q says.Quantity) { out = append(out, span{nobreak(s.c.Format.Quantity(q)), true}) })
+		func(q quantity.Quantity) { out = append(out, span{nobreak(s.c.Format.Quantity(q)), true}) })
 	return out
 }
 

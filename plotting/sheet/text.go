@@ -7,6 +7,7 @@ import (
 	"unicode/utf8"
 
 	"skep/calc/brewday"
+	"skep/calc/quantity"
 	"skep/calc/says"
 )
 
@@ -85,18 +86,18 @@ func (t *plain) head() {
 		t.rule("Yeasts on this wort", "-")
 		for i := range t.c.Compare {
 			p := &t.c.Compare[i]
-			q := func(k says.Kind, low, mid, high float64) string {
-				return t.banded(says.Quantity{Kind: k, Value: mid, Low: low, High: high})
+			q := func(k quantity.Kind, low, mid, high float64) string {
+				return t.banded(quantity.Quantity{Kind: k, Value: mid, Low: low, High: high})
 			}
-			t.para("", clean(p.Yeast)+": final gravity "+q(says.Gravity, p.FinalGravitySG.Low, p.FinalGravitySG.Mid, p.FinalGravitySG.High)+
-				", strength "+q(says.Strength, p.StrengthPct.Low, p.StrengthPct.Mid, p.StrengthPct.High)+
-				", dryness "+q(says.Index, p.Dryness.Low, p.Dryness.Mid, p.Dryness.High)+
-				", body "+q(says.Index, p.Body.Low, p.Body.Mid, p.Body.High))
+			t.para("", clean(p.Yeast)+": final gravity "+q(quantity.Gravity, p.FinalGravitySG.Low, p.FinalGravitySG.Mid, p.FinalGravitySG.High)+
+				", strength "+q(quantity.Strength, p.StrengthPct.Low, p.StrengthPct.Mid, p.StrengthPct.High)+
+				", dryness "+q(quantity.Index, p.Dryness.Low, p.Dryness.Mid, p.Dryness.High)+
+				", body "+q(quantity.Index, p.Body.Low, p.Body.Mid, p.Body.High))
 		}
 	}
 	t.rule("To buy and weigh", "-")
 	for _, i := range t.c.Day.Shopping {
-		s := t.goesIn(i.Amount, i.Name, says.Quantity{})
+		s := t.goesIn(i.Amount, i.Name, quantity.Quantity{})
 		if !i.Note.Empty() {
 			s += ", " + t.say(i.Note)
 		}
@@ -105,7 +106,7 @@ func (t *plain) head() {
 }
 
 // banded is a quantity with its range.
-func (t *plain) banded(q says.Quantity) string {
+func (t *plain) banded(q quantity.Quantity) string {
 	s := nobreak(t.c.Format.Quantity(q))
 	if q.Banded() {
 		s += " (" + nobreak(t.c.Format.Range(q)) + ")"
@@ -114,17 +115,17 @@ func (t *plain) banded(q says.Quantity) string {
 }
 
 func (t *plain) say(s says.Sentence) string {
-	return s.In(func(q says.Quantity) string { return nobreak(t.c.Format.Quantity(q)) })
+	return s.In(func(q quantity.Quantity) string { return nobreak(t.c.Format.Quantity(q)) })
 }
 
-func (t *plain) goesIn(amount says.Quantity, name string, gives says.Quantity) string {
+func (t *plain) goesIn(amount quantity.Quantity, name string, gives quantity.Quantity) string {
 	var parts []string
-	if amount.Kind != says.None {
+	if amount.Kind != quantity.None {
 		parts = append(parts, nobreak(t.c.Format.Quantity(amount)))
 	}
 	parts = append(parts, clean(name))
 	s := strings.Join(parts, " ")
-	if gives.Kind != says.None {
+	if gives.Kind != quantity.None {
 		s += ", " + t.banded(gives)
 	}
 	return s
@@ -158,7 +159,7 @@ func (t *plain) step(n int, s *brewday.Step) {
 	}
 	for _, e := range s.Events {
 		what := clean(t.say(e.What))
-		if e.Path != "" && e.Amount.Kind != says.None {
+		if e.Path != "" && e.Amount.Kind != quantity.None {
 			what = t.goesIn(e.Amount, what, e.Gives)
 		}
 		t.para("[ ] ", t.banded(e.At)+": "+what)
@@ -171,7 +172,7 @@ func (t *plain) step(n int, s *brewday.Step) {
 	}
 	for _, b := range s.Blanks {
 		line := b.Label + ": ________ " + t.c.Format.Unit(b.Kind)
-		if b.Expect.Kind != says.None {
+		if b.Expect.Kind != quantity.None {
 			line = strings.TrimRight(line, " ") + " (want " + t.c.Format.Quantity(b.Expect) + ")"
 		}
 		t.line(line)

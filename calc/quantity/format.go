@@ -57,13 +57,13 @@ func plain(text string, data ...any) string {
 // Format writes a metric value with its unit in the person's units: "66.5 °C",
 // "1.048", "550 g", "1 lb 3 oz". What is not a number is shown as a dash.
 func (f Formatter) Format(k Kind, metric float64) string {
-	if !finite(metric) || k >= kindCount {
+	if !finite(metric) || !k.number() {
 		return unknown
 	}
 	if f.massKind(k) {
 		return f.mass(k, metric)
 	}
-	return f.withUnit(f.digits(f.Shown(k, metric), f.decimals(k, metric)), f.Unit(k))
+	return f.withUnit(f.Plain(f.Shown(k, metric), f.decimals(k, metric)), f.Unit(k))
 }
 
 // FormatSigned is Format with a plus before what is above nothing, for
@@ -79,7 +79,7 @@ func (f Formatter) FormatSigned(k Kind, metric float64) string {
 // FormatRange writes low and high with one unit: "73–78 %". Where a part may
 // be negative or has two units, a word stands between: "−2.0 to 3.0 °C".
 func (f Formatter) FormatRange(k Kind, low, high float64) string {
-	if !finite(low) || !finite(high) || k >= kindCount {
+	if !finite(low) || !finite(high) || !k.number() {
 		return unknown
 	}
 	if f.massKind(k) {
@@ -98,10 +98,10 @@ func (f Formatter) FormatRange(k Kind, low, high float64) string {
 // Number is Format without the unit, for axes and tables whose heading names
 // it. A mass is in the unit that [Formatter.Unit] names.
 func (f Formatter) Number(k Kind, metric float64) string {
-	if !finite(metric) || k >= kindCount {
+	if !finite(metric) || !k.number() {
 		return unknown
 	}
-	return f.digits(f.Shown(k, metric), f.decimals(k, metric))
+	return f.Plain(f.Shown(k, metric), f.decimals(k, metric))
 }
 
 // Plain writes a number of no unit with so many decimals, or with up to six that
@@ -121,79 +121,24 @@ func (f Formatter) Plain(v float64, decimals int) string {
 // Unit is the symbol of the kind in the person's units, empty for specific
 // gravity and for indices.
 func (f Formatter) Unit(k Kind) string {
-	u := f.units
-	switch k {
-	case Temperature, TemperatureDifference:
-		return pick(u.Temperature == F, "°F", "°C")
-	case Gravity:
-		return pick(u.Gravity == Plato, "°P", "")
-	case Strength, Percent:
-		return "%"
-	case MassG:
-		return pick(u.Mass == Lb, f.say("oz"), f.say("g"))
-	case MassKg:
-		return pick(u.Mass == Lb, f.say("lb"), f.say("kg"))
-	case Volume:
-		return pick(u.Volume == USGallon, f.say("gal"), f.say("L"))
-	case Minutes:
-		return f.say("min")
-	case Hours:
-		return f.say("h")
-	case Colour:
-		return pick(u.Colour == SRM, f.say("SRM"), f.say("EBC"))
-	case GramsPerLitre:
-		return f.say("g/L")
-	case Bitterness:
-		return f.say("IBU")
-	case LitresPerKg:
-		return pick(u.Volume == USGallon, f.say("qt/lb"), f.say("L/kg"))
-	case LitresPerHour:
-		return pick(u.Volume == USGallon, f.say("gal/h"), f.say("L/h"))
+	if k >= Kinds || f.unit(k).symbol == "" {
+		return ""
 	}
-	return ""
+	translate := f.say // the symbols are listed by [Symbols]
+	return translate(f.unit(k).symbol)
 }
 
-func pick(second bool, a, b string) string {
-	if second {
-		return a
-	}
-	return b
-}
-
-// decimals says how many decimals the value deserves. Strength and
-// temperature keep theirs so that a number does not change its width under
-// the hand; a percentage, an hour and a small mass drop a needless ".0".
+// decimals says how many decimals the value deserves.
 func (f Formatter) decimals(k Kind, metric float64) int {
+	u := f.unit(k)
 	shown := f.Shown(k, metric)
-	switch k {
-	case Temperature, TemperatureDifference, Strength, GramsPerLitre:
-		return 1
-	case Gravity:
-		if f.units.Gravity == Plato {
-			return 1
-		}
-		return 3
-	case Volume:
-		if f.units.Volume == USGallon {
-			return 2
-		}
-		return 1
-	case MassKg:
-		return 2
-	case LitresPerKg, LitresPerHour:
-		return needed(shown, 2)
-	case Percent, Hours:
-		return needed(shown, 1)
-	case MassG:
-		if math.Abs(shown) < 100 {
-			return needed(shown, 1)
-		}
-	case Colour:
-		if f.units.Colour == SRM {
-			return 1
-		}
+	if k == MassG && math.Abs(shown) >= 100 {
+		return 0
 	}
-	return 0
+	if u.drop {
+		return needed(shown, u.decimals)
+	}
+	return u.decimals
 }
 
 // needed is how many decimals, up to so many, end in something else than nought.

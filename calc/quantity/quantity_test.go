@@ -68,7 +68,7 @@ func TestFormat(t *testing.T) {
 		{american, LitresPerHour, 3.785411784, "1 gal/h"},
 		{metric, Gravity, math.NaN(), "–"},
 		{metric, Gravity, math.Inf(1), "–"},
-		{metric, kindCount, 1, "–"},
+		{metric, Kinds, 1, "–"},
 	} {
 		if got := NewFormatter(c.units, nil).Format(c.kind, c.value); got != c.want {
 			t.Errorf("Format(kind %d, %v) in %q = %q, want %q", c.kind, c.value, c.units.Encode(), got, c.want)
@@ -205,7 +205,7 @@ func TestParseRefuses(t *testing.T) {
 		{metric, MassG, "1 kg −2 g", Limits{}, "can't read"},
 		{metric, MassG, "-5 g", Limits{}, "outside"},
 		{metric, Minutes, "1:75", Limits{}, "can't read"},
-		{metric, kindCount, "1", Limits{}, "not known"},
+		{metric, Kinds, "1", Limits{}, "not known"},
 	} {
 		got, err := NewParser(c.units, nil).Parse(c.kind, c.text, c.limits)
 		if err == nil {

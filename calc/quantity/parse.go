@@ -38,7 +38,7 @@ const longest = 80
 // Parse reads one quantity within the limits, which are metric. The error says
 // what could not be read and what would be, or the range in the person's units.
 func (p Parser) Parse(k Kind, text string, limits Limits) (Reading, error) {
-	if k >= kindCount {
+	if !k.typed() {
 		return Reading{}, errors.New(p.f.say("this kind of quantity is not known"))
 	}
 	clean, err := p.tidied(k, text)
@@ -59,7 +59,7 @@ func (p Parser) Parse(k Kind, text string, limits Limits) (Reading, error) {
 // ParseRange reads two quantities of one kind: "73-78", "73–78 %", "73 to 78".
 // They may come in either order.
 func (p Parser) ParseRange(k Kind, text string, limits Limits) (RangeReading, error) {
-	if k >= kindCount {
+	if !k.typed() {
 		return RangeReading{}, errors.New(p.f.say("this kind of quantity is not known"))
 	}
 	clean, err := p.tidied(k, text)
@@ -111,7 +111,7 @@ func (p Parser) tidied(k Kind, text string) (string, error) {
 // it is shown must not be refused for a rounding.
 func (p Parser) within(k Kind, value float64, limits Limits) (float64, error) {
 	limits = limits.or(k)
-	value = roundTo(value, traits[k].kept)
+	value = roundTo(value, kinds[k].kept)
 	for _, end := range []float64{limits.Low, limits.High} {
 		outside := value < limits.Low || value > limits.High
 		if outside && p.f.Format(k, value) == p.f.Format(k, end) {
@@ -132,12 +132,7 @@ func (p Parser) unreadable(k Kind, text string) error {
 
 // example is a plausible value of the kind, as this person would write it.
 func (p Parser) example(k Kind) string {
-	metric := [kindCount]float64{
-		Temperature: 66.5, TemperatureDifference: 1.5, Gravity: 1.048, Strength: 5.3,
-		MassG: 550, MassKg: 3.4, Volume: 15, Minutes: 60, Hours: 12, Percent: 75,
-		Index: 60, Colour: 9, GramsPerLitre: 6.5, Bitterness: 24, LitresPerKg: 3, LitresPerHour: 2.5,
-	}[k]
-	return p.f.Format(k, metric)
+	return p.f.Format(k, kinds[k].example)
 }
 
 func (p Parser) rangeExample(k Kind) string {
