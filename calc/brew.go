@@ -104,7 +104,9 @@ func NewBrew(d design.Design, reachC float64, logged Logged) (*Brew, error) {
 func (e *Engine) brewOf(d design.Design, y design.Yeast, rest int) (*Brew, error) {
 	b := &Brew{d: d, yeast: y, plan: Liquor(d), crushCost: Crush(d.Crush).EfficiencyPoints(), spread: e.doubts.sd(), logged: &e.logged}
 	b.clock = Clock{ferment.UsualLagHours, 1, 1}
-	b.notes = append(b.notes, b.plan.Warnings...)
+	for _, w := range b.plan.Warnings {
+		b.notes = append(b.notes, w.String())
+	}
 	if b.plan.LaboratoryKg > 0 {
 		tables, notes, err := e.tables(d, rest)
 		if err != nil {

@@ -6,6 +6,7 @@ import (
 
 	"skep/calc/boil"
 	"skep/calc/carbonation"
+	"skep/calc/cautions"
 	"skep/calc/design"
 	"skep/calc/honey"
 	"skep/calc/packaging"
@@ -42,7 +43,20 @@ func (e *Engine) day(b *Brew, p *Prediction) {
 	p.Warnings = append(p.Warnings, bottleNotes...)
 	p.guard(packaging.New(GuardInput(b.d, b.yeast, p)))
 	b.widen(p)
-	p.Cautions = b.cautions(p)
+	p.Cautions = b.cautions()
+}
+
+// cautions are what can hurt someone in brewing this design.
+func (b *Brew) cautions() []string {
+	of := cautions.Brew{Honey: len(b.d.Honey) > 0 || b.d.Package.Primer == "honey", Keg: b.d.Package.Vessel != "bottle"}
+	for _, h := range b.d.Honey {
+		of.LateHoney = of.LateHoney || h.Moment == design.MomentFermenting && h.MassKg > 0
+	}
+	var out []string
+	for _, c := range cautions.Of(of) {
+		out = append(out, c.String())
+	}
+	return out
 }
 
 func bandFrom(low, mid, high float64) Band { return Band{low, mid, high} }

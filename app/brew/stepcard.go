@@ -111,7 +111,11 @@ func (c *stepCard) show(f *dayFrame) {
 	}
 	c.do.Set(do)
 	c.measures.set(c.key, s.Blanks)
-	c.cautions.Set(s.Cautions)
+	care := make([]string, len(s.Cautions))
+	for i, t := range s.Cautions {
+		care[i] = c.p.host.Say().Sentence(t)
+	}
+	c.cautions.Set(care)
 	if c.picture != nil {
 		c.picture.show(f)
 	}

@@ -8,6 +8,7 @@ import (
 	"skep/app/ui"
 	"skep/app/words"
 	"skep/calc"
+	"skep/calc/cautions"
 	"skep/calc/follow"
 	"skep/calc/quantity"
 )
@@ -99,7 +100,7 @@ func (m *honeyMoment) show(f *frame) {
 	m.big.Text.Refresh()
 	m.all, m.warns = lines, nil
 	if (o.Phase == follow.Now || o.Phase == follow.Closing) && len(o.Planned) > 0 {
-		m.warns = []string{words.T("Honey makes working beer foam over: leave headroom, stir it in little by little, and keep the airlock clear.")}
+		m.warns = []string{p.host.Say().Sentence(cautions.HoneyFoam())}
 	}
 	m.brief(m.short)
 }

@@ -195,7 +195,7 @@ func TestSame(t *testing.T) {
 			has(w.In(c.Format.Quantity))
 		}
 		for _, x := range s.Cautions {
-			has(x)
+			has(x.In(c.Format.Quantity))
 		}
 		for _, x := range s.Blanks {
 			has(x.Label)

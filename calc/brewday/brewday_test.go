@@ -349,15 +349,15 @@ func TestWhatIsSaid(t *testing.T) {
 	}{
 		{"a little honey", brewday.Honey, "So much sinks", func(d *design.Design) { late(d, 0.1, false) }, false},
 		{"much honey", brewday.Honey, "So much sinks", func(d *design.Design) { late(d, 1.5, false) }, true},
-		{"a little honey", brewday.Honey, "Yeast nutrient", func(d *design.Design) { late(d, 0.1, false) }, false},
-		{"much honey", brewday.Honey, "Yeast nutrient", func(d *design.Design) { late(d, 2.5, false) }, true},
+		{"a little honey", brewday.Pitching, "of yeast nutrient", func(d *design.Design) { late(d, 0.1, false) }, false},
+		{"much honey", brewday.Pitching, "of yeast nutrient", func(d *design.Design) { late(d, 2.5, false) }, true},
 		{"raw honey", brewday.Honey, "Raw honey", func(d *design.Design) { late(d, 0.5, true) }, true},
 		{"heated honey", brewday.Honey, "Raw honey", func(d *design.Design) { late(d, 0.5, false) }, false},
 		{"an ale's yeast", brewday.Pitching, "little yeast", func(d *design.Design) { d.Yeast[0].CellsBillionPerL, d.Yeast[0].TemperatureC = 6, 19 }, false},
 		{"as much in the cold", brewday.Pitching, "little yeast", func(d *design.Design) { d.Yeast[0].CellsBillionPerL, d.Yeast[0].TemperatureC = 6, 11 }, true},
 		{"hardly any", brewday.Pitching, "little yeast", func(d *design.Design) { d.Yeast[0].CellsBillionPerL = 1 }, true},
-		{"warm", brewday.Pitching, "warmer than most", func(d *design.Design) { d.Yeast[0].TemperatureC = 33 }, true},
-		{"not warm", brewday.Pitching, "warmer than most", func(d *design.Design) { d.Yeast[0].TemperatureC = 20 }, false},
+		{"warm", brewday.Ferment, "warmer than this strain", func(d *design.Design) { d.Yeast[0].TemperatureC = 33 }, true},
+		{"not warm", brewday.Ferment, "warmer than this strain", func(d *design.Design) { d.Yeast[0].TemperatureC = 20 }, false},
 		{"alkaline", brewday.Liquor, "add acid", func(d *design.Design) { d.Water = &design.Water{Bicarbonate: 400} }, true},
 		{"sour", brewday.Liquor, "less acid", func(d *design.Design) { d.Water = &design.Water{LacticAcid88ML: 30} }, true},
 		{"neither", brewday.Liquor, "acid, ", func(d *design.Design) { d.Water = &design.Water{Calcium: 60} }, false},
@@ -374,10 +374,10 @@ func TestWhatIsSaid(t *testing.T) {
 	d.Yeast[0].CellsBillionPerL = 1
 	day, _ := planned(t, d)
 	q, _ := said(step(t, day, brewday.Pitching), "little yeast")
-	if len(q) != 1 {
+	if len(q) != 2 { // the risk, and the cells
 		t.Fatal("not told")
 	}
-	d.Yeast[0].CellsBillionPerL = q[0].Value / d.Batch.IntoFermenterL
+	d.Yeast[0].CellsBillionPerL = q[1].Value / d.Batch.IntoFermenterL
 	day, _ = planned(t, d)
 	if _, again := said(step(t, day, brewday.Pitching), "little yeast"); again || d.Yeast[0].CellsBillionPerL > 20 {
 		t.Errorf("told again at %v billion a litre", d.Yeast[0].CellsBillionPerL)

@@ -7,11 +7,14 @@ import (
 
 	"skep/calc"
 	"skep/calc/alcohol"
+	"skep/calc/cautions"
 	"skep/calc/coldside"
 	"skep/calc/density"
 	"skep/calc/design"
 	"skep/calc/quantity"
 	"skep/calc/says"
+	"skep/calc/stress"
+	"skep/calc/water"
 )
 
 // cells is what the design pitches, 1e9.
@@ -69,24 +72,42 @@ func (b *brew) pitching() (Step, bool) {
 	s.blank("at", "beer-temperature", quantity.Temperature, celsius(y.TemperatureC))
 	s.blank("pitched: day, time", "pitched", quantity.Moment, quantity.Quantity{})
 	b.infant(&s, design.MomentPitching)
-	b.warnPitch(&s)
+	if g := b.d.Batch.NutrientG; g > 0 {
+		s.do("{} of yeast nutrient (diammonium phosphate) stirred in, or as its maker says", grams(g))
+	}
+	b.warnYeast(&s, stress.Pitch, stress.Alcohol, stress.Gravity, stress.Nitrogen)
 	return s, true
 }
 
-func (b *brew) warnPitch(s *Step) {
-	plato := density.PlatoFromSG(b.p.OriginalGravitySG.Mid)
-	usual := alePitch
-	if b.yeast.TemperatureC < lagerBelowC {
-		usual = lagerPitch
-	}
-	if b.predicted && plato > 1 {
-		if rate := b.yeast.CellsBillionPerL / plato; rate < usual/2 {
-			s.warn(keys("yeast.0.cells_billion_per_l"), "That is little yeast, half of the usual or less: pitch {} billion cells, or expect a slow start and a sweeter beer", of(quantity.Cells, usual*plato*b.d.Batch.IntoFermenterL))
+// stressKeys are the settings that a stress of the yeast is about.
+var stressKeys = map[string][]string{
+	stress.Alcohol:  {"yeast.0.tolerance_pct"},
+	stress.Cold:     {"yeast.0.temperature_c"},
+	stress.Heat:     {"yeast.0.temperature_c"},
+	stress.Pitch:    {"yeast.0.cells_billion_per_l"},
+	stress.Nitrogen: {"batch.nutrient_g"},
+	stress.Gravity:  {"yeast.0.cells_billion_per_l", "batch.nutrient_g"},
+}
+
+// warnYeast adds the stresses of the yeast that are worth a warning.
+func (b *brew) warnYeast(s *Step, of ...string) {
+	for _, x := range b.p.YeastStress {
+		if x.Risk >= stress.Worth && slices.Contains(of, x.What) {
+			s.Warnings = append(s.Warnings, Warning{stress.Warning(x, b.plan.FermenterL), stressKeys[x.What]})
 		}
 	}
-	if b.yeast.TemperatureC > pitchTooWarmC {
-		s.warn(keys("yeast.0.temperature_c"), "{} is warmer than most yeast stands: check the strain's range", celsius(b.yeast.TemperatureC))
+}
+
+// nutrientG is what the yeast is to be given, g: what the design gives, or what
+// would be enough where it is short.
+func (b *brew) nutrientG() float64 {
+	enough := 0.0
+	for _, x := range b.p.YeastStress {
+		if x.What == stress.Nitrogen && x.Risk >= stress.Worth {
+			enough = x.EnoughPerL * b.plan.FermenterL
+		}
 	}
+	return math.Max(b.d.Batch.NutrientG, enough)
 }
 
 // late are the honeys that go in while it ferments.
@@ -127,12 +148,16 @@ func (b *brew) ferment() (Step, bool) {
 	}
 	s.Events = append(s.Events, Event{Clock: SincePitch, At: band(quantity.WholeHours, p.FinishedHours), What: says.Say("Finished; readings decide")})
 	b.programme(&s)
+	b.warnYeast(&s, stress.Cold, stress.Heat)
 	b.coldHops(&s)
 	slices.SortStableFunc(s.Events, func(x, y Event) int { return cmp.Compare(x.At.Value, y.At.Value) })
 	s.blank("foam began to fall: day, time", "foam", quantity.Moment, quantity.Quantity{})
 	s.blank("gravity", "gravity", quantity.Gravity, quantity.Quantity{})
 	s.blank("at", "beer-temperature", quantity.Temperature, quantity.Quantity{})
-	s.Cautions = []string{cautionGas}
+	if len(b.late()) == 0 {
+		b.volumesWarn(&s, water.AtFerment)
+	}
+	s.Cautions = []says.Sentence{cautions.CarbonDioxide()}
 	return s, true
 }
 
@@ -191,9 +216,6 @@ func (b *brew) honeyStep() (Step, bool) {
 	}
 	s.do("In {} portions, each when the foam has fallen; swirl, no splashing. For an airlock a wide hose into sanitiser", count(honeyPortions))
 	s.note("Gravity jumps by {} and means nothing until it is mixed and working again.", of(quantity.Points, points))
-	if share := b.honeyShare(); share > nutrientShare {
-		s.do("Yeast nutrient with it, to its maker's dose: honey is {} of the extract and feeds no yeast", percent(math.Round(100*share)))
-	}
 	if raw {
 		s.note("Raw honey has live enzymes and wild yeast: it may end drier, over weeks.")
 	}
@@ -204,9 +226,9 @@ func (b *brew) honeyStep() (Step, bool) {
 	s.blank("gravity before", "gravity", quantity.Gravity, quantity.Quantity{})
 	s.blank("in", "honey-added", quantity.MassKg, kilos(b.lateHoneyKg))
 	s.blank("honey in: day, time", "honey-added", quantity.Moment, quantity.Quantity{})
-	s.Cautions = append(s.Cautions, cautionFoam)
+	s.Cautions = append(s.Cautions, cautions.HoneyFoam())
 	b.infant(&s, design.MomentFermenting)
-	b.warnHoney(&s, head)
+	b.warnHoney(&s)
 	return s, true
 }
 
@@ -224,7 +246,7 @@ func (b *brew) infant(s *Step, moment string) {
 	for _, m := range []string{design.MomentBoil, design.MomentWhirlpool, design.MomentPitching, design.MomentFermenting} {
 		if calc.HoneyAt(b.d, m).MassKg() > 0 {
 			if m == moment {
-				s.Cautions = append(s.Cautions, cautionInfant)
+				s.Cautions = append(s.Cautions, cautions.HoneyInfants())
 				b.warnTainted(s)
 			}
 			return
@@ -232,11 +254,8 @@ func (b *brew) infant(s *Step, moment string) {
 	}
 }
 
-func (b *brew) warnHoney(s *Step, head float64) {
-	kit := b.d.Kit
-	if limit := (1 - headroomShare) * kit.FermenterL; b.plan.FermenterL > limit {
-		s.warn(keys("kit.fermenter_l", "batch.into_fermenter_l"), "Only {} of room in a fermenter of {}: it will foam over; a larger one, a blow-off hose, or {} at most", litres(math.Max(0, head)), litres(kit.FermenterL), litres(limit))
-	}
+func (b *brew) warnHoney(s *Step) {
+	b.volumesWarn(s, water.AtFerment)
 	if !b.predicted {
 		return
 	}

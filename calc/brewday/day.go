@@ -3,6 +3,7 @@ package brewday
 import (
 	"skep/calc/quantity"
 	"skep/calc/says"
+	"skep/calc/water"
 )
 
 // Day is a brew worked out.
@@ -83,7 +84,7 @@ type Step struct {
 	Do       []says.Sentence // in order, each to be ticked
 	Notes    []says.Sentence // good to know; nothing to do
 	Blanks   []Blank         // what to measure
-	Cautions []string        // what can hurt
+	Cautions []says.Sentence // what can hurt
 	Warnings []Warning       // what does not fit, and what to change
 }
 
@@ -152,6 +153,15 @@ func (s *Step) number(label string, q quantity.Quantity) {
 func (s *Step) lead(label string, q quantity.Quantity) {
 	if finite(q.Value) {
 		s.Numbers = append(s.Numbers, Number{label, q, true})
+	}
+}
+
+// volumesWarn adds what package water finds that does not fit at a stage.
+func (b *brew) volumesWarn(s *Step, at water.Stage) {
+	for _, w := range b.plan.Warnings {
+		if w.At == at {
+			s.Warnings = append(s.Warnings, Warning{w.Sentence, w.Keys})
+		}
 	}
 }
 

@@ -18,6 +18,9 @@
 //	crush                        package crush
 //	priming and pressure         package carbonation
 //	beer, window of the honey    the prediction handed in
+//	stress of the yeast          the same, in the words of package stress
+//	what does not fit the vessel package water
+//	what can hurt                package cautions
 //
 // Paces, portions, waits and doses that brewers go by are common practice, no
 // source, unless a source stands beside the constant. The whole is an estimate

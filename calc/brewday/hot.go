@@ -6,6 +6,7 @@ import (
 
 	"skep/calc"
 	"skep/calc/boil"
+	"skep/calc/cautions"
 	"skep/calc/design"
 	"skep/calc/quantity"
 	"skep/calc/says"
@@ -41,7 +42,7 @@ func (b *brew) boil() (Step, bool) {
 			s.Goes = append(s.Goes, Entry{e.Path, e.What.Text, e.Amount, e.Gives})
 		}
 	}
-	s.Cautions = append(s.Cautions, cautionBoil)
+	s.Cautions = append(s.Cautions, cautions.BoilOver())
 	b.infant(&s, design.MomentBoil)
 	b.warnBoil(&s)
 	return s, true
@@ -105,19 +106,7 @@ func order(e Event) int {
 }
 
 func (b *brew) warnBoil(s *Step) {
-	p, kit := &b.plan, b.d.Kit
-	if p.PreBoil > kit.VesselL {
-		s.warn(keys("batch.into_fermenter_l", "boil.minutes", "kit.vessel_l"), "The wort before the boil is {} and the vessel holds {}: a smaller batch, or a shorter boil", litres(p.PreBoil), litres(kit.VesselL))
-	} else if p.PreBoil > (1-tallFoamShare)*kit.VesselL {
-		s.warn(keys("batch.into_fermenter_l", "kit.vessel_l"), "{} in a vessel of {} leaves little room for foam: heat back as it rises, stir it down", litres(p.PreBoil), litres(kit.VesselL))
-	}
-	cool := p.PreBoilLiquid.VolumeL()
-	if left := math.Min(cool, kit.VesselL) - p.SteamL; p.SteamL > 0 && (p.SteamL > cool/2 || left <= kit.UnderTheBedL) {
-		s.warn(keys("boil.minutes", "kit.steam_l_per_h"), "The boil takes {} of {} and may boil dry on the heater: a shorter boil, or the steam as measured", litres(p.SteamL), litres(cool))
-	}
-	if most := water.SteamLPerHAt(kit.HeaterW, p.BoilingPointC); kit.HeaterW > 0 && p.SteamL > 0 && kit.SteamLPerH > most {
-		s.warn(keys("kit.steam_l_per_h", "kit.heater_w"), "{} boil away {} an hour at most, not {}: set kit.steam_l_per_h to what was measured", of(quantity.Power, kit.HeaterW), litres(most), litres(kit.SteamLPerH))
-	}
+	b.volumesWarn(s, water.AtBoil)
 	for i, h := range b.d.Hop {
 		if h.AlphaPct > alphaHighestPct {
 			s.warn(keys(path("hop", i)+".alpha_pct"), "{}: {} alpha is more than any hop has (up to about {}): read the packet again", says.Name(h.Name), percent(h.AlphaPct), percent(alphaHighestPct))
@@ -125,9 +114,6 @@ func (b *brew) warnBoil(s *Step) {
 		if h.When != design.HopWhirlpool && h.When != design.HopCold && h.Minutes > b.d.Boil.Minutes {
 			s.warn(keys(path("hop", i)+".minutes", "boil.minutes"), "{}: {} is longer than the boil of {}, and counted as that", says.Name(h.Name), minutes(h.Minutes), minutes(b.d.Boil.Minutes))
 		}
-	}
-	if soak := water.HopSoakL(calc.LiquorInput(b.d).HopsG); soak > kit.LeftWithBreakL {
-		s.warn(keys("kit.left_with_break_l"), "The hops alone keep about {}, more than the kit leaves with the break: counted so", litres(soak))
 	}
 }
 
@@ -157,7 +143,7 @@ func (b *brew) whirlpool() (Step, bool) {
 		s.number("bitterness of this wait", of(quantity.Bitterness, more))
 	}
 	s.do("Stir in a circle, then let it stand; draw from the side, not the cone")
-	s.Cautions = append(s.Cautions, cautionStand)
+	s.Cautions = append(s.Cautions, cautions.HotVessel())
 	b.infant(&s, design.MomentWhirlpool)
 	return s, true
 }

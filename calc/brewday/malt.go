@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"skep/calc"
+	"skep/calc/cautions"
 	"skep/calc/crush"
 	"skep/calc/quantity"
 	"skep/calc/says"
@@ -31,7 +32,7 @@ func (b *brew) crush() (Step, bool) {
 		s.warn(keys("crush.by_eye", "crush.on_sieve_pct"), "The crush is {}: {}; {}", says.Name(readable(word)), says.Name(advice.Means), says.Name(advice.Do))
 	}
 	s.do("Bought milled: {} whole kernels in 100 is coarse, a finger of flour at the bottom too fine", count(5))
-	s.Cautions = []string{cautionDust}
+	s.Cautions = []says.Sentence{cautions.MaltDust()}
 	return s, true
 }
 
@@ -58,9 +59,9 @@ func (b *brew) liquor() (Step, bool) {
 	} else {
 		s.note("The water's ions are not given: no salts, no pH.")
 	}
-	s.Cautions = []string{cautionSulphite}
+	s.Cautions = []says.Sentence{cautions.Sulphite()}
 	if _, _, sour := calc.MashAcid(b.d); sour || b.d.Water != nil && b.d.Water.LacticAcid88ML > 0 {
-		s.Cautions = append(s.Cautions, cautionAcid)
+		s.Cautions = append(s.Cautions, cautions.Acid())
 	}
 	if !(all > 0) {
 		s.warn(keys("batch.into_fermenter_l"), "There is no liquor to draw: check the batch and the grain")
@@ -150,25 +151,9 @@ func (b *brew) mashIn() (Step, bool) {
 	s.do("Stir in {} portions of {}, a minute apart: top, middle, bottom, no clumps", count(n), kilos(p.GrainKg/n))
 	s.do("After {} pump, slowly at first; it settles by itself in {}", minutes(restBeforePumpMin), minutes(settlesMin))
 	s.blank("mash after it", "mash-temperature", quantity.Temperature, celsius(first))
-	s.Cautions = []string{cautionScald, cautionMains}
-	b.warnMash(&s)
+	s.Cautions = []says.Sentence{cautions.Scald(), cautions.Mains()}
+	b.volumesWarn(&s, water.AtMash)
 	return s, true
-}
-
-func (b *brew) warnMash(s *Step) {
-	p, kit := &b.plan, b.d.Kit
-	if p.LiquorLPerKg < thinnestMashLPerKg {
-		s.warn(keys("grain", "batch.into_fermenter_l"), "There is too little liquor for this grain, the mash cannot be stirred or pumped: less grain, or a larger batch")
-	}
-	if p.MashLevelL > kit.VesselL {
-		s.warn(keys("grain", "mash.liquor_l_per_kg", "kit.vessel_l"), "The mash takes {} and the vessel holds {}: less grain, less liquor a kilogram, or a smaller batch", litres(p.MashLevelL), litres(kit.VesselL))
-	}
-	if first := b.d.Mash.Rest[0].TemperatureC; p.MashLiquor > 0 && p.SettlesC < first {
-		s.warn(keys("mash.liquor_l_per_kg", "mash.rest.0.temperature_c"), "Even boiling liquor, {}, brings this mash only to {}, not to {}: more liquor a kilogram, or a cooler first rest and then heat", celsius(p.BoilingPointC), celsius(p.SettlesC), celsius(first))
-	}
-	if p.SpentGrainDryKg < 0 {
-		s.warn(keys("grain", "kit.mash_efficiency_pct"), "The grain would give more than it weighs dry: lower its extract or the efficiency")
-	}
 }
 
 // rests are the mash's temperatures over time.
@@ -236,9 +221,6 @@ func (b *brew) sparge() (Step, bool) {
 	} else {
 		s.Title = "Lift the grain"
 		s.do("Pump off, basket up, let it drain; there is nothing to sparge with")
-		if b.d.Mash.LiquorLPerKg > p.LiquorLPerKg {
-			s.warn(keys("mash.liquor_l_per_kg", "batch.into_fermenter_l"), "The mash liquor alone is more than this brew takes, so the sparge would be below nothing: set the mash to {} or less, or brew a larger batch", of(quantity.LitresPerKg, math.Floor(10*p.LiquorLPerKg)/10))
-		}
 	}
 	s.number("then in the vessel, hot", litres(p.PreBoil))
 	expect := b.like(b.preBoilSG)
@@ -246,10 +228,8 @@ func (b *brew) sparge() (Step, bool) {
 	b.corrections(&s)
 	s.blank("hot", "pre-boil-volume", quantity.Volume, litres(p.PreBoil))
 	s.blank("cooled", "pre-boil-gravity", quantity.Gravity, expect.Plain())
-	s.Cautions = []string{cautionLift}
-	if p.SpentGrainWaterKg < 0 {
-		s.warn(keys("kit.held_by_grain_l_per_kg"), "The grain would give back more water than it took: raise what it holds")
-	}
+	s.Cautions = []says.Sentence{cautions.Lift()}
+	b.volumesWarn(&s, water.AtSparge)
 	return s, true
 }
 

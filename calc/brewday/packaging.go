@@ -6,6 +6,7 @@ import (
 
 	"skep/calc"
 	"skep/calc/carbonation"
+	"skep/calc/cautions"
 	"skep/calc/coldside"
 	"skep/calc/packaging"
 	"skep/calc/quantity"
@@ -69,11 +70,11 @@ func (b *brew) packaging() (Step, bool) {
 	if cereals := coldside.Cereals(grains); len(cereals) > 0 {
 		s.note("Given away or sold, a label names {}; sulphite from {} on; local law says what else.", says.Name(strings.Join(cereals, ", ")), of(quantity.MgPerLitre, coldside.SulphiteNamedMgPerL))
 	}
-	s.Cautions = append(s.Cautions, cautionGlass, cautionAlcohol)
+	s.Cautions = append(s.Cautions, cautions.Glass(), cautions.Alcohol())
 	if keg {
-		s.Cautions[0] = cautionKeg
+		s.Cautions[0] = cautions.Keg()
 	} else if len(b.d.Honey) == 0 && pk.Primer == carbonation.Honey {
-		s.Cautions = append(s.Cautions, cautionInfant)
+		s.Cautions = append(s.Cautions, cautions.HoneyInfants())
 	}
 	return s, true
 }

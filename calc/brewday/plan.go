@@ -102,16 +102,6 @@ func (b *brew) pointsOf(h design.Honey) float64 {
 	return density.SGFromPlato(density.PlatoFromGramsPerLitre(1000*kg/b.plan.FermenterL)) - 1
 }
 
-// honeyShare is honey's part of all extract, 0 to 1.
-func (b *brew) honeyShare() float64 {
-	h := calc.HoneyAt(b.d, design.MomentBoil, design.MomentWhirlpool).Share(b.plan.KeptShare).Plus(b.plan.LateHoney)
-	grain := b.plan.GrainExtractKg * b.plan.KeptShare
-	if !(h.ExtractKg+grain > 0) {
-		return 0
-	}
-	return h.ExtractKg / (h.ExtractKg + grain)
-}
-
 // volumeML is the room a honey takes when warm enough to pour, mL.
 func volumeML(h design.Honey) float64 {
 	return 1000 * honey.VolumeL(h.MassKg, h.MoisturePct, pourC)

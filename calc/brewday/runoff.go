@@ -4,7 +4,9 @@ import (
 	"math"
 
 	"skep/calc/boil"
+	"skep/calc/cautions"
 	"skep/calc/quantity"
+	"skep/calc/says"
 )
 
 // slowestLPerMin is the slowest run-off that anybody waits for.
@@ -26,9 +28,9 @@ func (b *brew) runOff() (Step, bool) {
 	s.do("Water on, then wort; the thermometer behind the chiller sets the pace: slower is cooler")
 	s.do("Stuck: pump off, wait {}, stir the cone gently; push back only with cold boiled water", minutes(5))
 	s.blank("into the fermenter", "volume-into-fermenter", quantity.Volume, litres(p.IntoFermenter))
-	s.Cautions = []string{cautionLine, cautionCleaner}
+	s.Cautions = []says.Sentence{cautions.Hose(), cautions.Cleaner()}
 	if waterOut >= safeToOpenC {
-		s.Cautions = append(s.Cautions, "The cooling water comes back hot enough to scald.")
+		s.Cautions = append(s.Cautions, cautions.CoolingWater())
 	}
 	b.warnTap(&s, chiller, out)
 	return s, true

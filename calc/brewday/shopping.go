@@ -43,8 +43,8 @@ func (b *brew) shopping() []Item {
 		}
 		add(GroupYeast, "yeast.0", b.yeast.Name, a.Plain(), note)
 	}
-	if b.honeyShare() > nutrientShare {
-		add(GroupYeast, "", "Yeast nutrient", quantity.Quantity{}, says.Say("its maker's dose"))
+	if g := b.nutrientG(); g > 0 {
+		add(GroupYeast, "", "Yeast nutrient", grams(g), says.Say("diammonium phosphate, or its maker's dose"))
 	}
 	all := b.plan.MashLiquor + b.plan.Sparge
 	add(GroupWater, "", "Liquor", litres(all), says.Sentence{})

@@ -3,40 +3,28 @@ package brewday
 // Figures that brewers go by. Each is common practice, no source, unless one
 // is named.
 const (
-	chlorineMgPerL     = 10.0 // metabisulphite that takes chlorine and chloramine out, mg/L
-	portionKg          = 0.6  // grain stirred in at a time
-	restBeforePumpMin  = 10.0 // for the bed to settle
-	settlesMin         = 15.0 // until a recirculated mash runs clear and even
-	spargeC            = 76.0 // hot enough to run, below what draws tannin
-	spargeHottestC     = 78.0
-	spargePaceLPerMin  = 1.0
-	spargeStopSG       = 1.010
-	spargeStopPH       = 5.8
-	missPoints         = 0.003 // the miss for which a correction is worked out
-	sanitiseMin        = 15.0  // boiling wort through the chiller
-	boilHoneyMin       = 5.0   // honey for the boil goes in so long before its end
-	safeToOpenC        = 60.0  // third-degree burn in 3 to 6 s here, at once at 95 (consumer safety figures)
-	pourC              = 35.0  // honey pours, and keeps its scent
-	honeyHottestC      = 40.0
-	honeyPortions      = 4.0
-	honeyDiluteGPerL   = 40.0 // from here on a thick layer at the bottom is likely
-	headroomShare      = 0.15 // of the fermenter, for foam
-	nutrientShare      = 0.25 // of the extract from honey
-	pitchOverC         = 3.0  // wort so much above the plan may be pitched and cooled on
-	pitchTooWarmC      = 30.0
-	bottleL            = 0.5
-	leastIBU           = 0.5 // less is not worth a word
-	iodineMinPerRest   = 15.0
-	alphaHighestPct    = 22.0 // no public variety is above; more is a slip of the pen
-	tallFoamShare      = 0.10 // of the vessel, over the wort before the boil
-	thinnestMashLPerKg = 1.5
-)
-
-// Pitching. Million cells per mL and °P: ale 0.75, lager 1.5 (G. Fix, Analysis
-// of Brewing Techniques); half to twice the figure is still ordinary.
-const (
-	alePitch, lagerPitch = 0.75, 1.5
-	lagerBelowC          = 14.5
+	chlorineMgPerL    = 10.0 // metabisulphite that takes chlorine and chloramine out, mg/L
+	portionKg         = 0.6  // grain stirred in at a time
+	restBeforePumpMin = 10.0 // for the bed to settle
+	settlesMin        = 15.0 // until a recirculated mash runs clear and even
+	spargeC           = 76.0 // hot enough to run, below what draws tannin
+	spargeHottestC    = 78.0
+	spargePaceLPerMin = 1.0
+	spargeStopSG      = 1.010
+	spargeStopPH      = 5.8
+	missPoints        = 0.003 // the miss for which a correction is worked out
+	sanitiseMin       = 15.0  // boiling wort through the chiller
+	boilHoneyMin      = 5.0   // honey for the boil goes in so long before its end
+	safeToOpenC       = 60.0  // third-degree burn in 3 to 6 s here, at once at 95 (consumer safety figures)
+	pourC             = 35.0  // honey pours, and keeps its scent
+	honeyHottestC     = 40.0
+	honeyPortions     = 4.0
+	honeyDiluteGPerL  = 40.0 // from here on a thick layer at the bottom is likely
+	pitchOverC        = 3.0  // wort so much above the plan may be pitched and cooled on
+	bottleL           = 0.5
+	leastIBU          = 0.5 // less is not worth a word
+	iodineMinPerRest  = 15.0
+	alphaHighestPct   = 22.0 // no public variety is above; more is a slip of the pen
 )
 
 // Cells in a gram of dry yeast, 1e9: six strains counted 8 to 18, mean 12.5
@@ -53,24 +41,3 @@ const (
 
 // liquidLossPctPerDay is what a liquid culture loses (a yeast page, read).
 const liquidLossPctPerDay = 0.7
-
-// Cautions, each for its steps. Local law and the makers' instructions come
-// first; the sheet says so once.
-const (
-	cautionDust     = "Malt dust burns and harms lungs: open air, no flame."
-	cautionSulphite = "Sulphite dust harms lungs, with asthma badly."
-	cautionAcid     = "Acid burns: gloves, eye protection; acid into water, never the other way."
-	cautionScald    = "Liquor, wort and steam scald at once: sleeves, shoes, no child near."
-	cautionMains    = "Mains by water: residual-current device, dry hands, the maker's instructions."
-	cautionLift     = "A wet basket is heavy and drips scalding wort: a lift for two, or none."
-	cautionBoil     = "It boils over in seconds: stay with it, heat back as the foam rises. Wort and steam scald."
-	cautionStand    = "It still scalds at once. Never carry a full vessel."
-	cautionLine     = "Never open a hose under pressure or near the boil."
-	cautionCleaner  = "Cleaners are caustic or acid: gloves, eye protection, one at a time, never mixed."
-	cautionGas      = "CO2 fills closed rooms: air them before going in."
-	cautionFoam     = "Honey in working beer foams over: little by little, an airlock that cannot block."
-	cautionInfant   = "No honey for infants under twelve months; some people are allergic."
-	cautionGlass    = "Glass under pressure bursts and maims: sound bottles made for it, none scratched; eye protection."
-	cautionKeg      = "Gas under pressure: the keg's rating, a regulator, a relief valve that works; air the room."
-	cautionAlcohol  = "It holds alcohol: age, driving, pregnancy as law and medical advice have it."
-)

@@ -12,7 +12,8 @@
 //
 //	alcohol   Φ((strength - tolerance)/1.0 % vol)
 //	cold      Φ((coldest - temperature - 2)/1.5 K)
-//	heat      Φ((temperature - warmest - 4)/2 K): a risk to the taste, not of a stop
+//	heat      Φ((temperature - warmest - 4)/2 K): a risk to the taste, not of a stop; warmest
+//	          28 °C where it is not known
 //	pitch     Φ((log2(usual/given) - 2)/0.8), cells per mL and °P
 //	nitrogen  Φ(ln(0.85 need/FAN)/0.25)
 //	gravity   Φ((original extract - 26)/2.5 °P)

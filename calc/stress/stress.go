@@ -28,6 +28,7 @@ type Input struct {
 // Techniques, as quoted).
 const (
 	UsualTolerancePct = 12.0
+	UsualWarmestC     = 28.0 // of a strain of which nothing is known
 	UsualPitch        = 0.75 // million cells per mL and °P
 	UsualColdPitch    = 1.5
 )
@@ -48,6 +49,9 @@ type Stress struct {
 	Value float64 `json:"value"`
 	Limit float64 `json:"limit"`
 	Risk  float64 `json:"risk"` // 0 to 1
+	// EnoughPerL is what would be enough, in all: 1e9 cells a litre of [Pitch], g of
+	// nutrient a litre of [Nitrogen], 0 where no dose may be; of the others 0.
+	EnoughPerL float64 `json:"-"`
 }
 
 // Least is the risk that is worth a line, Worth the one that is worth a warning.
@@ -75,24 +79,28 @@ func Of(in Input) []Stress {
 func every(in *Input) [6]Stress {
 	all := [6]Stress{}
 	put := func(i int, what string, value, limit, score float64) {
-		all[i] = Stress{what, value, limit, 0}
+		all[i] = Stress{What: what, Value: value, Limit: limit}
 		if !math.IsNaN(score) {
 			all[i].Risk = distuv.UnitNormal.CDF(score)
 		}
 	}
 	tolerance := in.tolerance()
 	put(0, Alcohol, in.StrengthPct, tolerance, (in.StrengthPct-tolerance)/ToleranceSD)
-	cold, heat := math.NaN(), math.NaN()
+	cold, warmest := math.NaN(), UsualWarmestC
 	hottest := max(in.HottestC, in.TemperatureC)
 	if in.ColdestC != 0 || in.WarmestC != 0 {
-		cold, heat = (in.ColdestC-in.TemperatureC-2)/1.5, (hottest-in.WarmestC-4)/2
+		cold, warmest = (in.ColdestC-in.TemperatureC-2)/1.5, in.WarmestC
 	}
 	put(1, Cold, in.TemperatureC, in.ColdestC, cold)
-	put(2, Heat, hottest, in.WarmestC, heat)
+	put(2, Heat, hottest, warmest, (hottest-warmest-4)/2)
 	rate, usual := in.pitch()
 	put(3, Pitch, rate, usual/2, (math.Log2(usual/rate)-2)/0.8)
+	all[3].EnoughPerL = usual * in.pitchedPlato()
 	need := in.NeedMgPerL()
 	put(4, Nitrogen, in.NitrogenMgPerL(), need, math.Log(0.85*need/in.NitrogenMgPerL())/0.25)
+	if more := in.MoreNutrientGPerL(); more > 0 {
+		all[4].EnoughPerL = in.NutrientGPerL + more
+	}
 	put(5, Gravity, in.OriginalPlato, strongPlato, (in.OriginalPlato-26)/2.5)
 	return all
 }
@@ -109,13 +117,18 @@ func (in *Input) tolerance() float64 {
 	return UsualTolerancePct
 }
 
+// pitchedPlato is the wort that the yeast goes into.
+func (in *Input) pitchedPlato() float64 {
+	if in.PitchedPlato == 0 {
+		return in.OriginalPlato
+	}
+	return in.PitchedPlato
+}
+
 // pitch is the cells given and the usual ones, million per mL and °P; NaN where
 // there is nothing to divide by.
 func (in *Input) pitch() (given, usual float64) {
-	plato := in.PitchedPlato
-	if plato == 0 {
-		plato = in.OriginalPlato
-	}
+	plato := in.pitchedPlato()
 	usual = UsualPitch
 	if in.Cold {
 		usual = UsualColdPitch

@@ -80,8 +80,8 @@ func TestNutrientAdvice(t *testing.T) {
 			continue
 		}
 		dose := in.MoreNutrientGPerL()
-		if !(dose > 0 && dose <= 1) || !strings.Contains(Warning(s, in, 20), "nutrient") {
-			t.Errorf("%.0f %% honey: %g g/L, %q", 100*c.share, dose, Warning(s, in, 20))
+		if !(dose > 0 && dose <= 1) || !strings.Contains(Warning(s, 20).String(), "nutrient") {
+			t.Errorf("%.0f %% honey: %g g/L, %q", 100*c.share, dose, Warning(s, 20))
 		}
 		in.NutrientGPerL += dose
 		if again, ok := find(Of(in), Nitrogen); ok && again.Risk > 0.06 {
@@ -118,7 +118,7 @@ func TestEachCause(t *testing.T) {
 		Alcohol:  {func(in *Input, v float64) { in.StrengthPct = v }, 10, 13, "a strain that bears more"},
 		Cold:     {func(in *Input, v float64) { in.TemperatureC = v }, 14, 11, "warmer"},
 		Heat:     {func(in *Input, v float64) { in.TemperatureC = v }, 26, 32, "cool"},
-		Pitch:    {func(in *Input, v float64) { in.PitchBillionPerL = v }, 4.5, 1, "pitch more"},
+		Pitch:    {func(in *Input, v float64) { in.PitchBillionPerL = v }, 4.5, 1, "billion cells"},
 		Nitrogen: {func(in *Input, v float64) { in.MaltPlato = v }, 8, 1, "nutrient"},
 		Gravity: {func(in *Input, v float64) { in.OriginalPlato, in.MaltPlato, in.PitchBillionPerL = v, v, 0.75*v }, 23, 30,
 			"in proportion"},
@@ -137,7 +137,7 @@ func TestEachCause(t *testing.T) {
 				t.Errorf("%s at %g: risk %g after %g", what, v, s.Risk, last)
 			}
 			last = s.Risk
-			if w := Warning(s, in, 20); !strings.Contains(w, c.do) {
+			if w := Warning(s, 20).String(); !strings.Contains(w, c.do) {
 				t.Errorf("%s: %q does not say %q", what, w, c.do)
 			}
 			if r := StopRisk(in); (what == Alcohol || what == Heat) != (r < 0.02) {

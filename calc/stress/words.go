@@ -1,31 +1,35 @@
 package stress
 
 import (
-	"fmt"
 	"math"
+
+	"skep/calc/density"
+	"skep/calc/quantity"
+	"skep/calc/says"
 )
 
-// Warning is a stress in a sentence, with what to do. Litres are those of the
-// fermenter.
-func Warning(s Stress, in Input, litres float64) string {
-	risk := int(math.Round(100 * s.Risk))
+// Warning is a stress in a sentence, with what to do; empty for a stress that has
+// none. Litres are those of the fermenter.
+func Warning(s Stress, litres float64) says.Sentence {
+	in100 := quantity.Number(int(math.Round(100 * s.Risk)))
+	celsius := func(v float64) quantity.Quantity { return quantity.Of(quantity.Temperature, v) }
 	switch s.What {
 	case Alcohol:
-		return fmt.Sprintf("the sugar would give %.1f %% vol and this strain bears about %g: it stops early in %d of 100 such beers and stays sweet; take a strain that bears more, or less extract", s.Value, s.Limit, risk)
+		return says.Say("The sugar would give {} and this strain bears about {}: it stops early in {} of 100 such beers and stays sweet; take a strain that bears more, or less extract", quantity.Of(quantity.Strength, s.Value), quantity.Of(quantity.Strength, s.Limit), in100)
 	case Cold:
-		return fmt.Sprintf("%g °C is colder than this strain likes (%g °C): it may fall asleep (%d in 100); ferment warmer, or take a strain for the cold", s.Value, s.Limit, risk)
+		return says.Say("{} is colder than this strain likes, {}: it may fall asleep ({} in 100); ferment warmer, or take a strain for the cold", celsius(s.Value), celsius(s.Limit), in100)
 	case Heat:
-		return fmt.Sprintf("%g °C is warmer than this strain likes (%g °C): harsh, solvent-like flavours are likely (%d in 100); cool the beer, above all in its first two days", s.Value, s.Limit, risk)
+		return says.Say("{} is warmer than this strain likes, {}: harsh, solvent-like flavours are likely ({} in 100); cool the beer, above all in its first two days", celsius(s.Value), celsius(s.Limit), in100)
 	case Pitch:
-		return fmt.Sprintf("%.2f million cells a mL and °P are few (half of the usual is %.2f): it may start late or stop early (%d in 100); pitch more, and give the wort air", s.Value, s.Limit, risk)
+		return says.Say("That is little yeast, half of the usual or less: it may start late or stop early ({} in 100); pitch {} billion cells, and give the wort air", in100, quantity.Of(quantity.Cells, s.EnoughPerL*litres))
 	case Nitrogen:
-		dose := in.MoreNutrientGPerL()
-		if dose <= 0 {
-			return fmt.Sprintf("little nitrogen for the yeast (%.0f mg/L, it wants %.0f): it may run slow or stop early (%d in 100); no more than a gram of nutrient a litre: put malt in place of some honey or sugar", s.Value, s.Limit, risk)
+		mg := func(v float64) quantity.Quantity { return quantity.Of(quantity.MgPerLitre, v) }
+		if s.EnoughPerL <= 0 {
+			return says.Say("Nitrogen for the yeast is short or nearly so, about {} (a quarter more or less) where {} is the least: it may run slow or stop early ({} in 100); no more than a gram of nutrient a litre: put malt in place of some honey or sugar", mg(s.Value), mg(s.Limit), in100)
 		}
-		return fmt.Sprintf("little nitrogen for the yeast (%.0f mg/L, it wants %.0f): it may run slow or stop early (%d in 100); give %.1f g of yeast nutrient (diammonium phosphate) in all, or as its maker says", s.Value, s.Limit, risk, (dose+in.NutrientGPerL)*litres)
+		return says.Say("Nitrogen for the yeast is short or nearly so, about {} (a quarter more or less) where {} is the least: it may run slow or stop early ({} in 100); give {} of yeast nutrient (diammonium phosphate) in all, or as its maker says", mg(s.Value), mg(s.Limit), in100, quantity.Of(quantity.MassG, s.EnoughPerL*litres))
 	case Gravity:
-		return fmt.Sprintf("%.1f °P is a heavy load for yeast (%.1f): it may stop early (%d in 100); pitch in proportion, give air and nutrient, and add the honey in parts", s.Value, s.Limit, risk)
+		return says.Say("An original gravity of {}, everything counted, is a heavy load for yeast: it may stop early ({} in 100); pitch in proportion, give air and nutrient, and add the honey in parts", quantity.Of(quantity.Gravity, density.SGFromPlato(s.Value)), in100)
 	}
-	return ""
+	return says.Sentence{}
 }

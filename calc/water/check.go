@@ -1,6 +1,12 @@
 package water
 
-import "fmt"
+import (
+	"fmt"
+	"strings"
+
+	"skep/calc/quantity"
+	"skep/calc/says"
+)
 
 const (
 	// foamShare is the room that the hot break wants above the wort (common
@@ -15,10 +21,37 @@ const (
 	leastLPerKg = 1.5
 )
 
-// notes gathers warnings in the order of the day.
-type notes []string
+// Stage is the step of the day at which something does not fit.
+type Stage uint8
 
-func (n *notes) add(format string, args ...any) { *n = append(*n, fmt.Sprintf(format, args...)) }
+// The stages.
+const (
+	AtMash Stage = iota
+	AtSparge
+	AtBoil
+	AtFerment
+)
+
+// Warning is what does not fit this vessel, and what to change.
+type Warning struct {
+	says.Sentence
+	At   Stage
+	Keys []string // of the design, where to change it
+}
+
+// String is the sentence in English and metric units, with its keys.
+func (w Warning) String() string {
+	return w.Sentence.String() + " (" + strings.Join(w.Keys, ", ") + ")"
+}
+
+// warnings are gathered in the order of the day.
+type warnings []Warning
+
+func (w *warnings) add(at Stage, text says.Sentence, keys ...string) {
+	*w = append(*w, Warning{text, at, keys})
+}
+
+func litres(v float64) quantity.Quantity { return quantity.Of(quantity.Volume, v) }
 
 // DryError says that there is no wort left at some step of the day.
 type DryError struct{ Message string }
@@ -28,43 +61,44 @@ func (e *DryError) Error() string { return e.Message }
 func dry(format string, args ...any) error { return &DryError{fmt.Sprintf(format, args...)} }
 
 // check warns of what does not fit this vessel, in the order of the day.
-func (p *Plan) check(in *Input, n *notes) {
+func (p *Plan) check(in *Input, w *warnings) {
 	kit := &in.Kit
 	vessel := kit.VesselL
+	celsius := func(v float64) quantity.Quantity { return quantity.Of(quantity.Temperature, v) }
 	if p.GrainKg > 0 && p.LiquorLPerKg < leastLPerKg {
-		n.add("only %.1f L/kg of liquor is left for the mash, too thick to recirculate: use less grain or raise batch.into_fermenter_l", p.LiquorLPerKg)
+		w.add(AtMash, says.Say("Only {} of liquor is left for the mash, too thick to stir or recirculate: less grain, or a larger batch", quantity.Of(quantity.LitresPerKg, p.LiquorLPerKg)), "grain", "batch.into_fermenter_l")
 	}
 	if p.MashLevelL > vessel {
-		n.add("the mash takes %.1f L and the vessel holds %.1f: use less grain, lower mash.liquor_l_per_kg, or brew a smaller batch", p.MashLevelL, vessel)
+		w.add(AtMash, says.Say("The mash takes {} and the vessel holds {}: less grain, less liquor a kilogram, or a smaller batch", litres(p.MashLevelL), litres(vessel)), "grain", "mash.liquor_l_per_kg", "kit.vessel_l")
 	}
 	if p.SpentGrainDryKg < 0 {
-		n.add("the grist would give more extract than it weighs dry: lower extract_pct, moisture_pct or kit.mash_efficiency_pct")
+		w.add(AtMash, says.Say("The grain would give more extract than it weighs dry: lower its extract or the efficiency"), "grain", "kit.mash_efficiency_pct")
 	}
 	if p.MashLiquor > 0 && p.SettlesC < in.FirstRestC {
-		n.add("even boiling strike liquor (%.0f °C) brings the mash only to %.0f °C, not to the first rest of %.0f: raise mash.liquor_l_per_kg, or start at a cooler rest and heat", p.BoilingPointC, p.SettlesC, in.FirstRestC)
+		w.add(AtMash, says.Say("Even boiling liquor, {}, brings this mash only to {}, not to {}: more liquor a kilogram, or a cooler first rest and then heat", celsius(p.BoilingPointC), celsius(p.SettlesC), celsius(in.FirstRestC)), "mash.liquor_l_per_kg", "mash.rest.0.temperature_c")
 	}
 	if p.SpentGrainWaterKg < 0 {
-		n.add("the grain would give back more water than it took: raise kit.held_by_grain_l_per_kg")
+		w.add(AtSparge, says.Say("The grain would give back more water than it took: raise what it holds"), "kit.held_by_grain_l_per_kg")
 	}
 	switch {
 	case p.PreBoil > vessel:
-		n.add("the wort before the boil is %.1f L and the vessel holds %.1f: boil for less long, lower kit.steam_l_per_h, or brew a smaller batch", p.PreBoil, vessel)
-	case p.PreBoil > HotBreakShare*vessel:
-		n.add("the wort before the boil is %.1f L in a vessel of %.1f L: little room for the hot break, so stir the foam down and turn the heat back as it rises", p.PreBoil, vessel)
+		w.add(AtBoil, says.Say("The wort before the boil is {} and the vessel holds {}: a smaller batch, or a shorter boil", litres(p.PreBoil), litres(vessel)), "batch.into_fermenter_l", "boil.minutes", "kit.vessel_l")
+	case p.PreBoil > (1-foamShare)*vessel:
+		w.add(AtBoil, says.Say("{} in a vessel of {} leaves little room for foam: heat back as it rises, stir it down", litres(p.PreBoil), litres(vessel)), "batch.into_fermenter_l", "kit.vessel_l")
 	}
 	if cool := p.PreBoilLiquid.VolumeL(); p.SteamL > 0 && p.SteamL > 0.5*cool {
-		n.add("the boil takes %.1f of %.1f L and may boil dry: shorten boil.minutes or lower kit.steam_l_per_h", p.SteamL, cool)
+		w.add(AtBoil, says.Say("The boil takes {} of {} and may boil dry on the heater: a shorter boil, or the steam as measured", litres(p.SteamL), litres(cool)), "boil.minutes", "kit.steam_l_per_h")
 	} else if left := min(cool, vessel) - p.SteamL; p.SteamL > 0 && left <= kit.UnderTheBedL {
-		n.add("even a full vessel boils down to %.1f L, under the bed and the heater's reach: shorten boil.minutes or lower kit.steam_l_per_h", max(0, left))
+		w.add(AtBoil, says.Say("Even a full vessel boils down to {}, under the bed and the heater's reach: a shorter boil, or the steam as measured", litres(max(0, left))), "boil.minutes", "kit.steam_l_per_h")
 	}
 	if most := SteamLPerHAt(kit.HeaterW, p.BoilingPointC); kit.HeaterW > 0 && p.SteamL > 0 && kit.SteamLPerH > most {
-		n.add("a heater of %.0f W can boil away %.1f L/h at most, not %.1f: lower kit.steam_l_per_h to what was measured", kit.HeaterW, most, kit.SteamLPerH)
+		w.add(AtBoil, says.Say("A heater of {} can boil away {} at most, not {}: set the steam to what was measured", quantity.Of(quantity.Power, kit.HeaterW), quantity.Of(quantity.LitresPerHour, most), quantity.Of(quantity.LitresPerHour, kit.SteamLPerH)), "kit.steam_l_per_h", "kit.heater_w")
 	}
 	if soak := HopSoakL(in.HopsG); soak > kit.LeftWithBreakL {
-		n.add("the hops alone keep about %.1f L of wort, more than kit.left_with_break_l: counted so; press them gently or use less", soak)
+		w.add(AtBoil, says.Say("The hops alone keep about {}, more than the kit leaves with the break: counted so; press them gently or use less", litres(soak)), "kit.left_with_break_l")
 	}
 	if limit := (1 - fermenterFoamShare) * kit.FermenterL; kit.FermenterL > 0 && p.FermenterL > limit {
-		n.add("%.1f L in a fermenter of %.1f L leaves little room for foam when the honey goes in: use a larger fermenter, a blow-off tube, or %.1f L at most", p.FermenterL, kit.FermenterL, limit)
+		w.add(AtFerment, says.Say("Only {} of room in a fermenter of {}: it will foam over; a larger one, a blow-off hose, or {} at most", litres(max(0, kit.FermenterL-p.FermenterL)), litres(kit.FermenterL), litres(limit)), "kit.fermenter_l", "batch.into_fermenter_l")
 	}
 }
 

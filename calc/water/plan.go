@@ -1,6 +1,11 @@
 package water
 
-import "math"
+import (
+	"math"
+
+	"skep/calc/quantity"
+	"skep/calc/says"
+)
 
 // Trade figures. Each is common practice, no source, unless one is named.
 const (
@@ -52,7 +57,7 @@ type Plan struct {
 	StrikeTemperatureC float64 // of the liquor, at most boiling
 	SettlesC           float64 // the mash, then: the first rest, or cooler where boiling liquor is not hot enough
 
-	Warnings []string // each with what to change
+	Warnings []Warning
 }
 
 // For works the day out backwards from what is wanted in the fermenter, with
@@ -65,14 +70,14 @@ func For(in Input) Plan {
 // elsewhere (a mash that converts less, a coarse crush, a measured gravity).
 func ForExtract(in Input, grainExtractKg float64) Plan {
 	p := start(&in, grainExtractKg)
-	var notes notes
+	var w warnings
 
 	// Backwards from the fermenter to a cool vessel.
 	p.CoolL = in.IntoFermenterL + p.LeftInChillerL + p.LeftWithBreakL
 	extract := p.GrainExtractKg + in.BoilHoney.ExtractKg + in.WhirlpoolHoney.ExtractKg
 	cool, ok := fill(p.CoolL, extract)
 	if !ok {
-		notes.add("there are %.1f kg of extract for %.1f L of wort, a syrup: use less grain or honey, or raise batch.into_fermenter_l", extract, p.CoolL)
+		w.add(AtBoil, says.Say("There are {} of extract for {} of wort, a syrup: less grain or honey, or a larger batch", quantity.Of(quantity.MassKg, extract), litres(p.CoolL)), "grain", "honey", "batch.into_fermenter_l")
 		p.CoolL = cool.VolumeL()
 	}
 	p.CoolLiquid = cool
@@ -81,7 +86,7 @@ func ForExtract(in Input, grainExtractKg float64) Plan {
 	p.PostBoilLiquid = cool.Minus(in.WhirlpoolHoney)
 	p.PreBoilLiquid = p.PostBoilLiquid.Minus(in.BoilHoney).Plus(Liquid{WaterKg: p.SteamL * coolWaterKgPerL()})
 	if p.PreBoilLiquid.WaterKg < 0 {
-		notes.add("the honey of boil and whirlpool brings more water than the wort may hold: use less of it, or raise batch.into_fermenter_l")
+		w.add(AtBoil, says.Say("The honey of boil and whirlpool brings more water than the wort may hold: less of it, or a larger batch"), "honey", "batch.into_fermenter_l")
 		p.PreBoilLiquid.WaterKg = 0
 	}
 
@@ -93,15 +98,15 @@ func ForExtract(in Input, grainExtractKg float64) Plan {
 		p.MashLiquor, p.Sparge = liquor, 0
 		if p.GrainKg > 0 {
 			p.LiquorLPerKg = max(0, (liquor-in.Kit.UnderTheBedL)/p.GrainKg)
-			notes.add("the mash liquor alone is more than the whole brew takes (%.1f L), so there is no sparge: set mash.liquor_l_per_kg to %.1f or less, or raise batch.into_fermenter_l", liquor, math.Floor(10*p.LiquorLPerKg)/10)
+			w.add(AtSparge, says.Say("The mash liquor alone is more than the whole brew takes, {}, so there is no sparge: set the mash to {} or less, or brew a larger batch", litres(liquor), quantity.Of(quantity.LitresPerKg, math.Floor(10*p.LiquorLPerKg)/10)), "mash.liquor_l_per_kg", "batch.into_fermenter_l")
 		}
 	}
 	p.finish(&in)
 	if ok {
 		p.IntoFermenter = in.IntoFermenterL // as asked, to the last bit
 	}
-	p.check(&in, &notes)
-	p.Warnings = notes
+	p.check(&in, &w)
+	p.Warnings = w
 	return p
 }
 
@@ -132,9 +137,9 @@ func Forward(in Input, grainExtractKg, mashLiquorL, spargeL float64) (Plan, erro
 		return p, dry("break and chiller keep all of the %.1f L of wort: start with more liquor", p.CoolL)
 	}
 	p.finish(&in)
-	var notes notes
-	p.check(&in, &notes)
-	p.Warnings = notes
+	var w warnings
+	p.check(&in, &w)
+	p.Warnings = w
 	return p, nil
 }
 

@@ -143,6 +143,15 @@ func heavy(kg float64) water.Grist {
 	return water.GristOf(malt)
 }
 
+// said is all of some warnings, a line each.
+func said(all []water.Warning) string {
+	var b strings.Builder
+	for _, w := range all {
+		b.WriteString(w.String() + "\n")
+	}
+	return b.String()
+}
+
 // TestWarnings: what does not fit is said, with what to change, and the numbers
 // stay finite and not negative.
 func TestWarnings(t *testing.T) {
@@ -154,18 +163,18 @@ func TestWarnings(t *testing.T) {
 		remedy string
 	}{
 		{"no sparge", func(d *water.Input) { d.LiquorLPerKg = 8 }, "no sparge", "mash.liquor_l_per_kg"},
-		{"mash too large", func(d *water.Input) { d.Kit.VesselL = 10 }, "the mash takes", "less grain"},
+		{"mash too large", func(d *water.Input) { d.Kit.VesselL = 10 }, "The mash takes", "less grain"},
 		{"kettle too small", func(d *water.Input) { d.Kit.VesselL = 18 }, "before the boil", "smaller batch"},
-		{"little head", func(d *water.Input) { d.Kit.VesselL = 20 }, "little room for the hot break", "stir the foam"},
+		{"little head", func(d *water.Input) { d.Kit.VesselL = 20 }, "little room for foam", "stir it down"},
 		{"boils dry", func(d *water.Input) { d.Kit.SteamLPerH, d.BoilMinutes = 20, 240 }, "boil dry", "boil.minutes"},
 		{"weak heater", func(d *water.Input) { d.Kit.HeaterW = 1000 }, "can boil away 1.6 L/h", "kit.steam_l_per_h"},
-		{"fermenter too small", func(d *water.Input) { d.Kit.FermenterL = 17 }, "foam", "larger fermenter"},
+		{"fermenter too small", func(d *water.Input) { d.Kit.FermenterL = 17 }, "foam over", "a larger one"},
 		{"hops soak it up", func(d *water.Input) { d.HopsG = 400 }, "hops alone keep", "press"},
 		{"syrup", func(d *water.Input) { d.Grist, d.IntoFermenterL = heavy(200), 1 }, "a syrup", "less grain"},
 		{"strike too hot", func(d *water.Input) {
 			d.LiquorLPerKg, d.GrainC, d.FirstRestC, d.Kit.UnderTheBedL = 1.5, -10, 80, 0
 			d.AltitudeM, d.Kit.VesselHeatKJPerK = 4000, 0
-		}, "even boiling strike liquor", "mash.liquor_l_per_kg"},
+		}, "Even boiling liquor", "mash.liquor_l_per_kg"},
 		{"thick mash", func(d *water.Input) {
 			d.Grist, d.IntoFermenterL, d.Kit.HeldByGrainLPerKg = heavy(6), 3, 0.3
 		}, "too thick", "less grain"},
@@ -181,7 +190,7 @@ func TestWarnings(t *testing.T) {
 			d := gateField()
 			c.change(&d)
 			p := water.For(d)
-			all := strings.Join(p.Warnings, "\n")
+			all := said(p.Warnings)
 			if c.says == "" {
 				if strings.Contains(all, "weighs dry") {
 					t.Errorf("all of the dry matter dissolved is possible, yet %q", all)
@@ -212,12 +221,12 @@ func TestNoEmptyWarnings(t *testing.T) {
 		{"no heater", func(d *water.Input) { d.Kit.HeaterW = 0 }, "can boil away"},
 		{"no boil", func(d *water.Input) { d.Kit.HeaterW, d.BoilMinutes = 100, 0 }, "can boil away"},
 		{"no boil in a small vessel", func(d *water.Input) { d.Kit.VesselL, d.BoilMinutes = 1, 0 }, "boils down"},
-		{"no fermenter", func(d *water.Input) { d.Kit.FermenterL = 0 }, "foam when the honey"},
+		{"no fermenter", func(d *water.Input) { d.Kit.FermenterL = 0 }, "foam over"},
 	} {
 		d := gateField()
 		c.change(&d)
 		for _, w := range water.For(d).Warnings {
-			if strings.Contains(w, c.not) {
+			if strings.Contains(w.String(), c.not) {
 				t.Errorf("%s: %s", c.name, w)
 			}
 		}
@@ -241,7 +250,7 @@ func TestNoSpargeAdvice(t *testing.T) {
 	d := gateField()
 	d.LiquorLPerKg = 8
 	for _, w := range water.For(d).Warnings {
-		_, after, found := strings.Cut(w, "set mash.liquor_l_per_kg to ")
+		_, after, found := strings.Cut(w.String(), "set the mash to ")
 		if !found {
 			continue
 		}

@@ -54,7 +54,7 @@ func (s setter) step(n int, step *brewday.Step) []row {
 	// What can hurt, and what to measure, stay with the last thing to do.
 	rows[len(rows)-1].keep = true
 	if len(step.Cautions) > 0 {
-		rows = append(rows, keep([]row{air(0.15 * s.em), s.caution(strings.Join(step.Cautions, " "))})...)
+		rows = append(rows, keep([]row{air(0.15 * s.em), s.caution(step.Cautions)})...)
 	}
 	rows = append(rows, keep(s.blanks(step.Blanks))...)
 	rows[len(rows)-1].keep = false
@@ -206,7 +206,12 @@ func (s setter) warning(w brewday.Warning) row {
 }
 
 // caution is what can hurt: a heavy bar beside it.
-func (s setter) caution(text string) row {
+func (s setter) caution(of []says.Sentence) row {
+	texts := make([]string, len(of))
+	for i := range of {
+		texts[i] = of[i].In(s.c.Format.Quantity)
+	}
+	text := strings.Join(texts, " ")
 	size, indent := 0.88*s.em, 0.8*s.em
 	lines := s.wrap([]span{{text, true}}, size, s.wide-indent)
 	return row{high: 1.2*size*float64(len(lines)) + 0.25*s.em, draw: func(x, y float64) {

@@ -140,7 +140,7 @@ func (t *plain) step(n int, s *brewday.Step) {
 		t.para("CHECK: ", t.say(w.Sentence))
 	}
 	for _, c := range s.Cautions {
-		t.para("TAKE CARE: ", c)
+		t.para("TAKE CARE: ", t.say(c))
 	}
 	for _, x := range s.Numbers {
 		t.line(x.Label + ": " + strings.ReplaceAll(t.banded(x.Quantity), "\u00a0", " "))
