@@ -169,7 +169,7 @@ func (e *Engine) curves(b *Brew, temperaturesC []float64) Curves {
 	for o := range c.Bands {
 		c.Bands[o] = make([]Band, len(temperaturesC))
 	}
-	rows := e.rows.at(b, temperaturesC)
+	rows, stops := e.rows.at(b, temperaturesC), b.stops()
 	var wait sync.WaitGroup
 	for n, s := range e.scratch {
 		wait.Go(func() {
@@ -178,8 +178,10 @@ func (e *Engine) curves(b *Brew, temperaturesC []float64) Curves {
 					b.fill(temperaturesC[k], rows[k].cells)
 					rows[k].known = true
 				}
-				for o, band := range b.outcomesOf(rows[k].cells, s) {
-					c.Bands[o][k] = band
+				bands := b.outcomesOf(rows[k].cells, s)
+				b.widenOutcomes(stops, temperaturesC[k], &bands)
+				for o := range bands {
+					c.Bands[o][k] = bands[o]
 				}
 			}
 		})
@@ -247,6 +249,7 @@ func (e *Engine) Strains(d design.Design) ([][Outcomes]Band, error) {
 			row.known = true
 		}
 		all[i] = b.outcomesOf(row.cells, e.scratch[0])
+		b.widenOutcomes(b.stops(), temps[0], &all[i])
 	}
 	return all, nil
 }

@@ -59,35 +59,57 @@ func (b *Brew) readyStress() {
 	}
 }
 
-// widen makes the bands reach to what a beer comes to that stops early, where that
-// is likelier than one in ten, and to the strengths at which this strain may stop
-// where the sugar is enough for them. The middle stays.
-func (b *Brew) widen(p *Prediction) {
+// stops are what stands for a beer that stops early: one where that is likelier
+// than one in ten, and the strengths at which this strain may stop where the sugar
+// is enough for them. Once it is pitched there are none: what the beer does now is
+// in its readings, and that it stands still is said by package follow.
+func (b *Brew) stops() (stops []drawn) {
 	if b.logged.NowHours > 0 {
-		return // what it does now is in the readings
-	}
-	var r Beer
-	include := func(w drawn) {
-		b.at(b.d.Mash.Rest[0].TemperatureC, &w, &r)
-		for i := range quantities {
-			band, v := quantities[i].band(p), quantities[i].of(&r)
-			band.Low, band.High = min(band.Low, v), max(band.High, v)
-		}
+		return nil
 	}
 	const tail = 0.1
 	if stop := stress.StopRisk(b.stressInput()); stop > tail {
 		w := b.middle
 		w.reach = stress.Early(1 - tail/stop)
-		include(w)
+		stops = append(stops, w)
 	}
 	if over := b.unlimitedPct() - b.bears; over > -doubt.Z90*stress.ToleranceSD {
 		for _, score := range [2]float64{-doubt.Z90, doubt.Z90} {
 			w := b.middle
 			w.bears = stress.Strength(b.bears, score)
-			include(w)
+			stops = append(stops, w)
+		}
+	}
+	return stops
+}
+
+// widen makes the bands reach to what a beer comes to that stops early. The middle
+// stays.
+func (b *Brew) widen(p *Prediction) {
+	var r Beer
+	for _, w := range b.stops() {
+		b.at(b.d.Mash.Rest[0].TemperatureC, &w, &r)
+		for i := range quantities {
+			quantities[i].band(p).reach(quantities[i].of(&r))
 		}
 	}
 }
+
+// widenOutcomes is the same of the four pictures' quantities at one temperature of
+// the rest.
+func (b *Brew) widenOutcomes(stops []drawn, tempC float64, bands *[Outcomes]Band) {
+	var r Beer
+	for i := range stops {
+		b.at(tempC, &stops[i], &r)
+		bands[FinalGravity].reach(r.FinalGravitySG)
+		bands[Strength].reach(r.ABVPct)
+		bands[Dryness].reach(r.Dryness)
+		bands[Body].reach(r.Body)
+	}
+}
+
+// reach makes a band hold a value too.
+func (b *Band) reach(v float64) { b.Low, b.High = min(b.Low, v), max(b.High, v) }
 
 // yeastStress fills in what may stop the yeast, and says what to do.
 func (b *Brew) yeastStress(p *Prediction) {

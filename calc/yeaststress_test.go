@@ -1,6 +1,7 @@
 package calc
 
 import (
+	"math"
 	"strings"
 	"testing"
 
@@ -109,5 +110,36 @@ func TestNutrientEndsItsOwnWarning(t *testing.T) {
 	}
 	if !(q.FinishedHours.Mid < p.FinishedHours.Mid) {
 		t.Errorf("fed it is finished after %.0f h, hungry after %.0f", q.FinishedHours.Mid, p.FinishedHours.Mid)
+	}
+}
+
+// A beer that may stop early is one beer in every answer of the engine: the numbers,
+// the curves at the rest that is set, and the comparison of the strains.
+func TestTheTailIsEverywhere(t *testing.T) {
+	t.Parallel()
+	for name, change := range map[string]func(*design.Design){
+		"cold":   func(d *design.Design) { d.Yeast[0].TemperatureC = 12 },
+		"strong": func(d *design.Design) { d.Yeast[0].TolerancePct = 6 },
+		"plain":  func(*design.Design) {},
+	} {
+		d := demo(t, "middle")
+		d.Yeast[0].TolerancePct, d.Yeast[0].ColdestC, d.Yeast[0].WarmestC = 11, 15, 23
+		change(&d)
+		e := NewEngine()
+		p, curves, err := e.Frame(d, 0, []float64{d.Mash.Rest[0].TemperatureC})
+		if err != nil {
+			t.Fatal(err)
+		}
+		strains, err := e.Strains(d)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for o, want := range [Outcomes]Band{FinalGravity: p.FinalGravitySG, Strength: p.StrengthPct, Dryness: p.Dryness, Body: p.Body} {
+			for where, got := range map[string]Band{"curve": curves.Bands[o][0], "strains": strains[0][o]} {
+				if math.Abs(got.Low-want.Low)+math.Abs(got.Mid-want.Mid)+math.Abs(got.High-want.High) > 1e-9 {
+					t.Errorf("%s, outcome %d: the %s has %v, predicted is %v", name, o, where, got, want)
+				}
+			}
+		}
 	}
 }
