@@ -13,7 +13,7 @@ func (b *bench) menu() {
 	// The keys stand in the text: Fyne writes a menu item's own shortcut in
 	// the colour of shadows, too faint to read.
 	item := func(text, keys string, do func()) *fyne.MenuItem {
-		return fyne.NewMenuItem(words.T("{{.Text}}   ({{.Keys}})", map[string]any{"Text": text, "Keys": keys}), do)
+		return fyne.NewMenuItem(words.T("{text}   ({keys})", text, keys), do)
 	}
 	demos := fyne.NewMenuItem(words.T("Gate Field designs"), nil)
 	demos.ChildMenu = fyne.NewMenu("",

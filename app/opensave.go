@@ -31,7 +31,7 @@ func (b *bench) open(path string) bool {
 	case len(findings) > 0:
 		b.Warn(moreFindings(findings))
 	default:
-		b.Tell(words.T("Opened {{.Path}}", map[string]any{"Path": path}))
+		b.Tell(words.T("Opened {path}", path))
 	}
 	b.Changed()
 	if busy := b.keeper.Busy(); busy != nil {
@@ -44,7 +44,7 @@ func (b *bench) open(path string) bool {
 func moreFindings(findings []design.Finding) string {
 	text := findings[0].String()
 	if n := len(findings) - 1; n > 0 {
-		text += " " + words.N("(and {{.Count}} more; skep check lists them)", n, map[string]any{"Count": n})
+		text += " " + words.N("(and {count} more; skep check lists them)", "(and {count} more; skep check lists them)", n)
 	}
 	return text
 }
@@ -131,7 +131,7 @@ func (b *bench) saved(err error, then func()) {
 	}
 	b.remember(b.Editor.Path())
 	b.ledger.Relearn()
-	b.Tell(words.T("Saved {{.Path}}", map[string]any{"Path": b.Editor.Path()}))
+	b.Tell(words.T("Saved {path}", b.Editor.Path()))
 	if then != nil {
 		then()
 	}
@@ -159,7 +159,7 @@ func (b *bench) saveAs(then func()) {
 func (b *bench) askUnderneath(then func()) {
 	path := b.Editor.Path()
 	ui.Ask(b, words.T("The file has changed"),
-		words.T("{{.Path}} was changed by another program since it was opened here.", map[string]any{"Path": path}),
+		words.T("{path} was changed by another program since it was opened here.", path),
 		ui.Answer{Text: words.T("Cancel"), Do: func() {}},
 		ui.Answer{Text: words.T("Take theirs"), Do: func() { b.open(path) }},
 		ui.Answer{Text: words.T("Save beside"), Do: func() { b.saveAs(then) }},
@@ -173,7 +173,7 @@ func (b *bench) guard(then func()) {
 		return
 	}
 	ui.Ask(b, words.T("Unsaved changes"),
-		words.T("{{.Title}} has changes that are not saved.", map[string]any{"Title": b.Editor.Title()}),
+		words.T("{title} has changes that are not saved.", b.Editor.Title()),
 		ui.Answer{Text: words.T("Cancel"), Do: func() {}},
 		ui.Answer{Text: words.T("Don't save"), Do: then},
 		ui.Answer{Text: words.T("Save"), Do: func() { b.save(then) }, Main: true})

@@ -56,7 +56,7 @@ func (t *topBar) update() {
 	step := func(c *ui.Choice, name string, ok bool, verb string) {
 		c.Hint = verb
 		if ok {
-			c.Hint = words.T("{{.Verb}}: {{.Step}}", map[string]any{"Verb": verb, "Step": name})
+			c.Hint = words.T("{verb}: {step}", verb, name)
 		}
 		c.SetOff(!ok)
 	}

@@ -23,10 +23,9 @@ func (b *bench) troubled(err error) {
 
 // askBusy tells of another window that has the file open.
 func (b *bench) askBusy(busy *recovery.Busy) {
-	data := map[string]any{"Path": busy.Path, "PID": busy.PID}
-	text := words.T("{{.Path}} is open in another Skep window. You can look and try here; to keep what you change, save it beside the file under another name.", data)
+	text := words.T("{path} is open in another Skep window. You can look and try here; to keep what you change, save it beside the file under another name.", busy.Path)
 	if busy.PID != 0 {
-		text = words.T("{{.Path}} is open in another Skep window (process {{.PID}}). You can look and try here; to keep what you change, save it beside the file under another name.", data)
+		text = words.T("{path} is open in another Skep window (process {pid}). You can look and try here; to keep what you change, save it beside the file under another name.", busy.Path, busy.PID)
 	}
 	ui.Ask(b, words.T("The file is open elsewhere"), text, ui.Answer{Text: words.T("Go on"), Do: func() { b.place().FocusFirst() }, Main: true})
 }
@@ -34,7 +33,7 @@ func (b *bench) askBusy(busy *recovery.Busy) {
 // askElsewhere is said when a save would go over another window's file.
 func (b *bench) askElsewhere(busy *recovery.Busy, then func()) {
 	ui.Ask(b, words.T("The file is open elsewhere"),
-		words.T("{{.Path}} is open in another Skep window, so it is not written over.", map[string]any{"Path": busy.Path}),
+		words.T("{path} is open in another Skep window, so it is not written over.", busy.Path),
 		ui.Answer{Text: words.T("Cancel"), Do: func() {}},
 		ui.Answer{Text: words.T("Take theirs"), Do: func() { b.open(busy.Path) }},
 		ui.Answer{Text: words.T("Save beside"), Do: func() { b.saveAs(then) }, Main: true})
@@ -72,11 +71,9 @@ func (b *bench) offer(all []*recovery.Left) {
 			l.Release()
 		}
 	}
-	text := words.T("Skep ended before {{.Name}} was saved. Its last change, at {{.When}}, was: {{.Step}}.", map[string]any{
-		"Name": leftName(l), "When": l.When.Format("2006-01-02 15:04"), "Step": l.Step,
-	})
+	text := words.T("Skep ended before {name} was saved. Its last change, at {when}, was: {step}.", leftName(l), l.When.Format("2006-01-02 15:04"), l.Step)
 	if n := len(all) - 1; n > 0 {
-		text += " " + words.N("There is {{.Count}} more.", n, map[string]any{"Count": n})
+		text += " " + words.N("There is {count} more.", "There are {count} more.", n)
 	}
 	ui.Ask(b, words.T("Unsaved work was found"), text,
 		ui.Answer{Text: words.T("Later"), Do: later},
@@ -99,7 +96,7 @@ func leftName(l *recovery.Left) string {
 // askDiscard asks once more: this can't be undone.
 func (b *bench) askDiscard(all []*recovery.Left) {
 	ui.Ask(b, words.T("Throw the unsaved work away?"),
-		words.T("The unsaved changes of {{.Name}} can't be brought back then.", map[string]any{"Name": leftName(all[0])}),
+		words.T("The unsaved changes of {name} can't be brought back then.", leftName(all[0])),
 		ui.Answer{Text: words.T("Keep it"), Do: func() { b.offer(all) }, Main: true},
 		ui.Answer{Text: words.T("Throw it away"), Do: func() {
 			if err := all[0].Discard(); err != nil {

@@ -4,8 +4,8 @@ import (
 	"math"
 
 	"skep/calc/design"
+	"skep/calc/message"
 	"skep/calc/quantity"
-	"skep/calc/says"
 )
 
 // How near a scaled beer comes to what is asked, and how many times it is
@@ -22,17 +22,17 @@ const (
 // 0) or another. Grain and honey grow together until the strength comes out,
 // hops until the bitterness is what it was, salts with the liquor;
 // temperatures, times and the kit stay. Masses are rounded to four figures. An
-// error is a [says.Error].
+// error is a [message.Error].
 func (e *Engine) Scale(d design.Design, intoL, strengthPct float64) (design.Design, error) {
 	if k, _ := design.KeyOf("batch.into_fermenter_l"); !(intoL >= k.Min && intoL <= k.Max) {
-		return d, says.Failed("a batch is {} to {}", quantity.Of(quantity.Volume, k.Min), quantity.Of(quantity.Volume, k.Max))
+		return d, message.NewError("a batch is {least} to {most}", quantity.Of(quantity.Volume, k.Min), quantity.Of(quantity.Volume, k.Max))
 	}
 	before, err := e.Predict(d)
 	if err != nil {
 		return d, err
 	}
 	if !(before.StrengthPct.Mid > 0.05) {
-		return d, says.Failed("this brew ferments to no strength, so there is nothing to scale by")
+		return d, message.NewError("this brew ferments to no strength, so there is nothing to scale by")
 	}
 	if strengthPct <= 0 {
 		strengthPct = before.StrengthPct.Mid
@@ -72,7 +72,7 @@ func (e *Engine) Scale(d design.Design, intoL, strengthPct float64) (design.Desi
 }
 
 func noSuchBeer() error {
-	return says.Failed("no amount of grain and honey gives that strength here")
+	return message.NewError("no amount of grain and honey gives that strength here")
 }
 
 // times multiplies what goes in.

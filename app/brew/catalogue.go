@@ -20,7 +20,7 @@ func (p *Place) newPicker(title string, all []ui.Item, own func(name string) ui.
 // ownWords offers what was typed as a thing of one's own.
 func ownWords(name string, take func()) ui.Item {
 	return ui.Item{
-		Name:    words.T("Add “{{.Name}}”", map[string]any{"Name": name}),
+		Name:    words.T("Add “{name}”", name),
 		Figures: words.T("your own"),
 		Note:    words.T("with usual figures; put yours in the row"),
 		Take:    take,
@@ -29,11 +29,11 @@ func ownWords(name string, take func()) ui.Item {
 
 // added tells what was added and gives the keyboard to the amount of it.
 func (p *Place) added(name, path string, alter func(*design.Design)) {
-	if !ui.Change(p.host, words.T("add {{.Name}}", map[string]any{"Name": name}), alter) {
+	if !ui.Change(p.host, words.T("add {name}", name), alter) {
 		return
 	}
 	p.focusPath(path)
-	p.host.Tell(words.T("{{.Name}} is in; type how much", map[string]any{"Name": name}))
+	p.host.Tell(words.T("{name} is in; type how much", name))
 }
 
 // Usual amounts of a new line, to be typed over.
@@ -53,8 +53,7 @@ func (p *Place) grainPicker() *ui.Picker {
 	}
 	var all []ui.Item
 	for _, g := range p.host.Catalogue().Grain {
-		all = append(all, ui.Item{Name: g.Name, Figures: words.T("{{.Extract}}, {{.Colour}}", map[string]any{
-			"Extract": p.host.Say().Format(quantity.Percent, g.ExtractPct), "Colour": p.host.Say().Format(quantity.Colour, g.ColourEBC)}), Note: g.Note, Take: add(g.Grain)})
+		all = append(all, ui.Item{Name: g.Name, Figures: words.T("{extract}, {colour}", p.host.Say().Format(quantity.Percent, g.ExtractPct), p.host.Say().Format(quantity.Colour, g.ColourEBC)), Note: g.Note, Take: add(g.Grain)})
 	}
 	return p.newPicker(words.T("Add grain or sugar"), all, func(name string) ui.Item {
 		g := design.NewGrain()
@@ -79,7 +78,7 @@ func (p *Place) hopPicker(when string) *ui.Picker {
 	}
 	var all []ui.Item
 	for _, h := range p.host.Catalogue().Hop {
-		all = append(all, ui.Item{Name: h.Name, Figures: words.T("{{.Alpha}} alpha", map[string]any{"Alpha": p.host.Say().Format(quantity.Percent, h.AlphaPct)}), Note: h.Note, Take: add(h.Hop)})
+		all = append(all, ui.Item{Name: h.Name, Figures: words.T("{alpha} alpha", p.host.Say().Format(quantity.Percent, h.AlphaPct)), Note: h.Note, Take: add(h.Hop)})
 	}
 	return p.newPicker(words.T("Add a hop"), all, func(name string) ui.Item {
 		h := design.NewHop()
@@ -100,7 +99,7 @@ func (p *Place) honeyPicker(moment string) *ui.Picker {
 	}
 	var all []ui.Item
 	for _, h := range p.host.Catalogue().Honey {
-		all = append(all, ui.Item{Name: h.Name, Figures: words.T("{{.Moisture}} water", map[string]any{"Moisture": p.host.Say().Format(quantity.Percent, h.MoisturePct)}), Note: h.Note, Take: add(h.Honey)})
+		all = append(all, ui.Item{Name: h.Name, Figures: words.T("{moisture} water", p.host.Say().Format(quantity.Percent, h.MoisturePct)), Note: h.Note, Take: add(h.Honey)})
 	}
 	return p.newPicker(words.T("Add honey"), all, func(name string) ui.Item {
 		h := design.NewHoney()
@@ -146,7 +145,7 @@ func (p *Place) choosePitched() {
 	}
 	p.newPicker(words.T("Brew with another yeast"), all, func(name string) ui.Item {
 		return ownWords(name, func() {
-			ui.Change(p.host, words.T("yeast {{.Name}}", map[string]any{"Name": name}), func(d *design.Design) { d.Yeast[0].Name = name })
+			ui.Change(p.host, words.T("yeast {name}", name), func(d *design.Design) { d.Yeast[0].Name = name })
 		})
 	}).Show()
 }

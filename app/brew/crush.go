@@ -26,9 +26,9 @@ func (p *Place) openCrush() {
 	tell := func() {
 		word := seen.Word()
 		a := crush.AdviceFor(word)
-		text := words.T("That is {{.Word}}: {{.Means}}.", map[string]any{"Word": ui.WordText("by_eye", word), "Means": a.Means})
+		text := words.T("That is {word}: {means}.", ui.WordText("by_eye", word), a.Means)
 		if a.Do != "" {
-			text += " " + words.T("What to do: {{.Do}}.", map[string]any{"Do": a.Do})
+			text += " " + words.T("What to do: {do}.", a.Do)
 		}
 		means.SetText(text)
 		if pop != nil {
@@ -59,7 +59,7 @@ func (p *Place) openCrush() {
 	use := widget.NewButton(words.T("Take it"), func() {
 		c := design.NewCrush()
 		c.ByEye = seen.Word()
-		ui.Change(p.host, words.T("crush by eye: {{.Word}}", map[string]any{"Word": ui.WordText("by_eye", c.ByEye)}), func(d *design.Design) { d.Crush = c })
+		ui.Change(p.host, words.T("crush by eye: {word}", ui.WordText("by_eye", c.ByEye)), func(d *design.Design) { d.Crush = c })
 		pop.Close()
 	})
 	use.Importance = widget.HighImportance

@@ -73,7 +73,7 @@ func (g *rowGrip) Cursor() desktop.Cursor {
 func (g *rowGrip) MouseIn(*desktop.MouseEvent) {
 	g.hovered = true
 	if !g.off {
-		g.r.t.p.host.Hint(words.T("drag to move {{.Name}}", map[string]any{"Name": g.name}))
+		g.r.t.p.host.Hint(words.T("drag to move {name}", g.name))
 	}
 	g.Refresh()
 }

@@ -36,13 +36,13 @@ func (l *eventList) set(events []brewday.Event) {
 		line.when.SetText(f.Quantity(e.At.Plain()))
 		text := l.p.host.Say().Sentence(e.What)
 		if e.Amount.Kind != quantity.None {
-			text = words.T("{{.Amount}} {{.What}}", map[string]any{"What": text, "Amount": f.Quantity(e.Amount)})
+			text = words.T("{amount} {what}", f.Quantity(e.Amount), text)
 		}
 		if e.Gives.Kind != quantity.None {
-			text = words.T("{{.What}}, gives {{.Amount}}", map[string]any{"What": text, "Amount": f.Quantity(e.Gives.Plain())})
+			text = words.T("{what}, gives {amount}", text, f.Quantity(e.Gives.Plain()))
 		}
 		if e.At.Banded() {
-			text = words.T("{{.What}} ({{.Range}})", map[string]any{"What": text, "Range": f.Range(e.At)})
+			text = words.T("{what} ({range})", text, f.Range(e.At))
 		}
 		line.what.SetText(text)
 		if i == 0 {
@@ -115,7 +115,7 @@ func (l *warningList) set(list []brewday.Warning) {
 	l.n = len(list)
 	for i, w := range list {
 		line := l.lines[i]
-		line.text.SetText(l.p.host.Say().Sentence(w.Sentence))
+		line.text.SetText(l.p.host.Say().Sentence(w.Message))
 		line.go_.Name = words.T("change what this warning is about")
 		keys := w.Keys
 		line.go_.OnTap = func() { l.p.focusKeys(keys) }

@@ -122,10 +122,10 @@ func (p *Place) honeyTable(moment string) *stepTable {
 		if at >= len(d.Honey) {
 			return ""
 		}
-		return words.T("{{.Name}} honey", map[string]any{"Name": ui.OrUnnamed(d.Honey[at].Name)})
+		return words.T("{name} honey", ui.OrUnnamed(d.Honey[at].Name))
 	}
 	ordered(p, t, func(d *design.Design) *[]design.Honey { return &d.Honey })
-	t.adder(words.T("add honey"), words.T("add honey at {{.Moment}}", map[string]any{"Moment": ui.WordText("moment", moment)}),
+	t.adder(words.T("add honey"), words.T("add honey at {moment}", ui.WordText("moment", moment)),
 		func(fyne.CanvasObject) { p.pickHoney(moment) })
 	return t
 }
@@ -138,7 +138,7 @@ func (p *Place) restTable() *stepTable {
 		p.typed(words.T("time"), words.T("time"), 84, inList("mash.rest", "minutes")))
 	t.which = func(d *design.Design) []int { return upTo(len(d.Mash.Rest)) }
 	t.name = func(_ *design.Design, at int) string {
-		return words.T("rest {{.N}}", map[string]any{"N": strconv.Itoa(at + 1)})
+		return words.T("rest {n}", strconv.Itoa(at+1))
 	}
 	ordered(p, t, func(d *design.Design) *[]design.Rest { return &d.Mash.Rest })
 	t.least, t.slim = 1, true
@@ -195,7 +195,7 @@ func (p *Place) saltTable() *stepTable {
 	}
 	t.name = func(_ *design.Design, at int) string { return list[at].name }
 	t.drop = func(at int) {
-		ui.Change(p.host, words.T("take {{.Name}} out", map[string]any{"Name": list[at].name}), func(d *design.Design) { *list[at].amount(d.Water) = 0 })
+		ui.Change(p.host, words.T("take {name} out", list[at].name), func(d *design.Design) { *list[at].amount(d.Water) = 0 })
 	}
 	t.adder(words.T("add a salt or acid"), "", func(under fyne.CanvasObject) { p.chooseSalt(under) })
 	return t
@@ -227,7 +227,7 @@ func ordered[T any](p *Place, t *stepTable, of func(d *design.Design) *[]T) {
 			return false
 		}
 		d := p.host.Design()
-		return ui.Change(p.host, words.T("move {{.Name}}", map[string]any{"Name": t.name(&d, at)}), func(d *design.Design) {
+		return ui.Change(p.host, words.T("move {name}", t.name(&d, at)), func(d *design.Design) {
 			l := *of(d)
 			for i, to := range places[1:] {
 				l[places[i]], l[to] = l[to], l[places[i]]
@@ -236,12 +236,12 @@ func ordered[T any](p *Place, t *stepTable, of func(d *design.Design) *[]T) {
 	}
 	t.drop = func(at int) {
 		d := p.host.Design()
-		name := map[string]any{"Name": t.name(&d, at)}
+		name := t.name(&d, at)
 		if t.n <= t.least {
 			return
 		}
-		if ui.Change(p.host, words.T("take {{.Name}} out", name), func(d *design.Design) { *of(d) = slices.Delete(*of(d), at, at+1) }) {
-			p.host.Tell(words.T("{{.Name}} is out; undo brings it back", name))
+		if ui.Change(p.host, words.T("take {name} out", name), func(d *design.Design) { *of(d) = slices.Delete(*of(d), at, at+1) }) {
+			p.host.Tell(words.T("{name} is out; undo brings it back", name))
 		}
 	}
 }

@@ -102,7 +102,7 @@ func (k *kitDrawer) scale() {
 		k.answer(k.told, b.Say().Why(err), true)
 		return
 	}
-	name := words.T("scale to {{.Volume}}", map[string]any{"Volume": b.Say().Format(quantity.Volume, volume)})
+	name := words.T("scale to {volume}", b.Say().Format(quantity.Volume, volume))
 	if err := b.Edit(name, func(d *design.Design) { *d = out }); err != nil {
 		k.answer(k.told, err.Error(), true)
 		return
@@ -115,8 +115,7 @@ func (k *kitDrawer) scale() {
 	for _, h := range out.Honey {
 		honey += h.MassKg
 	}
-	k.answer(k.told, words.T("Scaled: {{.Volume}}, {{.Grain}} of grain, {{.Honey}} of honey. Undo takes it back.", map[string]any{
-		"Volume": b.Say().Format(quantity.Volume, volume), "Grain": b.Say().Format(quantity.MassKg, grain), "Honey": b.Say().Format(quantity.MassKg, honey)}), false)
+	k.answer(k.told, words.T("Scaled: {volume}, {grain} of grain, {honey} of honey. Undo takes it back.", b.Say().Format(quantity.Volume, volume), b.Say().Format(quantity.MassKg, grain), b.Say().Format(quantity.MassKg, honey)), false)
 	k.volume.SetText("")
 	k.strength.SetText("")
 	k.volume.SetPlaceHolder(b.Say().Format(quantity.Volume, volume))

@@ -45,7 +45,7 @@ var _ fyne.Accessible = (*level)(nil)
 
 // AccessibilityLabel says what is drawn.
 func (l *level) AccessibilityLabel() string {
-	return words.T("the mash stands at {{.Level}} in a vessel of {{.Vessel}}", map[string]any{"Level": l.volume, "Vessel": l.capacity})
+	return words.T("the mash stands at {level} in a vessel of {vessel}", l.volume, l.capacity)
 }
 
 // AccessibilityRole is text.
@@ -122,10 +122,10 @@ func (r *levelRenderer) Refresh() {
 	for _, b := range r.bars[2:] {
 		b.FillColor = p.Track
 	}
-	r.rim.Text = words.T("vessel {{.Volume}}", map[string]any{"Volume": r.l.capacity})
-	r.top.Text = words.T("mash {{.Volume}}", map[string]any{"Volume": r.l.volume})
+	r.rim.Text = words.T("vessel {volume}", r.l.capacity)
+	r.top.Text = words.T("mash {volume}", r.l.volume)
 	if over {
-		r.top.Text = words.T("mash {{.Volume}}, runs over", map[string]any{"Volume": r.l.volume})
+		r.top.Text = words.T("mash {volume}, runs over", r.l.volume)
 	}
 	r.rim.Color, r.rim.TextSize, r.top.TextSize = p.Quiet, look.CaptionSize, look.CaptionSize
 	r.top.TextStyle.Bold = true

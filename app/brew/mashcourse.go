@@ -47,9 +47,7 @@ func (c *course) AccessibilityLabel() string {
 		return words.T("no mash to draw")
 	}
 	say := c.p.host.Say()
-	return words.T("after {{.Time}} {{.Extract}} of the grain's extract is made, {{.Sugar}} of it sugar", map[string]any{
-		"Time": say.Format(quantity.Minutes, c.points[n-1].minute), "Extract": say.Format(quantity.Percent, math.Round(100*c.points[n-1].extract)),
-		"Sugar": say.Format(quantity.Percent, math.Round(100*c.points[n-1].sugars))})
+	return words.T("after {time} {extract} of the grain's extract is made, {sugar} of it sugar", say.Format(quantity.Minutes, c.points[n-1].minute), say.Format(quantity.Percent, math.Round(100*c.points[n-1].extract)), say.Format(quantity.Percent, math.Round(100*c.points[n-1].sugars)))
 }
 
 // AccessibilityRole is text.

@@ -93,17 +93,16 @@ func (l *blankLine) set(b brewday.Blank) {
 	l.name.SetText(b.Label)
 	expect := ""
 	if b.Expect.Kind != quantity.None {
-		expect = words.T("expected {{.Value}}", map[string]any{"Value": l.p.format.Quantity(b.Expect.Plain())})
+		expect = words.T("expected {value}", l.p.format.Quantity(b.Expect.Plain()))
 	}
 	l.expect.SetText(expect)
-	name := map[string]any{"Name": b.Label}
-	l.value.Name = words.T("measured: {{.Name}}", name)
+	l.value.Name = words.T("measured: {name}", b.Label)
 	l.value.Hint = words.T("What the instrument showed. Enter writes it into the design, with the time.")
-	l.warm.Name = words.T("temperature of the sample: {{.Name}}", name)
+	l.warm.Name = words.T("temperature of the sample: {name}", b.Label)
 	l.put.Name = b.Label
-	l.instrument.Name = words.T("instrument for {{.Name}}", name)
+	l.instrument.Name = words.T("instrument for {name}", b.Label)
 	l.foam.Name = b.Label
-	l.out.Name = words.T("take the last reading back: {{.Name}}", name)
+	l.out.Name = words.T("take the last reading back: {name}", b.Label)
 	l.out.Hint = l.out.Name
 	if l.foam.Text == "" {
 		l.foam.SetText(words.T("how the foam stands"))
@@ -128,7 +127,7 @@ func (l *blankLine) sync() {
 		}
 	}
 	if n > 1 {
-		text = words.N("{{.Last}}, the last of {{.Count}}", n, map[string]any{"Last": text, "Count": n})
+		text = words.N("{last}, the last of {count}", "{last}, the last of {count}", n, text)
 	}
 	l.last.SetText(text)
 }
@@ -157,18 +156,18 @@ func (l *blankLine) told(r design.Reading) string {
 	case r.What == "foam":
 		value = foamWords()[min(max(int(r.Value), 0), 3)]
 	case l.gravity() && r.Instrument == "refractometer":
-		value = words.T("{{.Value}} °Bx", map[string]any{"Value": l.p.host.Say().PlainNumber(r.Value)})
+		value = words.T("{value} °Bx", l.p.host.Say().PlainNumber(r.Value))
 	default:
 		kind, _ := ui.ReadingKind(l.what)
 		value = say.Format(kind, r.Value)
 	}
 	if l.gravity() {
-		value = words.T("{{.Value}} at {{.Temperature}}", map[string]any{"Value": value, "Temperature": say.Format(quantity.Temperature, r.TemperatureC)})
+		value = words.T("{value} at {temperature}", value, say.Format(quantity.Temperature, r.TemperatureC))
 	}
 	if r.At.IsZero() {
 		return value
 	}
-	return words.T("{{.Value}}, {{.When}}", map[string]any{"Value": value, "When": r.At.In(l.p.zone).Format("2 Jan 15:04")})
+	return words.T("{value}, {when}", value, r.At.In(l.p.zone).Format("2 Jan 15:04"))
 }
 
 func foamWords() [4]string {
@@ -200,7 +199,7 @@ func (l *blankLine) write() {
 	}
 	value, warm, err := l.typed()
 	if err != nil {
-		l.tell(words.T("{{.Name}}: {{.Why}}", map[string]any{"Name": l.name.Text, "Why": err.Error()}))
+		l.tell(words.T("{name}: {why}", l.name.Text, err.Error()))
 		return
 	}
 	l.keep(value, warm)
@@ -220,7 +219,7 @@ func (l *blankLine) typed() (value, warm float64, err error) {
 		var r quantity.Reading
 		r, err = l.p.host.Read().Parse(quantity.Temperature, l.warm.Text, quantity.Limits{Low: -5, High: 105})
 		if err != nil {
-			err = errors.New(words.T("its temperature: {{.Why}}", map[string]any{"Why": err.Error()}))
+			err = errors.New(words.T("its temperature: {why}", err.Error()))
 		}
 		warm = r.Value
 	}
@@ -246,18 +245,18 @@ func (l *blankLine) keep(value, warmC float64) {
 		}
 	}
 	said := l.told(r)
-	if err := l.p.host.Edit(words.T("reading: {{.Name}}", map[string]any{"Name": l.name.Text}), func(d *design.Design) { d.Reading = append(d.Reading, r) }); err != nil {
+	if err := l.p.host.Edit(words.T("reading: {name}", l.name.Text), func(d *design.Design) { d.Reading = append(d.Reading, r) }); err != nil {
 		l.tell(err.Error())
 		return
 	}
 	l.value.SetText("")
 	l.tell("")
-	l.p.host.Tell(words.T("Written down: {{.Name}}, {{.Value}}", map[string]any{"Name": l.name.Text, "Value": said}))
+	l.p.host.Tell(words.T("Written down: {name}, {value}", l.name.Text, said))
 }
 
 // remove takes the last reading of this kind back.
 func (l *blankLine) remove() {
-	ui.Change(l.p.host, words.T("take back: {{.Name}}", map[string]any{"Name": l.name.Text}), func(d *design.Design) {
+	ui.Change(l.p.host, words.T("take back: {name}", l.name.Text), func(d *design.Design) {
 		for i := len(d.Reading) - 1; i >= 0; i-- {
 			if d.Reading[i].What == l.what {
 				d.Reading = append(d.Reading[:i], d.Reading[i+1:]...)

@@ -49,7 +49,7 @@ func (n *stepNumbers) set(step brewday.Key, list []brewday.Number) {
 		band := ""
 		if num.Banded() {
 			if r := n.p.format.Range(num.Quantity); r != c.value.Text {
-				band = words.T("({{.Range}})", map[string]any{"Range": r})
+				band = words.T("({range})", r)
 			}
 		}
 		c.band.SetText(band)

@@ -278,5 +278,5 @@ func (p *Place) focusKeys(keys []string) {
 			return
 		}
 	}
-	p.host.Tell(words.T("Set {{.Keys}} in the design file", map[string]any{"Keys": strings.Join(keys, ", ")}))
+	p.host.Tell(words.T("Set {keys} in the design file", strings.Join(keys, ", ")))
 }

@@ -42,7 +42,7 @@ func (p *Place) newPrint() *printDrawer {
 	d := &printDrawer{p: p, open: fyne.CurrentApp().OpenURL}
 	d.path = ui.NewEntry(p.host)
 	d.path.Name = words.T("file of the sheet")
-	d.path.SetPlaceHolder(words.T("a temporary one: {{.Name}}", map[string]any{"Name": sheetName(p.host.Title())}))
+	d.path.SetPlaceHolder(words.T("a temporary one: {name}", sheetName(p.host.Title())))
 	d.path.OnSubmitted = func(string) { d.make() }
 	d.size = widget.NewRadioGroup([]string{"A4", "Letter"}, nil)
 	d.size.Horizontal, d.size.Required = true, true
@@ -80,7 +80,7 @@ func (d *printDrawer) make() {
 	b := d.p.host
 	path, err := d.write()
 	if err != nil {
-		d.answer(words.T("No sheet was made: {{.Why}}", map[string]any{"Why": err.Error()}), ui.InkWarning)
+		d.answer(words.T("No sheet was made: {why}", err.Error()), ui.InkWarning)
 		b.Warn(d.told.Text)
 		return
 	}
@@ -88,13 +88,13 @@ func (d *printDrawer) make() {
 	d.copy.Show()
 	u := &url.URL{Scheme: "file", Path: filepath.ToSlash(path)}
 	if err := d.open(u); err != nil {
-		d.answer(words.T("The sheet is made, but no viewer opened ({{.Why}}). Open it yourself: {{.Path}}",
-			map[string]any{"Why": err.Error(), "Path": path}), ui.InkWarning)
+		d.answer(words.T("The sheet is made, but no viewer opened ({why}). Open it yourself: {path}",
+			err.Error(), path), ui.InkWarning)
 		b.Warn(d.told.Text)
 		return
 	}
-	d.answer(words.T("The sheet is made and your viewer asked to open it: {{.Path}}", map[string]any{"Path": path}), ui.InkFull)
-	b.Tell(words.T("The sheet is in {{.Path}}", map[string]any{"Path": path}))
+	d.answer(words.T("The sheet is made and your viewer asked to open it: {path}", path), ui.InkFull)
+	b.Tell(words.T("The sheet is in {path}", path))
 }
 
 func (d *printDrawer) answer(text string, ink ui.Ink) {

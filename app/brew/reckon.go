@@ -73,14 +73,14 @@ func (r *reckonDrawer) show(c reckon.Calculation) {
 	r.at = c
 	r.pick.SetText(spaced(c.Name))
 	r.about.SetText(c.About)
-	r.source.SetText(words.T("Source: {{.Source}}", map[string]any{"Source": c.Source}))
+	r.source.SetText(words.T("Source: {source}", c.Source))
 	r.inputs = map[string]func() string{}
 	r.fields.RemoveAll()
 	var first fyne.Focusable
 	for _, f := range c.In {
 		label := fieldLabel(f)
 		if span := r.span(f); span != "" {
-			label = words.T("{{.Name}}, {{.Range}}", map[string]any{"Name": label, "Range": span})
+			label = words.T("{name}, {range}", label, span)
 		}
 		name := ui.NewCaption(label, look.CaptionSize, false, ui.InkQuiet)
 		name.Yields = true
@@ -155,7 +155,7 @@ func (r *reckonDrawer) work() {
 	in := map[string]string{}
 	missing := ""
 	fault := func(f reckon.Field, err error) {
-		r.answer("", words.T("{{.Name}}: {{.Why}}", map[string]any{"Name": fieldLabel(f), "Why": err.Error()}))
+		r.answer("", words.T("{name}: {why}", fieldLabel(f), err.Error()))
 	}
 	for _, f := range r.at.In {
 		text := r.inputs[f.Key]()
@@ -177,7 +177,7 @@ func (r *reckonDrawer) work() {
 		in[f.Key] = strconv.FormatFloat(v, 'f', -1, 64)
 	}
 	if missing != "" {
-		r.answer(words.T("Type {{.Name}}", map[string]any{"Name": missing}), "")
+		r.answer(words.T("Type {name}", missing), "")
 		return
 	}
 	out, err := reckon.Do(r.at.Name, in)
@@ -191,7 +191,7 @@ func (r *reckonDrawer) work() {
 		if kind, ok := ui.KindOfUnit(v.Key, v.Unit); ok && b.Say().Shown(kind, 1) != 1 {
 			text = b.Say().Format(kind, v.Value)
 		}
-		lines = append(lines, words.T("{{.Name}}: {{.Value}}", map[string]any{"Name": fieldLabel(r.at.Out[i]), "Value": text}))
+		lines = append(lines, words.T("{name}: {value}", fieldLabel(r.at.Out[i]), text))
 	}
 	r.answer(strings.Join(lines, "\n"), "")
 }

@@ -175,11 +175,10 @@ func (p *Place) page(down bool) {
 
 // AccessibilityLabel names the step.
 func (i *spineItem) AccessibilityLabel() string {
-	name := map[string]any{"N": strconv.Itoa(i.at + 1), "Title": i.text}
 	if i.warnings > 0 {
-		return words.T("step {{.N}}, {{.Title}}, something does not fit", name)
+		return words.T("step {n}, {title}, something does not fit", strconv.Itoa(i.at+1), i.text)
 	}
-	return words.T("step {{.N}}, {{.Title}}", name)
+	return words.T("step {n}, {title}", strconv.Itoa(i.at+1), i.text)
 }
 
 // AccessibilityRole is a button.

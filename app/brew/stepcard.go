@@ -73,7 +73,7 @@ func (p *Place) newCard(n int, key brewday.Key, title, why string) *stepCard {
 
 func (c *stepCard) setTitle(text string) {
 	c.usual = text
-	c.title.SetText(words.T("{{.N}}  {{.Title}}", map[string]any{"N": strconv.Itoa(c.n), "Title": text}))
+	c.title.SetText(words.T("{n}  {title}", strconv.Itoa(c.n), text))
 }
 
 // sync shows the design in all that needs no computation.

@@ -100,14 +100,14 @@ func (l *link) Sync(d *design.Design) { l.SetText(l.show(d)) }
 
 func (p *Place) crushSettings(s *settings) {
 	s.add(words.T("how it is milled"), p.newLink("crush", words.T("how it is milled"), true, p.chooseCrush, func(d *design.Design) string {
-		word := map[string]any{"Word": ui.WordText("by_eye", calc.Crush(d.Crush).Word())}
+		word := ui.WordText("by_eye", calc.Crush(d.Crush).Word())
 		switch {
 		case d.Crush == nil:
 			return words.T("not looked at: a sound crush is assumed")
 		case len(d.Crush.OnSievePct) > 0:
-			return words.T("by sieves: {{.Word}}", word)
+			return words.T("by sieves: {word}", word)
 		}
-		return words.T("by eye: {{.Word}}", word)
+		return words.T("by eye: {word}", word)
 	}), 240)
 	sieves := s.field(words.T("on 1.27, 1.0, 0.6, 0.25, 0.15 mm, and through, %"), words.T("what stays on the sieves"), "crush.on_sieve_pct", 260)
 	sieves.shows = func(d *design.Design) bool { return d.Crush != nil && len(d.Crush.OnSievePct) > 0 }
@@ -132,8 +132,8 @@ func (p *Place) chooseCrush(l *link) {
 	for _, w := range crush.Words() {
 		c := design.NewCrush()
 		c.ByEye = w
-		m := fyne.NewMenuItem(words.T("By eye: {{.Word}}", map[string]any{"Word": ui.WordText("by_eye", w)}),
-			set(words.T("crush by eye: {{.Word}}", map[string]any{"Word": ui.WordText("by_eye", w)}), c))
+		m := fyne.NewMenuItem(words.T("By eye: {word}", ui.WordText("by_eye", w)),
+			set(words.T("crush by eye: {word}", ui.WordText("by_eye", w)), c))
 		m.Checked = now != nil && len(now.OnSievePct) == 0 && now.ByEye == w
 		items = append(items, m)
 	}

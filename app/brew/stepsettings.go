@@ -71,7 +71,7 @@ func (p *Place) rowField(r *tableRow, path func() string, what func() string) ui
 func (r *tableRow) named(what string) func() string {
 	return func() string {
 		d := r.t.p.host.Design()
-		return words.T("{{.What}} of {{.Name}}", map[string]any{"What": what, "Name": r.t.name(&d, r.at)})
+		return words.T("{what} of {name}", what, r.t.name(&d, r.at))
 	}
 }
 

@@ -121,15 +121,14 @@ func (t *stepTable) sync(d *design.Design) {
 			c.Sync(d)
 		}
 		r.grip.name = t.name(d, at)
-		name := map[string]any{"Name": r.grip.name}
 		label := func(c *stepChoice, text string, off bool) {
 			c.Name, c.Hint = text, text
 			c.SetOff(off)
 		}
-		label(r.up, words.T("move {{.Name}} up", name), t.mayGo == nil || !t.mayGo(at, -1))
-		label(r.down, words.T("move {{.Name}} down", name), t.mayGo == nil || !t.mayGo(at, 1))
+		label(r.up, words.T("move {name} up", r.grip.name), t.mayGo == nil || !t.mayGo(at, -1))
+		label(r.down, words.T("move {name} down", r.grip.name), t.mayGo == nil || !t.mayGo(at, 1))
 		r.grip.setOff(r.up.Off && r.down.Off)
-		label(r.out, words.T("take {{.Name}} out", name), t.n <= t.least)
+		label(r.out, words.T("take {name} out", r.grip.name), t.n <= t.least)
 	}
 }
 

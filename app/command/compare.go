@@ -52,7 +52,7 @@ func (c *compareCommand) Run(s *session) error {
 		if strings.TrimSpace(title) == "" {
 			title = "Untitled design"
 		}
-		s.printf("%s", compare.Text(quantity.NewFormatter(quantity.Units{}, nil), nil, title, strains))
+		s.printf("%s", compare.Text(quantity.NewFormatter(quantity.Units{}, nil), title, strains))
 	}
 	return nil
 }

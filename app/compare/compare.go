@@ -13,49 +13,37 @@ import (
 	"strings"
 
 	"skep/calc"
+	"skep/calc/message"
 	"skep/calc/quantity"
 )
 
 // Column is one outcome that strains are compared by.
 type Column struct {
-	Key  string // as in predict --json, with its unit
-	Name string // for a heading
+	Key  string          // as in predict --json, with its unit
+	Name message.Message // for a heading
 	Kind quantity.Kind
 	Of   func(*calc.Prediction) calc.Band
 }
 
 // Columns are the outcomes, in the order to show them.
-func Columns(say quantity.Say) []Column {
-	if say == nil {
-		say = plain
-	}
+func Columns() []Column {
 	return []Column{
-		{"final_gravity_sg", say("final gravity"), quantity.Gravity, func(p *calc.Prediction) calc.Band { return p.FinalGravitySG }},
-		{"strength_pct", say("strength"), quantity.Strength, func(p *calc.Prediction) calc.Band { return p.StrengthPct }},
-		{"dryness", say("dryness"), quantity.Index, func(p *calc.Prediction) calc.Band { return p.Dryness }},
-		{"body", say("body"), quantity.Index, func(p *calc.Prediction) calc.Band { return p.Body }},
-		{"apparent_attenuation_pct", say("attenuation"), quantity.Percent, func(p *calc.Prediction) calc.Band { return p.ApparentAttenuationPct }},
-		{"height_hours", say("height"), quantity.Hours, func(p *calc.Prediction) calc.Band { return p.HeightHours }},
-		{"finished_hours", say("finished"), quantity.Hours, func(p *calc.Prediction) calc.Band { return p.FinishedHours }},
+		{"final_gravity_sg", message.New("final gravity"), quantity.Gravity, func(p *calc.Prediction) calc.Band { return p.FinalGravitySG }},
+		{"strength_pct", message.New("strength"), quantity.Strength, func(p *calc.Prediction) calc.Band { return p.StrengthPct }},
+		{"dryness", message.New("dryness"), quantity.Index, func(p *calc.Prediction) calc.Band { return p.Dryness }},
+		{"body", message.New("body"), quantity.Index, func(p *calc.Prediction) calc.Band { return p.Body }},
+		{"apparent_attenuation_pct", message.New("attenuation"), quantity.Percent, func(p *calc.Prediction) calc.Band { return p.ApparentAttenuationPct }},
+		{"height_hours", message.New("height"), quantity.Hours, func(p *calc.Prediction) calc.Band { return p.HeightHours }},
+		{"finished_hours", message.New("finished"), quantity.Hours, func(p *calc.Prediction) calc.Band { return p.FinishedHours }},
 	}
-}
-
-// plain fills the places of a text without translating it, for commands.
-func plain(text string, data ...any) string {
-	for _, d := range data {
-		for key, value := range d.(map[string]any) {
-			text = strings.ReplaceAll(text, "{{."+key+"}}", value.(string))
-		}
-	}
-	return text
 }
 
 // Heading is the column's name with the unit that its numbers are in.
 func (c Column) Heading(f quantity.Formatter) string {
 	if u := f.Unit(c.Kind); u != "" {
-		return c.Name + ", " + u
+		return f.Message(message.New("{column}, {unit}", c.Name, u))
 	}
-	return c.Name
+	return f.Message(c.Name)
 }
 
 // Cell is one outcome of one strain as text in a person's units.
@@ -106,11 +94,9 @@ func round(v float64, decimals int) float64 {
 
 // Text is the comparison as plain text in columns, for a terminal or to paste.
 // Names and ranges stand in the strains' own order.
-func Text(f quantity.Formatter, say quantity.Say, title string, strains []Strain) string {
-	if say == nil {
-		say = plain
-	}
-	columns := Columns(say)
+func Text(f quantity.Formatter, title string, strains []Strain) string {
+	columns := Columns()
+	say := func(text string, with ...any) string { return f.Message(message.New(text, with...)) }
 	grid := [][]string{{""}}
 	for _, c := range columns {
 		grid[0] = append(grid[0], c.Heading(f))
@@ -133,7 +119,7 @@ func Text(f quantity.Formatter, say quantity.Say, title string, strains []Strain
 				mid += " (" + cell.Difference + ")"
 			}
 			upper = append(upper, mid)
-			lower = append(lower, between(say, cell.Low, cell.High))
+			lower = append(lower, say("{low} to {high}", cell.Low, cell.High))
 		}
 		grid = append(grid, upper, lower)
 	}
@@ -142,8 +128,4 @@ func Text(f quantity.Formatter, say quantity.Say, title string, strains []Strain
 	out.WriteString(say("The middle, in brackets its difference from the first strain; below it the 10th and 90th percentile.") + "\n\n")
 	out.WriteString(aligned(grid))
 	return out.String()
-}
-
-func between(say quantity.Say, low, high string) string {
-	return say("{{.Low}} to {{.High}}", map[string]any{"Low": low, "High": high})
 }

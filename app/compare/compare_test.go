@@ -23,7 +23,7 @@ func prediction(name string, fg, strength, index, hours float64) Strain {
 }
 
 func column(key string) Column {
-	for _, c := range Columns(nil) {
+	for _, c := range Columns() {
 		if c.Key == key {
 			return c
 		}
@@ -87,7 +87,7 @@ func TestDifferencesAddUp(t *testing.T) {
 				rapid.Float64Range(0, 100).Draw(rt, "index"), rapid.Float64Range(1, 900).Draw(rt, "hours"))
 		}
 		a, b := draw("a"), draw("b")
-		for _, c := range Columns(nil) {
+		for _, c := range Columns() {
 			own, other := CellOf(f, c, &a.Prediction, nil), CellOf(f, c, &b.Prediction, &a.Prediction)
 			if got, want := value(other.Difference), value(other.Mid)-value(own.Mid); math.Abs(got-want) > 1e-9 {
 				rt.Fatalf("%s: %s beside %s is called %s", c.Key, other.Mid, own.Mid, other.Difference)
@@ -99,7 +99,7 @@ func TestDifferencesAddUp(t *testing.T) {
 func TestTextStandsInColumns(t *testing.T) {
 	t.Parallel()
 	strains := []Strain{prediction("Kölsch", 1.008, 5.7, 57, 34), prediction("", 1.0101, 5.4, 47, 85)}
-	text := Text(quantity.NewFormatter(quantity.Units{}, nil), nil, "Gate Field", strains)
+	text := Text(quantity.NewFormatter(quantity.Units{}, nil), "Gate Field", strains)
 	lines := strings.Split(strings.TrimRight(text, "\n"), "\n")
 	if lines[0] != "Gate Field" || len(lines) != 8 {
 		t.Fatalf("\n%s", text)
@@ -127,7 +127,7 @@ func TestCSVReadsBack(t *testing.T) {
 	for i, name := range rows[0] {
 		at[name] = i
 	}
-	if len(at) != 3+4*len(Columns(nil)) {
+	if len(at) != 3+4*len(Columns()) {
 		t.Errorf("%d columns: %v", len(at), rows[0])
 	}
 	for i, s := range strains {
@@ -135,7 +135,7 @@ func TestCSVReadsBack(t *testing.T) {
 		if row[at["yeast"]] != s.Prediction.Yeast {
 			t.Errorf("yeast %q", row[at["yeast"]])
 		}
-		for _, c := range Columns(nil) {
+		for _, c := range Columns() {
 			b, own := c.Of(&s.Prediction), c.Of(&strains[0].Prediction)
 			for ending, want := range map[string]float64{"_low": b.Low, "_mid": b.Mid, "_high": b.High, "_difference": b.Mid - own.Mid} {
 				if got, err := strconv.ParseFloat(row[at[c.Key+ending]], 64); err != nil || got != want {

@@ -49,7 +49,7 @@ func aligned(rows [][]string) string {
 func CSV(strains []Strain) []byte {
 	var out bytes.Buffer
 	w := csv.NewWriter(&out)
-	columns := Columns(nil)
+	columns := Columns()
 	head := []string{"yeast", "attenuation_low_pct", "attenuation_high_pct"}
 	for _, c := range columns {
 		head = append(head, c.Key+"_low", c.Key+"_mid", c.Key+"_high", c.Key+"_difference")

@@ -124,8 +124,8 @@ func (e *readingEntry) mark() {
 	e.value.SetHolder(unit)
 	e.warm.SetHolder(e.p.host.Say().Unit(quantity.Temperature))
 	e.when.SetHolder(words.T("now"))
-	e.warm.Hint = words.T("The temperature of the sample, for the correction. Left empty: {{.Temperature}}.",
-		map[string]any{"Temperature": e.p.host.Say().Format(quantity.Temperature, design.NewReading().TemperatureC)})
+	e.warm.Hint = words.T("The temperature of the sample, for the correction. Left empty: {temperature}.",
+		e.p.host.Say().Format(quantity.Temperature, design.NewReading().TemperatureC))
 	e.value.Hidden = pitched
 	e.at.Hidden, e.warm.Hidden, e.instrument.Hidden = !gravity, !gravity, !gravity
 	e.leave.Hidden = e.changing < 0
@@ -206,7 +206,7 @@ func (e *readingEntry) typed() (design.Reading, error) {
 	r := design.NewReading()
 	r.What, r.Value = e.reading, 1
 	named := func(name string, err error) error {
-		return errors.New(words.T("{{.Name}}: {{.Why}}", map[string]any{"Name": name, "Why": err.Error()}))
+		return errors.New(words.T("{name}: {why}", name, err.Error()))
 	}
 	var err error
 	if r.At, err = e.p.parseWhen(e.when.Text); err != nil {
@@ -251,7 +251,7 @@ func (e *readingEntry) take() {
 		return
 	}
 	if at := e.changing; at >= 0 {
-		err := e.p.host.Edit(words.T("change a reading: {{.Name}}", map[string]any{"Name": readingName(r.What)}), func(d *design.Design) {
+		err := e.p.host.Edit(words.T("change a reading: {name}", readingName(r.What)), func(d *design.Design) {
 			if at < len(d.Reading) {
 				e.was = r // what sync finds is the change itself
 				d.Reading[at] = r
@@ -291,8 +291,7 @@ func (e *readingEntry) put(r design.Reading) {
 	if early {
 		e.remark(words.T("No yeast was pitched before that honey: it counts as in the wort at pitching."))
 	}
-	e.p.host.Tell(words.T("Written down: {{.Name}}, {{.Value}}", map[string]any{
-		"Name": readingName(r.What), "Value": strings.TrimSpace(e.p.readingText(r) + " · " + e.p.clock(r.At))}))
+	e.p.host.Tell(words.T("Written down: {name}, {value}", readingName(r.What), strings.TrimSpace(e.p.readingText(r)+" · "+e.p.clock(r.At))))
 }
 
 func (e *readingEntry) beforePitching(at time.Time) bool {

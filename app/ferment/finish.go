@@ -100,7 +100,7 @@ func (f *finish) write() {
 		kind, limits := ui.ReadingKind(what)
 		q, err := b.Read().Parse(kind, f.fields[i].Text, limits)
 		if err != nil {
-			f.remark(words.T("{{.Name}}: {{.Why}}", map[string]any{"Name": ui.FirstUpper(readingName(what)), "Why": ui.SentenceOf(err.Error())}))
+			f.remark(words.T("{name}: {why}", ui.FirstUpper(readingName(what)), ui.SentenceOf(err.Error())))
 			return
 		}
 		r := design.NewReading()
@@ -121,7 +121,7 @@ func (f *finish) write() {
 			d.Reading = append(d.Reading, r)
 		}
 		if note != "" {
-			d.Notes = strings.TrimSpace(d.Notes + "\n" + words.T("Tasted {{.When}}: {{.Note}}", map[string]any{"When": now.In(f.p.Zone).Format("2006-01-02"), "Note": note}))
+			d.Notes = strings.TrimSpace(d.Notes + "\n" + words.T("Tasted {when}: {note}", now.In(f.p.Zone).Format("2006-01-02"), note))
 		}
 	}); err != nil {
 		f.remark(ui.SentenceOf(err.Error()))
@@ -155,7 +155,7 @@ func (f *finish) toLedger() {
 		return
 	}
 	f.remark("")
-	f.p.host.Tell(words.T("In the ledger: {{.Path}}", map[string]any{"Path": path}))
+	f.p.host.Tell(words.T("In the ledger: {path}", path))
 	f.p.added() // the next prediction has learnt from it
 }
 

@@ -59,37 +59,37 @@ func (m *honeyMoment) show(f *frame) {
 	switch o.Phase {
 	case follow.NoMoment:
 		word = words.T("Not pitched")
-		lines = append(lines, words.T("The window opens {{.Opens}} after pitching and closes after {{.Closes}}.",
-			map[string]any{"Opens": p.span(b.After.WindowHours[0]), "Closes": p.span(b.After.WindowHours[1])}))
+		lines = append(lines, words.T("The window opens {opens} after pitching and closes after {closes}.",
+			p.span(b.After.WindowHours[0]), p.span(b.After.WindowHours[1])))
 	case follow.NotYet:
 		word = words.T("Not yet")
-		lines = append(lines, words.T("The window opens {{.Opens}}, most likely {{.Clock}}.", map[string]any{"Opens": p.fromNow(o.Opens), "Clock": p.clockIn(o.Opens.Mid)}))
+		lines = append(lines, words.T("The window opens {opens}, most likely {clock}.", p.fromNow(o.Opens), p.clockIn(o.Opens.Mid)))
 	case follow.Now:
 		word, ink = words.T("Now"), ui.InkAccent
-		lines = append(lines, words.T("The window is open. It closes {{.Closes}}, most likely {{.Clock}}.", map[string]any{"Closes": p.fromNow(o.Closes), "Clock": p.clockIn(o.Closes.Mid)}))
+		lines = append(lines, words.T("The window is open. It closes {closes}, most likely {clock}.", p.fromNow(o.Closes), p.clockIn(o.Closes.Mid)))
 	case follow.Closing:
 		word, ink = words.T("Closing"), ui.InkWarning
-		lines = append(lines, words.T("The window shuts {{.Closes}}, most likely {{.Clock}}.", map[string]any{"Closes": p.fromNow(o.Closes), "Clock": p.clockIn(o.Closes.Mid)}))
+		lines = append(lines, words.T("The window shuts {closes}, most likely {clock}.", p.fromNow(o.Closes), p.clockIn(o.Closes.Mid)))
 	default:
 		word = words.T("Past")
-		lines = append(lines, words.T("The window closed {{.Closes}}.", map[string]any{"Closes": p.fromNow(o.Closes)}))
+		lines = append(lines, words.T("The window closed {closes}.", p.fromNow(o.Closes)))
 		if len(o.Planned) > 0 {
 			lines = append(lines, words.T("Honey now needs time, and two equal readings days apart before bottling."))
 		}
 	}
 	if o.Phase != follow.NoMoment && o.Phase != follow.Past {
-		lines = append(lines, words.T("The height {{.Height}}. {{.Chance}}", map[string]any{"Height": m.height(o.Height), "Chance": m.chance(o.Open)}))
+		lines = append(lines, words.T("The height {height}. {chance}", m.height(o.Height), m.chance(o.Open)))
 	}
 	logged := len(b.Honey.Steps) > 0
 	for _, h := range o.Planned {
 		honey := b.Conditioned.Design.Honey[h.Place]
-		data := map[string]any{"Mass": p.host.Say().Format(quantity.MassKg, honey.MassKg), "When": p.fromNow(h.From)}
+		mass := p.host.Say().Format(quantity.MassKg, honey.MassKg)
 		switch {
 		case o.Phase == follow.NoMoment:
 		case h.From.Mid < -0.5:
-			lines = append(lines, words.T("{{.Mass}} was planned for {{.When}}.", data))
+			lines = append(lines, words.T("{mass} was planned for {when}.", mass, p.fromNow(h.From)))
 		default:
-			lines = append(lines, words.T("{{.Mass}} goes in {{.When}}, as planned.", data))
+			lines = append(lines, words.T("{mass} goes in {when}, as planned.", mass, p.fromNow(h.From)))
 		}
 	}
 	if logged && len(o.Planned) == 0 {
@@ -134,16 +134,16 @@ func (m *honeyMoment) chance(open float64) string {
 	case open <= 1-sure:
 		return words.T("It is as good as sure that the window is not open now.")
 	}
-	return words.T("The chance that the window is open now is about {{.Chance}}.",
-		map[string]any{"Chance": m.p.host.Say().Format(quantity.Percent, step*math.Round(100*open/step))})
+	return words.T("The chance that the window is open now is about {chance}.",
+		m.p.host.Say().Format(quantity.Percent, step*math.Round(100*open/step)))
 }
 
 // height says when the height was or will be.
 func (m *honeyMoment) height(h calc.Band) string {
 	if h.Mid < 0 {
-		return words.T("was {{.When}}", map[string]any{"When": m.p.fromNow(h)})
+		return words.T("was {when}", m.p.fromNow(h))
 	}
-	return words.T("is {{.When}}", map[string]any{"When": m.p.fromNow(h)})
+	return words.T("is {when}", m.p.fromNow(h))
 }
 
 // clockIn is the time of day so many hours from now, to the half hour: more

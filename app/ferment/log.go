@@ -63,7 +63,7 @@ func (p *Place) openCSV() {
 		src, err := io.ReadAll(io.LimitReader(r, mostLogBytes+1))
 		_ = r.Close() // only read
 		if err != nil {
-			p.entry.remark(words.T("{{.File}} can't be read: {{.Why}}", map[string]any{"File": name, "Why": err.Error()}))
+			p.entry.remark(words.T("{file} can't be read: {why}", name, err.Error()))
 			return
 		}
 		p.log(name, src)
@@ -76,7 +76,7 @@ const mostLogBytes = 64 << 20
 
 // log asks the worker for what a log says; logged shows it.
 func (p *Place) log(name string, src []byte) {
-	p.host.Tell(words.T("Reading {{.File}}…", map[string]any{"File": name}))
+	p.host.Tell(words.T("Reading {file}…", name))
 	p.logs.Post(logAsk{name: name, src: src})
 }
 
@@ -88,7 +88,7 @@ func (p *Place) logged(ask logAsk, a logAnswer) {
 	if ask.as == nil {
 		p.host.Tell("")
 		if a.err != nil && len(a.log.Guess.Columns) == 0 {
-			p.entry.remark(words.T("{{.File}}: {{.Why}}", map[string]any{"File": ui.FirstUpper(ask.name), "Why": ui.SentenceOf(a.err.Error())}))
+			p.entry.remark(words.T("{file}: {why}", ui.FirstUpper(ask.name), ui.SentenceOf(a.err.Error())))
 			return
 		}
 		p.asked = newLogDialog(p, ask)
@@ -122,7 +122,7 @@ func newLogDialog(p *Place, ask logAsk) *logDialog {
 	d.says, d.doubts = logLabel(widget.MediumImportance), logLabel(widget.WarningImportance)
 	scroll := container.NewVScroll(container.NewVBox(d.columns, d.says, d.doubts))
 	scroll.SetMinSize(fyne.NewSize(680, 330))
-	d.dialog = dialog.NewCustomWithoutButtons(words.T("What {{.File}} says", map[string]any{"File": ask.name}), scroll, p.host.Window())
+	d.dialog = dialog.NewCustomWithoutButtons(words.T("What {file} says", ask.name), scroll, p.host.Window())
 	d.take = widget.NewButton(words.T("Take"), d.taken)
 	d.take.Importance = widget.HighImportance
 	d.dialog.SetButtons([]fyne.CanvasObject{widget.NewButton(words.T("Cancel"), d.close), d.take})
@@ -148,7 +148,7 @@ func (d *logDialog) fill(a logAnswer) {
 		c := d.guess.Columns[i]
 		name := c.Name
 		if name == "" {
-			name = words.T("column {{.N}}", map[string]any{"N": i + 1})
+			name = words.T("column {n}", i+1)
 		}
 		first, sample := widget.NewLabel(name), widget.NewLabel(c.Sample)
 		first.Truncation, sample.Truncation = fyne.TextTruncateEllipsis, fyne.TextTruncateEllipsis
@@ -243,7 +243,7 @@ func (d *logDialog) taken() {
 		return
 	}
 	d.close()
-	p.host.Tell(words.N("{{.Count}} reading taken. Undo takes them all back.", n, map[string]any{"Count": n}))
+	p.host.Tell(words.N("{count} reading taken. Undo takes it back.", "{count} readings taken. Undo takes them all back.", n))
 }
 
 // logLabel is a label that wraps.

@@ -77,18 +77,17 @@ func (d *logDialog) summary(a logAnswer) string {
 			warm++
 		}
 	}
-	lines := []string{words.T("{{.Rows}} rows, {{.From}} to {{.To}}: {{.Gravities}} gravities and {{.Temperatures}} temperatures of the beer.", map[string]any{
-		"Rows": l.Rows, "From": d.p.clock(l.From), "To": d.p.clock(l.To), "Gravities": gravities, "Temperatures": warm})}
+	lines := []string{words.T("{rows} rows, {from} to {to}: {gravities} gravities and {temperatures} temperatures of the beer.", l.Rows, d.p.clock(l.From), d.p.clock(l.To), gravities, warm)}
 	if l.ThinHours > 0 {
-		lines = append(lines, words.T("So many are more than the model can use: each is the median of {{.Hours}} h.", map[string]any{"Hours": d.p.host.Say().PlainNumber(l.ThinHours)}))
+		lines = append(lines, words.T("So many are more than the model can use: each is the median of {hours} h.", d.p.host.Say().PlainNumber(l.ThinHours)))
 	}
 	if l.Spikes > 0 {
-		lines = append(lines, words.N("{{.Count}} far off its neighbours is left out.", l.Spikes, map[string]any{"Count": l.Spikes}))
+		lines = append(lines, words.N("{count} far off its neighbours is left out.", "{count} far off their neighbours are left out.", l.Spikes))
 	}
 	if l.Skipped > 0 {
-		text := words.N("{{.Count}} row can't be used.", l.Skipped, map[string]any{"Count": l.Skipped})
+		text := words.N("{count} row can't be used.", "{count} rows can't be used.", l.Skipped)
 		if len(l.Skips) > 0 {
-			text += " " + words.T("The first is line {{.Line}}: {{.Why}}", map[string]any{"Line": l.Skips[0].Line, "Why": ui.SentenceOf(l.Skips[0].Why)})
+			text += " " + words.T("The first is line {line}: {why}", l.Skips[0].Line, ui.SentenceOf(l.Skips[0].Why))
 		}
 		lines = append(lines, text)
 	}
@@ -97,7 +96,7 @@ func (d *logDialog) summary(a logAnswer) string {
 			lines = append(lines, fmt.Sprintf("… %d", len(l.Gaps)-i))
 			break
 		}
-		lines = append(lines, words.T("Nothing from {{.From}} to {{.To}}.", map[string]any{"From": d.p.clock(g.From), "To": d.p.clock(g.To)}))
+		lines = append(lines, words.T("Nothing from {from} to {to}.", d.p.clock(g.From), d.p.clock(g.To)))
 	}
 	return strings.Join(lines, "\n")
 }

@@ -81,15 +81,13 @@ func (c *coursePicture) say() {
 	if !math.IsNaN(c.under) {
 		i := int(math.Round(c.under))
 		if i >= 0 && i < len(b.After.GravitySG) {
-			c.value.SetTexts(words.T("at {{.Hour}}: {{.Gravity}}, {{.Rate}} g a litre and hour", map[string]any{
-				"Hour": say.Format(quantity.Hours, float64(i)), "Gravity": c.p.host.Say().Band(quantity.Gravity, b.After.GravitySG[i]),
-				"Rate": c.p.host.Say().PlainNumber(math.Round(100*b.After.CO2RateGPerLH[i].Mid) / 100)}),
-				words.T("{{.Hour}}: {{.Gravity}}", map[string]any{"Hour": say.Format(quantity.Hours, float64(i)), "Gravity": say.Format(quantity.Gravity, b.After.GravitySG[i].Mid)}))
+			c.value.SetTexts(words.T("at {hour}: {gravity}, {rate} g a litre and hour", say.Format(quantity.Hours, float64(i)), c.p.host.Say().Band(quantity.Gravity, b.After.GravitySG[i]), c.p.host.Say().PlainNumber(math.Round(100*b.After.CO2RateGPerLH[i].Mid)/100)),
+				words.T("{hour}: {gravity}", say.Format(quantity.Hours, float64(i)), say.Format(quantity.Gravity, b.After.GravitySG[i].Mid)))
 			return
 		}
 	}
 	end := c.p.host.Say().Band(quantity.Gravity, b.After.FinalGravitySG)
-	c.value.SetTexts(words.T("ends at {{.Gravity}}, {{.Strength}}", map[string]any{"Gravity": end, "Strength": c.p.host.Say().Band(quantity.Strength, b.After.StrengthPct)}), end)
+	c.value.SetTexts(words.T("ends at {gravity}, {strength}", end, c.p.host.Say().Band(quantity.Strength, b.After.StrengthPct)), end)
 }
 
 var (
@@ -134,9 +132,7 @@ func (c *coursePicture) AccessibilityLabel() string {
 		return c.title.Text
 	}
 	band := func(v calc.Band) string { return c.p.host.Say().Band(quantity.Hours, v) }
-	return words.T("The fermentation by the hour: {{.Value}}. Height after {{.Height}}, honey window from {{.Opens}} to {{.Closes}}, finished after {{.Finished}}.", map[string]any{
-		"Value": c.value.Text, "Height": band(f.batch.After.HeightHours), "Opens": band(f.batch.After.WindowHours[0]),
-		"Closes": band(f.batch.After.WindowHours[1]), "Finished": band(f.batch.After.FinishedHours)})
+	return words.T("The fermentation by the hour: {value}. Height after {height}, honey window from {opens} to {closes}, finished after {finished}.", c.value.Text, band(f.batch.After.HeightHours), band(f.batch.After.WindowHours[0]), band(f.batch.After.WindowHours[1]), band(f.batch.After.FinishedHours))
 }
 
 // AccessibilityRole is text.

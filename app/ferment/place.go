@@ -140,7 +140,7 @@ func (p *Place) course(honey, warn color.NRGBA) plotting.Course {
 	c.Gravity = p.host.Say().PlotUnits().Outcome[0]
 	c.GravityLabel = words.T("gravity")
 	if u := p.host.Say().Unit(quantity.Gravity); u != "" {
-		c.GravityLabel = words.T("gravity, {{.Unit}}", map[string]any{"Unit": u})
+		c.GravityLabel = words.T("gravity, {unit}", u)
 	}
 	c.Rate = paper.Formatter{Formatter: p.host.Say().Formatter}.Axis(quantity.Factor)
 	c.RateLabel = words.T("CO2 given off, g a litre and hour")
@@ -219,7 +219,7 @@ func (p *Place) pitchedAt() time.Time {
 
 // write puts a reading into the design.
 func (p *Place) write(r design.Reading) error {
-	return p.host.Edit(words.T("reading: {{.Name}}", map[string]any{"Name": readingName(r.What)}), func(d *design.Design) {
+	return p.host.Edit(words.T("reading: {name}", readingName(r.What)), func(d *design.Design) {
 		d.Reading = append(d.Reading, r)
 	})
 }

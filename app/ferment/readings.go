@@ -74,7 +74,7 @@ func (l *readingList) sync(d *design.Design) {
 	if n == 0 {
 		l.empty.Set([]string{words.T("None yet. Log the pitching first, then a gravity a day: each one makes the bands narrower. Readings of before the pitching count too.")})
 	} else {
-		l.head.Text.SetText(words.N("Readings · {{.Count}}", len(order), map[string]any{"Count": len(order)}))
+		l.head.Text.SetText(words.N("Readings · {count}", "Readings · {count}", len(order)))
 	}
 }
 
@@ -125,16 +125,16 @@ func (r *readingRow) set(i int, is design.Reading, p *follow.Point) {
 		when = r.p.clock(is.At)
 	}
 	if p != nil && !r.p.pitchedAt().IsZero() && p.What != follow.Pitched {
-		when = words.T("{{.When}} · {{.Hours}}", map[string]any{"When": when, "Hours": r.p.host.Say().FormatSigned(quantity.Hours, p.Hours)})
+		when = words.T("{when} · {hours}", when, r.p.host.Say().FormatSigned(quantity.Hours, p.Hours))
 	}
 	r.when.SetText(when)
-	value := words.T("{{.Name}}: {{.Value}}", map[string]any{"Name": readingName(is.What), "Value": r.p.readingText(is)})
+	value := words.T("{name}: {value}", readingName(is.What), r.p.readingText(is))
 	if is.What == follow.Pitched {
 		value = words.T("yeast pitched")
 	}
 	r.value.SetText(ui.FirstUpper(value))
-	r.change.Name = words.T("change the reading of {{.When}}", map[string]any{"When": when})
-	r.out.Name = words.T("take out the reading of {{.When}}", map[string]any{"When": when})
+	r.change.Name = words.T("change the reading of {when}", when)
+	r.out.Name = words.T("take out the reading of {when}", when)
 	r.out.Hint = r.out.Name
 	var notes []string
 	r.note.Ink = ui.InkQuiet
@@ -160,12 +160,11 @@ func (r *readingRow) set(i int, is design.Reading, p *follow.Point) {
 func (r *readingRow) corrected(is design.Reading, p *follow.Point) string {
 	text := is
 	text.Value, text.Instrument = p.Value, "hydrometer"
-	value := map[string]any{"Value": r.p.valueText(text), "Temperature": r.p.host.Say().Format(quantity.Temperature, design.NewReading().TemperatureC)}
 	switch {
 	case is.Instrument == "refractometer":
-		return words.T("That is {{.Value}}, corrected for the alcohol.", value)
+		return words.T("That is {value}, corrected for the alcohol.", r.p.valueText(text))
 	case p.Value-is.Value > 0.0002 || is.Value-p.Value > 0.0002:
-		return words.T("That is {{.Value}} at {{.Temperature}}.", value)
+		return words.T("That is {value} at {temperature}.", r.p.valueText(text), r.p.host.Say().Format(quantity.Temperature, design.NewReading().TemperatureC))
 	}
 	return ""
 }
@@ -177,12 +176,12 @@ func (r *readingRow) remove() {
 		return
 	}
 	gone := d.Reading[i]
-	if ui.Change(r.p.host, words.T("take out: {{.Name}}", map[string]any{"Name": readingName(gone.What)}), func(d *design.Design) {
+	if ui.Change(r.p.host, words.T("take out: {name}", readingName(gone.What)), func(d *design.Design) {
 		if i < len(d.Reading) {
 			d.Reading = slices.Delete(d.Reading, i, i+1)
 		}
 	}) {
-		r.p.host.Tell(words.T("Taken out: {{.Name}}. Undo brings it back.", map[string]any{"Name": readingName(gone.What)}))
+		r.p.host.Tell(words.T("Taken out: {name}. Undo brings it back.", readingName(gone.What)))
 	}
 }
 

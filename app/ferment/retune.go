@@ -135,8 +135,7 @@ func (l *retune) warmthWords(f *frame, measured bool) []string {
 	b := f.batch
 	var out []string
 	if measured {
-		out = append(out, words.T("The beer was measured at {{.Temperature}} on average.", map[string]any{
-			"Temperature": l.p.host.Say().Format(quantity.Temperature, b.Conditioned.Design.Yeast[0].TemperatureC)}))
+		out = append(out, words.T("The beer was measured at {temperature} on average.", l.p.host.Say().Format(quantity.Temperature, b.Conditioned.Design.Yeast[0].TemperatureC)))
 	}
 	if f.cooler != nil && f.warmer != nil {
 		from := func(x *follow.Bands) string {
@@ -145,8 +144,7 @@ func (l *retune) warmthWords(f *frame, measured bool) []string {
 			return l.p.fromNow(calc.Band{Low: v.Low - now, Mid: v.Mid - now, High: v.High - now})
 		}
 		step := l.p.host.Say().Format(quantity.TemperatureDifference, warmthStepC)
-		out = append(out, words.T("Finished {{.Now}}. Kept {{.Step}} warmer from now on: {{.Warmer}}; {{.Step}} cooler: {{.Cooler}}.", map[string]any{
-			"Now": from(&b.After), "Step": step, "Warmer": from(f.warmer), "Cooler": from(f.cooler)}))
+		out = append(out, words.T("Finished {now}. Kept {step} warmer from now on: {warmer}; {step} cooler: {cooler}.", from(&b.After), step, from(f.warmer), from(f.cooler)))
 	}
 	return out
 }
@@ -170,7 +168,7 @@ func (l *retune) spentWords(c *follow.Conditioned) []string {
 	}
 	var out []string
 	for _, why := range reasons {
-		out = append(out, words.T("Locked: {{.Levers}} ({{.Why}}).", map[string]any{"Levers": strings.Join(by[why], ", "), "Why": ui.SpentWhy(why)}))
+		out = append(out, words.T("Locked: {levers} ({why}).", strings.Join(by[why], ", "), ui.SpentWhy(why)))
 	}
 	return out
 }
@@ -193,7 +191,7 @@ func (l *retune) spentName(s follow.Spent) string {
 	if !ok {
 		return name
 	}
-	return words.T("{{.Name}} {{.Value}}", map[string]any{"Name": name, "Value": l.p.host.Say().KeyNumber(k, s.Value)})
+	return words.T("{name} {value}", name, l.p.host.Say().KeyNumber(k, s.Value))
 }
 
 // showWays is where the honey that is left can still bring the beer.
@@ -208,20 +206,17 @@ func (l *retune) showWays(f *frame) {
 	l.nearest = f.ways.Nearest
 	if planned := f.ways.Planned(f.batch.Conditioned.Design.Honey[l.honey].MassKg); !math.IsNaN(l.nearest.Miss) {
 		amount := say.Format(quantity.MassKg, l.nearest.MassKg)
-		lands := words.T("{{.Strength}}, dryness {{.Dryness}}, body {{.Body}}", map[string]any{
-			"Strength": say.Format(quantity.Strength, l.nearest.Lands[calc.Strength].Mid), "Dryness": say.Number(quantity.Index, l.nearest.Lands[calc.Dryness].Mid),
-			"Body": say.Number(quantity.Index, l.nearest.Lands[calc.Body].Mid)})
-		data := map[string]any{"Amount": amount, "Lands": lands, "Miss": l.p.host.Say().PlainNumber(math.Round(l.nearest.Miss))}
+		lands := words.T("{strength}, dryness {dryness}, body {body}", say.Format(quantity.Strength, l.nearest.Lands[calc.Strength].Mid), say.Number(quantity.Index, l.nearest.Lands[calc.Dryness].Mid), say.Number(quantity.Index, l.nearest.Lands[calc.Body].Mid))
 		switch {
 		case planned:
-			l.near.Set([]string{words.T("The honey as planned lands nearest to what is wanted: {{.Lands}}.", data)})
+			l.near.Set([]string{words.T("The honey as planned lands nearest to what is wanted: {lands}.", lands)})
 		case l.nearest.Reached:
-			l.near.Set([]string{words.T("{{.Amount}} would land on what is wanted: {{.Lands}}.", data)})
+			l.near.Set([]string{words.T("{amount} would land on what is wanted: {lands}.", amount, lands)})
 		default:
-			l.near.Set([]string{words.T("What is wanted is out of reach of honey alone. {{.Amount}} comes nearest, {{.Miss}} points off: {{.Lands}}.", data)})
+			l.near.Set([]string{words.T("What is wanted is out of reach of honey alone. {amount} comes nearest, {miss} points off: {lands}.", amount, l.p.host.Say().PlainNumber(math.Round(l.nearest.Miss)), lands)})
 		}
 		l.use.Hidden = planned
-		l.use.SetText(words.T("use {{.Amount}}", data))
+		l.use.SetText(words.T("use {amount}", amount))
 		l.use.Name = words.T("honey")
 	} else {
 		l.near.Set([]string{words.T("Say in Taste where the beer should land, and the amount of honey for it stands here.")})
@@ -247,6 +242,6 @@ func (l *retune) take() {
 			d.Honey[at].MassKg = kg
 		}
 	}) {
-		l.p.host.Tell(words.T("{{.Amount}} of honey is planned now. Undo brings the old amount back.", map[string]any{"Amount": l.p.host.Say().Format(quantity.MassKg, kg)}))
+		l.p.host.Tell(words.T("{amount} of honey is planned now. Undo brings the old amount back.", l.p.host.Say().Format(quantity.MassKg, kg)))
 	}
 }

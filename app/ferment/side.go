@@ -9,8 +9,8 @@ import (
 	"skep/calc"
 	"skep/calc/design"
 	"skep/calc/follow"
+	"skep/calc/message"
 	"skep/calc/quantity"
-	"skep/calc/says"
 )
 
 // side is what is known of the beer: how it stands, its honey, what the
@@ -95,7 +95,7 @@ func (s *side) show(f *frame) {
 	say := s.p.host.Say()
 	s.state.Set([]string{ui.SentenceOf(say.Sentence(b.State.Text))})
 	s.advice.Set(say.Sentences(b.State.Advice))
-	var doubts []says.Sentence
+	var doubts []message.Message
 	for _, d := range b.Doubts {
 		doubts = append(doubts, d.Text)
 	}
@@ -133,15 +133,11 @@ func (s *side) showHoney(b *follow.Batch) {
 	}
 	var lines []string
 	for _, x := range h.Steps {
-		lines = append(lines, words.T("{{.Mass}} went in {{.Hours}} after pitching: from {{.Before}} up to {{.After}}.", map[string]any{
-			"Mass": p.host.Say().Format(quantity.MassKg, x.MassKg), "Hours": p.host.Say().Format(quantity.Hours, x.Hours),
-			"Before": p.host.Say().Format(quantity.Gravity, x.BeforeSG.Mid), "After": p.host.Say().Format(quantity.Gravity, x.AfterSG.Mid)}))
+		lines = append(lines, words.T("{mass} went in {hours} after pitching: from {before} up to {after}.", p.host.Say().Format(quantity.MassKg, x.MassKg), p.host.Say().Format(quantity.Hours, x.Hours), p.host.Say().Format(quantity.Gravity, x.BeforeSG.Mid), p.host.Say().Format(quantity.Gravity, x.AfterSG.Mid)))
 	}
 	lines = append(lines,
-		words.T("Effective original gravity {{.OG}}, strength {{.Strength}}.", map[string]any{
-			"OG": p.host.Say().Band(quantity.Gravity, h.EffectiveOriginalGravitySG), "Strength": p.host.Say().Band(quantity.Strength, h.StrengthPct)}),
-		words.T("A plain before-and-after reckoning leaves the honey out: it would say {{.Plain}}, too low by {{.Missed}}.", map[string]any{
-			"Plain": p.host.Say().Format(quantity.Strength, h.PlainStrengthPct.Mid), "Missed": p.host.Say().Format(quantity.Strength, h.MissedPct.Mid)}))
+		words.T("Effective original gravity {og}, strength {strength}.", p.host.Say().Band(quantity.Gravity, h.EffectiveOriginalGravitySG), p.host.Say().Band(quantity.Strength, h.StrengthPct)),
+		words.T("A plain before-and-after reckoning leaves the honey out: it would say {plain}, too low by {missed}.", p.host.Say().Format(quantity.Strength, h.PlainStrengthPct.Mid), p.host.Say().Format(quantity.Strength, h.MissedPct.Mid)))
 	s.honey.Set(lines)
 }
 
@@ -201,9 +197,7 @@ func (s *side) showBottle(b *follow.Batch) {
 	reasons := p.host.Say().Sentences(c.Reasons)
 	if primer := c.Bottled.PrimerGPerL; primer > 0 && c.Verdict == follow.Within {
 		litres := p.packaged(b)
-		reasons = append(reasons, words.T("Primer: {{.PerL}} of {{.Primer}}, {{.All}} for {{.Volume}}.", map[string]any{
-			"PerL": p.host.Say().Format(quantity.GramsPerLitre, primer), "Primer": ui.WordText("package.primer", c.Package.Primer),
-			"All": p.host.Say().Format(quantity.MassG, math.Round(primer*litres)), "Volume": p.host.Say().Format(quantity.Volume, litres)}))
+		reasons = append(reasons, words.T("Primer: {perL} of {primer}, {all} for {volume}.", p.host.Say().Format(quantity.GramsPerLitre, primer), ui.WordText("package.primer", c.Package.Primer), p.host.Say().Format(quantity.MassG, math.Round(primer*litres)), p.host.Say().Format(quantity.Volume, litres)))
 	}
 	s.reasons.Set(reasons)
 	care := []string{}

@@ -66,7 +66,7 @@ func (p *Place) readingText(r design.Reading) string {
 		} else if u := say.Unit(quantity.Gravity); u != "" {
 			value += " " + u
 		}
-		return words.T("{{.Value}} at {{.Temperature}}", map[string]any{"Value": value, "Temperature": say.Format(quantity.Temperature, r.TemperatureC)})
+		return words.T("{value} at {temperature}", value, say.Format(quantity.Temperature, r.TemperatureC))
 	}
 	kind, _ := ui.ReadingKind(r.What)
 	return say.Format(kind, r.Value)
@@ -97,12 +97,12 @@ func (p *Place) valueText(r design.Reading) string {
 func (p *Place) fromNow(v calc.Band) string {
 	if v.Mid < 0 {
 		v = calc.Band{Low: -v.High, Mid: -v.Mid, High: -v.Low}
-		return words.T("{{.Time}} ago", map[string]any{"Time": p.span(v)})
+		return words.T("{time} ago", p.span(v))
 	}
 	if v.Mid < 0.5 {
 		return words.T("just about now")
 	}
-	return words.T("in {{.Time}}", map[string]any{"Time": p.span(v)})
+	return words.T("in {time}", p.span(v))
 }
 
 func (p *Place) span(v calc.Band) string { return p.host.Say().Span(v) }
@@ -165,5 +165,5 @@ func (p *Place) parseWhen(text string) (time.Time, error) {
 		}
 		return at.UTC(), nil
 	}
-	return time.Time{}, errors.New(words.T("can't read “{{.Text}}” as a time: now, 14:30, yesterday 9:15, 21 Jun 14:30 or 36 h after pitching", map[string]any{"Text": text}))
+	return time.Time{}, errors.New(words.T("can't read “{text}” as a time: now, 14:30, yesterday 9:15, 21 Jun 14:30 or 36 h after pitching", text))
 }

@@ -21,10 +21,10 @@ import (
 func (p *Place) Card(e *batches.Entry) fyne.CanvasObject {
 	title := ui.NewCaption(e.Title, look.TextSize, true, ui.InkFull)
 	title.Yields = true
-	about := ui.NewCaption(words.T("{{.Date}}, {{.Yeast}}", map[string]any{"Date": dateOf(e.At), "Yeast": ui.OrUnnamed(e.Yeast)}), look.CaptionSize, false, ui.InkQuiet)
+	about := ui.NewCaption(words.T("{date}, {yeast}", dateOf(e.At), ui.OrUnnamed(e.Yeast)), look.CaptionSize, false, ui.InkQuiet)
 	about.Yields = true
 	open := ui.NewChoice(words.T("open"), false, func() { p.openBatch(e.Path) })
-	open.Ink, open.Name = ui.InkAccent, words.T("open {{.Title}}", map[string]any{"Title": e.Title})
+	open.Ink, open.Name = ui.InkAccent, words.T("open {title}", e.Title)
 	hear := widget.NewCheck(words.T("learn from it"), nil)
 	hear.SetChecked(!e.LeaveOut && !e.Own)
 	hear.OnChanged = func(on bool) {
@@ -58,7 +58,7 @@ func (p *Place) Card(e *batches.Entry) fyne.CanvasObject {
 	card := container.NewVBox(head, container.New(&comparedGrid{}, cells...))
 	remarks := slices.Clone(e.Warnings)
 	if e.Unpredicted != "" {
-		remarks = append(remarks, words.T("no prediction: {{.Why}}", map[string]any{"Why": e.Unpredicted}))
+		remarks = append(remarks, words.T("no prediction: {why}", e.Unpredicted))
 	}
 	for _, text := range remarks {
 		l := widget.NewLabel(text)
@@ -83,14 +83,13 @@ func (p *Place) Measured(c batches.Compared) (figure, against string) {
 	show := func(v float64) string { return p.host.Say().Number(kind, v) }
 	figure = p.host.Say().Format(kind, c.Measured.Mean)
 	held, ok := c.Held()
-	band := map[string]any{"Low": show(c.Predicted.Low), "High": show(c.Predicted.High)}
 	switch {
 	case ok && held:
-		return figure, words.T("● held by {{.Low}}–{{.High}}", band)
+		return figure, words.T("● held by {low}–{high}", show(c.Predicted.Low), show(c.Predicted.High))
 	case ok:
-		return figure, words.T("○ outside {{.Low}}–{{.High}}", band)
+		return figure, words.T("○ outside {low}–{high}", show(c.Predicted.Low), show(c.Predicted.High))
 	case !c.HasBand && !math.IsNaN(c.Predicted.Mid):
-		return figure, words.T("planned {{.Mid}}", map[string]any{"Mid": show(c.Predicted.Mid)})
+		return figure, words.T("planned {mid}", show(c.Predicted.Mid))
 	}
 	return figure, ""
 }

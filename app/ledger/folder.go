@@ -38,7 +38,7 @@ func (p *Place) Export() {
 			if err := savefile.Write(path, []byte(text.String())); err != nil {
 				return err
 			}
-			p.host.Tell(words.T("Saved {{.Path}}", map[string]any{"Path": path}))
+			p.host.Tell(words.T("Saved {path}", path))
 			return nil
 		},
 	}.Show(p.host)

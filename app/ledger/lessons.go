@@ -55,7 +55,7 @@ func (p *Place) sayUsed() {
 	case n == 0:
 		text = words.T("New predictions use none of these lessons.")
 	case n < all:
-		text = words.T("New predictions use {{.Used}} of these {{.All}} lessons; the others are switched off, or of strains that the design has not.", map[string]any{"Used": n, "All": all})
+		text = words.T("New predictions use {used} of these {all} lessons; the others are switched off, or of strains that the design has not.", n, all)
 	}
 	if p.Using.Text != text {
 		p.Using.SetText(text)
@@ -70,7 +70,7 @@ func (p *Place) lesson(l *learn.Lesson) fyne.CanvasObject {
 	head := ui.NewCaption(name, look.CaptionSize+1, true, ui.InkFull)
 	head.Yields = true
 	more := ui.NewChoice(words.T("its batches"), false, func() { p.evidence(name, l) })
-	more.Ink, more.Name = ui.InkAccent, words.T("the batches behind {{.Lesson}}", map[string]any{"Lesson": name})
+	more.Ink, more.Name = ui.InkAccent, words.T("the batches behind {lesson}", name)
 	more.Hint, more.OnHint = words.T("Show which batches say so"), p.host.Hint
 	on := widget.NewCheck(words.T("use it"), nil)
 	on.SetChecked(!p.host.LessonOff(l.Key))
@@ -89,7 +89,7 @@ func (p *Place) evidence(name string, l *learn.Lesson) {
 	cells := []fyne.CanvasObject{ui.Cell(words.T("batch"), false), ui.Cell(words.T("measured"), true), ui.Cell(words.T("off the lesson"), true)}
 	for _, e := range l.Evidence {
 		value, off := l.Of(e)
-		cells = append(cells, ui.Cell(words.T("{{.Title}}, {{.Date}}", map[string]any{"Title": e.Title, "Date": dateOf(e.At)}), false),
+		cells = append(cells, ui.Cell(words.T("{title}, {date}", e.Title, dateOf(e.At)), false),
 			ui.Cell(p.host.Say().Quantity(value), true), ui.Cell(p.host.Say().Signed(off), true))
 	}
 	list := container.NewVScroll(container.New(&ui.TableLayout{Columns: 3}, cells...))

@@ -53,9 +53,9 @@ func (p *Place) chosenOrder() (text, spoken string) {
 	case p.by == "date":
 		return words.T("latest first"), words.T("order")
 	case up:
-		return words.T("{{.Order}} ↑", map[string]any{"Order": p.orderName(p.by)}), words.T("order, the smallest first")
+		return words.T("{order} ↑", p.orderName(p.by)), words.T("order, the smallest first")
 	}
-	return words.T("{{.Order}} ↓", map[string]any{"Order": p.orderName(p.by)}), words.T("order, the largest first")
+	return words.T("{order} ↓", p.orderName(p.by)), words.T("order, the largest first")
 }
 
 // OrderBy takes an order; the same again turns it round.
@@ -70,7 +70,7 @@ func (p *Place) chooseOrder() {
 	for _, by := range Orders {
 		name := p.orderName(by)
 		if by == p.by {
-			name = words.T("{{.Order}}: turn it round", map[string]any{"Order": name})
+			name = words.T("{order}: turn it round", name)
 		}
 		m := fyne.NewMenuItem(name, func() { p.OrderBy(by) })
 		m.Checked = by == p.by

@@ -141,7 +141,7 @@ func (p *Place) open() *openBatch {
 // Read reads the folder anew; the predictions follow.
 func (p *Place) Read() {
 	p.asked = true
-	p.note.SetText(words.T("Reading {{.Folder}}…", map[string]any{"Folder": p.Folder()}))
+	p.note.SetText(words.T("Reading {folder}…", p.Folder()))
 	p.worker.Post(p.ask(false))
 }
 
@@ -172,7 +172,7 @@ func (p *Place) take(a Answer) {
 	p.Answer = a
 	if a.unkept != nil && !p.told {
 		p.told = true
-		p.host.Warn(words.T("The ledger's predictions can't be kept, and will be worked out again next time: {{.Why}}", map[string]any{"Why": a.unkept.Error()}))
+		p.host.Warn(words.T("The ledger's predictions can't be kept, and will be worked out again next time: {why}", a.unkept.Error()))
 	}
 	p.host.Learnt(nil)
 	// An answer for the kit of a design that is no longer there teaches nothing:
@@ -199,18 +199,18 @@ func (p *Place) Fill() {
 	p.teach()
 	switch {
 	case a.Missing:
-		p.note.SetText(words.T("There is no folder {{.Folder}} yet. Batches that are closed in Ferment are kept there, as plain design files.", map[string]any{"Folder": p.Folder()}))
+		p.note.SetText(words.T("There is no folder {folder} yet. Batches that are closed in Ferment are kept there, as plain design files.", p.Folder()))
 		return
 	case a.Err != nil:
 		p.note.SetText(a.Err.Error())
 		return
 	case len(a.Entries) == 0:
-		p.note.SetText(words.T("No finished batch yet. Close one in Ferment, under Package, or put design files with readings into {{.Folder}}.", map[string]any{"Folder": p.Folder()}))
+		p.note.SetText(words.T("No finished batch yet. Close one in Ferment, under Package, or put design files with readings into {folder}.", p.Folder()))
 	default:
-		p.note.SetText(words.N("{{.Count}} batches in {{.Folder}}", len(a.Entries), map[string]any{"Count": len(a.Entries), "Folder": p.Folder()}))
+		p.note.SetText(words.N("{count} batch in {folder}", "{count} batches in {folder}", len(a.Entries), p.Folder()))
 	}
 	for _, s := range a.Skipped { // first, or nobody would see them
-		l := widget.NewLabel(words.T("Left aside: {{.What}}", map[string]any{"What": s.String()}))
+		l := widget.NewLabel(words.T("Left aside: {what}", s.String()))
 		l.Wrapping = fyne.TextWrapWord
 		p.List.Add(l)
 	}
@@ -219,7 +219,7 @@ func (p *Place) Fill() {
 		p.List.Add(ui.NewPanel(p.Card(e), 10))
 	}
 	if more := len(found) - p.most; more > 0 {
-		c := ui.NewChoice(words.N("show more ({{.Count}} left)", more, map[string]any{"Count": more}), false, func() {
+		c := ui.NewChoice(words.N("show more ({count} left)", "show more ({count} left)", more), false, func() {
 			p.most += cardsAtOnce
 			p.Fill()
 		})

@@ -64,7 +64,7 @@ func (b *box) Cursor() desktop.Cursor {
 }
 
 func (b *box) AccessibilityLabel() string {
-	return words.T("value of {{.Name}}, {{.Value}}", map[string]any{"Name": b.rail.Name, "Value": b.text.Text})
+	return words.T("value of {name}, {value}", b.rail.Name, b.text.Text)
 }
 
 func (b *box) AccessibilityRole() fyne.AccessibleRole { return fyne.AccessibleRoleButton }
@@ -172,7 +172,7 @@ func (e *entry) TypedKey(ev *fyne.KeyEvent) {
 
 // AccessibilityLabel names the entry.
 func (e *entry) AccessibilityLabel() string {
-	return words.T("type the value of {{.Name}}", map[string]any{"Name": e.rail.Name})
+	return words.T("type the value of {name}", e.rail.Name)
 }
 
 // AccessibilityRole is text.

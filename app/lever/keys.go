@@ -181,7 +181,7 @@ func (r *Rail) TypedRune(c rune) {
 
 func (r *Rail) sayLocked() {
 	if r.spent != "" {
-		r.tell(words.T("locked: {{.Why}}", map[string]any{"Why": r.spent}), false)
+		r.tell(words.T("locked: {why}", r.spent), false)
 		return
 	}
 	if r.locked {

@@ -82,6 +82,6 @@ func (r *Rail) inRange(v float64) error {
 	if v >= r.Scale.Min && v <= r.Scale.Max { // false for NaN
 		return nil
 	}
-	return errors.New(words.T("that is outside {{.Low}} to {{.High}}",
-		map[string]any{"Low": r.format([]float64{r.Scale.Min, r.Scale.Min}), "High": r.format([]float64{r.Scale.Max, r.Scale.Max})}))
+	return errors.New(words.T("that is outside {low} to {high}",
+		r.format([]float64{r.Scale.Min, r.Scale.Min}), r.format([]float64{r.Scale.Max, r.Scale.Max})))
 }

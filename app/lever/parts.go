@@ -56,16 +56,16 @@ func (r *Rail) CreateRenderer() fyne.WidgetRenderer {
 		box: newBox(r), entry: newEntry(r),
 		empty: canvas.NewRectangle(color.Black), full: canvas.NewRectangle(color.Black), ring: canvas.NewRectangle(color.Transparent)}
 	p.reset = newIconButton(look.IconReset(), func() string {
-		return words.T("put {{.Name}} back to where it began (Delete)", map[string]any{"Name": r.Name})
+		return words.T("put {name} back to where it began (Delete)", r.Name)
 	}, func() { r.Focus(); r.Reset() }, r.hint)
 	p.lock = newIconButton(look.IconUnlocked(), func() string {
 		if r.spent != "" {
-			return words.T("locked: {{.Why}}", map[string]any{"Why": r.spent})
+			return words.T("locked: {why}", r.spent)
 		}
 		if r.locked {
-			return words.T("free {{.Name}} (L)", map[string]any{"Name": r.Name})
+			return words.T("free {name} (L)", r.Name)
 		}
-		return words.T("keep {{.Name}} where it is (L)", map[string]any{"Name": r.Name})
+		return words.T("keep {name} where it is (L)", r.Name)
 	}, func() { r.Focus(); r.toggleLock() }, r.hint)
 	for range r.values {
 		p.thumbs = append(p.thumbs, canvas.NewCircle(color.Black))

@@ -18,7 +18,7 @@ import (
 // air on both sides.
 func column(p look.Palette) (o fyne.CanvasObject, rest *Lever, yeast *TwoHanded, honey, when *Lever) {
 	units := quantity.Units{}
-	f, in := quantity.NewFormatter(units, words.T), quantity.NewParser(units, words.T)
+	f, in := quantity.NewFormatter(units, words.Translate), quantity.NewParser(units, words.Translate)
 	one := func(name string, k quantity.Kind, s Scale, v float64) *Lever {
 		l := New(name, s, v, func(v float64) string { return f.Format(k, v) })
 		l.Parse = func(text string) (float64, string, error) {

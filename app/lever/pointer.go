@@ -90,7 +90,7 @@ func (r *Rail) DoubleTapped(*fyne.PointEvent) {
 func (r *Rail) MouseIn(*desktop.MouseEvent) {
 	r.hovered = true
 	if r.spent != "" {
-		r.hint(words.T("locked: {{.Why}}", map[string]any{"Why": r.spent}))
+		r.hint(words.T("locked: {why}", r.spent))
 	}
 	r.replace()
 }

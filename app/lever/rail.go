@@ -169,10 +169,9 @@ func (r *Rail) hint(text string) {
 
 // AccessibilityLabel is what a screen reader says: name, value, state, ends.
 func (r *Rail) AccessibilityLabel() string {
-	data := map[string]any{"Name": r.Name, "Value": r.shown(), "Low": r.LowWord, "High": r.HighWord}
-	text := words.T("{{.Name}}, {{.Value}}", data)
+	text := words.T("{name}, {value}", r.Name, r.shown())
 	if r.LowWord != "" && r.HighWord != "" {
-		text = words.T("{{.Name}}, {{.Value}}, from {{.Low}} to {{.High}}", data)
+		text = words.T("{name}, {value}, from {low} to {high}", r.Name, r.shown(), r.LowWord, r.HighWord)
 	}
 	if len(r.values) == 2 && r.focused {
 		handle := words.T("both handles")
@@ -182,13 +181,13 @@ func (r *Rail) AccessibilityLabel() string {
 		case 1:
 			handle = words.T("high handle")
 		}
-		text = words.T("{{.Text}}, {{.State}}", map[string]any{"Text": text, "State": handle})
+		text = words.T("{text}, {state}", text, handle)
 	}
 	if r.kept() {
-		text = words.T("{{.Text}}, {{.State}}", map[string]any{"Text": text, "State": words.T("locked")})
+		text = words.T("{text}, {state}", text, words.T("locked"))
 	}
 	if r.spent != "" {
-		text = words.T("{{.Text}}, {{.State}}", map[string]any{"Text": text, "State": r.spent})
+		text = words.T("{text}, {state}", text, r.spent)
 	}
 	return text
 }

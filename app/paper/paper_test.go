@@ -189,13 +189,13 @@ func TestSame(t *testing.T) {
 	for _, s := range c.Day.Steps {
 		has(s.Title)
 		for _, x := range s.Do {
-			has(x.In(c.Format.Quantity))
+			has(x.In(c.Format.Translate, nil))
 		}
 		for _, w := range s.Warnings {
-			has(w.In(c.Format.Quantity))
+			has(w.In(c.Format.Translate, nil))
 		}
 		for _, x := range s.Cautions {
-			has(x.In(c.Format.Quantity))
+			has(x.In(c.Format.Translate, nil))
 		}
 		for _, x := range s.Blanks {
 			has(x.Label)

@@ -192,7 +192,7 @@ func (w *WayCard) MouseOut() {
 func (w *WayCard) AccessibilityLabel() string {
 	text := w.card.title()
 	if w.card.Number > 0 {
-		text = words.T("way {{.Number}}: {{.Title}}", map[string]any{"Number": w.card.Number, "Title": text})
+		text = words.T("way {number}: {title}", w.card.Number, text)
 	}
 	if w.card.Detail != "" {
 		text += ", " + w.card.Detail
@@ -284,7 +284,7 @@ func (r *cardRenderer) Refresh() {
 	w.ring.FillColor, w.ring.StrokeColor, w.ring.StrokeWidth = c.Panel, c.Ink, 1.4
 	w.ground.Refresh()
 	w.ring.Refresh()
-	w.button.set(w.card.use(), words.T("set the levers so: {{.Title}} (undo takes it back)", map[string]any{"Title": w.card.title()}))
+	w.button.set(w.card.use(), words.T("set the levers so: {title} (undo takes it back)", w.card.title()))
 	w.button.Refresh()
 	r.Layout(w.Size())
 }

@@ -13,21 +13,11 @@ import (
 
 func index(v float64) string { return strconv.Itoa(int(math.Round(v))) }
 
-// place is a place in words.
-func place(at Point) map[string]any {
-	return map[string]any{"Dryness": index(at.Dryness), "Body": index(at.Body)}
-}
-
-func with(m map[string]any, key string, value any) map[string]any {
-	m[key] = value
-	return m
-}
-
 // says tells what a thing is, with its numbers.
 func (p *Plane) says(t target) string {
 	switch t.kind {
 	case onPin:
-		return words.T("{{.Wish}} – drag the pin, or use the arrow keys; Delete takes it away", map[string]any{"Wish": p.wishSays()})
+		return words.T("{wish} – drag the pin, or use the arrow keys; Delete takes it away", p.wishSays())
 	case onArrow:
 		for i := range p.now.arrows {
 			if p.now.arrows[i].Lever == t.lever {
@@ -35,23 +25,23 @@ func (p *Plane) says(t target) string {
 			}
 		}
 	case onWay:
-		return words.T("way {{.Number}} lands at dryness {{.Dryness}}, body {{.Body}}", with(place(p.now.Ways[t.way]), "Number", t.way+1))
+		return words.T("way {number} lands at dryness {dryness}, body {body}", t.way+1, index(p.now.Ways[t.way].Dryness), index(p.now.Ways[t.way].Body))
 	case onGhost:
-		return words.T("{{.Name}}: dryness {{.Dryness}}, body {{.Body}}", with(place(p.now.Ghost), "Name", p.now.GhostName))
+		return words.T("{name}: dryness {dryness}, body {body}", p.now.GhostName, index(p.now.Ghost.Dryness), index(p.now.Ghost.Body))
 	case onHere:
 		return p.hereSays()
 	case onPlane:
-		return words.T("dryness {{.Dryness}}, body {{.Body}} – click to want this", place(t.at))
+		return words.T("dryness {dryness}, body {body} – click to want this", index(t.at.Dryness), index(t.at.Body))
 	}
 	return ""
 }
 
 func (p *Plane) hereSays() string {
 	if b := p.cloudExtent(); !b.empty() {
-		return words.T("this design: dryness {{.Dryness}}, body {{.Body}}; most of the cloud lies within dryness {{.DLow}} to {{.DHigh}}, body {{.BLow}} to {{.BHigh}}",
-			with(with(with(with(place(p.now.Here), "DLow", index(b.dLow)), "DHigh", index(b.dHigh)), "BLow", index(b.bLow)), "BHigh", index(b.bHigh)))
+		return words.T("this design: dryness {dryness}, body {body}; most of the cloud lies within dryness {driest} to {sweetest}, body {lightest} to {fullest}",
+			index(p.now.Here.Dryness), index(p.now.Here.Body), index(b.dLow), index(b.dHigh), index(b.bLow), index(b.bHigh))
 	}
-	return words.T("this design: dryness {{.Dryness}}, body {{.Body}}", place(p.now.Here))
+	return words.T("this design: dryness {dryness}, body {body}", index(p.now.Here.Dryness), index(p.now.Here.Body))
 }
 
 func (p *Plane) cloudExtent() extent {
@@ -64,11 +54,11 @@ func (p *Plane) wishSays() string {
 	d, b := p.wish.Dryness, p.wish.Body
 	switch {
 	case d != nil && b != nil:
-		return words.T("wanted: dryness {{.Dryness}}, body {{.Body}}", place(Point{Dryness: *d, Body: *b}))
+		return words.T("wanted: dryness {dryness}, body {body}", index(*d), index(*b))
 	case d != nil:
-		return words.T("wanted: dryness {{.Dryness}}, any body", place(Point{Dryness: *d}))
+		return words.T("wanted: dryness {dryness}, any body", index(*d))
 	case b != nil:
-		return words.T("wanted: body {{.Body}}, any dryness", place(Point{Body: *b}))
+		return words.T("wanted: body {body}, any dryness", index(*b))
 	}
 	return words.T("nothing wanted yet")
 }
@@ -83,12 +73,11 @@ func (p *Plane) arrowSays(a *Arrow) string {
 		}
 		return strings.Replace(fmt.Sprintf("%+.1f", v), "-", "−", 1)
 	}
-	data := map[string]any{"Word": a.Word, "Step": a.Step,
-		"Dryness": signed(a.To.Dryness - p.now.Here.Dryness), "Body": signed(a.To.Body - p.now.Here.Body)}
+	dryness, body := signed(a.To.Dryness-p.now.Here.Dryness), signed(a.To.Body-p.now.Here.Body)
 	if a.Step == "" {
-		return words.T("{{.Word}}: dryness {{.Dryness}}, body {{.Body}} a step – pull the arrow to move the lever", data)
+		return words.T("{word}: dryness {dryness}, body {body} a step – pull the arrow to move the lever", a.Word, dryness, body)
 	}
-	return words.T("{{.Word}}, {{.Step}}: dryness {{.Dryness}}, body {{.Body}} – pull the arrow to move the lever", data)
+	return words.T("{word}, {step}: dryness {dryness}, body {body} – pull the arrow to move the lever", a.Word, a.Step, dryness, body)
 }
 
 func (p *Plane) zoomSays() string {
@@ -101,10 +90,10 @@ func (p *Plane) zoomSays() string {
 // sayChosen tells what the keys move.
 func (p *Plane) sayChosen() {
 	if i := p.chosenArrow(); i >= 0 {
-		p.hint(words.T("{{.Arrow}}; left and right pull it, Space for the next", map[string]any{"Arrow": p.arrowSays(&p.now.arrows[i])}))
+		p.hint(words.T("{arrow}; left and right pull it, Space for the next", p.arrowSays(&p.now.arrows[i])))
 		return
 	}
-	p.hint(words.T("{{.Wish}}; arrow keys move the pin, Space chooses an arrow", map[string]any{"Wish": p.wishSays()}))
+	p.hint(words.T("{wish}; arrow keys move the pin, Space chooses an arrow", p.wishSays()))
 }
 
 // sayGrip tells where the pin is while it moves.
@@ -137,7 +126,7 @@ func (p *Plane) AccessibilityLabel() string {
 	}
 	if p.focused {
 		if i := p.chosenArrow(); i >= 0 {
-			list = append(list, words.T("arrow chosen: {{.Word}}", map[string]any{"Word": p.now.arrows[i].Word}))
+			list = append(list, words.T("arrow chosen: {word}", p.now.arrows[i].Word))
 		} else {
 			list = append(list, words.T("pin chosen"))
 		}

@@ -121,7 +121,7 @@ func (b *wishBox) FocusLost() {
 }
 
 func (b *wishBox) does() string {
-	return words.T("{{.Name}} wanted: type a number, up and down change it, Delete for any", map[string]any{"Name": nameOf(b.key)})
+	return words.T("{name} wanted: type a number, up and down change it, Delete for any", nameOf(b.key))
 }
 
 // TypedRune begins typing.
@@ -182,7 +182,7 @@ func (b *wishBox) Cursor() desktop.Cursor { return desktop.TextCursor }
 
 // AccessibilityLabel is the wish.
 func (b *wishBox) AccessibilityLabel() string {
-	return words.T("{{.Name}} wanted, {{.Value}}", map[string]any{"Name": nameOf(b.key), "Value": b.shown()})
+	return words.T("{name} wanted, {value}", nameOf(b.key), b.shown())
 }
 
 // AccessibilityRole is a button: it opens what can be typed into.

@@ -69,7 +69,7 @@ func (b *wishBox) take() bool {
 		return false
 	}
 	if !finite(v) || v < 0 || v > b.most {
-		b.row.tell(words.T("0 to {{.Most}}", map[string]any{"Most": b.most}), true)
+		b.row.tell(words.T("0 to {most}", b.most), true)
 		return false
 	}
 	b.user(&v)
@@ -151,7 +151,7 @@ func (e *wishEntry) TypedKey(ev *fyne.KeyEvent) {
 
 // AccessibilityLabel names the entry.
 func (e *wishEntry) AccessibilityLabel() string {
-	return words.T("type the {{.Name}} wanted", map[string]any{"Name": nameOf(e.box.key)})
+	return words.T("type the {name} wanted", nameOf(e.box.key))
 }
 
 // AccessibilityRole is text.

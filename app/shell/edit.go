@@ -27,7 +27,7 @@ func (s *Shell) Move(step, lever string, alter func(*design.Design)) error {
 	if c := s.Conditioned(); len(c.Spent) > 0 {
 		if spent, ok := c.SpentAt(lever, s.Rest(&c.Design), s.Honey(&c.Design)); ok {
 			s.Changed() // puts the control back
-			return errors.New(words.T("This can't be moved any more: {{.Why}}", map[string]any{"Why": ui.SpentWords(s, spent)}))
+			return errors.New(words.T("This can't be moved any more: {why}", ui.SpentWords(s, spent)))
 		}
 	}
 	s.moving = true

@@ -138,7 +138,7 @@ func (s *Shell) Offers() ([]userfile.Offer, error) {
 		}
 	}
 	if err != nil {
-		err = errors.New(words.T("Your own strains are left out: {{.Why}}", map[string]any{"Why": err.Error()}))
+		err = errors.New(words.T("Your own strains are left out: {why}", err.Error()))
 	}
 	return list, err
 }

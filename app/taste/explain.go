@@ -176,7 +176,7 @@ func (b *Place) figure(v calc.Band, sure bool, decimals int, unit, text string) 
 	if sure {
 		return strings.TrimSpace(f(v.Mid) + " " + shown)
 	}
-	return strings.TrimSpace(words.T("{{.Mid}} ({{.Low}} to {{.High}})", map[string]any{"Mid": f(v.Mid), "Low": f(v.Low), "High": f(v.High)}) + " " + shown)
+	return strings.TrimSpace(words.T("{mid} ({low} to {high})", f(v.Mid), f(v.Low), f(v.High)) + " " + shown)
 }
 
 // input is what went in, with four figures where it is in the model's unit.

@@ -90,24 +90,21 @@ func (b *Place) difference(now, ghost *design.Design) string {
 	if i := b.Rest(now); i < len(ghost.Mash.Rest) {
 		was, is := ghost.Mash.Rest[i], now.Mash.Rest[i]
 		if was.TemperatureC != is.TemperatureC {
-			texts = append(texts, words.T("rest {{.Was}} instead of {{.Is}}", map[string]any{
-				"Was": b.Say().Format(quantity.Temperature, was.TemperatureC), "Is": b.Say().Number(quantity.Temperature, is.TemperatureC)}))
+			texts = append(texts, words.T("rest {was} instead of {is}", b.Say().Format(quantity.Temperature, was.TemperatureC), b.Say().Number(quantity.Temperature, is.TemperatureC)))
 		}
 		if was.Minutes != is.Minutes {
-			texts = append(texts, words.T("{{.Was}} instead of {{.Is}}", map[string]any{
-				"Was": b.Say().Format(quantity.Minutes, was.Minutes), "Is": b.Say().Number(quantity.Minutes, is.Minutes)}))
+			texts = append(texts, words.T("{was} instead of {is}", b.Say().Format(quantity.Minutes, was.Minutes), b.Say().Number(quantity.Minutes, is.Minutes)))
 		}
 	}
 	if was, is := ghost.Yeast[0], now.Yeast[0]; was.AttenuationLowPct != is.AttenuationLowPct || was.AttenuationHighPct != is.AttenuationHighPct {
-		texts = append(texts, words.T("attenuation {{.Was}}", map[string]any{
-			"Was": b.Say().FormatRange(quantity.Percent, was.AttenuationLowPct, was.AttenuationHighPct)}))
+		texts = append(texts, words.T("attenuation {was}", b.Say().FormatRange(quantity.Percent, was.AttenuationLowPct, was.AttenuationHighPct)))
 	}
 	if was, is := b.At().HoneyOf(ghost), b.At().HoneyOf(now); was != is {
 		if was.MassKg != is.MassKg {
-			texts = append(texts, words.T("honey {{.Was}}", map[string]any{"Was": b.Say().Format(quantity.MassG, 1000*was.MassKg)}))
+			texts = append(texts, words.T("honey {was}", b.Say().Format(quantity.MassG, 1000*was.MassKg)))
 		}
 		if was.Moment != is.Moment || was.HoursAfterHeight != is.HoursAfterHeight {
-			texts = append(texts, words.T("honey at {{.Was}}", map[string]any{"Was": b.Levers.momentText(&was)}))
+			texts = append(texts, words.T("honey at {was}", b.Levers.momentText(&was)))
 		}
 	}
 	switch len(texts) {
@@ -125,9 +122,7 @@ func (c *compared) show(f *Frame) {
 		c.second.SetText("")
 		return
 	}
-	c.second.SetText(words.T("final gravity {{.Gravity}}, dryness {{.Dryness}}", map[string]any{
-		"Gravity": c.b.Say().Format(quantity.Gravity, f.Ghost.FinalGravitySG.Mid),
-		"Dryness": c.b.Say().Number(quantity.Index, f.Ghost.Dryness.Mid)}))
+	c.second.SetText(words.T("final gravity {gravity}, dryness {dryness}", c.b.Say().Format(quantity.Gravity, f.Ghost.FinalGravitySG.Mid), c.b.Say().Number(quantity.Index, f.Ghost.Dryness.Mid)))
 }
 
 // comparedLayout stacks the lines closely.

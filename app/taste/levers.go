@@ -175,7 +175,7 @@ func (l *levers) update() {
 	l.honeyName.SetText(ui.OrUnnamed(h.Name))
 	l.restName.Hidden = len(d.Mash.Rest) < 2
 	if len(d.Mash.Rest) > 1 {
-		l.restName.SetText(words.T("rest {{.N}} of {{.Of}}", map[string]any{"N": fmt.Sprint(l.b.At().Rest + 1), "Of": fmt.Sprint(len(d.Mash.Rest))}))
+		l.restName.SetText(words.T("rest {n} of {of}", fmt.Sprint(l.b.At().Rest+1), fmt.Sprint(len(d.Mash.Rest))))
 	}
 	for i, rail := range l.rails() {
 		rail.SetLocked(slices.Contains(d.Taste.Hold, shown[i].String()))

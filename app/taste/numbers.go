@@ -24,14 +24,14 @@ func newNumbers(t *Place) *numbers {
 	quantityRow := func(name, key string, k quantity.Kind, of func(p *calc.Prediction) calc.Band) {
 		n.add(name, key, func(f *Frame) (string, string) {
 			v := ui.Whole(k, of(&f.Prediction))
-			return b.Say().Format(k, v.Mid), words.T("{{.Low}} to {{.High}}", map[string]any{"Low": b.Say().Number(k, v.Low), "High": b.Say().Number(k, v.High)})
+			return b.Say().Format(k, v.Mid), words.T("{low} to {high}", b.Say().Number(k, v.Low), b.Say().Number(k, v.High))
 		})
 	}
 	worded := func(name, key string, of func(p *calc.Prediction) (calc.Band, string)) {
 		n.add(name, key, func(f *Frame) (string, string) {
 			v, word := of(&f.Prediction)
-			return words.T("{{.Word}}, {{.Value}}", map[string]any{"Word": b.word(word), "Value": b.Say().Number(quantity.Index, v.Mid)}),
-				words.T("{{.Low}} to {{.High}}", map[string]any{"Low": b.Say().Number(quantity.Index, v.Low), "High": b.Say().Number(quantity.Index, v.High)})
+			return words.T("{word}, {value}", b.word(word), b.Say().Number(quantity.Index, v.Mid)),
+				words.T("{low} to {high}", b.Say().Number(quantity.Index, v.Low), b.Say().Number(quantity.Index, v.High))
 		})
 	}
 	worded(words.T("dryness"), "dryness", func(p *calc.Prediction) (calc.Band, string) { return p.Dryness, p.DrynessWord })
@@ -117,6 +117,5 @@ func newWindowLine(t *Place) *windowLine {
 
 func (w *windowLine) show(f *Frame) {
 	opens, closes := ui.Whole(quantity.Hours, f.Prediction.HoneyWindowHours[0]), ui.Whole(quantity.Hours, f.Prediction.HoneyWindowHours[1])
-	w.value.SetText(words.T("{{.From}} to {{.To}}", map[string]any{
-		"From": w.b.Say().Number(quantity.Hours, opens.Mid), "To": w.b.Say().Format(quantity.Hours, closes.Mid)}))
+	w.value.SetText(words.T("{from} to {to}", w.b.Say().Number(quantity.Hours, opens.Mid), w.b.Say().Format(quantity.Hours, closes.Mid)))
 }

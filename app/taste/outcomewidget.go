@@ -39,8 +39,7 @@ func outcomeKey(o calc.Outcome) string {
 func (p *picture) show(f *Frame) {
 	p.Blank = false
 	k, v := ui.OutcomeKind(p.Outcome), f.Prediction.Four()[p.Outcome]
-	p.Value.SetTexts(p.Host.Say().BandNumber(k, v), words.T("{{.Mid}} ({{.Range}})", map[string]any{
-		"Mid": p.Host.Say().Number(k, v.Mid), "Range": p.Host.Say().Number(k, v.Low) + "–" + p.Host.Say().Number(k, v.High)}))
+	p.Value.SetTexts(p.Host.Say().BandNumber(k, v), words.T("{mid} ({range})", p.Host.Say().Number(k, v.Mid), p.Host.Say().Number(k, v.Low)+"–"+p.Host.Say().Number(k, v.High)))
 	p.Raster.Refresh()
 }
 
@@ -60,5 +59,5 @@ var (
 )
 
 func (p *picture) AccessibilityLabel() string {
-	return words.T("{{.Name}} against the mash rest: {{.Value}}", map[string]any{"Name": p.Title.Text, "Value": p.Value.Text})
+	return words.T("{name} against the mash rest: {value}", p.Title.Text, p.Value.Text)
 }

@@ -25,8 +25,7 @@ func (l *levers) ChooseYeast() {
 	d := l.b.Design()
 	var items []*fyne.MenuItem
 	item := func(y design.Yeast) *fyne.MenuItem {
-		m := fyne.NewMenuItem(words.T("{{.Name}}   {{.Range}}", map[string]any{
-			"Name": y.Name, "Range": l.b.Say().FormatRange(quantity.Percent, y.AttenuationLowPct, y.AttenuationHighPct)}),
+		m := fyne.NewMenuItem(words.T("{name}   {range}", y.Name, l.b.Say().FormatRange(quantity.Percent, y.AttenuationLowPct, y.AttenuationHighPct)),
 			func() { ui.BrewWith(l.b, y) })
 		m.Checked = y.Name == d.Yeast[0].Name
 		return m
@@ -55,8 +54,7 @@ func (l *levers) ChooseHoney() {
 	var items []*fyne.MenuItem
 	if len(d.Honey) > 1 {
 		for i, h := range d.Honey {
-			m := fyne.NewMenuItem(words.T("{{.Name}}, {{.Mass}}, {{.Moment}}", map[string]any{
-				"Name": h.Name, "Mass": l.b.Say().Format(quantity.MassG, 1000*h.MassKg), "Moment": l.momentText(&h)}),
+			m := fyne.NewMenuItem(words.T("{name}, {mass}, {moment}", h.Name, l.b.Say().Format(quantity.MassG, 1000*h.MassKg), l.momentText(&h)),
 				func() {
 					at := l.b.At()
 					at.Honey = i
@@ -74,9 +72,8 @@ func (l *levers) ChooseHoney() {
 		if in {
 			break // what is in the beer stays what it is
 		}
-		m := fyne.NewMenuItem(words.T("{{.Name}}   {{.Moisture}} water", map[string]any{
-			"Name": h.Name, "Moisture": l.b.Say().Format(quantity.Percent, h.MoisturePct)}), func() {
-			ui.Change(l.b, words.T("honey {{.Name}}", map[string]any{"Name": h.Name}), func(d *design.Design) {
+		m := fyne.NewMenuItem(words.T("{name}   {moisture} water", h.Name, l.b.Say().Format(quantity.Percent, h.MoisturePct)), func() {
+			ui.Change(l.b, words.T("honey {name}", h.Name), func(d *design.Design) {
 				l.b.At().Change(d, table.Honey, func(*calc.Setting) {}) // makes one where there is none
 				own := &d.Honey[l.b.At().In(d).Honey]
 				own.Name, own.MoisturePct = h.Name, h.MoisturePct
@@ -93,9 +90,7 @@ func (l *levers) ChooseRest() {
 	d := l.b.Design()
 	var items []*fyne.MenuItem
 	for i, r := range d.Mash.Rest {
-		m := fyne.NewMenuItem(words.T("rest {{.N}}: {{.Temperature}}, {{.Minutes}}", map[string]any{
-			"N": fmt.Sprint(i + 1), "Temperature": l.b.Say().Format(quantity.Temperature, r.TemperatureC),
-			"Minutes": l.b.Say().Format(quantity.Minutes, r.Minutes)}), func() {
+		m := fyne.NewMenuItem(words.T("rest {n}: {temperature}, {minutes}", fmt.Sprint(i+1), l.b.Say().Format(quantity.Temperature, r.TemperatureC), l.b.Say().Format(quantity.Minutes, r.Minutes)), func() {
 			at := l.b.At()
 			at.Rest = i
 			l.b.SetAt(at)
@@ -132,7 +127,7 @@ func (l *levers) parseMoment(text string) (float64, string, error) {
 		if len(word) < 3 || !strings.HasPrefix(name, word) {
 			return 0, "", false
 		}
-		return place, words.T("read as {{.Value}}", map[string]any{"Value": name}), true
+		return place, words.T("read as {value}", name), true
 	}
 	for _, s := range table.Stops() {
 		if place, echo, ok := read(s.Place, l.b.Say().Sentence(s.Word)); ok {

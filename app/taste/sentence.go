@@ -74,36 +74,29 @@ func (b *Place) inWords(f *Frame) string {
 	if p.HoneyCharacter.Mid > 0 {
 		besides = " " + words.T("Of the honey only its alcohol fills, and not every drinker feels that.") + besides
 	}
-	return words.T("{{.Dryness}} and {{.Body}}-bodied: {{.Gravity}}, {{.Strength}}. {{.Hotter}}", map[string]any{
-		"Dryness":  ui.FirstUpper(b.word(p.DrynessWord)),
-		"Body":     b.word(p.BodyWord),
-		"Gravity":  b.Say().Band(quantity.Gravity, p.FinalGravitySG),
-		"Strength": b.Say().Band(quantity.Strength, p.StrengthPct),
-		"Hotter":   b.hotterInWords(f),
-	}) + besides
+	return words.T("{dryness} and {body}-bodied: {gravity}, {strength}. {hotter}", ui.FirstUpper(b.word(p.DrynessWord)), b.word(p.BodyWord), b.Say().Band(quantity.Gravity, p.FinalGravitySG), b.Say().Band(quantity.Strength, p.StrengthPct), b.hotterInWords(f)) + besides
 }
 
 // hotterInWords says what a degree more would leave: points of gravity, or °P
 // for who reads those.
 func (b *Place) hotterInWords(f *Frame) string {
 	change := 1000 * f.hotter[calc.FinalGravity]
-	amount := words.T("{{.N}} points", map[string]any{"N": b.Say().Number(quantity.Strength, math.Abs(change))})
+	amount := words.T("{n} points", b.Say().Number(quantity.Strength, math.Abs(change)))
 	if b.Say().Units().Gravity == quantity.Plato {
 		// A point is a quarter of a degree, near enough for a difference.
-		amount = words.T("{{.N}} °P", map[string]any{"N": b.Say().Number(quantity.Strength, math.Abs(change)/pointsPerPlato)})
+		amount = words.T("{n} °P", b.Say().Number(quantity.Strength, math.Abs(change)/pointsPerPlato))
 	}
 	step := words.T("One degree")
 	if b.Say().Units().Temperature == quantity.F {
 		step = b.Say().Format(quantity.TemperatureDifference, 1)
 	}
-	data := map[string]any{"Step": step, "Amount": amount}
 	switch {
 	case change > 0.05:
-		return words.T("{{.Step}} hotter would leave about {{.Amount}} more.", data)
+		return words.T("{step} hotter would leave about {amount} more.", step, amount)
 	case change < -0.05:
-		return words.T("{{.Step}} hotter would leave about {{.Amount}} less.", data)
+		return words.T("{step} hotter would leave about {amount} less.", step, amount)
 	}
-	return words.T("{{.Step}} hotter would change it hardly at all.", data)
+	return words.T("{step} hotter would change it hardly at all.", step)
 }
 
 // pointsPerPlato is how many thousandths of SG a °P is at beer gravities: the

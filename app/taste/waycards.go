@@ -64,7 +64,7 @@ func (l *landing) Use(i int) {
 		}
 		failed = applySettings(d, l.own(w))
 	}) && failed == nil {
-		l.b.Tell(words.T("Taken: {{.Way}}. Undo puts it back.", map[string]any{"Way": l.b.wayWords(w)}))
+		l.b.Tell(words.T("Taken: {way}. Undo puts it back.", l.b.wayWords(w)))
 	}
 	if failed != nil {
 		l.b.Undo()
@@ -126,7 +126,7 @@ func (b *Place) partWords(p *tune.Part) string {
 	case p.Lever == table.Yeast:
 		return ui.OrUnnamed(p.ToName)
 	case p.Lever == table.Moment:
-		return words.T("honey at {{.Was}}", map[string]any{"Was": b.Levers.placeText(p.To)})
+		return words.T("honey at {was}", b.Levers.placeText(p.To))
 	case p.Lever == table.Honey && p.To == 0:
 		return words.T("no honey")
 	}
@@ -135,7 +135,7 @@ func (b *Place) partWords(p *tune.Part) string {
 
 // landsWithin says how near a way comes.
 func (b *Place) landsWithin(w *tune.Way) string {
-	return words.T("lands within {{.Points}}", map[string]any{"Points": b.Say().Number(quantity.Index, math.Ceil(w.Points-1e-9))})
+	return words.T("lands within {points}", b.Say().Number(quantity.Index, math.Ceil(w.Points-1e-9)))
 }
 
 // price says what a way gives up or brings along in what was not asked for.
@@ -143,11 +143,11 @@ func (b *Place) price(w *tune.Way, now *calc.Prediction) []string {
 	var out []string
 	_, askedStrength := w.Miss[tune.StrengthKey]
 	if d := w.Prediction.StrengthPct.Mid - now.StrengthPct.Mid; !askedStrength && math.Abs(d) >= 0.05 {
-		data := map[string]any{"Amount": b.Say().Format(quantity.Strength, math.Abs(d))}
+		amount := b.Say().Format(quantity.Strength, math.Abs(d))
 		if d > 0 {
-			out = append(out, words.T("{{.Amount}} stronger", data))
+			out = append(out, words.T("{amount} stronger", amount))
 		} else {
-			out = append(out, words.T("{{.Amount}} weaker", data))
+			out = append(out, words.T("{amount} weaker", amount))
 		}
 	}
 	index := func(key string, d float64, less, more string) {
@@ -156,7 +156,7 @@ func (b *Place) price(w *tune.Way, now *calc.Prediction) []string {
 			if d < 0 {
 				word = less
 			}
-			out = append(out, words.T("{{.Word}} by {{.Points}}", map[string]any{"Word": word, "Points": b.Say().Number(quantity.Index, math.Abs(d))}))
+			out = append(out, words.T("{word} by {points}", word, b.Say().Number(quantity.Index, math.Abs(d))))
 		}
 	}
 	index(tune.DrynessKey, w.Prediction.Dryness.Mid-now.Dryness.Mid, words.T("sweeter"), words.T("drier"))
@@ -172,14 +172,14 @@ func (b *Place) whyNot(r *tune.Result) string {
 		var misses []string
 		miss := func(key, name string, k quantity.Kind, least float64) {
 			if v, asked := r.Ways[0].Miss[key]; asked && v >= least {
-				misses = append(misses, words.T("{{.Name}} by {{.Amount}}", map[string]any{"Name": name, "Amount": b.Say().Format(k, v)}))
+				misses = append(misses, words.T("{name} by {amount}", name, b.Say().Format(k, v)))
 			}
 		}
 		miss(tune.DrynessKey, words.T("dryness"), quantity.Index, 0.5)
 		miss(tune.BodyKey, words.T("body"), quantity.Index, 0.5)
 		miss(tune.StrengthKey, words.T("strength"), quantity.Strength, 0.05)
 		if len(misses) > 0 {
-			out = append(out, words.T("the nearest misses {{.What}}", map[string]any{"What": strings.Join(misses, ", ")}))
+			out = append(out, words.T("the nearest misses {what}", strings.Join(misses, ", ")))
 		}
 	}
 	if len(r.Binding) > 0 {
@@ -187,7 +187,7 @@ func (b *Place) whyNot(r *tune.Result) string {
 		for _, l := range r.Binding {
 			names = append(names, b.Say().Sentence(l.Name()))
 		}
-		out = append(out, words.T("at its limit: {{.Levers}}", map[string]any{"Levers": strings.Join(names, ", ")}))
+		out = append(out, words.T("at its limit: {levers}", strings.Join(names, ", ")))
 	}
 	if len(r.Conflict) > 1 {
 		out = append(out, words.T("what is wanted pulls against itself"))

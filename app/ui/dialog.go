@@ -79,7 +79,7 @@ func (p PathDialog) Show(h Host) {
 		if filepath.Ext(path) == "" {
 			path += p.Ending
 		}
-		over := words.T("{{.Path}} is there already. Press Save again to write over it.", map[string]any{"Path": path})
+		over := words.T("{path} is there already. Press Save again to write over it.", path)
 		if _, err := os.Lstat(path); err == nil && path != p.Known && note.Text != over {
 			note.SetText(over)
 			return

@@ -43,7 +43,7 @@ func (e *Entry) AccessibilityLabel() string {
 	if name == "" {
 		name = e.PlaceHolder
 	}
-	return words.T("{{.Name}}, {{.Value}}", map[string]any{"Name": name, "Value": e.Text})
+	return words.T("{name}, {value}", name, e.Text)
 }
 
 // AccessibilityRole is text.

@@ -47,7 +47,7 @@ var _ Control = (*Field)(nil)
 
 // AccessibilityLabel says what the field holds.
 func (f *Field) AccessibilityLabel() string {
-	return words.T("{{.Name}}, {{.Value}}", map[string]any{"Name": f.What(), "Value": f.Text})
+	return words.T("{name}, {value}", f.What(), f.Text)
 }
 
 // Sync shows what the design says. What is being typed stays.
@@ -95,13 +95,13 @@ func (f *Field) Take() bool {
 	}
 	if err != nil {
 		f.wrong = true
-		f.tell(words.T("{{.Name}}: {{.Why}}", map[string]any{"Name": f.What(), "Why": err.Error()}), true)
+		f.tell(words.T("{name}: {why}", f.What(), err.Error()), true)
 		return false
 	}
 	f.wrong = true // so that put clears what was said
 	f.put(f.Rest)
 	if echo != "" {
-		f.host.Tell(words.T("{{.Name}}: {{.Why}}", map[string]any{"Name": f.What(), "Why": echo}))
+		f.host.Tell(words.T("{name}: {why}", f.What(), echo))
 	}
 	return true
 }
@@ -155,11 +155,11 @@ func (f *Field) FocusLost() {
 func (f *Field) hint() string {
 	k, _ := design.KeyOf(f.Path())
 	if k.Kind == design.Text {
-		return words.T("{{.Name}}: Enter takes it, Escape puts it back", map[string]any{"Name": f.What()})
+		return words.T("{name}: Enter takes it, Escape puts it back", f.What())
 	}
 	say := f.host.Say()
-	return words.T("{{.Name}}: {{.Low}} to {{.High}}, in any unit. Enter takes it, Escape puts it back",
-		map[string]any{"Name": f.What(), "Low": say.KeyNumber(k, k.Min), "High": say.KeyNumber(k, k.Max)})
+	return words.T("{name}: {low} to {high}, in any unit. Enter takes it, Escape puts it back",
+		f.What(), say.KeyNumber(k, k.Min), say.KeyNumber(k, k.Max))
 }
 
 // TypedKey takes back what was said of a text that Escape takes away.

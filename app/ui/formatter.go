@@ -2,6 +2,7 @@ package ui
 
 import (
 	"errors"
+	"fmt"
 	"math"
 	"strconv"
 	"strings"
@@ -11,8 +12,8 @@ import (
 	"skep/app/paper"
 	"skep/app/words"
 	"skep/calc"
+	"skep/calc/message"
 	"skep/calc/quantity"
-	"skep/calc/says"
 	"skep/plotting"
 )
 
@@ -22,28 +23,36 @@ type Formatter struct{ quantity.Formatter }
 
 // NewFormatter makes a formatter for a person's units.
 func NewFormatter(units quantity.Units) Formatter {
-	return Formatter{quantity.NewFormatter(units, words.T)}
+	return Formatter{quantity.NewFormatter(units, words.Translate)}
 }
 
 // Sentence is a sentence of package calc's in the person's words and units.
-func (f Formatter) Sentence(s says.Sentence) string {
+func (f Formatter) Sentence(s message.Message) string {
 	if s.Empty() {
 		return ""
 	}
-	return words.S(s).In(f.Quantity)
+	return s.In(words.Translate, f.value)
+}
+
+// value writes what stands in a place of a sentence.
+func (f Formatter) value(v any) string {
+	if q, ok := v.(quantity.Quantity); ok {
+		return f.Quantity(q)
+	}
+	return fmt.Sprint(v)
 }
 
 // Why is an error in the person's words and units where it has them.
 func (f Formatter) Why(err error) string {
-	var e says.Error
+	var e message.Error
 	if errors.As(err, &e) {
-		return f.Sentence(e.Sentence)
+		return f.Sentence(e.Message)
 	}
 	return err.Error()
 }
 
 // Sentences are each a sentence with capital and full stop.
-func (f Formatter) Sentences(list []says.Sentence) []string {
+func (f Formatter) Sentences(list []message.Message) []string {
 	var out []string
 	for _, s := range list {
 		out = append(out, SentenceOf(f.Sentence(s)))
@@ -61,7 +70,7 @@ func (f Formatter) Quantity(q quantity.Quantity) string {
 		return f.Span(calc.Band{Low: q.Low, Mid: q.Value, High: q.High})
 	}
 	end := func(v float64) string { return f.Formatter.Quantity(quantity.Of(q.Kind, v).Unitless()) }
-	return words.T("{{.Mid}} ({{.Low}} to {{.High}})", map[string]any{"Mid": f.Formatter.Quantity(q), "Low": end(q.Low), "High": end(q.High)})
+	return words.T("{mid} ({low} to {high})", f.Formatter.Quantity(q), end(q.Low), end(q.High))
 }
 
 // Signed is a difference with its sign.
@@ -85,20 +94,17 @@ func (f Formatter) Span(v calc.Band) string {
 		unit, n = words.T("days"), 24
 	}
 	text := func(x float64) string { return f.PlainNumber(math.Round(x / n)) }
-	return words.T("{{.Mid}} {{.Unit}} ({{.Low}} to {{.High}})", map[string]any{"Mid": text(v.Mid), "Unit": unit, "Low": text(v.Low), "High": text(v.High)})
+	return words.T("{mid} {unit} ({low} to {high})", text(v.Mid), unit, text(v.Low), text(v.High))
 }
 
 // Band is the middle with its unit, and how sure: "1.012 (1.010 to 1.014)".
 func (f Formatter) Band(k quantity.Kind, v calc.Band) string {
-	return words.T("{{.Mid}} ({{.Low}} to {{.High}})", map[string]any{
-		"Mid": f.Format(k, v.Mid), "Low": f.Number(k, v.Low), "High": f.Number(k, v.High)})
+	return words.T("{mid} ({low} to {high})", f.Format(k, v.Mid), f.Number(k, v.Low), f.Number(k, v.High))
 }
 
 // BandNumber is Band without the unit, for a place that has it beside it.
 func (f Formatter) BandNumber(k quantity.Kind, v calc.Band) string {
-	return words.T("{{.Mid}}   ({{.Low}} to {{.High}})", map[string]any{
-		"Mid": f.Number(k, v.Mid), "Low": f.Number(k, v.Low), "High": f.Number(k, v.High),
-	})
+	return words.T("{mid}   ({low} to {high})", f.Number(k, v.Mid), f.Number(k, v.Low), f.Number(k, v.High))
 }
 
 // Whole rounds hours and percentages: their bands leave nothing behind the
@@ -147,7 +153,7 @@ func (f Formatter) PlotUnits() plotting.Units {
 	axis := paper.Formatter{Formatter: f.Formatter}.Axis
 	return plotting.Units{
 		Temperature:      axis(quantity.Temperature),
-		TemperatureLabel: words.T("mash rest, {{.Unit}}", map[string]any{"Unit": f.Unit(quantity.Temperature)}),
+		TemperatureLabel: words.T("mash rest, {unit}", f.Unit(quantity.Temperature)),
 		Outcome: [calc.Outcomes]plotting.Unit{
 			calc.FinalGravity: axis(quantity.Gravity),
 			calc.Strength:     axis(quantity.Strength),

@@ -95,7 +95,7 @@ next:
 		p.Found = append(p.Found, item)
 	}
 	n := len(p.Found)
-	p.count.SetText(words.N("{{.Count}} to choose from", n, map[string]any{"Count": n}))
+	p.count.SetText(words.N("{count} to choose from", "{count} to choose from", n))
 	if name := strings.TrimSpace(text); name != "" && p.Own != nil {
 		p.Found = append(p.Found, p.Own(name))
 	} else if n == 0 {

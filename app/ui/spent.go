@@ -9,9 +9,9 @@ import (
 // SpentWords say why a lever can't be moved any more: with what was measured, and
 // on which day.
 func SpentWords(h Host, s follow.Spent) string {
-	data := map[string]any{"Value": "", "Day": ""}
+	value := ""
 	if k, ok := design.KeyOf(s.Key); ok {
-		data["Value"] = h.Say().KeyNumber(k, s.Value)
+		value = h.Say().KeyNumber(k, s.Value)
 	}
 	if s.At.IsZero() {
 		return SpentWhy(s.Why)
@@ -20,22 +20,22 @@ func SpentWords(h Host, s follow.Spent) string {
 	if at.Year() != h.Now().Local().Year() {
 		form = "2 January 2006"
 	}
-	data["Day"] = at.Format(form)
+	day := at.Format(form)
 	switch s.Why {
 	case "the wort is pitched":
-		return words.T("the wort was pitched on {{.Day}}", data)
+		return words.T("the wort was pitched on {day}", day)
 	case "the mash is run off":
-		return words.T("the mash was run off by {{.Day}}", data)
+		return words.T("the mash was run off by {day}", day)
 	case "logged":
-		return words.T("{{.Value}} went in on {{.Day}}", data)
+		return words.T("{value} went in on {day}", value, day)
 	case "all honey is in":
-		return words.T("all honey was in on {{.Day}}", data)
+		return words.T("all honey was in on {day}", day)
 	case "measured in the fermenter":
-		return words.T("{{.Value}} measured in the fermenter on {{.Day}}", data)
+		return words.T("{value} measured in the fermenter on {day}", value, day)
 	case "measured in the mash":
-		return words.T("mashed at {{.Value}} on {{.Day}}", data)
+		return words.T("mashed at {value} on {day}", value, day)
 	case "a final gravity is logged":
-		return words.T("a final gravity was logged on {{.Day}}", data)
+		return words.T("a final gravity was logged on {day}", day)
 	}
 	return s.Why
 }

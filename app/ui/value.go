@@ -67,7 +67,7 @@ type Parser struct{ quantity.Parser }
 
 // NewParser makes a parser for a person's units.
 func NewParser(units quantity.Units) Parser {
-	return Parser{quantity.NewParser(units, words.T)}
+	return Parser{quantity.NewParser(units, words.Translate)}
 }
 
 func (p Parser) say() Formatter { return Formatter{p.Formatter()} }
@@ -106,16 +106,16 @@ func (p Parser) Plain(text, unit string, low, high float64) (float64, error) {
 	if strings.Count(t, ",") == 1 && !strings.Contains(t, ".") {
 		t = strings.Replace(t, ",", ".", 1)
 	}
-	span := map[string]any{"Text": text, "Low": WithUnit(p.say().PlainNumber(low), unitWord(unit)), "High": WithUnit(p.say().PlainNumber(high), unitWord(unit))}
+	least, most := WithUnit(p.say().PlainNumber(low), unitWord(unit)), WithUnit(p.say().PlainNumber(high), unitWord(unit))
 	if t == "" {
-		return 0, errors.New(words.T("nothing was typed; it takes {{.Low}} to {{.High}}", span))
+		return 0, errors.New(words.T("nothing was typed; it takes {low} to {high}", least, most))
 	}
 	v, err := strconv.ParseFloat(t, 64)
 	if err != nil || strings.ContainsAny(t, "xXpP_nNiI") {
-		return 0, errors.New(words.T("can't read “{{.Text}}”; it takes {{.Low}} to {{.High}}", span))
+		return 0, errors.New(words.T("can't read “{text}”; it takes {low} to {high}", text, least, most))
 	}
 	if !(v >= low && v <= high) {
-		return 0, errors.New(words.T("{{.Text}} is outside {{.Low}} to {{.High}}", span))
+		return 0, errors.New(words.T("{text} is outside {low} to {high}", text, least, most))
 	}
 	return v, nil
 }
@@ -130,7 +130,7 @@ func SetKey(h Host, what, path, value string) error {
 	if err := design.FirstError(d.Validate()); err != nil {
 		return err
 	}
-	name := words.T("{{.Name}} {{.Value}}", map[string]any{"Name": what, "Value": WordText(path, h.Say().KeyText(path, value))})
+	name := words.T("{name} {value}", what, WordText(path, h.Say().KeyText(path, value)))
 	return h.Edit(name, func(d *design.Design) { _ = d.Set(path, value) })
 }
 
@@ -198,5 +198,5 @@ func WordText(path, word string) string {
 
 // Named puts a field's name before what is wrong with it.
 func Named(field string, err error) error {
-	return errors.New(words.T("{{.Field}}: {{.Why}}", map[string]any{"Field": field, "Why": err.Error()}))
+	return errors.New(words.T("{field}: {why}", field, err.Error()))
 }

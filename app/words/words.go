@@ -1,9 +1,8 @@
-// Package words gives every text that a person reads through Fyne's lang, from
-// the first day: the English text is the key, translations/en.json its base
-// list, and another language is one more file beside it.
-//
-// Sentences that calc makes come through S, with their figures still to be
-// written.
+// Package words has every text that a person reads in that person's language.
+// In come messages with named places (package message), out go texts; English
+// is the key, translations/en.json the list of all that there are, and another
+// language is one more file beside it. It must not know what a text is about,
+// nor how a person reads a quantity.
 //
 // A test walks the source under app and calc and fails when a text is missing from
 // en.json; `go test -tags ci ./app/words -update` writes the list anew.
@@ -16,7 +15,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/lang"
 
-	"skep/calc/says"
+	"skep/calc/message"
 )
 
 //go:embed translations/*.json
@@ -30,21 +29,28 @@ var load = sync.OnceFunc(func() {
 	}
 })
 
-// T translates a text. data, a map or a struct, fills its {{.Name}} places.
-// The text must be a literal at the call, or the list of texts would miss it.
-func T(text string, data ...any) string {
-	load()
-	return lang.L(text, data...)
+// T is a text in the person's language, each {name} in it filled with one of
+// the values, which come in the order in which the text first names them (see
+// package message). The text must be a literal at the call, or the list of
+// texts would miss it.
+func T(text string, with ...any) string { return Print(message.New(text, with...)) }
+
+// N is a text that depends on a count: one for a count of one, other for the
+// rest, with the place {count}. Languages have plural forms of their own.
+func N(one, other string, count int, with ...any) string {
+	return Print(message.Counted(one, other, count, with...))
 }
 
-// N translates a text that depends on a count, such as "{{.Count}} yeasts".
-func N(text string, count int, data ...any) string {
-	load()
-	return lang.N(text, count, data...)
-}
+// Print is a message in the person's language, with figures as they write
+// themselves.
+func Print(m message.Message) string { return m.In(Translate, nil) }
 
-// S translates a sentence of calc's; the texts given to says.Say are listed too.
-func S(s says.Sentence) says.Sentence {
+// Translate is a message's text in the person's language, its places not filled:
+// the one place where a language is looked up.
+func Translate(m message.Message) string {
 	load()
-	return s.Translated(func(text string) string { return lang.L(text) })
+	if m.One != "" {
+		return lang.N(m.Text, m.Count)
+	}
+	return lang.L(m.Text)
 }

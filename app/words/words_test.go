@@ -11,12 +11,13 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
 	"sort"
 	"strconv"
 	"strings"
 	"testing"
-	"text/template"
 
+	"skep/calc/message"
 	"skep/calc/quantity"
 )
 
@@ -24,41 +25,41 @@ var update = flag.Bool("update", false, "write translations/en.json anew from th
 
 const english = "translations/en.json"
 
-// inApp are the calls that are given a text, and which argument it is: words.T
-// and words.N, Fyne's own names, and the say function that packages without
-// the toolkit are handed.
-var inApp = map[string]int{
-	"words.T": 0, "words.N": 0, "lang.L": 0, "lang.N": 0, "lang.Localize": 0, "lang.LocalizePlural": 0, "say": 0,
+// callees are the calls that are given a text, and which argument it is:
+// package words, package message, and what other packages have for them.
+var callees = map[string]int{
+	"words.T": 0, "words.N": 0, "message.New": 0, "message.NewError": 0, "message.Counted": 0,
+	"lang.L": 0, "lang.N": 0, "lang.Localize": 0, "lang.LocalizePlural": 0,
 }
 
-// inCalc make the sentences of package calc: says.Say itself, and what the
-// packages brewday and follow have for it.
-var inCalc = map[string]int{
-	"says.Say": 0, "says.Failed": 0, "s.do": 0, "s.note": 0, "s.warn": 1, "s.advise": 0, "why": 0, "p.flag": 1, "p.drop": 1, "say": 0,
+// short are what single packages call them.
+var short = map[string]map[string]int{
+	"brewday": {"s.do": 0, "s.note": 0, "s.warn": 1}, "follow": {"s.advise": 0, "why": 0, "p.flag": 1, "p.drop": 1},
+	"quantity": {"p.f.say": 0, "f.say": 0}, "compare": {"say": 0},
 }
 
 type text struct {
-	key    string
-	plural bool
-	where  token.Position
+	key   string
+	one   string // the English of one; empty where nothing is counted
+	where token.Position
 }
 
 func TestNoTextIsMissing(t *testing.T) {
 	t.Parallel()
-	texts, complaints := scan(t, os.DirFS(".."), inApp)
-	more, others := scan(t, os.DirFS("../../calc"), inCalc)
-	if len(more) == 0 {
-		t.Fatal("no text found in calc: the scan is broken")
+	var texts []text
+	var complaints []string
+	for _, tree := range []string{"..", "../../calc", "../../plotting"} {
+		more, others := scan(t, os.DirFS(tree))
+		if tree != "../../plotting" && len(more) == 0 {
+			t.Fatalf("no text found in %s: the scan is broken", tree)
+		}
+		texts, complaints = append(texts, more...), append(complaints, others...)
 	}
-	texts, complaints = append(texts, more...), append(complaints, others...)
 	for _, symbol := range quantity.Symbols() {
-		texts = append(texts, text{symbol, false, token.Position{Filename: "calc/quantity/kind.go"}})
+		texts = append(texts, text{symbol, "", token.Position{Filename: "calc/quantity/kind.go"}})
 	}
 	for _, c := range complaints {
 		t.Error(c)
-	}
-	if len(texts) == 0 {
-		t.Fatal("no text found: the scan is broken")
 	}
 	if *update {
 		write(t, texts)
@@ -75,8 +76,8 @@ func TestNoTextIsMissing(t *testing.T) {
 		if _, ok := known[tx.key]; !ok {
 			t.Errorf("%s: %q is not in %s; run: go test -tags ci ./app/words -update", tx.where, tx.key, english)
 		}
-		if _, err := template.New("").Parse(tx.key); err != nil {
-			t.Errorf("%s: %q has a broken place: %v", tx.where, tx.key, err)
+		if strings.Contains(tx.key, "{{") || strings.Count(tx.key, "{") != strings.Count(tx.key, "}") {
+			t.Errorf("%s: %q has a broken place", tx.where, tx.key)
 		}
 	}
 	used := map[string]bool{}
@@ -91,7 +92,7 @@ func TestNoTextIsMissing(t *testing.T) {
 }
 
 // scan finds the texts in all Go files of the tree except tests.
-func scan(t *testing.T, tree fs.FS, callees map[string]int) (texts []text, complaints []string) {
+func scan(t *testing.T, tree fs.FS) (texts []text, complaints []string) {
 	t.Helper()
 	files := token.NewFileSet()
 	err := fs.WalkDir(tree, ".", func(path string, d fs.DirEntry, err error) error {
@@ -106,14 +107,18 @@ func scan(t *testing.T, tree fs.FS, callees map[string]int) (texts []text, compl
 		if err != nil {
 			return err
 		}
-		own := strings.HasPrefix(path, "words/") // T and N themselves pass on what they get
+		// T, N and New themselves pass on what they get.
+		own := strings.HasPrefix(path, "words/") || strings.HasPrefix(path, "message/")
 		ast.Inspect(parsed, func(n ast.Node) bool {
 			call, ok := n.(*ast.CallExpr)
-			if !ok || own || call.Ellipsis.IsValid() { // with...: what stands for says.Say passes on
+			if !ok || own || call.Ellipsis.IsValid() { // with...: what stands for message.New passes on
 				return true
 			}
 			name := callee(call.Fun)
 			at, ok := callees[name]
+			if !ok {
+				at, ok = short[filepath.Base(filepath.Dir(path))][name]
+			}
 			if !ok || len(call.Args) <= at {
 				return true
 			}
@@ -123,7 +128,22 @@ func scan(t *testing.T, tree fs.FS, callees map[string]int) (texts []text, compl
 				complaints = append(complaints, fmt.Sprintf("%s: the text given to %s is no literal, so its translation can't be found", where, name))
 				return true
 			}
-			texts = append(texts, text{key, strings.HasSuffix(name, "N") || strings.HasSuffix(name, "Plural"), where})
+			tx, values := text{key: key, where: where}, len(call.Args)-at-1
+			places := message.Places(key)
+			if strings.HasSuffix(name, ".N") || strings.HasSuffix(name, ".Counted") {
+				tx.one = key
+				if tx.key, ok = literal(call.Args[at+1]); !ok {
+					complaints = append(complaints, fmt.Sprintf("%s: the plural given to %s is no literal", where, name))
+					return true
+				}
+				places = slices.DeleteFunc(message.Places(tx.key), func(name string) bool { return name == "count" })
+				values = len(call.Args) - at - 3
+			}
+			// A text without any value may get it later (package lever).
+			if len(places) != values && values != 0 {
+				complaints = append(complaints, fmt.Sprintf("%s: %d values for the %d places of %q", where, values, len(places), tx.key))
+			}
+			texts = append(texts, tx)
 			return true
 		})
 		return nil
@@ -139,11 +159,8 @@ func callee(fun ast.Expr) string {
 	case *ast.Ident:
 		return f.Name
 	case *ast.SelectorExpr:
-		if f.Sel.Name == "say" {
-			return "say"
-		}
-		if pkg, ok := f.X.(*ast.Ident); ok {
-			return pkg.Name + "." + f.Sel.Name
+		if of := callee(f.X); of != "" {
+			return of + "." + f.Sel.Name
 		}
 	}
 	return ""
@@ -171,11 +188,8 @@ func write(t *testing.T, texts []text) {
 	// Go's encoder sorts map keys, so the file has one order.
 	out := map[string]any{}
 	for _, tx := range texts {
-		if tx.plural {
-			out[tx.key] = map[string]string{"one": tx.key, "other": tx.key}
-			if old, ok := oldEntry(tx.key); ok {
-				out[tx.key] = old // the singular was worded by hand
-			}
+		if tx.one != "" {
+			out[tx.key] = map[string]string{"one": tx.one, "other": tx.key}
 		} else if _, plural := out[tx.key]; !plural {
 			out[tx.key] = tx.key
 		}
@@ -192,62 +206,33 @@ func write(t *testing.T, texts []text) {
 	}
 }
 
-func oldEntry(key string) (any, bool) {
-	raw, err := os.ReadFile(english)
-	if err != nil {
-		return nil, false
-	}
-	old := map[string]any{}
-	if json.Unmarshal(raw, &old) != nil {
-		return nil, false
-	}
-	_, isMap := old[key].(map[string]any)
-	return old[key], isMap
-}
-
 // The scan itself must see what it should see.
 func TestScanFindsTextsAndLiterals(t *testing.T) {
 	t.Parallel()
 	dir := t.TempDir()
-	src := "package x\nfunc f(say func(string) string) { words.T(`plain`); words.N(\"{{.Count}} \"+\"jars\", 2); p.f.say(\"said\"); words.T(variable); other.T(\"not this\"); words.T(passed, on...) }\n"
-	if err := os.WriteFile(filepath.Join(dir, "x.go"), []byte(src), 0o600); err != nil {
+	if err := os.Mkdir(filepath.Join(dir, "brewday"), 0o700); err != nil {
 		t.Fatal(err)
 	}
-	texts, complaints := scan(t, os.DirFS(dir), inApp)
+	src := "package x\nfunc f(say func(string) string) { words.T(`plain`); words.N(\"one\", \"{count} \"+\"jars\", 2); s.do(\"said\"); words.T(variable); other.T(\"not this\"); words.T(passed, on...); message.New(`a {b}`, 1); s.warn(keys, \"b\"); s.do(text, with...); words.T(`{a} {b}`, 1) }\n"
+	if err := os.WriteFile(filepath.Join(dir, "brewday", "x.go"), []byte(src), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	texts, complaints := scan(t, os.DirFS(dir))
 	var got []string
 	for _, tx := range texts {
-		got = append(got, fmt.Sprint(tx.key, tx.plural))
+		got = append(got, tx.key+"/"+tx.one)
 	}
-	if want := "[plainfalse {{.Count}} jarstrue saidfalse]"; fmt.Sprint(got) != want {
+	if want := "[plain/ {count} jars/one said/ a {b}/ b/ {a} {b}/]"; fmt.Sprint(got) != want {
 		t.Errorf("got %v, want %v", got, want)
 	}
-	if len(complaints) != 1 || !strings.Contains(complaints[0], "no literal") {
+	if len(complaints) != 2 || !strings.Contains(complaints[0], "no literal") || !strings.Contains(complaints[1], "1 values for the 2 places") {
 		t.Errorf("complaints: %v", complaints)
-	}
-}
-
-// And in calc: the text's place differs by call, and what passes on with... is
-// no sentence of its own.
-func TestScanFindsCalcsSentences(t *testing.T) {
-	t.Parallel()
-	dir := t.TempDir()
-	src := "package x\nfunc f() { says.Say(`a {}`, 1); s.warn(keys, \"b\"); p.flag(code, \"c\"); s.do(text, with...); s.do(text); words.T(\"not this\") }\n"
-	if err := os.WriteFile(filepath.Join(dir, "x.go"), []byte(src), 0o600); err != nil {
-		t.Fatal(err)
-	}
-	texts, complaints := scan(t, os.DirFS(dir), inCalc)
-	var got []string
-	for _, tx := range texts {
-		got = append(got, tx.key)
-	}
-	if want := "[a {} b c]"; fmt.Sprint(got) != want || len(complaints) != 1 {
-		t.Errorf("got %v, want %v; complaints %v", got, want, complaints)
 	}
 }
 
 // English must come out as it was written, places filled.
 func TestTranslates(t *testing.T) {
-	if got := T("read as {{.Value}}", map[string]any{"Value": "66.1 °C"}); got != "read as 66.1 °C" {
+	if got := T("read as {value}", "66.1 °C"); got != "read as 66.1 °C" {
 		t.Errorf("got %q", got)
 	}
 	if got := T("a text that nobody listed"); got != "a text that nobody listed" {

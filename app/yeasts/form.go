@@ -75,7 +75,7 @@ func (y *Place) newForm(i int) *strainForm {
 	body := container.NewVBox(rows, f.follows, f.keep, f.wrong)
 	title, verb := words.T("A strain of your own"), words.T("Add")
 	if i >= 0 {
-		title, verb = words.T("Figures of {{.Name}}", nameOf(f.of)), words.T("Change")
+		title, verb = words.T("Figures of {name}", nameOf(f.of)), words.T("Change")
 	}
 	f.dialog = dialog.NewCustomWithoutButtons(title, body, y.host.Window())
 	ok := widget.NewButton(verb, f.done)
@@ -112,8 +112,7 @@ func (f *strainForm) strain() (design.Yeast, error) {
 	cells := limits("yeast.0.cells_billion_per_l")
 	n, err := strconv.ParseFloat(strings.Replace(strings.TrimSpace(f.cells.Text), ",", ".", 1), 64)
 	if err != nil || !(n >= cells.Low && n <= cells.High) {
-		return s, errors.New(words.T("cells: “{{.Text}}” is no number from {{.Low}} to {{.High}} billion a litre", map[string]any{
-			"Text": f.cells.Text, "Low": strconv.FormatFloat(cells.Low, 'f', -1, 64), "High": strconv.FormatFloat(cells.High, 'f', -1, 64)}))
+		return s, errors.New(words.T("cells: “{text}” is no number from {low} to {high} billion a litre", f.cells.Text, strconv.FormatFloat(cells.Low, 'f', -1, 64), strconv.FormatFloat(cells.High, 'f', -1, 64)))
 	}
 	s.CellsBillionPerL = n
 	return s, nil
@@ -136,8 +135,8 @@ func (f *strainForm) check() {
 func takesInWords(s design.Yeast) string {
 	low := yeast.FromAttenuation(s.AttenuationLowPct, mash.Reference())
 	high := yeast.FromAttenuation(s.AttenuationHighPct, mash.Reference())
-	text := words.T("On an all-malt wort mashed at 66 °C this range means: it takes {{.Maltotriose}} of the maltotriose and {{.Dextrin}} of the dextrin.",
-		map[string]any{"Maltotriose": shareInWords(low.Maltotriose, high.Maltotriose), "Dextrin": shareInWords(low.Dextrin, high.Dextrin)})
+	text := words.T("On an all-malt wort mashed at 66 °C this range means: it takes {maltotriose} of the maltotriose and {dextrin} of the dextrin.",
+		shareInWords(low.Maltotriose, high.Maltotriose), shareInWords(low.Dextrin, high.Dextrin))
 	if _, past := yeast.Diastatic(s.AttenuationHighPct, mash.Reference()); past && !s.EatsDextrin {
 		text += " " + words.T("Only a strain that eats dextrin gets so far: check the figure, or tick the box.")
 	}
@@ -153,9 +152,9 @@ func shareInWords(low, high float64) string {
 	case l >= 100:
 		return words.T("all")
 	case l == h:
-		return words.T("{{.Share}} %", map[string]any{"Share": text(l)})
+		return words.T("{share} %", text(l))
 	}
-	return words.T("{{.Low}} to {{.High}} %", map[string]any{"Low": text(l), "High": text(h)})
+	return words.T("{low} to {high} %", text(l), text(h))
 }
 
 // done takes the strain, and keeps it among one's own if that was asked for.
@@ -190,5 +189,5 @@ func (y *Place) keepOwn(s design.Yeast) {
 		y.host.Warn(err.Error())
 		return
 	}
-	y.host.Tell(words.T("{{.Name}} is among your own strains now, in {{.Path}}", map[string]any{"Name": ui.OrUnnamed(s.Name), "Path": y.host.OwnPath()}))
+	y.host.Tell(words.T("{name} is among your own strains now, in {path}", ui.OrUnnamed(s.Name), y.host.OwnPath()))
 }

@@ -49,8 +49,7 @@ func (p *strainPicture) say() {
 	say, k := p.y.host.Say(), ui.OutcomeKind(p.Outcome)
 	if !math.IsNaN(p.under) {
 		if v, ok := bandAt(s.curves, p.Outcome, p.under); ok {
-			p.Value.SetText(words.T("at {{.Temperature}}  {{.Value}}", map[string]any{
-				"Temperature": say.Format(quantity.Temperature, p.under), "Value": say.Number(k, v.Mid)}))
+			p.Value.SetText(words.T("at {temperature}  {value}", say.Format(quantity.Temperature, p.under), say.Number(k, v.Mid)))
 			return
 		}
 	}
@@ -119,5 +118,5 @@ var (
 )
 
 func (p *strainPicture) AccessibilityLabel() string {
-	return words.T("{{.Name}} against the mash rest, all strains: {{.Value}}", map[string]any{"Name": p.Title.Text, "Value": p.Value.Text})
+	return words.T("{name} against the mash rest, all strains: {value}", p.Title.Text, p.Value.Text)
 }

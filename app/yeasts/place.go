@@ -230,14 +230,14 @@ func (y *Place) add(strain design.Yeast) bool {
 		return false
 	}
 	twin := slices.Contains(d.Yeast, strain)
-	if !ui.Change(y.host, words.T("add {{.Name}}", nameOf(strain)), func(d *design.Design) { d.Yeast = append(d.Yeast, strain) }) {
+	if !ui.Change(y.host, words.T("add {name}", nameOf(strain)), func(d *design.Design) { d.Yeast = append(d.Yeast, strain) }) {
 		return false
 	}
 	if twin {
-		y.host.Tell(words.T("{{.Name}} stands there twice now: its lines lie on each other until one is changed", nameOf(strain)))
+		y.host.Tell(words.T("{name} stands there twice now: its lines lie on each other until one is changed", nameOf(strain)))
 	} else {
-		y.host.Tell(words.T("{{.Name}} is set beside the others; the brew's own is still {{.Own}}",
-			map[string]any{"Name": ui.OrUnnamed(strain.Name), "Own": ui.OrUnnamed(d.Yeast[0].Name)}))
+		y.host.Tell(words.T("{name} is set beside the others; the brew's own is still {own}",
+			ui.OrUnnamed(strain.Name), ui.OrUnnamed(d.Yeast[0].Name)))
 	}
 	return true
 }
@@ -246,14 +246,11 @@ func (y *Place) fullText() string {
 	return words.T("Six strains are as many as can be told apart: drop one first")
 }
 
-// nameOf fills a text's {{.Name}}.
-func nameOf(strain design.Yeast) map[string]any {
-	return map[string]any{"Name": ui.OrUnnamed(strain.Name)}
-}
+func nameOf(strain design.Yeast) string { return ui.OrUnnamed(strain.Name) }
 
 // change puts other figures in a strain's place.
 func (y *Place) change(i int, strain design.Yeast) bool {
-	return ui.Change(y.host, words.T("change {{.Name}}", nameOf(strain)), func(d *design.Design) {
+	return ui.Change(y.host, words.T("change {name}", nameOf(strain)), func(d *design.Design) {
 		if i < len(d.Yeast) {
 			d.Yeast[i] = strain
 		}
@@ -267,18 +264,18 @@ func (y *Place) drop(i int) {
 		return
 	}
 	if len(d.Yeast) == 1 {
-		y.host.Warn(words.T("A brew needs a yeast: add another one before dropping {{.Name}}", nameOf(d.Yeast[0])))
+		y.host.Warn(words.T("A brew needs a yeast: add another one before dropping {name}", nameOf(d.Yeast[0])))
 		return
 	}
 	gone := d.Yeast[i]
-	if !ui.Change(y.host, words.T("drop {{.Name}}", nameOf(gone)), func(d *design.Design) { d.Yeast = slices.Delete(d.Yeast, i, i+1) }) {
+	if !ui.Change(y.host, words.T("drop {name}", nameOf(gone)), func(d *design.Design) { d.Yeast = slices.Delete(d.Yeast, i, i+1) }) {
 		return
 	}
 	if i == 0 {
-		y.host.Tell(words.T("{{.Name}} is dropped; the brew's own is {{.Own}} now",
-			map[string]any{"Name": ui.OrUnnamed(gone.Name), "Own": ui.OrUnnamed(d.Yeast[1].Name)}))
+		y.host.Tell(words.T("{name} is dropped; the brew's own is {own} now",
+			ui.OrUnnamed(gone.Name), ui.OrUnnamed(d.Yeast[1].Name)))
 	} else {
-		y.host.Tell(words.T("{{.Name}} is dropped", nameOf(gone)))
+		y.host.Tell(words.T("{name} is dropped", nameOf(gone)))
 	}
 	y.focusRow(min(i, len(d.Yeast)-2))
 }
@@ -290,9 +287,9 @@ func (y *Place) move(i, j int) {
 		return
 	}
 	moved := d.Yeast[i]
-	name := words.T("move {{.Name}}", nameOf(moved))
+	name := words.T("move {name}", nameOf(moved))
 	if j == 0 {
-		name = words.T("brew with {{.Name}}", nameOf(moved))
+		name = words.T("brew with {name}", nameOf(moved))
 	}
 	// Before the edit, so that the frame it asks for brings the right one out.
 	pointed, focused := y.pointed, y.focused
@@ -308,7 +305,7 @@ func (y *Place) move(i, j int) {
 	}
 	now := y.host.Design()
 	if i == 0 || j == 0 {
-		y.host.Tell(words.T("The brew's own is {{.Name}} now; the differences are from it", nameOf(now.Yeast[0])))
+		y.host.Tell(words.T("The brew's own is {name} now; the differences are from it", nameOf(now.Yeast[0])))
 	}
 	if focused >= 0 {
 		y.focusRow(j)

@@ -12,7 +12,6 @@ import (
 	"skep/app/compare"
 	"skep/app/stage"
 	"skep/app/ui"
-	"skep/app/words"
 	"skep/calc"
 	"skep/calc/design"
 )
@@ -80,7 +79,7 @@ func TestTheTableHasTheEnginesNumbers(t *testing.T) {
 				from = &own
 			}
 			row := s.yeasts.table.rows[i]
-			for c, column := range compare.Columns(words.T) {
+			for c, column := range compare.Columns() {
 				want := compare.CellOf(s.Say().Formatter, column, &p, from)
 				got := row.cells[c]
 				if got.mid.Text != want.Mid || got.difference.Text != want.Difference || got.band.Text != want.Low+" to "+want.High {

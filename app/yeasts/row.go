@@ -80,7 +80,7 @@ func (r *strainRow) show(i int) {
 		r.cells[c].difference.SetText(cell.Difference)
 		band := ""
 		if cell.Low != "" {
-			band = words.T("{{.Low}} to {{.High}}", map[string]any{"Low": cell.Low, "High": cell.High})
+			band = words.T("{low} to {high}", cell.Low, cell.High)
 		}
 		r.cells[c].band.SetText(band)
 	}
@@ -88,14 +88,14 @@ func (r *strainRow) show(i int) {
 	r.own.Off = i == 0
 	r.own.Text, r.own.Ink = words.T("brew with it"), ui.InkAccent
 	r.own.Name = ui.OrUnnamed(s.Yeast.Name)
-	r.own.Hint = words.T("Make {{.Name}} the brew's own: it goes first, and the Taste place follows it", name)
+	r.own.Hint = words.T("Make {name} the brew's own: it goes first, and the Taste place follows it", name)
 	if i == 0 {
 		r.own.Text = words.T("the brew's own")
-		r.own.Hint = words.T("{{.Name}} is what is brewed with; the others are set against it", name)
+		r.own.Hint = words.T("{name} is what is brewed with; the others are set against it", name)
 	}
 	r.own.Refresh()
-	r.more.Name = words.T("what to do with {{.Name}}", name)
-	r.more.Hint = words.T("Move, change or drop {{.Name}}", name)
+	r.more.Name = words.T("what to do with {name}", name)
+	r.more.Hint = words.T("Move, change or drop {name}", name)
 	r.Refresh()
 }
 
@@ -274,7 +274,7 @@ func (r *strainRow) AccessibilityLabel() string {
 			text += " (" + cell.band.Text + ")"
 		}
 		if cell.difference.Text != "" {
-			text += ", " + words.T("difference {{.Difference}}", map[string]any{"Difference": cell.difference.Text})
+			text += ", " + words.T("difference {difference}", cell.difference.Text)
 		}
 		parts = append(parts, text)
 	}

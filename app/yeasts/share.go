@@ -32,7 +32,7 @@ func (y *Place) copyText() {
 		y.host.Warn(words.T("The numbers are still being worked out: try again in a moment"))
 		return
 	}
-	fyne.CurrentApp().Clipboard().SetContent(compare.Text(y.host.Say().Formatter, words.T, y.host.Title(), strains))
+	fyne.CurrentApp().Clipboard().SetContent(compare.Text(y.host.Say().Formatter, y.host.Title(), strains))
 	y.host.Tell(words.T("The table is on the clipboard as plain text"))
 }
 
@@ -51,7 +51,7 @@ func (y *Place) saveCSV() {
 			if err := savefile.Write(path, compare.CSV(strains)); err != nil {
 				return err
 			}
-			y.host.Tell(words.T("Saved {{.Path}}", map[string]any{"Path": path}))
+			y.host.Tell(words.T("Saved {path}", path))
 			return nil
 		},
 	}.Show(y.host)

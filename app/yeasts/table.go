@@ -3,7 +3,6 @@ package yeasts
 import (
 	"cmp"
 	"slices"
-	"strconv"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -49,7 +48,7 @@ type strainTable struct {
 
 func newStrainTable(y *Place) *strainTable {
 	b := y.host
-	t := &strainTable{y: y, columns: compare.Columns(words.T), sortBy: unsorted, dropAt: -1}
+	t := &strainTable{y: y, columns: compare.Columns(), sortBy: unsorted, dropAt: -1}
 	t.title = ui.NewCaption(words.T("On the same wort"), look.TitleSize, true, ui.InkFull)
 	t.note = ui.NewCaption("", look.CaptionSize, false, ui.InkQuiet)
 	t.note.Yields = true
@@ -98,11 +97,10 @@ func newStrainTable(y *Place) *strainTable {
 func (t *strainTable) update(d *design.Design) {
 	n := len(t.y.Shown)
 	mashed := t.y.host.Conditioned().Design.Mash.Rest // as measured, where it was
-	rest := words.T("mash rest {{.Temperature}}", map[string]any{
-		"Temperature": t.y.host.Say().Format(quantity.Temperature, mashed[t.y.host.Rest(d)].TemperatureC)})
-	note := words.T("{{.Rest}}: middle, difference from the brew's own, and 10 to 90 %", map[string]any{"Rest": rest})
+	rest := words.T("mash rest {temperature}", t.y.host.Say().Format(quantity.Temperature, mashed[t.y.host.Rest(d)].TemperatureC))
+	note := words.T("{rest}: middle, difference from the brew's own, and 10 to 90 %", rest)
 	if more := len(d.Yeast) - n; more > 0 {
-		note = words.N("{{.Count}} more in the file, not shown: drop one to see it", more, map[string]any{"Count": strconv.Itoa(more)})
+		note = words.N("{count} more in the file, not shown: drop one to see it", "{count} more in the file, not shown: drop one to see it", more)
 	}
 	t.note.SetText(note)
 	t.add.SetOff(n >= mostStrains)
@@ -110,9 +108,9 @@ func (t *strainTable) update(d *design.Design) {
 	t.hint.Hidden = t.empty.Hidden
 	switch {
 	case n == 1:
-		t.hint.SetText(words.T("to set beside {{.Name}}: the same wort, another yeast", nameOf(d.Yeast[0])))
+		t.hint.SetText(words.T("to set beside {name}: the same wort, another yeast", nameOf(d.Yeast[0])))
 	default:
-		t.hint.SetText(words.N("room for {{.Count}} more", mostStrains-n, map[string]any{"Count": strconv.Itoa(mostStrains - n)}))
+		t.hint.SetText(words.N("room for {count} more", "room for {count} more", mostStrains-n))
 	}
 	t.show()
 }
@@ -186,22 +184,21 @@ func (t *strainTable) showHeads() {
 		name := words.T("strain")
 		h.Text = name
 		if column >= 0 {
-			name = t.columns[column].Name
+			name = words.Print(t.columns[column].Name)
 			h.Text = name
 			if t.geometry.wide {
 				h.Text = t.columns[column].Heading(t.y.host.Say().Formatter)
 			}
 		}
 		h.Icon, h.Ink, h.Bold = nil, ui.InkQuiet, false
-		data := map[string]any{"Name": name}
-		h.Hint = words.T("Sort by {{.Name}}, lowest first", data)
+		h.Hint = words.T("Sort by {name}, lowest first", name)
 		h.Name = words.T("sort by")
 		if t.sortBy == column {
 			h.Icon, h.Ink, h.Bold = look.IconUp(), ui.InkFull, true
-			h.Hint = words.T("Sorted by {{.Name}}; press again for the highest first", data)
+			h.Hint = words.T("Sorted by {name}; press again for the highest first", name)
 			if t.descending {
 				h.Icon = look.IconDown()
-				h.Hint = words.T("Sorted by {{.Name}}; press again for the brew's own order, in which strains can be moved", data)
+				h.Hint = words.T("Sorted by {name}; press again for the brew's own order, in which strains can be moved", name)
 			}
 		}
 		h.Refresh()

@@ -207,7 +207,7 @@ func TestWarnsWithTheVolumes(t *testing.T) {
 		for _, w := range plan.Warnings {
 			n := 0
 			for _, said := range day.Warnings() {
-				if said.Sentence.String() == w.Sentence.String() {
+				if said.Message.String() == w.Message.String() {
 					n++
 				}
 			}

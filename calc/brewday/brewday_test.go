@@ -14,8 +14,8 @@ import (
 	"skep/calc/density"
 	"skep/calc/design"
 	"skep/calc/design/file"
+	"skep/calc/message"
 	"skep/calc/quantity"
-	"skep/calc/says"
 	"skep/calc/water"
 )
 
@@ -72,7 +72,7 @@ func near(t testing.TB, what string, got, want, within float64) {
 }
 
 // everything is every quantity and text of a day.
-func everything(day brewday.Day) (q []quantity.Quantity, text []says.Sentence) {
+func everything(day brewday.Day) (q []quantity.Quantity, text []message.Message) {
 	for _, i := range day.Shopping {
 		q, text = append(q, i.Amount), append(text, i.Note)
 	}
@@ -90,14 +90,23 @@ func everything(day brewday.Day) (q []quantity.Quantity, text []says.Sentence) {
 			q = append(q, b.Expect)
 		}
 		for _, w := range s.Warnings {
-			text = append(text, w.Sentence)
+			text = append(text, w.Message)
 		}
 		text = append(append(text, s.Do...), s.Notes...)
 	}
 	for _, s := range text {
-		s.Each(func(string) {}, func(x quantity.Quantity) { q = append(q, x) })
+		q = append(q, quantitiesOf(s)...)
 	}
 	return q, text
+}
+
+func quantitiesOf(m message.Message) (list []quantity.Quantity) {
+	m.Each(nil, func(string) {}, func(v any) {
+		if q, ok := v.(quantity.Quantity); ok {
+			list = append(list, q)
+		}
+	})
+	return list
 }
 
 // sound checks what holds for every day, whatever the brew.
@@ -115,8 +124,8 @@ func sound(t interface{ Errorf(string, ...any) }, day brewday.Day) {
 		}
 	}
 	for _, s := range texts {
-		if strings.Count(s.Text, "{}") != len(s.With) {
-			t.Errorf("%d places for %d parts: %q", strings.Count(s.Text, "{}"), len(s.With), s.Text)
+		if len(message.Places(s.Text)) != len(s.With) {
+			t.Errorf("%d places for %d parts: %q", len(message.Places(s.Text)), len(s.With), s.Text)
 		}
 	}
 	seen := map[brewday.Key]bool{}
@@ -295,13 +304,13 @@ func TestYeast(t *testing.T) {
 // said is the quantities of the step's sentence with these words, and whether
 // there is one.
 func said(s *brewday.Step, words string) (q []quantity.Quantity, ok bool) {
-	all := append(append([]says.Sentence{}, s.Do...), s.Notes...)
+	all := append(append([]message.Message{}, s.Do...), s.Notes...)
 	for _, w := range s.Warnings {
-		all = append(all, w.Sentence)
+		all = append(all, w.Message)
 	}
 	for _, x := range all {
 		if strings.Contains(x.Text, words) {
-			x.Each(func(string) {}, func(v quantity.Quantity) { q = append(q, v) })
+			q = quantitiesOf(x)
 			return q, true
 		}
 	}

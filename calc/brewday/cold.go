@@ -11,8 +11,8 @@ import (
 	"skep/calc/coldside"
 	"skep/calc/density"
 	"skep/calc/design"
+	"skep/calc/message"
 	"skep/calc/quantity"
-	"skep/calc/says"
 	"skep/calc/stress"
 	"skep/calc/water"
 )
@@ -52,17 +52,17 @@ func (b *brew) pitching() (Step, bool) {
 	for i, h := range b.d.Honey {
 		if h.Moment == design.MomentPitching && h.MassKg > 0 {
 			s.Goes = append(s.Goes, Entry{Path: path("honey", i), Name: h.Name + " honey", Amount: kilos(h.MassKg)})
-			s.do("Stir {} of honey, warm enough to pour, into the wort before the reading", kilos(h.MassKg))
+			s.do("Stir {mass} of honey, warm enough to pour, into the wort before the reading", kilos(h.MassKg))
 		}
 	}
-	s.do("Read the gravity, then splash or shake for {} until it froths: air now, never again", minutes(2))
+	s.do("Read the gravity, then splash or shake for {minutes} until it froths: air now, never again", minutes(2))
 	switch y.Form {
 	case "dry":
 		s.do("Wipe packet and scissors with sanitiser; sprinkle")
 	case "slurry":
 		s.do("Slurry of a sound beer, not older than a week, poured in")
 	default:
-		s.do("Pitch cultures for {} billion cells; each loses {} a day from its date", of(quantity.Cells, b.cells()), percent(liquidLossPctPerDay))
+		s.do("Pitch cultures for {cells} billion cells; each loses {share} a day from its date", of(quantity.Cells, b.cells()), percent(liquidLossPctPerDay))
 	}
 	expect := quantity.Quantity{}
 	if b.predicted {
@@ -73,7 +73,7 @@ func (b *brew) pitching() (Step, bool) {
 	s.blank("pitched: day, time", "pitched", quantity.Moment, quantity.Quantity{})
 	b.infant(&s, design.MomentPitching)
 	if g := b.d.Batch.NutrientG; g > 0 {
-		s.do("{} of yeast nutrient (diammonium phosphate) stirred in, or as its maker says", grams(g))
+		s.do("{mass} of yeast nutrient (diammonium phosphate) stirred in, or as its maker says", grams(g))
 	}
 	b.warnYeast(&s, stress.Pitch, stress.Alcohol, stress.Gravity, stress.Nitrogen)
 	return s, true
@@ -134,19 +134,19 @@ func (b *brew) ferment() (Step, bool) {
 	p := &b.p
 	s := Step{Key: Ferment, Title: "Ferment", Why: "The height is the riot; it is over when the foam begins to fall."}
 	s.lead("keep at", celsius(b.yeast.TemperatureC))
-	s.Events = append(s.Events, Event{Clock: SincePitch, At: band(quantity.WholeHours, p.HeightHours), What: says.Say("Height: foam at its tallest")})
+	s.Events = append(s.Events, Event{Clock: SincePitch, At: band(quantity.WholeHours, p.HeightHours), What: message.New("Height: foam at its tallest")})
 	if len(b.late()) > 0 {
 		s.Events = append(s.Events,
-			Event{Clock: SincePitch, At: band(quantity.WholeHours, p.HoneyWindowHours[0]), What: says.Say("Honey window opens")},
-			Event{Clock: SincePitch, At: band(quantity.WholeHours, p.HoneyWindowHours[1]), What: says.Say("Honey window closes")})
+			Event{Clock: SincePitch, At: band(quantity.WholeHours, p.HoneyWindowHours[0]), What: message.New("Honey window opens")},
+			Event{Clock: SincePitch, At: band(quantity.WholeHours, p.HoneyWindowHours[1]), What: message.New("Honey window closes")})
 	}
 	for _, i := range b.late() {
 		s.Events = append(s.Events, Event{
-			Clock: SincePitch, At: hours(b.honeyHour(b.d.Honey[i])), What: says.Say("of {} goes in", says.Name(b.d.Honey[i].Name)),
+			Clock: SincePitch, At: hours(b.honeyHour(b.d.Honey[i])), What: message.New("of {name} goes in", b.d.Honey[i].Name),
 			Path: path("honey", i), Amount: kilos(b.d.Honey[i].MassKg),
 		})
 	}
-	s.Events = append(s.Events, Event{Clock: SincePitch, At: band(quantity.WholeHours, p.FinishedHours), What: says.Say("Finished; readings decide")})
+	s.Events = append(s.Events, Event{Clock: SincePitch, At: band(quantity.WholeHours, p.FinishedHours), What: message.New("Finished; readings decide")})
 	b.programme(&s)
 	b.warnYeast(&s, stress.Cold, stress.Heat)
 	b.coldHops(&s)
@@ -157,7 +157,7 @@ func (b *brew) ferment() (Step, bool) {
 	if len(b.late()) == 0 {
 		b.volumesWarn(&s, water.AtFerment)
 	}
-	s.Cautions = []says.Sentence{cautions.CarbonDioxide()}
+	s.Cautions = []message.Message{cautions.CarbonDioxide()}
 	return s, true
 }
 
@@ -169,14 +169,14 @@ func (b *brew) coldHops(s *Step) {
 			continue
 		}
 		s.Goes = append(s.Goes, Entry{Path: path("hop", i), Name: h.Name, Amount: grams(h.MassG)})
-		s.do("{} into the beer {} days before it is packaged, once it is past its height; keep air out", says.Name(h.Name), count(h.Days))
+		s.do("{name} into the beer {days} days before it is packaged, once it is past its height; keep air out", h.Name, count(h.Days))
 		dose += h.MassG / math.Max(b.plan.FermenterL, 1)
 		days = math.Max(days, h.Days)
 	}
 	if dose > 0 {
 		fall := coldside.Creep(dose, days, b.yeast.TemperatureC)
 		points := func(plato float64) float64 { return density.SGFromPlato(plato) - 1 }
-		s.note("{} of hops added cold free sugar from dextrin: the gravity may fall by {} more in that time, and on in the bottle.", of(quantity.GramsPerLitre, dose),
+		s.note("{dose} of hops added cold free sugar from dextrin: the gravity may fall by {points} more in that time, and on in the bottle.", of(quantity.GramsPerLitre, dose),
 			quantity.Quantity{Kind: quantity.Points, Value: points(fall.Mid), Low: points(fall.Low), High: points(fall.High)})
 	}
 }
@@ -210,18 +210,18 @@ func (b *brew) honeyStep() (Step, bool) {
 	s.number("room for foam", litres(head))
 	s.number("raises the gravity by", of(quantity.Points, points))
 
-	s.do("Closed jar in water of {} until it pours, never above {}; sanitise jar, lid, spoon", celsius(pourC), celsius(honeyHottestC))
+	s.do("Closed jar in water of {temperature} until it pours, never above {hottest}; sanitise jar, lid, spoon", celsius(pourC), celsius(honeyHottestC))
 	if thick {
-		s.do("So much sinks: thin it with half its volume of boiled water at {}", celsius(pourC))
+		s.do("So much sinks: thin it with half its volume of boiled water at {temperature}", celsius(pourC))
 	}
-	s.do("In {} portions, each when the foam has fallen; swirl, no splashing. For an airlock a wide hose into sanitiser", count(honeyPortions))
-	s.note("Gravity jumps by {} and means nothing until it is mixed and working again.", of(quantity.Points, points))
+	s.do("In {count} portions, each when the foam has fallen; swirl, no splashing. For an airlock a wide hose into sanitiser", count(honeyPortions))
+	s.note("Gravity jumps by {points} and means nothing until it is mixed and working again.", of(quantity.Points, points))
 	if raw {
 		s.note("Raw honey has live enzymes and wild yeast: it may end drier, over weeks.")
 	}
 	if b.predicted {
 		plain := alcohol.Strength(p.OriginalGravitySG.Mid, p.FinalGravitySG.Mid).StrengthPct
-		s.note("Strength from before and after misses the honey: {}, not {}.", of(quantity.Strength, plain), of(quantity.Strength, p.StrengthPct.Mid))
+		s.note("Strength from before and after misses the honey: {strength}, not {withHoney}.", of(quantity.Strength, plain), of(quantity.Strength, p.StrengthPct.Mid))
 	}
 	s.blank("gravity before", "gravity", quantity.Gravity, quantity.Quantity{})
 	s.blank("in", "honey-added", quantity.MassKg, kilos(b.lateHoneyKg))
@@ -236,7 +236,7 @@ func (b *brew) honeyStep() (Step, bool) {
 func (b *brew) warnTainted(s *Step) {
 	for i, h := range b.d.Honey {
 		if h.MassKg > 0 && coldside.Tainted(h.Name) {
-			s.warn(keys(path("honey", i)), "{}: honey of rhododendron and its kin can poison, and fermenting is not known to help: only from a keeper who has it tested", says.Name(h.Name))
+			s.warn(keys(path("honey", i)), "{name}: honey of rhododendron and its kin can poison, and fermenting is not known to help: only from a keeper who has it tested", h.Name)
 		}
 	}
 }
@@ -266,9 +266,9 @@ func (b *brew) warnHoney(s *Step) {
 		k := keys(path("honey", i) + ".hours_after_height")
 		switch {
 		case at < opens:
-			s.warn(k, "{} is before the window opens at {}: it foams harder, and a little more of the scent leaves with the gas", hours(at), hours(opens))
+			s.warn(k, "{hours} is before the window opens at {opens}: it foams harder, and a little more of the scent leaves with the gas", hours(at), hours(opens))
 		case at > closes:
-			s.warn(k, "{} is after the window closes at {}: the yeast may be too tired to finish the honey, so wait long for a steady gravity", hours(at), hours(closes))
+			s.warn(k, "{hours} is after the window closes at {closes}: the yeast may be too tired to finish the honey, so wait long for a steady gravity", hours(at), hours(closes))
 		}
 	}
 }

@@ -1,8 +1,8 @@
 package brewday
 
 import (
+	"skep/calc/message"
 	"skep/calc/quantity"
-	"skep/calc/says"
 	"skep/calc/water"
 )
 
@@ -51,7 +51,7 @@ type Item struct {
 	Path   string // of the design's line it comes from, "grain.0"; "" for none
 	Name   string
 	Amount quantity.Quantity // Kind None: as the note says
-	Note   says.Sentence
+	Note   message.Message
 }
 
 // Key names a step; it stays the same whatever the brew.
@@ -77,15 +77,15 @@ const (
 type Step struct {
 	Key      Key
 	Title    string
-	Why      string          // one line
-	Goes     []Entry         // what goes in here; edited here
-	Numbers  []Number        // what to read at arm's length
-	Events   []Event         // its time line
-	Do       []says.Sentence // in order, each to be ticked
-	Notes    []says.Sentence // good to know; nothing to do
-	Blanks   []Blank         // what to measure
-	Cautions []says.Sentence // what can hurt
-	Warnings []Warning       // what does not fit, and what to change
+	Why      string            // one line
+	Goes     []Entry           // what goes in here; edited here
+	Numbers  []Number          // what to read at arm's length
+	Events   []Event           // its time line
+	Do       []message.Message // in order, each to be ticked
+	Notes    []message.Message // good to know; nothing to do
+	Blanks   []Blank           // what to measure
+	Cautions []message.Message // what can hurt
+	Warnings []Warning         // what does not fit, and what to change
 }
 
 // Entry is something that goes in at a step.
@@ -118,7 +118,7 @@ const (
 type Event struct {
 	Clock  Clock
 	At     quantity.Quantity // Minutes or Hours, with its band where uncertain
-	What   says.Sentence
+	What   message.Message
 	Path   string
 	Amount quantity.Quantity // None: nothing goes in
 	Gives  quantity.Quantity // None: nothing to say
@@ -134,14 +134,14 @@ type Blank struct {
 
 // Warning is something that does not fit: what, and what to change.
 type Warning struct {
-	says.Sentence
+	message.Message
 	Keys []string // of the design, where to change it
 }
 
-func (s *Step) do(text string, with ...says.Part) { s.Do = append(s.Do, says.Say(text, with...)) }
+func (s *Step) do(text string, with ...any) { s.Do = append(s.Do, message.New(text, with...)) }
 
-func (s *Step) note(text string, with ...says.Part) {
-	s.Notes = append(s.Notes, says.Say(text, with...))
+func (s *Step) note(text string, with ...any) {
+	s.Notes = append(s.Notes, message.New(text, with...))
 }
 
 func (s *Step) number(label string, q quantity.Quantity) {
@@ -160,13 +160,13 @@ func (s *Step) lead(label string, q quantity.Quantity) {
 func (b *brew) volumesWarn(s *Step, at water.Stage) {
 	for _, w := range b.plan.Warnings {
 		if w.At == at {
-			s.Warnings = append(s.Warnings, Warning{w.Sentence, w.Keys})
+			s.Warnings = append(s.Warnings, Warning{w.Message, w.Keys})
 		}
 	}
 }
 
-func (s *Step) warn(keys []string, text string, with ...says.Part) {
-	s.Warnings = append(s.Warnings, Warning{says.Say(text, with...), keys})
+func (s *Step) warn(keys []string, text string, with ...any) {
+	s.Warnings = append(s.Warnings, Warning{message.New(text, with...), keys})
 }
 
 func (s *Step) blank(label, what string, k quantity.Kind, expect quantity.Quantity) {

@@ -8,8 +8,8 @@ import (
 	"skep/calc/boil"
 	"skep/calc/cautions"
 	"skep/calc/design"
+	"skep/calc/message"
 	"skep/calc/quantity"
-	"skep/calc/says"
 	"skep/calc/water"
 )
 
@@ -61,7 +61,7 @@ func (b *brew) additions() []Event {
 	for i, ibu := range b.hops().ByCharge() {
 		if hop := b.d.Hop[i]; hop.When != design.HopWhirlpool && hop.When != design.HopCold && hop.MassG > 0 {
 			events = append(events, Event{
-				Clock: LeftToBoil, At: at(hop.Minutes), What: says.Say("{}", says.Name(hop.Name)), Path: path("hop", i),
+				Clock: LeftToBoil, At: at(hop.Minutes), What: message.New("{name}", hop.Name), Path: path("hop", i),
 				Amount: grams(hop.MassG), Gives: band(quantity.Bitterness, calc.Band(ibu)),
 			})
 		}
@@ -70,15 +70,15 @@ func (b *brew) additions() []Event {
 		if h.Moment == design.MomentBoil && h.MassKg > 0 {
 			events = append(events, Event{
 				Clock: LeftToBoil, At: at(boilHoneyMin), Path: path("honey", i),
-				What: says.Say("{} honey, heater off while it is stirred in", says.Name(h.Name)), Amount: kilos(h.MassKg),
+				What: message.New("{name} honey, heater off while it is stirred in", h.Name), Amount: kilos(h.MassKg),
 			})
 		}
 	}
 	if long > 0 {
 		events = append(events,
-			Event{Clock: LeftToBoil, At: minutes(long), What: says.Say("Foam stirred in: start the timer")},
-			Event{Clock: LeftToBoil, At: at(sanitiseMin), What: says.Say("Boiling wort through the chiller and back, to sanitise it")},
-			Event{Clock: LeftToBoil, At: minutes(0), What: says.Say("Heater off")},
+			Event{Clock: LeftToBoil, At: minutes(long), What: message.New("Foam stirred in: start the timer")},
+			Event{Clock: LeftToBoil, At: at(sanitiseMin), What: message.New("Boiling wort through the chiller and back, to sanitise it")},
+			Event{Clock: LeftToBoil, At: minutes(0), What: message.New("Heater off")},
 		)
 	}
 	slices.SortStableFunc(events, func(x, y Event) int {
@@ -109,10 +109,10 @@ func (b *brew) warnBoil(s *Step) {
 	b.volumesWarn(s, water.AtBoil)
 	for i, h := range b.d.Hop {
 		if h.AlphaPct > alphaHighestPct {
-			s.warn(keys(path("hop", i)+".alpha_pct"), "{}: {} alpha is more than any hop has (up to about {}): read the packet again", says.Name(h.Name), percent(h.AlphaPct), percent(alphaHighestPct))
+			s.warn(keys(path("hop", i)+".alpha_pct"), "{name}: {alpha} alpha is more than any hop has (up to about {highest}): read the packet again", h.Name, percent(h.AlphaPct), percent(alphaHighestPct))
 		}
 		if h.When != design.HopWhirlpool && h.When != design.HopCold && h.Minutes > b.d.Boil.Minutes {
-			s.warn(keys(path("hop", i)+".minutes", "boil.minutes"), "{}: {} is longer than the boil of {}, and counted as that", says.Name(h.Name), minutes(h.Minutes), minutes(b.d.Boil.Minutes))
+			s.warn(keys(path("hop", i)+".minutes", "boil.minutes"), "{name}: {minutes} is longer than the boil of {boil}, and counted as that", h.Name, minutes(h.Minutes), minutes(b.d.Boil.Minutes))
 		}
 	}
 }

@@ -6,8 +6,8 @@ import (
 	"skep/calc"
 	"skep/calc/cautions"
 	"skep/calc/crush"
+	"skep/calc/message"
 	"skep/calc/quantity"
-	"skep/calc/says"
 	"skep/calc/water"
 )
 
@@ -29,10 +29,10 @@ func (b *brew) crush() (Step, bool) {
 	if word == crush.Sound {
 		s.do("Husks split, not shredded; no whole kernels")
 	} else {
-		s.warn(keys("crush.by_eye", "crush.on_sieve_pct"), "The crush is {}: {}; {}", says.Name(readable(word)), says.Name(advice.Means), says.Name(advice.Do))
+		s.warn(keys("crush.by_eye", "crush.on_sieve_pct"), "The crush is {word}: {means}; {do}", readable(word), advice.Means, advice.Do)
 	}
-	s.do("Bought milled: {} whole kernels in 100 is coarse, a finger of flour at the bottom too fine", count(5))
-	s.Cautions = []says.Sentence{cautions.MaltDust()}
+	s.do("Bought milled: {kernels} whole kernels in 100 is coarse, a finger of flour at the bottom too fine", count(5))
+	s.Cautions = []message.Message{cautions.MaltDust()}
 	return s, true
 }
 
@@ -53,13 +53,13 @@ func (b *brew) liquor() (Step, bool) {
 	s.lead("mash", litres(b.plan.MashLiquor))
 	s.lead("sparge", litres(b.plan.Sparge))
 	s.number("in all", litres(all))
-	s.do("Chlorine out first: {} of metabisulphite stirred into all {}, or a carbon filter", grams(chlorineMgPerL*all/1000), litres(all))
+	s.do("Chlorine out first: {mass} of metabisulphite stirred into all {volume}, or a carbon filter", grams(chlorineMgPerL*all/1000), litres(all))
 	if w := b.d.Water; w != nil {
 		b.salts(&s)
 	} else {
 		s.note("The water's ions are not given: no salts, no pH.")
 	}
-	s.Cautions = []says.Sentence{cautions.Sulphite()}
+	s.Cautions = []message.Message{cautions.Sulphite()}
 	if _, _, sour := calc.MashAcid(b.d); sour || b.d.Water != nil && b.d.Water.LacticAcid88ML > 0 {
 		s.Cautions = append(s.Cautions, cautions.Acid())
 	}
@@ -113,15 +113,15 @@ func (b *brew) salts(s *Step) {
 	s.number("residual alkalinity, as chalk", of(quantity.MgPerLitre, water.ChalkMgL(ions.ResidualAlkalinityMEqL())))
 	if acid, ml, ok := calc.MashAcid(b.d); ok {
 		s.Goes = append(s.Goes, Entry{Path: "water.mash_ph_wanted", Name: sentenceCase(acid) + ", into the mash liquor", Amount: band(quantity.Millilitres, ml)})
-		s.do("{} of it first; measure the cooled mash, then the rest bit by bit", quantity.Of(quantity.Millilitres, ml.Low))
+		s.do("{first} of it first; measure the cooled mash, then the rest bit by bit", quantity.Of(quantity.Millilitres, ml.Low))
 	}
 	if low, mid, high, ok := calc.MashPH(b.d); ok {
 		s.number("mash pH, cooled", quantity.Quantity{Kind: quantity.PH, Value: mid, Low: low, High: high})
 		switch {
 		case mid > mashPHHigh:
-			s.warn(keys("water.lactic_acid_88_ml", "water.bicarbonate"), "The mash will be at pH {}, above {}: add acid, a little and measure", of(quantity.PH, mid), of(quantity.PH, mashPHHigh))
+			s.warn(keys("water.lactic_acid_88_ml", "water.bicarbonate"), "The mash will be at pH {ph}, above {highest}: add acid, a little and measure", of(quantity.PH, mid), of(quantity.PH, mashPHHigh))
 		case mid < mashPHLow:
-			s.warn(keys("water.lactic_acid_88_ml", "water.baking_soda_g"), "The mash will be at pH {}, below {}: less acid, or baking soda", of(quantity.PH, mid), of(quantity.PH, mashPHLow))
+			s.warn(keys("water.lactic_acid_88_ml", "water.baking_soda_g"), "The mash will be at pH {ph}, below {lowest}: less acid, or baking soda", of(quantity.PH, mid), of(quantity.PH, mashPHLow))
 		}
 	}
 }
@@ -148,10 +148,10 @@ func (b *brew) mashIn() (Step, bool) {
 	s.number("level with the grain", litres(p.MashLevelL))
 	s.do("Heat the liquor in the vessel; heater off")
 	n := math.Max(2, math.Ceil(p.GrainKg/portionKg))
-	s.do("Stir in {} portions of {}, a minute apart: top, middle, bottom, no clumps", count(n), kilos(p.GrainKg/n))
-	s.do("After {} pump, slowly at first; it settles by itself in {}", minutes(restBeforePumpMin), minutes(settlesMin))
+	s.do("Stir in {count} portions of {mass}, a minute apart: top, middle, bottom, no clumps", count(n), kilos(p.GrainKg/n))
+	s.do("After {minutes} pump, slowly at first; it settles by itself in {settled}", minutes(restBeforePumpMin), minutes(settlesMin))
 	s.blank("mash after it", "mash-temperature", quantity.Temperature, celsius(first))
-	s.Cautions = []says.Sentence{cautions.Scald(), cautions.Mains()}
+	s.Cautions = []message.Message{cautions.Scald(), cautions.Mains()}
 	b.volumesWarn(&s, water.AtMash)
 	return s, true
 }
@@ -171,16 +171,16 @@ func (b *brew) rests() (Step, bool) {
 		up := water.HeatingMinutes(b.plan.MashLiquor, b.plan.GrainKg, b.d.Kit.VesselHeatKJPerK, at, r.TemperatureC, b.d.Kit.HeaterW)
 		switch {
 		case i > 0 && r.TemperatureC > at && up > 0:
-			s.event(SinceMashIn, t, says.Say("Heat to {}, about {}, pump running", celsius(r.TemperatureC), minutes(up)), path("mash.rest", i))
+			s.event(SinceMashIn, t, message.New("Heat to {temperature}, about {minutes}, pump running", celsius(r.TemperatureC), minutes(up)), path("mash.rest", i))
 		case i > 0 && r.TemperatureC > at:
-			s.event(SinceMashIn, t, says.Say("Bring to {} with hot liquor", celsius(r.TemperatureC)), path("mash.rest", i))
+			s.event(SinceMashIn, t, message.New("Bring to {temperature} with hot liquor", celsius(r.TemperatureC)), path("mash.rest", i))
 		case i > 0 && r.TemperatureC < at:
-			s.event(SinceMashIn, t, says.Say("Let it fall to {}", celsius(r.TemperatureC)), path("mash.rest", i))
-			s.warn(keys(path("mash.rest", i)+".temperature_c"), "Rest {} is cooler than the one before: a mash hardly cools by itself, and what the hotter rest ended stays ended; put the cooler rest first", count(float64(i+1)))
+			s.event(SinceMashIn, t, message.New("Let it fall to {temperature}", celsius(r.TemperatureC)), path("mash.rest", i))
+			s.warn(keys(path("mash.rest", i)+".temperature_c"), "Rest {number} is cooler than the one before: a mash hardly cools by itself, and what the hotter rest ended stays ended; put the cooler rest first", count(float64(i+1)))
 		}
 		t += up
 		if several {
-			s.event(SinceMashIn, t, says.Say("Hold {} for {}", celsius(r.TemperatureC), minutes(r.Minutes)), path("mash.rest", i))
+			s.event(SinceMashIn, t, message.New("Hold {temperature} for {minutes}", celsius(r.TemperatureC), minutes(r.Minutes)), path("mash.rest", i))
 		}
 		if i == 0 {
 			s.lead("mash", celsius(r.TemperatureC))
@@ -192,13 +192,13 @@ func (b *brew) rests() (Step, bool) {
 		s.number("in all", minutes(t))
 	}
 	if b.plan.Sparge > 0 {
-		s.do("Meanwhile heat {} to {} in another pot", litres(b.plan.Sparge), celsius(spargeC))
+		s.do("Meanwhile heat {volume} to {temperature} in another pot", litres(b.plan.Sparge), celsius(spargeC))
 	}
-	s.do("Iodine on a drop of wort stays yellow: converted. Blue: {} more. Both down the drain", minutes(iodineMinPerRest))
+	s.do("Iodine on a drop of wort stays yellow: converted. Blue: {minutes} more. Both down the drain", minutes(iodineMinPerRest))
 	return s, true
 }
 
-func (s *Step) event(c Clock, at float64, what says.Sentence, path string) {
+func (s *Step) event(c Clock, at float64, what message.Message, path string) {
 	q := minutes(at)
 	if c == SincePitch {
 		q = hours(at)
@@ -217,7 +217,7 @@ func (b *brew) sparge() (Step, bool) {
 		s.lead("sparge", litres(p.Sparge))
 		s.lead("liquor", celsius(spargeC))
 		s.do("Pump off, basket up, let it drain")
-		s.do("Pour over slowly, in {}, never above {}. Stop when the runnings are at {} or pH {} and make up with water", minutes(p.Sparge/spargePaceLPerMin), celsius(spargeHottestC), gravity(spargeStopSG), of(quantity.PH, spargeStopPH))
+		s.do("Pour over slowly, in {minutes}, never above {temperature}. Stop when the runnings are at {gravity} or pH {ph} and make up with water", minutes(p.Sparge/spargePaceLPerMin), celsius(spargeHottestC), gravity(spargeStopSG), of(quantity.PH, spargeStopPH))
 	} else {
 		s.Title = "Lift the grain"
 		s.do("Pump off, basket up, let it drain; there is nothing to sparge with")
@@ -228,7 +228,7 @@ func (b *brew) sparge() (Step, bool) {
 	b.corrections(&s)
 	s.blank("hot", "pre-boil-volume", quantity.Volume, litres(p.PreBoil))
 	s.blank("cooled", "pre-boil-gravity", quantity.Gravity, expect.Plain())
-	s.Cautions = []says.Sentence{cautions.Lift()}
+	s.Cautions = []message.Message{cautions.Lift()}
 	b.volumesWarn(&s, water.AtSparge)
 	return s, true
 }
@@ -240,8 +240,8 @@ func (b *brew) corrections(s *Step) {
 	less, canBoil := water.Correct(volume, want-missPoints, want, steam)
 	switch {
 	case canAdd && canBoil:
-		s.do("Reads {}: add {} of water. Reads {}: boil {} longer before the hops", gravity(want+missPoints), litres(more.AddL), gravity(want-missPoints), minutes(less.LongerMinutes))
+		s.do("Reads {high}: add {volume} of water. Reads {low}: boil {minutes} longer before the hops", gravity(want+missPoints), litres(more.AddL), gravity(want-missPoints), minutes(less.LongerMinutes))
 	case canAdd:
-		s.do("Reads {}: add {} of water", gravity(want+missPoints), litres(more.AddL))
+		s.do("Reads {gravity}: add {volume} of water", gravity(want+missPoints), litres(more.AddL))
 	}
 }

@@ -10,7 +10,6 @@ import (
 	"skep/calc/coldside"
 	"skep/calc/packaging"
 	"skep/calc/quantity"
-	"skep/calc/says"
 )
 
 // worked is a package worked out.
@@ -35,12 +34,12 @@ func (b *brew) packaging() (Step, bool) {
 	if keg {
 		s.Title, s.Why = "Keg", "Air stales it and gas lifts it: out with the one, the other by pressure."
 	}
-	s.do("Only if readings of the warm beer {} days apart or more are the same", w.Gap())
+	s.do("Only if readings of the warm beer {gap} days apart or more are the same", w.Gap())
 	if w.Slowest.Kind != packaging.Ordinary {
-		s.do("Or after a forced fermentation: half a litre of it, unheated, kept at {} with much fresh yeast until it stands, foretells the end in days", celsius(packaging.ForcedC))
+		s.do("Or after a forced fermentation: half a litre of it, unheated, kept at {temperature} with much fresh yeast until it stands, foretells the end in days", celsius(packaging.ForcedC))
 	}
 	if b.predicted {
-		s.do("Above {} it may be stuck: warm it, swirl, wait; do not package it", gravity(b.p.FinalGravitySG.High))
+		s.do("Above {gravity} it may be stuck: warm it, swirl, wait; do not package it", gravity(b.p.FinalGravitySG.High))
 	}
 	if b.yeast.EatsDextrin {
 		s.do("Clean twice whatever this strain touched, and keep hoses and seals for it: a trace goes on for months in other beer")
@@ -52,7 +51,7 @@ func (b *brew) packaging() (Step, bool) {
 		s.lead("aim for", of(quantity.CO2Volumes, pk.VolumesCO2))
 		s.number("pressure to set at", celsius(pk.StoreC))
 		s.lead("regulator", of(quantity.Regulator, w.BarGauge))
-		s.do("Flush the keg with CO2, fill from the bottom, flush the top, close, set {} and give it a week", of(quantity.Regulator, w.BarGauge))
+		s.do("Flush the keg with CO2, fill from the bottom, flush the top, close, set {regulator} and give it a week", of(quantity.Regulator, w.BarGauge))
 	default:
 		b.bottling(&s, w)
 	}
@@ -68,7 +67,7 @@ func (b *brew) packaging() (Step, bool) {
 		grains = append(grains, g.Name)
 	}
 	if cereals := coldside.Cereals(grains); len(cereals) > 0 {
-		s.note("Given away or sold, a label names {}; sulphite from {} on; local law says what else.", says.Name(strings.Join(cereals, ", ")), of(quantity.MgPerLitre, coldside.SulphiteNamedMgPerL))
+		s.note("Given away or sold, a label names {cereals}; sulphite from {threshold} on; local law says what else.", strings.Join(cereals, ", "), of(quantity.MgPerLitre, coldside.SulphiteNamedMgPerL))
 	}
 	s.Cautions = append(s.Cautions, cautions.Glass(), cautions.Alcohol())
 	if keg {
@@ -85,7 +84,7 @@ func (b *brew) bottling(s *Step, w worked) {
 	if w.primerG > 0 {
 		s.lead(pk.Primer, grams(w.primerG))
 		s.number("a litre", of(quantity.GramsPerLitre, w.PrimerGPerL))
-		s.do("{} boiled up in a little water, cooled, in first; beer onto it, no splashing", says.Name(sentenceCase(pk.Primer)))
+		s.do("{primer} boiled up in a little water, cooled, in first; beer onto it, no splashing", sentenceCase(pk.Primer))
 	} else {
 		s.do("No primer goes in")
 	}
@@ -104,7 +103,7 @@ func (b *brew) judge(s *Step, w worked) {
 		s.Warnings = append(s.Warnings, Warning{w.Say(a), alarmKeys[a.Kind]})
 	}
 	if len(w.Alarms) == 0 {
-		s.note("By this estimate it stays under the bottle's {}. That is no promise: heat, scratches and a stuck beer are not in it.", of(quantity.CO2Volumes, w.RatedVolumes))
+		s.note("By this estimate it stays under the bottle's {volumes}. That is no promise: heat, scratches and a stuck beer are not in it.", of(quantity.CO2Volumes, w.RatedVolumes))
 	}
 	if n := len(w.Table); n > 2 {
 		early := func(i int) (quantity.Quantity, quantity.Quantity) {
@@ -113,17 +112,17 @@ func (b *brew) judge(s *Step, w worked) {
 		sg1, v1 := early(1)
 		sg2, v2 := early(n / 2)
 		sg3, v3 := early(n - 1)
-		s.note("Filled too early, if it ends at {}: at {} a bottle reaches {} volumes, at {} {}, at {} {}.", gravity(w.Table[0].PackagedSG), sg1, v1, sg2, v2, sg3, v3)
+		s.note("Filled too early, if it ends at {gravity}: at {packaged} a bottle reaches {volumes} volumes, at {packagedHigher} {volumesHigher}, at {packagedHighest} {volumesHighest}.", gravity(w.Table[0].PackagedSG), sg1, v1, sg2, v2, sg3, v3)
 	}
 	if v := w.HoneyUnfermentedVolumes; v > w.RatedVolumes {
-		s.warn(keys("honey"), "With the honey still in it, a bottle reaches {} ({}): never bottle by the calendar after honey",
+		s.warn(keys("honey"), "With the honey still in it, a bottle reaches {volumes} ({pressure}): never bottle by the calendar after honey",
 			of(quantity.CO2Volumes, v), of(quantity.Pressure, carbonation.BottleBarGauge(pk.StoreC, v)))
 	}
 	if pk.RatedVolumes <= packaging.UnknownRating {
-		s.note("{} is the figure for a bottle of unknown make; set package.rated_volumes to its maker's.", of(quantity.CO2Volumes, packaging.UnknownRating))
+		s.note("{volumes} is the figure for a bottle of unknown make; set package.rated_volumes to its maker's.", of(quantity.CO2Volumes, packaging.UnknownRating))
 	}
 	if pk.Primer == carbonation.None && pk.VolumesCO2 > w.ResidualVolumes+0.2 {
-		s.warn(keys("package.primer"), "Without a primer it stays at {}, flat beside the {} asked for", of(quantity.CO2Volumes, w.ResidualVolumes), of(quantity.CO2Volumes, pk.VolumesCO2))
+		s.warn(keys("package.primer"), "Without a primer it stays at {volumes}, flat beside the {wanted} asked for", of(quantity.CO2Volumes, w.ResidualVolumes), of(quantity.CO2Volumes, pk.VolumesCO2))
 	}
 }
 

@@ -3,8 +3,8 @@ package brewday
 import (
 	"math"
 
+	"skep/calc/message"
 	"skep/calc/quantity"
-	"skep/calc/says"
 )
 
 // Of a temperature programme (kelvin, °C; the steps of the trade).
@@ -29,18 +29,18 @@ func (b *brew) programme(s *Step) {
 		share := t.AtAttenuationPct
 		if share > 0 {
 			og, fg := b.p.OriginalGravitySG.Mid, b.p.FinalGravitySG.Mid
-			s.do("At {} of the attenuation, about {}: bring it to {}", percent(share), gravity(og-share/100*(og-fg)), celsius(t.TemperatureC))
+			s.do("At {share} of the attenuation, about {gravity}: bring it to {temperature}", percent(share), gravity(og-share/100*(og-fg)), celsius(t.TemperatureC))
 		} else {
-			s.Events = append(s.Events, Event{Clock: SincePitch, At: hours(t.AtHours), What: says.Say("Bring it to {}", celsius(t.TemperatureC)), Path: path("temperature", i)})
+			s.Events = append(s.Events, Event{Clock: SincePitch, At: hours(t.AtHours), What: message.New("Bring it to {temperature}", celsius(t.TemperatureC)), Path: path("temperature", i)})
 		}
 		end := t.AtHours >= b.p.FinishedHours.Mid || share >= 95
 		late = late || share >= restFrom || t.AtHours >= b.p.HeightHours.Mid
 		switch {
 		case t.TemperatureC >= before+restWarmerK && late:
-			s.do("Rest for diacetyl: {} at {}; then warm one sample to {} for twenty minutes, cool it, and smell it beside another: rest on until they are alike",
+			s.do("Rest for diacetyl: {days} at {temperature}; then warm one sample to {sample} for twenty minutes, cool it, and smell it beside another: rest on until they are alike",
 				of(quantity.Days, restDays(t.TemperatureC)), celsius(t.TemperatureC), celsius(60))
 		case t.TemperatureC <= crashC && t.TemperatureC < before-restWarmerK:
-			s.do("Before cooling to {}: two equal readings, warm; cold beer stands still unfinished and looks done", celsius(t.TemperatureC))
+			s.do("Before cooling to {temperature}: two equal readings, warm; cold beer stands still unfinished and looks done", celsius(t.TemperatureC))
 			s.note("It clears in two to four days; air is drawn in as it cools: a full airlock, or a bag of CO2. What CO2 it holds is of the warmest since it finished, not of the cold.")
 		}
 		if end || late {
@@ -50,6 +50,6 @@ func (b *brew) programme(s *Step) {
 		warmest = max(warmest, before)
 	}
 	if len(b.d.Temperature) > 0 && late && warmest > b.d.Package.WarmestSinceC+0.5 {
-		s.warn(keys("package.warmest_since_c"), "The programme warms the beer to {} and its CO2 is reckoned for less: set what it was at its warmest since it finished", celsius(warmest))
+		s.warn(keys("package.warmest_since_c"), "The programme warms the beer to {temperature} and its CO2 is reckoned for less: set what it was at its warmest since it finished", celsius(warmest))
 	}
 }

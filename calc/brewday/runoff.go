@@ -5,8 +5,8 @@ import (
 
 	"skep/calc/boil"
 	"skep/calc/cautions"
+	"skep/calc/message"
 	"skep/calc/quantity"
-	"skep/calc/says"
 )
 
 // slowestLPerMin is the slowest run-off that anybody waits for.
@@ -26,9 +26,9 @@ func (b *brew) runOff() (Step, bool) {
 	s.number("tap water", celsius(b.d.Kit.TapC))
 	s.number("uses", litres(run*chiller.WaterLPerMin))
 	s.do("Water on, then wort; the thermometer behind the chiller sets the pace: slower is cooler")
-	s.do("Stuck: pump off, wait {}, stir the cone gently; push back only with cold boiled water", minutes(5))
+	s.do("Stuck: pump off, wait {minutes}, stir the cone gently; push back only with cold boiled water", minutes(5))
 	s.blank("into the fermenter", "volume-into-fermenter", quantity.Volume, litres(p.IntoFermenter))
-	s.Cautions = []says.Sentence{cautions.Hose(), cautions.Cleaner()}
+	s.Cautions = []message.Message{cautions.Hose(), cautions.Cleaner()}
 	if waterOut >= safeToOpenC {
 		s.Cautions = append(s.Cautions, cautions.CoolingWater())
 	}
@@ -77,6 +77,6 @@ func (b *brew) warnTap(s *Step, c boil.Chiller, out float64) {
 	if want <= 0 || out <= want+pitchOverC {
 		return
 	}
-	s.warn(keys("kit.tap_c"), "Tap water at {} cools the wort to {} at best, and the yeast wants {}: ice in the water, or cool on in the closed fermenter and pitch at {} or less",
+	s.warn(keys("kit.tap_c"), "Tap water at {tap} cools the wort to {coldest} at best, and the yeast wants {wanted}: ice in the water, or cool on in the closed fermenter and pitch at {pitch} or less",
 		celsius(c.TapC), celsius(math.Max(out, c.TapC)), celsius(want), celsius(want+pitchOverC))
 }

@@ -5,91 +5,91 @@
 // first; no sentence says that something is safe.
 package cautions
 
-import "skep/calc/says"
+import "skep/calc/message"
 
 // MaltDust is of the mill.
-func MaltDust() says.Sentence {
-	return says.Say("Malt dust burns and harms lungs: open air, no flame.")
+func MaltDust() message.Message {
+	return message.New("Malt dust burns and harms lungs: open air, no flame.")
 }
 
 // Sulphite is of the metabisulphite that takes chlorine out.
-func Sulphite() says.Sentence {
-	return says.Say("Sulphite dust harms lungs, with asthma badly.")
+func Sulphite() message.Message {
+	return message.New("Sulphite dust harms lungs, with asthma badly.")
 }
 
 // Acid is of what lowers the pH of a mash.
-func Acid() says.Sentence {
-	return says.Say("Acid burns: gloves, eye protection; acid into water, never the other way.")
+func Acid() message.Message {
+	return message.New("Acid burns: gloves, eye protection; acid into water, never the other way.")
 }
 
 // Scald is of everything hot.
-func Scald() says.Sentence {
-	return says.Say("Liquor, wort and steam scald at once: long sleeves, closed shoes, no child near.")
+func Scald() message.Message {
+	return message.New("Liquor, wort and steam scald at once: long sleeves, closed shoes, no child near.")
 }
 
 // Mains is of heater and pump.
-func Mains() says.Sentence {
-	return says.Say("Mains by water: residual-current device, dry hands, the maker's instructions.")
+func Mains() message.Message {
+	return message.New("Mains by water: residual-current device, dry hands, the maker's instructions.")
 }
 
 // Lift is of the basket of wet grain.
-func Lift() says.Sentence {
-	return says.Say("A wet basket is heavy and drips scalding wort: a lift for two, or none.")
+func Lift() message.Message {
+	return message.New("A wet basket is heavy and drips scalding wort: a lift for two, or none.")
 }
 
 // BoilOver is of the hot break.
-func BoilOver() says.Sentence {
-	return says.Say("It boils over in seconds: stay with it, heat back as the foam rises. Wort and steam scald.")
+func BoilOver() message.Message {
+	return message.New("It boils over in seconds: stay with it, heat back as the foam rises. Wort and steam scald.")
 }
 
 // HotVessel is of the wort after the boil.
-func HotVessel() says.Sentence {
-	return says.Say("It still scalds at once. Never carry a full vessel.")
+func HotVessel() message.Message {
+	return message.New("It still scalds at once. Never carry a full vessel.")
 }
 
 // Hose is of lines that hold hot wort.
-func Hose() says.Sentence {
-	return says.Say("Never open a hose under pressure or near the boil.")
+func Hose() message.Message {
+	return message.New("Never open a hose under pressure or near the boil.")
 }
 
 // CoolingWater is of what comes out of a chiller.
-func CoolingWater() says.Sentence {
-	return says.Say("The cooling water comes back hot enough to scald.")
+func CoolingWater() message.Message {
+	return message.New("The cooling water comes back hot enough to scald.")
 }
 
 // Cleaner is of what cleans and sanitises.
-func Cleaner() says.Sentence {
-	return says.Say("Cleaners are caustic or acid: gloves, eye protection, one at a time, never mixed.")
+func Cleaner() message.Message {
+	return message.New("Cleaners are caustic or acid: gloves, eye protection, one at a time, never mixed.")
 }
 
 // CarbonDioxide is of every fermentation.
-func CarbonDioxide() says.Sentence {
-	return says.Say("CO2 fills closed rooms: air them before going in.")
+func CarbonDioxide() message.Message {
+	return message.New("CO2 fills closed rooms: air them before going in.")
 }
 
 // HoneyFoam is of honey that goes into working beer.
-func HoneyFoam() says.Sentence {
-	return says.Say("Honey in working beer foams over: leave room, little by little, an airlock that cannot block.")
+func HoneyFoam() message.Message {
+	return message.New("Honey in working beer foams over: leave room, little by little, an airlock that cannot block.")
 }
 
 // HoneyInfants is of all honey: spores of botulism outlive the boil.
-func HoneyInfants() says.Sentence {
-	return says.Say("No honey for infants under twelve months, not even cooked; some people are allergic.")
+func HoneyInfants() message.Message {
+	return message.New("No honey for infants under twelve months, not even cooked; some people are allergic.")
 }
 
 // Glass is of bottles under pressure.
-func Glass() says.Sentence {
-	return says.Say("Glass under pressure bursts and maims: equal readings days apart first, sound bottles made for it, none scratched; eye protection.")
+func Glass() message.Message {
+	return message.New("Glass under pressure bursts and maims: equal readings days apart first, sound bottles made for it, none scratched; eye protection.")
 }
 
 // Keg is of kegs under pressure.
-func Keg() says.Sentence {
-	return says.Say("Gas under pressure: the keg's rating, a regulator, a relief valve that works; air the room.")
+func Keg() message.Message {
+	return message.New("Gas under pressure: the keg's rating, a regulator, a relief valve that works; air the room.")
 }
 
 // Alcohol is of the beer.
-func Alcohol() says.Sentence {
-	return says.Say("It holds alcohol: age, driving, pregnancy as law and medical advice have it.")
+func Alcohol() message.Message {
+	return message.New("It holds alcohol: age, driving, pregnancy as law and medical advice have it.")
 }
 
 // Brew is what the cautions of a whole brew hang on.
@@ -101,8 +101,8 @@ type Brew struct {
 
 // Of are the cautions of a whole brew, in the order of the day; its steps have
 // more.
-func Of(b Brew) []says.Sentence {
-	c := []says.Sentence{Scald(), Mains(), Lift(), BoilOver(), Cleaner(), CarbonDioxide()}
+func Of(b Brew) []message.Message {
+	c := []message.Message{Scald(), Mains(), Lift(), BoilOver(), Cleaner(), CarbonDioxide()}
 	if b.LateHoney {
 		c = append(c, HoneyFoam())
 	}

@@ -146,7 +146,7 @@ func (c *Conditioned) mash(t *Timeline, set func(lever, key string, field *float
 			}
 		}
 		if best < 0 {
-			p.flag(Absurd, "a mash at {} belongs to none of the rests: not used", quantity.Of(quantity.Temperature, p.Value))
+			p.flag(Absurd, "a mash at {temperature} belongs to none of the rests: not used", quantity.Of(quantity.Temperature, p.Value))
 			p.Used = false
 			continue
 		}

@@ -6,9 +6,9 @@ import (
 	"skep/calc"
 	"skep/calc/carbonation"
 	"skep/calc/design"
+	"skep/calc/message"
 	"skep/calc/packaging"
 	"skep/calc/quantity"
-	"skep/calc/says"
 )
 
 // Verdict is what the numbers say of bottling. None says that it is safe.
@@ -29,8 +29,8 @@ type Bottle struct {
 	NowSG    float64        // measured last; the model's, if there is none
 	Package  design.Package // with the warmest that was measured
 	Bottled  carbonation.Bottled
-	Reasons  []says.Sentence // why not, or what it rests on
-	Measured bool            // NowSG is measured since the last honey
+	Reasons  []message.Message // why not, or what it rests on
+	Measured bool              // NowSG is measured since the last honey
 	// WorstVolumes is what the readings made so far can have missed, in the
 	// bottle; without two equal ones, what the equal readings that are asked for
 	// could.
@@ -60,7 +60,7 @@ func (b *Batch) bottle() {
 	c := &b.Bottle
 	c.Package = d.Package
 	steady, j, g := &b.State.Steady, &b.State.Steady.Judged, &c.Guard
-	why := func(text string, with ...says.Part) { c.Reasons = append(c.Reasons, says.Say(text, with...)) }
+	why := func(text string, with ...any) { c.Reasons = append(c.Reasons, message.New(text, with...)) }
 	volumes := func(v float64) quantity.Quantity { return quantity.Of(quantity.CO2Volumes, v) }
 
 	c.NowSG = b.After.at(t.NowHours).High
@@ -90,13 +90,13 @@ func (b *Batch) bottle() {
 	case !t.Pitched:
 		why("nothing is pitched")
 	case !c.Measured && steady.Last >= 0:
-		why("honey went in after the last gravity: read it again, twice, {} days apart or more", g.Gap())
+		why("honey went in after the last gravity: read it again, twice, {gap} days apart or more", g.Gap())
 	case !c.Measured:
-		why("no gravity of the beer is measured: read it twice, {} days apart or more", g.Gap())
+		why("no gravity of the beer is measured: read it twice, {gap} days apart or more", g.Gap())
 	default:
 		b.why(why)
 	}
-	wait := func(text string, with ...says.Part) {
+	wait := func(text string, with ...any) {
 		why(text, with...)
 		if c.Verdict == Within {
 			c.Verdict = Wait
@@ -107,7 +107,7 @@ func (b *Batch) bottle() {
 	}
 	for _, i := range b.Conditioned.HoneyLeft {
 		if h := d.Honey[i]; h.MassKg > 0 && t.Pitched {
-			wait("{} of honey is planned and not logged: log it, or take it out of the design", quantity.Of(quantity.MassKg, h.MassKg))
+			wait("{mass} of honey is planned and not logged: log it, or take it out of the design", quantity.Of(quantity.MassKg, h.MassKg))
 		}
 	}
 	for _, x := range b.Doubts {
@@ -123,33 +123,33 @@ func (b *Batch) bottle() {
 		}
 	}
 	if c.Verdict == Within {
-		why("{} of CO2, {} at worst, against {} that the bottle is made for", volumes(c.Bottled.Volumes), volumes(c.WorstVolumes).Unitless(), volumes(g.RatedVolumes).Unitless())
+		why("{volumes} of CO2, {worst} at worst, against {rated} that the bottle is made for", volumes(c.Bottled.Volumes), volumes(c.WorstVolumes).Unitless(), volumes(g.RatedVolumes).Unitless())
 		why("this is arithmetic: it knows nothing of scratched glass, infection or a wrong scale")
 	}
 }
 
 // why puts what the readings say into words.
-func (b *Batch) why(why func(text string, with ...says.Part)) {
+func (b *Batch) why(why func(text string, with ...any)) {
 	steady, g := &b.State.Steady, &b.Bottle.Guard
 	j := &steady.Judged
 	more := func() quantity.Quantity { return quantity.Number(int(packaging.WholeDays(j.NeedDays - j.GapDays))) }
 	switch j.Reason {
 	case packaging.NoReading:
-		why("no gravity was read of warm beer: cold beer stands still without being done; warm it and read twice, {} days apart or more", g.Gap())
+		why("no gravity was read of warm beer: cold beer stands still without being done; warm it and read twice, {gap} days apart or more", g.Gap())
 	case packaging.OneOnly, packaging.Falling:
-		why("there are no two equal readings {} days apart or more since the last change: read again", g.Gap())
+		why("there are no two equal readings {gap} days apart or more since the last change: read again", g.Gap())
 	case packaging.AboveBand:
-		why("at {} it is not where it should end: read again", gravity(j.SG))
+		why("at {gravity} it is not where it should end: read again", gravity(j.SG))
 	case packaging.Stalled:
-		why("it stands still above what was expected, at {}: it may start again in the bottle", gravity(steady.SG))
+		why("it stands still above what was expected, at {gravity}: it may start again in the bottle", gravity(steady.SG))
 	case packaging.TooSoon:
-		why("equal for {}, and {} are asked for: read again in {} days, or force a sample", quantity.Of(quantity.Days, j.GapDays), quantity.Of(quantity.Days, j.NeedDays), more())
+		why("equal for {days}, and {needed} are asked for: read again in {more} days, or force a sample", quantity.Of(quantity.Days, j.GapDays), quantity.Of(quantity.Days, j.NeedDays), more())
 	case packaging.TooRough:
-		why("equal for {}, but such readings can have missed {} points, and the bottle takes {}: read on, or force a sample, which tells in days",
+		why("equal for {days}, but such readings can have missed {missed} points, and the bottle takes {headroom}: read on, or force a sample, which tells in days",
 			quantity.Of(quantity.Days, j.GapDays), quantity.Of(quantity.Tenths, j.LeftPoints), quantity.Of(quantity.Tenths, math.Max(0, g.HeadroomPoints)))
 	case packaging.Equal:
-		why("{} on readings {} apart", gravity(steady.SG), days(steady.Hours))
+		why("{gravity} on readings {days} apart", gravity(steady.SG), days(steady.Hours))
 	case packaging.ByForced:
-		why("{} on readings {} apart, and a forced fermentation ended there", gravity(steady.SG), days(steady.Hours))
+		why("{gravity} on readings {days} apart, and a forced fermentation ended there", gravity(steady.SG), days(steady.Hours))
 	}
 }

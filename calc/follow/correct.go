@@ -46,22 +46,22 @@ func (p *Point) correct(sampleC float64, in Instruments) {
 		if p.What == BeerTemperature {
 			p.checkBeerC()
 		} else if p.Value < 20 || p.Value > 105 {
-			p.drop(Absurd, "a mash at {}", quantity.Of(quantity.Temperature, p.Raw))
+			p.drop(Absurd, "a mash at {temperature}", quantity.Of(quantity.Temperature, p.Raw))
 		}
 	case HoneyAdded:
 		p.Value = p.Raw
 		if !(p.Raw > 0 && p.Raw <= mostHoneyKg) {
-			p.drop(Absurd, "{} of honey, expected above 0 to {}", quantity.Of(quantity.MassKg, p.Raw), quantity.Of(quantity.MassKg, mostHoneyKg))
+			p.drop(Absurd, "{mass} of honey, expected above 0 to {most}", quantity.Of(quantity.MassKg, p.Raw), quantity.Of(quantity.MassKg, mostHoneyKg))
 		}
 	case Foam:
 		p.Value = p.Raw
 		if p.Raw != 0 && p.Raw != 1 && p.Raw != 2 && p.Raw != 3 {
-			p.drop(Absurd, "foam {}, expected 0 none, 1 rising, 2 at its height, 3 falling", raw(p.Raw))
+			p.drop(Absurd, "foam {number}, expected 0 none, 1 rising, 2 at its height, 3 falling", raw(p.Raw))
 		}
 	case PreBoilVolume, VolumeFermenter:
 		p.Value, p.SD = p.Raw, 0.02*p.Raw // a dip stick or a mark: 2 % (common practice, no source)
 		if !(p.Raw > 0 && p.Raw <= 1000) {
-			p.drop(Absurd, "a volume of {}", quantity.Of(quantity.Volume, p.Raw))
+			p.drop(Absurd, "a volume of {volume}", quantity.Of(quantity.Volume, p.Raw))
 		}
 	default:
 		p.Value = p.Raw
@@ -75,18 +75,18 @@ func (p *Point) correctSG(sampleC float64, in Instruments) {
 	switch {
 	case v >= 900 && v <= 1200:
 		v /= 1000
-		p.flag(OtherUnit, "{} read as a gravity of {}", raw(p.Raw), gravity(v))
+		p.flag(OtherUnit, "{number} read as a gravity of {gravity}", raw(p.Raw), gravity(v))
 	case v >= 2 && v <= 40:
 		v = density.SGFromPlato(v)
-		p.flag(OtherUnit, "{} by hydrometer read as °P, a gravity of {}", raw(p.Raw), gravity(v))
+		p.flag(OtherUnit, "{number} by hydrometer read as °P, a gravity of {gravity}", raw(p.Raw), gravity(v))
 	}
 	if !(v >= leastGravitySG && v <= mostGravitySG) {
-		p.drop(Absurd, "a gravity of {}, expected {} to {}", raw(p.Raw), gravity(leastGravitySG), gravity(mostGravitySG))
+		p.drop(Absurd, "a gravity of {number}, expected {least} to {most}", raw(p.Raw), gravity(leastGravitySG), gravity(mostGravitySG))
 		return
 	}
 	sg, err := density.HydrometerSG(v, sampleC, in.HydrometerC)
 	if err != nil {
-		p.drop(Absurd, "a sample at {} by a hydrometer made for {}: beyond what can be corrected", quantity.Of(quantity.Temperature, sampleC), quantity.Of(quantity.Temperature, in.HydrometerC))
+		p.drop(Absurd, "a sample at {temperature} by a hydrometer made for {calibration}: beyond what can be corrected", quantity.Of(quantity.Temperature, sampleC), quantity.Of(quantity.Temperature, in.HydrometerC))
 		return
 	}
 	p.Value = sg
@@ -96,7 +96,7 @@ func (p *Point) correctSG(sampleC float64, in Instruments) {
 	}
 	if sampleC > density.HydrometerDoubtAboveC {
 		p.SD = math.Hypot(p.SD, hotSampleSD*(sampleC-density.HydrometerDoubtAboveC)/20+hotSampleSD)
-		p.flag(HotSample, "a sample at {}: let it cool and read again, the correction is only good to about {}", quantity.Of(quantity.Temperature, sampleC), quantity.Of(quantity.Points, 2*p.SD))
+		p.flag(HotSample, "a sample at {temperature}: let it cool and read again, the correction is only good to about {points}", quantity.Of(quantity.Temperature, sampleC), quantity.Of(quantity.Points, 2*p.SD))
 	}
 }
 
@@ -106,10 +106,10 @@ func (p *Point) correctBrix(sampleC float64, in Instruments) {
 	v := p.Raw
 	if v >= leastGravitySG && v <= mostGravitySG {
 		v = density.PlatoFromSG(v) * in.WortFactor
-		p.flag(OtherUnit, "{} by refractometer read on its SG scale, {} °Bx", raw(p.Raw), quantity.Of(quantity.Tenths, v))
+		p.flag(OtherUnit, "{number} by refractometer read on its SG scale, {brix} °Bx", raw(p.Raw), quantity.Of(quantity.Tenths, v))
 	}
 	if err := density.CheckBrix(v, sampleC); err != nil {
-		p.drop(Absurd, "{} °Bx at {}: beyond what can be corrected", quantity.Of(quantity.Tenths, v), quantity.Of(quantity.Temperature, sampleC))
+		p.drop(Absurd, "{brix} °Bx at {temperature}: beyond what can be corrected", quantity.Of(quantity.Tenths, v), quantity.Of(quantity.Temperature, sampleC))
 		return
 	}
 	p.brix = math.Max(0, density.BrixAt20(v, sampleC)) / in.WortFactor
@@ -161,16 +161,16 @@ func (p *Point) refract(originalPlato float64, honey bool, in Instruments) {
 	// an input for it. What differs from reading to reading is the instrument.
 	p.Value, p.SD = sg, math.Hypot((next-sg)/0.1*in.RefractometerSD, sd/2)
 	if !(sg >= leastGravitySG && sg <= mostGravitySG) {
-		p.drop(Absurd, "{} °Bx would be a gravity of {} from {}, beyond the correlation", quantity.Of(quantity.Tenths, p.Raw), gravity(sg), gravity(density.SGFromPlato(originalPlato)))
+		p.drop(Absurd, "{brix} °Bx would be a gravity of {gravity} from {original}, beyond the correlation", quantity.Of(quantity.Tenths, p.Raw), gravity(sg), gravity(density.SGFromPlato(originalPlato)))
 	}
 }
 
 func (p *Point) checkBeerC() {
 	if p.Value > likelyFahrenheit && p.Value <= 110 {
 		p.Value = units.CelsiusFromFahrenheit(p.Value)
-		p.flag(OtherUnit, "{} read as °F, that is {}", raw(p.Raw), quantity.Of(quantity.Temperature, p.Value))
+		p.flag(OtherUnit, "{number} read as °F, that is {temperature}", raw(p.Raw), quantity.Of(quantity.Temperature, p.Value))
 	}
 	if !(p.Value >= coldestBeerC && p.Value <= warmestBeerC) {
-		p.drop(Absurd, "a beer at {}", quantity.Of(quantity.Temperature, p.Raw))
+		p.drop(Absurd, "a beer at {temperature}", quantity.Of(quantity.Temperature, p.Raw))
 	}
 }

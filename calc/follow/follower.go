@@ -6,7 +6,7 @@ import (
 
 	"skep/calc"
 	"skep/calc/design"
-	"skep/calc/says"
+	"skep/calc/message"
 )
 
 // Follower follows batches. It keeps the mash and the plan's bands of the last
@@ -34,7 +34,7 @@ type Batch struct {
 	Moment        Moment
 	Honey         HoneyLog
 	Bottle        Bottle
-	Notes         []says.Sentence
+	Notes         []message.Message
 
 	times []calc.Times // of the posterior's draws
 	left  calc.Band    // SG still to fall from now on, in the posterior

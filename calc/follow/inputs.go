@@ -5,7 +5,7 @@ import (
 
 	"skep/calc"
 	"skep/calc/doubt"
-	"skep/calc/says"
+	"skep/calc/message"
 )
 
 // Input is an uncertain input in its own unit, before and after the readings.
@@ -77,7 +77,7 @@ type Doubt struct {
 	// Alone: there is nothing to hold it against but the plan; it may as well
 	// be the plan that is off.
 	Alone bool
-	Text  says.Sentence
+	Text  message.Message
 }
 
 // doubtZ is how far off a reading must be, by sds, to be told of.

@@ -3,7 +3,7 @@ package follow
 import (
 	"time"
 
-	"skep/calc/says"
+	"skep/calc/message"
 )
 
 // The kinds of reading that are used, as a design file names them.
@@ -57,7 +57,7 @@ const (
 // Flag is something to know about a reading.
 type Flag struct {
 	Code FlagCode
-	Text says.Sentence // no capital, no full stop
+	Text message.Message // no capital, no full stop
 }
 
 // Point is one reading, corrected.
@@ -87,11 +87,11 @@ func (p *Point) Has(code FlagCode) bool {
 	return false
 }
 
-func (p *Point) flag(code FlagCode, text string, with ...says.Part) {
-	p.Flags = append(p.Flags, Flag{code, says.Say(text, with...)})
+func (p *Point) flag(code FlagCode, text string, with ...any) {
+	p.Flags = append(p.Flags, Flag{code, message.New(text, with...)})
 }
 
-func (p *Point) drop(code FlagCode, text string, with ...says.Part) {
+func (p *Point) drop(code FlagCode, text string, with ...any) {
 	p.Used = false
 	p.flag(code, text, with...)
 }

@@ -5,9 +5,9 @@ import (
 
 	"skep/calc"
 	"skep/calc/ferment"
+	"skep/calc/message"
 	"skep/calc/packaging"
 	"skep/calc/quantity"
-	"skep/calc/says"
 )
 
 // StateCode says where a fermentation stands.
@@ -32,8 +32,8 @@ const (
 type State struct {
 	Code   StateCode
 	Also   []StateCode // what is true as well
-	Text   says.Sentence
-	Advice []says.Sentence // what is usually done
+	Text   message.Message
+	Advice []message.Message // what is usually done
 	Steady Steady
 }
 
@@ -47,15 +47,15 @@ const aboveBandSG = 0.002
 // A fall of gravity that shows a fermentation has begun, SG.
 const begunSG = 0.002
 
-func (s *State) advise(text string, with ...says.Part) {
-	s.Advice = append(s.Advice, says.Say(text, with...))
+func (s *State) advise(text string, with ...any) {
+	s.Advice = append(s.Advice, message.New(text, with...))
 }
 
 // stuck is what is usually done.
 func (s *State) stuck() {
 	warmer := func(k float64) quantity.Quantity { return quantity.Of(quantity.Degrees, k) }
-	s.advise("make sure first: a hydrometer, a sample at {} without bubbles, and the same again tomorrow (a refractometer misleads in beer)", quantity.Of(quantity.Temperature, 20))
-	s.advise("warm the beer by {} to {} and swirl the yeast up gently, without letting air in", warmer(2).Unitless(), warmer(3))
+	s.advise("make sure first: a hydrometer, a sample at {temperature} without bubbles, and the same again tomorrow (a refractometer misleads in beer)", quantity.Of(quantity.Temperature, 20))
+	s.advise("warm the beer by {least} to {most} and swirl the yeast up gently, without letting air in", warmer(2).Unitless(), warmer(3))
 	s.advise("if nothing moves in three days, pitch fresh yeast that is already working")
 	s.advise("do not bottle: a fermentation that stopped may start again in the glass")
 }
@@ -68,9 +68,9 @@ func (b *Batch) state() {
 	if !t.Pitched {
 		s.Code = NotPitched
 		og := gravityBand(b.After.OriginalGravitySG)
-		s.Text = says.Say("not pitched yet: the plan stands, {} to begin with", og)
+		s.Text = message.New("not pitched yet: the plan stands, {og} to begin with", og)
 		if len(t.used(OriginalGravity)) > 0 {
-			s.Text = says.Say("not pitched yet: original gravity {}", og)
+			s.Text = message.New("not pitched yet: original gravity {og}", og)
 		}
 		return
 	}
@@ -95,18 +95,18 @@ func (b *Batch) state() {
 	case b.lagging(gravities):
 	case s.Is(Slow):
 		s.first(Slow)
-		s.Text = says.Say("slower than planned: finished {} after pitching, not {}", hourBand(b.After.FinishedHours), hourBand(b.Before.FinishedHours))
+		s.Text = message.New("slower than planned: finished {span} after pitching, not {planned}", hourBand(b.After.FinishedHours), hourBand(b.Before.FinishedHours))
 		s.advise("check the beer's temperature against the yeast's range, and keep it there; give it time before doing more")
 	case s.Is(Fast):
 		s.first(Fast)
-		s.Text = says.Say("faster than planned: finished {} after pitching, not {}", hourBand(b.After.FinishedHours), hourBand(b.Before.FinishedHours))
+		s.Text = message.New("faster than planned: finished {span} after pitching, not {planned}", hourBand(b.After.FinishedHours), hourBand(b.Before.FinishedHours))
 		s.advise("check that the beer is not warmer than meant; look after honey sooner")
 	case past >= 0.5:
 		s.first(PastHeight)
-		s.Text = says.Say("on course, past the height: finished {}", inHours(shift(b.After.FinishedHours, -now)))
+		s.Text = message.New("on course, past the height: finished {when}", inHours(shift(b.After.FinishedHours, -now)))
 	default:
 		s.Code = OnCourse
-		s.Text = says.Say("on course: the height is {}", inHours(shift(b.After.HeightHours, -now)))
+		s.Text = message.New("on course: the height is {when}", inHours(shift(b.After.HeightHours, -now)))
 	}
 	if s.Code != Finished && s.Code != Stuck && now > b.After.FinishedHours.High {
 		s.advise("it should be over by now: read the gravity twice, two days apart or more")
@@ -126,7 +126,7 @@ func (b *Batch) overdue() {
 		}
 		mass := quantity.Of(quantity.MassKg, b.Conditioned.Design.Honey[p.Place].MassKg)
 		s.Also = append(s.Also, HoneyOverdue)
-		s.Text = says.Say("{}; {} of honey is overdue by {}", s.Text, mass, hourBand(late))
+		s.Text = message.New("{text}; {mass} of honey is overdue by {span}", s.Text, mass, hourBand(late))
 		switch {
 		case s.Code == Finished || s.Code == Stuck || m.Phase == Past:
 			s.advise("honey: log it if it is in; if not, it can still go in now but needs time, and two equal readings days apart before bottling, or take it out of the design")
@@ -173,26 +173,26 @@ func (b *Batch) ended(gravities []*Point) bool {
 		return false // still in the lag
 	case begun < begunSG:
 		s.first(Stuck)
-		s.Text = says.Say("nothing has happened: {} still after {}", gravity(sg), quantity.Of(quantity.WholeHours, b.Timeline.NowHours))
+		s.Text = message.New("nothing has happened: {gravity} still after {hours}", gravity(sg), quantity.Of(quantity.WholeHours, b.Timeline.NowHours))
 		s.advise("wort that stands without working yeast spoils: pitch fresh, active yeast soon")
 		s.advise("check the temperature, and that the yeast was alive")
 	case s.Steady.Judged.Reason == packaging.Stalled || s.Steady.Judged.Reason == packaging.PlanOver && sg > expected.High+aboveBandSG:
 		s.first(Stuck)
-		s.Text = says.Say("stuck: {} on readings {} apart; {} was expected", gravity(sg), days(s.Steady.Hours), gravityBand(expected))
+		s.Text = message.New("stuck: {gravity} on readings {days} apart; {expected} was expected", gravity(sg), days(s.Steady.Hours), gravityBand(expected))
 		s.stuck()
 	case !s.Steady.Judged.Ended:
 		if b.Bottle.Guard.Slowest.Kind != packaging.Ordinary {
-			s.Text = says.Say("stands at {} on readings {} apart, but what is slow in this beer may go on for weeks", gravity(sg), days(s.Steady.Hours))
+			s.Text = message.New("stands at {gravity} on readings {days} apart, but what is slow in this beer may go on for weeks", gravity(sg), days(s.Steady.Hours))
 		} else {
-			s.Text = says.Say("stands at {} on readings {} apart, at the upper end of what was expected, {}: done, or stuck", gravity(sg), days(s.Steady.Hours), gravityBand(expected))
+			s.Text = message.New("stands at {gravity} on readings {days} apart, at the upper end of what was expected, {expected}: done, or stuck", gravity(sg), days(s.Steady.Hours), gravityBand(expected))
 			s.advise("the same after a week is the end; a forced fermentation tells in days")
 		}
 		s.first(PastHeight)
 	default:
 		s.first(Finished)
-		s.Text = says.Say("finished: {} on readings {} apart", gravity(sg), days(s.Steady.Hours))
+		s.Text = message.New("finished: {gravity} on readings {days} apart", gravity(sg), days(s.Steady.Hours))
 		if s.Steady.Refractometer {
-			s.advise("both readings are by refractometer, which in beer is good to {} at best: confirm with a hydrometer", quantity.Of(quantity.Points, correlationSD))
+			s.advise("both readings are by refractometer, which in beer is good to {points} at best: confirm with a hydrometer", quantity.Of(quantity.Points, correlationSD))
 		}
 	}
 	return true
@@ -220,6 +220,6 @@ func (b *Batch) lagging(gravities []*Point) bool {
 		return false
 	}
 	s.first(Lag)
-	s.Text = says.Say("in the lag: the yeast is settling in; the height is {}", inHours(shift(b.After.HeightHours, -now)))
+	s.Text = message.New("in the lag: the yeast is settling in; the height is {when}", inHours(shift(b.After.HeightHours, -now)))
 	return true
 }

@@ -6,8 +6,8 @@ import (
 	"slices"
 
 	"skep/calc"
+	"skep/calc/message"
 	"skep/calc/quantity"
-	"skep/calc/says"
 )
 
 func gravity(sg float64) quantity.Quantity { return quantity.Of(quantity.Gravity, sg) }
@@ -23,14 +23,14 @@ func gravityBand(b calc.Band) quantity.Quantity { return banded(quantity.Gravity
 func hourBand(b calc.Band) quantity.Quantity { return banded(quantity.WholeHours, b) }
 
 // inHours is a band of hours from now: "in 9 h (3 to 14)", or past.
-func inHours(b calc.Band) says.Sentence {
+func inHours(b calc.Band) message.Message {
 	switch {
 	case math.Abs(b.Mid) < 0.5:
-		return says.Say("just about now")
+		return message.New("just about now")
 	case b.Mid > 0:
-		return says.Say("in {}", hourBand(b))
+		return message.New("in {span}", hourBand(b))
 	}
-	return says.Say("{} ago", hourBand(calc.Band{Low: -b.High, Mid: -b.Mid, High: -b.Low}))
+	return message.New("{span} ago", hourBand(calc.Band{Low: -b.High, Mid: -b.Mid, High: -b.Low}))
 }
 
 func shift(b calc.Band, by float64) calc.Band {
@@ -43,17 +43,17 @@ func (b *Known) tellDoubts(g *target) {
 	for i := range b.Doubts {
 		d := &b.Doubts[i]
 		p := &b.Timeline.Points[d.Points[len(d.Points)/2]]
-		what := says.Say("gravity")
+		what := message.New("gravity")
 		switch p.What {
 		case OriginalGravity:
-			what = says.Say("original gravity")
+			what = message.New("original gravity")
 		case FinalGravity:
-			what = says.Say("final gravity")
+			what = message.New("final gravity")
 		}
 		if d.Alone {
-			d.Text = says.Say("the {} of {} is far from the plan's {}: the yield, the volume or the mash was not as planned, or the reading is off; read again", what, gravity(p.Value), gravityBand(d.Expected))
+			d.Text = message.New("the {what} of {gravity} is far from the plan's {expected}: the yield, the volume or the mash was not as planned, or the reading is off; read again", what, gravity(p.Value), gravityBand(d.Expected))
 			continue
 		}
-		d.Text = says.Say("the {} of {} at {} contradicts the rest, which expects {}: it may be wrong; check sample, temperature and instrument, and read again", what, gravity(p.Value), quantity.Of(quantity.WholeHours, p.Hours), gravityBand(d.Expected))
+		d.Text = message.New("the {what} of {gravity} at {hours} contradicts the rest, which expects {expected}: it may be wrong; check sample, temperature and instrument, and read again", what, gravity(p.Value), quantity.Of(quantity.WholeHours, p.Hours), gravityBand(d.Expected))
 	}
 }

@@ -7,8 +7,8 @@ import (
 	"time"
 
 	"skep/calc/design"
+	"skep/calc/message"
 	"skep/calc/quantity"
-	"skep/calc/says"
 )
 
 // Timeline is the readings of one fermentation in order of time, corrected.
@@ -20,7 +20,7 @@ type Timeline struct {
 	Guessed  bool
 	NowHours float64 // after pitching; 0 if not pitched
 	Points   []Point // in order of time
-	Notes    []says.Sentence
+	Notes    []message.Message
 
 	in Instruments
 }
@@ -110,7 +110,7 @@ func (t *Timeline) pitching() {
 		}
 	}
 	if n > 1 {
-		t.Notes = append(t.Notes, says.Say("pitching is logged {} times: the first counts", quantity.Of(quantity.Count, float64(n))))
+		t.Notes = append(t.Notes, message.New("pitching is logged {count} times: the first counts", quantity.Of(quantity.Count, float64(n))))
 	}
 	if t.Pitched {
 		return
@@ -129,7 +129,7 @@ func (t *Timeline) pitching() {
 			t.PitchedAt = p.At
 		}
 	}
-	t.Notes = append(t.Notes, says.Say("pitching was not logged: its time is taken from the first gravity"))
+	t.Notes = append(t.Notes, message.New("pitching was not logged: its time is taken from the first gravity"))
 }
 
 // before judges a reading made before there was yeast in the wort.
@@ -169,7 +169,7 @@ func (t *Timeline) gravities() {
 	for k, i := range at {
 		p := &t.Points[i]
 		if k > 0 && p.Hours-t.Points[at[k-1]].Hours > longGapHours {
-			p.flag(AfterGap, "{} without a gravity before it", days(p.Hours-t.Points[at[k-1]].Hours))
+			p.flag(AfterGap, "{days} without a gravity before it", days(p.Hours-t.Points[at[k-1]].Hours))
 		}
 		if k == 0 || k == len(at)-1 || p.Instrument == refractometer {
 			continue
@@ -179,7 +179,7 @@ func (t *Timeline) gravities() {
 			continue
 		}
 		if p.Value > max(a.Value, b.Value)+spikeSG || p.Value < min(a.Value, b.Value)-spikeSG {
-			p.drop(Spike, "{} between {} and {}: gravity does not do that", gravity(p.Value), gravity(a.Value), gravity(b.Value))
+			p.drop(Spike, "{gravity} between {before} and {after}: gravity does not do that", gravity(p.Value), gravity(a.Value), gravity(b.Value))
 		}
 	}
 }
@@ -223,7 +223,7 @@ func (t *Timeline) refract(original originalPlato, mostSG float64) {
 			p.refract(plato, honey, t.in)
 		}
 		if p.Used && p.isGravity() && p.Value > mostSG {
-			p.drop(Absurd, "a gravity of {}: all the extract of this design makes {} at most", gravity(p.Value), gravity(mostSG))
+			p.drop(Absurd, "a gravity of {gravity}: all the extract of this design makes {most} at most", gravity(p.Value), gravity(mostSG))
 		}
 	}
 	last := -1
@@ -235,7 +235,7 @@ func (t *Timeline) refract(original originalPlato, mostSG float64) {
 		if last >= 0 {
 			q := &t.Points[last]
 			if p.Value > q.Value+2*math.Hypot(p.SD, q.SD)+equalGravitySG && !t.honeyBetween(q.Hours, p.Hours) {
-				p.flag(Rising, "{} after {}, and no honey logged between: one of the two is off, or sugar went in unlogged", gravity(p.Value), gravity(q.Value))
+				p.flag(Rising, "{gravity} after {before}, and no honey logged between: one of the two is off, or sugar went in unlogged", gravity(p.Value), gravity(q.Value))
 			}
 		}
 		last = i

@@ -8,8 +8,8 @@ import (
 
 	"skep/calc/design"
 	"skep/calc/doubt"
+	"skep/calc/message"
 	"skep/calc/quantity"
-	"skep/calc/says"
 )
 
 // Batch is one finished batch of the ledger.
@@ -46,8 +46,8 @@ type Evidence struct {
 
 // Lesson is one thing learnt.
 type Lesson struct {
-	Key    string        // the switch
-	Name   says.Sentence // as a sentence begins
+	Key    string          // the switch
+	Name   message.Message // as a sentence begins
 	Strain string
 	Kind   quantity.Kind // of its numbers; a Factor is learnt as its logarithm
 
@@ -89,18 +89,18 @@ func Learn(batches []Batch, reference design.Design) Lessons {
 	})
 	l := Lessons{Batches: len(heard), strains: map[string]*Lesson{}, speeds: map[string]*Lesson{}}
 	kit := reference.Kit
-	l.one(heard, Lesson{Key: Efficiency, Name: says.Say("Mash efficiency"), Kind: quantity.Percent},
+	l.one(heard, Lesson{Key: Efficiency, Name: message.New("Mash efficiency"), Kind: quantity.Percent},
 		hierarchy{m0: kit.MashEfficiencyPct, tm: kitEfficiencySD, sigma: batchEfficiencySD}, func(m *Measured) Value { return m.EfficiencyPct })
-	l.one(heard, Lesson{Key: BoilOff, Name: says.Say("Boil-off"), Kind: quantity.LitresPerHour},
+	l.one(heard, Lesson{Key: BoilOff, Name: message.New("Boil-off"), Kind: quantity.LitresPerHour},
 		hierarchy{m0: kit.SteamLPerH, tm: kitSteamSD, sigma: batchSteamSD}, func(m *Measured) Value { return m.SteamLPerH })
 	rest := max(kit.RestErrorC, 0.05)
-	l.one(heard, Lesson{Key: Thermometer, Name: says.Say("Mash warmer than set"), Kind: quantity.TemperatureDifference},
+	l.one(heard, Lesson{Key: Thermometer, Name: message.New("Mash warmer than set"), Kind: quantity.TemperatureDifference},
 		hierarchy{tm: rest * math.Sqrt(offsetShare), sigma: rest * math.Sqrt(1-offsetShare)}, func(m *Measured) Value { return m.RestOffsetC })
 	l.attenuations(heard, reference)
 	l.times(heard, reference)
-	l.one(heard, Lesson{Key: Dryness, Name: says.Say("Dryness as you taste it"), Kind: quantity.IndexPoints},
+	l.one(heard, Lesson{Key: Dryness, Name: message.New("Dryness as you taste it"), Kind: quantity.IndexPoints},
 		hierarchy{tm: palateSD, sigma: tastingSD}, func(m *Measured) Value { return m.DrynessOffset })
-	l.one(heard, Lesson{Key: Body, Name: says.Say("Body as you taste it"), Kind: quantity.IndexPoints},
+	l.one(heard, Lesson{Key: Body, Name: message.New("Body as you taste it"), Kind: quantity.IndexPoints},
 		hierarchy{tm: palateSD, sigma: tastingSD}, func(m *Measured) Value { return m.BodyOffset })
 	return l
 }
@@ -263,37 +263,41 @@ func strainsOf(heard []Batch, ref design.Design) (names []string, ranges [][2]fl
 	return names, ranges
 }
 
-func attenuationOf(strain string) says.Sentence { return says.Say("Attenuation of {}", said(strain)) }
+func attenuationOf(strain string) message.Message {
+	return message.New("Attenuation of {strain}", said(strain))
+}
 
-func timeOf(strain string) says.Sentence { return says.Say("Time to the height of {}", said(strain)) }
+func timeOf(strain string) message.Message {
+	return message.New("Time to the height of {strain}", said(strain))
+}
 
-func said(strain string) says.Part {
+func said(strain string) any {
 	if group(strain) == "" {
-		return says.Say("the strain without a name")
+		return message.New("the strain without a name")
 	}
-	return says.Name(strain)
+	return strain
 }
 
 // Found is the lesson in a sentence that stands under its name.
-func (l *Lesson) Found() says.Sentence {
+func (l *Lesson) Found() message.Message {
 	n := len(l.Evidence)
 	if n == 0 && l.Borrowed == 0 {
-		return says.Say("no batch has told yet, so the usual doubt stands")
+		return message.New("no batch has told yet, so the usual doubt stands")
 	}
-	from := says.Say("from {} batches", quantity.Of(quantity.Count, float64(n)))
+	from := message.New("from {count} batches", quantity.Of(quantity.Count, float64(n)))
 	switch {
 	case n == 1:
-		from = says.Say("from one batch")
+		from = message.New("from one batch")
 	case n == 0:
-		from = says.Say("from batches of other strains only")
+		from = message.New("from batches of other strains only")
 	}
 	if l.Kind == quantity.Factor {
 		wide := func(sd float64) quantity.Quantity { return quantity.Of(quantity.Percent, math.Round(100*sd)) }
-		return says.Say("{} times the predicted, give or take {}, {} (before any: {} ± {})",
+		return message.New("{factor} times the predicted, give or take {spread}, {from} (before any: {prior} ± {priorSpread})",
 			quantity.Of(quantity.Factor, l.Factor()), wide(l.Posterior.SD), from, quantity.Of(quantity.Count, 1), wide(l.Prior.SD))
 	}
 	number := func(v float64) quantity.Quantity { return quantity.Of(l.Kind, v) }
-	return says.Say("{} ± {}, {} (before any: {} ± {})", number(l.Posterior.Mean), number(l.Posterior.SD).Unitless(), from,
+	return message.New("{value} ± {spread}, {from} (before any: {prior} ± {priorSpread})", number(l.Posterior.Mean), number(l.Posterior.SD).Unitless(), from,
 		number(l.Prior.Mean).Unitless(), number(l.Prior.SD).Unitless())
 }
 

@@ -11,7 +11,7 @@ import (
 	"skep/calc/design"
 	"skep/calc/doubt"
 	"skep/calc/follow"
-	"skep/calc/says"
+	"skep/calc/message"
 	"skep/calc/water"
 )
 
@@ -60,7 +60,7 @@ type Measured struct {
 	PredictedBody     float64
 	PlannedEfficiency float64
 	PlannedSteamLPerH float64
-	Notes             []says.Sentence
+	Notes             []message.Message
 }
 
 // group is the name by which batches of a strain are put together.
@@ -150,7 +150,7 @@ func (b *batch) original() calc.Inputs {
 	kg, ok := b.brew.grainFor(b.OriginalGravitySG.Mean)
 	if !ok {
 		if b.brew.HasGrain() {
-			b.Notes = append(b.Notes, says.Say("the original gravity can't be had from this design's grain and litres: nothing is learnt from it"))
+			b.Notes = append(b.Notes, message.New("the original gravity can't be had from this design's grain and litres: nothing is learnt from it"))
 			b.OriginalGravitySG = Value{}
 		}
 		return x
@@ -299,7 +299,7 @@ func (b *batch) strain(x calc.Inputs) float64 {
 	found := (lo + hi) / 2
 	slope := (at(found-1.5) - at(found+1.5)) / 3 // SG for a point, positive
 	if !(slope > 1e-6) {
-		b.Notes = append(b.Notes, says.Say("whatever the strain takes, this beer's final gravity is the same: nothing is learnt of the strain"))
+		b.Notes = append(b.Notes, message.New("whatever the strain takes, this beer's final gravity is the same: nothing is learnt of the strain"))
 		return found
 	}
 	x.Take = calc.TakeOf(found)

@@ -7,8 +7,8 @@ import (
 
 	"skep/calc"
 	"skep/calc/design"
+	"skep/calc/message"
 	"skep/calc/quantity"
-	"skep/calc/says"
 )
 
 // Lever is a row of the table.
@@ -110,15 +110,15 @@ func (l Lever) Needs(grain, honey bool) bool {
 
 // Name is what the lever is called within a sentence, Title above its slider,
 // Change what undo calls its change.
-func (l Lever) Name() says.Sentence   { return table[l].name }
-func (l Lever) Title() says.Sentence  { return table[l].title }
-func (l Lever) Change() says.Sentence { return table[l].change }
+func (l Lever) Name() message.Message   { return table[l].name }
+func (l Lever) Title() message.Message  { return table[l].title }
+func (l Lever) Change() message.Message { return table[l].change }
 
 // Ends are what the slider's lower and upper end do to the beer.
-func (l Lever) Ends() (low, high says.Sentence) { return table[l].low, table[l].high }
+func (l Lever) Ends() (low, high message.Message) { return table[l].low, table[l].high }
 
 // Toward names a step down or up on the landing plane: "cooler", "hotter".
-func (l Lever) Toward(up bool) says.Sentence {
+func (l Lever) Toward(up bool) message.Message {
 	if up {
 		return table[l].more
 	}
@@ -127,7 +127,7 @@ func (l Lever) Toward(up bool) says.Sentence {
 
 // Way names a step down or up where nothing around it says which lever it is:
 // "cooler mash", "hotter mash".
-func (l Lever) Way(up bool) says.Sentence {
+func (l Lever) Way(up bool) message.Message {
 	if up {
 		return table[l].moreWay
 	}
@@ -136,13 +136,13 @@ func (l Lever) Way(up bool) says.Sentence {
 
 // By says how far the lever goes: "2.5 °C cooler". The change is in the lever's
 // own unit, with its sign. Empty for the moment, which has no amount.
-func (l Lever) By(change float64) says.Sentence {
+func (l Lever) By(change float64) message.Message {
 	s := table[l].lessBy
 	if change >= 0 {
 		s = table[l].moreBy
 	}
 	if !s.Empty() {
-		s.With = []says.Part{l.Difference(max(change, -change))}
+		s.With = []any{l.Difference(max(change, -change))}
 	}
 	return s
 }

@@ -4,7 +4,7 @@ import (
 	"math"
 
 	"skep/calc/design"
-	"skep/calc/says"
+	"skep/calc/message"
 )
 
 // The honey's moment is one lever along the brew's own time line: three places
@@ -21,17 +21,17 @@ const (
 // A Stop is a place before the fermentation where honey can go in.
 type Stop struct {
 	Place  float64
-	Moment string        // as the design has it
-	Word   says.Sentence // "whirlpool"
-	Short  says.Sentence // "whirl", where there is little room
+	Moment string          // as the design has it
+	Word   message.Message // "whirlpool"
+	Short  message.Message // "whirl", where there is little room
 }
 
 // Stops are the places before the fermentation, in their order.
 func Stops() []Stop {
 	return []Stop{
-		{momentBoil, design.MomentBoil, says.Say("boil"), says.Say("boil")},
-		{momentWhirlpool, design.MomentWhirlpool, says.Say("whirlpool"), says.Say("whirl")},
-		{momentPitching, design.MomentPitching, says.Say("pitching"), says.Say("pitch")},
+		{momentBoil, design.MomentBoil, message.New("boil"), message.New("boil")},
+		{momentWhirlpool, design.MomentWhirlpool, message.New("whirlpool"), message.New("whirl")},
+		{momentPitching, design.MomentPitching, message.New("pitching"), message.New("pitch")},
 	}
 }
 

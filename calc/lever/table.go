@@ -3,8 +3,8 @@ package lever
 import (
 	"skep/calc"
 	"skep/calc/design"
+	"skep/calc/message"
 	"skep/calc/quantity"
-	"skep/calc/says"
 )
 
 // What a lever belongs to: which part of a design its keys count through.
@@ -39,12 +39,12 @@ type row struct {
 	perBatch bool                                     // the natural step is meant for a batch of atLitres
 
 	// Empty where nobody asks: of a lever without a slider or an arrow.
-	name, title, change says.Sentence
-	low, high           says.Sentence // what the slider's ends do
-	less, more          says.Sentence // on the plane
-	lessWay, moreWay    says.Sentence // where nothing says which lever it is
-	lessBy, moreBy      says.Sentence // with the amount
-	thing               string        // of one among several
+	name, title, change message.Message
+	low, high           message.Message // what the slider's ends do
+	less, more          message.Message // on the plane
+	lessWay, moreWay    message.Message // where nothing says which lever it is
+	lessBy, moreBy      message.Message // with the amount
+	thing               string          // of one among several
 }
 
 // Steps are those of a slider: of an arrow key, with Shift, of a Page key.
@@ -63,9 +63,9 @@ var table = [Count]row{
 		unit: "share", kind: quantity.MassKg, difference: quantity.MassKg, shown: 1,
 		found: 0.005, natural: 0.05,
 		ends: fixed(leastShare, mostShare), search: shareRange,
-		name: says.Say("grain"), change: says.Say("grain"),
-		lessWay: says.Say("less grain"), moreWay: says.Say("more grain"),
-		lessBy: says.Say("{} less grain"), moreBy: says.Say("{} more grain"),
+		name: message.New("grain"), change: message.New("grain"),
+		lessWay: message.New("less grain"), moreWay: message.New("more grain"),
+		lessBy: message.New("{amount} less grain"), moreBy: message.New("{amount} more grain"),
 		thing: "%s",
 	},
 	Rest: {
@@ -76,11 +76,11 @@ var table = [Count]row{
 		unit: "°C", kind: quantity.Temperature, difference: quantity.TemperatureDifference, shown: 1,
 		hand: Steps{0.1, 1, 2}, found: 0.5, natural: 1,
 		ends: fixed(calc.RestLowC, calc.RestHighC),
-		name: says.Say("mash rest"), title: says.Say("Mash rest"), change: says.Say("rest temperature"),
-		low: says.Say("lighter, drier"), high: says.Say("fuller, sweeter"),
-		less: says.Say("cooler"), more: says.Say("hotter"),
-		lessWay: says.Say("cooler mash"), moreWay: says.Say("hotter mash"),
-		lessBy: says.Say("{} cooler"), moreBy: says.Say("{} hotter"),
+		name: message.New("mash rest"), title: message.New("Mash rest"), change: message.New("rest temperature"),
+		low: message.New("lighter, drier"), high: message.New("fuller, sweeter"),
+		less: message.New("cooler"), more: message.New("hotter"),
+		lessWay: message.New("cooler mash"), moreWay: message.New("hotter mash"),
+		lessBy: message.New("{amount} cooler"), moreBy: message.New("{amount} hotter"),
 		thing: "temperature of the %s",
 	},
 	Minutes: {
@@ -91,11 +91,11 @@ var table = [Count]row{
 		unit: "min", kind: quantity.Minutes, difference: quantity.Minutes, shown: 1,
 		hand: Steps{1, 5, 15}, found: 5, natural: 10,
 		ends: fixed(leastMinutes, mostMinutes), search: fixed(leastDependableMin, mostMinutes),
-		name: says.Say("rest time"), title: says.Say("Rest time"), change: says.Say("rest time"),
-		low: says.Say("shorter"), high: says.Say("longer, drier"),
-		less: says.Say("shorter rest"), more: says.Say("longer rest"),
-		lessWay: says.Say("shorter rest"), moreWay: says.Say("longer rest"),
-		lessBy: says.Say("{} shorter"), moreBy: says.Say("{} longer"),
+		name: message.New("rest time"), title: message.New("Rest time"), change: message.New("rest time"),
+		low: message.New("shorter"), high: message.New("longer, drier"),
+		less: message.New("shorter rest"), more: message.New("longer rest"),
+		lessWay: message.New("shorter rest"), moreWay: message.New("longer rest"),
+		lessBy: message.New("{amount} shorter"), moreBy: message.New("{amount} longer"),
 		thing: "length of the %s",
 	},
 	Yeast: {
@@ -113,10 +113,10 @@ var table = [Count]row{
 		unit: "points", kind: quantity.Percent, difference: quantity.Percent, shown: 1,
 		hand: Steps{0.5, 2, 5}, found: 1, natural: 1,
 		ends: fixed(leastAttenuationPct, mostAttenuationPct), search: middleRange,
-		name: says.Say("yeast"), title: says.Say("Yeast"), change: says.Say("attenuation"),
-		low: says.Say("sweeter"), high: says.Say("drier"),
-		less: says.Say("less attenuating"), more: says.Say("more attenuating"),
-		lessWay: says.Say("less attenuating yeast"), moreWay: says.Say("more attenuating yeast"),
+		name: message.New("yeast"), title: message.New("Yeast"), change: message.New("attenuation"),
+		low: message.New("sweeter"), high: message.New("drier"),
+		less: message.New("less attenuating"), more: message.New("more attenuating"),
+		lessWay: message.New("less attenuating yeast"), moreWay: message.New("more attenuating yeast"),
 		thing: "attenuation of the %s",
 	},
 	YeastC: {
@@ -127,7 +127,7 @@ var table = [Count]row{
 		unit: "°C", kind: quantity.Temperature, difference: quantity.TemperatureDifference, shown: 1,
 		hand: Steps{0.1, 1, 2}, found: 0.5, natural: 1,
 		ends: yeastRangeC,
-		name: says.Say("fermentation temperature"), change: says.Say("fermentation temperature"),
+		name: message.New("fermentation temperature"), change: message.New("fermentation temperature"),
 		thing: "temperature of the %s",
 	},
 	Honey: {
@@ -138,11 +138,11 @@ var table = [Count]row{
 		unit: "kg", kind: quantity.MassG, difference: quantity.MassG, shown: 1000,
 		hand: Steps{0.01, 0.1, 0.2}, found: foundHoneyKg, natural: 0.1,
 		ends: mostHoney, search: mostHoneyFound, perBatch: true,
-		name: says.Say("honey"), title: says.Say("Honey"), change: says.Say("honey"),
-		low: says.Say("none"), high: says.Say("stronger, drier"),
-		less: says.Say("less honey"), more: says.Say("more honey"),
-		lessWay: says.Say("less honey"), moreWay: says.Say("more honey"),
-		lessBy: says.Say("{} less honey"), moreBy: says.Say("{} more honey"),
+		name: message.New("honey"), title: message.New("Honey"), change: message.New("honey"),
+		low: message.New("none"), high: message.New("stronger, drier"),
+		less: message.New("less honey"), more: message.New("more honey"),
+		lessWay: message.New("less honey"), moreWay: message.New("more honey"),
+		lessBy: message.New("{amount} less honey"), moreBy: message.New("{amount} more honey"),
 		thing: "%s",
 	},
 	Moment: {
@@ -156,9 +156,9 @@ var table = [Count]row{
 		unit: "h", kind: quantity.WholeHours, difference: quantity.WholeHours, shown: 1,
 		hand: Steps{1, 12, 24}, found: 1, natural: 12,
 		ends: fixed(momentBoil, LastHour),
-		name: says.Say("moment of the honey"), title: says.Say("Honey goes in"), change: says.Say("moment of the honey"),
-		less: says.Say("earlier honey"), more: says.Say("later honey"),
-		lessWay: says.Say("honey on the hot side"), moreWay: says.Say("honey in the fermenter"),
+		name: message.New("moment of the honey"), title: message.New("Honey goes in"), change: message.New("moment of the honey"),
+		less: message.New("earlier honey"), more: message.New("later honey"),
+		lessWay: message.New("honey on the hot side"), moreWay: message.New("honey in the fermenter"),
 		thing: "hour of %s",
 	},
 	Primer: {
@@ -166,7 +166,7 @@ var table = [Count]row{
 		get: func(*calc.Setting) float64 { return 0 }, put: func(*calc.Setting, float64) {},
 		shown: 1,
 		ends:  fixed(0, 0),
-		name:  says.Say("primer"), change: says.Say("primer"),
+		name:  message.New("primer"), change: message.New("primer"),
 		thing: "%s",
 	},
 }

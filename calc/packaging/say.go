@@ -3,8 +3,8 @@ package packaging
 import (
 	"math"
 
+	"skep/calc/message"
 	"skep/calc/quantity"
-	"skep/calc/says"
 )
 
 func volumes(v float64) quantity.Quantity { return quantity.Of(quantity.CO2Volumes, v) }
@@ -16,22 +16,22 @@ func WholeDays(days float64) float64 { return math.Ceil(days - 1e-9) }
 func (g *Guard) Gap() quantity.Quantity { return quantity.Number(int(WholeDays(g.EqualReadingsDays))) }
 
 // Say is an alarm in words, with what can be done about it.
-func (g *Guard) Say(a Alarm) says.Sentence {
+func (g *Guard) Say(a Alarm) message.Message {
 	switch a.Kind {
 	case OverRated:
-		return says.Say("Do not bottle this: {} of CO2 are more than the bottle is made for, {}, and may burst it: {} at most, or bottles made for {} and their maker's figure in package.rated_volumes",
+		return message.New("Do not bottle this: {volumes} of CO2 are more than the bottle is made for, {rated}, and may burst it: {most} at most, or bottles made for {stronger} and their maker's figure in package.rated_volumes",
 			volumes(g.PlannedVolumes), volumes(g.RatedVolumes).Unitless(), volumes(math.Max(0, a.LowerToVolumes)).Unitless(), volumes(a.StrongerVolumes).Unitless())
 	case LittleHeadroom:
-		return says.Say("Only {} points of gravity may still ferment before a bottle holds more than it is made for, {}: plan {}, take bottles made for {}, or know the end by a forced fermentation",
+		return message.New("Only {points} points of gravity may still ferment before a bottle holds more than it is made for, {rated}: plan {lower}, take bottles made for {stronger}, or know the end by a forced fermentation",
 			quantity.Of(quantity.Tenths, math.Max(0, g.HeadroomPoints)), volumes(g.RatedVolumes), volumes(math.Max(0, a.LowerToVolumes)).Unitless(), volumes(a.StrongerVolumes).Unitless())
 	case SlowStrain:
-		return says.Say("This strain eats dextrin and goes on for weeks: equal readings {} days apart or more before bottling, or a forced fermentation of the beer as it is, which tells in days", g.Gap())
+		return message.New("This strain eats dextrin and goes on for weeks: equal readings {gap} days apart or more before bottling, or a forced fermentation of the beer as it is, which tells in days", g.Gap())
 	case SlowHoney:
-		return says.Say("Raw honey's enzymes go on freeing sugar for weeks: equal readings {} days apart or more before bottling, or a forced fermentation of the beer as it is, unheated; boiled honey does not do it", g.Gap())
+		return message.New("Raw honey's enzymes go on freeing sugar for weeks: equal readings {gap} days apart or more before bottling, or a forced fermentation of the beer as it is, unheated; boiled honey does not do it", g.Gap())
 	case SlowHops:
-		return says.Say("Hops added cold free sugar from dextrin: equal readings {} days apart or more after they went in, or a forced fermentation with the hops in it", g.Gap())
+		return message.New("Hops added cold free sugar from dextrin: equal readings {gap} days apart or more after they went in, or a forced fermentation with the hops in it", g.Gap())
 	case HoneyPastWindow:
-		return says.Say("Honey after the window may find the yeast too tired, and ferment in the bottle: add it in the window, or bottle only by a forced fermentation")
+		return message.New("Honey after the window may find the yeast too tired, and ferment in the bottle: add it in the window, or bottle only by a forced fermentation")
 	}
-	return says.Say("Readings contradict each other: read again before bottling")
+	return message.New("Readings contradict each other: read again before bottling")
 }

@@ -1,16 +1,18 @@
 package quantity
 
 import (
+	"fmt"
 	"math"
 	"strconv"
 	"strings"
 
+	"skep/calc/message"
 	"skep/calc/units"
 )
 
-// Say translates one text; data fills its {{.Name}} places. words.T and Fyne's
-// lang.L have this shape.
-type Say func(text string, data ...any) string
+// Translate gives a message's text in a person's language, its places not
+// filled (words.Translate fits).
+type Translate func(message.Message) string
 
 // minus is the typographic minus sign: as wide as a plus, and never mistaken
 // for the dash of a range.
@@ -23,36 +25,40 @@ const unknown = "–"
 // Formatter writes quantities in one person's units. The zero Formatter is
 // not usable; make one with [NewFormatter].
 type Formatter struct {
-	units Units
-	say   Say
+	units     Units
+	translate Translate
 }
 
-// NewFormatter returns a formatter for the person; a nil say leaves texts as
-// they are.
-func NewFormatter(person Units, say Say) Formatter {
-	if say == nil {
-		say = plain
+// NewFormatter returns a formatter for the person; a nil translate leaves texts
+// English.
+func NewFormatter(person Units, translate Translate) Formatter {
+	if translate == nil {
+		translate = message.Message.English
 	}
-	return Formatter{units: person, say: say}
+	return Formatter{units: person, translate: translate}
+}
+
+// Translate is a message's text in the person's language, its places not filled.
+func (f Formatter) Translate(m message.Message) string { return f.translate(m) }
+
+// Message is a message in the person's language and units.
+func (f Formatter) Message(m message.Message) string { return m.In(f.translate, f.value) }
+
+// value writes what stands in a place of a message.
+func (f Formatter) value(v any) string {
+	if q, ok := v.(Quantity); ok {
+		return f.Quantity(q)
+	}
+	return fmt.Sprint(v)
+}
+
+// say is a text in the person's language.
+func (f Formatter) say(text string, with ...any) string {
+	return message.New(text, with...).In(f.translate, nil)
 }
 
 // Units are those of the person.
 func (f Formatter) Units() Units { return f.units }
-
-// plain fills the places of a text without translating it.
-func plain(text string, data ...any) string {
-	if len(data) == 0 {
-		return text
-	}
-	if m, ok := data[0].(map[string]any); ok {
-		for key, value := range m {
-			if s, ok := value.(string); ok {
-				text = strings.ReplaceAll(text, "{{."+key+"}}", s)
-			}
-		}
-	}
-	return text
-}
 
 // Format writes a metric value with its unit in the person's units: "66.5 °C",
 // "1.048", "550 g", "1 lb 3 oz". What is not a number is shown as a dash.
@@ -83,14 +89,14 @@ func (f Formatter) FormatRange(k Kind, low, high float64) string {
 		return unknown
 	}
 	if f.massKind(k) {
-		return f.say("{{.Low}} to {{.High}}", map[string]any{"Low": f.Format(k, low), "High": f.Format(k, high)})
+		return f.say("{low} to {high}", f.Format(k, low), f.Format(k, high))
 	}
 	l, h := f.Number(k, low), f.Number(k, high)
 	if l == h {
 		return f.withUnit(l, f.Unit(k))
 	}
 	if strings.Contains(l, minus) || strings.Contains(h, minus) {
-		return f.withUnit(f.say("{{.Low}} to {{.High}}", map[string]any{"Low": l, "High": h}), f.Unit(k))
+		return f.withUnit(f.say("{low} to {high}", l, h), f.Unit(k))
 	}
 	return f.withUnit(l+"–"+h, f.Unit(k))
 }
@@ -124,8 +130,8 @@ func (f Formatter) Unit(k Kind) string {
 	if k >= Kinds || f.unit(k).symbol == "" {
 		return ""
 	}
-	translate := f.say // the symbols are listed by [Symbols]
-	return translate(f.unit(k).symbol)
+	symbol := f.unit(k).symbol // listed by [Symbols]
+	return message.Message{Text: symbol}.In(f.translate, nil)
 }
 
 // decimals says how many decimals the value deserves.

@@ -26,8 +26,10 @@ type RangeReading struct {
 // the person's own is; a bare number is in the person's unit.
 type Parser struct{ f Formatter }
 
-// NewParser returns a parser for the units; a nil say leaves texts as they are.
-func NewParser(units Units, say Say) Parser { return Parser{NewFormatter(units, say)} }
+// NewParser returns a parser for the units; a nil translate leaves texts English.
+func NewParser(units Units, translate Translate) Parser {
+	return Parser{NewFormatter(units, translate)}
+}
 
 // Formatter is the one that shares the parser's units and words.
 func (p Parser) Formatter() Formatter { return p.f }
@@ -68,8 +70,8 @@ func (p Parser) ParseRange(k Kind, text string, limits Limits) (RangeReading, er
 	}
 	first, second, ok := cutRange(clean)
 	if !ok {
-		return RangeReading{}, errors.New(p.f.say("low and high are needed, as in {{.Example}}",
-			map[string]any{"Example": p.rangeExample(k)}))
+		return RangeReading{}, errors.New(p.f.say("low and high are needed, as in {example}",
+			p.rangeExample(k)))
 	}
 	// In "73-78 %" the unit stands once, for both.
 	if !hasUnit(first) {
@@ -90,18 +92,18 @@ func (p Parser) ParseRange(k Kind, text string, limits Limits) (RangeReading, er
 }
 
 func (p Parser) echo(value string) string {
-	return p.f.say("read as {{.Value}}", map[string]any{"Value": value})
+	return p.f.say("read as {value}", value)
 }
 
 func (p Parser) tidied(k Kind, text string) (string, error) {
 	if len(text) > longest {
-		return "", errors.New(p.f.say("that is too long; try {{.Example}}",
-			map[string]any{"Example": p.example(k)}))
+		return "", errors.New(p.f.say("that is too long; try {example}",
+			p.example(k)))
 	}
 	clean := tidy(text)
 	if clean == "" {
-		return "", errors.New(p.f.say("nothing was typed; try {{.Example}}",
-			map[string]any{"Example": p.example(k)}))
+		return "", errors.New(p.f.say("nothing was typed; try {example}",
+			p.example(k)))
 	}
 	return clean, nil
 }
@@ -119,15 +121,14 @@ func (p Parser) within(k Kind, value float64, limits Limits) (float64, error) {
 		}
 	}
 	if !(value >= limits.Low && value <= limits.High) { // also true for NaN
-		return 0, errors.New(p.f.say("{{.Value}} is outside {{.Low}} to {{.High}}", map[string]any{
-			"Value": p.f.Format(k, value), "Low": p.f.Format(k, limits.Low), "High": p.f.Format(k, limits.High)}))
+		return 0, errors.New(p.f.say("{value} is outside {low} to {high}", p.f.Format(k, value), p.f.Format(k, limits.Low), p.f.Format(k, limits.High)))
 	}
 	return value, nil
 }
 
 func (p Parser) unreadable(k Kind, text string) error {
-	return errors.New(p.f.say("can't read “{{.Text}}”; try {{.Example}}",
-		map[string]any{"Text": text, "Example": p.example(k)}))
+	return errors.New(p.f.say("can't read “{text}”; try {example}",
+		text, p.example(k)))
 }
 
 // example is a plausible value of the kind, as this person would write it.
@@ -160,8 +161,8 @@ func (p Parser) value(k Kind, clean string) (float64, error) {
 			return 0, p.unreadable(k, clean)
 		}
 		if k != Gravity && ambiguousComma(t.digits) {
-			return 0, errors.New(p.f.say("does “{{.Text}}” mean thousands? write {{.Whole}} or {{.Part}}",
-				map[string]any{"Text": t.digits, "Whole": strings.Replace(t.digits, ",", "", 1), "Part": strings.Replace(t.digits, ",", ".", 1)}))
+			return 0, errors.New(p.f.say("does “{text}” mean thousands? write {whole} or {part}",
+				t.digits, strings.Replace(t.digits, ",", "", 1), strings.Replace(t.digits, ",", ".", 1)))
 		}
 		if t.unit == "" && i == 0 {
 			if len(list) > 1 {
@@ -175,8 +176,8 @@ func (p Parser) value(k Kind, clean string) (float64, error) {
 		}
 		m, found := known[word]
 		if !found {
-			return 0, errors.New(p.f.say("the unit “{{.Unit}}” is not known here; try {{.Example}}",
-				map[string]any{"Unit": t.unit, "Example": p.example(k)}))
+			return 0, errors.New(p.f.say("the unit “{unit}” is not known here; try {example}",
+				t.unit, p.example(k)))
 		}
 		// Only pieces that grow smaller make one quantity: "3 oz 1 lb" and
 		// "1 °C 2 °C" are slips.

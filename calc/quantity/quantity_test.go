@@ -2,8 +2,11 @@ package quantity
 
 import (
 	"math"
+	"regexp"
 	"strings"
 	"testing"
+
+	"skep/calc/message"
 )
 
 var (
@@ -265,13 +268,15 @@ func TestUnitsSurviveThePreferences(t *testing.T) {
 
 func TestTextsGoThroughTheTranslation(t *testing.T) {
 	t.Parallel()
-	loud := func(text string, data ...any) string { return strings.ToUpper(plain(text, data...)) }
+	loud := func(m message.Message) string {
+		return regexp.MustCompile(`[a-z]+($|[^a-z}])`).ReplaceAllStringFunc(m.English(), strings.ToUpper)
+	}
 	p := NewParser(metric, loud)
 	got, err := p.Parse(Minutes, "60", Limits{})
 	if err != nil || got.Echo != "READ AS 60 MIN" {
 		t.Errorf("%v, %v", got, err)
 	}
-	if _, err := p.Parse(Minutes, "soon", Limits{}); err == nil || err.Error() != strings.ToUpper(err.Error()) {
+	if _, err := p.Parse(Minutes, "soon", Limits{}); err == nil || !strings.HasPrefix(err.Error(), "CAN'T READ") {
 		t.Errorf("untranslated: %v", err)
 	}
 }

@@ -15,8 +15,8 @@ import (
 	"skep/calc"
 	"skep/calc/design"
 	"skep/calc/lever"
+	"skep/calc/message"
 	"skep/calc/quantity"
-	"skep/calc/says"
 	"skep/calc/tune"
 	"skep/calc/water"
 )
@@ -54,10 +54,10 @@ type Hands func(d design.Design) (*calc.Engine, design.Design, error)
 // Begun is a design made from answers.
 type Begun struct {
 	Design      design.Design
-	Prediction  calc.Prediction // as these hands brew it
-	HoneyLeftKg float64         // at hand and not used
-	Reached     bool            // strength, and taste where one was asked for
-	Notes       []says.Sentence // what a person should know before brewing it
+	Prediction  calc.Prediction   // as these hands brew it
+	HoneyLeftKg float64           // at hand and not used
+	Reached     bool              // strength, and taste where one was asked for
+	Notes       []message.Message // what a person should know before brewing it
 }
 
 const (
@@ -79,7 +79,7 @@ const (
 
 // Design makes the design. The masses are such as a scale shows; the strength is
 // the wished one to a twentieth of a per cent or the notes say why not. An error
-// is a [says.Error], or of a kit or an ingredient that no design can hold.
+// is a [message.Error], or of a kit or an ingredient that no design can hold.
 func Design(e *calc.Engine, a Answers, l Larder, hands Hands) (Begun, error) {
 	if hands == nil {
 		hands = func(d design.Design) (*calc.Engine, design.Design, error) { return e, d, nil }
@@ -111,15 +111,15 @@ func (a *Answers) check(l *Larder) error {
 	litres, _ := design.KeyOf("batch.into_fermenter_l")
 	switch {
 	case !(a.LitresL >= litres.Min && a.LitresL <= litres.Max):
-		return says.Failed("a batch is {} to {}", quantity.Of(quantity.Volume, litres.Min), quantity.Of(quantity.Volume, litres.Max))
+		return message.NewError("a batch is {least} to {most}", quantity.Of(quantity.Volume, litres.Min), quantity.Of(quantity.Volume, litres.Max))
 	case !(a.Honey.MassKg >= 0 && a.Honey.MassKg <= 50):
-		return says.Failed("honey at hand is {} to {}", quantity.Of(quantity.MassKg, 0), quantity.Of(quantity.MassKg, 50))
+		return message.NewError("honey at hand is {least} to {most}", quantity.Of(quantity.MassKg, 0), quantity.Of(quantity.MassKg, 50))
 	case !(a.StrengthPct >= LeastStrengthPct && a.StrengthPct <= MostStrengthPct):
-		return says.Failed("a strength is {} to {}", quantity.Of(quantity.Strength, LeastStrengthPct), quantity.Of(quantity.Strength, MostStrengthPct))
+		return message.NewError("a strength is {least} to {most}", quantity.Of(quantity.Strength, LeastStrengthPct), quantity.Of(quantity.Strength, MostStrengthPct))
 	case len(a.Yeast) == 0:
-		return says.Failed("no yeast is named")
+		return message.NewError("no yeast is named")
 	case len(l.Grain) == 0:
-		return says.Failed("no grain is known to make the grist of")
+		return message.NewError("no grain is known to make the grist of")
 	}
 	return nil
 }
@@ -161,7 +161,7 @@ func (a *Answers) plain(l *Larder) design.Design {
 type solver struct {
 	hands Hands
 	want  float64 // strength, % by volume
-	notes []says.Sentence
+	notes []message.Message
 }
 
 func (s *solver) predict(d *design.Design) (calc.Prediction, error) {
@@ -230,7 +230,7 @@ func (s *solver) grain(d *design.Design) error {
 		shares += g.MassKg
 	}
 	if !(shares > 0) {
-		return says.Failed("no grain is known to make the grist of")
+		return message.NewError("no grain is known to make the grist of")
 	}
 	put := func(kg float64) {
 		for i := range d.Grain {
@@ -415,13 +415,13 @@ func (s *solver) finish(d design.Design, a *Answers) (Begun, error) {
 		b.HoneyLeftKg = max(*d.Taste.HoneyAtHandKg-d.Honey[0].MassKg, 0)
 	}
 	if miss := p.StrengthPct.Mid - a.StrengthPct; math.Abs(miss) > tune.ReachedStrengthPct {
-		s.notes = append(s.notes, says.Say("this kit gives {}, not {}", quantity.Of(quantity.Strength, p.StrengthPct.Mid), quantity.Of(quantity.Strength, a.StrengthPct)))
+		s.notes = append(s.notes, message.New("this kit gives {reached}, not {wanted}", quantity.Of(quantity.Strength, p.StrengthPct.Mid), quantity.Of(quantity.Strength, a.StrengthPct)))
 	} else if !b.Reached {
-		s.notes = append(s.notes, says.Say("with this yeast the mash comes as near as dryness {}, body {}",
+		s.notes = append(s.notes, message.New("with this yeast the mash comes as near as dryness {dryness}, body {body}",
 			quantity.Of(quantity.Index, p.Dryness.Mid), quantity.Of(quantity.Index, p.Body.Mid)))
 	}
 	if b.HoneyLeftKg >= honeyStepKg {
-		s.notes = append(s.notes, says.Say("{} of honey is left over: more of it would leave less than half of the beer to the malt", quantity.Of(quantity.MassG, math.Round(1000*b.HoneyLeftKg))))
+		s.notes = append(s.notes, message.New("{mass} of honey is left over: more of it would leave less than half of the beer to the malt", quantity.Of(quantity.MassG, math.Round(1000*b.HoneyLeftKg))))
 	}
 	b.Notes = s.notes
 	return b, nil

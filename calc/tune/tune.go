@@ -6,8 +6,8 @@ import (
 
 	"skep/calc/design"
 	"skep/calc/lever"
+	"skep/calc/message"
 	"skep/calc/quantity"
-	"skep/calc/says"
 )
 
 // mostWays is how many ways are shown.
@@ -77,7 +77,7 @@ func (t *Tuner) Live(w Wishes, free Levers) (Result, error) {
 		r.Binding = t.binding(g, qs, &places[0])
 		if len(r.Binding) == 0 && len(g.axes) > 0 {
 			if r.Conflict = conflict(qs, &places[0]); len(r.Conflict) == 0 {
-				r.Notes = append(r.Notes, says.Say("no free lever goes further: each is where it does most for this taste"))
+				r.Notes = append(r.Notes, message.New("no free lever goes further: each is where it does most for this taste"))
 			}
 		}
 	}
@@ -227,10 +227,10 @@ func (g *seeds) levers(t *Tuner) []lever.Lever {
 	return out
 }
 
-func (t *Tuner) notes(g *seeds) []says.Sentence {
-	var n []says.Sentence
+func (t *Tuner) notes(g *seeds) []message.Message {
+	var n []message.Message
 	if len(g.levers(t)) == 0 {
-		n = append(n, says.Say("every lever is held: let at least one of mash rest, minutes, yeast or honey move"))
+		n = append(n, message.New("every lever is held: let at least one of mash rest, minutes, yeast or honey move"))
 	}
 	if len(g.free.Strains) > 0 {
 		is := false
@@ -238,11 +238,11 @@ func (t *Tuner) notes(g *seeds) []says.Sentence {
 			is = is || g.axes[i].strains != nil
 		}
 		if !is {
-			n = append(n, says.Say("there is only one strain to choose from: all others have the same range and temperature, or none that a design can hold"))
+			n = append(n, message.New("there is only one strain to choose from: all others have the same range and temperature, or none that a design can hold"))
 		}
 	}
 	if !t.lander.HasHoney() && (g.free.Set[lever.Honey] || g.free.Set[lever.Moment]) {
-		n = append(n, says.Say("the design has no honey to move: add one, even of {}", quantity.Of(quantity.MassKg, 0)))
+		n = append(n, message.New("the design has no honey to move: add one, even of {mass}", quantity.Of(quantity.MassKg, 0)))
 	}
 	return n
 }

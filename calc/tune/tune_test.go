@@ -13,7 +13,7 @@ import (
 	"skep/calc"
 	"skep/calc/design"
 	"skep/calc/lever"
-	"skep/calc/says"
+	"skep/calc/message"
 )
 
 // Predict a design, ask for that landing point from another setting of its
@@ -286,7 +286,7 @@ func TestBadInput(t *testing.T) {
 	dry := d.Clone()
 	dry.Honey = nil
 	r, err = tuner(t, dry).To(taste(50, 40, no), Free(nil))
-	if err != nil || !slices.ContainsFunc(r.Notes, func(n says.Sentence) bool { return strings.Contains(n.String(), "no honey") }) {
+	if err != nil || !slices.ContainsFunc(r.Notes, func(n message.Message) bool { return strings.Contains(n.String(), "no honey") }) {
 		t.Errorf("no honey: %v, %v", err, r.Notes)
 	}
 	// A design that is not valid, or has not what is chosen.

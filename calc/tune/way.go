@@ -6,7 +6,7 @@ import (
 	"skep/calc"
 	"skep/calc/design"
 	"skep/calc/lever"
-	"skep/calc/says"
+	"skep/calc/message"
 )
 
 // Way is one way to a taste.
@@ -56,7 +56,7 @@ type Result struct {
 	Binding  []lever.Lever `json:"binding"`
 	Conflict []string      `json:"conflict"`
 	// Notes say what kept the search short: no free lever, one strain only.
-	Notes []says.Sentence `json:"-"`
+	Notes []message.Message `json:"-"`
 	// Evaluations is how many settings were tried.
 	Evaluations int `json:"evaluations"`
 }

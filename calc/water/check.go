@@ -4,8 +4,8 @@ import (
 	"fmt"
 	"strings"
 
+	"skep/calc/message"
 	"skep/calc/quantity"
-	"skep/calc/says"
 )
 
 const (
@@ -34,20 +34,20 @@ const (
 
 // Warning is what does not fit this vessel, and what to change.
 type Warning struct {
-	says.Sentence
+	message.Message
 	At   Stage
 	Keys []string // of the design, where to change it
 }
 
 // String is the sentence in English and metric units, with its keys.
 func (w Warning) String() string {
-	return w.Sentence.String() + " (" + strings.Join(w.Keys, ", ") + ")"
+	return w.Message.String() + " (" + strings.Join(w.Keys, ", ") + ")"
 }
 
 // warnings are gathered in the order of the day.
 type warnings []Warning
 
-func (w *warnings) add(at Stage, text says.Sentence, keys ...string) {
+func (w *warnings) add(at Stage, text message.Message, keys ...string) {
 	*w = append(*w, Warning{text, at, keys})
 }
 
@@ -66,39 +66,39 @@ func (p *Plan) check(in *Input, w *warnings) {
 	vessel := kit.VesselL
 	celsius := func(v float64) quantity.Quantity { return quantity.Of(quantity.Temperature, v) }
 	if p.GrainKg > 0 && p.LiquorLPerKg < leastLPerKg {
-		w.add(AtMash, says.Say("Only {} of liquor is left for the mash, too thick to stir or recirculate: less grain, or a larger batch", quantity.Of(quantity.LitresPerKg, p.LiquorLPerKg)), "grain", "batch.into_fermenter_l")
+		w.add(AtMash, message.New("Only {litresPerKg} of liquor is left for the mash, too thick to stir or recirculate: less grain, or a larger batch", quantity.Of(quantity.LitresPerKg, p.LiquorLPerKg)), "grain", "batch.into_fermenter_l")
 	}
 	if p.MashLevelL > vessel {
-		w.add(AtMash, says.Say("The mash takes {} and the vessel holds {}: less grain, less liquor a kilogram, or a smaller batch", litres(p.MashLevelL), litres(vessel)), "grain", "mash.liquor_l_per_kg", "kit.vessel_l")
+		w.add(AtMash, message.New("The mash takes {volume} and the vessel holds {vessel}: less grain, less liquor a kilogram, or a smaller batch", litres(p.MashLevelL), litres(vessel)), "grain", "mash.liquor_l_per_kg", "kit.vessel_l")
 	}
 	if p.SpentGrainDryKg < 0 {
-		w.add(AtMash, says.Say("The grain would give more extract than it weighs dry: lower its extract or the efficiency"), "grain", "kit.mash_efficiency_pct")
+		w.add(AtMash, message.New("The grain would give more extract than it weighs dry: lower its extract or the efficiency"), "grain", "kit.mash_efficiency_pct")
 	}
 	if p.MashLiquor > 0 && p.SettlesC < in.FirstRestC {
-		w.add(AtMash, says.Say("Even boiling liquor, {}, brings this mash only to {}, not to {}: more liquor a kilogram, or a cooler first rest and then heat", celsius(p.BoilingPointC), celsius(p.SettlesC), celsius(in.FirstRestC)), "mash.liquor_l_per_kg", "mash.rest.0.temperature_c")
+		w.add(AtMash, message.New("Even boiling liquor, {temperature}, brings this mash only to {reached}, not to {wanted}: more liquor a kilogram, or a cooler first rest and then heat", celsius(p.BoilingPointC), celsius(p.SettlesC), celsius(in.FirstRestC)), "mash.liquor_l_per_kg", "mash.rest.0.temperature_c")
 	}
 	if p.SpentGrainWaterKg < 0 {
-		w.add(AtSparge, says.Say("The grain would give back more water than it took: raise what it holds"), "kit.held_by_grain_l_per_kg")
+		w.add(AtSparge, message.New("The grain would give back more water than it took: raise what it holds"), "kit.held_by_grain_l_per_kg")
 	}
 	switch {
 	case p.PreBoil > vessel:
-		w.add(AtBoil, says.Say("The wort before the boil is {} and the vessel holds {}: a smaller batch, or a shorter boil", litres(p.PreBoil), litres(vessel)), "batch.into_fermenter_l", "boil.minutes", "kit.vessel_l")
+		w.add(AtBoil, message.New("The wort before the boil is {volume} and the vessel holds {vessel}: a smaller batch, or a shorter boil", litres(p.PreBoil), litres(vessel)), "batch.into_fermenter_l", "boil.minutes", "kit.vessel_l")
 	case p.PreBoil > (1-foamShare)*vessel:
-		w.add(AtBoil, says.Say("{} in a vessel of {} leaves little room for foam: heat back as it rises, stir it down", litres(p.PreBoil), litres(vessel)), "batch.into_fermenter_l", "kit.vessel_l")
+		w.add(AtBoil, message.New("{volume} in a vessel of {vessel} leaves little room for foam: heat back as it rises, stir it down", litres(p.PreBoil), litres(vessel)), "batch.into_fermenter_l", "kit.vessel_l")
 	}
 	if cool := p.PreBoilLiquid.VolumeL(); p.SteamL > 0 && p.SteamL > 0.5*cool {
-		w.add(AtBoil, says.Say("The boil takes {} of {} and may boil dry on the heater: a shorter boil, or the steam as measured", litres(p.SteamL), litres(cool)), "boil.minutes", "kit.steam_l_per_h")
+		w.add(AtBoil, message.New("The boil takes {steam} of {wort} and may boil dry on the heater: a shorter boil, or the steam as measured", litres(p.SteamL), litres(cool)), "boil.minutes", "kit.steam_l_per_h")
 	} else if left := min(cool, vessel) - p.SteamL; p.SteamL > 0 && left <= kit.UnderTheBedL {
-		w.add(AtBoil, says.Say("Even a full vessel boils down to {}, under the bed and the heater's reach: a shorter boil, or the steam as measured", litres(max(0, left))), "boil.minutes", "kit.steam_l_per_h")
+		w.add(AtBoil, message.New("Even a full vessel boils down to {volume}, under the bed and the heater's reach: a shorter boil, or the steam as measured", litres(max(0, left))), "boil.minutes", "kit.steam_l_per_h")
 	}
 	if most := SteamLPerHAt(kit.HeaterW, p.BoilingPointC); kit.HeaterW > 0 && p.SteamL > 0 && kit.SteamLPerH > most {
-		w.add(AtBoil, says.Say("A heater of {} can boil away {} at most, not {}: set the steam to what was measured", quantity.Of(quantity.Power, kit.HeaterW), quantity.Of(quantity.LitresPerHour, most), quantity.Of(quantity.LitresPerHour, kit.SteamLPerH)), "kit.steam_l_per_h", "kit.heater_w")
+		w.add(AtBoil, message.New("A heater of {power} can boil away {most} at most, not {planned}: set the steam to what was measured", quantity.Of(quantity.Power, kit.HeaterW), quantity.Of(quantity.LitresPerHour, most), quantity.Of(quantity.LitresPerHour, kit.SteamLPerH)), "kit.steam_l_per_h", "kit.heater_w")
 	}
 	if soak := HopSoakL(in.HopsG); soak > kit.LeftWithBreakL {
-		w.add(AtBoil, says.Say("The hops alone keep about {}, more than the kit leaves with the break: counted so; press them gently or use less", litres(soak)), "kit.left_with_break_l")
+		w.add(AtBoil, message.New("The hops alone keep about {volume}, more than the kit leaves with the break: counted so; press them gently or use less", litres(soak)), "kit.left_with_break_l")
 	}
 	if limit := (1 - fermenterFoamShare) * kit.FermenterL; kit.FermenterL > 0 && p.FermenterL > limit {
-		w.add(AtFerment, says.Say("Only {} of room in a fermenter of {}: it will foam over; a larger one, a blow-off hose, or {} at most", litres(max(0, kit.FermenterL-p.FermenterL)), litres(kit.FermenterL), litres(limit)), "kit.fermenter_l", "batch.into_fermenter_l")
+		w.add(AtFerment, message.New("Only {volume} of room in a fermenter of {fermenter}: it will foam over; a larger one, a blow-off hose, or {most} at most", litres(max(0, kit.FermenterL-p.FermenterL)), litres(kit.FermenterL), litres(limit)), "kit.fermenter_l", "batch.into_fermenter_l")
 	}
 }
 

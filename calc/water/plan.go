@@ -3,8 +3,8 @@ package water
 import (
 	"math"
 
+	"skep/calc/message"
 	"skep/calc/quantity"
-	"skep/calc/says"
 )
 
 // Trade figures. Each is common practice, no source, unless one is named.
@@ -77,7 +77,7 @@ func ForExtract(in Input, grainExtractKg float64) Plan {
 	extract := p.GrainExtractKg + in.BoilHoney.ExtractKg + in.WhirlpoolHoney.ExtractKg
 	cool, ok := fill(p.CoolL, extract)
 	if !ok {
-		w.add(AtBoil, says.Say("There are {} of extract for {} of wort, a syrup: less grain or honey, or a larger batch", quantity.Of(quantity.MassKg, extract), litres(p.CoolL)), "grain", "honey", "batch.into_fermenter_l")
+		w.add(AtBoil, message.New("There are {mass} of extract for {volume} of wort, a syrup: less grain or honey, or a larger batch", quantity.Of(quantity.MassKg, extract), litres(p.CoolL)), "grain", "honey", "batch.into_fermenter_l")
 		p.CoolL = cool.VolumeL()
 	}
 	p.CoolLiquid = cool
@@ -86,7 +86,7 @@ func ForExtract(in Input, grainExtractKg float64) Plan {
 	p.PostBoilLiquid = cool.Minus(in.WhirlpoolHoney)
 	p.PreBoilLiquid = p.PostBoilLiquid.Minus(in.BoilHoney).Plus(Liquid{WaterKg: p.SteamL * coolWaterKgPerL()})
 	if p.PreBoilLiquid.WaterKg < 0 {
-		w.add(AtBoil, says.Say("The honey of boil and whirlpool brings more water than the wort may hold: less of it, or a larger batch"), "honey", "batch.into_fermenter_l")
+		w.add(AtBoil, message.New("The honey of boil and whirlpool brings more water than the wort may hold: less of it, or a larger batch"), "honey", "batch.into_fermenter_l")
 		p.PreBoilLiquid.WaterKg = 0
 	}
 
@@ -98,7 +98,7 @@ func ForExtract(in Input, grainExtractKg float64) Plan {
 		p.MashLiquor, p.Sparge = liquor, 0
 		if p.GrainKg > 0 {
 			p.LiquorLPerKg = max(0, (liquor-in.Kit.UnderTheBedL)/p.GrainKg)
-			w.add(AtSparge, says.Say("The mash liquor alone is more than the whole brew takes, {}, so there is no sparge: set the mash to {} or less, or brew a larger batch", litres(liquor), quantity.Of(quantity.LitresPerKg, math.Floor(10*p.LiquorLPerKg)/10)), "mash.liquor_l_per_kg", "batch.into_fermenter_l")
+			w.add(AtSparge, message.New("The mash liquor alone is more than the whole brew takes, {volume}, so there is no sparge: set the mash to {litresPerKg} or less, or brew a larger batch", litres(liquor), quantity.Of(quantity.LitresPerKg, math.Floor(10*p.LiquorLPerKg)/10)), "mash.liquor_l_per_kg", "batch.into_fermenter_l")
 		}
 	}
 	p.finish(&in)

@@ -6,6 +6,7 @@ import (
 	"skep/calc"
 	"skep/calc/brewday"
 	"skep/calc/design"
+	"skep/calc/message"
 	"skep/calc/quantity"
 	"skep/plotting"
 )
@@ -18,6 +19,9 @@ type Formatter interface {
 	Range(q quantity.Quantity) string
 	// Unit is what stands behind a blank: "L", "°C"; empty where there is none.
 	Unit(k quantity.Kind) string
+	// Translate is a message's text in the person's language, its places not
+	// filled.
+	Translate(m message.Message) string
 	// Axis is a kind as a picture's axis shows it.
 	Axis(k quantity.Kind) plotting.Unit
 }
@@ -133,3 +137,11 @@ const fine = "Estimates for the kit as described. Local law and the makers' inst
 
 // bandsAre explains the ranges.
 const bandsAre = "Ranges hold four brews in five (10th to 90th percentile)."
+
+// value writes what stands in a place of a message, not to be broken over lines.
+func (c *Content) value(v any) string {
+	if q, ok := v.(quantity.Quantity); ok {
+		return nobreak(c.Format.Quantity(q))
+	}
+	return nobreak(fmt.Sprint(v))
+}

@@ -4,8 +4,8 @@ import (
 	"strings"
 
 	"skep/calc/brewday"
+	"skep/calc/message"
 	"skep/calc/quantity"
-	"skep/calc/says"
 )
 
 // setter turns steps into rows of one column's width. em is the body size in
@@ -66,7 +66,11 @@ func (s setter) step(n int, step *brewday.Step) []row {
 func unsaid(step *brewday.Step) []brewday.Number {
 	said := map[quantity.Quantity]bool{}
 	for _, d := range step.Do {
-		d.Each(func(string) {}, func(q quantity.Quantity) { said[q.Plain()] = true })
+		d.Each(nil, func(string) {}, func(v any) {
+			if q, ok := v.(quantity.Quantity); ok {
+				said[q.Plain()] = true
+			}
+		})
 	}
 	for _, b := range step.Blanks {
 		said[b.Expect.Plain()] = true
@@ -89,10 +93,10 @@ func keep(rows []row) []row {
 }
 
 // sentence is a sentence as spans, its quantities bold.
-func (s setter) sentence(t says.Sentence) []span {
+func (s setter) sentence(t message.Message) []span {
 	var out []span
-	t.Each(func(text string) { out = append(out, span{clean1(text), false}) },
-		func(q quantity.Quantity) { out = append(out, span{nobreak(s.c.Format.Quantity(q)), true}) })
+	t.Each(s.c.Format.Translate, func(text string) { out = append(out, span{clean1(text), false}) },
+		func(v any) { out = append(out, span{s.c.value(v), true}) })
 	return out
 }
 
@@ -192,7 +196,7 @@ func (s setter) tick(text []span) row {
 // warning is what does not fit, framed so that it is not overlooked.
 func (s setter) warning(w brewday.Warning) row {
 	pad := 0.45 * s.em
-	text := append([]span{{"Check: ", true}}, s.sentence(w.Sentence)...)
+	text := append([]span{{"Check: ", true}}, s.sentence(w.Message)...)
 	lines := s.wrap(text, s.em, s.wide-2*pad)
 	high := s.leading()*float64(len(lines)) + 1.3*pad
 	return row{high: high + 0.3*s.em, draw: func(x, y float64) {
@@ -206,10 +210,10 @@ func (s setter) warning(w brewday.Warning) row {
 }
 
 // caution is what can hurt: a heavy bar beside it.
-func (s setter) caution(of []says.Sentence) row {
+func (s setter) caution(of []message.Message) row {
 	texts := make([]string, len(of))
 	for i := range of {
-		texts[i] = of[i].In(s.c.Format.Quantity)
+		texts[i] = of[i].In(s.c.Format.Translate, s.c.value)
 	}
 	text := strings.Join(texts, " ")
 	size, indent := 0.88*s.em, 0.8*s.em

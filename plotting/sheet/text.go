@@ -7,8 +7,8 @@ import (
 	"unicode/utf8"
 
 	"skep/calc/brewday"
+	"skep/calc/message"
 	"skep/calc/quantity"
-	"skep/calc/says"
 )
 
 // lineWidth is how wide plain text is wrapped, in letters.
@@ -114,8 +114,8 @@ func (t *plain) banded(q quantity.Quantity) string {
 	return s
 }
 
-func (t *plain) say(s says.Sentence) string {
-	return s.In(func(q quantity.Quantity) string { return nobreak(t.c.Format.Quantity(q)) })
+func (t *plain) say(s message.Message) string {
+	return s.In(t.c.Format.Translate, t.c.value)
 }
 
 func (t *plain) goesIn(amount quantity.Quantity, name string, gives quantity.Quantity) string {
@@ -137,7 +137,7 @@ func (t *plain) step(n int, s *brewday.Step) {
 		t.para("", s.Why)
 	}
 	for _, w := range s.Warnings {
-		t.para("CHECK: ", t.say(w.Sentence))
+		t.para("CHECK: ", t.say(w.Message))
 	}
 	for _, c := range s.Cautions {
 		t.para("TAKE CARE: ", t.say(c))
