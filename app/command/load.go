@@ -81,10 +81,10 @@ func whole(d design.Design) error {
 // ownStrains are the person's own strains. A file of them that can't be read is
 // said and left aside: the command can do without.
 func (s *session) ownStrains() []design.CatalogueYeast {
-	if s.Strains == "" {
+	if s.Folder == "" {
 		return nil
 	}
-	own, err := userfile.LoadStrains(s.Strains)
+	own, err := userfile.LoadStrains(userfile.StrainsIn(s.Folder))
 	if err != nil {
 		s.message("your own strains are left out: %v", err)
 	}

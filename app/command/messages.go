@@ -33,15 +33,15 @@ const (
 type Streams struct {
 	In       io.Reader
 	Out, Err io.Writer
-	Strains  string // the file of a person's own strains; empty: they have none
+	Folder   string // of a person's own files; empty: they have none
 }
 
-// Standard are the streams of the process, and the strains of who runs it. From
+// Standard are the streams of the process, and the own files of who runs it. From
 // then on a result that nobody reads any more is an error like any other, exit 3,
 // and not the signal that would end the process without a word.
 func Standard() Streams {
 	signal.Ignore(syscall.SIGPIPE)
-	return Streams{os.Stdin, os.Stdout, os.Stderr, userfile.StrainsPath()}
+	return Streams{os.Stdin, os.Stdout, os.Stderr, userfile.Folder()}
 }
 
 // fault is an error with the exit code it means.

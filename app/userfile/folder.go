@@ -17,7 +17,10 @@ const StrainsFile = "strains.toml"
 func Folder() string { return filepath.Join(xdg.ConfigHome, "skep") }
 
 // StrainsPath is the file with a person's own strains.
-func StrainsPath() string { return filepath.Join(Folder(), StrainsFile) }
+func StrainsPath() string { return StrainsIn(Folder()) }
+
+// StrainsIn is that file in a folder of a person's own files.
+func StrainsIn(folder string) string { return filepath.Join(folder, StrainsFile) }
 
 // PreferencesPath is the file with what a person chose in the window.
 func PreferencesPath() string { return filepath.Join(Folder(), "preferences.toml") }

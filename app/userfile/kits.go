@@ -16,8 +16,8 @@ import (
 	"skep/calc/design/file"
 )
 
-// KitsFolder is where a person's kits lie, a file each.
-func KitsFolder() string { return filepath.Join(Folder(), "kits") }
+// KitsIn is where a person's kits lie, a file each, in the folder of their files.
+func KitsIn(folder string) string { return filepath.Join(folder, "kits") }
 
 // removedFolder is where the file of a kit goes that is removed: nothing of a
 // person's is ever deleted.
