@@ -1,6 +1,7 @@
 package command
 
 import (
+	"bytes"
 	"encoding/json"
 	"fmt"
 
@@ -56,12 +57,19 @@ func withArrays(p calc.Prediction) calc.Prediction {
 	return p
 }
 
+// jsonSchema is the number of the form that every JSON object is marked with: a
+// change that could break a reader raises it.
+const jsonSchema = 1
+
+// json prints one object, its schema first.
 func (s *session) json(v any) error {
-	e := json.NewEncoder(&s.out)
+	var text bytes.Buffer
+	e := json.NewEncoder(&text)
 	e.SetIndent("", "  ")
 	e.SetEscapeHTML(false)
 	if err := e.Encode(v); err != nil {
 		return broken(fmt.Errorf("the result has a number that JSON can't hold, a fault of Skep: %w", err))
 	}
+	s.printf("{\n  \"schema\": %d,%s", jsonSchema, bytes.TrimPrefix(text.Bytes(), []byte("{")))
 	return nil
 }

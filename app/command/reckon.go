@@ -79,11 +79,9 @@ func (c *reckonCommand) Run(s *session) error {
 
 // object prints the results as a JSON object in their own order, every digit.
 func (s *session) object(values []reckon.Value) error {
-	s.printf("{")
-	for i, v := range values {
-		if i > 0 {
-			s.printf(",")
-		}
+	s.printf("{\n  \"schema\": %d", jsonSchema)
+	for _, v := range values {
+		s.printf(",")
 		number, err := json.Marshal(v.Value)
 		if err != nil {
 			return broken(fmt.Errorf("%s can't be written as JSON, a fault of Skep: %w", v.Key, err))

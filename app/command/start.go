@@ -158,14 +158,13 @@ func (s *session) begun(b *start.Begun, asJSON bool) error {
 	}
 	if asJSON {
 		return s.json(struct {
-			schemaOne
 			Title       string          `json:"title"`
 			Yeast       string          `json:"yeast"`
 			Reached     bool            `json:"reached"`
 			HoneyLeftKg float64         `json:"honey_left_kg"`
 			Notes       []string        `json:"notes"`
 			Prediction  calc.Prediction `json:"prediction"`
-		}{one, b.Design.Title, b.Design.Yeast[0].Name, b.Reached, b.HoneyLeftKg, notes, withArrays(b.Prediction)})
+		}{b.Design.Title, b.Design.Yeast[0].Name, b.Reached, b.HoneyLeftKg, notes, withArrays(b.Prediction)})
 	}
 	p := &b.Prediction
 	s.printf("%s: %.1f L, %.1f %%, dryness %.0f, body %.0f\n", b.Design.Title, b.Design.Batch.IntoFermenterL, p.StrengthPct.Mid, p.Dryness.Mid, p.Body.Mid)

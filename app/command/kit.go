@@ -1,0 +1,201 @@
+package command
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+
+	"skep/app/begin"
+	"skep/app/userfile"
+	"skep/calc/design"
+)
+
+type kitCommand struct {
+	Name   string   `arg:"" optional:"" name:"NAME" help:"The kit; left out, all of them are listed."`
+	Values []string `arg:"" optional:"" name:"KEY=VALUE" help:"What to change: a key of [kit] (vessel_l=18), or water.KEY or batch.altitude_m. A kit that is not there yet is made."`
+	Copy   string   `name:"copy" placeholder:"NEW" help:"Write the kit's values under another name, with the changes; the first one stays."`
+	Remove bool     `name:"remove" help:"Move the kit's file aside, to the folder removed beside the others."`
+	JSON   bool     `name:"json" help:"Print one JSON object."`
+}
+
+func (kitCommand) Help() string {
+	return `A kit is a vessel with its losses, heater, thermometer and water, under a name of
+yours, one file each in your configuration folder. A new design takes a copy of
+its values. name=NEW gives it another name; "skep help design" has the keys.
+
+  skep kit "18 L kettle" steam_l_per_h=1.4`
+}
+
+// kitJSON is a kit as an object.
+type kitJSON struct {
+	Name   string            `json:"name"`
+	File   string            `json:"file"`
+	Values map[string]string `json:"values"`
+}
+
+func (c *kitCommand) Run(s *session) error {
+	if s.Folder == "" {
+		return broken(errors.New("kit: there is no folder for a person's own files here"))
+	}
+	folder := userfile.KitsIn(s.Folder)
+	kits, problems := userfile.Kits(folder)
+	for _, p := range problems {
+		s.message("%v", p)
+	}
+	if c.Name == "" {
+		if c.Copy != "" || c.Remove {
+			return misused(errors.New("kit: say which kit"))
+		}
+		return c.list(s, kits, folder, problems)
+	}
+	kit, there := userfile.KitNamed(kits, c.Name)
+	switch {
+	case !there && (len(c.Values) == 0 || c.Copy != "" || c.Remove):
+		return wrong(fmt.Errorf("kit: there is no kit %q; skep kit lists yours, and skep kit %s vessel_l=18 makes it", c.Name, quoted(c.Name)))
+	case c.Remove && (len(c.Values) > 0 || c.Copy != ""):
+		return misused(errors.New("kit: --remove stands alone"))
+	case c.Remove:
+		to, err := userfile.RemoveKit(kit)
+		if err != nil {
+			return broken(err)
+		}
+		s.printf("%s is removed; its file is %s\n", kit.Name(), to)
+		return nil
+	}
+	now := kit.KitFile
+	if !there {
+		now = begin.UsualKit(design.New().Kit.VesselL)
+		if v := vesselOf(c.Values); v > 0 { // the rest goes by it, as in the window
+			now = begin.UsualKit(v)
+		}
+		now.Kit.Name = c.Name
+	}
+	if err := setKit(&now, c.Values); err != nil {
+		return err
+	}
+	var err error
+	switch {
+	case c.Copy != "":
+		now.Kit.Name = c.Copy
+		kit, err = userfile.AddKit(folder, now)
+	case !there:
+		kit, err = userfile.AddKit(folder, now)
+	case len(c.Values) > 0:
+		kit, err = userfile.SaveKit(kit, now)
+	}
+	if err != nil {
+		return wrong(err)
+	}
+	if c.JSON {
+		return s.json(kitObject(&kit))
+	}
+	s.printf("%s\n", kit.Path)
+	object := kitObject(&kit)
+	for _, key := range kitKeys() {
+		if v, ok := object.Values[key]; ok {
+			s.printf("%s=%s\n", key, v)
+		}
+	}
+	return nil
+}
+
+func (c *kitCommand) list(s *session, kits []userfile.Kit, folder string, problems []error) error {
+	if c.JSON {
+		all, wrongs := []kitJSON{}, []string{}
+		for i := range kits {
+			all = append(all, kitObject(&kits[i]))
+		}
+		for _, p := range problems {
+			wrongs = append(wrongs, p.Error())
+		}
+		return s.json(struct {
+			Folder   string    `json:"folder"`
+			Kits     []kitJSON `json:"kits"`
+			Problems []string  `json:"problems"`
+		}{folder, all, wrongs})
+	}
+	if len(kits) == 0 {
+		s.printf("No kit yet: skep kit \"18 L kettle\" vessel_l=18 makes one in %s\n", folder)
+		return nil
+	}
+	rows := [][]string{{"kit", "vessel L", "efficiency %", "boils away L/h", "file"}}
+	for i := range kits {
+		k := &kits[i]
+		rows = append(rows, []string{k.Name(), short(k.Kit.VesselL), short(k.Kit.MashEfficiencyPct), short(k.Kit.SteamLPerH), k.Path})
+	}
+	s.grid(rows)
+	return nil
+}
+
+// setKit sets KEY=VALUE, where a key without a table is one of [kit].
+func setKit(k *design.KitFile, values []string) error {
+	d := design.New()
+	k.Into(&d)
+	for _, kv := range values {
+		key, value, ok := strings.Cut(kv, "=")
+		if !ok || key == "" {
+			return misused(fmt.Errorf("kit: %q: want KEY=VALUE, such as steam_l_per_h=1.4", kv))
+		}
+		if !strings.Contains(key, ".") {
+			key = "kit." + key
+		}
+		if !isKitKey(key) {
+			return wrong(fmt.Errorf("kit: %s is no key of a kit: they are those of [kit] and [water], and batch.altitude_m", key))
+		}
+		if strings.HasPrefix(key, "water.") && d.Water == nil {
+			d.Water = design.NewWater()
+		}
+		if err := d.Set(key, strings.TrimSpace(value)); err != nil {
+			return wrong(err)
+		}
+	}
+	*k = design.KitOf(d)
+	return nil
+}
+
+// vesselOf is the volume that is among the values; 0 where there is none.
+func vesselOf(values []string) float64 {
+	for _, kv := range values {
+		if key, value, _ := strings.Cut(kv, "="); strings.TrimPrefix(key, "kit.") == "vessel_l" {
+			v, err := litres(value)
+			lim, _ := design.KeyOf("kit.vessel_l")
+			if err == nil && v >= lim.Min && v <= lim.Max {
+				return v
+			}
+		}
+	}
+	return 0
+}
+
+func isKitKey(key string) bool {
+	for _, k := range kitKeys() {
+		if k == key {
+			return true
+		}
+	}
+	return false
+}
+
+// kitKeys are those of a kit's file, in its order. What is added to the water, and
+// the pH that is wanted, belong to a brew.
+func kitKeys() (keys []string) {
+	for _, k := range design.Keys() {
+		if strings.HasPrefix(k.Path, "kit.") || k.Path == "batch.altitude_m" ||
+			strings.HasPrefix(k.Path, "water.") && k.Unit != "g" && k.Unit != "mL" && k.Name() != "mash_ph_wanted" {
+			keys = append(keys, k.Path)
+		}
+	}
+	return keys
+}
+
+func kitObject(k *userfile.Kit) kitJSON {
+	d := design.New()
+	k.Into(&d)
+	out := kitJSON{k.Name(), k.Path, map[string]string{}}
+	for _, key := range kitKeys() {
+		if v, err := d.Get(key); err == nil {
+			out.Values[key] = v
+		}
+	}
+	return out
+}
