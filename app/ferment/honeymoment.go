@@ -77,6 +77,11 @@ func (m *honeyMoment) show(f *frame) {
 			lines = append(lines, words.T("Honey now needs time, and two equal readings days apart before bottling."))
 		}
 	}
+	if o.Phase != follow.Past {
+		if near := m.byHydrometer(b); near != "" {
+			lines = append(lines, near)
+		}
+	}
 	if o.Phase != follow.NoMoment && o.Phase != follow.Past {
 		lines = append(lines, words.T("The height {height}. {chance}", m.height(o.Height), m.chance(o.Open)))
 	}
@@ -103,6 +108,30 @@ func (m *honeyMoment) show(f *frame) {
 		m.warns = []string{p.host.Say().Sentence(cautions.HoneyFoam())}
 	}
 	m.brief(m.short)
+}
+
+// byHydrometer is the window in gravities, which is what a brewer can read. Where
+// honey is to go in before the window closes, the gravity at its close holds some
+// of that honey and would mislead: then it says where the window opens.
+func (m *honeyMoment) byHydrometer(b *follow.Batch) string {
+	say := m.p.host.Say()
+	window := [2]float64{b.After.WindowHours[0].Mid, b.After.WindowHours[1].Mid}
+	first := math.Inf(1)
+	for _, step := range b.Honey.Steps {
+		first = min(first, step.Hours)
+	}
+	for _, h := range b.Moment.Planned {
+		first = min(first, b.Timeline.NowHours+h.From.Mid)
+	}
+	opens, closes := b.After.GravityAt(window[0]), b.After.GravityAt(window[1])
+	switch {
+	case opens == 0 || closes == 0 || first <= window[0]:
+		return ""
+	case first <= window[1]:
+		return words.T("By the hydrometer it opens near {opens}.", say.Format(quantity.Gravity, opens))
+	}
+	return words.T("By the hydrometer it opens near {opens} and closes near {closes}.",
+		say.Format(quantity.Gravity, opens), say.Format(quantity.Gravity, closes))
 }
 
 // refuse says why there is no moment.

@@ -350,17 +350,30 @@ func TestALogIsShownBeforeItIsTaken(t *testing.T) {
 func TestTimesAsPeopleTypeThem(t *testing.T) {
 	s := fermenting(t, 40, pitchedBatch()...) // now is 22 Jun 08:00 at Gate Field
 	for text, want := range map[string]time.Time{
-		"":                  pitchDay.Add(40 * time.Hour),
-		"NOW":               pitchDay.Add(40 * time.Hour),
-		"7:30":              time.Date(2026, 6, 22, 5, 30, 0, 0, time.UTC),
-		"yesterday 9:15":    time.Date(2026, 6, 21, 7, 15, 0, 0, time.UTC),
-		"21 Jun 14:30":      time.Date(2026, 6, 21, 12, 30, 0, 0, time.UTC),
-		"2026-06-21 14:30":  time.Date(2026, 6, 21, 12, 30, 0, 0, time.UTC),
-		"24 Dec 18:00":      time.Date(2025, 12, 24, 16, 0, 0, 0, time.UTC), // the one before
-		"36 h":              pitchDay.Add(36 * time.Hour),
-		"1,5h":              pitchDay.Add(90 * time.Minute),
-		"2026-06-21T14:30Z": {},
-		"35:00":             {},
+		"":                    pitchDay.Add(40 * time.Hour),
+		"NOW":                 pitchDay.Add(40 * time.Hour),
+		"7:30":                time.Date(2026, 6, 22, 5, 30, 0, 0, time.UTC),
+		"yesterday 9:15":      time.Date(2026, 6, 21, 7, 15, 0, 0, time.UTC),
+		"21 Jun 14:30":        time.Date(2026, 6, 21, 12, 30, 0, 0, time.UTC),
+		"2026-06-21 14:30":    time.Date(2026, 6, 21, 12, 30, 0, 0, time.UTC),
+		"24 Dec 18:00":        time.Date(2025, 12, 24, 16, 0, 0, 0, time.UTC), // the one before
+		"36 h":                pitchDay.Add(36 * time.Hour),
+		"1,5h":                pitchDay.Add(90 * time.Minute),
+		"44 h after pitching": pitchDay.Add(44 * time.Hour),
+		"44 hours":            pitchDay.Add(44 * time.Hour),
+		"2 days":              pitchDay.Add(48 * time.Hour),
+		"3 h ago":             pitchDay.Add(37 * time.Hour),
+		"yesterday evening":   time.Date(2026, 6, 21, 18, 0, 0, 0, time.UTC),
+		"this morning":        time.Date(2026, 6, 22, 6, 0, 0, 0, time.UTC),
+		"last night":          time.Date(2026, 6, 21, 20, 0, 0, 0, time.UTC),
+		"Sat 9:15":            time.Date(2026, 6, 20, 7, 15, 0, 0, time.UTC),
+		"saturday 9:15":       time.Date(2026, 6, 20, 7, 15, 0, 0, time.UTC),
+		"Mon 7:30":            time.Date(2026, 6, 22, 5, 30, 0, 0, time.UTC),
+		"Sat 20 Jun 9:15":     time.Date(2026, 6, 20, 7, 15, 0, 0, time.UTC),
+		"Friday 25:00":        {},
+		"evening yesterday":   {},
+		"2026-06-21T14:30Z":   {},
+		"35:00":               {},
 	} {
 		got, err := s.ferment.parseWhen(text)
 		if want.IsZero() != (err != nil) || err == nil && !got.Equal(want) {

@@ -93,17 +93,8 @@ func (p *Place) valueText(r design.Reading) string {
 	return p.host.Say().Marked(text)
 }
 
-// fromNow is a band of hours from now: "in 9 h (3 to 14)", or in days.
-func (p *Place) fromNow(v calc.Band) string {
-	if v.Mid < 0 {
-		v = calc.Band{Low: -v.High, Mid: -v.Mid, High: -v.Low}
-		return words.T("{time} ago", p.span(v))
-	}
-	if v.Mid < 0.5 {
-		return words.T("just about now")
-	}
-	return words.T("in {time}", p.span(v))
-}
+// fromNow is a band of hours from now.
+func (p *Place) fromNow(v calc.Band) string { return p.host.Say().Sentence(follow.FromNow(v)) }
 
 func (p *Place) span(v calc.Band) string { return p.host.Say().Span(v) }
 
@@ -133,21 +124,19 @@ func (p *Place) parseWhen(text string) (time.Time, error) {
 	if at, err := time.Parse(time.RFC3339, t); err == nil {
 		return at.UTC(), nil
 	}
-	if hours, ok := strings.CutSuffix(low, "h"); ok {
-		if v, err := strconv.ParseFloat(strings.Replace(strings.TrimSpace(hours), ",", ".", 1), 64); err == nil && v >= 0 && v < 9000 {
-			from := p.pitchedAt()
-			if from.IsZero() {
+	if v, unit, ago, ok := hoursSaid(low); ok {
+		from := now
+		switch {
+		case ago:
+			v = -v
+		default:
+			if from = p.pitchedAt(); from.IsZero() {
 				return from, errors.New(words.T("hours count from the pitching, which is not logged yet"))
 			}
-			return from.Add(time.Duration(v * float64(time.Hour))).Truncate(time.Second), nil
 		}
+		return from.Add(time.Duration(v * float64(unit))).UTC().Truncate(time.Second), nil
 	}
-	back := 0
-	for _, word := range []string{"yesterday", strings.ToLower(words.T("yesterday"))} {
-		if rest, ok := strings.CutPrefix(low, word); ok && back == 0 {
-			t, back = strings.TrimSpace(rest), 1
-		}
-	}
+	t, back := p.dayBefore(t)
 	for _, f := range whenForms {
 		at, err := time.ParseInLocation(f.form, t, p.Zone)
 		if err != nil {
@@ -166,4 +155,54 @@ func (p *Place) parseWhen(text string) (time.Time, error) {
 		return at.UTC(), nil
 	}
 	return time.Time{}, errors.New(words.T("can't read “{text}” as a time: now, 14:30, yesterday 9:15, 21 Jun 14:30 or 36 h after pitching", text))
+}
+
+// hoursSaid reads "44 h", "44 hours after pitching", "3.5 h ago", "2 days ago".
+func hoursSaid(low string) (v float64, unit time.Duration, ago, ok bool) {
+	low = strings.TrimSpace(strings.TrimSuffix(low, "after pitching"))
+	if rest, has := strings.CutSuffix(low, "ago"); has {
+		low, ago = strings.TrimSpace(rest), true
+	}
+	for _, u := range []struct {
+		name string
+		is   time.Duration
+	}{{"hours", time.Hour}, {"hour", time.Hour}, {"h", time.Hour}, {"days", 24 * time.Hour}, {"day", 24 * time.Hour}, {"d", 24 * time.Hour}, {"minutes", time.Minute}, {"min", time.Minute}} {
+		if number, has := strings.CutSuffix(low, u.name); has {
+			v, err := strconv.ParseFloat(strings.Replace(strings.TrimSpace(number), ",", ".", 1), 64)
+			return v, u.is, ago, err == nil && v >= 0 && v < 9000
+		}
+	}
+	return 0, 0, false, false
+}
+
+// partsOfDay are what people call an hour that they do not remember to the minute.
+var partsOfDay = map[string]string{"morning": "8:00", "noon": "12:00", "midday": "12:00", "afternoon": "15:00", "evening": "20:00", "night": "22:00", "midnight": "0:00"}
+
+// dayBefore takes the day off a time that names it by its distance or its name:
+// "yesterday evening", "this morning", "Sat 9:15", "last night", and says how many
+// days back it lies. A weekday is the last one of that name, today among them.
+func (p *Place) dayBefore(text string) (rest string, back int) {
+	first, rest, _ := strings.Cut(text, " ")
+	rest = strings.TrimSpace(rest)
+	switch first = strings.ToLower(first); first {
+	case "today", "this":
+	case "yesterday", "last", strings.ToLower(words.T("yesterday")):
+		back = 1
+	default:
+		found := false
+		for d := time.Sunday; d <= time.Saturday; d++ {
+			name := strings.ToLower(d.String())
+			if len(first) >= 3 && strings.HasPrefix(name, first) {
+				back, found = int(p.host.Now().In(p.Zone).Weekday()-d+7)%7, true
+			}
+		}
+		// "Sat 20 Jun 9:15" has its date: the forms read it whole.
+		if !found || len(strings.Fields(rest)) > 1 {
+			return text, 0
+		}
+	}
+	if clock, is := partsOfDay[strings.ToLower(rest)]; is {
+		return clock, back
+	}
+	return rest, back
 }

@@ -107,7 +107,7 @@ type windowLine struct {
 
 func newWindowLine(t *Place) *windowLine {
 	b := t
-	w := &windowLine{b: t, name: ui.NewCaption(words.T("Honey window"), look.CaptionSize+1, false, ui.InkQuiet)}
+	w := &windowLine{b: t, name: ui.NewCaption(words.T("Honey window, after pitching"), look.CaptionSize+1, false, ui.InkQuiet)}
 	w.value = ui.NewChoice("", false, func() { t.explain("honey_window_hours") })
 	w.value.TextSize, w.value.Bold, w.value.Ink, w.value.Name = look.TitleSize, true, ui.InkAccent, words.T("Honey window")
 	w.value.Hint, w.value.OnHint = words.T("Click to see where this number comes from"), b.Hint

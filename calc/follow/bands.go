@@ -34,6 +34,17 @@ type Bands struct {
 	CO2RateGPerLH []calc.Band
 }
 
+// GravityAt is the course's middle gravity, SG 20/20, at an hour after pitching;
+// 0 where the course does not reach.
+func (b *Bands) GravityAt(hour float64) float64 {
+	i := int(math.Floor(hour))
+	if i < 0 || i+1 >= len(b.GravitySG) {
+		return 0
+	}
+	part := hour - float64(i)
+	return b.GravitySG[i].Mid*(1-part) + b.GravitySG[i+1].Mid*part
+}
+
 // bandsOf are a prediction's.
 func bandsOf(p *calc.Prediction) Bands {
 	return Bands{

@@ -460,3 +460,23 @@ func TestNothingReadIsThePlan(t *testing.T) {
 		}
 	}
 }
+
+func TestFromNowHasNoNegativeHours(t *testing.T) {
+	t.Parallel()
+	for _, c := range []struct {
+		low, mid, high float64
+		want           string
+	}{
+		{3, 9, 14, "in 9 h (3 to 14)"},
+		{-0.3, 0.2, 0.9, "just about now"},
+		{-7, -5, -2, "5 h (2 to 7) ago"},
+		{-26, 5, 44, "between 26 h ago and 44 h from now"},
+		{-13, -4, 2, "between 13 h ago and 2 h from now"},
+		{-0.2, 3, 8, "in 3 h (0 to 8)"},
+	} {
+		got := FromNow(calc.Band{Low: c.low, Mid: c.mid, High: c.high}).String()
+		if strings.ContainsAny(got, "-−") || got != c.want {
+			t.Errorf("%v to %v: %q, want %q", c.low, c.high, got, c.want)
+		}
+	}
+}

@@ -103,10 +103,10 @@ func (b *Batch) state() {
 		s.advise("check that the beer is not warmer than meant; look after honey sooner")
 	case past >= 0.5:
 		s.first(PastHeight)
-		s.Text = message.New("on course, past the height: finished {when}", inHours(shift(b.After.FinishedHours, -now)))
+		s.Text = message.New("on course, past the height: finished {when}", FromNow(shift(b.After.FinishedHours, -now)))
 	default:
 		s.Code = OnCourse
-		s.Text = message.New("on course: the height is {when}", inHours(shift(b.After.HeightHours, -now)))
+		s.Text = message.New("on course: the height is {when}", FromNow(shift(b.After.HeightHours, -now)))
 	}
 	if s.Code != Finished && s.Code != Stuck && now > b.After.FinishedHours.High {
 		s.advise("it should be over by now: read the gravity twice, two days apart or more")
@@ -220,6 +220,6 @@ func (b *Batch) lagging(gravities []*Point) bool {
 		return false
 	}
 	s.first(Lag)
-	s.Text = message.New("in the lag: the yeast is settling in; the height is {when}", inHours(shift(b.After.HeightHours, -now)))
+	s.Text = message.New("in the lag: the yeast is settling in; the height is {when}", FromNow(shift(b.After.HeightHours, -now)))
 	return true
 }

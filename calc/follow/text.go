@@ -22,15 +22,21 @@ func gravityBand(b calc.Band) quantity.Quantity { return banded(quantity.Gravity
 
 func hourBand(b calc.Band) quantity.Quantity { return banded(quantity.WholeHours, b) }
 
-// inHours is a band of hours from now: "in 9 h (3 to 14)", or past.
-func inHours(b calc.Band) message.Message {
+// nowHours is how near to now counts as now.
+const nowHours = 0.5
+
+// FromNow is a band of hours from now as people say it: "in 9 h (3 to 14)",
+// "5 h (2 to 7) ago", or, where it holds the present, from when to when.
+func FromNow(b calc.Band) message.Message {
 	switch {
-	case math.Abs(b.Mid) < 0.5:
+	case b.Low > -1 && b.High < 1:
 		return message.New("just about now")
-	case b.Mid > 0:
-		return message.New("in {span}", hourBand(b))
+	case b.Low >= -nowHours:
+		return message.New("in {span}", hourBand(calc.Band{Low: max(b.Low, 0), Mid: b.Mid, High: b.High}))
+	case b.High <= nowHours:
+		return message.New("{span} ago", hourBand(calc.Band{Low: max(-b.High, 0), Mid: -b.Mid, High: -b.Low}))
 	}
-	return message.New("{span} ago", hourBand(calc.Band{Low: -b.High, Mid: -b.Mid, High: -b.Low}))
+	return message.New("between {before} ago and {after} from now", quantity.Of(quantity.Hours, -b.Low), quantity.Of(quantity.Hours, b.High))
 }
 
 func shift(b calc.Band, by float64) calc.Band {
