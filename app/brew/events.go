@@ -4,6 +4,7 @@ import (
 	"fyne.io/fyne/v2"
 
 	"skep/app/look"
+	"skep/app/table"
 	"skep/app/ui"
 	"skep/app/words"
 	"skep/calc/brewday"
@@ -102,12 +103,12 @@ type warningList struct {
 
 type warningLine struct {
 	text *ui.Paragraph
-	go_  *stepChoice
+	go_  *table.Choice
 }
 
 func (l *warningList) set(list []brewday.Warning) {
 	for len(l.lines) < len(list) {
-		w := &warningLine{text: ui.NewParagraph("", 13, ui.InkWarning), go_: l.p.newChoice(words.T("change it"), false, nil)}
+		w := &warningLine{text: ui.NewParagraph("", 13, ui.InkWarning), go_: l.p.parts.Choice(words.T("change it"), false, nil)}
 		w.text.Bar, w.text.Bold = true, true
 		w.go_.Ink, w.go_.TextSize = ui.InkAccent, 13
 		l.lines = append(l.lines, w)

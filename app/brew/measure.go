@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2"
 
 	"skep/app/look"
+	"skep/app/table"
 	"skep/app/ui"
 	"skep/app/words"
 	"skep/calc/brewday"
@@ -32,12 +33,12 @@ type blankLine struct {
 	name, expect *ui.Caption
 	value, warm  *ui.Entry
 	at           *ui.Caption
-	instrument   *stepChoice
+	instrument   *table.Choice
 	refracts     bool
-	foam         *stepChoice
-	put          *stepChoice
+	foam         *table.Choice
+	put          *table.Choice
 	last         *ui.Caption
-	out          *stepChoice
+	out          *table.Choice
 	note         *ui.Paragraph
 }
 
@@ -51,14 +52,14 @@ func (p *Place) newBlankLine() *blankLine {
 	l.value.OnSubmitted = func(string) { l.write() }
 	l.warm.OnSubmitted = func(string) { l.write() }
 	l.at = ui.NewCaption(words.T("at"), look.CaptionSize, false, ui.InkQuiet)
-	l.instrument = p.newChoice("", true, l.chooseInstrument)
-	l.foam = p.newChoice("", true, l.chooseFoam)
-	l.put = p.newChoice(words.T("write down"), false, l.write)
+	l.instrument = p.parts.Choice("", true, l.chooseInstrument)
+	l.foam = p.parts.Choice("", true, l.chooseFoam)
+	l.put = p.parts.Choice(words.T("write down"), false, l.write)
 	l.put.Ink, l.put.TextSize = ui.InkAccent, 13
 	l.instrument.Ink, l.foam.Ink = ui.InkFull, ui.InkFull
 	l.last = ui.NewCaption("", look.CaptionSize, false, ui.InkQuiet)
 	l.last.Yields = true
-	l.out = p.newChoice("", false, l.remove)
+	l.out = p.parts.Choice("", false, l.remove)
 	l.out.Icon, l.out.OnHint = look.IconClose(), p.host.Hint
 	l.note = ui.NewParagraph("", look.CaptionSize, ui.InkWarning)
 	return l

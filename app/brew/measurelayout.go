@@ -3,6 +3,7 @@ package brew
 import (
 	"fyne.io/fyne/v2"
 
+	"skep/app/table"
 	"skep/app/ui"
 )
 
@@ -68,7 +69,7 @@ func (l *blankLine) Lay(x, y, width float32) float32 {
 		ui.Put(e, at, y+h, w, high)
 		at += w + 6
 	}
-	word := func(c *stepChoice) {
+	word := func(c *table.Choice) {
 		m := c.MinSize()
 		if at > x && at+m.Width > x+width {
 			at, h = x, h+high+2

@@ -15,6 +15,7 @@ import (
 
 	"skep/app/frames"
 	"skep/app/paper"
+	"skep/app/table"
 	"skep/app/ui"
 	"skep/app/words"
 	"skep/calc/brewday"
@@ -28,6 +29,7 @@ type Place struct {
 	worker  *frames.Worker[ui.Taught, *dayFrame]
 	compare func() // shows the strains beside each other
 	format  paper.Formatter
+	parts   *table.Parts
 	spine   *spine
 	cards   []*stepCard
 	column  *fyne.Container
@@ -48,6 +50,7 @@ type Place struct {
 func New(b ui.Host, compare func()) *Place {
 	p := &Place{host: b, compare: compare, now: time.Now, zone: time.Local, went: -1}
 	p.format = paper.Formatter{Formatter: b.Say().Formatter}
+	p.parts = &table.Parts{Host: b, Reveal: p.reveal, Relayout: p.relayout}
 	p.makeCards()
 	p.spine = newSpine(p)
 	boxes := make([]fyne.CanvasObject, len(p.cards))
@@ -216,25 +219,23 @@ func (p *Place) controls(visit func(path string, c ui.Control) bool) {
 		switch c := c.(type) {
 		case *ui.Field:
 			return c.Path()
-		case *wordChoice:
-			return c.path()
-		case *link:
-			return c.key
+		case interface{ Path() string }:
+			return c.Path()
 		}
 		return ""
 	}
 	for _, c := range p.cards {
-		for _, s := range c.settings.cells {
-			if !s.hidden && visit(pathOf(s.control), s.control) {
+		for _, s := range c.settings.Shown() {
+			if visit(pathOf(s), s) {
 				return
 			}
 		}
 		for _, t := range c.tables {
-			if t.hides {
+			if t.Hides {
 				continue
 			}
-			for _, r := range t.rows[:t.n] {
-				for _, o := range r.controls {
+			for _, r := range t.Rows[:t.N] {
+				for _, o := range r.Controls {
 					if visit(pathOf(o), o) {
 						return
 					}
@@ -248,7 +249,7 @@ func (p *Place) controls(visit func(path string, c ui.Control) bool) {
 func (p *Place) focusPath(path string) bool {
 	found := false
 	p.controls(func(at string, c ui.Control) bool {
-		if _, opens := c.(*link); opens && at != "" && strings.HasPrefix(path, at+".") {
+		if _, opens := c.(*table.Link); opens && at != "" && strings.HasPrefix(path, at+".") {
 			at = path
 		}
 		if at != path && !strings.HasPrefix(at, path+".") {

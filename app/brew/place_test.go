@@ -140,14 +140,14 @@ func TestWhatCantBeReadIsSaidAtTheRowAndChangesNothing(t *testing.T) {
 			t.Errorf("%s: Escape leaves %q", path, f.Text)
 		}
 	}
-	r := s.card(brewday.MashIn).tables[0].rows[0]
+	r := s.card(brewday.MashIn).tables[0].Rows[0]
 	s.typeInto(s.field(t, "grain.0.mass_kg"), "-3")
-	if !strings.Contains(r.note.Text, "Pale malt") || len(r.note.Lines) == 0 {
-		t.Errorf("the row says %q", r.note.Text)
+	if !strings.Contains(r.Note.Text, "Pale malt") || len(r.Note.Lines) == 0 {
+		t.Errorf("the row says %q", r.Note.Text)
 	}
 	s.typeInto(s.field(t, "grain.0.mass_kg"), "2.5")
-	if r.note.Text != "" || s.Design().Grain[0].MassKg != 2.5 {
-		t.Errorf("mended, the row still says %q", r.note.Text)
+	if r.Note.Text != "" || s.Design().Grain[0].MassKg != 2.5 {
+		t.Errorf("mended, the row still says %q", r.Note.Text)
 	}
 }
 
@@ -159,7 +159,7 @@ func TestAValueThatTheDesignRefusesIsSaid(t *testing.T) {
 	if !s.Design().Equal(before) || !s.Bad() {
 		t.Errorf("the status says %q", s.Status.Text())
 	}
-	if note := s.card(brewday.Pitching).settings.note.Text; !strings.Contains(note, "attenuation") {
+	if note := s.card(brewday.Pitching).settings.Note.Text; !strings.Contains(note, "attenuation") {
 		t.Errorf("the step says %q", note)
 	}
 }
@@ -184,13 +184,13 @@ func TestHopsAreAddedAndTakenOut(t *testing.T) {
 	s.typeInto(s.field(t, "hop.1.minutes"), "10")
 	s.typeInto(s.field(t, "hop.1.mass_g"), "1 oz")
 	table := s.card(brewday.Boil).tables[0]
-	if table.n != 2 || table.rows[0].at != 0 || table.rows[1].at != 1 {
-		t.Errorf("the time line has %d rows", table.n)
+	if table.N != 2 || table.Rows[0].At != 0 || table.Rows[1].At != 1 {
+		t.Errorf("the time line has %d rows", table.N)
 	}
 	// An earlier addition stands above a later one.
 	s.typeInto(s.field(t, "hop.1.minutes"), "60")
 	s.typeInto(s.field(t, "hop.0.minutes"), "5")
-	if table.rows[0].at != 1 {
+	if table.Rows[0].At != 1 {
 		t.Error("the hop with the longer boil does not come first")
 	}
 	step, _ := s.brew.day.Step(brewday.Boil)
@@ -199,14 +199,14 @@ func TestHopsAreAddedAndTakenOut(t *testing.T) {
 			t.Errorf("hop.1 gives %q", s.brew.gives("hop", 1))
 		}
 	}
-	table.drop(1)
+	table.Drop(1)
 	s.Settle()
 	if d := s.Design(); len(d.Hop) != 1 || d.Hop[0].Name != "Goldings" {
 		t.Errorf("after taking it out: %+v", d.Hop)
 	}
 	s.Undo()
 	s.Settle()
-	if d := s.Design(); len(d.Hop) != 2 || table.n != 2 {
+	if d := s.Design(); len(d.Hop) != 2 || table.N != 2 {
 		t.Errorf("undo brings %d hops back", len(d.Hop))
 	}
 	own := s.brew.hopPicker("whirlpool")
@@ -236,21 +236,21 @@ func TestLinesMoveByKeyAndButton(t *testing.T) {
 	if f := s.Window().Canvas().Focused(); f != fyne.Focusable(s.field(t, "grain.1.mass_kg")) {
 		t.Error("the keyboard did not go with the line")
 	}
-	rows := s.card(brewday.MashIn).tables[0].rows
-	if !rows[0].up.Off || rows[0].down.Off || rows[1].up.Off || !rows[1].down.Off {
+	rows := s.card(brewday.MashIn).tables[0].Rows
+	if !rows[0].Up.Off || rows[0].Down.Off || rows[1].Up.Off || !rows[1].Down.Off {
 		t.Error("the arrows at the ends are not off")
 	}
-	test.Tap(rows[1].up)
+	test.Tap(rows[1].Up)
 	s.Settle()
 	if got := names(); got != "Pale malt, Wheat malt" {
 		t.Errorf("the button: %s", got)
 	}
-	test.Tap(rows[1].out)
+	test.Tap(rows[1].Out)
 	s.Settle()
 	if got := names(); got != "Pale malt" {
 		t.Errorf("taken out: %s", got)
 	}
-	test.Tap(rows[0].out)
+	test.Tap(rows[0].Out)
 	if got := names(); got != "Pale malt" {
 		t.Errorf("the last grain went: %q", got)
 	}
@@ -277,17 +277,17 @@ func TestLinesAreDragged(t *testing.T) {
 	table := s.card(brewday.MashIn).tables[0]
 	drag := func(from, to int, past float32) {
 		t.Helper()
-		g, goal := table.rows[from].grip, table.rows[to]
-		y := (goal.top+goal.bottom)/2 + past - g.Position().Y
+		g, goal := table.Rows[from].Grip, table.Rows[to]
+		y := (goal.Top+goal.Bottom)/2 + past - g.Position().Y
 		for _, share := range []float32{0, 0.5, 1} {
 			g.Dragged(&fyne.DragEvent{PointEvent: fyne.PointEvent{Position: fyne.NewPos(8, share*y)}})
 		}
-		if from != to && table.line.FillColor == color.Transparent {
+		if from != to && table.Line.FillColor == color.Transparent {
 			t.Errorf("nothing shows where row %d would go", from)
 		}
 		g.DragEnd()
 		s.Settle()
-		if table.line.FillColor != color.Transparent {
+		if table.Line.FillColor != color.Transparent {
 			t.Error("the line stays")
 		}
 	}
@@ -312,16 +312,16 @@ func TestLinesAreDragged(t *testing.T) {
 
 	// The time line keeps hops of different minutes apart.
 	hops := s.card(brewday.Boil).tables[0]
-	for _, r := range hops.rows[:hops.n] {
-		if !r.grip.off && r.up.Off && r.down.Off {
-			t.Errorf("hop %d has nowhere to go, yet may be dragged", r.k)
+	for _, r := range hops.Rows[:hops.N] {
+		if !r.Grip.Off && r.Up.Off && r.Down.Off {
+			t.Errorf("hop %d has nowhere to go, yet may be dragged", r.K)
 		}
 		d := s.Design()
-		r.grip.Dragged(&fyne.DragEvent{PointEvent: fyne.PointEvent{Position: fyne.NewPos(8, 400)}})
-		r.grip.DragEnd()
+		r.Grip.Dragged(&fyne.DragEvent{PointEvent: fyne.PointEvent{Position: fyne.NewPos(8, 400)}})
+		r.Grip.DragEnd()
 		s.Settle()
 		if !s.Design().Equal(d) {
-			t.Errorf("hop %d was dragged past another minute", r.k)
+			t.Errorf("hop %d was dragged past another minute", r.K)
 		}
 	}
 }
@@ -330,22 +330,22 @@ func TestLinesAreDragged(t *testing.T) {
 func TestHoneyHangsFromItsMoment(t *testing.T) {
 	s := brewStage(t)
 	late, boil := s.card(brewday.Honey).tables[0], s.card(brewday.Boil).tables[1]
-	if late.n != 1 || boil.n != 0 {
-		t.Fatalf("%d late, %d in the boil", late.n, boil.n)
+	if late.N != 1 || boil.N != 0 {
+		t.Fatalf("%d late, %d in the boil", late.N, boil.N)
 	}
 	if err := ui.SetKey(s, "moment", "honey.0.moment", design.MomentBoil); err != nil {
 		t.Fatal(err)
 	}
 	s.Settle()
-	if late.n != 0 || boil.n != 1 {
-		t.Errorf("%d late, %d in the boil after moving it", late.n, boil.n)
+	if late.N != 0 || boil.N != 1 {
+		t.Errorf("%d late, %d in the boil after moving it", late.N, boil.N)
 	}
 	if c := s.card(brewday.Honey); c.numbers.n != 0 || len(c.why.Lines) == 0 {
 		t.Errorf("the empty step says %q with %d numbers", c.why.Text, c.numbers.n)
 	}
 	s.Undo()
 	s.Settle()
-	if late.n != 1 || !strings.Contains(s.field(t, "honey.0.hours_after_height").Text, "18 h") {
+	if late.N != 1 || !strings.Contains(s.field(t, "honey.0.hours_after_height").Text, "18 h") {
 		t.Error("undo does not bring it back")
 	}
 }

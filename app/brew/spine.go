@@ -10,6 +10,7 @@ import (
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/widget"
 
+	"skep/app/calculations"
 	"skep/app/look"
 	"skep/app/ui"
 	"skep/app/words"
@@ -41,7 +42,7 @@ func newSpine(p *Place) *spine {
 		objects = append(objects, c)
 	}
 	tool(words.T("Vessel and scaling"), words.T("What stays behind where; the same beer in another volume or strength"), func() { p.openKit("") })
-	tool(words.T("Calculations"), words.T("Gravity, strength, priming and the rest of the table, one at a time"), p.openReckon)
+	tool(words.T("Calculations"), words.T("Gravity, strength, priming and the rest of the table, one at a time"), func() { calculations.Open(p.host) })
 	tool(words.T("Print the day"), words.T("A sheet of one or two pages to brew from (Ctrl+P)"), p.Print)
 	s.object = container.New(&spineLayout{s}, objects...)
 	return s

@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2/container"
 
 	"skep/app/look"
+	"skep/app/table"
 	"skep/app/ui"
 	"skep/app/words"
 	"skep/calc/brewday"
@@ -27,8 +28,8 @@ type stepCard struct {
 
 	warnings *warningList
 	numbers  *stepNumbers
-	settings *settings
-	tables   []*stepTable
+	settings *table.Settings
+	tables   []*table.Table
 	picture  dayPicture // nil: none
 	events   *eventList
 	doTitle  *ui.Caption
@@ -54,7 +55,7 @@ func (p *Place) newCard(n int, key brewday.Key, title, why string) *stepCard {
 		why:      ui.NewParagraph(why, 13, ui.InkQuiet),
 		warnings: &warningList{p: p},
 		numbers:  &stepNumbers{p: p},
-		settings: p.newSettings(),
+		settings: p.parts.Settings(),
 		events:   &eventList{p: p, title: ui.Heading("")},
 		doTitle:  ui.Heading(words.T("To do")),
 		do:       &ui.Texts{Gap: 4, Make: func() *ui.Paragraph { t := ui.NewParagraph("", 13, ui.InkFull); t.Mark = "•"; return t }},
@@ -78,9 +79,9 @@ func (c *stepCard) setTitle(text string) {
 
 // sync shows the design in all that needs no computation.
 func (c *stepCard) sync(d *design.Design) {
-	c.settings.sync(d)
+	c.settings.Sync(d)
 	for _, t := range c.tables {
-		t.sync(d)
+		t.Sync(d)
 	}
 	for _, l := range c.measures.lines[:c.measures.n] {
 		l.sync()
@@ -121,7 +122,7 @@ func (c *stepCard) show(f *dayFrame) {
 	}
 	d := c.p.host.Design()
 	for _, t := range c.tables { // what the additions give is the day's
-		t.sync(&d)
+		t.Sync(&d)
 	}
 }
 
@@ -189,7 +190,7 @@ func (c *stepCard) lay(width float32) float32 {
 	left := y
 	right += stack(14, c.settings, rx, right, half)
 	if c.picture != nil {
-		if beside := c.settings.width() + 40; c.picture.wide() > 0 && beside+c.picture.wide() <= half {
+		if beside := c.settings.Width() + 40; c.picture.wide() > 0 && beside+c.picture.wide() <= half {
 			right = max(right, y+14+c.picture.Lay(rx+beside, y+14, c.picture.wide()))
 		} else {
 			right += stack(14, c.picture, rx, right, half)
@@ -201,7 +202,7 @@ func (c *stepCard) lay(width float32) float32 {
 		left += stack(14, c.numbers, x, left, half)
 	}
 	for _, t := range c.tables {
-		if t.slim {
+		if t.Slim {
 			left += stack(16, t, x, left, half)
 		}
 	}
@@ -211,23 +212,23 @@ func (c *stepCard) lay(width float32) float32 {
 	y = max(left, right)
 	beside := x // of the last table's choice to add
 	for _, t := range c.tables {
-		if !t.slim && !t.bare() {
+		if !t.Slim && !t.Bare() {
 			y += stack(16, t, x, y, w)
-			beside = x + t.adderWidth()
+			beside = x + t.AdderWidth()
 		}
 	}
 	if beside == x {
 		for _, t := range c.tables {
-			if t.bare() {
+			if t.Bare() {
 				y += 8 + ui.ChoiceHeight
 				break
 			}
 		}
 	}
 	for _, t := range c.tables { // those that only offer to add, in a row
-		if t.bare() {
+		if t.Bare() {
 			t.Lay(beside, y-ui.ChoiceHeight, w)
-			beside += t.adderWidth()
+			beside += t.AdderWidth()
 		}
 	}
 	y = c.columns(x, y, w, half)

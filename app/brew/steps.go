@@ -3,6 +3,7 @@ package brew
 import (
 	"fyne.io/fyne/v2"
 
+	"skep/app/table"
 	"skep/app/ui"
 	"skep/app/words"
 	"skep/calc"
@@ -27,8 +28,8 @@ func (p *Place) makeCards() {
 		c.tables = append(c.tables, p.saltTable())
 	})
 	add(brewday.MashIn, words.T("Mash-in"), "", func(c *stepCard) {
-		c.settings.field(words.T("liquor on grain"), words.T("mash liquor on grain"), "mash.liquor_l_per_kg", 96)
-		c.settings.field(words.T("grain is at"), words.T("temperature of the grain"), "mash.grain_c", 84)
+		c.settings.Field(words.T("liquor on grain"), words.T("mash liquor on grain"), "mash.liquor_l_per_kg", 96)
+		c.settings.Field(words.T("grain is at"), words.T("temperature of the grain"), "mash.grain_c", 84)
 		c.drop("grain at")
 		c.picture = newLevel(p)
 		c.tables = append(c.tables, p.grainTable())
@@ -41,19 +42,19 @@ func (p *Place) makeCards() {
 	add(brewday.Sparge, words.T("Sparge"), "", func(*stepCard) {})
 	add(brewday.Boil, words.T("Boil"), "", func(c *stepCard) {
 		c.drop("boil")
-		c.settings.field(words.T("boil"), words.T("length of the boil"), "boil.minutes", 84)
+		c.settings.Field(words.T("boil"), words.T("length of the boil"), "boil.minutes", 84)
 		c.tables = append(c.tables, p.hopTable("boil"), p.honeyTable(design.MomentBoil))
 	})
 	add(brewday.Whirlpool, words.T("Whirlpool and stand"), words.T("No whirlpool and no stand: the wort is run off at once."), func(c *stepCard) {
 		c.drop("start", "stir", "stand")
-		c.settings.field(words.T("stir from"), words.T("start of the whirlpool"), "boil.whirlpool_start_c", 84)
-		c.settings.field(words.T("whirlpool"), words.T("whirlpool"), "boil.whirlpool_minutes", 84)
-		c.settings.field(words.T("stand"), words.T("stand"), "boil.stand_minutes", 84)
+		c.settings.Field(words.T("stir from"), words.T("start of the whirlpool"), "boil.whirlpool_start_c", 84)
+		c.settings.Field(words.T("whirlpool"), words.T("whirlpool"), "boil.whirlpool_minutes", 84)
+		c.settings.Field(words.T("stand"), words.T("stand"), "boil.stand_minutes", 84)
 		c.tables = append(c.tables, p.hopTable("whirlpool"), p.honeyTable(design.MomentWhirlpool))
 	})
 	add(brewday.RunOff, words.T("Run-off"), "", func(c *stepCard) {
 		c.drop("tap water")
-		c.settings.field(words.T("tap water"), words.T("tap water"), "kit.tap_c", 84)
+		c.settings.Field(words.T("tap water"), words.T("tap water"), "kit.tap_c", 84)
 	})
 	add(brewday.Pitching, words.T("Pitch"), "", func(c *stepCard) {
 		c.drop("pitch at")
@@ -77,29 +78,8 @@ func (c *stepCard) drop(labels ...string) {
 	}
 }
 
-// link is a setting that is a choice of its own kind.
-type link struct {
-	stepChoice
-	key  string // the part of the design that it changes
-	show func(d *design.Design) string
-}
-
-func (p *Place) newLink(key, name string, list bool, tap func(l *link), show func(d *design.Design) string) *link {
-	l := &link{key: key, show: show}
-	l.p = p
-	l.List, l.Ink, l.TextSize, l.Height, l.Choice.Name = list, ui.InkFull, 13, ui.ChoiceHeight, name
-	if !list {
-		l.Ink = ui.InkAccent
-	}
-	l.OnTap = func() { tap(l) }
-	l.ExtendBaseWidget(l)
-	return l
-}
-
-func (l *link) Sync(d *design.Design) { l.SetText(l.show(d)) }
-
-func (p *Place) crushSettings(s *settings) {
-	s.add(words.T("how it is milled"), p.newLink("crush", words.T("how it is milled"), true, p.chooseCrush, func(d *design.Design) string {
+func (p *Place) crushSettings(s *table.Settings) {
+	s.Add(words.T("how it is milled"), p.parts.Link("crush", words.T("how it is milled"), true, p.chooseCrush, func(d *design.Design) string {
 		word := ui.WordText("by_eye", calc.Crush(d.Crush).Word())
 		switch {
 		case d.Crush == nil:
@@ -109,12 +89,12 @@ func (p *Place) crushSettings(s *settings) {
 		}
 		return words.T("by eye: {word}", word)
 	}), 240)
-	sieves := s.field(words.T("on 1.27, 1.0, 0.6, 0.25, 0.15 mm, and through, %"), words.T("what stays on the sieves"), "crush.on_sieve_pct", 260)
-	sieves.shows = func(d *design.Design) bool { return d.Crush != nil && len(d.Crush.OnSievePct) > 0 }
+	sieves := s.Field(words.T("on 1.27, 1.0, 0.6, 0.25, 0.15 mm, and through, %"), words.T("what stays on the sieves"), "crush.on_sieve_pct", 260)
+	sieves.Shows = func(d *design.Design) bool { return d.Crush != nil && len(d.Crush.OnSievePct) > 0 }
 }
 
 // chooseCrush says how the grist was judged.
-func (p *Place) chooseCrush(l *link) {
+func (p *Place) chooseCrush(l *table.Link) {
 	now := p.host.Design().Crush
 	set := func(name string, c *design.Crush) func() {
 		return func() { ui.Change(p.host, name, func(d *design.Design) { d.Crush = c }) }
@@ -142,10 +122,10 @@ func (p *Place) chooseCrush(l *link) {
 	ui.PopUp(p.host, l, append(items, fyne.NewMenuItemSeparator(), none)...)
 }
 
-func (p *Place) liquorSettings(s *settings) {
-	s.field(words.T("into the fermenter"), words.T("volume into the fermenter"), "batch.into_fermenter_l", 96)
-	s.field(words.T("above the sea"), words.T("height above the sea"), "batch.altitude_m", 84)
-	s.add(words.T("the water"), p.newLink("water", words.T("the water"), false, func(*link) {
+func (p *Place) liquorSettings(s *table.Settings) {
+	s.Field(words.T("into the fermenter"), words.T("volume into the fermenter"), "batch.into_fermenter_l", 96)
+	s.Field(words.T("above the sea"), words.T("height above the sea"), "batch.altitude_m", 84)
+	s.Add(words.T("the water"), p.parts.Link("water", words.T("the water"), false, func(*table.Link) {
 		given := p.host.Design().Water != nil
 		name := words.T("give the water's ions")
 		if given {
@@ -168,36 +148,36 @@ func (p *Place) liquorSettings(s *settings) {
 		{words.T("calcium"), "calcium"}, {words.T("magnesium"), "magnesium"}, {words.T("sodium"), "sodium"},
 		{words.T("chloride"), "chloride"}, {words.T("sulphate"), "sulphate"}, {words.T("bicarbonate"), "bicarbonate"},
 	} {
-		s.field(ion.label, ion.label, "water."+ion.key, 90).shows = known
+		s.Field(ion.label, ion.label, "water."+ion.key, 90).Shows = known
 	}
 }
 
-func (p *Place) yeastSettings(s *settings) {
-	s.add(words.T("yeast"), p.newLink("yeast", words.T("yeast brewed with"), true, func(*link) { p.choosePitched() }, func(d *design.Design) string {
+func (p *Place) yeastSettings(s *table.Settings) {
+	s.Add(words.T("yeast"), p.parts.Link("yeast", words.T("yeast brewed with"), true, func(*table.Link) { p.choosePitched() }, func(d *design.Design) string {
 		if len(d.Yeast) == 0 {
 			return ""
 		}
 		return ui.OrUnnamed(d.Yeast[0].Name)
 	}), 120)
-	s.field(words.T("attenuates from"), words.T("lowest attenuation"), "yeast.0.attenuation_low_pct", 76)
-	s.field(words.T("to"), words.T("highest attenuation"), "yeast.0.attenuation_high_pct", 76)
-	s.field(words.T("pitch and keep at"), words.T("fermentation temperature"), "yeast.0.temperature_c", 84)
-	s.field(words.T("cells, a litre"), words.T("cells pitched"), "yeast.0.cells_billion_per_l", 84)
-	s.word(words.T("as"), words.T("form of the yeast"), "yeast.0.form", 64)
-	s.word(words.T("and"), words.T("dextrin"), "yeast.0.eats_dextrin", 100)
-	s.add(words.T("other strains"), p.newLink("", words.T("other strains"), false, func(*link) { p.compare() },
+	s.Field(words.T("attenuates from"), words.T("lowest attenuation"), "yeast.0.attenuation_low_pct", 76)
+	s.Field(words.T("to"), words.T("highest attenuation"), "yeast.0.attenuation_high_pct", 76)
+	s.Field(words.T("pitch and keep at"), words.T("fermentation temperature"), "yeast.0.temperature_c", 84)
+	s.Field(words.T("cells, a litre"), words.T("cells pitched"), "yeast.0.cells_billion_per_l", 84)
+	s.Word(words.T("as"), words.T("form of the yeast"), "yeast.0.form", 64)
+	s.Word(words.T("and"), words.T("dextrin"), "yeast.0.eats_dextrin", 100)
+	s.Add(words.T("other strains"), p.parts.Link("", words.T("other strains"), false, func(*table.Link) { p.compare() },
 		func(*design.Design) string { return words.T("compare…") }), 80)
 }
 
-func (p *Place) packageSettings(s *settings) {
+func (p *Place) packageSettings(s *table.Settings) {
 	bottle := func(d *design.Design) bool { return d.Package.Vessel != "keg" }
-	s.word(words.T("into"), words.T("bottles or keg"), "package.vessel", 76)
-	s.field(words.T("CO2 wanted"), words.T("CO2 wanted"), "package.volumes_co2", 84)
-	s.word(words.T("primed with"), words.T("primer"), "package.primer", 100).shows = bottle
-	s.field(words.T("water in the honey"), words.T("water in the honey to prime with"), "package.primer_moisture_pct", 84).shows = func(d *design.Design) bool {
+	s.Word(words.T("into"), words.T("bottles or keg"), "package.vessel", 76)
+	s.Field(words.T("CO2 wanted"), words.T("CO2 wanted"), "package.volumes_co2", 84)
+	s.Word(words.T("primed with"), words.T("primer"), "package.primer", 100).Shows = bottle
+	s.Field(words.T("water in the honey"), words.T("water in the honey to prime with"), "package.primer_moisture_pct", 84).Shows = func(d *design.Design) bool {
 		return bottle(d) && d.Package.Primer == "honey"
 	}
-	s.field(words.T("warmest since it finished"), words.T("warmest since it finished"), "package.warmest_since_c", 84)
-	s.field(words.T("warmest it is kept"), words.T("warmest it is kept at"), "package.store_c", 84)
-	s.field(words.T("bottles made for"), words.T("what the bottles are made for"), "package.rated_volumes", 84).shows = bottle
+	s.Field(words.T("warmest since it finished"), words.T("warmest since it finished"), "package.warmest_since_c", 84)
+	s.Field(words.T("warmest it is kept"), words.T("warmest it is kept at"), "package.store_c", 84)
+	s.Field(words.T("bottles made for"), words.T("what the bottles are made for"), "package.rated_volumes", 84).Shows = bottle
 }

@@ -1,4 +1,4 @@
-package brew
+package table
 
 import (
 	"fyne.io/fyne/v2"
@@ -7,15 +7,15 @@ import (
 	"skep/calc/design"
 )
 
-// wordChoice is a value of the design that is one of a few words.
-type wordChoice struct {
-	stepChoice
+// WordChoice is a value of the design that is one of a few words.
+type WordChoice struct {
+	Choice
 	host ui.Host
 	path func() string
 }
 
-func newWordChoice(p *Place, path, what func() string) *wordChoice {
-	w := &wordChoice{host: p.host, path: path}
+func newWordChoice(p *Parts, path, what func() string) *WordChoice {
+	w := &WordChoice{host: p.Host, path: path}
 	w.p = p
 	w.List, w.Ink, w.TextSize, w.Height = true, ui.InkFull, 13, ui.ChoiceHeight
 	w.OnTap = func() { w.open(what()) }
@@ -24,7 +24,7 @@ func newWordChoice(p *Place, path, what func() string) *wordChoice {
 }
 
 // Sync shows the design's word.
-func (w *wordChoice) Sync(d *design.Design) {
+func (w *WordChoice) Sync(d *design.Design) {
 	text, err := d.Get(w.path())
 	if err != nil {
 		return
@@ -32,7 +32,10 @@ func (w *wordChoice) Sync(d *design.Design) {
 	w.SetText(ui.WordText(w.path(), text))
 }
 
-func (w *wordChoice) open(what string) {
+// Path is the value's key.
+func (w *WordChoice) Path() string { return w.path() }
+
+func (w *WordChoice) open(what string) {
 	d := w.host.Design()
 	now, _ := d.Get(w.path())
 	k, _ := design.KeyOf(w.path())

@@ -1,4 +1,7 @@
-package brew
+// Package calculations is the drawer of the small calculations of `skep reckon`,
+// one at a time. In comes what a person types, in their units; out goes package
+// reckon's answer while they type. It must know no design and no formula.
+package calculations
 
 import (
 	"strconv"
@@ -14,10 +17,10 @@ import (
 	"skep/calc/reckon"
 )
 
-// reckonDrawer is the calculations of `skep reckon`, one at a time.
-type reckonDrawer struct {
+// drawer is the calculations of `skep reckon`, one at a time.
+type drawer struct {
 	*ui.Drawer
-	p       *Place
+	host    ui.Host
 	at      reckon.Calculation
 	pick    *ui.Choice
 	about   *ui.Paragraph
@@ -28,29 +31,30 @@ type reckonDrawer struct {
 	wrong   *ui.Paragraph
 }
 
-func (p *Place) openReckon() { p.newReckon().show(reckon.List()[0]) }
+// Open shows the first of them.
+func Open(host ui.Host) { newDrawer(host).show(reckon.List()[0]) }
 
-func (p *Place) newReckon() *reckonDrawer {
-	r := &reckonDrawer{p: p}
+func newDrawer(host ui.Host) *drawer {
+	r := &drawer{host: host}
 	r.pick = ui.NewChoice("", true, r.choose)
 	r.pick.Ink, r.pick.TextSize, r.pick.Bold, r.pick.Name = ui.InkFull, look.TextSize, true, words.T("calculation")
 	r.about, r.source = ui.NewParagraph("", 13, ui.InkFull), ui.NewParagraph("", look.CaptionSize, ui.InkQuiet)
 	r.fields = container.New(&ui.FieldsLayout{})
 	r.results, r.wrong = ui.NewParagraph("", look.TextSize+1, ui.InkFull), ui.NewParagraph("", 13, ui.InkWarning)
 	r.results.Bold = true
-	r.Drawer = ui.NewDrawer(p.host, words.T("Calculations"), 500, container.NewHBox(r.pick), r.about, r.fields, r.wrong, r.results, r.source)
+	r.Drawer = ui.NewDrawer(host, words.T("Calculations"), 500, container.NewHBox(r.pick), r.about, r.fields, r.wrong, r.results, r.source)
 	return r
 }
 
 // choose offers the list.
-func (r *reckonDrawer) choose() {
+func (r *drawer) choose() {
 	var items []*fyne.MenuItem
 	for _, c := range reckon.List() {
 		m := fyne.NewMenuItem(spaced(c.Name), func() { r.show(c) })
 		m.Checked = c.Name == r.at.Name
 		items = append(items, m)
 	}
-	ui.PopUp(r.p.host, r.pick, items...)
+	ui.PopUp(r.host, r.pick, items...)
 }
 
 // spaced is a key as it is read: "duty strength".
@@ -69,7 +73,7 @@ func fieldLabel(f reckon.Field) string {
 }
 
 // show puts a calculation's fields up.
-func (r *reckonDrawer) show(c reckon.Calculation) {
+func (r *drawer) show(c reckon.Calculation) {
 	r.at = c
 	r.pick.SetText(spaced(c.Name))
 	r.about.SetText(c.About)
@@ -98,13 +102,13 @@ func (r *reckonDrawer) show(c reckon.Calculation) {
 				for _, w := range f.Words {
 					items = append(items, fyne.NewMenuItem(w, func() { now = w; word.SetText(w); r.work() }))
 				}
-				ui.PopUp(r.p.host, word, items...)
+				ui.PopUp(r.host, word, items...)
 			}
 			r.inputs[f.Key] = func() string { return now }
 			r.fields.Add(word)
 			continue
 		}
-		e := ui.NewEntry(r.p.host)
+		e := ui.NewEntry(r.host)
 		e.Leave = func() { r.Close() }
 		e.Name = label
 		e.Hint = f.Note
@@ -122,36 +126,36 @@ func (r *reckonDrawer) show(c reckon.Calculation) {
 	}
 	r.work()
 	if first != nil {
-		r.p.host.Window().Canvas().Focus(first)
+		r.host.Window().Canvas().Focus(first)
 	}
 }
 
 // span is a field's range in the person's units.
-func (r *reckonDrawer) span(f reckon.Field) string {
+func (r *drawer) span(f reckon.Field) string {
 	if len(f.Words) > 0 {
 		return ""
 	}
 	if kind, ok := ui.KindOfUnit(f.Key, f.Unit); ok {
-		return r.p.host.Say().FormatRange(kind, f.Min, f.Max)
+		return r.host.Say().FormatRange(kind, f.Min, f.Max)
 	}
-	return ui.WithUnit(r.p.host.Say().PlainNumber(f.Min)+"–"+r.p.host.Say().PlainNumber(f.Max), f.Unit)
+	return ui.WithUnit(r.host.Say().PlainNumber(f.Min)+"–"+r.host.Say().PlainNumber(f.Max), f.Unit)
 }
 
-func (r *reckonDrawer) defaultText(f reckon.Field) string {
+func (r *drawer) defaultText(f reckon.Field) string {
 	v, err := strconv.ParseFloat(f.Default, 64)
 	if err != nil {
 		return f.Default
 	}
 	if kind, ok := ui.KindOfUnit(f.Key, f.Unit); ok {
-		return r.p.host.Say().Format(kind, v)
+		return r.host.Say().Format(kind, v)
 	}
-	return ui.WithUnit(r.p.host.Say().PlainNumber(v), f.Unit)
+	return ui.WithUnit(r.host.Say().PlainNumber(v), f.Unit)
 }
 
 // work does the calculation with what is typed so far. What is missing is no
 // fault; what can't be read is.
-func (r *reckonDrawer) work() {
-	b := r.p.host
+func (r *drawer) work() {
+	b := r.host
 	in := map[string]string{}
 	missing := ""
 	fault := func(f reckon.Field, err error) {
@@ -197,9 +201,9 @@ func (r *reckonDrawer) work() {
 }
 
 // read reads a number in the person's units where there is a choice of them.
-func (r *reckonDrawer) read(f reckon.Field, text string) (float64, error) {
+func (r *drawer) read(f reckon.Field, text string) (float64, error) {
 	if kind, ok := ui.KindOfUnit(f.Key, f.Unit); ok {
-		v, err := r.p.host.Read().Parse(kind, text, quantity.Limits{Low: f.Min, High: f.Max})
+		v, err := r.host.Read().Parse(kind, text, quantity.Limits{Low: f.Min, High: f.Max})
 		return v.Value, err
 	}
 	if f.Unit == "SG" && !strings.ContainsAny(text, ".,") && len(text) == 4 { // 1048
@@ -207,10 +211,10 @@ func (r *reckonDrawer) read(f reckon.Field, text string) (float64, error) {
 			text = strconv.FormatFloat(v/1000, 'f', -1, 64)
 		}
 	}
-	return r.p.host.Read().Plain(text, f.Unit, f.Min, f.Max)
+	return r.host.Read().Plain(text, f.Unit, f.Min, f.Max)
 }
 
-func (r *reckonDrawer) answer(result, wrong string) {
+func (r *drawer) answer(result, wrong string) {
 	r.results.SetText(result)
 	r.wrong.SetText(wrong)
 	r.Fit()

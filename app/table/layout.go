@@ -1,8 +1,8 @@
-package brew
+package table
 
 import "skep/app/ui"
 
-// The look of the tables; what they do is in brew_table.go.
+// The look of the tables; what they do is in table.go and draggedrow.go.
 
 const (
 	cellGap  = 8
@@ -10,19 +10,19 @@ const (
 )
 
 // widths works the columns out; 0 leaves one out.
-func (t *stepTable) widths(width float32) []float32 {
+func (t *Table) widths(width float32) []float32 {
 	room := width
-	if t.move != nil {
+	if t.Move != nil {
 		room -= gripWide + 2*ui.ToolWidth
 	}
-	if t.drop != nil {
+	if t.Drop != nil {
 		room -= ui.ToolWidth
 	}
 	fixed := func(wide bool) float32 {
 		sum := float32(0)
 		for _, c := range t.columns {
-			if wide || !c.wide {
-				sum += c.width + cellGap
+			if wide || !c.Wide {
+				sum += c.Width + cellGap
 			}
 		}
 		return sum
@@ -31,29 +31,29 @@ func (t *stepTable) widths(width float32) []float32 {
 	spare := max(room-fixed(wide), 0)
 	out := make([]float32, len(t.columns))
 	for i, c := range t.columns {
-		if c.wide && !wide {
+		if c.Wide && !wide {
 			continue
 		}
-		out[i] = c.width
-		if c.flex {
+		out[i] = c.Width
+		if c.Flex {
 			out[i] += min(spare, 150)
 		}
 	}
 	return out
 }
 
-func (t *stepTable) Lay(x, y, width float32) float32 {
-	if t.hides {
+func (t *Table) Lay(x, y, width float32) float32 {
+	if t.Hides {
 		return 0
 	}
 	h := float32(0)
-	if t.n > 0 || t.empty.Text != "" {
+	if t.N > 0 || t.empty.Text != "" {
 		h = t.title.MinSize().Height
 		ui.Put(t.title, x, y, width, h)
 		h += 4
 	}
 	ws := t.widths(width)
-	if t.n == 0 {
+	if t.N == 0 {
 		h += t.empty.Lay(x, y+h, width)
 	} else {
 		at, high := x, t.heads[0].MinSize().Height
@@ -65,13 +65,13 @@ func (t *stepTable) Lay(x, y, width float32) float32 {
 		}
 		h += high + 3
 	}
-	for k, r := range t.rows[:t.n] {
+	for k, r := range t.Rows[:t.N] {
 		if k > 0 {
 			h += rowApart
 		}
-		r.top = y + h
+		r.Top = y + h
 		h += r.lay(x, y+h, width, ws)
-		r.bottom = y + h
+		r.Bottom = y + h
 	}
 	if len(t.adds) > 0 {
 		if h > 0 {
@@ -88,10 +88,10 @@ func (t *stepTable) Lay(x, y, width float32) float32 {
 	return h
 }
 
-func (r *tableRow) lay(x, y, width float32, ws []float32) float32 {
+func (r *Row) lay(x, y, width float32, ws []float32) float32 {
 	high := ui.FieldHeight()
 	at := x
-	for c, o := range r.controls {
+	for c, o := range r.Controls {
 		if ws[c] <= 0 {
 			o.Hide()
 			continue
@@ -103,29 +103,29 @@ func (r *tableRow) lay(x, y, width float32, ws []float32) float32 {
 		}
 		inset := float32(0)
 		switch o.(type) {
-		case *told:
+		case *Shown:
 			inset = 2
-		case *wordChoice:
+		case *WordChoice:
 			inset = 2 - ui.ChoicePad
 		}
 		ui.Put(o, at+inset, y+(high-m)/2, ws[c]-inset, m)
 		at += ws[c] + cellGap
 	}
-	tool := func(c *stepChoice) {
+	tool := func(c *Choice) {
 		ui.Put(c, at, y+(high-ui.ChoiceHeight)/2, ui.ToolWidth, ui.ChoiceHeight)
 		at += ui.ToolWidth
 	}
-	if r.t.move != nil {
-		ui.Put(r.grip, at, y+(high-ui.ChoiceHeight)/2, gripWide, ui.ChoiceHeight)
+	if r.t.Move != nil {
+		ui.Put(r.Grip, at, y+(high-ui.ChoiceHeight)/2, gripWide, ui.ChoiceHeight)
 		at += gripWide
-		tool(r.up)
-		tool(r.down)
+		tool(r.Up)
+		tool(r.Down)
 	}
-	if r.t.drop != nil {
-		tool(r.out)
+	if r.t.Drop != nil {
+		tool(r.Out)
 	}
-	if r.note.Text != "" {
-		return high + 2 + r.note.Lay(x, y+high+2, width)
+	if r.Note.Text != "" {
+		return high + 2 + r.Note.Lay(x, y+high+2, width)
 	}
 	return high
 }

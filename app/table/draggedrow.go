@@ -1,6 +1,8 @@
-package brew
+package table
 
 import (
+	"cmp"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/driver/desktop"
@@ -16,16 +18,16 @@ import (
 // pointer, so it takes no keyboard.
 type rowGrip struct {
 	widget.BaseWidget
-	r    *tableRow
-	name string
-	off  bool // there is no other place
+	r    *Row
+	Name string
+	Off  bool // there is no other place
 
 	hovered, dragging bool
 }
 
 const gripWide = 20
 
-func newRowGrip(r *tableRow) *rowGrip {
+func newRowGrip(r *Row) *rowGrip {
 	g := &rowGrip{r: r}
 	g.ExtendBaseWidget(g)
 	return g
@@ -38,15 +40,15 @@ var (
 )
 
 func (g *rowGrip) setOff(off bool) {
-	if g.off != off {
-		g.off = off
+	if g.Off != off {
+		g.Off = off
 		g.Refresh()
 	}
 }
 
 // Dragged shows where the row would go.
 func (g *rowGrip) Dragged(e *fyne.DragEvent) {
-	if !g.off {
+	if !g.Off {
 		g.dragging = true
 		g.r.t.aim(g.r, g.Position().Y+e.Position.Y)
 	}
@@ -63,7 +65,7 @@ func (g *rowGrip) DragEnd() {
 
 // Cursor is that of something that goes up and down.
 func (g *rowGrip) Cursor() desktop.Cursor {
-	if g.off {
+	if g.Off {
 		return desktop.DefaultCursor
 	}
 	return desktop.VResizeCursor
@@ -72,8 +74,8 @@ func (g *rowGrip) Cursor() desktop.Cursor {
 // MouseIn says what the grip is for.
 func (g *rowGrip) MouseIn(*desktop.MouseEvent) {
 	g.hovered = true
-	if !g.off {
-		g.r.t.p.host.Hint(words.T("drag to move {name}", g.name))
+	if !g.Off {
+		g.r.t.p.Host.Hint(words.T("drag to move {name}", g.Name))
 	}
 	g.Refresh()
 }
@@ -84,7 +86,7 @@ func (g *rowGrip) MouseMoved(*desktop.MouseEvent) {}
 // MouseOut takes the words away.
 func (g *rowGrip) MouseOut() {
 	g.hovered = false
-	g.r.t.p.host.Hint("")
+	g.r.t.p.Host.Hint("")
 	g.Refresh()
 }
 
@@ -111,7 +113,7 @@ func (r *gripRenderer) MinSize() fyne.Size { return fyne.NewSize(gripWide, ui.Ch
 func (r *gripRenderer) Refresh() {
 	r.dots.Translucency = 0.45
 	switch {
-	case r.g.off:
+	case r.g.Off:
 		r.dots.Translucency = 1
 	case r.g.hovered || r.g.dragging:
 		r.dots.Translucency = 0
@@ -124,46 +126,39 @@ func (r *gripRenderer) Destroy()                     {}
 
 // aim turns the height of the pointer into so many places, up or down, that row
 // r may move.
-func (t *stepTable) aim(r *tableRow, y float32) {
+func (t *Table) aim(r *Row, y float32) {
 	by := 0
-	for _, other := range t.rows[:t.n] {
-		middle := other.up.Position().Y + other.up.Size().Height/2
+	for _, other := range t.Rows[:t.N] {
+		middle := other.Up.Position().Y + other.Up.Size().Height/2
 		switch {
-		case other.k < r.k && y < middle:
+		case other.K < r.K && y < middle:
 			by--
-		case other.k > r.k && y > middle:
+		case other.K > r.K && y > middle:
 			by++
 		}
 	}
-	for by != 0 && !t.mayGo(r.at, by) {
-		by -= sign(by)
+	for by != 0 && !t.MayGo(r.At, by) {
+		by -= cmp.Compare(by, 0)
 	}
 	t.by = by
 	if by == 0 {
-		t.line.Clear()
+		t.Line.Clear()
 		return
 	}
-	to := t.rows[r.k+by]
-	edge := to.top - rowApart/2
+	to := t.Rows[r.K+by]
+	edge := to.Top - rowApart/2
 	if by > 0 {
-		edge = to.bottom + rowApart/2
+		edge = to.Bottom + rowApart/2
 	}
-	left, last := t.title.Position().X, to.out
-	t.line.Show(left, edge, last.Position().X+last.Size().Width-left, ui.PaletteOf(t.title.Theme()).Accent)
+	left, last := t.title.Position().X, to.Out
+	t.Line.Show(left, edge, last.Position().X+last.Size().Width-left, ui.PaletteOf(t.title.Theme()).Accent)
 }
 
 // dropHere moves row r to where the line is.
-func (t *stepTable) dropHere(r *tableRow) {
-	t.line.Clear()
+func (t *Table) dropHere(r *Row) {
+	t.Line.Clear()
 	if by := t.by; by != 0 {
 		t.by = 0
-		t.move(r.at, by)
+		t.Move(r.At, by)
 	}
-}
-
-func sign(n int) int {
-	if n < 0 {
-		return -1
-	}
-	return 1
 }
