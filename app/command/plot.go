@@ -75,13 +75,9 @@ func formatOf(path string) (plotting.Format, error) {
 // sheetOf computes what the sheet shows of a design.
 func sheetOf(d design.Design) (plotting.Sheet, error) {
 	engine := calc.NewEngine()
-	p, err := engine.Predict(d)
-	if err != nil {
-		return plotting.Sheet{}, err
-	}
 	at := d.Mash.Rest[0].TemperatureC
 	temps := temperatures(at)
-	now, err := engine.Curves(d, 0, temps)
+	p, now, err := engine.Frame(d, 0, temps)
 	if err != nil {
 		return plotting.Sheet{}, err
 	}

@@ -68,7 +68,7 @@ func Content(d design.Design, o Options) (sheet.Content, error) {
 	if o.Known != nil {
 		d, engine = o.Known.Conditioned.Design, o.Known.Engine
 	}
-	p, err := engine.Predict(d)
+	p, now, err := engine.Frame(d, 0, temperatures(d.Mash.Rest[0].TemperatureC))
 	if err != nil {
 		return sheet.Content{}, err
 	}
@@ -79,7 +79,7 @@ func Content(d design.Design, o Options) (sheet.Content, error) {
 	if !before {
 		plan = nil
 	}
-	if err := pictures(engine, plan, ghost, &c); err != nil {
+	if err := pictures(now, plan, ghost, &c); err != nil {
 		return sheet.Content{}, err
 	}
 	course, err := engine.Course(d, 0)
@@ -88,7 +88,8 @@ func Content(d design.Design, o Options) (sheet.Content, error) {
 	}
 	c.Course = sheet.Course{Hours: course.Hours, GravitySG: course.GravitySG}
 	if o.Yeasts {
-		for i := range d.Yeast {
+		c.Compare = append(c.Compare, p) // its own, the first
+		for i := 1; i < len(d.Yeast); i++ {
 			other, err := engine.PredictYeast(d, i)
 			if err != nil {
 				return sheet.Content{}, err
@@ -99,20 +100,14 @@ func Content(d design.Design, o Options) (sheet.Content, error) {
 	return c, nil
 }
 
-// pictures fills in the curves of the design and of its ghost, which stays a
-// plan; without an engine for it there is none.
-func pictures(engine, plan *calc.Engine, ghost design.Design, c *sheet.Content) error {
+// pictures fills in the curves of the design as it is now and of its ghost, which
+// stays a plan; without an engine for it there is none.
+func pictures(now calc.Curves, plan *calc.Engine, ghost design.Design, c *sheet.Content) error {
 	d := c.Design
-	at := d.Mash.Rest[0].TemperatureC
-	temps := temperatures(at)
-	now, err := engine.Curves(d, 0, temps)
-	if err != nil {
-		return err
-	}
 	all := []calc.Curves{now}
 	c.Lines = []plotting.Line{{Name: c.Prediction.Yeast, Role: plotting.Now, Curves: now, Marks: c.Prediction.Four()}}
 	if plan != nil {
-		before, err := plan.Curves(ghost, 0, temps)
+		before, err := plan.Curves(ghost, 0, now.TemperatureC)
 		if err != nil {
 			return fmt.Errorf("the ghost: %w", err)
 		}

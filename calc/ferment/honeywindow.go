@@ -134,7 +134,7 @@ func (w *Walk) rateAt(i int, tau float64) float64 {
 	}
 	y := between(&w.nodes[i-1], b, tau)
 	var d State
-	return p.rates.Derive(&y, &d, w.nodes[0].y[iX], p.volume)
+	return p.rates.derive(&y, &d, p.perVolume, p.perMost)
 }
 
 // done is what has fermented by a node.

@@ -102,7 +102,11 @@ func (g *integrator) try(from *node, h float64, to *node) float64 {
 	sum := 0.0
 	for i := range z {
 		e := h * (71.0/57600*k1[i] - 71.0/16695*k3[i] + 71.0/1920*k4[i] - 17253.0/339200*k5[i] + 22.0/525*k6[i] - 1.0/40*to.d[i])
-		e /= g.tolerance * (absolute + max(math.Abs(y[i]), math.Abs(z[i])))
+		size := math.Abs(y[i])
+		if after := math.Abs(z[i]); after > size {
+			size = after
+		}
+		e /= g.tolerance * (absolute + size)
 		sum += e * e
 	}
 	return math.Sqrt(sum / states)

@@ -119,16 +119,16 @@ func (r *Rates) Derive(y, d *State, x0, volume float64) float64 {
 // ten multiplications: the three saturations share one.
 func (r *Rates) derive(y, d *State, per, perMost float64) float64 {
 	// Round-off below nothing must not feed back.
-	g, m, n := max(y[iG], 0)*per, max(y[iM], 0)*per, max(y[iN], 0)*per
-	ethanol := max(y[iF], 0) * per * (1 / alcohol.ExtractPerEthanol)
+	g, m, n := notBelow0(y[iG])*per, notBelow0(y[iM])*per, notBelow0(y[iN])*per
+	ethanol := notBelow0(y[iF]) * per * (1 / alcohol.ExtractPerEthanol)
 	x := y[iX]
 	brake, hexose, alone := (r.HexoseBrake+g)*(r.CarrierK+m+n), r.HexoseK+g, r.AlcoholGL+ethanol
 	cells := x * r.Uptake * r.AlcoholGL / (alone * hexose * brake)
 	carrier := cells * hexose * r.HexoseBrake
 	eatenG, eatenM, eatenN := r.Hexose*cells*brake*g, carrier*m, r.Triose*carrier*n
-	room := max(0, 1-x*perMost)
+	room := notBelow0(1 - x*perMost)
 	d[iG], d[iM], d[iN] = -eatenG, -eatenM, -eatenN
-	d[iD] = -r.Dextrin * max(y[iD], 0)
+	d[iD] = -r.Dextrin * notBelow0(y[iD])
 	d[iX] = (r.Yield[0]*eatenG + r.Yield[1]*eatenM + r.Yield[2]*eatenN) * room * GrowthIn(ethanol)
 	d[iF] = gramsPerLitre[0]*eatenG + gramsPerLitre[1]*eatenM + gramsPerLitre[2]*eatenN - d[iD]
 	return d[iF]
@@ -139,5 +139,13 @@ func (r *Rates) derive(y, d *State, per, perMost float64) float64 {
 // is met within 0.001 by what costs no logarithm.
 func GrowthIn(ethanolGL float64) float64 {
 	p := ethanolGL * (1 / 101.6)
-	return max(0, 1-p*p*(1+0.1*(1-p)/(1+p)))
+	return notBelow0(1 - p*p*(1+0.1*(1-p)/(1+p)))
+}
+
+// notBelow0 costs less than max, which orders the zeroes as well.
+func notBelow0(x float64) float64 {
+	if x < 0 {
+		return 0
+	}
+	return x
 }

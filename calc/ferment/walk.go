@@ -69,6 +69,8 @@ type part struct {
 	volume   float64
 	doses    int // how many additions are in
 	rates    Rates
+
+	perVolume, perMost float64 // reciprocals: integrator
 }
 
 const (
@@ -251,6 +253,7 @@ func (w *Walk) walk(y State, p part, tau, x0 float64) {
 	}
 	w.at, w.ahead, w.most = 0, g, 0
 	p.tau, p.first, p.n = tau, len(w.nodes), 1
+	p.perVolume, p.perMost = g.perVolume, g.perMost
 	w.parts = append(w.parts, p)
 	now := node{tau: tau, y: y}
 	now.rate = g.rates.derive(&now.y, &now.d, g.perVolume, g.perMost)
@@ -263,6 +266,7 @@ func (w *Walk) walk(y State, p part, tau, x0 float64) {
 // stretch integrates one part up to an event.
 func (w *Walk) stretch(g *integrator, y *State, p part, tau, to float64) {
 	p.tau, p.first = tau, len(w.nodes)
+	p.perVolume, p.perMost = g.perVolume, g.perMost
 	now := node{tau: tau, y: *y}
 	now.rate = g.rates.derive(&now.y, &now.d, g.perVolume, g.perMost)
 	w.nodes = append(w.nodes, now)
@@ -357,7 +361,7 @@ func (w *Walk) state(p *part, tau float64) (y State, rate float64) {
 	k := nodeAt(nodes, tau)
 	y = between(&nodes[k], &nodes[k+1], tau)
 	var d State
-	return y, p.rates.Derive(&y, &d, w.nodes[0].y[iX], p.volume)
+	return y, p.rates.derive(&y, &d, p.perVolume, p.perMost)
 }
 
 // PutGPerL is the fermentable extract that is in by an hour, per litre pitched;
