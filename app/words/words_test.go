@@ -239,3 +239,72 @@ func TestTranslates(t *testing.T) {
 		t.Errorf("an unlisted text must stay as it is: %q", got)
 	}
 }
+
+// Another language is one more file: its texts are English's, and a text has the
+// places of its English, none lost and none invented.
+func TestLanguagesFitTheEnglish(t *testing.T) {
+	t.Parallel()
+	files, err := filepath.Glob("translations/*.json")
+	if err != nil || len(files) == 0 {
+		t.Fatalf("no translations: %v", err)
+	}
+	list := map[string]any{}
+	if err := json.Unmarshal(read(t, english), &list); err != nil {
+		t.Fatal(err)
+	}
+	for _, file := range files {
+		texts := map[string]any{}
+		if err := json.Unmarshal(read(t, file), &texts); err != nil {
+			t.Errorf("%s: %v", file, err)
+		}
+		for _, wrong := range misfits(list, texts) {
+			t.Errorf("%s: %s", file, wrong)
+		}
+	}
+	wrong := misfits(map[string]any{"{a} of {b}": "", "{count} jars": map[string]any{}, "plain": ""},
+		map[string]any{"{a} of {b}": "{b}s {a}", "{count} jars": map[string]any{"one": "ein Glas", "few": "{count} x", "other": "{cuont} Gläser"}, "new": "neu", "plain": "{a}"})
+	if want := `["new" is not a text "plain" has a place {a} "{count} jars" has a place {cuont}]`; fmt.Sprint(wrong) != want {
+		t.Errorf("got %v, want %v", wrong, want)
+	}
+}
+
+func read(t *testing.T, file string) []byte {
+	t.Helper()
+	raw, err := os.ReadFile(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return raw
+}
+
+// misfits are what a language has that the English has not, and the places that
+// a text without a count has lost.
+func misfits(list, texts map[string]any) (wrong []string) {
+	for key, text := range texts {
+		if _, ok := list[key]; !ok {
+			wrong = append(wrong, fmt.Sprintf("%q is not a text", key))
+			continue
+		}
+		forms, counted := text.(map[string]any)
+		if !counted {
+			forms = map[string]any{"other": text}
+		}
+		want := message.Places(key)
+		for _, form := range forms {
+			form, _ := form.(string)
+			got := message.Places(form)
+			for _, name := range got {
+				if !slices.Contains(want, name) {
+					wrong = append(wrong, fmt.Sprintf("%q has a place {%s}", key, name))
+				}
+			}
+			for _, name := range want {
+				if !counted && !slices.Contains(got, name) {
+					wrong = append(wrong, fmt.Sprintf("%q has lost its place {%s}", key, name))
+				}
+			}
+		}
+	}
+	slices.Sort(wrong)
+	return wrong
+}
