@@ -16,7 +16,7 @@ type Course struct {
 	AttenuatedPct    []float64 // of all that will ferment, later honey included
 	FermentableGPerL []float64 // still to ferment of what is in, per litre pitched
 	YeastBillionPerL []float64 // grown so far, settled cells included
-	TemperatureC     []float64 // that the beer is kept at
+	TemperatureC     []float64 // that the beer is to be kept at
 
 	HeightHours      Band
 	HoneyWindowHours [2]Band
@@ -140,7 +140,7 @@ func (e *Engine) course(b *Brew, p *Prediction, by *hourly) Course {
 		m := x.At(float64(h))
 		c.Hours[h] = float64(h)
 		c.AttenuatedPct[h], c.FermentableGPerL[h], c.YeastBillionPerL[h] = 100*m.Attenuated, m.FermentableGPerL, cells*m.YeastShare
-		c.TemperatureC[h] = x.TemperatureC(float64(h))
+		c.TemperatureC[h] = x.TemperatureC(float64(h)) - b.mid.WarmerC
 		c.GravitySG[h], c.CO2RateGPerLH[h] = BandOf(by.gravity[h*n:(h+1)*n]), BandOf(by.rate[h*n:(h+1)*n])
 	}
 	return c

@@ -25,6 +25,9 @@ type Course struct {
 	Finished calc.Band
 	Now      float64 // NaN: not shown
 
+	Measured        []KeptAt                          // temperatures of the beer; ToHours is not used
+	TemperatureText func(temperatureC float64) string // as it is written on a step
+
 	Points []CoursePoint
 	Foam   []CoursePoint // SG is not used
 	Names  CourseNames
@@ -37,6 +40,7 @@ type CourseLine struct {
 	Hours         []float64
 	GravitySG     []calc.Band
 	CO2RateGPerLH []calc.Band
+	TemperatureC  []float64 // that the beer is kept at; none: not shown
 }
 
 // CoursePoint is something seen in the fermenter.

@@ -102,3 +102,51 @@ func TestCoursesOfNothing(t *testing.T) {
 		}
 	}
 }
+
+// The programme's steps stand at their hours in the lower picture, whatever its size,
+// and a course that is kept at one temperature has none.
+func TestTemperatureSteps(t *testing.T) {
+	t.Parallel()
+	p, c := Light(), sampleCourse()
+	p.Muted = color.NRGBA{0xD0, 0x10, 0xD0, 0xFF} // nothing else is of this colour
+	c.Names = CourseNames{}
+	c.TemperatureText = func(v float64) string { return "20 °C" }
+	for h := range c.After.Hours {
+		at := 19.0
+		if h >= 96 {
+			at = 22
+		}
+		if h >= 144 {
+			at = 4
+		}
+		c.After.TemperatureC = append(c.After.TemperatureC, at)
+	}
+	if got := StretchesOf(c.After.Hours, c.After.TemperatureC); len(got) != 3 || got[1] != (KeptAt{96, 144, 22}) {
+		t.Fatalf("stretches %+v", got)
+	}
+	// column is how many pixels of an upright line stand at an hour of the rate.
+	column := func(img *image.RGBA, l *CourseLayout, hour float64) (best int) {
+		for dx := -2; dx <= 2; dx++ {
+			n := 0
+			for y := int(l.RateTop) + 1; y < int(l.RateBottom); y++ {
+				if near(img, l.PixelX(hour)+float64(dx), float64(y), p.Muted, 0) {
+					n++
+				}
+			}
+			best = max(best, n)
+		}
+		return best
+	}
+	for _, size := range []Size{{600, 640, 1}, {440, 500, 1}, {1200, 1280, 2}} {
+		img, l := NewCourseDrawer().Draw(&c, size, &p)
+		least := int((l.RateBottom - l.RateTop) / 4) // 18 K of 18, dashed
+		if a, b := column(img, &l, 144), column(img, &l, 120); a < least || b >= least {
+			t.Errorf("%v: %d pixels stand at the crash, %d before it; wanted %d", size, a, b, least)
+		}
+		plain := c
+		plain.After.TemperatureC = nil
+		if img, l := NewCourseDrawer().Draw(&plain, size, &p); column(img, &l, 144) >= least {
+			t.Errorf("%v: a step without a programme", size)
+		}
+	}
+}

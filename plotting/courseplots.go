@@ -144,6 +144,7 @@ func (s *coursePlots) fill(c *Course, p *Palette) {
 	for _, q := range c.Points {
 		s.gravity.Add(reading{t, q, p, c})
 	}
+	s.rate.Add(temperatures{t, c, p})
 	for _, q := range c.Foam {
 		s.rate.Add(foam{t, q, p})
 	}

@@ -145,6 +145,8 @@ func (p *Place) course(honey, warn color.NRGBA) plotting.Course {
 	c.Rate = paper.Formatter{Formatter: p.host.Say().Formatter}.Axis(quantity.Factor)
 	c.RateLabel = words.T("CO2 given off, g a litre and hour")
 	c.HoursLabel = words.T("hours after pitching")
+	say := p.host.Say()
+	c.TemperatureText = func(v float64) string { return say.Format(quantity.Temperature, v) }
 	c.Names = plotting.CourseNames{
 		Before: words.T("as planned"), Height: words.T("height"), Window: words.T("honey window"),
 		Finished: words.T("finished by"), Now: words.T("now"),

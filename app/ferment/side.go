@@ -19,9 +19,9 @@ type side struct {
 	p      *Place
 	column *ui.Column
 
-	tabs  [3]*ui.Choice
+	tabs  [4]*ui.Choice
 	tab   int
-	pages [3][]ui.Part
+	pages [4][]ui.Part
 
 	state, taught    *ui.Texts
 	advice, doubts   *ui.Texts
@@ -34,6 +34,7 @@ type side struct {
 	bottle           *ui.Texts
 	reasons, careful *ui.Texts
 	finish           *finish
+	programme        *programme
 }
 
 func newSide(p *Place) *side {
@@ -53,14 +54,16 @@ func newSide(p *Place) *side {
 	s.bottle = &ui.Texts{Make: func() *ui.Paragraph { t := ui.NewParagraph("", look.TextSize, ui.InkFull); t.Bold = true; return t }}
 	s.reasons, s.careful = marked(ui.InkFull, "•"), marked(ui.InkWarning, "!")
 	s.finish = newFinish(p)
-	for i, name := range []string{words.T("State"), words.T("Re-tune"), words.T("Package")} {
+	s.programme = newProgramme(p)
+	for i, name := range []string{words.T("State"), words.T("Re-tune"), words.T("Package"), words.T("Yeast")} {
 		s.tabs[i] = ui.NewChoice(name, false, func() { s.Turn(i) })
 		s.tabs[i].TextSize, s.tabs[i].Name = 13, ""
 	}
-	head := ui.NewFlow(s.tabs[0], s.tabs[1], s.tabs[2])
+	head := ui.NewFlow(s.tabs[0], s.tabs[1], s.tabs[3], s.tabs[2])
 	s.pages[0] = []ui.Part{head, s.state, s.taught, s.doubts, s.advice, s.honeyHead, s.honey, s.changedHead, s.changed, s.notes}
 	s.pages[1] = append([]ui.Part{head}, s.left.parts()...)
 	s.pages[2] = append([]ui.Part{head, s.bottle, s.reasons, s.careful}, s.finish.parts()...)
+	s.pages[3] = append([]ui.Part{head}, s.programme.parts()...)
 	s.column = ui.NewColumn(s.pages[0]...)
 	s.mark()
 	return s
@@ -87,6 +90,7 @@ func (s *side) mark() {
 func (s *side) sync(d *design.Design) {
 	s.left.sync(d)
 	s.finish.sync(d)
+	s.programme.sync(d)
 }
 
 // show puts a batch up.
@@ -108,6 +112,7 @@ func (s *side) show(f *frame) {
 	s.showHoney(b)
 	s.showChanged(b)
 	s.left.show(f)
+	s.programme.show(b)
 	s.showBottle(b)
 }
 
@@ -121,6 +126,7 @@ func (s *side) refuse(why string) {
 	s.changedHead.Text.SetText("")
 	s.changed.Set(nil)
 	s.left.refuse()
+	s.programme.refuse()
 }
 
 // showHoney says what honey in the fermenter changes in the reckoning.

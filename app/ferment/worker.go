@@ -84,7 +84,7 @@ const (
 func (l *follower) fill(c *plotting.Course, b *follow.Batch, note func(time.Time, float64) string) {
 	t := &b.Timeline
 	line := func(x *follow.Bands) plotting.CourseLine {
-		return plotting.CourseLine{Hours: x.Hours, GravitySG: x.GravitySG, CO2RateGPerLH: x.CO2RateGPerLH}
+		return plotting.CourseLine{Hours: x.Hours, GravitySG: x.GravitySG, CO2RateGPerLH: x.CO2RateGPerLH, TemperatureC: x.TemperatureC}
 	}
 	c.After = line(&b.After)
 	c.Height, c.Window, c.Finished, c.Now = b.After.HeightHours, b.After.WindowHours, b.After.FinishedHours, math.NaN()
@@ -110,6 +110,10 @@ func (l *follower) fill(c *plotting.Course, b *follow.Batch, note func(time.Time
 		case follow.HoneyAdded:
 			at.Kind = plotting.HoneyAdds
 			c.Points = append(c.Points, at)
+		case follow.BeerTemperature:
+			if p.Used {
+				c.Measured = append(c.Measured, plotting.KeptAt{FromHours: at.Hours, TemperatureC: p.Value})
+			}
 		case follow.Foam:
 			at.Foam = int(p.Value)
 			c.Foam = append(c.Foam, at)
@@ -136,6 +140,9 @@ func (l *follower) fill(c *plotting.Course, b *follow.Batch, note func(time.Time
 			end = max(end, t.NowHours+beyondHours)
 		}
 		c.HourNote = func(hour float64) string { return note(t.PitchedAt, hour) }
+	}
+	if steps := plotting.StretchesOf(b.After.Hours, b.After.TemperatureC); len(steps) > 1 {
+		end = max(end, steps[len(steps)-1].FromHours+2*beyondHours) // with what it is brought to last
 	}
 	if n := len(b.After.Hours); n > 0 {
 		end = min(end, b.After.Hours[n-1])

@@ -86,7 +86,7 @@ func Content(d design.Design, o Options) (sheet.Content, error) {
 	if err != nil {
 		return sheet.Content{}, err
 	}
-	c.Course = sheet.Course{Hours: course.Hours, GravitySG: course.GravitySG}
+	c.Course = sheet.Course{Hours: course.Hours, GravitySG: course.GravitySG, TemperatureC: course.TemperatureC}
 	if o.Yeasts {
 		c.Compare = append(c.Compare, p) // its own, the first
 		for i := 1; i < len(d.Yeast); i++ {

@@ -32,6 +32,7 @@ type Bands struct {
 	Hours         []float64
 	GravitySG     []calc.Band
 	CO2RateGPerLH []calc.Band
+	TemperatureC  []float64 // that the beer is kept at
 }
 
 // GravityAt is the course's middle gravity, SG 20/20, at an hour after pitching;
@@ -64,7 +65,7 @@ func predicted(e *calc.Engine, d design.Design, lastHour int, visit func(i int, 
 		return Bands{}, p, err
 	}
 	b := bandsOf(&p)
-	b.Hours, b.GravitySG, b.CO2RateGPerLH = c.Hours, c.GravitySG, c.CO2RateGPerLH
+	b.Hours, b.GravitySG, b.CO2RateGPerLH, b.TemperatureC = c.Hours, c.GravitySG, c.CO2RateGPerLH, c.TemperatureC
 	return b, p, nil
 }
 

@@ -50,8 +50,9 @@ func PaperOf(name string) (Paper, error) {
 
 // Course is the predicted fermentation. The slices are of one length.
 type Course struct {
-	Hours     []float64
-	GravitySG []calc.Band
+	Hours        []float64
+	GravitySG    []calc.Band
+	TemperatureC []float64 // that the beer is kept at
 }
 
 // Content is what a sheet shows.

@@ -48,6 +48,7 @@ func (s setter) course() []row {
 		s.window(at, l)
 		plotting.OnPDF(s.doc).Draw(&pic, at, paperPalette())
 		s.honeys(at, l)
+		s.temperatures(at, l, n)
 	}}}
 }
 
@@ -118,6 +119,42 @@ func (s setter) honeys(at plotting.Place, l plotting.Layout) {
 	name, size := "honey window", 0.8*s.em
 	label = min(label+3, end-s.width(name, size, true))
 	s.text(label, y0+0.85*s.em, name, size, true, black)
+}
+
+// temperatures draws the programme of the fermentation as a thin line of steps over
+// the curve's upper half, each with its temperature.
+func (s setter) temperatures(at plotting.Place, l plotting.Layout, n int) {
+	steps := plotting.StretchesOf(s.c.Course.Hours[:n], s.c.Course.TemperatureC)
+	if len(steps) < 2 {
+		return
+	}
+	low, high := math.Inf(1), math.Inf(-1)
+	for _, k := range steps {
+		low, high = math.Min(low, k.TemperatureC), math.Max(high, k.TemperatureC)
+	}
+	_, top := at.Point(l.Left, l.Top)
+	_, bottom := at.Point(l.Left, l.Bottom)
+	size := 0.72 * s.em
+	y := func(v float64) float64 {
+		return top + (0.2+0.35*(high-v)/math.Max(high-low, 4))*(bottom-top)
+	}
+	end, _ := at.Point(l.Right, l.Top)
+	clear := 0.0
+	for i, k := range steps {
+		from, _ := at.Point(within(l, k.FromHours), l.Top)
+		to, _ := at.Point(within(l, k.ToHours), l.Top)
+		if i > 0 {
+			s.line(from, y(steps[i-1].TemperatureC), from, y(k.TemperatureC), 0.6, black)
+		}
+		s.line(from, y(k.TemperatureC), to, y(k.TemperatureC), 0.6, black)
+		name := s.c.Format.Quantity(quantity.Of(quantity.Temperature, k.TemperatureC))
+		left := math.Min(from+2, end-s.width(name, size, false))
+		if left < clear { // the step before is too short for both names
+			continue
+		}
+		clear = left + s.width(name, size, false) + 3
+		s.text(left, y(k.TemperatureC)-0.25*size, name, size, false, black)
+	}
 }
 
 // paperPalette is the palette of print without colour: what says something by

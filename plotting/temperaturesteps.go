@@ -1,0 +1,100 @@
+package plotting
+
+import (
+	"math"
+
+	"gonum.org/v1/plot"
+	"gonum.org/v1/plot/vg"
+	"gonum.org/v1/plot/vg/draw"
+)
+
+// KeptAt is a stretch of a fermentation at one temperature.
+type KeptAt struct{ FromHours, ToHours, TemperatureC float64 }
+
+// leastStepC is the smallest change that is a step and not rounding, K.
+const leastStepC = 0.05
+
+// StretchesOf are the stretches of temperatures by the hour; fewer than two say that
+// nothing changes.
+func StretchesOf(hours, temperatureC []float64) []KeptAt {
+	var out []KeptAt
+	for i := range min(len(hours), len(temperatureC)) {
+		h, c := hours[i], temperatureC[i]
+		if !finite(h) || !finite(c) {
+			continue
+		}
+		if n := len(out); n > 0 {
+			out[n-1].ToHours = h
+			if math.Abs(out[n-1].TemperatureC-c) < leastStepC {
+				continue
+			}
+		}
+		out = append(out, KeptAt{h, h, c})
+	}
+	return out
+}
+
+// temperatures is the programme of a fermentation as a thin line of steps, each with
+// its temperature written on it, and the temperatures that were measured as small
+// diamonds. It has a scale of its own, from the coldest to the warmest.
+type temperatures struct {
+	*tracer
+	course  *Course
+	palette *Palette
+}
+
+// Plot is for plot.Plotter.
+func (s temperatures) Plot(c draw.Canvas, p *plot.Plot) {
+	t := s.tracer.on(c, p)
+	stretches := StretchesOf(s.course.After.Hours, s.course.After.TemperatureC)
+	if len(stretches) == 0 || len(stretches) < 2 && len(s.course.Measured) == 0 {
+		return
+	}
+	low, high := math.Inf(1), math.Inf(-1)
+	see := func(v float64) { low, high = math.Min(low, v), math.Max(high, v) }
+	for _, k := range stretches {
+		see(k.TemperatureC)
+	}
+	for _, m := range s.course.Measured {
+		see(m.TemperatureC)
+	}
+	if high-low < 4 { // a kelvin must not look like a leap
+		mid := (low + high) / 2
+		low, high = mid-2, mid+2
+	}
+	foot, room := c.Min.Y+16*px, c.Max.Y-c.Min.Y-34*px
+	if room < 8*px {
+		return
+	}
+	y := func(v float64) vg.Length { return foot + vg.Length((v-low)/(high-low))*room }
+	style := draw.LineStyle{Color: s.palette.Muted, Width: 1.4 * px, Dashes: []vg.Length{5 * px, 2 * px}}
+	last := c.Min.X - px
+	for i, k := range stretches {
+		from, to := t.held(k.FromHours), t.held(k.ToHours)
+		if i > 0 && t.holds(k.FromHours) {
+			t.stroke(style, vg.Point{X: from, Y: y(stretches[i-1].TemperatureC)}, vg.Point{X: from, Y: y(k.TemperatureC)})
+		}
+		if to <= from {
+			continue
+		}
+		t.stroke(style, vg.Point{X: from, Y: y(k.TemperatureC)}, vg.Point{X: to, Y: y(k.TemperatureC)})
+		if s.course.TemperatureText == nil {
+			continue
+		}
+		name := s.course.TemperatureText(k.TemperatureC)
+		wide := vg.Length(width(name, labelPx, false)) * px
+		left := min(from+5*px, c.Max.X-wide)
+		if left < last { // the step before is too short for both names
+			continue
+		}
+		last = left + wide + 6*px
+		write(&c, vg.Point{X: left, Y: y(k.TemperatureC) + 5*px}, name, labelPx, false, s.palette.Muted)
+	}
+	for _, m := range s.course.Measured {
+		if t.holds(m.FromHours) {
+			at := vg.Point{X: t.to.x(m.FromHours), Y: y(m.TemperatureC)}
+			t.glyph(diamond, at, 5*px, s.palette.Ground)
+			t.glyph(diamond, at, 3.6*px, s.palette.Muted)
+		}
+	}
+}
