@@ -100,18 +100,19 @@ func (*numberLayout) Layout(o []fyne.CanvasObject, size fyne.Size) {
 // windowLine says when the honey goes in.
 type windowLine struct {
 	b      ui.Host
-	name   *ui.Caption
 	value  *ui.Choice
 	object fyne.CanvasObject
 }
 
 func newWindowLine(t *Place) *windowLine {
 	b := t
-	w := &windowLine{b: t, name: ui.NewCaption(words.T("Honey window, after pitching"), look.CaptionSize+1, false, ui.InkQuiet)}
+	w := &windowLine{b: t}
+	name := ui.NewCaption(words.T("Honey window"), look.CaptionSize+1, false, ui.InkQuiet)
+	since := ui.NewCaption(words.T("after pitching"), look.CaptionSize, false, ui.InkQuiet)
 	w.value = ui.NewChoice("", false, func() { t.explain("honey_window_hours") })
 	w.value.TextSize, w.value.Bold, w.value.Ink, w.value.Name = look.TitleSize, true, ui.InkAccent, words.T("Honey window")
 	w.value.Hint, w.value.OnHint = words.T("Click to see where this number comes from"), b.Hint
-	w.object = container.NewBorder(nil, nil, container.NewCenter(w.name), container.NewCenter(w.value))
+	w.object = container.NewBorder(nil, nil, container.NewCenter(container.NewVBox(name, since)), container.NewCenter(w.value))
 	return w
 }
 

@@ -36,7 +36,7 @@ func FromNow(b calc.Band) message.Message {
 	case b.High <= nowHours:
 		return message.New("{span} ago", hourBand(calc.Band{Low: max(-b.High, 0), Mid: -b.Mid, High: -b.Low}))
 	}
-	return message.New("between {before} ago and {after} from now", quantity.Of(quantity.Hours, -b.Low), quantity.Of(quantity.Hours, b.High))
+	return message.New("between {before} ago and {after} from now", quantity.Of(quantity.WholeHours, -b.Low), quantity.Of(quantity.WholeHours, b.High))
 }
 
 func shift(b calc.Band, by float64) calc.Band {
