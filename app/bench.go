@@ -42,7 +42,7 @@ func newBench(a fyne.App, p *shell.Preferences, state *recovery.Store, do func(f
 	b.keeper = editor.NewKeeper(b.Editor, state, func(err error) { b.Do(func() { b.troubled(err) }) })
 	b.fillPlaces()
 	b.bar = newTopBar(b)
-	b.OnChanged, b.OnPost = b.show, b.post
+	b.OnChanged, b.OnPost, b.OnStart = b.show, b.post, b.askNew
 
 	w := b.Window()
 	w.SetContent(container.New(&benchLayout{}, append(append([]fyne.CanvasObject{b.bar}, b.placeObjects()...), b.Status)...))

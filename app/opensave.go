@@ -12,7 +12,10 @@ import (
 	"skep/app/ui"
 	"skep/app/words"
 	"skep/assets"
+	"skep/calc"
 	"skep/calc/design"
+	"skep/calc/design/file"
+	"skep/calc/start"
 )
 
 // open reads a design file in place of the present design, whose changes the
@@ -74,6 +77,7 @@ func (b *bench) demo(name string) {
 		b.Warn(err.Error())
 		return
 	}
+	b.Demo = true
 	b.opened()
 	b.Prefs.Last = ""
 	b.SavePrefs()
@@ -82,7 +86,37 @@ func (b *bench) demo(name string) {
 }
 
 // askNew, askOpen and the demos first ask about unsaved changes.
-func (b *bench) askNew() { b.guard(func() { b.demo(assets.DemoMiddle) }) }
+func (b *bench) askNew() { b.guard(b.startFromWhatYouHave) }
+
+// startFromWhatYouHave puts a new design in the place of the present one and
+// opens the card that asks for the rest.
+func (b *bench) startFromWhatYouHave() {
+	choices, problems := b.Choices()
+	answers, kit := choices.First(b.Prefs.Kit)
+	answers.Title = words.T("Honey beer")
+	begun, err := start.Design(calc.NewEngine(), answers, choices.Larder(), nil)
+	var src []byte
+	if err == nil {
+		src, err = file.Encode(begun.Design)
+	}
+	if err == nil {
+		err = b.Editor.Replace("a new design", src)
+	}
+	if err != nil {
+		b.Warn(err.Error())
+		return
+	}
+	b.Demo = false
+	b.opened()
+	b.Prefs.Last = ""
+	b.SavePrefs()
+	b.goTo(0)
+	b.taste.Card.Open(choices, answers, kit)
+	b.Changed()
+	if len(problems) > 0 {
+		b.Warn(words.T("Left out: {why}", problems[0].Error()))
+	}
+}
 
 func (b *bench) askDemo(name string) { b.guard(func() { b.demo(name) }) }
 

@@ -17,15 +17,17 @@ type topBar struct {
 	widget.BaseWidget
 	b *bench
 
-	title, mark      *ui.Caption
+	title            *ui.Choice // opens the title and the notes
+	mark             *ui.Caption
 	places           []*ui.Choice
 	undo, redo, more *ui.Choice
 }
 
 func newTopBar(b *bench) *topBar {
 	t := &topBar{b: b}
-	t.title = ui.NewCaption("", look.HeadingSize, true, ui.InkFull)
-	t.title.Yields = true
+	t.title = ui.NewChoice("", false, b.editTitle)
+	t.title.TextSize, t.title.Bold, t.title.Ink, t.title.Height = look.HeadingSize, true, ui.InkFull, 40
+	t.title.Name, t.title.OnHint = words.T("title and notes of the design"), b.Hint
 	t.mark = ui.NewCaption("", look.CaptionSize, false, ui.InkQuiet)
 	for i, p := range b.places {
 		c := ui.NewChoice(p.name, false, func() { b.goTo(i) })
@@ -47,7 +49,7 @@ func newTopBar(b *bench) *topBar {
 
 // update shows the design's name and what can be undone.
 func (t *topBar) update() {
-	t.title.SetText(t.b.Editor.Title())
+	t.title.Hint = words.T("Title and notes: press to change them")
 	mark := ""
 	if t.b.Editor.Unsaved() {
 		mark = words.T("•  not saved")
@@ -102,9 +104,9 @@ func (r *topBarRenderer) Layout(size fyne.Size) {
 		x += w + 18
 	}
 	mark := t.mark.MinSize().Width
-	title := fyne.MeasureText(t.title.Text, t.title.TextSize, fyne.TextStyle{Bold: true}).Width
-	title = min(title, start-edge-mark-24)
-	middle(t.title, edge, title)
+	t.title.SetText(ui.Shortened(t.b.Editor.Title(), look.HeadingSize, start-edge-mark-24-ui.ChoicePad))
+	title := t.title.MinSize().Width - 2*ui.ChoicePad
+	middle(t.title, edge-ui.ChoicePad, title+2*ui.ChoicePad)
 	middle(t.mark, edge+title+10, mark)
 	x = size.Width - edge + 8
 	for _, o := range []*ui.Choice{t.more, t.redo, t.undo} {

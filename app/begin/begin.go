@@ -27,7 +27,7 @@ type Choices struct {
 	hop   []design.Hop
 }
 
-// Usual is the kettle that is offered where a person has no kit yet.
+// usualVesselL is the kettle that is offered where a person has no kit yet.
 const usualVesselL = 30
 
 // Load reads a person's own kits, strains and shelf from a folder, and takes the
@@ -98,26 +98,24 @@ func (c *Choices) Larder() start.Larder {
 	return l
 }
 
-// First are the answers before anybody has given one; kit is the name of the kit
-// used last. A strain of one's own comes before the catalogue's.
-func (c *Choices) First(kit string) start.Answers {
+// First are the answers before anybody has given one, and the kit they are for;
+// kit is the name of the one used last.
+func (c *Choices) First(kit string) (start.Answers, design.KitFile) {
 	a := start.Answers{StrengthPct: start.FirstStrengthPct, MayBuy: false}
-	k, ok := userfile.KitNamed(c.Kits, kit)
-	switch {
-	case ok:
-		c.SetKit(&a, k.KitFile)
-	case len(c.Kits) > 0:
-		c.SetKit(&a, c.Kits[0].KitFile)
-	default:
-		c.SetKit(&a, UsualKit(usualVesselL))
+	with := UsualKit(usualVesselL)
+	if k, ok := userfile.KitNamed(c.Kits, kit); ok {
+		with = k.KitFile
+	} else if len(c.Kits) > 0 {
+		with = c.Kits[0].KitFile
 	}
+	c.SetKit(&a, with)
 	if len(c.Honey) > 0 {
 		a.Honey = c.Honey[0]
 	}
 	a.Honey.MassKg = start.FirstHoneyKg(a.LitresL)
 	i := max(named(c.Yeast, firstYeast, func(y design.Yeast) string { return y.Name }), 0)
 	c.setYeast(&a, i)
-	return a
+	return a, with
 }
 
 // SetKit takes a kit, and the litres that it brews well.

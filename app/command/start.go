@@ -61,7 +61,7 @@ func (c *startCommand) Run(s *session) error {
 	for _, p := range problems {
 		s.message("left out: %v", p)
 	}
-	answers := choices.First("")
+	answers, _ := choices.First("")
 	answers.Title = firstTitle
 	if err := answer(&choices, &answers, given); err != nil {
 		return wrong(fmt.Errorf("start: %w", err))

@@ -47,6 +47,22 @@ func (s *Shell) change(step, gesture string, alter func(*design.Design)) error {
 	return err
 }
 
+// Demonstration says that the design is one of ours, with nothing changed yet.
+func (s *Shell) Demonstration() bool { return s.Demo && !s.Editor.Touched() && s.Editor.Path() == "" }
+
+// StartAnew asks what the person has.
+func (s *Shell) StartAnew() {
+	if s.OnStart != nil {
+		s.OnStart()
+	}
+}
+
+// Start alters the design that is being started from what one has: steps merge
+// until EndMove, and the pictures' axes follow.
+func (s *Shell) Start(alter func(*design.Design)) error {
+	return s.change(words.T("start from what you have"), "start", alter)
+}
+
 // EndMove says that the lever has come to rest.
 func (s *Shell) EndMove() {
 	s.Editor.EndGesture()

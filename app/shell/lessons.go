@@ -68,22 +68,29 @@ func (s *Shell) Taught() ui.Taught {
 	return t
 }
 
-func (s *Shell) taught() ui.Taught {
-	d := s.Design()
-	if s.Lessons == nil {
+func (s *Shell) taught() ui.Taught { return s.Teacher()(s.Design()) }
+
+// Teacher makes of any design what this kit makes of it, without a now. It may be
+// used by a worker: lessons are never changed.
+func (s *Shell) Teacher() func(design.Design) ui.Taught {
+	lessons, off := s.Lessons, s.lessonsOff()
+	return func(d design.Design) ui.Taught { return teach(lessons, off, d) }
+}
+
+func teach(lessons *learn.Lessons, off learn.Switches, d design.Design) ui.Taught {
+	if lessons == nil {
 		return ui.Taught{Design: d}
 	}
-	off := s.lessonsOff()
-	applied, doubts, used := s.Lessons.Apply(d, off)
+	applied, doubts, used := lessons.Apply(d, off)
 	if design.FirstError(applied.Validate()) != nil {
 		return ui.Taught{Design: d} // a lesson that leads out of what may be: leave it
 	}
 	// The state kept beside it was brewed with the same kit.
 	if g, ok := ghost.Design(d); ok {
-		g, _, _ = s.Lessons.Apply(g, off)
+		g, _, _ = lessons.Apply(g, off)
 		applied.Ghost = ghost.Of(&g, d.Ghost.Name)
 	}
-	return ui.Taught{Design: applied, Doubts: doubts.Engine(), Lessons: used, Batches: s.Lessons.Batches}
+	return ui.Taught{Design: applied, Doubts: doubts.Engine(), Lessons: used, Batches: lessons.Batches}
 }
 
 // TaughtStrains are strains as they work in these hands.

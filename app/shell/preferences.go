@@ -23,6 +23,7 @@ type Preferences struct {
 	Ledger     string   // the folder of finished batches; empty: the usual one
 	LeftOut    []string // batches not to learn from, by file
 	LessonsOff []string // lessons not to use, by key
+	Kit        string   // the name of the kit that was used last
 	Last       string   // the file that was open when the window closed
 
 	path string
@@ -33,6 +34,7 @@ const (
 	keyUnits      = "units"
 	keyMode       = "appearance"
 	keyLast       = "last_file"
+	keyKit        = "last_kit"
 	keyWhole      = "whole_plane"
 	keyLedger     = "ledger_folder"
 	keyLeftOut    = "batches_left_out"
@@ -53,7 +55,7 @@ func LoadPreferences(path, old string) *Preferences {
 	}
 	p.Units, _ = quantity.DecodeUnits(textOf(p.read[keyUnits]))
 	p.Mode = look.ModeFrom(textOf(p.read[keyMode]))
-	p.Last = textOf(p.read[keyLast])
+	p.Last, p.Kit = textOf(p.read[keyLast]), textOf(p.read[keyKit])
 	p.Whole, _ = p.read[keyWhole].(bool)
 	p.Ledger = textOf(p.read[keyLedger])
 	p.LeftOut = textsOf(p.read[keyLeftOut])
@@ -117,6 +119,7 @@ func (p *Preferences) Save() error {
 	all[keyUnits] = p.Units.Encode()
 	all[keyMode] = p.Mode.String()
 	all[keyLast] = strings.ToValidUTF8(p.Last, "?")
+	all[keyKit] = strings.ToValidUTF8(p.Kit, "?")
 	all[keyWhole] = p.Whole
 	all[keyLedger] = p.Ledger
 	all[keyLeftOut] = append([]string{}, p.LeftOut...)

@@ -12,6 +12,7 @@ import (
 
 	"fyne.io/fyne/v2"
 
+	"skep/app/begin"
 	"skep/app/editor"
 	"skep/app/look"
 	"skep/app/ui"
@@ -36,11 +37,14 @@ type Shell struct {
 	// OnChanged shows a changed design in the window, OnPost asks the place that
 	// is shown for a new picture.
 	OnChanged, OnPost func()
+	OnStart           func() // asks what the person has; nil: nobody does
+	Demo              bool   // the design was opened as a demonstration
 
 	Clock       func() time.Time // that readings and the beer go by
 	Closing     bool             // the window is going: nothing more is shown
 	Levers      lever.At         // which mash rest and which honey the levers move
 	StrainsFile string           // a person's own strains
+	OwnFolder   string           // of a person's own files: kits, and what is on their shelf
 
 	window    fyne.Window
 	catalogue assets.Catalogue
@@ -56,8 +60,8 @@ var _ ui.Host = (*Shell)(nil)
 // New makes a window on a demonstration. do hands work over to Fyne's
 // goroutine: fyne.Do, or a queue that a test empties itself.
 func New(a fyne.App, p *Preferences, do func(func())) *Shell {
-	s := &Shell{App: a, Prefs: p, window: a.NewWindow("Skep"), do: do, StrainsFile: userfile.StrainsPath(), Clock: time.Now,
-		OnChanged: func() {}, OnPost: func() {}}
+	s := &Shell{App: a, Prefs: p, window: a.NewWindow("Skep"), do: do, StrainsFile: userfile.StrainsPath(), OwnFolder: userfile.Folder(), Clock: time.Now,
+		OnChanged: func() {}, OnPost: func() {}, Demo: true}
 	s.SetUnits()
 	var err error
 	if s.catalogue, err = assets.LoadCatalogue(); err != nil {
@@ -153,6 +157,25 @@ func (s *Shell) OwnPath() string { return s.StrainsFile }
 
 // Own are a person's own strains as they were read last.
 func (s *Shell) Own() []design.Yeast { return s.own }
+
+// Choices are what a design may be started from. Problems are of a person's own
+// files, which are then left out.
+func (s *Shell) Choices() (begin.Choices, []error) { return begin.Load(s.OwnFolder, s.catalogue) }
+
+// KeepKit keeps the kit of a new design among the person's own, if none of that
+// name is there, and as the one used last.
+func (s *Shell) KeepKit(k design.KitFile) {
+	folder := userfile.KitsIn(s.OwnFolder)
+	kits, _ := userfile.Kits(folder)
+	if _, ok := userfile.KitNamed(kits, k.Kit.Name); !ok {
+		if _, err := userfile.AddKit(folder, k); err != nil {
+			s.Warn(err.Error())
+			return
+		}
+	}
+	s.Prefs.Kit = k.Kit.Name
+	s.SavePrefs()
+}
 
 // Palette is the pictures' palette on the panels' own ground.
 func (s *Shell) Palette() plotting.Palette {

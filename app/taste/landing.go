@@ -42,9 +42,20 @@ func newLanding(t *Place) *landing {
 	l.Plane.OnZoom = b.SetWholePlane
 	l.Plane.OnPin = func(dryness, body *float64) {
 		l.pinning = true
+		if b.Card.shown {
+			b.Card.point(dryness, body)
+			return
+		}
 		ui.Move(b, words.T("landing point"), "pin", func(d *design.Design) { d.Taste.Dryness, d.Taste.Body = dryness, body })
 	}
-	l.Plane.OnPinEnd = func() { l.pinning = false; b.EndMove() }
+	l.Plane.OnPinEnd = func() {
+		l.pinning = false
+		if b.Card.shown {
+			b.Post()
+			return
+		}
+		b.EndMove()
+	}
 	l.Plane.OnArrow = l.pull
 	l.Plane.OnArrowEnd = func(string) { l.pulled = nil; b.EndMove() }
 

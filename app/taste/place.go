@@ -14,6 +14,7 @@ import (
 	"skep/app/ui"
 	"skep/app/words"
 	"skep/calc"
+	"skep/calc/design"
 	"skep/calc/lever"
 	"skep/plotting"
 )
@@ -32,6 +33,9 @@ type Place struct {
 	Pictures [calc.Outcomes]*picture
 	Third    *thirdColumn
 	window   *windowLine
+	Card     *startCard
+	column   fyne.CanvasObject // the levers
+	begin    *ui.Choice        // over them, while a demonstration stands there as it was opened
 	Sentence *sentence
 	Content  fyne.CanvasObject
 }
@@ -42,13 +46,30 @@ type Host interface {
 	SetAt(at lever.At)     // which rest and which honey the levers move
 	WholePlane() bool      // the landing plane shows 0 to 100, not the closer look
 	SetWholePlane(on bool) // keeps that for the next time
+	// Demonstration says that nothing of the person's own stands in the window.
+	Demonstration() bool
+	StartAnew() // asks what the person has, after asking about unsaved changes
+	// Start alters the design that is being started from what one has: all of it
+	// is one step of undo.
+	Start(alter func(*design.Design)) error
+	// Teacher makes of any design what this kit makes of it, for a worker.
+	Teacher() func(design.Design) ui.Taught
+	// KeepKit keeps the kit of a new design among the person's own, and as the
+	// one used last.
+	KeepKit(k design.KitFile)
 }
 
 func New(h Host) *Place {
 	t := &Place{Host: h, painter: plotting.NewPainter()}
 	t.Levers = newLevers(t)
 	t.compared = newCompared(t)
-	left := ui.NewPanel(container.New(&leverColumn{}, append(t.Levers.objects(), t.compared.object)...), 16)
+	t.begin = ui.NewChoice(words.T("Start from what you have (Ctrl+N)"), false, t.StartAnew)
+	t.begin.Ink, t.begin.Bold, t.begin.OnHint = ui.InkAccent, true, t.Hint
+	t.begin.Hint = words.T("A design of your own from your kit, your honey and your yeast, in a minute")
+	t.column = container.NewBorder(t.begin, nil, nil, nil,
+		container.New(&leverColumn{}, append(t.Levers.objects(), t.compared.object)...))
+	t.Card = newStartCard(t)
+	left := ui.NewPanel(container.NewStack(t.column, t.Card.object), 16)
 
 	middle := make([]fyne.CanvasObject, 0, calc.Outcomes)
 	for o := range t.Pictures {
@@ -80,12 +101,33 @@ func (t *Place) showLanding(f *landingFrame) {
 
 func (t *Place) Object() fyne.CanvasObject { return t.Content }
 
-// FocusFirst gives the mash rest the keyboard.
-func (t *Place) FocusFirst() { t.Levers.Rest.Focus() }
+// FocusFirst gives the mash rest the keyboard, or the card that stands there.
+func (t *Place) FocusFirst() {
+	if t.Card.shown {
+		t.Card.ask(t.Card.title)
+		return
+	}
+	t.Levers.Rest.Focus()
+}
+
+// left shows the card in the place of the levers, or the levers again.
+func (t *Place) left(card bool) {
+	if card {
+		t.column.Hide()
+		t.Card.object.Show()
+	} else {
+		t.Card.object.Hide()
+		t.column.Show()
+	}
+}
 
 // Opened takes a newly opened design.
 func (t *Place) Opened() {
 	d := t.Design()
+	if t.Card.shown {
+		t.Card.shown = false
+		t.left(false)
+	}
 	t.Levers.opened(&d)
 }
 
@@ -93,6 +135,13 @@ func (t *Place) Opened() {
 func (t *Place) Update() {
 	d := t.Design()
 	t.Levers.update()
+	if t.Demonstration() != t.begin.Visible() {
+		if t.Demonstration() {
+			t.begin.Show()
+		} else {
+			t.begin.Hide()
+		}
+	}
 	t.compared.update(&d)
 	t.Third.Landing.update(&d)
 }
@@ -174,6 +223,9 @@ func (t *Place) Idle() {
 	t.Worker.Idle()
 	t.plane.Idle()
 	t.explainer.Idle()
+	if t.Card.worker != nil {
+		t.Card.worker.Idle()
+	}
 }
 
 // Close ends them.
@@ -181,6 +233,9 @@ func (t *Place) Close() {
 	t.Worker.Close()
 	t.plane.Close()
 	t.explainer.Close()
+	if t.Card.worker != nil {
+		t.Card.worker.Close()
+	}
 }
 
 func (t *Place) pictureSizes() (sizes [calc.Outcomes]plotting.Size) {

@@ -61,6 +61,21 @@ func (c *Caption) SetText(text string) {
 
 var _ fyne.Accessible = (*Caption)(nil)
 
+// Shortened is a bold text that fits a width, with an ellipsis where it is cut.
+func Shortened(text string, size, width float32) string {
+	bold := fyne.TextStyle{Bold: true}
+	if fyne.MeasureText(text, size, bold).Width <= width {
+		return text
+	}
+	runes := []rune(text)
+	for n := len(runes) - 1; n > 0; n-- {
+		if short := string(runes[:n]) + "…"; fyne.MeasureText(short, size, bold).Width <= width {
+			return short
+		}
+	}
+	return "…"
+}
+
 // AccessibilityLabel is the text, for screen readers.
 func (c *Caption) AccessibilityLabel() string { return c.Text }
 

@@ -79,9 +79,10 @@ func (l *columnFit) Layout(o []fyne.CanvasObject, size fyne.Size) {
 }
 
 // Panel is the column in a panel.
-func (c *Column) Panel() fyne.CanvasObject {
-	return NewPanel(container.New(&columnFit{c}, c.Scroll), 13)
-}
+func (c *Column) Panel() fyne.CanvasObject { return NewPanel(c.Object(), 13) }
+
+// Object is the column without a panel of its own.
+func (c *Column) Object() fyne.CanvasObject { return container.New(&columnFit{c}, c.Scroll) }
 
 // Head is a heading; hidden with what it stands over.
 type Head struct {
