@@ -24,7 +24,9 @@ func TestBandsConverge(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		return b.outcomes(66.5, newScratch(n))
+		row := make([]mashCell, n)
+		b.fill(66.5, row)
+		return b.outcomesOf(row, newScratch(n))
 	}
 	truth := bands(65536)
 	var sizes []int

@@ -28,15 +28,8 @@ func BandOf(x []float64) Band {
 	return Band{low, mid, high}
 }
 
-// outcomes are the four pictures' quantities at one temperature of the rest.
-func (b *Brew) outcomes(tempC float64, s *scratch) (bands [Outcomes]Band) {
-	row := make([]mashCell, len(b.draws))
-	b.fill(tempC, row)
-	return b.outcomesOf(row, s)
-}
-
-// outcomesOf is outcomes with the mash of every draw at hand. It allocates
-// nothing.
+// outcomesOf are the four pictures' quantities with the mash of every draw at hand.
+// It allocates nothing.
 func (b *Brew) outcomesOf(row []mashCell, s *scratch) (bands [Outcomes]Band) {
 	var r Beer
 	for i := range b.draws {

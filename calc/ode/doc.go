@@ -1,6 +1,6 @@
 // Package ode integrates ordinary differential equations y' = f(t, y) with
 // the explicit Runge-Kutta pair of Dormand and Prince, order 5(4): adaptive
-// steps under PI control, continuous output between the steps, and events.
+// steps under PI control, and continuous output between the steps.
 //
 // A [Solver] is a workspace for a fixed number of unknowns. It is made once
 // and used for as many integrations as wanted; no step allocates. It is not
@@ -10,9 +10,8 @@
 //	y := []float64{1, 0}
 //	err := s.Integrate(f, 0, 10, y, ode.Options{}) // y now holds y(10)
 //
-// For output at chosen times use [Solver.Sample]; to watch for a threshold or
-// a peak on the way use [Solver.Watch]; for full control use [Solver.Start]
-// and [Solver.Step] with [Solver.At].
+// For output at chosen times use [Solver.Sample]; for full control use
+// [Solver.Start] and [Solver.Step] with [Solver.At].
 //
 // Symbols: t is the independent variable, y the unknowns, h the step, k1..k7
 // the stages. Units are the caller's. Discontinuities of f (a pulse, a change

@@ -48,7 +48,7 @@ type Solver struct {
 	tOld, hOld         float64
 	r1, r2, r3, r4, r5 []float64
 
-	scratch []float64 // for At inside Watch
+	scratch []float64 // for At inside Sample
 }
 
 // New makes a workspace for n unknowns.
