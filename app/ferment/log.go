@@ -14,19 +14,19 @@ import (
 	"skep/app/ui"
 	"skep/app/words"
 	"skep/calc/design"
-	"skep/calc/follow"
+	"skep/calc/logs"
 )
 
 // logAsk is a logger's export to be read: by a guess, or as the person says.
 type logAsk struct {
 	name string
 	src  []byte
-	as   *follow.Guess
+	as   *logs.Guess
 }
 
 // logAnswer is what was understood.
 type logAnswer struct {
-	log follow.Log
+	log logs.Log
 	err error
 }
 
@@ -34,7 +34,7 @@ type logAnswer struct {
 func (p *Place) readLog(ask logAsk) logAnswer {
 	var a logAnswer
 	if ask.as == nil {
-		a.log, a.err = follow.ReadLog(ask.src, p.Zone)
+		a.log, a.err = logs.ReadLog(ask.src, p.Zone)
 	} else {
 		a.log, a.err = ask.as.Read(ask.src, p.Zone)
 	}
@@ -106,8 +106,8 @@ func (p *Place) logged(ask logAsk, a logAnswer) {
 type logDialog struct {
 	p       *Place
 	ask     logAsk
-	guess   follow.Guess
-	log     follow.Log
+	guess   logs.Guess
+	log     logs.Log
 	columns *fyne.Container
 	says    *widget.Label
 	doubts  *widget.Label
@@ -160,7 +160,7 @@ func (d *logDialog) fill(a logAnswer) {
 			if u := logUnits(k); u != nil {
 				unit = u[0]
 			}
-			d.change(i, func(c *follow.Column) {
+			d.change(i, func(c *logs.Column) {
 				c.Kind, c.Unit = k, unit
 				if l := logLayouts(k, c.Layout); l != nil && !slices.Contains(l, c.Layout) {
 					c.Layout = l[0]
@@ -170,14 +170,14 @@ func (d *logDialog) fill(a logAnswer) {
 		unit := widget.NewSelect(logUnits(c.Kind), nil)
 		unit.PlaceHolder = " "
 		unit.SetSelected(c.Unit)
-		unit.OnChanged = func(u string) { d.change(i, func(c *follow.Column) { c.Unit = u }) }
+		unit.OnChanged = func(u string) { d.change(i, func(c *logs.Column) { c.Unit = u }) }
 		if layouts := logLayouts(c.Kind, c.Layout); layouts != nil {
 			unit.OnChanged = nil
 			for _, l := range layouts {
 				unit.Options = append(unit.Options, layoutText(l))
 			}
 			unit.SetSelected(layoutText(c.Layout))
-			unit.OnChanged = func(string) { d.change(i, func(c *follow.Column) { c.Layout = layouts[unit.SelectedIndex()] }) }
+			unit.OnChanged = func(string) { d.change(i, func(c *logs.Column) { c.Layout = layouts[unit.SelectedIndex()] }) }
 		}
 		if len(unit.Options) == 0 {
 			unit.Disable()
@@ -205,7 +205,7 @@ func sentences(in []string) []string {
 }
 
 // change reads the log anew as the person says.
-func (d *logDialog) change(i int, alter func(*follow.Column)) {
+func (d *logDialog) change(i int, alter func(*logs.Column)) {
 	if d.filling {
 		return
 	}

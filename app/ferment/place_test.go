@@ -12,6 +12,7 @@ import (
 	"skep/calc/design"
 	"skep/calc/design/file"
 	"skep/calc/follow"
+	"skep/calc/logs"
 	"skep/calc/quantity"
 )
 
@@ -316,13 +317,13 @@ func TestALogIsShownBeforeItIsTaken(t *testing.T) {
 		t.Fatal("taken unseen")
 	}
 	c := d.guess.Columns
-	if len(c) != 3 || c[1].Kind != follow.LogGravity || c[1].Unit != "°P" || c[2].Kind != follow.Temperature || c[2].Unit != "°C" {
+	if len(c) != 3 || c[1].Kind != logs.LogGravity || c[1].Unit != "°P" || c[2].Kind != logs.Temperature || c[2].Unit != "°C" {
 		t.Fatalf("understood as %+v", c)
 	}
 	if !strings.Contains(d.says.Text, "3 rows") || !strings.Contains(d.says.Text, "3 gravities and 3 temperatures") {
 		t.Errorf("it says %q", d.says.Text)
 	}
-	d.change(2, func(c *follow.Column) { c.Kind, c.Unit = follow.Ignored, "" })
+	d.change(2, func(c *logs.Column) { c.Kind, c.Unit = logs.Ignored, "" })
 	s.Settle()
 	if !strings.Contains(d.says.Text, "3 gravities and 0 temperatures") {
 		t.Errorf("without temperatures it says %q", d.says.Text)

@@ -36,7 +36,7 @@ func (p *Point) correct(sampleC float64, in Instruments) {
 	}
 	switch p.What {
 	case OriginalGravity, Gravity, FinalGravity, PreBoilGravity, ForcedFerment:
-		if p.Instrument == refractometer && p.What != ForcedFerment {
+		if p.Instrument == Refractometer && p.What != ForcedFerment {
 			p.correctBrix(sampleC, in)
 		} else {
 			p.correctSG(sampleC, in)
@@ -80,8 +80,8 @@ func (p *Point) correctSG(sampleC float64, in Instruments) {
 		v = density.SGFromPlato(v)
 		p.flag(OtherUnit, "{number} by hydrometer read as °P, a gravity of {gravity}", raw(p.Raw), gravity(v))
 	}
-	if !(v >= leastGravitySG && v <= mostGravitySG) {
-		p.drop(Absurd, "a gravity of {number}, expected {least} to {most}", raw(p.Raw), gravity(leastGravitySG), gravity(mostGravitySG))
+	if !(v >= LeastGravitySG && v <= MostGravitySG) {
+		p.drop(Absurd, "a gravity of {number}, expected {least} to {most}", raw(p.Raw), gravity(LeastGravitySG), gravity(MostGravitySG))
 		return
 	}
 	sg, err := density.HydrometerSG(v, sampleC, in.HydrometerC)
@@ -104,7 +104,7 @@ func (p *Point) correctSG(sampleC float64, in Instruments) {
 // that; beer needs its original extract.
 func (p *Point) correctBrix(sampleC float64, in Instruments) {
 	v := p.Raw
-	if v >= leastGravitySG && v <= mostGravitySG {
+	if v >= LeastGravitySG && v <= MostGravitySG {
 		v = density.PlatoFromSG(v) * in.WortFactor
 		p.flag(OtherUnit, "{number} by refractometer read on its SG scale, {brix} °Bx", raw(p.Raw), quantity.Of(quantity.Tenths, v))
 	}
@@ -160,17 +160,17 @@ func (p *Point) refract(originalPlato float64, honey bool, in Instruments) {
 	// Factor and correlation err the same way in every reading: the update has
 	// an input for it. What differs from reading to reading is the instrument.
 	p.Value, p.SD = sg, math.Hypot((next-sg)/0.1*in.RefractometerSD, sd/2)
-	if !(sg >= leastGravitySG && sg <= mostGravitySG) {
+	if !(sg >= LeastGravitySG && sg <= MostGravitySG) {
 		p.drop(Absurd, "{brix} °Bx would be a gravity of {gravity} from {original}, beyond the correlation", quantity.Of(quantity.Tenths, p.Raw), gravity(sg), gravity(density.SGFromPlato(originalPlato)))
 	}
 }
 
 func (p *Point) checkBeerC() {
-	if p.Value > likelyFahrenheit && p.Value <= 110 {
+	if p.Value > LikelyFahrenheit && p.Value <= 110 {
 		p.Value = units.CelsiusFromFahrenheit(p.Value)
 		p.flag(OtherUnit, "{number} read as °F, that is {temperature}", raw(p.Raw), quantity.Of(quantity.Temperature, p.Value))
 	}
-	if !(p.Value >= coldestBeerC && p.Value <= warmestBeerC) {
+	if !(p.Value >= ColdestBeerC && p.Value <= WarmestBeerC) {
 		p.drop(Absurd, "a beer at {temperature}", quantity.Of(quantity.Temperature, p.Raw))
 	}
 }

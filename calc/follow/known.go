@@ -143,7 +143,7 @@ func (k *Known) freeInputs() []int {
 		honey = honey || h.MassKg > 0
 		raw = raw || h.Raw && h.MassKg > 0
 	}
-	brix := slices.ContainsFunc(k.Timeline.Points, func(p Point) bool { return p.Used && p.inBeer() && p.Instrument == refractometer })
+	brix := slices.ContainsFunc(k.Timeline.Points, func(p Point) bool { return p.Used && p.inBeer() && p.Instrument == Refractometer })
 	for j := range dims {
 		switch j {
 		case int(doubt.MaltSweet), int(doubt.SimpleSweet):

@@ -30,7 +30,7 @@ type obs struct {
 func observed(t *Timeline, fromSG, toSG float64) []obs {
 	var out []obs
 	for _, p := range t.used(PreBoilGravity, OriginalGravity) {
-		o := obs{what: p.What, points: []int{t.place(p)}, value: p.Value, sd: p.SD, brix: p.Instrument == refractometer}
+		o := obs{what: p.What, points: []int{t.place(p)}, value: p.Value, sd: p.SD, brix: p.Instrument == Refractometer}
 		if p.What == PreBoilGravity {
 			// The volume it is of is known to 3 % (common practice, no source).
 			o.sd = math.Hypot(o.sd, 0.03*(p.Value-1))
@@ -71,7 +71,7 @@ func gravities(t *Timeline, fromSG, toSG float64) []obs {
 			}
 		}
 		last[p.Instrument] = len(out)
-		out = append(out, obs{what: p.What, points: []int{t.place(p)}, brix: p.Instrument == refractometer})
+		out = append(out, obs{what: p.What, points: []int{t.place(p)}, brix: p.Instrument == Refractometer})
 	}
 	for i := range out {
 		o := &out[i]

@@ -76,7 +76,7 @@ func (b *Batch) steady() Steady {
 		return s
 	}
 	last := gravities[len(gravities)-1]
-	s.Last, s.SG, s.Refractometer = t.place(last), last.Value, last.Instrument == refractometer
+	s.Last, s.SG, s.Refractometer = t.place(last), last.Value, last.Instrument == Refractometer
 	warm := packaging.WarmC(b.model.brew.Yeast().TemperatureC)
 	var seen []packaging.Reading
 	var places []int

@@ -33,7 +33,7 @@ func NewTimeline(readings []design.Reading, now time.Time, in Instruments) Timel
 	for i, r := range readings {
 		what, instrument := r.What, r.Instrument
 		if instrument == "" {
-			instrument = hydrometer
+			instrument = Hydrometer
 		}
 		p := Point{Index: i, What: what, Instrument: instrument, At: r.At.UTC(), Raw: r.Value, Used: true, heated: r.Heated}
 		p.correct(r.TemperatureC, t.in)
@@ -171,11 +171,11 @@ func (t *Timeline) gravities() {
 		if k > 0 && p.Hours-t.Points[at[k-1]].Hours > longGapHours {
 			p.flag(AfterGap, "{days} without a gravity before it", days(p.Hours-t.Points[at[k-1]].Hours))
 		}
-		if k == 0 || k == len(at)-1 || p.Instrument == refractometer {
+		if k == 0 || k == len(at)-1 || p.Instrument == Refractometer {
 			continue
 		}
 		a, b := &t.Points[at[k-1]], &t.Points[at[k+1]]
-		if a.Has(Spike) || a.Instrument == refractometer || b.Instrument == refractometer || t.honeyBetween(a.Hours, b.Hours) {
+		if a.Has(Spike) || a.Instrument == Refractometer || b.Instrument == Refractometer || t.honeyBetween(a.Hours, b.Hours) {
 			continue
 		}
 		if p.Value > max(a.Value, b.Value)+spikeSG || p.Value < min(a.Value, b.Value)-spikeSG {
@@ -218,7 +218,7 @@ type originalPlato func(hours float64) (plato float64, honey bool)
 func (t *Timeline) refract(original originalPlato, mostSG float64) {
 	for i := range t.Points {
 		p := &t.Points[i]
-		if p.Used && p.inBeer() && p.Instrument == refractometer {
+		if p.Used && p.inBeer() && p.Instrument == Refractometer {
 			plato, honey := original(p.Hours)
 			p.refract(plato, honey, t.in)
 		}

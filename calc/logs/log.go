@@ -1,4 +1,8 @@
-package follow
+// Package logs reads the export of any logger. In come the bytes of a CSV, and
+// how the person says that they are to be read; out go readings for a design file,
+// with what was guessed, skipped and missing. It must not know what the readings
+// tell of the beer (package follow does), nor where the bytes came from.
+package logs
 
 import (
 	"bytes"

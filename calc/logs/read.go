@@ -1,4 +1,4 @@
-package follow
+package logs
 
 import (
 	"cmp"
@@ -10,6 +10,7 @@ import (
 
 	"skep/calc/density"
 	"skep/calc/design"
+	"skep/calc/follow"
 	"skep/calc/units"
 )
 
@@ -156,7 +157,7 @@ func (e *entry) put(c *Column, v float64) {
 		v = units.CelsiusFromFahrenheit(v)
 		fallthrough
 	case "°C":
-		if v >= coldestBeerC && v <= warmestBeerC {
+		if v >= follow.ColdestBeerC && v <= follow.WarmestBeerC {
 			e.temperature = v
 		}
 	case "°Bx":
@@ -173,7 +174,7 @@ func (e *entry) put(c *Column, v float64) {
 			}
 			v = density.SGFromPlato(v)
 		}
-		if v >= leastGravitySG && v <= mostGravitySG {
+		if v >= follow.LeastGravitySG && v <= follow.MostGravitySG {
 			e.sg = v
 		}
 	}
@@ -271,7 +272,7 @@ func (l *Log) take(entries []entry) {
 			What: what, At: at[len(at)/2], Value: math.Round(median(v)*digits) / digits, TemperatureC: 20, Instrument: instrument,
 		})
 	}
-	pick(func(e *entry) float64 { return e.sg }, Gravity, hydrometer, 1e4)
-	pick(func(e *entry) float64 { return e.brix }, Gravity, refractometer, 100)
-	pick(func(e *entry) float64 { return e.temperature }, BeerTemperature, hydrometer, 100)
+	pick(func(e *entry) float64 { return e.sg }, follow.Gravity, follow.Hydrometer, 1e4)
+	pick(func(e *entry) float64 { return e.brix }, follow.Gravity, follow.Refractometer, 100)
+	pick(func(e *entry) float64 { return e.temperature }, follow.BeerTemperature, follow.Hydrometer, 100)
 }

@@ -1,4 +1,4 @@
-package follow
+package logs
 
 import (
 	"fmt"

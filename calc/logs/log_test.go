@@ -1,4 +1,4 @@
-package follow
+package logs
 
 import (
 	"bytes"
@@ -9,8 +9,11 @@ import (
 	"testing"
 	"time"
 
+	"skep/calc"
 	"skep/calc/density"
 	"skep/calc/design"
+	"skep/calc/design/file"
+	"skep/calc/follow"
 )
 
 func logFile(t testing.TB, name string) []byte {
@@ -40,6 +43,16 @@ func of(readings []design.Reading, what string) []design.Reading {
 		}
 	}
 	return out
+}
+
+// pitchedAt is a midsummer brew day at Gate Field.
+var pitchedAt = time.Date(2026, 6, 6, 16, 0, 0, 0, time.UTC)
+
+func near(t testing.TB, what string, got, want, within float64) {
+	t.Helper()
+	if !(math.Abs(got-want) <= within) {
+		t.Errorf("%s is %.6g, expected %.6g within %.2g", what, got, want, within)
+	}
 }
 
 func TestLogsAreGuessed(t *testing.T) {
@@ -82,7 +95,7 @@ func TestLogsAreGuessed(t *testing.T) {
 				}
 			}
 		}
-		sg, temps := of(l.Readings, Gravity), of(l.Readings, BeerTemperature)
+		sg, temps := of(l.Readings, follow.Gravity), of(l.Readings, follow.BeerTemperature)
 		if l.Skipped != 0 || len(sg) != l.Rows || len(temps) != l.Rows || len(g.Doubts) != c.doubts {
 			t.Errorf("%s: %d rows, %d gravities, %d temperatures, skipped %v, doubts %q", c.file, l.Rows, len(sg), len(temps), l.Skips, g.Doubts)
 			continue
@@ -189,7 +202,7 @@ func TestBigLog(t *testing.T) {
 		t.Errorf("%d rows, %d skipped %v, %d spikes, gaps %v, %d readings", l.Rows, l.Skipped, l.Skips, l.Spikes, l.Gaps, len(l.Readings))
 	}
 	near(t, "hours of the gap", l.Gaps[0].To.Sub(l.Gaps[0].From).Hours(), 14*24, 0.1)
-	for _, r := range of(l.Readings, Gravity) {
+	for _, r := range of(l.Readings, follow.Gravity) {
 		h := r.At.Sub(pitchedAt).Hours()
 		if h > 1000 {
 			h -= 14 * 24
@@ -198,11 +211,23 @@ func TestBigLog(t *testing.T) {
 		near(t, "gravity", r.Value, 1.008+0.038/(1+math.Exp((h-50)/12)), 0.0012)
 	}
 	// And it can be followed.
-	d := demo(t, "middle")
+	text, err := os.ReadFile("../../assets/demo/gate-field-middle.toml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	doc, findings := file.Parse("middle", text)
+	if err := design.FirstError(findings); err != nil {
+		t.Fatal(err)
+	}
+	d := doc.Design
 	d.Honey = nil
-	d.Reading = append(l.Readings, reading(Pitched, 0, 1))
-	b := follow(t, d, 2100)
-	if b.State.Code != Finished || !b.State.Steady.Yes {
+	d.Reading = append(l.Readings, design.Reading{What: follow.Pitched, At: pitchedAt, Value: 1, TemperatureC: 20, Instrument: "hydrometer"})
+	var f follow.Follower
+	b, err := f.Follow(d, pitchedAt.Add(2100*time.Hour), follow.Instruments{}, calc.Doubts{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if b.State.Code != follow.Finished || !b.State.Steady.Yes {
 		t.Errorf("state %s: %s", b.State.Code, b.State.Text)
 	}
 }
@@ -235,9 +260,9 @@ func FuzzReadLog(f *testing.F) {
 			t.Errorf("%d taken and %d skipped of %d rows", l.Taken, l.Skipped, l.Rows)
 		}
 		for i, r := range l.Readings {
-			ok := r.What == Gravity && r.Instrument == hydrometer && r.Value >= leastGravitySG && r.Value <= mostGravitySG ||
-				r.What == Gravity && r.Instrument == refractometer && r.Value >= 0 && r.Value <= density.MaxBrix ||
-				r.What == BeerTemperature && r.Value >= coldestBeerC && r.Value <= warmestBeerC
+			ok := r.What == follow.Gravity && r.Instrument == follow.Hydrometer && r.Value >= follow.LeastGravitySG && r.Value <= follow.MostGravitySG ||
+				r.What == follow.Gravity && r.Instrument == follow.Refractometer && r.Value >= 0 && r.Value <= density.MaxBrix ||
+				r.What == follow.BeerTemperature && r.Value >= follow.ColdestBeerC && r.Value <= follow.WarmestBeerC
 			if !ok || i > 0 && r.At.Before(l.Readings[i-1].At) {
 				t.Fatalf("reading %d is %+v", i, r)
 			}
