@@ -64,6 +64,9 @@ type grammar struct {
 	Sheet     sheetCommand     `cmd:"" help:"Print the brew day: a sheet to brew from, as PDF or text."`
 	Reckon    reckonCommand    `cmd:"" help:"Do one calculation on its own."`
 	Start     startCommand     `cmd:"" help:"Make a design from what you have: kit, honey, yeast, strength."`
+	Follow    followCommand    `cmd:"" help:"Follow a fermentation by its readings: state, honey, bottle."`
+	Batches   batchesCommand   `cmd:"" help:"List finished batches, predicted against measured."`
+	Learnt    learntCommand    `cmd:"" help:"List what finished batches have taught."`
 	Kit       kitCommand       `cmd:"" help:"Show or change a kit; without a name, list them."`
 	Catalogue catalogueCommand `cmd:"" help:"List the ingredients that Skep knows."`
 	Help      helpCommand      `cmd:"" help:"Explain a command, or every key of a design file."`

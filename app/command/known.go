@@ -21,32 +21,39 @@ type evidence struct {
 // of now, and with the lessons of a folder, if one is given. The window's is the
 // same (ui.Knower).
 func (e *evidence) known(d design.Design) (*follow.Known, error) {
+	now, doubts, d, err := e.given(d)
+	if err != nil {
+		return nil, err
+	}
+	if e.Plan {
+		d.Reading = nil
+	}
+	var f follow.Follower
+	k, err := f.Know(d, now, follow.Instruments{}, doubts)
+	if err != nil {
+		return nil, wrong(err)
+	}
+	return k, nil
+}
+
+// given is the minute that the beer is looked at, and the design with the lessons
+// of a folder in it and in the doubts.
+func (e *evidence) given(d design.Design) (now time.Time, doubts calc.Doubts, _ design.Design, err error) {
 	d = d.Clone()
-	var doubts calc.Doubts
 	if e.Learnt != "" {
 		finished, err := batches.Read(e.Learnt, batches.NewCache())
 		if err != nil {
-			return nil, wrong(err)
+			return now, doubts, d, wrong(err)
 		}
 		lessons := finished.Learn(d)
 		applied, x, _ := lessons.Apply(d, nil)
 		d, doubts = applied, x.Engine()
 	}
-	if e.Plan {
-		d.Reading = nil
-	}
-	now := time.Now()
+	now = time.Now()
 	if e.Now != "" {
-		at, err := time.Parse(time.RFC3339, e.Now)
-		if err != nil {
-			return nil, misused(fmt.Errorf("--now %q is no time such as 2026-06-21T18:00:00Z", e.Now))
+		if now, err = time.Parse(time.RFC3339, e.Now); err != nil {
+			return now, doubts, d, misused(fmt.Errorf("%q is no time such as 2026-06-21T18:00:00Z", e.Now))
 		}
-		now = at
 	}
-	var f follow.Follower
-	k, err := f.Know(d, follow.Minute(now), follow.Instruments{}, doubts)
-	if err != nil {
-		return nil, wrong(err)
-	}
-	return k, nil
+	return follow.Minute(now), doubts, d, nil
 }

@@ -57,6 +57,9 @@ func (l *Lessons) Apply(d design.Design, off Switches) (design.Design, Doubts, [
 		if len(x.Evidence) == 0 || off[x.Key] {
 			continue
 		}
+		if x.ofKit() && !l.kit.Is(KitOf(d.Kit)) {
+			continue // learnt on another kit
+		}
 		shift := x.Posterior.Mean - x.Prior.Mean
 		switch x.Key {
 		case Efficiency:
@@ -101,6 +104,9 @@ func (l *Lessons) Apply(d design.Design, off Switches) (design.Design, Doubts, [
 	}
 	return d, out, used
 }
+
+// ofKit tells whether a lesson belongs to a kit, and not to a strain or the person.
+func (l *Lesson) ofKit() bool { return l.Key == Efficiency || l.Key == BoilOff || l.Key == Thermometer }
 
 // attenuates moves a strain's range; it returns the lesson's key, empty where
 // none is used.

@@ -12,6 +12,10 @@
 //	dryness, body index points a person perceives more than is predicted from
 //	              the gravities as measured
 //
+// The first three belong to a kit: they are heard from its own batches and act on
+// its designs alone ([Kit]). Those of a strain and of the palate go with the
+// person from kit to kit.
+//
 // # The model
 //
 // Of each lesson a batch gives one number y with an error of measurement s:

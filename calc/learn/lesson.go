@@ -66,6 +66,7 @@ type Lessons struct {
 	Lessons []Lesson
 	Batches int // that were heard
 
+	kit             Kit // whose the kit's lessons are
 	strains, speeds map[string]*Lesson
 	attenuation     posterior
 	speed           posterior
@@ -89,12 +90,15 @@ func Learn(batches []Batch, reference design.Design) Lessons {
 	})
 	l := Lessons{Batches: len(heard), strains: map[string]*Lesson{}, speeds: map[string]*Lesson{}}
 	kit := reference.Kit
-	l.one(heard, Lesson{Key: Efficiency, Name: message.New("Mash efficiency"), Kind: quantity.Percent},
+	l.kit = KitOf(kit)
+	// What another kit has taught of itself says nothing of this one.
+	here := slices.DeleteFunc(slices.Clone(heard), func(b Batch) bool { return !l.kit.Is(b.Measured.Kit) })
+	l.one(here, Lesson{Key: Efficiency, Name: message.New("Mash efficiency"), Kind: quantity.Percent},
 		hierarchy{m0: kit.MashEfficiencyPct, tm: kitEfficiencySD, sigma: batchEfficiencySD}, func(m *Measured) Value { return m.EfficiencyPct })
-	l.one(heard, Lesson{Key: BoilOff, Name: message.New("Boil-off"), Kind: quantity.LitresPerHour},
+	l.one(here, Lesson{Key: BoilOff, Name: message.New("Boil-off"), Kind: quantity.LitresPerHour},
 		hierarchy{m0: kit.SteamLPerH, tm: kitSteamSD, sigma: batchSteamSD}, func(m *Measured) Value { return m.SteamLPerH })
 	rest := max(kit.RestErrorC, 0.05)
-	l.one(heard, Lesson{Key: Thermometer, Name: message.New("Mash warmer than set"), Kind: quantity.TemperatureDifference},
+	l.one(here, Lesson{Key: Thermometer, Name: message.New("Mash warmer than set"), Kind: quantity.TemperatureDifference},
 		hierarchy{tm: rest * math.Sqrt(offsetShare), sigma: rest * math.Sqrt(1-offsetShare)}, func(m *Measured) Value { return m.RestOffsetC })
 	l.attenuations(heard, reference)
 	l.times(heard, reference)

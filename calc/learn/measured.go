@@ -53,6 +53,7 @@ type Measured struct {
 	DrynessOffset Value   // perceived less predicted from the gravities as measured
 	BodyOffset    Value
 
+	Kit               Kit    // that it was brewed on
 	Strain            string // as written
 	StrainLow         float64
 	StrainHigh        float64
@@ -65,6 +66,24 @@ type Measured struct {
 
 // group is the name by which batches of a strain are put together.
 func group(strain string) string { return strings.ToLower(strings.Join(strings.Fields(strain), " ")) }
+
+// Kit is what tells one kit from another: its name, and where one of two has none,
+// how much the vessel holds.
+type Kit struct {
+	Name    string
+	VesselL float64
+}
+
+// KitOf is the kit of a design.
+func KitOf(k design.Kit) Kit { return Kit{k.Name, k.VesselL} }
+
+// Is tells whether two are the same kit.
+func (k Kit) Is(other Kit) bool {
+	if a, b := group(k.Name), group(other.Name); a != "" && b != "" {
+		return a == b
+	}
+	return k.VesselL == other.VesselL
+}
 
 // batch is one batch while it is measured.
 type batch struct {
@@ -90,6 +109,7 @@ func Measure(d design.Design) (Measured, error) {
 		return Measured{}, err
 	}
 	b.brew = brew
+	b.Kit = KitOf(d.Kit)
 	b.Strain, b.StrainLow, b.StrainHigh = d.Yeast[0].Name, d.Yeast[0].AttenuationLowPct, d.Yeast[0].AttenuationHighPct
 	b.PlannedEfficiency, b.PlannedSteamLPerH = d.Kit.MashEfficiencyPct, d.Kit.SteamLPerH
 	for i := range b.line.Points {

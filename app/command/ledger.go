@@ -1,0 +1,229 @@
+package command
+
+import (
+	"encoding/csv"
+	"math"
+	"strconv"
+
+	"skep/app/batches"
+	"skep/calc"
+	"skep/calc/design"
+	"skep/calc/learn"
+)
+
+type batchesCommand struct {
+	Folder string `arg:"" name:"FOLDER" help:"The folder of finished batches."`
+	JSON   bool   `name:"json" xor:"form" help:"Print one JSON object instead of the list."`
+	CSV    bool   `name:"csv" xor:"form" help:"Print comma-separated values: a line for each quantity of each batch."`
+}
+
+func (batchesCommand) Help() string {
+	return `Every batch of a folder, the latest first: what was predicted of its plan, without
+any lesson, against what was measured. A file that is no batch is named on standard
+error and left alone.
+
+  skep batches "Skep batches"`
+}
+
+// numberOrNone is a number, or null where there is none.
+func numberOrNone(v float64, known bool) *float64 {
+	if !known || math.IsNaN(v) {
+		return nil
+	}
+	return &v
+}
+
+// comparedJSON is one quantity of a batch.
+type comparedJSON struct {
+	Key       string     `json:"key"`
+	Unit      string     `json:"unit"`
+	Predicted *calc.Band `json:"predicted,omitempty"`
+	Measured  *float64   `json:"measured,omitempty"`
+	SD        *float64   `json:"sd,omitempty"`
+}
+
+type batchJSON struct {
+	File     string         `json:"file"`
+	Title    string         `json:"title"`
+	Brewed   string         `json:"brewed"`
+	Yeast    string         `json:"yeast"`
+	Finished bool           `json:"finished"`
+	Compared []comparedJSON `json:"compared"`
+	Warnings []string       `json:"warnings"`
+}
+
+func (c *batchesCommand) Run(s *session) error {
+	l, err := batches.Open(c.Folder, batches.NewCache())
+	if err != nil {
+		return wrong(err)
+	}
+	for _, f := range l.Skipped {
+		s.message("left out: %s", f)
+	}
+	if c.CSV {
+		return s.batchesCSV(l)
+	}
+	all := []batchJSON{}
+	for i := range l.Entries {
+		all = append(all, batchOf(&l.Entries[i]))
+	}
+	if c.JSON {
+		skipped := []string{}
+		for _, f := range l.Skipped {
+			skipped = append(skipped, f.String())
+		}
+		return s.json(struct {
+			Folder  string      `json:"folder"`
+			Batches []batchJSON `json:"batches"`
+			Skipped []string    `json:"skipped"`
+		}{l.Folder, all, skipped})
+	}
+	if len(all) == 0 {
+		s.printf("No batch in %s yet.\n", l.Folder)
+	}
+	for i := range l.Entries {
+		e := &l.Entries[i]
+		s.printf("%s  %s, %s\n", all[i].Brewed, e.Title, e.Yeast)
+		rows := [][]string{{"", "low", "mid", "high", "measured", ""}}
+		for _, x := range e.Compare() {
+			rows = append(rows, append([]string{"  " + x.Name}, comparedCells(x)...))
+		}
+		s.grid(rows)
+		s.printf("\n")
+	}
+	return nil
+}
+
+// comparedCells are low, mid, high, measured and the unit, empty where there is
+// none.
+func comparedCells(x batches.Compared) []string {
+	cell := func(v float64, known bool) string {
+		if !known || math.IsNaN(v) {
+			return ""
+		}
+		decimals := 1
+		if x.Unit == "SG" {
+			decimals = 4
+		}
+		return strconv.FormatFloat(v, 'f', decimals, 64)
+	}
+	return []string{cell(x.Predicted.Low, x.HasBand), cell(x.Predicted.Mid, true), cell(x.Predicted.High, x.HasBand), cell(x.Measured.Mean, x.Measured.Known), x.Unit}
+}
+
+func batchOf(e *batches.Entry) batchJSON {
+	out := batchJSON{File: e.File, Title: e.Title, Yeast: e.Yeast, Finished: e.Finished, Compared: []comparedJSON{}, Warnings: append([]string{}, e.Warnings...)}
+	if !e.At.IsZero() {
+		out.Brewed = e.At.Format("2006-01-02")
+	}
+	for _, x := range e.Compare() {
+		one := comparedJSON{Key: x.Key, Unit: x.Unit, Measured: numberOrNone(x.Measured.Mean, x.Measured.Known), SD: numberOrNone(x.Measured.SD, x.Measured.Known)}
+		if !math.IsNaN(x.Predicted.Mid) {
+			band := x.Predicted
+			one.Predicted = &band
+		}
+		out.Compared = append(out.Compared, one)
+	}
+	return out
+}
+
+func (s *session) batchesCSV(l *batches.Ledger) error {
+	w := csv.NewWriter(&s.out)
+	_ = w.Write([]string{"file", "title", "brewed", "yeast", "quantity", "low", "mid", "high", "measured", "unit"}) // to memory
+	for i := range l.Entries {
+		b := batchOf(&l.Entries[i])
+		for _, x := range l.Entries[i].Compare() {
+			_ = w.Write(append([]string{b.File, b.Title, b.Brewed, b.Yeast, x.Key}, comparedCells(x)...))
+		}
+	}
+	w.Flush()
+	return w.Error()
+}
+
+type learntCommand struct {
+	Folder string `arg:"" name:"FOLDER" help:"The folder of finished batches."`
+	Design string `name:"design" placeholder:"FILE" help:"The design whose kit and strains the lessons are for; left out, those of the latest batch."`
+	JSON   bool   `name:"json" help:"Print one JSON object instead of the list."`
+}
+
+func (learntCommand) Help() string {
+	return `Each lesson with the batches that it is from and what it changes. The kit's are
+heard from its own batches; those of a strain and of the palate from all.
+
+  skep learnt "Skep batches"`
+}
+
+// lessonJSON is one lesson.
+type lessonJSON struct {
+	Key      string         `json:"key"`
+	Name     string         `json:"name"`
+	Text     string         `json:"text"`
+	Prior    normalJSON     `json:"prior"`
+	Learnt   normalJSON     `json:"learnt"`
+	Evidence []evidenceJSON `json:"evidence"`
+	Changes  bool           `json:"changes"` // a prediction with --learnt
+}
+
+type normalJSON struct {
+	Mean float64 `json:"mean"`
+	SD   float64 `json:"sd"`
+}
+
+type evidenceJSON struct {
+	File   string  `json:"file"`
+	Value  float64 `json:"value"`
+	SD     float64 `json:"sd"`
+	Weight float64 `json:"weight"`
+}
+
+func (c *learntCommand) Run(s *session) error {
+	l, err := batches.Read(c.Folder, batches.NewCache())
+	if err != nil {
+		return wrong(err)
+	}
+	for _, f := range l.Skipped {
+		s.message("left out: %s", f)
+	}
+	reference := design.New()
+	switch {
+	case c.Design != "":
+		if reference, err = s.load(c.Design); err != nil {
+			return err
+		}
+	case len(l.Entries) > 0:
+		reference = l.Entries[0].Design
+	}
+	lessons := l.Learn(reference)
+	_, _, used := lessons.Apply(reference, nil)
+	all := []lessonJSON{}
+	for i := range lessons.Lessons {
+		all = append(all, lessonOf(&lessons.Lessons[i], used))
+	}
+	if c.JSON {
+		return s.json(struct {
+			Folder  string       `json:"folder"`
+			Kit     string       `json:"kit"`
+			Batches int          `json:"batches"`
+			Lessons []lessonJSON `json:"lessons"`
+		}{l.Folder, reference.Kit.Name, lessons.Batches, all})
+	}
+	s.printf("%d batches were heard.\n", lessons.Batches)
+	for _, x := range all {
+		s.printf("\n%s\n  %s\n", x.Name, x.Text)
+		for _, e := range x.Evidence {
+			s.printf("  %s: %s, weight %.0f %%\n", e.File, short(math.Round(e.Value*1000)/1000), 100*e.Weight)
+		}
+	}
+	return nil
+}
+
+func lessonOf(x *learn.Lesson, used []string) lessonJSON {
+	out := lessonJSON{Key: x.Key, Name: x.Name.String(), Text: x.Found().String(), Evidence: []evidenceJSON{},
+		Prior: normalJSON{x.Prior.Mean, x.Prior.SD}, Learnt: normalJSON{x.Posterior.Mean, x.Posterior.SD}}
+	for _, e := range x.Evidence {
+		out.Evidence = append(out.Evidence, evidenceJSON{e.ID, e.Value, e.SD, e.Weight})
+	}
+	for _, key := range used {
+		out.Changes = out.Changes || key == x.Key
+	}
+	return out
+}
