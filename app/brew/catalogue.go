@@ -4,6 +4,7 @@ import (
 	"fyne.io/fyne/v2"
 
 	"skep/app/ui"
+	"skep/app/userfile"
 	"skep/app/words"
 	"skep/calc/design"
 	"skep/calc/quantity"
@@ -52,10 +53,19 @@ func (p *Place) grainPicker() *ui.Picker {
 		}
 	}
 	var all []ui.Item
-	for _, g := range p.host.Catalogue().Grain {
-		all = append(all, ui.Item{Name: g.Name, Figures: words.T("{extract}, {colour}", p.host.Say().Format(quantity.Percent, g.ExtractPct), p.host.Say().Format(quantity.Colour, g.ColourEBC)), Note: g.Note, Take: add(g.Grain)})
+	item := func(g design.Grain, note string) {
+		all = append(all, ui.Item{Name: g.Name, Figures: words.T("{extract}, {colour}", p.host.Say().Format(quantity.Percent, g.ExtractPct), p.host.Say().Format(quantity.Colour, g.ColourEBC)), Note: note, Take: add(g)})
 	}
-	return p.newPicker(words.T("Add grain or sugar"), all, func(name string) ui.Item {
+	for _, g := range p.shelf().Grain {
+		item(g.Grain, ownNote(g.About))
+	}
+	for _, g := range p.host.Catalogue().Grain {
+		item(g.Grain, g.Note)
+	}
+	brewed := p.host.Design().Grain
+	return p.keeper(len(brewed), func(i int) string { return brewed[i].Name }, func(i int) error {
+		return userfile.AddGrain(p.host.ShelfFolder(), brewed[i], design.About{})
+	}, words.T("Add grain or sugar"), all, func(name string) ui.Item {
 		g := design.NewGrain()
 		g.Name = name
 		return ownWords(name, add(g))
@@ -77,10 +87,19 @@ func (p *Place) hopPicker(when string) *ui.Picker {
 		}
 	}
 	var all []ui.Item
-	for _, h := range p.host.Catalogue().Hop {
-		all = append(all, ui.Item{Name: h.Name, Figures: words.T("{alpha} alpha", p.host.Say().Format(quantity.Percent, h.AlphaPct)), Note: h.Note, Take: add(h.Hop)})
+	item := func(h design.Hop, note string) {
+		all = append(all, ui.Item{Name: h.Name, Figures: words.T("{alpha} alpha", p.host.Say().Format(quantity.Percent, h.AlphaPct)), Note: note, Take: add(h)})
 	}
-	return p.newPicker(words.T("Add a hop"), all, func(name string) ui.Item {
+	for _, h := range p.shelf().Hop {
+		item(h.Hop, ownNote(h.About))
+	}
+	for _, h := range p.host.Catalogue().Hop {
+		item(h.Hop, h.Note)
+	}
+	brewed := p.host.Design().Hop
+	return p.keeper(len(brewed), func(i int) string { return brewed[i].Name }, func(i int) error {
+		return userfile.AddHop(p.host.ShelfFolder(), brewed[i], design.About{})
+	}, words.T("Add a hop"), all, func(name string) ui.Item {
 		h := design.NewHop()
 		h.Name = name
 		return ownWords(name, add(h))
@@ -98,10 +117,19 @@ func (p *Place) honeyPicker(moment string) *ui.Picker {
 		}
 	}
 	var all []ui.Item
-	for _, h := range p.host.Catalogue().Honey {
-		all = append(all, ui.Item{Name: h.Name, Figures: words.T("{moisture} water", p.host.Say().Format(quantity.Percent, h.MoisturePct)), Note: h.Note, Take: add(h.Honey)})
+	item := func(h design.Honey, note string) {
+		all = append(all, ui.Item{Name: h.Name, Figures: words.T("{moisture} water", p.host.Say().Format(quantity.Percent, h.MoisturePct)), Note: note, Take: add(h)})
 	}
-	return p.newPicker(words.T("Add honey"), all, func(name string) ui.Item {
+	for _, h := range p.shelf().Honey {
+		item(h.Honey, ownNote(h.About))
+	}
+	for _, h := range p.host.Catalogue().Honey {
+		item(h.Honey, h.Note)
+	}
+	brewed := p.host.Design().Honey
+	return p.keeper(len(brewed), func(i int) string { return brewed[i].Name }, func(i int) error {
+		return userfile.AddHoney(p.host.ShelfFolder(), brewed[i], design.About{})
+	}, words.T("Add honey"), all, func(name string) ui.Item {
 		h := design.NewHoney()
 		h.Name = name
 		return ownWords(name, add(h))

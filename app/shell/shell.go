@@ -158,6 +158,12 @@ func (s *Shell) OwnPath() string { return s.StrainsFile }
 // Own are a person's own strains as they were read last.
 func (s *Shell) Own() []design.Yeast { return s.own }
 
+// Shelf is what a person keeps of their own beside the catalogue.
+func (s *Shell) Shelf() userfile.Shelf { return userfile.LoadShelf(s.OwnFolder) }
+
+// ShelfFolder is where those files lie.
+func (s *Shell) ShelfFolder() string { return s.OwnFolder }
+
 // Choices are what a design may be started from. Problems are of a person's own
 // files, which are then left out.
 func (s *Shell) Choices() (begin.Choices, []error) { return begin.Load(s.OwnFolder, s.catalogue) }

@@ -59,6 +59,10 @@ type Host interface {
 	// Offers are a person's own strains and the catalogue's. An error is about
 	// the own file; the catalogue's are there all the same.
 	Offers() ([]userfile.Offer, error)
+	// Shelf is a person's own grain, honey and hops; its problems are of their files.
+	Shelf() userfile.Shelf
+	// ShelfFolder is where those files lie.
+	ShelfFolder() string
 	// Own are a person's own strains as they were read last.
 	Own() []design.Yeast
 	// AddOwn writes a strain to the person's own file, which is OwnPath.
