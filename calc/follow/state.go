@@ -112,6 +112,30 @@ func (b *Batch) state() {
 		s.advise("it should be over by now: read the gravity twice, two days apart or more")
 	}
 	b.overdue()
+	b.fewReadings(gravities)
+}
+
+// fewReadings says on what the honey moment hangs where one wrong reading would move
+// it: on a single gravity, or on those before one that was left out.
+func (b *Batch) fewReadings(gravities []*Point) {
+	s := &b.State
+	if len(b.Moment.Planned) == 0 || b.Moment.Phase == Past {
+		return
+	}
+	for i := len(b.Timeline.Points) - 1; i >= 0; i-- {
+		p := &b.Timeline.Points[i]
+		if !p.inBeer() {
+			continue
+		}
+		if p.Has(Spike) {
+			s.advise("the reading of {gravity} at {hours} does not fit those before it and is left out: read again before the honey goes in", gravity(p.Value), quantity.Of(quantity.WholeHours, p.Hours))
+			return
+		}
+		break
+	}
+	if len(gravities) == 1 && len(b.Timeline.used(Foam)) == 0 {
+		s.advise("the honey moment hangs on a single reading, {gravity} at {hours}: read again before the honey goes in", gravity(gravities[0].Value), quantity.Of(quantity.WholeHours, gravities[0].Hours))
+	}
 }
 
 // overdue tells of planned honey that is past its hour and not logged: more

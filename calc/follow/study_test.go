@@ -7,7 +7,6 @@ import (
 	"math/rand/v2"
 	"os"
 	"runtime"
-	"strings"
 	"sync"
 	"testing"
 	"time"
@@ -18,6 +17,7 @@ import (
 	"skep/calc/design"
 	"skep/calc/design/file"
 	"skep/calc/follow"
+	"skep/calc/record"
 )
 
 // How the bands of follow hold on batches that the model did not make. The long
@@ -261,31 +261,25 @@ func share(looks []looked, hour float64, is func(l *looked) bool) (part float64,
 // is known: an ordinary range is taken.
 func measuredLooks(t testing.TB) []looked {
 	t.Helper()
-	src, err := os.ReadFile("../../testdata/ferment/series.csv")
+	rows, err := record.Read("../../testdata/ferment/series.csv")
 	if err != nil {
 		t.Fatal(err)
 	}
 	type point struct{ hours, sg, c float64 }
 	series := map[string][]point{}
 	var names []string
-	for _, line := range strings.Split(string(src), "\n") {
-		f := strings.Split(line, ",")
-		if len(f) != 4 || f[0] == "series" {
+	for _, r := range rows {
+		if r.Compare != "reading" {
 			continue
 		}
-		var p point
-		var plato float64
-		if _, err := fmt.Sscan(f[1], &p.hours); err != nil {
-			continue
+		name := r.Given.Word("series")
+		if series[name] == nil {
+			names = append(names, name)
 		}
-		if _, err := fmt.Sscan(f[2]+" "+f[3], &plato, &p.c); err != nil {
-			continue
-		}
-		p.sg = density.SGFromPlato(plato)
-		if series[f[0]] == nil {
-			names = append(names, f[0])
-		}
-		series[f[0]] = append(series[f[0]], p)
+		series[name] = append(series[name], point{r.Given.Num("hours"), density.SGFromPlato(r.Published), r.Given.Num("temperature_c")})
+	}
+	if len(names) != 9 {
+		t.Fatalf("%d measured series, expected nine", len(names))
 	}
 	var out []looked
 	var follower follow.Follower

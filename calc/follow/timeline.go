@@ -171,17 +171,55 @@ func (t *Timeline) gravities() {
 		if k > 0 && p.Hours-t.Points[at[k-1]].Hours > longGapHours {
 			p.flag(AfterGap, "{days} without a gravity before it", days(p.Hours-t.Points[at[k-1]].Hours))
 		}
-		if k == 0 || k == len(at)-1 || p.Instrument == Refractometer {
+	}
+	for k := 1; k < len(at); k++ {
+		x, y := &t.Points[at[k-1]], &t.Points[at[k]]
+		if y.Value <= x.Value+spikeSG || !x.Used || !y.Used || x.Instrument == Refractometer || y.Instrument == Refractometer || t.honeyBetween(x.Hours, y.Hours) {
 			continue
 		}
-		a, b := &t.Points[at[k-1]], &t.Points[at[k+1]]
-		if a.Has(Spike) || a.Instrument == Refractometer || b.Instrument == Refractometer || t.honeyBetween(a.Hours, b.Hours) {
-			continue
+		// Gravity does not rise by itself: one of the two is wrong. Those beside
+		// them say which.
+		var a, c *Point
+		if k > 1 && t.beside(at[k-2], x) {
+			a = &t.Points[at[k-2]]
 		}
-		if p.Value > max(a.Value, b.Value)+spikeSG || p.Value < min(a.Value, b.Value)-spikeSG {
-			p.drop(Spike, "{gravity} between {before} and {after}: gravity does not do that", gravity(p.Value), gravity(a.Value), gravity(b.Value))
+		if k+1 < len(at) && t.beside(at[k+1], y) {
+			c = &t.Points[at[k+1]]
+		}
+		between := func(p, from, to *Point) {
+			p.drop(Spike, "{gravity} between {before} and {after}: gravity does not do that", gravity(p.Value), gravity(from.Value), gravity(to.Value))
+		}
+		switch {
+		case a == nil && c == nil: // one against one
+		case c == nil && y.Value >= a.Value-spikeSG/2 && x.Value < a.Value-spikeSG: // it agrees with the one before
+			between(x, a, y)
+		case c == nil:
+			// Nothing tells yet, and what two readings said stands until a third does.
+			y.drop(Spike, "{gravity} after {before}: gravity does not rise by itself; read again, or log honey that went in. It is left out until then", gravity(y.Value), gravity(x.Value))
+		case c.Value > x.Value+spikeSG && a != nil:
+			between(x, a, y)
+		case a == nil:
+			if c.Value < y.Value-spikeSG && c.Value <= x.Value+spikeSG {
+				between(y, x, c)
+			}
+		case off(x, a, c) > off(y, a, c):
+			between(x, a, y)
+		default:
+			between(y, x, c)
 		}
 	}
+}
+
+// beside tells whether a point can bear witness of another.
+func (t *Timeline) beside(i int, p *Point) bool {
+	q := &t.Points[i]
+	return q.Used && q.Instrument != Refractometer && !t.honeyBetween(min(p.Hours, q.Hours), max(p.Hours, q.Hours))
+}
+
+// off is how far a gravity lies off the straight line between two others, SG.
+func off(p, a, c *Point) float64 {
+	u := (p.Hours - a.Hours) / max(c.Hours-a.Hours, 1)
+	return math.Abs(p.Value - (a.Value + u*(c.Value-a.Value)))
 }
 
 // honeyBetween tells whether honey went in within some hours, ends included.
