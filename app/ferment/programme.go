@@ -62,11 +62,10 @@ func (s *programmeSteps) Lay(x, y, width float32) float32 {
 }
 
 const (
-	mostProgrammeSteps = 12
-	restWarmerK        = 2.0  // a rest for diacetyl is so much warmer
-	restAtPct          = 75.0 // and begins at about so much of the attenuation
-	crashToC           = 4.0
-	crashAfterHours    = 48.0 // all is done so long before it
+	restWarmerK     = 2.0  // a rest for diacetyl is so much warmer
+	restAtPct       = 75.0 // and begins at about so much of the attenuation
+	crashToC        = 4.0
+	crashAfterHours = 48.0 // all is done so long before it
 )
 
 func newProgramme(p *Place) *programme {
@@ -148,7 +147,7 @@ func (g *programme) sync(d *design.Design) {
 		r.to.Forget()
 	}
 	g.steps.rows = g.steps.rows[:0]
-	for i := range min(len(d.Temperature), mostProgrammeSteps) {
+	for i := range d.Temperature {
 		r := g.row(i)
 		g.steps.rows = append(g.steps.rows, r)
 		r.byShare = d.Temperature[i].AtAttenuationPct > 0
@@ -159,7 +158,7 @@ func (g *programme) sync(d *design.Design) {
 		r.when.Sync(d)
 		r.to.Sync(d)
 	}
-	g.addRow.Off = len(d.Temperature) >= mostProgrammeSteps
+	g.addRow.Off = len(d.Temperature) >= design.ListLimit("temperature")
 	g.nutrient.Sync(d)
 	g.limits.Set([]string{g.bears(&d.Yeast[0])})
 }

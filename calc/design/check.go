@@ -11,9 +11,20 @@ import (
 	"skep/calc/design/internal/schema"
 )
 
-// ListLimit bounds the entries of one list; no brew has more, and a broken
-// file must not keep the writer busy for minutes.
-const ListLimit = 2000
+// ListLimit is the most entries that a list may have; no brew has more, and a
+// broken file must not keep a command or the writer busy for minutes. An answer at
+// the limit takes two seconds at most.
+func ListLimit(list string) int {
+	switch list {
+	case "mash.rest", "temperature", "honey":
+		return 10
+	case "grain", "hop":
+		return 24
+	case "yeast":
+		return 30
+	}
+	return 2000 // readings
+}
 
 // Validate judges a design that has no source: ranges, words, what must be
 // there and what must hold between values. Findings carry no line.
@@ -60,8 +71,8 @@ func (c *checker) table(b *schema.Branch, v reflect.Value, path string) {
 				}
 			}
 		case k.List:
-			if n := f.Len(); n > ListLimit {
-				c.errorf(p, "%s has %d entries, at most %d can be kept", p, n, ListLimit)
+			if n, most := f.Len(), ListLimit(p); n > most {
+				c.errorf(p, "%s has %d entries, at most %d can be kept", p, n, most)
 				continue
 			}
 			for i := 0; i < f.Len(); i++ {

@@ -85,8 +85,8 @@ func (r *reader) list(k *schema.Branch, f reflect.Value, raw any, n *node, path 
 		r.report(design.Error, n.at, path, "%s is %s, expected a list of tables [[%s]]", path, kindOf(raw), path)
 		return
 	}
-	if len(maps) > design.ListLimit {
-		r.report(design.Error, n.elems[design.ListLimit].at, path, "%s has %d entries, at most %d can be kept", path, len(maps), design.ListLimit)
+	if most := design.ListLimit(path); len(maps) > most {
+		r.report(design.Error, n.elems[most].at, path, "%s has %d entries, at most %d can be kept", path, len(maps), most)
 		return
 	}
 	out := reflect.MakeSlice(f.Type(), len(maps), len(maps))
