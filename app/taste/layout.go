@@ -17,7 +17,10 @@ func (*placeLayout) Layout(o []fyne.CanvasObject, size fyne.Size) {
 	if size.Width < ui.Narrow {
 		left, right, edge, between = 252, 226, 10, 8
 	}
-	const bottom = 58
+	bottom := float32(58)
+	if size.Width < ui.Narrow {
+		bottom = 72 // the sentence takes three lines
+	}
 	put := func(i int, x, y, w, h float32) {
 		o[i].Move(fyne.NewPos(x, y))
 		o[i].Resize(fyne.NewSize(w, h))
