@@ -79,7 +79,7 @@ func CatalogueSchema() *schema.Schema { return catalogueSchema() }
 // A name that stands twice in a list is a warning.
 func (cat *Catalogue) Judge(stands func(path string) bool, report func(sev Severity, path, msg string)) {
 	root, v := catalogueSchema().Root, reflect.ValueOf(cat).Elem()
-	c := &checker{report}
+	c := &checker{report, longList}
 	c.table(root, v, "")
 	var d Design // what must hold between values is judged once, there
 	for _, y := range cat.Yeast {

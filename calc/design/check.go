@@ -23,8 +23,14 @@ func ListLimit(list string) int {
 	case "yeast":
 		return 30
 	}
-	return 2000 // readings
+	return LongListLimit // readings
 }
+
+// LongListLimit is the most of what is only looked through: readings, and each list
+// of a catalogue or of a person's own shelf.
+const LongListLimit = 2000
+
+func longList(string) int { return LongListLimit }
 
 // Validate judges a design that has no source: ranges, words, what must be
 // there and what must hold between values. Findings carry no line.
@@ -40,7 +46,7 @@ func (d Design) Validate() []Finding {
 // and stands tells which keys stand in the file. Where stands is nil a key counts
 // as standing when it is not the default.
 func (d Design) Judge(stands func(path string) bool, report func(sev Severity, path, msg string)) {
-	c := &checker{report}
+	c := &checker{report, ListLimit}
 	c.table(designSchema().Root, reflect.ValueOf(&d).Elem(), "")
 	c.needs(d)
 	c.relations(d, stands)
@@ -49,6 +55,7 @@ func (d Design) Judge(stands func(path string) bool, report func(sev Severity, p
 // checker finds fault with a filled design.
 type checker struct {
 	keep func(sev Severity, path, msg string)
+	most func(list string) int // entries of a list
 }
 
 func (c *checker) errorf(path, format string, a ...any) {
@@ -71,7 +78,7 @@ func (c *checker) table(b *schema.Branch, v reflect.Value, path string) {
 				}
 			}
 		case k.List:
-			if n, most := f.Len(), ListLimit(p); n > most {
+			if n, most := f.Len(), c.most(p); n > most {
 				c.errorf(p, "%s has %d entries, at most %d can be kept", p, n, most)
 				continue
 			}

@@ -191,7 +191,7 @@ func (t *Timeline) gravities() {
 		}
 		switch {
 		case a == nil && c == nil: // one against one
-		case c == nil && y.Value >= a.Value-spikeSG/2 && x.Value < a.Value-spikeSG: // it agrees with the one before
+		case c == nil && a.Value-y.Value < y.Value-x.Value: // the last is nearer to what was before (ours)
 			between(x, a, y)
 		case c == nil:
 			// Nothing tells yet, and what two readings said stands until a third does.

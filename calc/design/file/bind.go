@@ -85,7 +85,7 @@ func (r *reader) list(k *schema.Branch, f reflect.Value, raw any, n *node, path 
 		r.report(design.Error, n.at, path, "%s is %s, expected a list of tables [[%s]]", path, kindOf(raw), path)
 		return
 	}
-	if most := design.ListLimit(path); len(maps) > most {
+	if most := r.most(path); len(maps) > most {
 		r.report(design.Error, n.elems[most].at, path, "%s has %d entries, at most %d can be kept", path, len(maps), most)
 		return
 	}

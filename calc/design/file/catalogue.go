@@ -11,6 +11,7 @@ import (
 // list is a warning.
 func ParseList(file string, src []byte) (design.Catalogue, []design.Finding) {
 	r := newReader(file, string(src))
+	r.most = func(string) int { return design.LongListLimit }
 	root, m := r.load()
 	s := design.CatalogueSchema().Root
 	c := s.Fresh().Interface().(design.Catalogue)

@@ -79,10 +79,11 @@ type reader struct {
 	findings []design.Finding
 	failed   bool // an error is among them
 	unlisted int
+	most     func(list string) int // entries of a list
 }
 
 func newReader(file, src string) *reader {
-	return &reader{file: file, src: src, starts: lineStarts(src), nodes: map[string]*node{}, bad: map[string]bool{}}
+	return &reader{file: file, src: src, starts: lineStarts(src), nodes: map[string]*node{}, bad: map[string]bool{}, most: design.ListLimit}
 }
 
 // lineStarts lists the offsets at which the lines of a source begin.
