@@ -184,7 +184,7 @@ func (g *programme) show(b *follow.Batch) {
 	d := g.p.host.Design()
 	known, grave := []string{g.bears(&d.Yeast[0])}, []string(nil)
 	for _, s := range b.Prediction.YeastStress {
-		text := say.Sentence(stress.Warning(s, litres))
+		text := ui.SentenceOf(say.Sentence(stress.Warning(s, litres)))
 		if s.Risk >= stress.Worth {
 			grave = append(grave, text)
 		} else {
