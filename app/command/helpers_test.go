@@ -1,14 +1,10 @@
 package command_test
 
 import (
-	"os/exec"
 	"testing"
 
 	"github.com/BurntSushi/toml"
 )
-
-// start runs the built program to its end.
-func start(args ...string) error { return exec.Command(skep, args...).Run() }
 
 func decodeTOML(t *testing.T, path string, into any) {
 	t.Helper()
