@@ -3,6 +3,7 @@ package ui
 import (
 	"strings"
 
+	"skep/calc/brewday"
 	"skep/calc/follow"
 	"skep/calc/quantity"
 )
@@ -25,7 +26,7 @@ func ReadingKind(what string) (quantity.Kind, quantity.Limits) {
 	switch {
 	case strings.Contains(what, "volume"):
 		return quantity.Volume, quantity.Limits{Low: 0, High: 1000}
-	case what == follow.MashTemperature:
+	case what == follow.MashTemperature, what == brewday.StrikeTemperature:
 		return quantity.Temperature, quantity.Limits{Low: 0, High: 105}
 	case what == follow.BeerTemperature:
 		return quantity.Temperature, quantity.Limits{Low: -5, High: 50}

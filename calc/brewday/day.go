@@ -75,17 +75,19 @@ const (
 
 // Step is one step of the day.
 type Step struct {
-	Key      Key
-	Title    string
-	Why      string            // one line
-	Goes     []Entry           // what goes in here; edited here
-	Numbers  []Number          // what to read at arm's length
-	Events   []Event           // its time line
-	Do       []message.Message // in order, each to be ticked
-	Notes    []message.Message // good to know; nothing to do
-	Blanks   []Blank           // what to measure
-	Cautions []message.Message // what can hurt
-	Warnings []Warning         // what does not fit, and what to change
+	Key                 Key
+	Title               string
+	Why                 string            // one line
+	Goes                []Entry           // what goes in here; edited here
+	Numbers             []Number          // what to read at arm's length
+	Events              []Event           // its time line
+	Do                  []message.Message // in order, each to be ticked
+	Notes               []message.Message // good to know; nothing to do
+	Blanks              []Blank           // what to measure
+	Cautions            []message.Message // what can hurt
+	Warnings            []Warning         // what does not fit, and what to change
+	Timers              []Timer           // in the order in which they are started
+	BeginsMin, TakesMin float64           // since the start of the day, and for how long, as planned
 }
 
 // Entry is something that goes in at a step.
@@ -122,6 +124,7 @@ type Event struct {
 	Path   string
 	Amount quantity.Quantity // None: nothing goes in
 	Gives  quantity.Quantity // None: nothing to say
+	DayMin float64           // minutes since the start of the day, as planned
 }
 
 // Blank is something to measure and write down.

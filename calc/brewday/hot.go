@@ -23,11 +23,7 @@ func (b *brew) boil() (Step, bool) {
 		s.warn(keys("boil.minutes"), "Nothing is boiled: unboiled wort sours soon; set boil.minutes unless it is meant so")
 	}
 	s.lead("boil", minutes(b.d.Boil.Minutes))
-	from := spargeC
-	if n := len(b.d.Mash.Rest); n > 0 {
-		from = math.Min(from, b.d.Mash.Rest[n-1].TemperatureC)
-	}
-	if m := water.HeatingMinutes(p.PreBoilLiquid.VolumeL(), 0, kit.VesselHeatKJPerK, from, p.BoilingPointC, kit.HeaterW); m > 0 {
+	if m := water.HeatingMinutes(p.PreBoilLiquid.VolumeL(), 0, kit.VesselHeatKJPerK, b.beforeBoilC(), p.BoilingPointC, kit.HeaterW); m > 0 {
 		s.number("heating, at least", minutes(m))
 	}
 	s.number("boils away", litres(p.SteamL))
@@ -41,6 +37,10 @@ func (b *brew) boil() (Step, bool) {
 		if e.Path != "" {
 			s.Goes = append(s.Goes, Entry{e.Path, e.What.Text, e.Amount, e.Gives})
 		}
+	}
+	if b.d.Boil.Minutes > 0 {
+		s.blank("left, hot", PostBoilVolume, quantity.Volume, litres(p.PostBoil))
+		s.blank("cooled", PostBoilGravity, quantity.Gravity, b.like(b.postBoilSG).Plain())
 	}
 	s.Cautions = append(s.Cautions, cautions.BoilOver())
 	b.infant(&s, design.MomentBoil)

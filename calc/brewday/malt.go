@@ -1,8 +1,6 @@
 package brewday
 
 import (
-	"math"
-
 	"skep/calc"
 	"skep/calc/cautions"
 	"skep/calc/crush"
@@ -142,14 +140,15 @@ func (b *brew) mashIn() (Step, bool) {
 	s.lead("liquor", litres(p.MashLiquor))
 	s.number("mash settles at", celsius(p.SettlesC))
 	s.number("grain at", celsius(b.d.Mash.GrainC))
-	if m := water.HeatingMinutes(p.MashLiquor, 0, b.d.Kit.VesselHeatKJPerK, b.d.Kit.TapC, p.StrikeTemperatureC, b.d.Kit.HeaterW); m > 0 {
+	if m := b.heatingLiquor(); m > 0 {
 		s.number("heating, at least", minutes(m))
 	}
 	s.number("level with the grain", litres(p.MashLevelL))
 	s.do("Heat the liquor in the vessel; heater off")
-	n := math.Max(2, math.Ceil(p.GrainKg/portionKg))
+	n := b.portions()
 	s.do("Stir in {count} portions of {mass}, a minute apart: top, middle, bottom, no clumps", count(n), kilos(p.GrainKg/n))
 	s.do("After {minutes} pump, slowly at first; it settles by itself in {settled}", minutes(restBeforePumpMin), minutes(settlesMin))
+	s.blank("strike", StrikeTemperature, quantity.Temperature, celsius(p.StrikeTemperatureC))
 	s.blank("mash after it", "mash-temperature", quantity.Temperature, celsius(first))
 	s.Cautions = []message.Message{cautions.Scald(), cautions.Mains()}
 	b.volumesWarn(&s, water.AtMash)
@@ -168,7 +167,7 @@ func (b *brew) rests() (Step, bool) {
 	several := len(b.d.Mash.Rest) > 1
 	t, at := 0.0, b.d.Mash.Rest[0].TemperatureC
 	for i, r := range b.d.Mash.Rest {
-		up := water.HeatingMinutes(b.plan.MashLiquor, b.plan.GrainKg, b.d.Kit.VesselHeatKJPerK, at, r.TemperatureC, b.d.Kit.HeaterW)
+		up := b.heatingMash(at, r.TemperatureC)
 		switch {
 		case i > 0 && r.TemperatureC > at && up > 0:
 			s.event(SinceMashIn, t, message.New("Heat to {temperature}, about {minutes}, pump running", celsius(r.TemperatureC), minutes(up)), path("mash.rest", i))

@@ -29,6 +29,7 @@ func Plan(d design.Design, p calc.Prediction) Day {
 			day.Steps = append(day.Steps, s)
 		}
 	}
+	b.timers(&day)
 	return day
 }
 

@@ -19,9 +19,9 @@ var (
 	instrumentWords = []string{"hydrometer", "refractometer"}
 	leverWords      = []string{LeverRest, LeverMinutes, LeverYeast, LeverYeastC, LeverHoney, LeverMoment, LeverGrain, LeverPrimer}
 	whatWords       = []string{
-		"pre-boil-volume", "volume-into-fermenter", "volume-packaged",
-		"pre-boil-gravity", "original-gravity", "gravity", "final-gravity",
-		"mash-temperature", "beer-temperature", "pitched", "honey-added",
+		"pre-boil-volume", "post-boil-volume", "volume-into-fermenter", "volume-packaged",
+		"pre-boil-gravity", "post-boil-gravity", "original-gravity", "gravity", "final-gravity",
+		"strike-temperature", "mash-temperature", "beer-temperature", "pitched", "honey-added",
 		"foam", "perceived-dryness", "perceived-body",
 		"forced-ferment", DrierThan, FullerThan,
 	}
@@ -153,14 +153,14 @@ func keyTable() []Key {
 // ValueRange is the unit and range of a reading's value.
 func ValueRange(what, instrument string) (unit string, min, max float64) {
 	switch what {
-	case "pre-boil-volume", "volume-into-fermenter", "volume-packaged":
+	case "pre-boil-volume", "post-boil-volume", "volume-into-fermenter", "volume-packaged":
 		return "L", 0, 1000
-	case "pre-boil-gravity", "original-gravity", "gravity", "final-gravity", "forced-ferment":
+	case "pre-boil-gravity", "post-boil-gravity", "original-gravity", "gravity", "final-gravity", "forced-ferment":
 		if instrument == "refractometer" {
 			return "°Bx", 0, 60
 		}
 		return "SG", 0.95, 1.25
-	case "mash-temperature":
+	case "strike-temperature", "mash-temperature":
 		return "°C", 0, 105
 	case "beer-temperature":
 		return "°C", -5, 50

@@ -35,3 +35,24 @@ func Correct(volumeL, nowSG, wantedSG, steamLPerH float64) (c Correction, ok boo
 	}
 	return Correction{LongerMinutes: minutes}, true
 }
+
+// WaterL is the water that wort lacks for a gravity, litres at 20 °C: below nought
+// it is what has to boil away. ok is false where there is no extract.
+func (l Liquid) WaterL(gravitySG float64) (litres float64, ok bool) {
+	wanted := density.PlatoFromSG(gravitySG) / 100
+	if !(wanted > 0) || !(l.ExtractKg > 0) {
+		return 0, false
+	}
+	return (l.ExtractKg/wanted - l.MassKg()) / coolWaterKgPerL(), true
+}
+
+// HoneyKg is the honey that brings wort to a gravity, by extract:
+//
+//	(E + h (1 - m)) / (M + h) = P
+//
+// ok is false where no honey does: the wort is as strong, or honey is not.
+func (l Liquid) HoneyKg(gravitySG, moisturePct float64) (kg float64, ok bool) {
+	wanted, dry := density.PlatoFromSG(gravitySG)/100, 1-moisturePct/100
+	kg = (wanted*l.MassKg() - l.ExtractKg) / (dry - wanted)
+	return kg, dry > wanted && kg > 0
+}

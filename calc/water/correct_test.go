@@ -1,6 +1,7 @@
 package water_test
 
 import (
+	"math"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -54,4 +55,78 @@ func TestCorrectBalances(t *testing.T) {
 			t.Fatalf("extract %v before, %v after: %+v", a, b, c)
 		}
 	})
+}
+
+// TestHandbookRows: points times litres stay, V1 (SG1 - 1) = V2 (SG2 - 1), the
+// arithmetic of every handbook; and honey by its points, 35 for a pound in a US
+// gallon, which is 292 for a kilogram in a litre (common practice, no source). The
+// masses of ours move the litres by 2 %.
+func TestHandbookRows(t *testing.T) {
+	t.Parallel()
+	for _, r := range []struct{ litres, now, wanted, water float64 }{
+		{18.7, 1.040, 1.036, 18.7*40.0/36 - 18.7},
+		{18.7, 1.033, 1.036, 18.7*33.0/36 - 18.7},
+		{25, 1.060, 1.045, 25*60.0/45 - 25},
+		{40, 1.050, 1.055, 40*50.0/55 - 40},
+	} {
+		got, ok := water.Wort(r.litres, r.now).WaterL(r.wanted)
+		if !ok {
+			t.Errorf("%v refused", r)
+		}
+		near(t, "water", got, r.water, 0.02*math.Abs(r.water)+0.02)
+	}
+	// 15 L short of 5 points lack 75 points: a quarter of a kilogram.
+	kg, ok := water.Wort(15, 1.040).HoneyKg(1.045, 18)
+	near(t, "honey", kg, 15*5.0/292, 0.03)
+	if !ok {
+		t.Error("honey refused")
+	}
+	if kg, ok := water.Wort(15, 1.045).HoneyKg(1.040, 18); ok {
+		t.Errorf("%v kg of honey make it weaker", kg)
+	}
+	if _, ok := water.Wort(15, 1).WaterL(1.04); ok {
+		t.Error("water alone can be made to a wort")
+	}
+}
+
+// TestMixing: the infusion equation of the handbooks, W = (T2 - T1)(0.41 G + V) /
+// (Tw - T2), with malt at 0.41 of water by mass and no vessel; and litres by
+// temperature for liquor alone.
+func TestMixing(t *testing.T) {
+	t.Parallel()
+	for _, r := range []struct{ grain, liquor, from, to, with float64 }{
+		{3, 10.2, 64.5, 66.5, 100}, {5, 15, 50, 65, 98}, {3, 10.2, 68, 66.5, 14},
+	} {
+		got, ok := (water.Mash{GrainKg: r.grain, LiquorL: r.liquor}).MixL(r.from, r.to, r.with)
+		want := (r.to - r.from) * (0.41*r.grain + r.liquor) / (r.with - r.to)
+		if !ok {
+			t.Errorf("%v refused", r)
+		}
+		near(t, "water", got, want, 0.015*want)
+	}
+	if _, ok := (water.Mash{LiquorL: 10}).MixL(64, 66, 20); ok {
+		t.Error("cold water warms a mash")
+	}
+	// Ten litres at 80 °C with 1.5 L replaced at 20 °C: (8.5*80 + 1.5*20)/10 = 71.
+	x, ok := water.ExchangeL(10, 80, 71, 20)
+	near(t, "exchanged", x, 1.5, 1e-9)
+	if !ok {
+		t.Error("exchange refused")
+	}
+	if _, ok := water.ExchangeL(10, 70, 71, 20); ok {
+		t.Error("cold liquor warms")
+	}
+}
+
+// TestFromPreBoil: a day begun at the wort that a plan has there ends as the plan.
+func TestFromPreBoil(t *testing.T) {
+	t.Parallel()
+	plan := water.For(gateField())
+	p, err := water.FromPreBoil(gateField(), plan.PreBoilLiquid)
+	if err != nil {
+		t.Fatal(err)
+	}
+	near(t, "into the fermenter", p.IntoFermenter, plan.IntoFermenter, 1e-6)
+	near(t, "gravity", p.IntoFermenterWort.GravitySG(), plan.IntoFermenterWort.GravitySG(), 1e-9)
+	near(t, "post boil", p.PostBoil, plan.PostBoil, 1e-6)
 }

@@ -14,6 +14,19 @@ func Honey(massKg, moisturePct float64) Liquid {
 	return Liquid{water, massKg - water}
 }
 
+// Wort is a volume at 20 °C of a gravity as what is in it.
+func Wort(volumeL, gravitySG float64) Liquid {
+	mass := volumeL * density.KgM3FromSG(gravitySG) / litresPerM3
+	extract := mass * max(density.PlatoFromSG(gravitySG), 0) / 100
+	return Liquid{mass - extract, extract}
+}
+
+// CoolL is how much of a hot volume is left of it at 20 °C, by the boiling point.
+func CoolL(hotL, boilingC float64) float64 { return hotL / hotPerCool(boilingC) }
+
+// HotL is the volume that so much at 20 °C has at the boiling point.
+func HotL(coolL, boilingC float64) float64 { return coolL * hotPerCool(boilingC) }
+
 // MassKg is water and extract together.
 func (l Liquid) MassKg() float64 { return l.WaterKg + l.ExtractKg }
 

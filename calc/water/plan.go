@@ -126,21 +126,38 @@ func Forward(in Input, grainExtractKg, mashLiquorL, spargeL float64) (Plan, erro
 	if !ok {
 		return p, dry("%.1f L of wort cannot hold %.1f kg of extract: draw more liquor", inVessel, p.GrainExtractKg)
 	}
+	err := p.boilDown(&in, wort)
+	return p, err
+}
+
+// FromPreBoil works the day out from the wort that is in the vessel before the
+// boil, as it was measured: cool litres and gravity. Liquor stays as it was drawn
+// for the plan.
+func FromPreBoil(in Input, wort Liquid) (Plan, error) {
+	plan := For(in)
+	p := start(&in, wort.ExtractKg)
+	p.MashLiquor, p.Sparge = plan.MashLiquor, plan.Sparge
+	err := p.boilDown(&in, wort)
+	return p, err
+}
+
+// boilDown takes wort through the boil, and fills in all that comes after it.
+func (p *Plan) boilDown(in *Input, wort Liquid) error {
 	p.PreBoilLiquid = wort
 	p.PostBoilLiquid = wort.Plus(in.BoilHoney).Minus(Liquid{WaterKg: p.SteamL * coolWaterKgPerL()})
 	if !(p.PostBoilLiquid.WaterKg > 0) || p.PostBoilLiquid.MassFraction() > strongest {
-		return p, dry("the boil takes %.1f L of %.1f L and leaves a syrup or nothing: shorten boil.minutes, lower kit.steam_l_per_h or start with more liquor", p.SteamL, wort.VolumeL())
+		return dry("the boil takes %.1f L of %.1f L and leaves a syrup or nothing: shorten boil.minutes, lower kit.steam_l_per_h or start with more liquor", p.SteamL, wort.VolumeL())
 	}
 	p.CoolLiquid = p.PostBoilLiquid.Plus(in.WhirlpoolHoney)
 	p.CoolL = p.CoolLiquid.VolumeL()
 	if p.CoolL <= p.LeftWithBreakL+p.LeftInChillerL {
-		return p, dry("break and chiller keep all of the %.1f L of wort: start with more liquor", p.CoolL)
+		return dry("break and chiller keep all of the %.1f L of wort: start with more liquor", p.CoolL)
 	}
-	p.finish(&in)
+	p.finish(in)
 	var w warnings
-	p.check(&in, &w)
+	p.check(in, &w)
 	p.Warnings = w
-	return p, nil
+	return nil
 }
 
 // start fills in what holds in both directions.

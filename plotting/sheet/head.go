@@ -100,7 +100,7 @@ func (s setter) target(x, y float64, draw bool) float64 {
 
 // pictures are the four, small, beside each other.
 func (s setter) pictures(x, y float64, draw bool) float64 {
-	if len(s.c.Lines) == 0 || len(s.c.Design.Mash.Rest) == 0 {
+	if !s.setting.pictures || len(s.c.Lines) == 0 || len(s.c.Design.Mash.Rest) == 0 {
 		return y
 	}
 	const high = 74.0

@@ -21,15 +21,18 @@ const (
 
 // setting is how the text is set.
 type setting struct {
-	em  float64 // size of the body text, points
-	why bool    // with the reason for each step
+	em       float64 // size of the body text, points
+	why      bool    // with the reason for each step
+	pictures bool    // with the four pictures at the head
 }
 
 // settings are tried in order until the sheet takes two pages; a day too long
-// for that takes the first with the fewest.
+// for that takes the first with the fewest. Reasons go first, then the pictures,
+// which the window shows better; what is to be done stays, in smaller letters.
 var settings = []setting{
-	{11.5, true}, {11.25, true}, {11, true}, {10.8, true}, {10.6, true},
-	{11, false}, {10.8, false}, {10.6, false}, {10.3, false},
+	{11.5, true, true}, {11.25, true, true}, {11, true, true}, {10.8, true, true}, {10.6, true, true},
+	{11, false, true}, {10.8, false, true}, {10.6, false, true}, {10.3, false, true},
+	{10.6, false, false}, {10.3, false, false}, {10, false, false}, {9.7, false, false}, {9.4, false, false}, {9, false, false},
 }
 
 const wanted = 2 // pages
@@ -102,11 +105,11 @@ func (g *page) lay(as setting) ([]placed, int) {
 	inner := g.paper.Width - 2*margin
 	top := s.head(margin, margin, inner, false)
 	s.wide = (inner - gutter*(columns-1)) / columns
-	var rows []row
+	var steps [][]row
 	for i := range g.c.Day.Steps {
-		rows = append(rows, s.step(i+1, &g.c.Day.Steps[i])...)
+		steps = append(steps, s.step(i+1, &g.c.Day.Steps[i]))
 	}
-	return flow(rows, func(i int) frame {
+	return flowWhole(steps, func(i int) frame {
 		f := frame{page: i / columns, x: margin + float64(i%columns)*(s.wide+gutter), y: margin, bottom: g.paper.Height - margin}
 		if f.page == 0 {
 			f.y = top
@@ -116,7 +119,7 @@ func (g *page) lay(as setting) ([]placed, int) {
 }
 
 func (g *page) setter(as setting) setter {
-	return setter{ink: g.ink, c: g.c, em: as.em, why: as.why}
+	return setter{ink: g.ink, c: g.c, setting: as}
 }
 
 func (g *page) draw(as setting) {

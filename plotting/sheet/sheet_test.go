@@ -129,3 +129,43 @@ func TestPaper(t *testing.T) {
 		t.Error("a5 was taken")
 	}
 }
+
+// TestNoStepOverPages: a block that a page can hold is on one page, and all rows
+// are there.
+func TestNoStepOverPages(t *testing.T) {
+	t.Parallel()
+	rapid.Check(t, func(t *rapid.T) {
+		const bottom = 250.0
+		top := rapid.Float64Range(0, bottom).Draw(t, "below the head")
+		var blocks [][]row
+		for range rapid.IntRange(1, 12).Draw(t, "steps") {
+			var rows []row
+			for range rapid.IntRange(1, 12).Draw(t, "rows") {
+				rows = append(rows, row{high: rapid.Float64Range(1, 40).Draw(t, "high"), keep: rapid.Bool().Draw(t, "keep")})
+			}
+			blocks = append(blocks, rows)
+		}
+		next := func(i int) frame {
+			f := frame{page: i / 2, x: float64(i % 2), bottom: bottom}
+			if f.page == 0 {
+				f.y = top
+			}
+			return f
+		}
+		all, _ := flowWhole(blocks, next)
+		for n, rows := range blocks {
+			part := all[:len(rows)]
+			all = all[len(rows):]
+			if part[0].page == part[len(part)-1].page {
+				continue
+			}
+			alone, _ := flow(rows, func(i int) frame { return frame{page: i / 2, x: float64(i % 2), bottom: bottom} })
+			if alone[len(alone)-1].page == 0 {
+				t.Fatalf("step %d runs from page %d to %d", n, part[0].page, part[len(part)-1].page)
+			}
+		}
+		if len(all) > 0 {
+			t.Fatalf("%d rows more than there were", len(all))
+		}
+	})
+}

@@ -8,13 +8,12 @@ import (
 	"skep/calc/quantity"
 )
 
-// setter turns steps into rows of one column's width. em is the body size in
-// points; everything else follows from it.
+// setter turns steps into rows of one column's width. Everything follows from the
+// size of the body text.
 type setter struct {
 	ink
+	setting
 	c    *Content
-	em   float64
-	why  bool // with the reason for each step
 	wide float64
 }
 

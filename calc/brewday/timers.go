@@ -1,0 +1,158 @@
+package brewday
+
+import (
+	"math"
+	"strconv"
+
+	"skep/calc/message"
+	"skep/calc/quantity"
+	"skep/calc/water"
+)
+
+// Readings of the day that no fermentation is followed by, as a design file names
+// them.
+const (
+	StrikeTemperature = "strike-temperature"
+	PostBoilVolume    = "post-boil-volume"
+	PostBoilGravity   = "post-boil-gravity"
+)
+
+// Timer is a clock that runs at a step.
+type Timer struct {
+	ID      string // of the timer, the same whatever the brew: "boil", "rest.1"
+	Name    message.Message
+	Minutes float64
+	Key     string // of the design, where its minutes stand; "": nowhere
+	Calls   []Call // before its end, first to last
+}
+
+// Call is what a timer calls out before its end.
+type Call struct {
+	LeftMin float64
+	What    message.Message
+	Amount  quantity.Quantity // None: nothing goes in
+}
+
+// Usual minutes of the steps that no design tells the length of; common practice,
+// no source.
+const (
+	crushTakesMin = 15.0
+	drawTakesMin  = 10.0
+	liftTakesMin  = 15.0
+	pitchTakesMin = 15.0
+	shakeMin      = 2.0
+	minPerPortion = 1.0
+)
+
+func (s *Step) timer(id, key string, length float64, name message.Message, calls ...Call) {
+	if length > 0 && finite(length) {
+		s.Timers = append(s.Timers, Timer{id, name, length, key, calls})
+	}
+}
+
+// timers are the clocks of the steps, and how long each step takes.
+func (b *brew) timers(day *Day) {
+	at := 0.0
+	for i := range day.Steps {
+		s := &day.Steps[i]
+		zero := b.timed(s)
+		s.BeginsMin = at
+		for j := range s.Events {
+			e := &s.Events[j]
+			switch e.Clock {
+			case SinceMashIn:
+				e.DayMin = at + e.At.Value
+			case LeftToBoil:
+				e.DayMin = at + zero + b.d.Boil.Minutes - e.At.Value
+			case SincePitch:
+				e.DayMin = at + 60*e.At.Value
+			}
+		}
+		switch s.Key {
+		case Ferment, Honey, Packaging: // these are counted from pitching
+		default:
+			at += s.TakesMin
+		}
+	}
+}
+
+// timed gives one step its timers and its length; zero is when in it the boil's
+// own minutes begin.
+func (b *brew) timed(s *Step) (zero float64) {
+	p, kit := &b.plan, b.d.Kit
+	switch s.Key {
+	case Crush:
+		s.TakesMin = crushTakesMin
+	case Liquor:
+		s.TakesMin = drawTakesMin + b.heatingLiquor()
+	case MashIn:
+		s.TakesMin = minPerPortion * b.portions()
+		s.timer("bed", "", restBeforePumpMin, message.New("The bed settles, then the pump"))
+	case Rests:
+		s.TakesMin = b.restTimers(s)
+	case Sparge:
+		pour := p.Sparge / spargePaceLPerMin
+		s.TakesMin = liftTakesMin + pour
+		s.timer("sparge", "", pour, message.New("Sparge"))
+	case Boil:
+		zero = water.HeatingMinutes(p.PreBoilLiquid.VolumeL(), 0, kit.VesselHeatKJPerK, b.beforeBoilC(), p.BoilingPointC, kit.HeaterW)
+		s.TakesMin = zero + b.d.Boil.Minutes
+		var calls []Call
+		for _, e := range s.Events {
+			calls = append(calls, Call{e.At.Value, e.What, e.Amount})
+		}
+		s.timer("boil", "boil.minutes", b.d.Boil.Minutes, message.New("Boil"), calls...)
+	case Whirlpool:
+		s.TakesMin = b.d.Boil.WhirlpoolMinutes + b.d.Boil.StandMinutes
+		s.timer("stir", "boil.whirlpool_minutes", b.d.Boil.WhirlpoolMinutes, message.New("Stir"))
+		s.timer("stand", "boil.stand_minutes", b.d.Boil.StandMinutes, message.New("Stand"))
+	case RunOff:
+		chiller, _ := b.chiller()
+		s.TakesMin = chiller.RunOffMinutes(p.IntoFermenter + p.LeftInChillerL)
+		s.timer("run-off", "", s.TakesMin, message.New("Run-off through the chiller"))
+	case Pitching:
+		s.TakesMin = pitchTakesMin
+		s.timer("shake", "", shakeMin, message.New("Shake or splash"))
+	}
+	if !finite(s.TakesMin) {
+		s.TakesMin = 0
+	}
+	return zero
+}
+
+// restTimers are a timer for each rest; it gives the minutes of all, with the
+// heating between them.
+func (b *brew) restTimers(s *Step) float64 {
+	all, at := 0.0, 0.0
+	for i, r := range b.d.Mash.Rest {
+		if i > 0 {
+			all += b.heatingMash(at, r.TemperatureC)
+		}
+		s.timer("rest."+strconv.Itoa(i), path("mash.rest", i)+".minutes", r.Minutes, message.New("Rest at {temperature}", celsius(r.TemperatureC)))
+		all, at = all+r.Minutes, r.TemperatureC
+	}
+	return all
+}
+
+// heatingMash is how long the heater takes from one temperature of the mash to
+// another, minutes.
+func (b *brew) heatingMash(fromC, toC float64) float64 {
+	return water.HeatingMinutes(b.plan.MashLiquor, b.plan.GrainKg, b.d.Kit.VesselHeatKJPerK, fromC, toC, b.d.Kit.HeaterW)
+}
+
+// heatingLiquor is how long the liquor takes to its strike temperature, minutes.
+func (b *brew) heatingLiquor() float64 {
+	return water.HeatingMinutes(b.plan.MashLiquor, 0, b.d.Kit.VesselHeatKJPerK, b.d.Kit.TapC, b.plan.StrikeTemperatureC, b.d.Kit.HeaterW)
+}
+
+// beforeBoilC is what the wort has when it is brought to the boil.
+func (b *brew) beforeBoilC() float64 {
+	from := spargeC
+	if n := len(b.d.Mash.Rest); n > 0 {
+		from = math.Min(from, b.d.Mash.Rest[n-1].TemperatureC)
+	}
+	return from
+}
+
+// portions are those in which the grain is stirred in.
+func (b *brew) portions() float64 { return math.Max(2, math.Ceil(b.plan.GrainKg/portionKg)) }
