@@ -7,6 +7,7 @@ import (
 
 	"skep/calc/design"
 	"skep/calc/doubt"
+	"skep/calc/honey"
 	"skep/calc/water"
 )
 
@@ -16,6 +17,7 @@ type Landed struct {
 	Body           float64 // 0 to 100
 	StrengthPct    float64 // % by volume
 	FinalGravitySG float64
+	HoneyCharacter float64 // 0 to 100; only where it is asked for: see [Lander.HoneyCharacter]
 }
 
 // Lander evaluates one design over its levers: what a plane of landing points
@@ -35,6 +37,8 @@ type Lander struct {
 	quick       quickMid
 	grainKg     []float64
 	series      scratch
+	course      Draw // of the honey's character
+	character   quickCharacter
 }
 
 // NewLander makes the levers of a design's own yeast ready, with one of its
@@ -74,6 +78,7 @@ func (l *Lander) set(d design.Design) {
 		l.grainKg = append(l.grainKg, g.MassKg)
 	}
 	l.quick = l.newQuick()
+	l.character.known = false
 }
 
 // Start is the setting of the design as it is.
@@ -227,9 +232,22 @@ func (l *Lander) Land(s Setting, points []Landed) ([]Landed, error) {
 		w := b.drawFrom(&in)
 		c, h := b.mashed(firstC, &w), w.honey()
 		b.balance(&c, &w, &h, &r)
-		points = append(points, Landed{r.Dryness, r.Body, r.ABVPct, r.FinalGravitySG})
+		points = append(points, Landed{Dryness: r.Dryness, Body: r.Body, StrengthPct: r.ABVPct, FinalGravitySG: r.FinalGravitySG})
 	}
 	return points, nil
+}
+
+// HoneyCharacter is the index of a setting as [Engine.Predict] gives its mid value.
+// It takes a whole fermentation, so it is worked out apart from [Lander.Land].
+func (l *Lander) HoneyCharacter(s Setting) (float64, error) {
+	b, err := l.at(s)
+	if err != nil {
+		return 0, err
+	}
+	b.clock = l.engine.doubts.pace(0)
+	b.mid = b.Inputs(&l.engine.middle)
+	b.Ferment(&b.mid, &l.course)
+	return honey.Character(b.characterInput(&l.course.Fermentation)...).Mid, nil
 }
 
 // Bands are the percentiles of what [Lander.Land] drew.

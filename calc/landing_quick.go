@@ -87,5 +87,56 @@ func (l *Lander) Quick(s Setting) (Landed, error) {
 	c, h := q.brew.mashed(s.RestC, &w), w.honey()
 	var r Beer
 	q.brew.balance(&c, &w, &h, &r)
-	return Landed{r.Dryness, r.Body, r.ABVPct, r.FinalGravitySG}, nil
+	return Landed{Dryness: r.Dryness, Body: r.Body, StrengthPct: r.ABVPct, FinalGravitySG: r.FinalGravitySG}, nil
+}
+
+// quickCharacter is what the honey's character hangs on beside the levers, at the
+// setting of the design as it is.
+type quickCharacter struct {
+	known     bool
+	others    []honey.CharacterInput // of the honeys that the levers leave alone
+	afterCool float64                // CO2 still to come after the pitching, L/L
+	afterLate float64                // and after the chosen honey's hour
+}
+
+// QuickCharacter is [Lander.HoneyCharacter] with the gas that is still to come
+// after each addition as it is at the start: a few hundredths of the character at
+// most, for no fermentation.
+func (l *Lander) QuickCharacter(s Setting) (float64, error) {
+	c := &l.character
+	if !c.known {
+		if _, err := l.HoneyCharacter(l.start); err != nil {
+			return 0, err
+		}
+		course := &l.course.Fermentation
+		c.others = append(c.others[:0], l.work.characterInput(course)...)
+		if l.honey >= 0 {
+			c.others[l.honey].GramsPerL = 0
+		}
+		c.afterCool = course.CO2AfterLPerL(0)
+		c.afterLate = course.CO2AfterLPerL(max(0, course.Times().HeightHours+l.start.HoursAfterHeight))
+		c.known = true
+	}
+	if l.honey < 0 {
+		return honey.Character(c.others...).Mid, nil
+	}
+	in := &c.others[l.honey]
+	litres := l.quick.coolL
+	in.CO2VolumesAfter = c.afterCool
+	switch s.Moment {
+	case design.MomentBoil:
+		in.Moment = honey.Boil
+	case design.MomentWhirlpool:
+		in.Moment = honey.Whirlpool
+	case design.MomentPitching:
+		in.Moment = honey.Pitching
+		litres += s.HoneyKg * l.quick.litreKg
+	default:
+		in.Moment, in.CO2VolumesAfter = honey.Fermenting, c.afterLate
+		litres += s.HoneyKg * l.quick.litreKg
+	}
+	in.GramsPerL = 1000 * s.HoneyKg / litres
+	index := honey.Character(c.others...).Mid
+	in.GramsPerL = 0
+	return index, nil
 }

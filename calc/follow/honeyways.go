@@ -47,6 +47,10 @@ func (b *Batch) HoneyWays() (ways HoneyWays, ok bool) {
 	planned := c.Design.Honey[place].MassKg
 	most, _ := design.KeyOf("honey.0.mass_kg")
 	wishes := tune.WishesOf(c.Design.Taste)
+	wishes.Honey = nil // amounts are landed without the honey's character
+	if wishes.HoneyAtHandKg != nil {
+		most.Max = min(most.Max, max(*wishes.HoneyAtHandKg-othersKg(c.Design.Honey, place), 0))
+	}
 	d := c.Design.Clone()
 	fine := true
 	try := func(kg float64) HoneyWay {
@@ -86,6 +90,16 @@ func (b *Batch) HoneyWays() (ways HoneyWays, ok bool) {
 		ways.Nearest = w
 	}
 	return ways, fine
+}
+
+// othersKg is all honey but one.
+func othersKg(all []design.Honey, but int) (sum float64) {
+	for i := range all {
+		if i != but {
+			sum += all[i].MassKg
+		}
+	}
+	return sum
 }
 
 // Planned tells whether the nearest amount is the planned one, as near as it is

@@ -409,7 +409,7 @@ func (s *solver) finish(d design.Design, a *Answers) (Begun, error) {
 		return Begun{}, err
 	}
 	b := Begun{Design: d, Prediction: p}
-	points, reached := tune.WishesOf(d.Taste).Miss(tune.Mids(p.Four()))
+	points, reached := tune.WishesOf(d.Taste).Miss(tune.MidsOf(&p))
 	b.Reached = reached || math.IsNaN(points)
 	if d.Taste.HoneyAtHandKg != nil && len(d.Honey) > 0 {
 		b.HoneyLeftKg = max(*d.Taste.HoneyAtHandKg-d.Honey[0].MassKg, 0)

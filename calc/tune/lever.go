@@ -68,7 +68,12 @@ func (t *Tuner) axes(free Levers, strength bool) []Axis {
 			continue
 		}
 		a := Axis{Lever: l, Step: l.Found(), Natural: l.Natural(&t.design), Now: l.Get(&t.start)}
-		if a.Low, a.High = l.Search(&t.design, t.at()); a.High-a.Low < 1e-9 {
+		a.Low, a.High = l.Search(&t.design, t.at())
+		if l == lever.Honey {
+			// A design may ask for more than there is: then a way brings it down.
+			a.High = min(a.High, math.Floor(t.mostHoneyKg()/a.Step+1e-9)*a.Step)
+		}
+		if a.High-a.Low < 1e-9 && !a.over() {
 			continue
 		}
 		if l == lever.Grain { // a mass of its heaviest line, as a share
@@ -82,6 +87,9 @@ func (t *Tuner) axes(free Levers, strength bool) []Axis {
 	}
 	return axes
 }
+
+// over tells whether the lever stands beyond its end and so has to move.
+func (a *Axis) over() bool { return a.Now > a.High+1e-9 }
 
 // at is what the levers move.
 func (t *Tuner) at() lever.At {

@@ -27,6 +27,8 @@ type found struct {
 	miss    float64
 	cloud   float64
 	reached bool
+
+	idleStrain bool // another strain brings it no nearer than a brewer would laugh at
 }
 
 // estimateDoubt is what the middle draw may be off by after the bias at the
@@ -46,7 +48,11 @@ const (
 // The honey's moment is tried only where nothing else lands within an index
 // point: it moves a beer little on the plane and costs the honey its character.
 func (t *Tuner) search(g *seeds, qs []quality) ([]found, error) {
-	out, err := t.among(g, g.groups, qs, []found{t.here(g)})
+	var begin []found
+	if !over(g.axes, &[mostAxes]bool{}) {
+		begin = append(begin, t.here(g))
+	}
+	out, err := t.among(g, g.groups, qs, begin)
 	if err != nil {
 		return nil, err
 	}

@@ -77,7 +77,7 @@ func (t *Tuner) grids(g *seeds, flip bool) []group {
 				moves[i] = mask>>i&1 == 1
 				honey = honey || moves[i] && g.axes[i].Lever == lever.Honey
 			}
-			if flip && !honey {
+			if flip && !honey || over(g.axes, &moves) {
 				continue
 			}
 			out = append(out, t.grid(g.axes, moves, flip, func(int) int { return gridOf[n] }))
@@ -91,6 +91,16 @@ func (t *Tuner) grids(g *seeds, flip bool) []group {
 		out = append(out, t.grid(g.axes, all, flip, func(i int) int { return wholeGrid[g.axes[i].Lever] }))
 	}
 	return out
+}
+
+// over tells whether a lever that stands beyond its end is among those that stay.
+func over(axes []Axis, moves *[mostAxes]bool) bool {
+	for i := range axes {
+		if axes[i].over() && !moves[i] {
+			return true
+		}
+	}
+	return false
 }
 
 // grid lands a coarse grid of some levers.

@@ -43,6 +43,7 @@ func plus(a, b calc.Landed) calc.Landed {
 	return calc.Landed{
 		Dryness: a.Dryness + b.Dryness, Body: a.Body + b.Body,
 		StrengthPct: a.StrengthPct + b.StrengthPct, FinalGravitySG: a.FinalGravitySG + b.FinalGravitySG,
+		HoneyCharacter: a.HoneyCharacter + b.HoneyCharacter,
 	}
 }
 
@@ -50,11 +51,12 @@ func minus(a, b calc.Landed) calc.Landed {
 	return calc.Landed{
 		Dryness: a.Dryness - b.Dryness, Body: a.Body - b.Body,
 		StrengthPct: a.StrengthPct - b.StrengthPct, FinalGravitySG: a.FinalGravitySG - b.FinalGravitySG,
+		HoneyCharacter: a.HoneyCharacter - b.HoneyCharacter,
 	}
 }
 
 // residuals are the misses with their signs, index points.
-func (p *problem) residuals(x *vec) (r [3]float64) {
+func (p *problem) residuals(x *vec) (r [mostWishes]float64) {
 	l := p.land(x)
 	for i := range p.qs {
 		r[i] = (p.qs[i].of(&l) - p.qs[i].want) * p.qs[i].points
@@ -63,7 +65,7 @@ func (p *problem) residuals(x *vec) (r [3]float64) {
 }
 
 // cost is the squared miss and the pull towards the present.
-func (p *problem) cost(r *[3]float64, x *vec) float64 {
+func (p *problem) cost(r *[mostWishes]float64, x *vec) float64 {
 	c := 0.0
 	for i := range p.qs {
 		c += r[i] * r[i]
@@ -85,7 +87,7 @@ func (p *problem) fit(x vec, fixed *[mostAxes]bool, rounds int) (vec, float64) {
 	damp := 1e-3
 	for range rounds {
 		// Slopes for one natural step.
-		var slope [mostAxes][3]float64
+		var slope [mostAxes][mostWishes]float64
 		var grad vec
 		for i := range k {
 			if fixed[i] {
@@ -130,7 +132,7 @@ func (p *problem) fit(x vec, fixed *[mostAxes]bool, rounds int) (vec, float64) {
 
 // step solves the damped normal equations for the levers that can move, and
 // stops each at its end.
-func (p *problem) step(x, grad *vec, slope *[mostAxes][3]float64, fixed *[mostAxes]bool, damp float64) vec {
+func (p *problem) step(x, grad *vec, slope *[mostAxes][mostWishes]float64, fixed *[mostAxes]bool, damp float64) vec {
 	k := len(p.axes)
 	var out [mostAxes]bool
 	y := *x

@@ -47,6 +47,9 @@ func (t *Tuner) Live(w Wishes, free Levers) (Result, error) {
 	if err != nil {
 		return Result{}, err
 	}
+	if err := t.ask(w); err != nil {
+		return Result{}, err
+	}
 	g := t.prepare(free, w.StrengthPct != nil)
 	places, err := t.search(g, qs)
 	if err != nil {
@@ -75,6 +78,9 @@ func (t *Tuner) Live(w Wishes, free Levers) (Result, error) {
 	r.settle()
 	if !r.Reached {
 		r.Binding = t.binding(g, qs, &places[0])
+		if slices.Contains(r.Binding, lever.Honey) && places[0].setting.HoneyKg >= t.mostHoneyKg()-lever.Honey.Found() {
+			r.Notes = append(r.Notes, message.New("all {mass} of the honey at hand is used: more would have to be bought", quantity.Of(quantity.MassG, 1000*t.atHandKg)))
+		}
 		if len(r.Binding) == 0 && len(g.axes) > 0 {
 			if r.Conflict = conflict(qs, &places[0]); len(r.Conflict) == 0 {
 				r.Notes = append(r.Notes, message.New("no free lever goes further: each is where it does most for this taste"))
@@ -128,9 +134,51 @@ func (t *Tuner) way(g *seeds, f *found, qs []quality) (Way, error) {
 		return Way{}, err
 	}
 	return Way{
+		HoneyLeftKg: t.honeyLeft(&d), Cautions: t.cautions(f),
 		Settings: set, Design: d, Miss: misses(qs, &f.land), Reached: reached(qs, &f.land),
 		Parts: t.parts(f), Free: g.levers(t), Points: f.miss, Cloud: f.cloud, Change: f.change,
 	}, nil
+}
+
+// honeyKg is all honey of the design.
+func (t *Tuner) honeyKg() float64 {
+	sum := 0.0
+	for i := range t.design.Honey {
+		sum += t.design.Honey[i].MassKg
+	}
+	return sum
+}
+
+// honeyLeft is what a design leaves of the honey at hand.
+func (t *Tuner) honeyLeft(d *design.Design) *float64 {
+	if math.IsInf(t.atHandKg, 1) {
+		return nil
+	}
+	left := t.atHandKg
+	for i := range d.Honey {
+		left -= d.Honey[i].MassKg
+	}
+	left = settable(max(left, 0), 0.001)
+	return &left
+}
+
+// shortMashMin is the mash, all rests together, below which a way that shortens it
+// carries a caution: an hour is usual, and most malts convert in three quarters of
+// it (common practice, no source).
+const shortMashMin = 45.0
+
+func (t *Tuner) cautions(f *found) []message.Message {
+	total := f.setting.Minutes
+	chosen, _ := t.lander.Chosen()
+	for i := range t.design.Mash.Rest {
+		if i != chosen {
+			total += t.design.Mash.Rest[i].Minutes
+		}
+	}
+	if total >= shortMashMin || f.setting.Minutes >= t.start.Minutes {
+		return nil
+	}
+	return []message.Message{message.New("a mash of {minutes} may leave starch: go on only when iodine on a drop of wort stays yellow", quantity.Of(quantity.Minutes, total))}
 }
 
 // predict lets the engine have the last word.
@@ -147,7 +195,7 @@ func (t *Tuner) predict(way *Way, w Wishes) error {
 	if err != nil {
 		return err
 	}
-	land := Mids(p.Four())
+	land := MidsOf(&p)
 	way.Miss, way.Reached, way.Points, way.Cloud = misses(qs, &land), reached(qs, &land), missOf(qs, &land), size(p.Four())
 	return nil
 }
@@ -241,7 +289,17 @@ func (t *Tuner) notes(g *seeds) []message.Message {
 			n = append(n, message.New("there is only one strain to choose from: all others have the same range and temperature, or none that a design can hold"))
 		}
 	}
-	if !t.lander.HasHoney() && (g.free.Set[lever.Honey] || g.free.Set[lever.Moment]) {
+	for i := range g.axes {
+		if g.axes[i].over() {
+			n = append(n, message.New("the design takes more honey than the {mass} at hand: each way takes less", quantity.Of(quantity.MassG, 1000*t.atHandKg)))
+		}
+	}
+	if used := t.honeyKg(); used > t.atHandKg+1e-9 && !g.free.Set[lever.Honey] {
+		n = append(n, message.New("the design takes {used} of honey, {mass} is at hand, and the honey's lever is held", quantity.Of(quantity.MassG, 1000*used), quantity.Of(quantity.MassG, 1000*t.atHandKg)))
+	}
+	if !t.lander.HasHoney() && t.character {
+		n = append(n, message.New("the design has no honey that could be tasted: add some"))
+	} else if !t.lander.HasHoney() && (g.free.Set[lever.Honey] || g.free.Set[lever.Moment]) {
 		n = append(n, message.New("the design has no honey to move: add one, even of {mass}", quantity.Of(quantity.MassKg, 0)))
 	}
 	return n

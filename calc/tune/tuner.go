@@ -2,6 +2,7 @@ package tune
 
 import (
 	"fmt"
+	"math"
 	"slices"
 
 	"skep/calc"
@@ -29,6 +30,9 @@ type Tuner struct {
 	width  float64       // size of the cloud at start
 	points []calc.Landed // the draws at start
 	work   []calc.Landed
+
+	character bool    // the honey's is asked for
+	atHandKg  float64 // honey; without end where it may be bought
 
 	evaluations int
 	seeds       seeds
@@ -61,6 +65,15 @@ func (t *Tuner) set(d design.Design) error {
 	t.design = d.Clone()
 	t.plan = calc.Liquor(t.design)
 	t.start = t.lander.Start()
+	t.atHandKg = math.Inf(1)
+	if kg := d.Taste.HoneyAtHandKg; kg != nil {
+		t.atHandKg = *kg
+	}
+	return t.begin()
+}
+
+// begin lands the design as it is.
+func (t *Tuner) begin() error {
 	t.seeds.known = false
 	now, width, err := t.exact(t.start)
 	if err != nil {
@@ -71,6 +84,29 @@ func (t *Tuner) set(d design.Design) error {
 	return nil
 }
 
+// ask makes ready for what is wished for: the honey's character is worked out only
+// where it is asked for.
+func (t *Tuner) ask(w Wishes) error {
+	if (w.Honey != nil) == t.character {
+		return nil
+	}
+	t.character = w.Honey != nil
+	return t.begin()
+}
+
+// mostHoneyKg is the most of the chosen honey that there is, beside the others;
+// without end where it may be bought.
+func (t *Tuner) mostHoneyKg() float64 {
+	_, chosen := t.lander.Chosen()
+	others := 0.0
+	for i := range t.design.Honey {
+		if i != chosen {
+			others += t.design.Honey[i].MassKg
+		}
+	}
+	return max(t.atHandKg-others, 0)
+}
+
 // minuteNodes are the lengths of a rest whose mash is tabulated for the
 // search; between them the landing point is taken as linear. It errs there by
 // less than half an index point, and what is found is checked exactly.
@@ -79,12 +115,20 @@ var minuteNodes = [...]float64{1, 10, 20, 30, 40, 50, 60, 75, 90, 120, 180, 240}
 // quick is the middle draw at a setting.
 func (t *Tuner) quick(s calc.Setting) calc.Landed {
 	t.evaluations++
+	character := 0.0
+	if t.character {
+		var err error
+		if character, err = t.lander.QuickCharacter(s); err != nil {
+			return calc.Landed{} // not for a valid design: New has landed it
+		}
+	}
 	at := func(minutes float64) calc.Landed {
 		s.Minutes = minutes
 		l, err := t.lander.Quick(s)
 		if err != nil {
-			return calc.Landed{} // not for a valid design: New has landed it
+			return calc.Landed{} // as above
 		}
+		l.HoneyCharacter = character
 		return l
 	}
 	m := s.Minutes
@@ -101,6 +145,7 @@ func (t *Tuner) quick(s calc.Setting) calc.Landed {
 	return calc.Landed{
 		Dryness: mix(a.Dryness, b.Dryness), Body: mix(a.Body, b.Body),
 		StrengthPct: mix(a.StrengthPct, b.StrengthPct), FinalGravitySG: mix(a.FinalGravitySG, b.FinalGravitySG),
+		HoneyCharacter: character,
 	}
 }
 
@@ -114,10 +159,23 @@ func (t *Tuner) exact(s calc.Setting) (calc.Landed, float64, error) {
 		return calc.Landed{}, 0, err
 	}
 	b := t.lander.Bands(t.work)
-	return Mids(b), size(b), nil
+	mids := Mids(b)
+	if t.character {
+		if mids.HoneyCharacter, err = t.lander.HoneyCharacter(s); err != nil {
+			return calc.Landed{}, 0, err
+		}
+	}
+	return mids, size(b), nil
 }
 
-// Mids is the landing point of four bands.
+// MidsOf is the landing point of a prediction.
+func MidsOf(p *calc.Prediction) calc.Landed {
+	l := Mids(p.Four())
+	l.HoneyCharacter = p.HoneyCharacter.Mid
+	return l
+}
+
+// Mids is the landing point of four bands, without the honey's character.
 func Mids(b [calc.Outcomes]calc.Band) calc.Landed {
 	return calc.Landed{
 		Dryness: b[calc.Dryness].Mid, Body: b[calc.Body].Mid,

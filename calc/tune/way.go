@@ -27,6 +27,10 @@ type Way struct {
 	Parts []Part `json:"-"`
 	// Free are the levers that might have moved.
 	Free []lever.Lever `json:"-"`
+	// HoneyLeftKg is what is at hand and not used; nil where honey may be bought.
+	HoneyLeftKg *float64 `json:"honey_left_kg,omitempty"`
+	// Cautions are what a brewer should know before taking it.
+	Cautions []message.Message `json:"-"`
 	// Points is the whole miss, index points (0.05 % of strength is one).
 	Points float64 `json:"-"`
 	// Cloud is the size of the doubt: the geometric mean of the bands of

@@ -14,11 +14,23 @@ type Wishes struct {
 	Dryness     *float64 // 0 to 100
 	Body        *float64 // 0 to 100
 	StrengthPct *float64 // 0 to 20 % by volume
+	Honey       *float64 // character, 0 to 100
+}
+
+// Empty tells whether no quality is asked for.
+func (w Wishes) Empty() bool {
+	return w.Dryness == nil && w.Body == nil && w.StrengthPct == nil && w.Honey == nil
+}
+
+// Equal tells whether two wishes ask for the same.
+func (w Wishes) Equal(o Wishes) bool {
+	same := func(a, b *float64) bool { return a == b || a != nil && b != nil && *a == *b }
+	return same(w.Dryness, o.Dryness) && same(w.Body, o.Body) && same(w.StrengthPct, o.StrengthPct) && same(w.Honey, o.Honey)
 }
 
 // WishesOf are the wishes of a design's [taste].
 func WishesOf(t design.Taste) Wishes {
-	return Wishes{Dryness: t.Dryness, Body: t.Body, StrengthPct: t.StrengthPct}
+	return Wishes{Dryness: t.Dryness, Body: t.Body, StrengthPct: t.StrengthPct, Honey: t.Honey}
 }
 
 // The keys of the qualities, in settings, misses and conflicts.
@@ -26,7 +38,11 @@ const (
 	DrynessKey  = "dryness"
 	BodyKey     = "body"
 	StrengthKey = "strength_pct"
+	HoneyKey    = "honey"
 )
+
+// mostWishes is how many qualities can be asked for at once.
+const mostWishes = 4
 
 // How near is near enough: "reached" within these of every mid value.
 const (
@@ -60,13 +76,14 @@ func (w Wishes) list() ([]quality, error) {
 	err := errors.Join(
 		add(DrynessKey, w.Dryness, 100, 1, func(p *calc.Landed) float64 { return p.Dryness }),
 		add(BodyKey, w.Body, 100, 1, func(p *calc.Landed) float64 { return p.Body }),
+		add(HoneyKey, w.Honey, 100, 1, func(p *calc.Landed) float64 { return p.HoneyCharacter }),
 		add(StrengthKey, w.StrengthPct, 20, pointsPerPct, func(p *calc.Landed) float64 { return p.StrengthPct }),
 	)
 	if err != nil {
 		return nil, err
 	}
 	if len(qs) == 0 {
-		return nil, errors.New("no taste is asked for: set taste.dryness, taste.body or taste.strength_pct")
+		return nil, errors.New("no taste is asked for: set taste.dryness, taste.body, taste.strength_pct or taste.honey")
 	}
 	return qs, nil
 }

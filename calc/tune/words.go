@@ -91,7 +91,7 @@ func (w *Way) Price(now calc.Prediction) []string {
 		}
 		out = append(out, fmt.Sprintf("%s by %.1f %%", word, math.Abs(d)))
 	}
-	index("honey_character", "less honey character", "more honey character", p.HoneyCharacter.Mid-now.HoneyCharacter.Mid)
+	index(HoneyKey, "less honey character", "more honey character", p.HoneyCharacter.Mid-now.HoneyCharacter.Mid)
 	was, is := size(now.Four()), size(p.Four())
 	if math.Abs(is-was) >= 1 {
 		word := "less sure"
@@ -99,6 +99,12 @@ func (w *Way) Price(now calc.Prediction) []string {
 			word = "surer"
 		}
 		out = append(out, fmt.Sprintf("%s by %.0f", word, math.Abs(is-was)))
+	}
+	if w.HoneyLeftKg != nil && *w.HoneyLeftKg > 0 {
+		out = append(out, fmt.Sprintf("%.0f g of honey left over", 1000**w.HoneyLeftKg))
+	}
+	for _, c := range w.Cautions {
+		out = append(out, c.String())
 	}
 	return out
 }
