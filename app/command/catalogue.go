@@ -6,14 +6,15 @@ import (
 	"strings"
 
 	"skep/assets"
+	"skep/calc/design"
 )
 
 type catalogueCommand struct{}
 
 func (catalogueCommand) Help() string {
-	return `Your own strains, and trade families and public varieties, with the figures that
-a design needs, and where each is from. A figure on your own packet is always
-better.
+	return `What is on your own shelf, and trade families and public varieties, with the
+figures that a design needs, and where each is from. A figure on your own packet is
+always better.
 
   skep catalogue`
 }
@@ -23,26 +24,42 @@ func (c *catalogueCommand) Run(s *session) error {
 	if err != nil {
 		return broken(err)
 	}
+	shelf := s.shelf()
 	grain := group{head: []string{"grain and sugar", "extract %", "moisture %", "colour EBC", "enzymes", "note"}}
+	addGrain := func(o assets.Origin, g *design.Grain) {
+		grain.add(o, g.Name, short(g.ExtractPct), short(g.MoisturePct), short(g.ColourEBC), g.Enzymes)
+	}
+	for _, g := range shelf.Grain {
+		addGrain(yours(g.About), &g.Grain)
+	}
 	for _, g := range all.Grain {
-		grain.add(g.Origin, g.Name, short(g.ExtractPct), short(g.MoisturePct), short(g.ColourEBC), g.Enzymes)
+		addGrain(g.Origin, &g.Grain)
 	}
 	yeast := group{head: []string{"yeast", "attenuation %", "at °C", "billion/L", "note"}}
-	for _, y := range s.ownStrains() {
-		o := assets.Origin{Source: cmp.Or(y.Source, "your own file")}
-		o.Note = cmp.Or(y.Note, "your own")
+	addYeast := func(o assets.Origin, y *design.Yeast) {
 		yeast.add(o, y.Name, short(y.AttenuationLowPct)+" to "+short(y.AttenuationHighPct), short(y.TemperatureC), short(y.CellsBillionPerL))
 	}
+	for _, y := range s.ownStrains() {
+		addYeast(yours(y.About), &y.Yeast)
+	}
 	for _, y := range all.Yeast {
-		yeast.add(y.Origin, y.Name, short(y.AttenuationLowPct)+" to "+short(y.AttenuationHighPct), short(y.TemperatureC), short(y.CellsBillionPerL))
+		addYeast(y.Origin, &y.Yeast)
 	}
 	honey := group{head: []string{"honey", "moisture %", "note"}}
+	addHoney := func(o assets.Origin, h *design.Honey) { honey.add(o, h.Name, short(h.MoisturePct)) }
+	for _, h := range shelf.Honey {
+		addHoney(yours(h.About), &h.Honey)
+	}
 	for _, h := range all.Honey {
-		honey.add(h.Origin, h.Name, short(h.MoisturePct))
+		addHoney(h.Origin, &h.Honey)
 	}
 	hop := group{head: []string{"hop", "alpha %", "note"}}
+	addHop := func(o assets.Origin, h *design.Hop) { hop.add(o, h.Name, short(h.AlphaPct)) }
+	for _, h := range shelf.Hop {
+		addHop(yours(h.About), &h.Hop)
+	}
 	for _, h := range all.Hop {
-		hop.add(h.Origin, h.Name, short(h.AlphaPct))
+		addHop(h.Origin, &h.Hop)
 	}
 	for i, g := range []group{grain, yeast, honey, hop} {
 		if i > 0 {
@@ -54,6 +71,11 @@ func (c *catalogueCommand) Run(s *session) error {
 		}
 	}
 	return nil
+}
+
+// yours is what is said of a thing on the person's own shelf.
+func yours(about design.About) assets.Origin {
+	return assets.Origin{Source: cmp.Or(about.Source, "your own file"), Note: cmp.Or(about.Note, "your own")}
 }
 
 // group is one kind of ingredient, with its sources in the order of their use.

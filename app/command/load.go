@@ -91,10 +91,14 @@ func (s *session) ownStrains() []design.CatalogueYeast {
 	return own
 }
 
-func yeastsOf(list []design.CatalogueYeast) []design.Yeast {
-	var all []design.Yeast
-	for _, y := range list {
-		all = append(all, y.Yeast)
+// shelf is the person's own grain, honey and hops; what can't be read of it is said.
+func (s *session) shelf() userfile.Shelf {
+	if s.Folder == "" {
+		return userfile.Shelf{}
 	}
-	return all
+	shelf := userfile.LoadShelf(s.Folder)
+	for _, err := range shelf.Problems {
+		s.message("of your own shelf is left out: %v", err)
+	}
+	return shelf
 }

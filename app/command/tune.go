@@ -24,8 +24,9 @@ type tuneCommand struct {
 }
 
 func (tuneCommand) Help() string {
-	return `Finds settings that land where [taste] asks (dryness, body, strength_pct, any of
-them); the levers in taste.hold stay. With the yeast free, the design's other
+	return `Finds settings that land where [taste] asks (dryness, body, strength_pct, honey for
+its character, any of them); the levers in taste.hold stay, and ways take no more
+honey than taste.honey_at_hand_kg. With the yeast free, the design's other
 strains, your own and the catalogue's families are tried. A taste that can't be
 reached is an answer too: the nearest way, and what stands against it. With
 readings in the file, levers that are spent stay at what was measured.
@@ -50,11 +51,20 @@ func (c *tuneCommand) Run(s *session) error {
 	if err != nil {
 		return err
 	}
-	now := k.Held() // what is left to tune
+	now := k.Held()              // what is left to tune
+	notes := map[string]string{} // what strains taste of
+	for _, y := range catalogue.Yeast {
+		notes[y.Name] = y.Note
+	}
+	var own []design.Yeast
+	for _, y := range s.ownStrains() {
+		own = append(own, y.Yeast)
+		notes[y.Name] = y.Note
+	}
 	levers := tune.Free(now.Taste.Hold)
 	if levers.Set[lever.Yeast] { // a strain is chosen, not made
 		levers = levers.ThisStrain()
-		levers.Strains = catalogue.StrainsBeside(&now, yeastsOf(s.ownStrains()))
+		levers.Strains = catalogue.StrainsBeside(&now, own)
 	}
 	began := time.Now()
 	tuner, err := tune.New(k.Engine.Fork(), now)
@@ -85,7 +95,7 @@ func (c *tuneCommand) Run(s *session) error {
 	if err != nil {
 		return wrong(err)
 	}
-	s.ways(&result, d.Taste, p)
+	s.ways(&result, d.Taste, p, notes)
 	return nil
 }
 
@@ -116,7 +126,7 @@ func sortedKeys(m map[string]any) []string {
 }
 
 // ways prints the answer for people.
-func (s *session) ways(r *tune.Result, want design.Taste, now calc.Prediction) {
+func (s *session) ways(r *tune.Result, want design.Taste, now calc.Prediction, notes map[string]string) {
 	if r.Reached {
 		s.printf("The taste can be reached.\n")
 	} else {
@@ -150,6 +160,10 @@ func (s *session) ways(r *tune.Result, want design.Taste, now calc.Prediction) {
 		landed("dryness", want.Dryness, p.Dryness.Mid, 0)
 		landed("body", want.Body, p.Body.Mid, 0)
 		landed("strength", want.StrengthPct, p.StrengthPct.Mid, 1)
+		landed("honey", want.Honey, p.HoneyCharacter.Mid, 0)
+		if name := p.Yeast; name != now.Yeast && notes[name] != "" {
+			s.printf("   %s: %s\n", name, notes[name])
+		}
 		if price := w.Price(now); len(price) > 0 {
 			s.printf("   %s\n", strings.Join(price, "; "))
 		}

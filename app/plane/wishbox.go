@@ -121,6 +121,9 @@ func (b *wishBox) FocusLost() {
 }
 
 func (b *wishBox) does() string {
+	if b.key == AtHandKey {
+		return words.T("honey at hand: the ways take no more; Delete where more may be bought")
+	}
 	return words.T("{name} wanted: type a number, up and down change it, Delete for any", nameOf(b.key))
 }
 
@@ -182,6 +185,9 @@ func (b *wishBox) Cursor() desktop.Cursor { return desktop.TextCursor }
 
 // AccessibilityLabel is the wish.
 func (b *wishBox) AccessibilityLabel() string {
+	if b.key == AtHandKey {
+		return words.T("honey at hand: {amount}", b.shown())
+	}
 	return words.T("{name} wanted, {value}", nameOf(b.key), b.shown())
 }
 

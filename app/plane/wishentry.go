@@ -151,6 +151,9 @@ func (e *wishEntry) TypedKey(ev *fyne.KeyEvent) {
 
 // AccessibilityLabel names the entry.
 func (e *wishEntry) AccessibilityLabel() string {
+	if e.box.key == AtHandKey {
+		return words.T("type the honey at hand")
+	}
 	return words.T("type the {name} wanted", nameOf(e.box.key))
 }
 

@@ -16,10 +16,13 @@ const (
 	DrynessKey  = "dryness"
 	BodyKey     = "body"
 	StrengthKey = "strength_pct"
+	HoneyKey    = "honey"
+	AtHandKey   = "honey_at_hand_kg"
 )
 
-// WishRow is "I want" with a box each for dryness, body and strength; an empty
-// box is any. Make one with [NewWishRow].
+// WishRow is "I want" with a box each for dryness, body, strength and the honey's
+// character; an empty box is any. Under them stands the honey at hand, which is no
+// wish but what the ways keep to. Make one with [NewWishRow].
 type WishRow struct {
 	widget.BaseWidget
 
@@ -33,7 +36,7 @@ type WishRow struct {
 	// OnHint tells what a box does, for a status line.
 	OnHint func(text string)
 
-	boxes   [3]*wishBox
+	boxes   [5]*wishBox
 	title   *canvas.Text
 	note    string
 	bad     bool
@@ -45,8 +48,9 @@ type WishRow struct {
 func NewWishRow(format func(key string, value float64) string, parse func(key, text string) (float64, string, error)) *WishRow {
 	r := &WishRow{Format: format, Parse: parse,
 		title: canvas.NewText("", color.Black), noted: canvas.NewText("", color.Black)}
-	r.boxes = [3]*wishBox{
-		newWishBox(r, DrynessKey, 1, 100), newWishBox(r, BodyKey, 1, 100), newWishBox(r, StrengthKey, 0.1, 20)}
+	r.boxes = [5]*wishBox{
+		newWishBox(r, DrynessKey, 1, 100), newWishBox(r, BodyKey, 1, 100), newWishBox(r, StrengthKey, 0.1, 20),
+		newWishBox(r, HoneyKey, 1, 100), newWishBox(r, AtHandKey, 0.05, 50)}
 	r.ExtendBaseWidget(r)
 	return r
 }
@@ -95,6 +99,10 @@ func nameOf(key string) string {
 		return words.T("dryness")
 	case BodyKey:
 		return words.T("body")
+	case HoneyKey:
+		return words.T("honey character")
+	case AtHandKey:
+		return words.T("honey at hand")
 	}
 	return words.T("strength")
 }
@@ -103,6 +111,10 @@ const (
 	wishTitle = 22
 	wishName  = 18
 	wishGap   = 10
+	wishLine  = 6 // between the two lines of boxes
+	// firstLine is how many boxes stand in the first line, three to its width; the
+	// two of the second share it.
+	firstLine = 3
 )
 
 // CreateRenderer is for Fyne.
@@ -120,19 +132,23 @@ func (r *WishRow) CreateRenderer() fyne.WidgetRenderer {
 
 type wishRenderer struct {
 	r       *WishRow
-	names   [3]*canvas.Text
+	names   [5]*canvas.Text
 	objects []fyne.CanvasObject
 }
 
 func (w *wishRenderer) Layout(s fyne.Size) {
 	w.r.title.Move(fyne.NewPos(0, 0))
 	w.r.title.Resize(w.r.title.MinSize())
-	cell := max((s.Width-2*wishGap)/3, 0)
 	for i, b := range w.r.boxes {
-		x := float32(i) * (cell + wishGap)
-		w.names[i].Move(fyne.NewPos(x, wishTitle))
+		in, at, y := float32(firstLine), i, float32(wishTitle)
+		if i >= firstLine {
+			in, at, y = float32(len(w.r.boxes)-firstLine), i-firstLine, y+wishName+look.Control+wishLine
+		}
+		cell := max((s.Width-(in-1)*wishGap)/in, 0)
+		x := float32(at) * (cell + wishGap)
+		w.names[i].Move(fyne.NewPos(x, y))
 		w.names[i].Resize(fyne.NewSize(cell, wishName))
-		b.Move(fyne.NewPos(x, wishTitle+wishName))
+		b.Move(fyne.NewPos(x, y+wishName))
 		b.Resize(fyne.NewSize(cell, look.Control))
 	}
 	w.r.layNote()
@@ -155,7 +171,7 @@ func (r *WishRow) layNote() {
 }
 
 func (w *wishRenderer) MinSize() fyne.Size {
-	return fyne.NewSize(3*50+2*wishGap, wishTitle+wishName+look.Control)
+	return fyne.NewSize(firstLine*50+(firstLine-1)*wishGap, wishTitle+2*(wishName+look.Control)+wishLine)
 }
 
 func (w *wishRenderer) Refresh() {

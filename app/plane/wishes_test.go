@@ -20,7 +20,7 @@ func wishBench(t *testing.T) (*WishRow, *log, fyne.Canvas) {
 	r.OnWish = func(key string, v *float64) { told.add("%s %s", key, num(v)) }
 	w := test.NewTempWindow(t, r)
 	w.SetPadded(false)
-	w.Resize(fyne.NewSize(252, 70))
+	w.Resize(fyne.NewSize(252, 122))
 	return r, told, w.Canvas()
 }
 
@@ -51,6 +51,14 @@ func TestWishIsTyped(t *testing.T) {
 	r.boxes[1].entry.SetText("Any")
 	c.Unfocus()
 	expect(t, told, "body any")
+	// What is at hand is no wish: nothing of it is more that may be bought.
+	r.Set(AtHandKey, f(0.45))
+	r.boxes[4].edit("")
+	r.boxes[4].entry.SetText("0.6")
+	c.Unfocus()
+	expect(t, told, "honey_at_hand_kg 0.6")
+	key(r.boxes[4], fyne.KeyDelete)
+	expect(t, told, "honey_at_hand_kg any")
 }
 
 func TestWishRefused(t *testing.T) {
@@ -110,7 +118,7 @@ func TestWishSet(t *testing.T) {
 func TestWishLabels(t *testing.T) {
 	r, _, _ := wishBench(t)
 	r.Set(DrynessKey, f(62))
-	for i, want := range []string{"dryness wanted, 62", "body wanted, any", "strength wanted, any"} {
+	for i, want := range []string{"dryness wanted, 62", "body wanted, any", "strength wanted, any", "honey character wanted, any", "honey at hand: any"} {
 		if got := r.boxes[i].AccessibilityLabel(); got != want {
 			t.Errorf("%q, want %q", got, want)
 		}

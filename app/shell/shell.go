@@ -48,7 +48,8 @@ type Shell struct {
 
 	window    fyne.Window
 	catalogue assets.Catalogue
-	own       []design.Yeast // a person's own strains, as they were read last
+	own       []design.Yeast    // a person's own strains, as they were read last
+	notes     map[string]string // what strains taste of, by name
 	say       ui.Formatter
 	read      ui.Parser
 	moving    bool // a lever is on its way
@@ -135,8 +136,11 @@ func (s *Shell) Catalogue() assets.Catalogue { return s.catalogue }
 // Offers are the strains that may be brewed with.
 func (s *Shell) Offers() ([]userfile.Offer, error) {
 	list, err := userfile.Offers(s.StrainsFile, s.catalogue)
-	s.own = nil
+	s.own, s.notes = nil, map[string]string{}
 	for _, o := range list {
+		if _, known := s.notes[o.Strain.Name]; !known {
+			s.notes[o.Strain.Name] = o.Note
+		}
 		if o.Own {
 			s.own = append(s.own, o.Strain)
 		}
@@ -146,6 +150,9 @@ func (s *Shell) Offers() ([]userfile.Offer, error) {
 	}
 	return list, err
 }
+
+// StrainNote is what a strain tastes of, as it was read last.
+func (s *Shell) StrainNote(name string) string { return s.notes[name] }
 
 // AddOwn writes a strain to the person's own file.
 func (s *Shell) AddOwn(y design.Yeast) error {

@@ -60,9 +60,17 @@ func newLanding(t *Place) *landing {
 	l.Plane.OnArrowEnd = func(string) { l.pulled = nil; b.EndMove() }
 
 	l.wishes = plane.NewWishRow(
-		func(key string, v float64) string { return b.Say().Number(wishKind(key), v) },
+		func(key string, v float64) string {
+			if key == plane.AtHandKey {
+				return b.Say().Format(quantity.MassG, 1000*v)
+			}
+			return b.Say().Number(wishKind(key), v)
+		},
 		func(key, text string) (float64, string, error) {
 			r, err := b.Read().Parse(wishKind(key), text, wishLimits(key))
+			if key == plane.AtHandKey {
+				r.Value /= 1000
+			}
 			return r.Value, r.Echo, err
 		})
 	l.wishes.OnHint = b.Hint
@@ -73,6 +81,10 @@ func newLanding(t *Place) *landing {
 				d.Taste.Dryness = v
 			case plane.BodyKey:
 				d.Taste.Body = v
+			case plane.HoneyKey:
+				d.Taste.Honey = v
+			case plane.AtHandKey:
+				d.Taste.HoneyAtHandKg = v
 			default:
 				d.Taste.StrengthPct = v
 			}
@@ -86,17 +98,22 @@ func newLanding(t *Place) *landing {
 }
 
 func wishKind(key string) quantity.Kind {
-	if key == plane.StrengthKey {
+	switch key {
+	case plane.StrengthKey:
 		return quantity.Strength
+	case plane.AtHandKey:
+		return quantity.MassG
 	}
 	return quantity.Index
 }
 
 func wishLimits(key string) quantity.Limits {
-	if key == plane.StrengthKey {
-		return quantity.Limits{Low: 0, High: 20}
+	k, _ := design.KeyOf("taste." + key)
+	limits := ui.LimitsOf(k)
+	if key == plane.AtHandKey { // in grams, as the honey's lever is
+		limits.High *= 1000
 	}
-	return quantity.Limits{Low: 0, High: 100}
+	return limits
 }
 
 // Strains are those that may be brewed with instead, as they stand in the
@@ -125,6 +142,8 @@ func (l *landing) update(d *design.Design) {
 	l.wishes.Set(plane.DrynessKey, d.Taste.Dryness)
 	l.wishes.Set(plane.BodyKey, d.Taste.Body)
 	l.wishes.Set(plane.StrengthKey, d.Taste.StrengthPct)
+	l.wishes.Set(plane.HoneyKey, d.Taste.Honey)
+	l.wishes.Set(plane.AtHandKey, d.Taste.HoneyAtHandKg)
 }
 
 // show puts a computed landing up.

@@ -2,6 +2,7 @@ package taste
 
 import (
 	"math"
+	"strings"
 	"testing"
 
 	"skep/app/ghost"
@@ -134,5 +135,58 @@ func TestSideBySideListsOnlyWhatDiffers(t *testing.T) {
 	ui.Change(s, "swap", ghost.Swap)
 	if !s.Design().Equal(before) {
 		t.Error("swapping twice does not lead back")
+	}
+}
+
+// Honey's character is wished for as the rest is, and the ways keep to what is at
+// hand, in the panel as in the file.
+func TestTheWishKnowsHoney(t *testing.T) {
+	s := tasteStage(t)
+	l := s.taste.Third.Landing
+	ui.Change(s, "free", func(d *design.Design) { d.Taste = design.Taste{}; d.Honey[0].MassKg = 0.2 })
+	character, atHand := 55.0, 0.9
+	l.wishes.OnWish(plane.HoneyKey, &character)
+	l.wishes.OnWish(plane.AtHandKey, &atHand)
+	s.Settle()
+	if d := s.Design(); *d.Taste.Honey != 55 || *d.Taste.HoneyAtHandKg != 0.9 {
+		t.Fatalf("the design's taste is %+v", d.Taste)
+	}
+	if l.Ways == nil || !l.Ways.Reached {
+		t.Fatalf("more honey is the way: %+v", l.Ways)
+	}
+	cards := l.List.Cards()
+	if !strings.Contains(cards[0].Title, "more honey") || !strings.Contains(cards[0].Detail, "of honey left over") {
+		t.Errorf("the card says %q, %q", cards[0].Title, cards[0].Detail)
+	}
+	little := 0.25
+	l.wishes.OnWish(plane.AtHandKey, &little)
+	s.Settle()
+	if l.Ways.Reached || !strings.Contains(l.List.Cards()[0].Detail, "would have to be bought") {
+		t.Errorf("with 250 g at hand: %+v", l.List.Cards())
+	}
+	for _, w := range l.Ways.Ways {
+		if w.Design.Honey[0].MassKg > 0.25 {
+			t.Errorf("a way takes %v kg of 0.25", w.Design.Honey[0].MassKg)
+		}
+	}
+	// Typed in grams, as the honey's lever is.
+	if v, _, err := l.wishes.Parse(plane.AtHandKey, "450"); err != nil || v != 0.45 {
+		t.Errorf("450 is read as %v kg, %v", v, err)
+	}
+	if text := l.wishes.Format(plane.AtHandKey, 0.45); text != "450 g" {
+		t.Errorf("0.45 kg is shown as %q", text)
+	}
+}
+
+// A change of strain is named with what it would taste of.
+func TestAStrainIsNamedWithItsTaste(t *testing.T) {
+	s := tasteStage(t)
+	p := tune.Part{Lever: table.Yeast, From: 76, To: 70, ToName: "English ale"}
+	if got := s.taste.partWords(&p); !strings.Contains(got, "English ale (") || !strings.Contains(got, "fruity") {
+		t.Errorf("the way says %q", got)
+	}
+	p.ToName = "nobody's"
+	if got := s.taste.partWords(&p); got != "nobody's" {
+		t.Errorf("a strain that nothing is said of: %q", got)
 	}
 }

@@ -71,7 +71,7 @@ func (l *landingLive) compute(v *landingAsk) *landingFrame {
 		return f
 	}
 	w := v.wishes
-	if w.Dryness == nil && w.Body == nil && w.StrengthPct == nil {
+	if w.Empty() {
 		return f
 	}
 	if !v.settled && !v.pinning {
@@ -129,7 +129,7 @@ func (l *landingLive) ways(v *landingAsk, free tune.Levers) (*tune.Result, bool,
 		return &r, false, err
 	}
 	key := landingKey{v.Taught.Design, w, free.Strains}
-	if l.asked != nil && l.asked.design.Equal(key.design) && sameWishes(l.asked.wishes, w) && slices.Equal(l.asked.strains, key.strains) {
+	if l.asked != nil && l.asked.design.Equal(key.design) && l.asked.wishes.Equal(w) && slices.Equal(l.asked.strains, key.strains) {
 		return l.answer, true, nil
 	}
 	r, err := l.tuner.To(w, free)
@@ -138,9 +138,4 @@ func (l *landingLive) ways(v *landingAsk, free tune.Levers) (*tune.Result, bool,
 	}
 	l.asked, l.answer = &key, &r
 	return &r, true, nil
-}
-
-func sameWishes(a, b tune.Wishes) bool {
-	same := func(x, y *float64) bool { return x == y || x != nil && y != nil && *x == *y }
-	return same(a.Dryness, b.Dryness) && same(a.Body, b.Body) && same(a.StrengthPct, b.StrengthPct)
 }

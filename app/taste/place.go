@@ -46,6 +46,9 @@ type Host interface {
 	SetAt(at lever.At)     // which rest and which honey the levers move
 	WholePlane() bool      // the landing plane shows 0 to 100, not the closer look
 	SetWholePlane(on bool) // keeps that for the next time
+	// StrainNote is what a strain tastes of, as the person's own file or the
+	// catalogue has it.
+	StrainNote(name string) string
 	// Demonstration says that nothing of the person's own stands in the window.
 	Demonstration() bool
 	StartAnew() // asks what the person has, after asking about unsaved changes

@@ -124,6 +124,9 @@ func (b *Place) wayWords(w *tune.Way) string {
 func (b *Place) partWords(p *tune.Part) string {
 	switch {
 	case p.Lever == table.Yeast:
+		if taste := b.StrainNote(p.ToName); taste != "" {
+			return words.T("{strain} ({taste})", ui.OrUnnamed(p.ToName), taste)
+		}
 		return ui.OrUnnamed(p.ToName)
 	case p.Lever == table.Moment:
 		return words.T("honey at {was}", b.Levers.placeText(p.To))
@@ -161,7 +164,13 @@ func (b *Place) price(w *tune.Way, now *calc.Prediction) []string {
 	}
 	index(tune.DrynessKey, w.Prediction.Dryness.Mid-now.Dryness.Mid, words.T("sweeter"), words.T("drier"))
 	index(tune.BodyKey, w.Prediction.Body.Mid-now.Body.Mid, words.T("thinner"), words.T("fuller"))
-	index("honey_character", w.Prediction.HoneyCharacter.Mid-now.HoneyCharacter.Mid, words.T("less honey character"), words.T("more honey character"))
+	index(tune.HoneyKey, w.Prediction.HoneyCharacter.Mid-now.HoneyCharacter.Mid, words.T("less honey character"), words.T("more honey character"))
+	if left := w.HoneyLeftKg; left != nil && *left > 0 {
+		out = append(out, words.T("{mass} of honey left over", b.Say().Format(quantity.MassG, 1000**left)))
+	}
+	for _, c := range w.Cautions {
+		out = append(out, b.Say().Sentence(c))
+	}
 	return out
 }
 
@@ -177,6 +186,7 @@ func (b *Place) whyNot(r *tune.Result) string {
 		}
 		miss(tune.DrynessKey, words.T("dryness"), quantity.Index, 0.5)
 		miss(tune.BodyKey, words.T("body"), quantity.Index, 0.5)
+		miss(tune.HoneyKey, words.T("honey character"), quantity.Index, 0.5)
 		miss(tune.StrengthKey, words.T("strength"), quantity.Strength, 0.05)
 		if len(misses) > 0 {
 			out = append(out, words.T("the nearest misses {what}", strings.Join(misses, ", ")))

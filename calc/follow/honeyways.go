@@ -48,8 +48,8 @@ func (b *Batch) HoneyWays() (ways HoneyWays, ok bool) {
 	most, _ := design.KeyOf("honey.0.mass_kg")
 	wishes := tune.WishesOf(c.Design.Taste)
 	wishes.Honey = nil // amounts are landed without the honey's character
-	if wishes.HoneyAtHandKg != nil {
-		most.Max = min(most.Max, max(*wishes.HoneyAtHandKg-othersKg(c.Design.Honey, place), 0))
+	if atHand := c.Design.Taste.HoneyAtHandKg; atHand != nil {
+		most.Max = min(most.Max, max(*atHand-othersKg(c.Design.Honey, place), 0))
 	}
 	d := c.Design.Clone()
 	fine := true
