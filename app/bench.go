@@ -42,7 +42,7 @@ func newBench(a fyne.App, p *shell.Preferences, state *recovery.Store, do func(f
 	b.keeper = editor.NewKeeper(b.Editor, state, func(err error) { b.Do(func() { b.troubled(err) }) })
 	b.fillPlaces()
 	b.bar = newTopBar(b)
-	b.OnChanged, b.OnPost, b.OnStart = b.show, b.post, b.askNew
+	b.OnChanged, b.OnPost, b.OnStart, b.OnMend = b.show, b.post, b.askNew, b.mend
 
 	w := b.Window()
 	w.SetContent(container.New(&benchLayout{}, append(append([]fyne.CanvasObject{b.bar}, b.placeObjects()...), b.Status)...))
@@ -96,6 +96,7 @@ func (b *bench) close() {
 func (b *bench) show() {
 	b.setTitle()
 	b.bar.update()
+	b.Status.Refuse(b.Editor.Refused())
 	b.ledger.Recheck()
 	b.place().Update()
 	b.Post()

@@ -23,7 +23,7 @@ import (
 func (b *bench) open(path string) bool {
 	findings, err := b.Editor.Open(path)
 	if err != nil {
-		b.Warn(err.Error())
+		b.refuseFile(path, findings, err)
 		return false
 	}
 	b.opened()

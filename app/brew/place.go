@@ -106,9 +106,6 @@ func (p *Place) show(f *dayFrame) {
 		c.show(f)
 	}
 	p.spine.show(f)
-	if f.refused != nil {
-		p.host.Warn(ui.Refused(f.refused))
-	}
 	p.relayout()
 }
 
@@ -266,6 +263,9 @@ func (p *Place) focusPath(path string) bool {
 	})
 	return found
 }
+
+// Mend gives the keyboard to where a key is changed.
+func (p *Place) Mend(key string) { p.focusKeys([]string{key}) }
 
 // focusKeys goes to the first of some keys that can be changed here, or opens
 // the drawer of the vessel at it.

@@ -8,7 +8,9 @@ package editor
 import (
 	"errors"
 	"fmt"
+	"math"
 	"path/filepath"
+	"strconv"
 	"strings"
 
 	"skep/app/savefile"
@@ -89,21 +91,58 @@ func (e *Editor) ReadOnly() string {
 	return e.doc.ReadOnly
 }
 
-// Open reads a file in place of the design, with the warnings that its text
-// deserves. On an error nothing changes.
+// Open reads a file in place of the design, with what its text deserves to be told.
+// A design with values that are refused is opened, so that they can be mended where
+// they are shown; [Editor.Refused] says that it is. On an error nothing changes.
 func (e *Editor) Open(path string) ([]design.Finding, error) {
 	src, print, err := savefile.ReadPrint(path)
 	if err != nil {
 		return nil, err
 	}
 	doc, findings := file.Parse(path, src)
-	if err := design.FirstError(findings); err != nil && (doc == nil || doc.ReadOnly == "") {
+	if err := design.FirstError(findings); err != nil && !mendable(doc) {
 		return findings, err
 	}
 	e.take(doc, path, false)
 	e.print, e.onDisk = print, true
 	e.tell()
 	return findings, nil
+}
+
+// Refused is the first thing for which the design is refused; nil: it is not.
+func (e *Editor) Refused() *design.Finding {
+	for _, f := range e.now.Validate() {
+		if f.Severity == design.Error {
+			return &f
+		}
+	}
+	return nil
+}
+
+// mostMendable is the largest value that a refused design may show in a control.
+const mostMendable = 1e6
+
+// mendable tells whether all that is wrong in a file are values that a control of
+// the window can show and change: the lists are there, and numbers have a size.
+func mendable(doc *file.Document) bool {
+	if doc == nil || !doc.Read() && doc.ReadOnly == "" {
+		return false
+	}
+	for _, f := range doc.Design.Validate() {
+		k, ok := design.KeyOf(f.Key)
+		if f.Severity != design.Error {
+			continue
+		}
+		if !ok {
+			return false
+		}
+		if text, err := doc.Design.Get(f.Key); k.Kind == design.Number {
+			if v, bad := strconv.ParseFloat(text, 64); err != nil || bad != nil || !(math.Abs(v) <= mostMendable) {
+				return false
+			}
+		}
+	}
+	return true
 }
 
 // Replace takes a design read from a text in place of the present one, as an

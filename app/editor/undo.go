@@ -12,14 +12,14 @@ type step struct {
 // Change alters the design as one step of undo. Steps of one gesture (a drag,
 // a burst of key presses) merge as long as EndGesture is not called and the
 // gesture's name stays; an empty gesture always stands alone. A change that
-// leaves the design invalid is refused and nothing changes.
+// makes something wrong is refused and nothing changes.
 func (e *Editor) Change(name, gesture string, alter func(*design.Design)) error {
 	next := e.now.Clone()
 	alter(&next)
 	if next.Equal(e.now) {
 		return nil
 	}
-	if err := design.FirstError(next.Validate()); err != nil {
+	if err := design.NewError(next.Validate(), e.now.Validate()); err != nil {
 		return err
 	}
 	if last := len(e.undo) - 1; gesture != "" && gesture == e.gesture && last >= 0 {
@@ -52,26 +52,23 @@ func lastName(steps []step) (string, bool) {
 
 // Undo takes the last step back.
 func (e *Editor) Undo() bool {
-	last := len(e.undo) - 1
-	if last < 0 {
-		return false
-	}
-	s := e.undo[last]
-	e.undo, e.redo = e.undo[:last], append(e.redo, s)
-	e.now, e.gesture = s.before.Clone(), ""
-	e.tell()
-	return true
+	return e.step(&e.undo, &e.redo, func(s step) design.Design { return s.before })
 }
 
 // Redo does the last undone step again.
 func (e *Editor) Redo() bool {
-	last := len(e.redo) - 1
+	return e.step(&e.redo, &e.undo, func(s step) design.Design { return s.after })
+}
+
+// step moves the last step from one list to the other, and the design to an end of it.
+func (e *Editor) step(from, to *[]step, end func(step) design.Design) bool {
+	last := len(*from) - 1
 	if last < 0 {
 		return false
 	}
-	s := e.redo[last]
-	e.redo, e.undo = e.redo[:last], append(e.undo, s)
-	e.now, e.gesture = s.after.Clone(), ""
+	s := (*from)[last]
+	*from, *to = (*from)[:last], append(*to, s)
+	e.now, e.gesture = end(s).Clone(), ""
 	e.tell()
 	return true
 }

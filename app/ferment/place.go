@@ -184,7 +184,6 @@ func (p *Place) answered(f *frame) {
 // beside this one's readings.
 func (p *Place) refuse(why error) {
 	text := ui.Refused(why)
-	p.host.Warn(text)
 	d := p.host.Design()
 	p.picture.clear()
 	p.moment.refuse(text)

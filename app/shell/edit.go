@@ -47,6 +47,13 @@ func (s *Shell) change(step, gesture string, alter func(*design.Design)) error {
 	return err
 }
 
+// Mend leads to where a key's value is changed.
+func (s *Shell) Mend(key string) {
+	if s.OnMend != nil {
+		s.OnMend(key)
+	}
+}
+
 // Demonstration says that the design is one of ours, with nothing changed yet.
 func (s *Shell) Demonstration() bool { return s.Demo && !s.Editor.Touched() && s.Editor.Path() == "" }
 

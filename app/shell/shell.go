@@ -37,8 +37,9 @@ type Shell struct {
 	// OnChanged shows a changed design in the window, OnPost asks the place that
 	// is shown for a new picture.
 	OnChanged, OnPost func()
-	OnStart           func() // asks what the person has; nil: nobody does
-	Demo              bool   // the design was opened as a demonstration
+	OnStart           func()           // asks what the person has; nil: nobody does
+	OnMend            func(key string) // leads to where a key's value is changed
+	Demo              bool             // the design was opened as a demonstration
 
 	Clock       func() time.Time // that readings and the beer go by
 	Closing     bool             // the window is going: nothing more is shown

@@ -1,6 +1,8 @@
 package shell
 
 import (
+	"errors"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
@@ -8,6 +10,7 @@ import (
 	"skep/app/look"
 	"skep/app/ui"
 	"skep/app/words"
+	"skep/calc/design"
 )
 
 // Status is the quiet line at the foot: a hint, or what just happened, and
@@ -18,6 +21,7 @@ type Status struct {
 
 	text  *ui.Caption
 	units *ui.Caption
+	mend  *ui.Choice
 	said  string // what stays when a hint goes
 	bad   bool
 }
@@ -28,6 +32,9 @@ func newStatus(shell *Shell) *Status {
 	s.text.Yields = true
 	s.units = ui.NewCaption("", look.CaptionSize, false, ui.InkQuiet)
 	s.units.Align = fyne.TextAlignTrailing
+	s.mend = ui.NewChoice(words.T("mend it"), false, nil)
+	s.mend.Ink, s.mend.Name = ui.InkAccent, words.T("go to what the design is refused for")
+	s.mend.Hide()
 	s.said = words.T("Drag a lever or a picture. Arrow keys move the lever in focus, with Shift a bigger step.")
 	s.ExtendBaseWidget(s)
 	s.update()
@@ -59,7 +66,7 @@ func (s *Status) Text() string { return s.text.Text }
 
 // hint shows what is under the pointer; an empty one gives back what was said.
 func (s *Status) hint(text string) {
-	if text == "" {
+	if text == "" || s.mend.Visible() && s.bad {
 		s.put(s.said, s.bad)
 		return
 	}
@@ -68,6 +75,9 @@ func (s *Status) hint(text string) {
 
 // tell says what was done.
 func (s *Status) tell(text string) {
+	if s.mend.Visible() && s.bad {
+		return // that the design is refused is not told away
+	}
 	s.said, s.bad = text, false
 	s.put(text, false)
 }
@@ -78,9 +88,25 @@ func (s *Status) warn(text string) {
 	s.put(text, true)
 }
 
+// Refuse says for what the design is refused, with a way to it; nil: it is not. It
+// stays whatever is told besides, as every place is without its numbers.
+func (s *Status) Refuse(why *design.Finding) {
+	if why == nil {
+		if s.mend.Visible() {
+			s.mend.Hide()
+			s.tell(words.T("The design can be reckoned with again"))
+		}
+		return
+	}
+	key := why.Key
+	s.mend.OnTap = func() { s.s.Mend(key) }
+	s.mend.Show()
+	s.warn(ui.Refused(errors.New(why.Message)))
+}
+
 // CreateRenderer is the toolkit's.
 func (s *Status) CreateRenderer() fyne.WidgetRenderer {
-	return widget.NewSimpleRenderer(container.New(&statusLayout{}, s.text, s.units))
+	return widget.NewSimpleRenderer(container.New(&statusLayout{}, s.text, s.units, s.mend))
 }
 
 type statusLayout struct{}
@@ -93,6 +119,13 @@ func (*statusLayout) Layout(o []fyne.CanvasObject, size fyne.Size) {
 	y := (size.Height-units.Height)/2 - 2
 	o[1].Resize(units)
 	o[1].Move(fyne.NewPos(size.Width-edge-units.Width, y))
+	right := size.Width - edge - units.Width - 20
+	if o[2].Visible() {
+		m := o[2].MinSize()
+		right -= m.Width
+		ui.Put(o[2], right, (size.Height-m.Height)/2-2, m.Width, m.Height)
+		right -= 10
+	}
 	o[0].Move(fyne.NewPos(edge, y))
-	o[0].Resize(fyne.NewSize(size.Width-2*edge-units.Width-20, units.Height))
+	o[0].Resize(fyne.NewSize(right-edge, units.Height))
 }

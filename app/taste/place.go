@@ -206,7 +206,6 @@ func (t *Place) show(f *Frame) {
 // beside this one's levers.
 func (t *Place) refuse(why error) {
 	text := ui.Refused(why)
-	t.Warn(text)
 	for _, p := range t.Pictures {
 		p.Clear()
 	}

@@ -17,6 +17,7 @@ type Drawer struct {
 	pop   *widget.PopUp
 	body  *fyne.Container
 	width float32
+	open  bool
 }
 
 const drawerEdge = 16
@@ -28,14 +29,23 @@ func NewDrawer(b Host, title string, width float32, parts ...fyne.CanvasObject) 
 	head := container.NewBorder(nil, nil, NewCaption(title, look.TitleSize, true, InkFull), closer)
 	d.body = container.New(&drawerLayout{width - 2*drawerEdge}, append([]fyne.CanvasObject{head}, parts...)...)
 	d.pop = widget.NewPopUp(container.New(layout.NewCustomPaddedLayout(10, 12, drawerEdge, 6), container.NewVScroll(d.body)), b.Window().Canvas())
+	d.open = true
 	d.Fit()
 	return d
 }
 
-func (d *Drawer) Close() { d.pop.Hide() }
+// Close closes the drawer.
+func (d *Drawer) Close() {
+	d.open = false
+	d.pop.Hide()
+}
 
-// Fit shows the drawer at the height of what it has to say.
+// Fit gives the drawer the height of what it has to say. One that is closed stays so:
+// a field says what is wrong with it as it loses the keyboard, also by closing.
 func (d *Drawer) Fit() {
+	if !d.open {
+		return
+	}
 	window := d.host.Window().Canvas().Size()
 	d.body.Refresh()
 	size := fyne.NewSize(d.width, min(d.body.MinSize().Height+24, window.Height-BarHeight-FootHeight-8))

@@ -79,6 +79,9 @@ type Host interface {
 	Tell(text string)
 	Warn(text string)
 
+	// Mend leads to where the value of a key of the design is changed.
+	Mend(key string)
+
 	Window() fyne.Window
 	Palette() plotting.Palette
 	// Do runs f on Fyne's goroutine, unless the window is going.

@@ -124,10 +124,11 @@ func (p Parser) Plain(text, unit string, low, high float64) (float64, error) {
 // the person.
 func SetKey(h Host, what, path, value string) error {
 	d := h.Design()
+	before := d.Validate()
 	if err := d.Set(path, value); err != nil {
 		return err
 	}
-	if err := design.FirstError(d.Validate()); err != nil {
+	if err := design.NewError(d.Validate(), before); err != nil {
 		return err
 	}
 	name := words.T("{name} {value}", what, WordText(path, h.Say().KeyText(path, value)))

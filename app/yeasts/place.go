@@ -142,7 +142,6 @@ func (y *Place) show(f *frame) {
 // beside this one's strains.
 func (y *Place) refuse(why error) {
 	y.refused = ui.Refused(why)
-	y.host.Warn(y.refused)
 	y.Shown = y.matched(nil)
 	for _, p := range y.pictures {
 		p.Clear()

@@ -23,10 +23,7 @@ func TestARefusedDesignShowsNoNumbers(t *testing.T) {
 		t.Fatalf("%s is not shown at all, so this shows nothing: %s", number, got)
 	}
 	s.yeasts.show(&frame{err: errors.New("no such beer")})
-	if said := s.Said(); !s.Bad() || !strings.Contains(said, "No such beer") {
-		t.Errorf("the foot of the window says %q", said)
-	}
-	if got := stage.Texts(s.Window().Content()); strings.Contains(got, number) || !strings.Contains(got, "refused") {
+	if got := stage.Texts(s.Window().Content()); strings.Contains(got, number) || !strings.Contains(got, "refused: no such beer") {
 		t.Errorf("%s is still shown, or no refusal: %s", number, got)
 	}
 }

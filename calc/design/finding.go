@@ -1,6 +1,9 @@
 package design
 
-import "fmt"
+import (
+	"fmt"
+	"slices"
+)
 
 // Severity says whether a finding stops the design from being used.
 type Severity int
@@ -41,6 +44,17 @@ func (f Finding) String() string {
 
 // Error makes a finding usable where an error is wanted.
 func (f Finding) Error() string { return f.String() }
+
+// NewError is the first error of some findings that is not among those of before, or
+// nil: a step may leave what was wrong already, and mend one thing at a time.
+func NewError(now, before []Finding) error {
+	for _, f := range now {
+		if f.Severity == Error && !slices.Contains(before, f) {
+			return f
+		}
+	}
+	return nil
+}
 
 // HasErrors tells whether any finding is an error.
 func HasErrors(findings []Finding) bool { return FirstError(findings) != nil }

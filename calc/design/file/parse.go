@@ -32,11 +32,15 @@ type Document struct {
 	root   *node
 	nodes  map[string]*node // by path, of all known keys that stand in the file
 	base   design.Design    // what src says
-	broken error            // the first error finding
+	broken error            // the first value that could not be read
 }
 
 // Source is the text that the document was read from.
 func (doc *Document) Source() []byte { return []byte(doc.src) }
+
+// Read says whether every value of the text could be read; one out of its range
+// could.
+func (doc *Document) Read() bool { return doc.broken == nil }
 
 // Line is the line on which a key, a table or an entry of a list stands, or 0.
 func (doc *Document) Line(path string) int {
@@ -62,9 +66,9 @@ func Parse(file string, src []byte) (*Document, []design.Finding) {
 	r.table(design.Schema().Root, reflect.ValueOf(&d).Elem(), m, root, "")
 	doc := &Document{Design: d, file: file, src: r.src, starts: r.starts, eol: lineEnd(r.src), bodies: r.bodies, root: root, nodes: r.nodes}
 	r.newer(doc)
+	doc.broken = design.FirstError(r.findings) // a value that was read and judged wrong can be written over
 	r.judge(doc.Design.Judge)
 	doc.base = doc.Design.Clone()
-	doc.broken = design.FirstError(r.findings)
 	return doc, r.findings
 }
 

@@ -22,8 +22,8 @@ var ErrLayout = errors.New("the file's layout cannot be changed in place")
 // value is not the default. The document itself is not changed: parse the
 // result to go on from it.
 //
-// A design with errors, a read-only document and a file that was read with
-// errors are refused.
+// A design with errors, a read-only document and a file with a value that could
+// not be read are refused.
 func (doc *Document) Write(d design.Design) ([]byte, error) {
 	if doc.ReadOnly != "" {
 		return nil, errors.New(doc.ReadOnly)
