@@ -168,9 +168,19 @@ func TestWriteRefuses(t *testing.T) {
 	if _, err := doc.Write(d); err == nil || err.Error() != "mash.rest.0.minutes = 0 is outside 1 to 240 min" {
 		t.Error(err)
 	}
-	bad, _ := Parse("f", []byte(strings.Replace(example(t), "tap_c = 14", "tap_c = 400", 1)))
-	if _, err := bad.Write(gateField()); err == nil || !strings.Contains(err.Error(), "f:20: kit.tap_c = 400 is outside 0 to 40 °C") {
+	bad, _ := Parse("f", []byte(strings.Replace(example(t), "tap_c = 14", `tap_c = "cold"`, 1)))
+	if _, err := bad.Write(gateField()); err == nil || !strings.Contains(err.Error(), "f:20: kit.tap_c") {
 		t.Error(err)
+	}
+	// What could be read can be mended, and is written once it is.
+	bad, _ = Parse("f", []byte(strings.Replace(example(t), "tap_c = 14", "tap_c = 400", 1)))
+	if _, err := bad.Write(bad.Design); err == nil || !strings.Contains(err.Error(), "kit.tap_c = 400 is outside 0 to 40 °C") {
+		t.Error(err)
+	}
+	mended := bad.Design.Clone()
+	mended.Kit.TapC = 14
+	if out, err := bad.Write(mended); err != nil || string(out) != example(t) {
+		t.Errorf("%v: %s", err, out)
 	}
 	d = doc.Design.Clone()
 	d.Notes = strings.Repeat("x", 200_000+1)
