@@ -27,6 +27,7 @@ type printDrawer struct {
 	path   *ui.Entry
 	size   *widget.RadioGroup
 	yeasts *widget.Check
+	start  *ui.Entry
 	told   *ui.Paragraph
 	copy   *widget.Button
 	print  *widget.Button
@@ -48,6 +49,11 @@ func (p *Place) newPrint() *printDrawer {
 	d.size.Horizontal, d.size.Required = true, true
 	d.size.SetSelected(usualPaper())
 	d.yeasts = widget.NewCheck(words.T("with the comparison of the yeasts"), nil)
+	d.start = ui.NewEntry(p.host)
+	d.start.Name = words.T("when the day begins")
+	d.start.SetPlaceHolder(words.T("no hours; 9:30 or 2026-06-20 9:30 prints when each step is due"))
+	d.start.OnSubmitted = func(string) { d.make() }
+	d.start.Leave = func() { d.Close() }
 	d.told = ui.NewParagraph("", 13, ui.InkFull)
 	d.path.Leave = func() { d.Close() }
 	d.copy = widget.NewButton(words.T("Copy the path"), func() {
@@ -60,6 +66,7 @@ func (p *Place) newPrint() *printDrawer {
 	d.Drawer = ui.NewDrawer(p.host, words.T("Print the day"), 460,
 		ui.NewParagraph(words.T("One or two pages to brew from: what to buy, the day in order, boxes to tick and blanks to fill. Your viewer prints it."), 13, ui.InkQuiet),
 		container.NewHBox(ui.NewCaption(words.T("paper"), 13, false, ui.InkQuiet), d.size), d.yeasts,
+		ui.NewCaption(words.T("the day begins at"), 13, false, ui.InkQuiet), d.start,
 		ui.NewCaption(words.T("into the file"), 13, false, ui.InkQuiet), d.path,
 		d.told, container.NewHBox(d.print, d.copy))
 	return d
@@ -114,10 +121,14 @@ func (d *printDrawer) write() (string, error) {
 	if d.size.Selected == "Letter" {
 		size = sheet.Letter
 	}
+	start, err := paper.ParseStart(d.start.Text, d.p.zone)
+	if err != nil {
+		return "", err
+	}
 	var out bytes.Buffer
 	// The sheet has the numbers of the screen, with what this kit has taught.
 	taught := d.p.host.Taught()
-	o := paper.Options{Paper: size, Units: d.p.host.Say().Units(), Yeasts: d.yeasts.Checked, Doubts: taught.Doubts}
+	o := paper.Options{Paper: size, Units: d.p.host.Say().Units(), Yeasts: d.yeasts.Checked, Start: start, Doubts: taught.Doubts}
 	if len(taught.Lessons) > 0 {
 		o.Batches = taught.Batches
 	}

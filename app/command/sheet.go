@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"path/filepath"
 	"strings"
+	"time"
 
 	"skep/app/paper"
 	"skep/app/savefile"
@@ -15,6 +16,7 @@ type sheetCommand struct {
 	File   string   `arg:"" name:"FILE" help:"The design; - is standard input."`
 	Output string   `name:"output" short:"o" required:"" placeholder:"OUT" help:"The file to write: its ending, .pdf or .txt, says what it is."`
 	Paper  string   `name:"paper" default:"a4" placeholder:"PAPER" help:"a4 or letter, for .pdf (${default})."`
+	Start  string   `name:"start" placeholder:"HOUR" help:"When the day begins, 9:30 or 2026-06-20 9:30: the steps are printed with the hours expected."`
 	Yeasts bool     `name:"yeasts" help:"Add the comparison of the design's yeasts."`
 	Set    []string `name:"set" sep:"none" placeholder:"KEY=VALUE" help:"Try a change without touching the file; may be repeated."`
 	evidence
@@ -25,13 +27,17 @@ func (sheetCommand) Help() string {
 numbers for this kit, boxes to tick and blanks to fill. As .txt the same content
 is plain text, for screen readers.
 
-  skep sheet gate-field.toml -o gate-field.pdf --paper letter`
+  skep sheet gate-field.toml -o gate-field.pdf --paper letter --start 9:30`
 }
 
 func (c *sheetCommand) Run(s *session) error {
 	size, err := sheet.PaperOf(strings.ToLower(c.Paper))
 	if err != nil {
 		return misused(fmt.Errorf("sheet: %w", err))
+	}
+	start, err := paper.ParseStart(c.Start, time.Local)
+	if err != nil {
+		return misused(fmt.Errorf("sheet: --start: %w", err))
 	}
 	ending := strings.ToLower(filepath.Ext(c.Output))
 	if ending != ".pdf" && ending != ".txt" {
@@ -48,7 +54,7 @@ func (c *sheetCommand) Run(s *session) error {
 	if err != nil {
 		return err
 	}
-	content, err := paper.Content(k.Plan, paper.Options{Yeasts: c.Yeasts, Doubts: k.Engine.Doubts(), Known: k})
+	content, err := paper.Content(k.Plan, paper.Options{Yeasts: c.Yeasts, Start: start, Doubts: k.Engine.Doubts(), Known: k})
 	if err != nil {
 		return wrong(err)
 	}

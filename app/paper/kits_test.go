@@ -2,7 +2,10 @@ package paper_test
 
 import (
 	"fmt"
+	"regexp"
+	"strings"
 	"testing"
+	"time"
 
 	"skep/app/paper"
 	"skep/assets"
@@ -79,5 +82,58 @@ func TestTwoPages(t *testing.T) {
 				})
 			}
 		}
+	}
+}
+
+// TestStart: with an hour to begin at every step up to the pitching has its own, by
+// the sums of heating, rests, boil and run-off; with a day too, the fermenter has
+// days. An hour that nobody can read is refused.
+func TestStart(t *testing.T) {
+	t.Parallel()
+	start, err := paper.ParseStart("2026-12-06 9:00", time.UTC)
+	if err != nil {
+		t.Fatal(err)
+	}
+	d := demo(t, assets.DemoMiddle)
+	got := text(t, d, paper.Options{Start: start})
+	// Milled 15, drawn 10, 22 to the strike, five portions: mashed in at 9:46, the rest
+	// from 9:51, an hour of it, and so on.
+	for _, want := range []string{"3. Mash-in, 09:46", "4. Mash rest, 09:51", "5. Sparge, 10:51", "brewed 2026-12-06", "60 min, 11:40", "0 min, 12:40", "Tue 8, 07:00", "Fri 11,"} {
+		if !strings.Contains(got, want) {
+			t.Errorf("no %q in\n%s", want, got)
+		}
+	}
+	hours, err := paper.ParseStart("9.00", time.UTC)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got := text(t, d, paper.Options{Start: hours}); !strings.Contains(got, "Mash-in, 09:46") || strings.Contains(got, "Tue 8") || strings.Contains(got, "2001") {
+		t.Errorf("an hour alone: %s", got)
+	}
+	for _, wrong := range []string{"soon", "25:00", "2026-13-01 9:00", "9"} {
+		if s, err := paper.ParseStart(wrong, time.UTC); err == nil {
+			t.Errorf("%q is read as %v", wrong, s)
+		}
+	}
+	r := read(t, printed(t, d, paper.Options{Start: start}))
+	if r.NumPage() != 2 {
+		t.Errorf("%d pages", r.NumPage())
+	}
+}
+
+// TestNoKeyNames: paper names no key of the design file.
+func TestNoKeyNames(t *testing.T) {
+	t.Parallel()
+	d := demo(t, assets.DemoMiddle)
+	d.Boil.Minutes, d.Package.RatedVolumes, d.Package.VolumesCO2 = 0, 3, 3.4
+	d.Kit.VesselL, d.Kit.FermenterL, d.Kit.TapC = 14, 14, 28
+	got := text(t, d, paper.Options{})
+	for _, k := range design.Keys() {
+		if last := k.Path[strings.LastIndex(k.Path, ".")+1:]; strings.Contains(last, "_") && strings.Contains(got, last) {
+			t.Errorf("%s stands on paper", last)
+		}
+	}
+	if found := regexp.MustCompile(`\b[a-z]+\.[a-z_]+\b`).FindString(got); found != "" {
+		t.Errorf("%q stands on paper", found)
 	}
 }

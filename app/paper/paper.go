@@ -29,6 +29,8 @@ type Options struct {
 	Doubts calc.Doubts
 	// Known is the design as its readings have left it; nil: as planned.
 	Known *follow.Known
+	// Start is when the day begins; zero: the sheet tells no hours.
+	Start sheet.Start
 	// Batches is how many batches the design and the doubts are taught by.
 	Batches int
 }
@@ -73,7 +75,7 @@ func Content(d design.Design, o Options) (sheet.Content, error) {
 		return sheet.Content{}, err
 	}
 	c := sheet.Content{
-		Design: d, Prediction: p, Day: brewday.Plan(d, p), Language: o.Language, Batches: o.Batches,
+		Design: d, Prediction: p, Day: brewday.Plan(d, p), Language: o.Language, Batches: o.Batches, Start: o.Start,
 		Format: Formatter{quantity.NewFormatter(o.Units, nil)},
 	}
 	if !before {

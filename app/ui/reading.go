@@ -3,7 +3,6 @@ package ui
 import (
 	"strings"
 
-	"skep/calc/brewday"
 	"skep/calc/follow"
 	"skep/calc/quantity"
 )
@@ -26,7 +25,7 @@ func ReadingKind(what string) (quantity.Kind, quantity.Limits) {
 	switch {
 	case strings.Contains(what, "volume"):
 		return quantity.Volume, quantity.Limits{Low: 0, High: 1000}
-	case what == follow.MashTemperature, what == brewday.StrikeTemperature:
+	case what == follow.MashTemperature, what == follow.StrikeTemperature:
 		return quantity.Temperature, quantity.Limits{Low: 0, High: 105}
 	case what == follow.BeerTemperature:
 		return quantity.Temperature, quantity.Limits{Low: -5, High: 50}

@@ -26,7 +26,7 @@ func (b *brew) yeastAmount() quantity.Quantity {
 	n := b.cells()
 	switch b.yeast.Form {
 	case "dry":
-		return quantity.Quantity{Kind: quantity.MassG, Value: n / dryCellsPerG, Low: n / dryCellsMost, High: n / dryCellsLeast}
+		return quantity.Quantity{Kind: quantity.MassG, Value: weighed(n / dryCellsPerG), Low: weighed(n / dryCellsMost), High: weighed(n / dryCellsLeast)}
 	case "slurry":
 		return quantity.Quantity{Kind: quantity.Millilitres, Value: n / slurryCellsPerML, Low: n / slurryMost, High: n / slurryLeast}
 	}
@@ -55,6 +55,12 @@ func (b *brew) pitching() (Step, bool) {
 			s.do("Stir {mass} of honey, warm enough to pour, into the wort before the reading", kilos(h.MassKg))
 		}
 	}
+	expect := quantity.Quantity{}
+	if b.predicted {
+		expect = gravity(b.p.OriginalGravitySG.Mid)
+	}
+	s.blank("original gravity", "original-gravity", quantity.Gravity, expect)
+	s.blank("at", "beer-temperature", quantity.Temperature, celsius(y.TemperatureC))
 	s.do("Read the gravity, then splash or shake for {minutes} until it froths: air now, never again", minutes(2))
 	switch y.Form {
 	case "dry":
@@ -64,12 +70,6 @@ func (b *brew) pitching() (Step, bool) {
 	default:
 		s.do("Pitch cultures for {cells} billion cells; each loses {share} a day from its date", of(quantity.Cells, b.cells()), percent(liquidLossPctPerDay))
 	}
-	expect := quantity.Quantity{}
-	if b.predicted {
-		expect = gravity(b.p.OriginalGravitySG.Mid)
-	}
-	s.blank("original gravity", "original-gravity", quantity.Gravity, expect)
-	s.blank("at", "beer-temperature", quantity.Temperature, celsius(y.TemperatureC))
 	s.blank("pitched: day, time", "pitched", quantity.Moment, quantity.Quantity{})
 	b.infant(&s, design.MomentPitching)
 	if g := b.d.Batch.NutrientG; g > 0 {

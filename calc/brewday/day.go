@@ -84,6 +84,7 @@ type Step struct {
 	Do                  []message.Message // in order, each to be ticked
 	Notes               []message.Message // good to know; nothing to do
 	Blanks              []Blank           // what to measure
+	Table               []Correction      // what to do where a measurement is off
 	Cautions            []message.Message // what can hurt
 	Warnings            []Warning         // what does not fit, and what to change
 	Timers              []Timer           // in the order in which they are started
@@ -125,6 +126,7 @@ type Event struct {
 	Amount quantity.Quantity // None: nothing goes in
 	Gives  quantity.Quantity // None: nothing to say
 	DayMin float64           // minutes since the start of the day, as planned
+	Timer  string            // ID of the timer that counts its minutes; "": none
 }
 
 // Blank is something to measure and write down.
@@ -133,6 +135,14 @@ type Blank struct {
 	What   string            // of a reading in the design file; "" for a note only
 	Kind   quantity.Kind     // its unit
 	Expect quantity.Quantity // None: no expectation
+	Place  int               // it is measured before Do of this index
+}
+
+// Correction is a row of the table of the likely cases: what an instrument reads, and
+// what can be done then, what costs least first.
+type Correction struct {
+	Reads quantity.Quantity
+	Do    []message.Message
 }
 
 // Warning is something that does not fit: what, and what to change.
@@ -173,7 +183,7 @@ func (s *Step) warn(keys []string, text string, with ...any) {
 }
 
 func (s *Step) blank(label, what string, k quantity.Kind, expect quantity.Quantity) {
-	s.Blanks = append(s.Blanks, Blank{label, what, k, expect})
+	s.Blanks = append(s.Blanks, Blank{label, what, k, expect, len(s.Do)})
 }
 
 func keys(k ...string) []string { return k }

@@ -8,6 +8,7 @@ import (
 	"skep/calc/boil"
 	"skep/calc/cautions"
 	"skep/calc/design"
+	"skep/calc/follow"
 	"skep/calc/message"
 	"skep/calc/quantity"
 	"skep/calc/water"
@@ -20,7 +21,7 @@ func (b *brew) boil() (Step, bool) {
 	if !(b.d.Boil.Minutes > 0) {
 		s.Title = "No boil"
 		s.Why = "The design has no boil: wort and hops are then neither sterile nor bitter."
-		s.warn(keys("boil.minutes"), "Nothing is boiled: unboiled wort sours soon; set boil.minutes unless it is meant so")
+		s.warn(keys("boil.minutes"), "Nothing is boiled: unboiled wort sours soon; give it a boil unless it is meant so")
 	}
 	s.lead("boil", minutes(b.d.Boil.Minutes))
 	if m := water.HeatingMinutes(p.PreBoilLiquid.VolumeL(), 0, kit.VesselHeatKJPerK, b.beforeBoilC(), p.BoilingPointC, kit.HeaterW); m > 0 {
@@ -33,14 +34,15 @@ func (b *brew) boil() (Step, bool) {
 		s.number("bitterness", band(quantity.Bitterness, b.p.BitternessIBU))
 	}
 	s.Events = b.additions()
-	for _, e := range s.Events {
+	for i, e := range s.Events {
+		s.Events[i].Timer = "boil"
 		if e.Path != "" {
 			s.Goes = append(s.Goes, Entry{e.Path, e.What.Text, e.Amount, e.Gives})
 		}
 	}
 	if b.d.Boil.Minutes > 0 {
-		s.blank("left, hot", PostBoilVolume, quantity.Volume, litres(p.PostBoil))
-		s.blank("cooled", PostBoilGravity, quantity.Gravity, b.like(b.postBoilSG).Plain())
+		s.blank("left, hot", follow.PostBoilVolume, quantity.Volume, litres(p.PostBoil))
+		s.blank("cooled", follow.PostBoilGravity, quantity.Gravity, b.like(b.postBoilSG).Plain())
 	}
 	s.Cautions = append(s.Cautions, cautions.BoilOver())
 	b.infant(&s, design.MomentBoil)

@@ -1,9 +1,12 @@
 package brewday
 
 import (
+	"strconv"
+
 	"skep/calc"
 	"skep/calc/cautions"
 	"skep/calc/crush"
+	"skep/calc/follow"
 	"skep/calc/message"
 	"skep/calc/quantity"
 	"skep/calc/water"
@@ -51,7 +54,11 @@ func (b *brew) liquor() (Step, bool) {
 	s.lead("mash", litres(b.plan.MashLiquor))
 	s.lead("sparge", litres(b.plan.Sparge))
 	s.number("in all", litres(all))
-	s.do("Chlorine out first: {mass} of metabisulphite stirred into all {volume}, or a carbon filter", grams(chlorineMgPerL*all/1000), litres(all))
+	if g := b.bisulphiteG(); g < pinchG {
+		s.do("Chlorine out first: a pinch of metabisulphite, {mass}, stirred into all {volume}, or a carbon filter", grams(g), litres(all))
+	} else {
+		s.do("Chlorine out first: {mass} of metabisulphite stirred into all {volume}, or a carbon filter", grams(g), litres(all))
+	}
 	if w := b.d.Water; w != nil {
 		b.salts(&s)
 	} else {
@@ -65,6 +72,11 @@ func (b *brew) liquor() (Step, bool) {
 		s.warn(keys("batch.into_fermenter_l"), "There is no liquor to draw: check the batch and the grain")
 	}
 	return s, true
+}
+
+// bisulphiteG is what takes the chlorine out of all the liquor, g.
+func (b *brew) bisulphiteG() float64 {
+	return weighed(chlorineMgPerL * (b.plan.MashLiquor + b.plan.Sparge) / 1000)
 }
 
 // added is one thing stirred into the liquor.
@@ -145,11 +157,12 @@ func (b *brew) mashIn() (Step, bool) {
 	}
 	s.number("level with the grain", litres(p.MashLevelL))
 	s.do("Heat the liquor in the vessel; heater off")
+	s.blank("strike", follow.StrikeTemperature, quantity.Temperature, celsius(p.StrikeTemperatureC))
 	n := b.portions()
 	s.do("Stir in {count} portions of {mass}, a minute apart: top, middle, bottom, no clumps", count(n), kilos(p.GrainKg/n))
 	s.do("After {minutes} pump, slowly at first; it settles by itself in {settled}", minutes(restBeforePumpMin), minutes(settlesMin))
-	s.blank("strike", StrikeTemperature, quantity.Temperature, celsius(p.StrikeTemperatureC))
 	s.blank("mash after it", "mash-temperature", quantity.Temperature, celsius(first))
+	s.Table = b.mashTable()
 	s.Cautions = []message.Message{cautions.Scald(), cautions.Mains()}
 	b.volumesWarn(&s, water.AtMash)
 	return s, true
@@ -180,6 +193,7 @@ func (b *brew) rests() (Step, bool) {
 		t += up
 		if several {
 			s.event(SinceMashIn, t, message.New("Hold {temperature} for {minutes}", celsius(r.TemperatureC), minutes(r.Minutes)), path("mash.rest", i))
+			s.Events[len(s.Events)-1].Timer = "rest." + strconv.Itoa(i)
 		}
 		if i == 0 {
 			s.lead("mash", celsius(r.TemperatureC))
@@ -224,23 +238,10 @@ func (b *brew) sparge() (Step, bool) {
 	s.number("then in the vessel, hot", litres(p.PreBoil))
 	expect := b.like(b.preBoilSG)
 	s.number("gravity", expect)
-	b.corrections(&s)
+	s.Table = b.wortTable()
 	s.blank("hot", "pre-boil-volume", quantity.Volume, litres(p.PreBoil))
 	s.blank("cooled", "pre-boil-gravity", quantity.Gravity, expect.Plain())
 	s.Cautions = []message.Message{cautions.Lift()}
 	b.volumesWarn(&s, water.AtSparge)
 	return s, true
-}
-
-// corrections says what to do when the wort is a little off before the boil.
-func (b *brew) corrections(s *Step) {
-	volume, want, steam := b.plan.PreBoilLiquid.VolumeL(), b.preBoilSG, b.d.Kit.SteamLPerH
-	more, canAdd := water.Correct(volume, want+missPoints, want, steam)
-	less, canBoil := water.Correct(volume, want-missPoints, want, steam)
-	switch {
-	case canAdd && canBoil:
-		s.do("Reads {high}: add {volume} of water. Reads {low}: boil {minutes} longer before the hops", gravity(want+missPoints), litres(more.AddL), gravity(want-missPoints), minutes(less.LongerMinutes))
-	case canAdd:
-		s.do("Reads {gravity}: add {volume} of water", gravity(want+missPoints), litres(more.AddL))
-	}
 }

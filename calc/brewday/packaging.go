@@ -21,7 +21,7 @@ type worked struct {
 
 func (b *brew) bottled() worked {
 	w := worked{Bottled: carbonation.Bottle(calc.Carbonation(b.d.Package, b.d.Batch.AltitudeM)), Guard: packaging.New(calc.GuardInput(b.d, b.yeast, &b.p)), litres: b.plan.Packaged}
-	w.primerG = w.PrimerGPerL * w.litres
+	w.primerG = weighed(w.PrimerGPerL * w.litres)
 	return w
 }
 
@@ -119,7 +119,7 @@ func (b *brew) judge(s *Step, w worked) {
 			of(quantity.CO2Volumes, v), of(quantity.Pressure, carbonation.BottleBarGauge(pk.StoreC, v)))
 	}
 	if pk.RatedVolumes <= packaging.UnknownRating {
-		s.note("{volumes} is the figure for a bottle of unknown make; set package.rated_volumes to its maker's.", of(quantity.CO2Volumes, packaging.UnknownRating))
+		s.note("{volumes} is the figure for a bottle of unknown make; its maker tells what it is made for.", of(quantity.CO2Volumes, packaging.UnknownRating))
 	}
 	if pk.Primer == carbonation.None && pk.VolumesCO2 > w.ResidualVolumes+0.2 {
 		s.warn(keys("package.primer"), "Without a primer it stays at {volumes}, flat beside the {wanted} asked for", of(quantity.CO2Volumes, w.ResidualVolumes), of(quantity.CO2Volumes, pk.VolumesCO2))

@@ -24,4 +24,13 @@ func gravity(v float64) quantity.Quantity { return of(quantity.Gravity, v) }
 func percent(v float64) quantity.Quantity { return of(quantity.Percent, v) }
 func count(v float64) quantity.Quantity   { return of(quantity.Count, v) }
 
+// weighed is an amount as a kitchen scale can weigh it, g: to a gram, but for a
+// pinch.
+func weighed(g float64) float64 {
+	if g < pinchG {
+		return g
+	}
+	return math.Round(g)
+}
+
 func finite(v float64) bool { return !math.IsNaN(v) && !math.IsInf(v, 0) }

@@ -44,11 +44,15 @@ func (b *brew) shopping() []Item {
 		add(GroupYeast, "yeast.0", b.yeast.Name, a.Plain(), note)
 	}
 	if g := b.nutrientG(); g > 0 {
-		add(GroupYeast, "", "Yeast nutrient", grams(g), message.New("diammonium phosphate, or its maker's dose"))
+		add(GroupYeast, "", "Yeast nutrient", grams(weighed(g)), message.New("diammonium phosphate, or its maker's dose"))
 	}
 	all := b.plan.MashLiquor + b.plan.Sparge
 	add(GroupWater, "", "Liquor", litres(all), message.Message{})
-	add(GroupWater, "", "Metabisulphite", grams(chlorineMgPerL*all/1000), message.New("for the chlorine"))
+	bisulphite := message.New("for the chlorine")
+	if g := b.bisulphiteG(); g < pinchG {
+		bisulphite = message.New("a pinch, for the chlorine")
+	}
+	add(GroupWater, "", "Metabisulphite", grams(b.bisulphiteG()), bisulphite)
 	for _, a := range b.saltsOf() {
 		add(GroupWater, a.path, a.name, a.amount, message.Message{})
 	}
@@ -56,7 +60,7 @@ func (b *brew) shopping() []Item {
 	if b.d.Package.Vessel == "keg" {
 		add(GroupPackage, "package", "Keg", litres(w.litres), message.New("and CO2"))
 	} else {
-		add(GroupPackage, "package", "bottles and caps", count(math.Ceil(w.litres/bottleL)), message.New("of {volume}, made for {volumes} or more", litres(bottleL), of(quantity.CO2Volumes, w.RatedVolumes)))
+		add(GroupPackage, "package", "bottles and caps", count(math.Ceil(w.litres/bottleL)), message.New("of {litres} L, made for {volumes} or more", of(quantity.Raw, bottleL), of(quantity.CO2Volumes, w.RatedVolumes)))
 		if w.primerG > 0 && b.d.Package.Primer != carbonation.None {
 			add(GroupPackage, "package.primer", sentenceCase(b.d.Package.Primer), grams(w.primerG), message.New("to prime"))
 		}

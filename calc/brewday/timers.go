@@ -9,21 +9,15 @@ import (
 	"skep/calc/water"
 )
 
-// Readings of the day that no fermentation is followed by, as a design file names
-// them.
-const (
-	StrikeTemperature = "strike-temperature"
-	PostBoilVolume    = "post-boil-volume"
-	PostBoilGravity   = "post-boil-gravity"
-)
-
 // Timer is a clock that runs at a step.
 type Timer struct {
 	ID      string // of the timer, the same whatever the brew: "boil", "rest.1"
 	Name    message.Message
 	Minutes float64
-	Key     string // of the design, where its minutes stand; "": nowhere
-	Calls   []Call // before its end, first to last
+	Key     string          // of the design, where its minutes stand; "": nowhere
+	Over    message.Message // said when it ends
+	Place   int             // it is started before Do of this index
+	Calls   []Call          // before its end, first to last
 }
 
 // Call is what a timer calls out before its end.
@@ -44,9 +38,9 @@ const (
 	minPerPortion = 1.0
 )
 
-func (s *Step) timer(id, key string, length float64, name message.Message, calls ...Call) {
-	if length > 0 && finite(length) {
-		s.Timers = append(s.Timers, Timer{id, name, length, key, calls})
+func (s *Step) timer(t Timer) {
+	if t.Minutes > 0 && finite(t.Minutes) {
+		s.Timers = append(s.Timers, t)
 	}
 }
 
@@ -87,13 +81,13 @@ func (b *brew) timed(s *Step) (zero float64) {
 		s.TakesMin = drawTakesMin + b.heatingLiquor()
 	case MashIn:
 		s.TakesMin = minPerPortion * b.portions()
-		s.timer("bed", "", restBeforePumpMin, message.New("The bed settles, then the pump"))
+		s.timer(Timer{ID: "bed", Minutes: restBeforePumpMin, Name: message.New("The bed settles"), Over: message.New("Pump on, slowly at first"), Place: 2})
 	case Rests:
 		s.TakesMin = b.restTimers(s)
 	case Sparge:
 		pour := p.Sparge / spargePaceLPerMin
 		s.TakesMin = liftTakesMin + pour
-		s.timer("sparge", "", pour, message.New("Sparge"))
+		s.timer(Timer{ID: "sparge", Minutes: pour, Name: message.New("Sparge"), Over: message.New("All should be poured over by now"), Place: 1})
 	case Boil:
 		zero = water.HeatingMinutes(p.PreBoilLiquid.VolumeL(), 0, kit.VesselHeatKJPerK, b.beforeBoilC(), p.BoilingPointC, kit.HeaterW)
 		s.TakesMin = zero + b.d.Boil.Minutes
@@ -101,18 +95,18 @@ func (b *brew) timed(s *Step) (zero float64) {
 		for _, e := range s.Events {
 			calls = append(calls, Call{e.At.Value, e.What, e.Amount})
 		}
-		s.timer("boil", "boil.minutes", b.d.Boil.Minutes, message.New("Boil"), calls...)
+		s.timer(Timer{ID: "boil", Minutes: b.d.Boil.Minutes, Key: "boil.minutes", Name: message.New("Boil"), Over: message.New("Heater off"), Calls: calls})
 	case Whirlpool:
 		s.TakesMin = b.d.Boil.WhirlpoolMinutes + b.d.Boil.StandMinutes
-		s.timer("stir", "boil.whirlpool_minutes", b.d.Boil.WhirlpoolMinutes, message.New("Stir"))
-		s.timer("stand", "boil.stand_minutes", b.d.Boil.StandMinutes, message.New("Stand"))
+		s.timer(Timer{ID: "stir", Minutes: b.d.Boil.WhirlpoolMinutes, Key: "boil.whirlpool_minutes", Name: message.New("Stir"), Over: message.New("Stop stirring: let it stand")})
+		s.timer(Timer{ID: "stand", Minutes: b.d.Boil.StandMinutes, Key: "boil.stand_minutes", Name: message.New("Stand"), Over: message.New("Run off")})
 	case RunOff:
 		chiller, _ := b.chiller()
 		s.TakesMin = chiller.RunOffMinutes(p.IntoFermenter + p.LeftInChillerL)
-		s.timer("run-off", "", s.TakesMin, message.New("Run-off through the chiller"))
+		s.timer(Timer{ID: "run-off", Minutes: s.TakesMin, Name: message.New("Run-off through the chiller"), Over: message.New("All should have run off by now"), Place: 1})
 	case Pitching:
 		s.TakesMin = pitchTakesMin
-		s.timer("shake", "", shakeMin, message.New("Shake or splash"))
+		s.timer(Timer{ID: "shake", Minutes: shakeMin, Name: message.New("Shake or splash"), Over: message.New("Enough air"), Place: len(s.Do) - 1})
 	}
 	if !finite(s.TakesMin) {
 		s.TakesMin = 0
@@ -128,7 +122,7 @@ func (b *brew) restTimers(s *Step) float64 {
 		if i > 0 {
 			all += b.heatingMash(at, r.TemperatureC)
 		}
-		s.timer("rest."+strconv.Itoa(i), path("mash.rest", i)+".minutes", r.Minutes, message.New("Rest at {temperature}", celsius(r.TemperatureC)))
+		s.timer(Timer{ID: "rest." + strconv.Itoa(i), Minutes: r.Minutes, Key: path("mash.rest", i) + ".minutes", Name: message.New("Rest at {temperature}", celsius(r.TemperatureC)), Over: message.New("The rest is over")})
 		all, at = all+r.Minutes, r.TemperatureC
 	}
 	return all

@@ -35,13 +35,13 @@ func (p *Point) correct(sampleC float64, in Instruments) {
 		return
 	}
 	switch p.What {
-	case OriginalGravity, Gravity, FinalGravity, PreBoilGravity, ForcedFerment:
+	case OriginalGravity, Gravity, FinalGravity, PreBoilGravity, PostBoilGravity, ForcedFerment:
 		if p.Instrument == Refractometer && p.What != ForcedFerment {
 			p.correctBrix(sampleC, in)
 		} else {
 			p.correctSG(sampleC, in)
 		}
-	case BeerTemperature, MashTemperature:
+	case BeerTemperature, MashTemperature, StrikeTemperature:
 		p.Value, p.SD = p.Raw, in.ThermometerSD
 		if p.What == BeerTemperature {
 			p.checkBeerC()
@@ -58,7 +58,7 @@ func (p *Point) correct(sampleC float64, in Instruments) {
 		if p.Raw != 0 && p.Raw != 1 && p.Raw != 2 && p.Raw != 3 {
 			p.drop(Absurd, "foam {number}, expected 0 none, 1 rising, 2 at its height, 3 falling", raw(p.Raw))
 		}
-	case PreBoilVolume, VolumeFermenter:
+	case PreBoilVolume, PostBoilVolume, VolumeFermenter:
 		p.Value, p.SD = p.Raw, 0.02*p.Raw // a dip stick or a mark: 2 % (common practice, no source)
 		if !(p.Raw > 0 && p.Raw <= 1000) {
 			p.drop(Absurd, "a volume of {volume}", quantity.Of(quantity.Volume, p.Raw))
@@ -113,7 +113,7 @@ func (p *Point) correctBrix(sampleC float64, in Instruments) {
 		return
 	}
 	p.brix = math.Max(0, density.BrixAt20(v, sampleC)) / in.WortFactor
-	if p.What == OriginalGravity || p.What == PreBoilGravity {
+	if p.What == OriginalGravity || p.What == PreBoilGravity || p.What == PostBoilGravity {
 		p.Value = density.SGFromPlato(p.brix)
 		p.SD = wortSD(p.brix, in)
 	}

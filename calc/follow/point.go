@@ -8,32 +8,35 @@ import (
 
 // The kinds of reading that are used, as a design file names them.
 const (
-	Pitched          = "pitched"
-	PreBoilVolume    = "pre-boil-volume"
-	PreBoilGravity   = "pre-boil-gravity"
-	VolumeFermenter  = "volume-into-fermenter"
-	OriginalGravity  = "original-gravity"
-	Gravity          = "gravity"
-	FinalGravity     = "final-gravity"
-	MashTemperature  = "mash-temperature"
-	BeerTemperature  = "beer-temperature"
-	HoneyAdded       = "honey-added"
-	Foam             = "foam"
-	ForcedFerment    = "forced-ferment" // where a forced fermentation of this wort or beer ended
-	Hydrometer       = "hydrometer"
-	Refractometer    = "refractometer"
-	hoursPerDay      = 24.0
-	equalDaysHours   = 48.0  // "days apart": two at least (common practice, no source)
-	equalGravitySG   = 0.001 // readings this near are equal: a hydrometer's mark
-	longGapHours     = 96.0  // without any gravity: worth a word
-	spikeSG          = 0.004 // off both neighbours by this: a spike
-	aboveOriginalSG  = 0.005 // above all extract that can be in it: absurd
-	LeastGravitySG   = 0.98  // no beer is lighter (package alcohol)
-	MostGravitySG    = 1.18  // the range of the extract tables
-	groupHours       = 6.0   // readings this near count as one
-	ColdestBeerC     = -3.0
-	WarmestBeerC     = 42.0
-	LikelyFahrenheit = 45.0 // a beer temperature above this is taken as °F
+	Pitched           = "pitched"
+	PreBoilVolume     = "pre-boil-volume"
+	PreBoilGravity    = "pre-boil-gravity"
+	VolumeFermenter   = "volume-into-fermenter"
+	OriginalGravity   = "original-gravity"
+	Gravity           = "gravity"
+	FinalGravity      = "final-gravity"
+	MashTemperature   = "mash-temperature"
+	BeerTemperature   = "beer-temperature"
+	HoneyAdded        = "honey-added"
+	Foam              = "foam"
+	StrikeTemperature = "strike-temperature" // these three tell of the day, not of the beer
+	PostBoilVolume    = "post-boil-volume"
+	PostBoilGravity   = "post-boil-gravity"
+	ForcedFerment     = "forced-ferment" // where a forced fermentation of this wort or beer ended
+	Hydrometer        = "hydrometer"
+	Refractometer     = "refractometer"
+	hoursPerDay       = 24.0
+	equalDaysHours    = 48.0  // "days apart": two at least (common practice, no source)
+	equalGravitySG    = 0.001 // readings this near are equal: a hydrometer's mark
+	longGapHours      = 96.0  // without any gravity: worth a word
+	spikeSG           = 0.004 // off both neighbours by this: a spike
+	aboveOriginalSG   = 0.005 // above all extract that can be in it: absurd
+	LeastGravitySG    = 0.98  // no beer is lighter (package alcohol)
+	MostGravitySG     = 1.18  // the range of the extract tables
+	groupHours        = 6.0   // readings this near count as one
+	ColdestBeerC      = -3.0
+	WarmestBeerC      = 42.0
+	LikelyFahrenheit  = 45.0 // a beer temperature above this is taken as °F
 )
 
 // FlagCode says what is odd about a reading.

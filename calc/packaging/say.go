@@ -19,7 +19,7 @@ func (g *Guard) Gap() quantity.Quantity { return quantity.Number(int(WholeDays(g
 func (g *Guard) Say(a Alarm) message.Message {
 	switch a.Kind {
 	case OverRated:
-		return message.New("Do not bottle this: {volumes} of CO2 are more than the bottle is made for, {rated}, and may burst it: {most} at most, or bottles made for {stronger} and their maker's figure in package.rated_volumes",
+		return message.New("Do not bottle this: {volumes} of CO2 are more than the bottle is made for, {rated}, and may burst it: {most} at most, or bottles made for {stronger} and their maker's figure in the design",
 			volumes(g.PlannedVolumes), volumes(g.RatedVolumes).Unitless(), volumes(math.Max(0, a.LowerToVolumes)).Unitless(), volumes(a.StrongerVolumes).Unitless())
 	case LittleHeadroom:
 		return message.New("Only {points} points of gravity may still ferment before a bottle holds more than it is made for, {rated}: plan {lower}, take bottles made for {stronger}, or know the end by a forced fermentation",

@@ -2,6 +2,8 @@ package sheet
 
 import (
 	"fmt"
+	"strconv"
+	"time"
 
 	"skep/calc"
 	"skep/calc/brewday"
@@ -65,8 +67,63 @@ type Content struct {
 	Course     Course            // no hours: no curve
 	Compare    []calc.Prediction // every yeast of the design; none: no table
 	Batches    int               // that taught the kit it is predicted for; 0: none
+	Start      Start
 	Format     Formatter
 	Language   string // of the words, "en"
+}
+
+// Start is when the day begins; the zero Start prints no hours.
+type Start struct {
+	At    time.Time // in the zone that the clock on the wall shows
+	Dated bool      // its day is known, not the hour alone
+}
+
+// clock is the hour of so many minutes after the start; empty without one.
+func (c *Content) clock(dayMin float64) string {
+	if c.Start.At.IsZero() {
+		return ""
+	}
+	return c.at(dayMin).Format("15:04")
+}
+
+func (c *Content) at(dayMin float64) time.Time {
+	return c.Start.At.Add(time.Duration(dayMin * float64(time.Minute)))
+}
+
+// day is the day and the hour of so many minutes after the start: "Sun 6, 14:00";
+// empty where the day is not known.
+func (c *Content) day(dayMin float64) string {
+	if c.Start.At.IsZero() || !c.Start.Dated {
+		return ""
+	}
+	t := c.at(dayMin).Round(time.Hour)
+	return message.New("{weekday} {day}, {hour}", weekday(t.Weekday()), strconv.Itoa(t.Day()), t.Format("15:04")).In(c.Format.Translate, c.value)
+}
+
+func weekday(d time.Weekday) message.Message {
+	return [...]message.Message{
+		message.New("Sun"), message.New("Mon"), message.New("Tue"), message.New("Wed"),
+		message.New("Thu"), message.New("Fri"), message.New("Sat"),
+	}[d]
+}
+
+// hourOf is when an event is expected; empty without a start.
+func (c *Content) hourOf(e *brewday.Event) string {
+	if e.Clock == brewday.SincePitch {
+		return c.day(e.DayMin)
+	}
+	return c.clock(e.DayMin)
+}
+
+// date is the day of the brew, as everybody writes it; empty where it is not known.
+func (c *Content) date() string {
+	switch {
+	case c.Start.Dated:
+		return c.Start.At.Format(time.DateOnly)
+	case c.Design.Batch.Brewed != "":
+		return string(c.Design.Batch.Brewed)
+	}
+	return ""
 }
 
 // target is one number of the headline.
@@ -122,6 +179,9 @@ func (c *Content) subtitle() string {
 	if h := c.Prediction.HoneyCharacterWord; h != "" && c.honeyKg() > 0 {
 		s += ", " + f.Quantity(quantity.Quantity{Kind: quantity.MassKg, Value: c.honeyKg()}) + " of honey (character " + h + ")"
 	}
+	if d := c.date(); d != "" {
+		s += ", brewed " + d
+	}
 	return s + ", " + f.Quantity(quantity.Quantity{Kind: quantity.Energy, Value: c.Prediction.EnergyKJPerL.Mid})
 }
 
@@ -145,4 +205,14 @@ func (c *Content) value(v any) string {
 		return nobreak(c.Format.Quantity(q))
 	}
 	return nobreak(fmt.Sprint(v))
+}
+
+// stepHour is when a step is expected to begin; empty without a start, and for what
+// waits for the yeast.
+func (c *Content) stepHour(step *brewday.Step) string {
+	switch step.Key {
+	case brewday.Honey, brewday.Packaging:
+		return ""
+	}
+	return c.clock(step.BeginsMin)
 }

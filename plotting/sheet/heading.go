@@ -12,7 +12,12 @@ func (s setter) heading(n int, step *brewday.Step) (heading row, rest []row) {
 	size := 1.3 * s.em
 	number := strconv.Itoa(n)
 	titleAt := max(1.45*s.em, s.width(number, size, true)+0.5*s.em)
+	hour := s.c.stepHour(step)
+	hourAt := titleAt + s.width(step.Title, size, true) + 0.55*s.em
 	taken := titleAt + s.width(step.Title, size, true) + 1.2*s.em
+	if hour != "" {
+		taken = hourAt + s.width(hour, s.em, true) + 1.2*s.em
+	}
 	lines := s.leads(step.Numbers)
 	var beside []lead
 	if len(lines) == 1 && taken+span1(lines[0]) <= s.wide {
@@ -24,6 +29,7 @@ func (s setter) heading(n int, step *brewday.Step) (heading row, rest []row) {
 		s.doc.Bookmark(number+"  "+step.Title, 0, y)
 		s.text(x, base, number, size, true, black)
 		s.text(x+titleAt, base, step.Title, size, true, black)
+		s.text(x+hourAt, base, hour, s.em, true, muted)
 		s.drawLeads(x+s.wide-span1(beside), base, beside)
 	}}
 	for _, line := range lines {

@@ -53,6 +53,9 @@ func (s setter) event(e brewday.Event) row {
 		text = append(s.goesIn(e.Amount, "", quantity.Quantity{}), text...)
 		text = append(text, s.goesIn(quantity.Quantity{}, "", e.Gives)...)
 	}
+	if hour := s.c.hourOf(&e); hour != "" {
+		text = append(text, span{"  " + nobreak(hour), true})
+	}
 	if e.At.Banded() {
 		text = append(text, span{" (" + nobreak(s.c.Format.Range(e.At)) + ")", false})
 	}
@@ -65,6 +68,23 @@ func (s setter) event(e brewday.Event) row {
 			s.spans(x+box+time, base+s.leading()*float64(i), line, s.em, black)
 		}
 	}}
+}
+
+// table is what to do where a measurement is off, a case a row.
+func (s setter) table(table []brewday.Correction) []row {
+	var rows []row
+	size, at := 0.9*s.em, 4.1*s.em
+	for _, c := range table {
+		reads := s.c.Format.Quantity(c.Reads)
+		lines := s.wrap(s.sentence(c.Either()), size, s.wide-at)
+		rows = append(rows, row{high: 1.17 * size * float64(len(lines)), draw: func(x, y float64) {
+			s.right(x+at-0.5*s.em, y+0.95*size, reads, size, true, black)
+			for i, line := range lines {
+				s.spans(x+at, y+0.95*size+1.17*size*float64(i), line, size, black)
+			}
+		}})
+	}
+	return rows
 }
 
 // blank is a line to write on, with the width it needs.

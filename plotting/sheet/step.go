@@ -56,6 +56,7 @@ func (s setter) step(n int, step *brewday.Step) []row {
 		rows = append(rows, keep([]row{air(0.15 * s.em), s.caution(step.Cautions)})...)
 	}
 	rows = append(rows, keep(s.blanks(step.Blanks))...)
+	rows = append(rows, keep(s.table(step.Table))...)
 	rows[len(rows)-1].keep = false
 	return rows
 }

@@ -132,7 +132,11 @@ func (t *plain) goesIn(amount quantity.Quantity, name string, gives quantity.Qua
 }
 
 func (t *plain) step(n int, s *brewday.Step) {
-	t.rule(fmt.Sprintf("%d. %s", n, s.Title), "-")
+	title := fmt.Sprintf("%d. %s", n, s.Title)
+	if hour := t.c.stepHour(s); hour != "" {
+		title += ", " + hour
+	}
+	t.rule(title, "-")
 	if s.Why != "" {
 		t.para("", s.Why)
 	}
@@ -162,7 +166,11 @@ func (t *plain) step(n int, s *brewday.Step) {
 		if e.Path != "" && e.Amount.Kind != quantity.None {
 			what = t.goesIn(e.Amount, what, e.Gives)
 		}
-		t.para("[ ] ", t.banded(e.At)+": "+what)
+		when := t.banded(e.At)
+		if hour := t.c.hourOf(&e); hour != "" {
+			when += ", " + hour
+		}
+		t.para("[ ] ", when+": "+what)
 	}
 	for _, d := range s.Do {
 		t.para("[ ] ", t.say(d))
@@ -176,5 +184,8 @@ func (t *plain) step(n int, s *brewday.Step) {
 			line = strings.TrimRight(line, " ") + " (want " + t.c.Format.Quantity(b.Expect) + ")"
 		}
 		t.line(line)
+	}
+	for _, c := range s.Table {
+		t.para(t.c.Format.Quantity(c.Reads)+": ", t.say(c.Either()))
 	}
 }
