@@ -11,24 +11,26 @@ import (
 	"gonum.org/v1/plot/vg/draw"
 
 	"skep/calc"
+
+	"skep/plotting/canvas"
 )
 
 // CourseDrawer draws course pictures. It belongs to one goroutine and keeps
 // the letters; each drawing is an image of its own.
-type CourseDrawer struct{ canvas *windowCanvas }
+type CourseDrawer struct{ canvas *canvas.Window }
 
 // NewCourseDrawer makes one.
-func NewCourseDrawer() *CourseDrawer { return &CourseDrawer{newWindowCanvas()} }
+func NewCourseDrawer() *CourseDrawer { return &CourseDrawer{canvas.NewWindow()} }
 
 // Draw draws a course.
 func (d *CourseDrawer) Draw(c *Course, size Size, p *Palette) (*image.RGBA, CourseLayout) {
 	size = size.sound()
 	img := image.NewRGBA(image.Rect(0, 0, size.Width, size.Height))
-	d.canvas.on(img, size.Scale).clear(p.Ground)
+	d.canvas.On(img, size.Scale).Clear(p.Ground)
 	plots := newCoursePlots(c, p, draw.NewCanvas(d.canvas, size.wide(), size.high()))
 	plots.gravity.Draw(plots.gravityOn)
 	plots.rate.Draw(plots.rateOn)
-	d.canvas.dst = nil
+	d.canvas.Release()
 	return img, plots.layout(size)
 }
 
@@ -57,13 +59,13 @@ func newCoursePlots(c *Course, p *Palette, on draw.Canvas) *coursePlots {
 	}{{s.gravity, gravity}, {s.rate, rate}} {
 		q.X.Min, q.X.Max, q.Y.Min, q.Y.Max = hours.Low, hours.High, q.y.Low, q.y.High
 	}
-	wide, high := float64(on.Size().X/px), float64(on.Size().Y/px)
+	wide, high := float64(on.Size().X/canvas.Px), float64(on.Size().Y/canvas.Px)
 	on = draw.Crop(on, atMost(courseLeftPx, wide), 0, atMost(3, high), 0)
 	s.rate.X.Label.Text = c.HoursLabel
 	s.rate.X.Label.Position = draw.PosRight
 	below := math.Min(2*gapPx+2*tickPx+axisLabelPx+16, high/3)
 	plots := math.Max(high-courseHeadPx-courseBetweenPx-below, 3)
-	split := on.Max.Y - vg.Length(math.Min(courseHeadPx+plots*courseGravityShare, high-2))*px
+	split := on.Max.Y - vg.Length(math.Min(courseHeadPx+plots*courseGravityShare, high-2))*canvas.Px
 	s.gravityOn = draw.Crop(on, 0, 0, split-on.Min.Y, 0)
 	s.rateOn = draw.Crop(on, 0, 0, 0, split-on.Max.Y)
 	s.gravity.Y.Tick.Marker = uprightTicks(Axis{Range: gravity, Unit: c.Gravity}, plots*courseGravityShare)
@@ -73,8 +75,8 @@ func newCoursePlots(c *Course, p *Palette, on draw.Canvas) *coursePlots {
 		least = math.Max(least, width(t.Label, tickPx, false))
 	}
 	s.gravityOn, s.rateOn = withLeft(s.gravityOn, s.gravity, least), withLeft(s.rateOn, s.rate, least)
-	s.gravity.Add(room{courseHeadPx * px, 14 * px})
-	s.rate.Add(room{courseBetweenPx * px, 14 * px})
+	s.gravity.Add(room{courseHeadPx * canvas.Px, 14 * canvas.Px})
+	s.rate.Add(room{courseBetweenPx * canvas.Px, 14 * canvas.Px})
 	// The hours stand below the rate; a text of no size is not drawn.
 	s.gravity.X.Tick.Label.Font.Size, s.gravity.X.Padding = 0, 0
 	marks := c.hourTicks(hours, wide-least)
@@ -84,7 +86,7 @@ func newCoursePlots(c *Course, p *Palette, on draw.Canvas) *coursePlots {
 }
 
 // atMost is so many pixels, but no more than a quarter of what there is.
-func atMost(want, of float64) vg.Length { return vg.Length(math.Min(want, of/4)) * px }
+func atMost(want, of float64) vg.Length { return vg.Length(math.Min(want, of/4)) * canvas.Px }
 
 // hourTicks are steps of a clock, with the note below each.
 func (c *Course) hourTicks(hours Range, wide float64) plot.ConstantTicks {
@@ -114,24 +116,24 @@ func hourStep(want float64) float64 {
 func (s *coursePlots) fill(c *Course, p *Palette) {
 	t := &s.tracer
 	s.window(c)
-	s.gravity.Add(caption{c.GravityLabel, p.Muted, (courseHeadPx - 12) * px})
-	s.rate.Add(caption{c.RateLabel, p.Muted, 8 * px})
+	s.gravity.Add(caption{c.GravityLabel, p.Muted, (courseHeadPx - 12) * canvas.Px})
+	s.rate.Add(caption{c.RateLabel, p.Muted, 8 * canvas.Px})
 	if b := c.Before; b != nil {
-		style := draw.LineStyle{Color: p.Ghost, Width: 1.3 * px, Dashes: ghostDash}
+		stroke := draw.LineStyle{Color: p.Ghost, Width: 1.3 * canvas.Px, Dashes: ghostDash}
 		for _, value := range []func(calc.Band) float64{low, high} {
-			s.gravity.Add(line{t, curve{b.Hours, b.GravitySG}, value, style})
-			s.rate.Add(line{t, curve{b.Hours, b.CO2RateGPerLH}, value, style})
+			s.gravity.Add(line{t, curve{b.Hours, b.GravitySG}, value, stroke})
+			s.rate.Add(line{t, curve{b.Hours, b.CO2RateGPerLH}, value, stroke})
 		}
 		s.gravity.Add(ghostName{t, curve{b.Hours, b.GravitySG}, c.Names.Before, p.Ghost})
 	}
-	style := draw.LineStyle{Color: p.Accent, Width: 2.5 * px}
+	stroke := draw.LineStyle{Color: p.Accent, Width: 2.5 * canvas.Px}
 	gravity, rate := curve{c.After.Hours, c.After.GravitySG}, curve{c.After.Hours, c.After.CO2RateGPerLH}
-	s.gravity.Add(band{t, gravity, p.Tint, p.Edge}, line{t, gravity, mid, style})
-	s.rate.Add(band{t, rate, p.Tint, p.Edge}, line{t, rate, mid, style})
+	s.gravity.Add(band{t, gravity, p.Tint, p.Edge}, line{t, gravity, mid, stroke})
+	s.rate.Add(band{t, rate, p.Tint, p.Edge}, line{t, rate, mid, stroke})
 	for _, m := range []moment{
-		{x: c.Height.Mid, style: draw.LineStyle{Color: p.Muted, Width: 1.3 * px, Dashes: dots}, name: c.Names.Height, row: 1},
-		{x: c.Finished.High, style: draw.LineStyle{Color: p.Muted, Width: 1.3 * px, Dashes: dots}, name: c.Names.Finished, row: 2},
-		{x: c.Now, style: draw.LineStyle{Color: p.Ink, Width: 1.6 * px}, name: c.Names.Now, bold: true},
+		{x: c.Height.Mid, style: draw.LineStyle{Color: p.Muted, Width: 1.3 * canvas.Px, Dashes: dots}, name: c.Names.Height, row: 1},
+		{x: c.Finished.High, style: draw.LineStyle{Color: p.Muted, Width: 1.3 * canvas.Px, Dashes: dots}, name: c.Names.Finished, row: 2},
+		{x: c.Now, style: draw.LineStyle{Color: p.Ink, Width: 1.6 * canvas.Px}, name: c.Names.Now, bold: true},
 	} {
 		if m.name == "" {
 			continue
@@ -187,12 +189,12 @@ func (s lid) Plot(c draw.Canvas, p *plot.Plot) {
 	x0, x1 := t.held(s.from), t.held(s.to)
 	c.SetColor(s.ink)
 	if x1 > x0 {
-		t.box(vg.Rectangle{Min: vg.Point{X: x0, Y: c.Max.Y}, Max: vg.Point{X: x1, Y: c.Max.Y + 3*px}})
+		t.box(vg.Rectangle{Min: vg.Point{X: x0, Y: c.Max.Y}, Max: vg.Point{X: x1, Y: c.Max.Y + 3*canvas.Px}})
 	}
 	// A window near the end has its name end with the plot.
-	name := elide(s.name, labelPx, true, float64((c.Max.X-c.Min.X)/px))
-	x0 = max(min(x0, c.Max.X-vg.Length(width(name, labelPx, true))*px), c.Min.X)
-	write(&c, vg.Point{X: x0, Y: c.Max.Y + 8*px}, name, labelPx, true, s.ink)
+	name := elide(s.name, labelPx, true, float64((c.Max.X-c.Min.X)/canvas.Px))
+	x0 = max(min(x0, c.Max.X-vg.Length(width(name, labelPx, true))*canvas.Px), c.Min.X)
+	write(&c, vg.Point{X: x0, Y: c.Max.Y + 8*canvas.Px}, name, labelPx, true, s.ink)
 }
 
 // ghostName names the outline of what was: where it has fallen there is room
@@ -213,8 +215,8 @@ func (g ghostName) Plot(c draw.Canvas, p *plot.Plot) {
 		if n := len(t.a); n > 4 && !done {
 			done = true
 			at := t.a[n*2/3]
-			x := min(at.X+6*px, c.Max.X-vg.Length(width(g.name, labelPx, false))*px)
-			write(&c, vg.Point{X: x, Y: level(&c, at.Y) + 8*px}, g.name, labelPx, false, g.ink)
+			x := min(at.X+6*canvas.Px, c.Max.X-vg.Length(width(g.name, labelPx, false))*canvas.Px)
+			write(&c, vg.Point{X: x, Y: level(&c, at.Y) + 8*canvas.Px}, g.name, labelPx, false, g.ink)
 		}
 	})
 }
@@ -236,13 +238,13 @@ func (r reading) Plot(c draw.Canvas, p *plot.Plot) {
 	x, honey := t.to.x(r.Hours), r.course.Honey
 	switch r.Kind {
 	case HoneyPlanned:
-		t.glyph(wedge, vg.Point{X: x, Y: c.Min.Y + 7*px}, 5.5*px, honey)
-		t.glyph(wedge, vg.Point{X: x, Y: c.Min.Y + 7.4*px}, 3.2*px, r.palette.Ground)
+		t.glyph(wedge, vg.Point{X: x, Y: c.Min.Y + 7*canvas.Px}, 5.5*canvas.Px, honey)
+		t.glyph(wedge, vg.Point{X: x, Y: c.Min.Y + 7.4*canvas.Px}, 3.2*canvas.Px, r.palette.Ground)
 		return
 	case HoneyAdds:
-		t.glyph(wedge, vg.Point{X: x, Y: c.Min.Y + 7*px}, 5.5*px, honey)
-		t.stroke(draw.LineStyle{Color: honey, Width: 1.3 * px, Dashes: []vg.Length{3 * px, 3 * px}},
-			vg.Point{X: x, Y: c.Max.Y}, vg.Point{X: x, Y: c.Min.Y + 8*px})
+		t.glyph(wedge, vg.Point{X: x, Y: c.Min.Y + 7*canvas.Px}, 5.5*canvas.Px, honey)
+		t.stroke(draw.LineStyle{Color: honey, Width: 1.3 * canvas.Px, Dashes: []vg.Length{3 * canvas.Px, 3 * canvas.Px}},
+			vg.Point{X: x, Y: c.Max.Y}, vg.Point{X: x, Y: c.Min.Y + 8*canvas.Px})
 		return
 	}
 	if !finite(r.SG) {
@@ -250,22 +252,22 @@ func (r reading) Plot(c draw.Canvas, p *plot.Plot) {
 	}
 	at := vg.Point{X: x, Y: level(&c, t.to.y(r.SG))}
 	ink, ground := r.palette.Ink, r.palette.Ground
-	if up, down := t.to.y(r.SG+r.SD), t.to.y(r.SG-r.SD); r.Kind != Unused && r.SD > 0 && up-down > 10*px {
-		t.stroke(draw.LineStyle{Color: ink, Width: 1.5 * px}, vg.Point{X: x, Y: level(&c, down)}, vg.Point{X: x, Y: level(&c, up)})
+	if up, down := t.to.y(r.SG+r.SD), t.to.y(r.SG-r.SD); r.Kind != Unused && r.SD > 0 && up-down > 10*canvas.Px {
+		t.stroke(draw.LineStyle{Color: ink, Width: 1.5 * canvas.Px}, vg.Point{X: x, Y: level(&c, down)}, vg.Point{X: x, Y: level(&c, up)})
 	}
 	switch r.Kind {
 	case Unused:
-		t.glyph(disc, at, 5*px, r.palette.Muted)
-		t.glyph(disc, at, 3.6*px, ground)
-		t.stroke(draw.LineStyle{Color: r.palette.Muted, Width: 1.4 * px},
-			at.Add(vg.Point{X: -6 * px, Y: -6 * px}), at.Add(vg.Point{X: 6 * px, Y: 6 * px}))
+		t.glyph(disc, at, 5*canvas.Px, r.palette.Muted)
+		t.glyph(disc, at, 3.6*canvas.Px, ground)
+		t.stroke(draw.LineStyle{Color: r.palette.Muted, Width: 1.4 * canvas.Px},
+			at.Add(vg.Point{X: -6 * canvas.Px, Y: -6 * canvas.Px}), at.Add(vg.Point{X: 6 * canvas.Px, Y: 6 * canvas.Px}))
 	case Doubted:
-		t.glyph(disc, at, 9*px, r.course.Warn)
-		t.glyph(disc, at, 7.2*px, ground)
-		t.glyph(disc, at, 4.6*px, ink)
+		t.glyph(disc, at, 9*canvas.Px, r.course.Warn)
+		t.glyph(disc, at, 7.2*canvas.Px, ground)
+		t.glyph(disc, at, 4.6*canvas.Px, ink)
 	default:
-		t.glyph(disc, at, 6*px, ground)
-		t.glyph(disc, at, 4.6*px, ink)
+		t.glyph(disc, at, 6*canvas.Px, ground)
+		t.glyph(disc, at, 4.6*canvas.Px, ink)
 	}
 }
 
@@ -283,14 +285,14 @@ func (f foam) Plot(c draw.Canvas, p *plot.Plot) {
 	if !t.holds(f.Hours) {
 		return
 	}
-	ink, at := f.palette.Ink, vg.Point{X: t.to.x(f.Hours), Y: c.Min.Y + 9*px}
+	ink, at := f.palette.Ink, vg.Point{X: t.to.x(f.Hours), Y: c.Min.Y + 9*canvas.Px}
 	if f.Kind == Unused {
 		ink = f.palette.Muted
 	}
 	sign := [...]shape{disc, triangle, diamond, wedge}[min(max(f.Foam, 0), 3)]
-	t.glyph(sign, at, 6.6*px, f.palette.Ground)
-	t.glyph(sign, at, 5*px, ink)
+	t.glyph(sign, at, 6.6*canvas.Px, f.palette.Ground)
+	t.glyph(sign, at, 5*canvas.Px, ink)
 	if f.Foam == 0 || f.Kind == Unused {
-		t.glyph(disc, at, 3.4*px, f.palette.Ground)
+		t.glyph(disc, at, 3.4*canvas.Px, f.palette.Ground)
 	}
 }

@@ -8,6 +8,8 @@ import (
 	"gonum.org/v1/plot/vg/draw"
 
 	"skep/calc"
+
+	"skep/plotting/canvas"
 )
 
 // curve is a quantity with its doubt against another; a NaN leaves a gap.
@@ -88,8 +90,8 @@ type tracer struct {
 // between such points a monotone cubic is drawn instead, which puts in no hump
 // of its own. smoothStep is the spacing of what is drawn then.
 const (
-	smoothOver = 4 * px
-	smoothStep = 3 * px
+	smoothOver = 4 * canvas.Px
+	smoothStep = 3 * canvas.Px
 )
 
 // trace appends the line of one value of a run to dst, thinned to no more
@@ -100,7 +102,7 @@ func (t *tracer) trace(dst []vg.Point, v *curve, from, to int, value func(calc.B
 	last := math.Inf(-1)
 	for i := from; i < to; i++ {
 		x := float64(t.to.x(v.x[i]))
-		if x-last < float64(px) {
+		if x-last < float64(canvas.Px) {
 			if i < to-1 || x <= last {
 				continue
 			}
@@ -120,7 +122,7 @@ func (t *tracer) trace(dst []vg.Point, v *curve, from, to int, value func(calc.B
 		dst = t.smooth(dst)
 	} else {
 		for i, x := range t.xs {
-			dst = append(dst, at(x, t.ys[i]))
+			dst = append(dst, canvas.Point(x, t.ys[i]))
 		}
 	}
 	return trim(dst, first, float64(t.c.Min.X), float64(t.c.Max.X))
@@ -134,18 +136,18 @@ func (t *tracer) smooth(dst []vg.Point) []vg.Point {
 	}
 	for i := 1; i < len(t.xs); i++ {
 		x0, x1 := t.xs[i-1], t.xs[i]
-		dst = append(dst, at(x0, t.ys[i-1]))
+		dst = append(dst, canvas.Point(x0, t.ys[i-1]))
 		if x1 < float64(t.c.Min.X) || x0 > float64(t.c.Max.X) {
 			continue
 		}
 		pieces := math.Min(math.Ceil((x1-x0)/float64(smoothStep)), mostPx)
 		for j := 1.0; j < pieces; j++ {
 			x := x0 + (x1-x0)*j/pieces
-			dst = append(dst, at(x, cubic.Predict(x)))
+			dst = append(dst, canvas.Point(x, cubic.Predict(x)))
 		}
 	}
 	n := len(t.xs) - 1
-	return append(dst, at(t.xs[n], t.ys[n]))
+	return append(dst, canvas.Point(t.xs[n], t.ys[n]))
 }
 
 // trim cuts the line dst[first:], which runs left to right, to a stretch of x.

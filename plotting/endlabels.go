@@ -7,6 +7,8 @@ import (
 	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
+
+	"skep/plotting/canvas"
 )
 
 // endLabels write the names of lines where these end, moved apart until none
@@ -35,7 +37,7 @@ var _ plot.Plotter = (*endLabels)(nil)
 
 // room is what the names need beside the plot.
 func (e *endLabels) room() room {
-	return room{top: topPx * px, right: vg.Length(max(rightPx, e.wide+e.glyph+gapPx+2)) * px}
+	return room{top: topPx * canvas.Px, right: vg.Length(max(rightPx, e.wide+e.glyph+gapPx+2)) * canvas.Px}
 }
 
 // Plot is for plot.Plotter.
@@ -53,16 +55,16 @@ func (e *endLabels) Plot(c draw.Canvas, p *plot.Plot) {
 			e.kept = append(e.kept, place{index: i, ends: -float64(level(&c, end.Y))})
 		}
 	}
-	half := 0.5 * labelPx * px
-	spread(e.kept, float64((labelPx+1)*px), -float64(e.page.Max.Y-half), -float64(e.page.Min.Y+half))
+	half := 0.5 * labelPx * canvas.Px
+	spread(e.kept, float64((labelPx+1)*canvas.Px), -float64(e.page.Max.Y-half), -float64(e.page.Min.Y+half))
 	for _, k := range e.kept {
 		n := &e.names[k.index]
-		x, y := c.Max.X+gapPx*px, vg.Length(-k.y)
+		x, y := c.Max.X+gapPx*canvas.Px, vg.Length(-k.y)
 		if n.marked {
-			t.glyph(n.shape, vg.Point{X: x + 5*px, Y: y}, 4*px, n.hue)
+			t.glyph(n.shape, vg.Point{X: x + 5*canvas.Px, Y: y}, 4*canvas.Px, n.hue)
 		}
-		x += vg.Length(e.glyph) * px
-		write(&c, vg.Point{X: x, Y: y - 0.36*labelPx*px}, elide(n.name, labelPx, n.bold, e.wide), labelPx, n.bold, n.ink)
+		x += vg.Length(e.glyph) * canvas.Px
+		write(&c, vg.Point{X: x, Y: y - 0.36*labelPx*canvas.Px}, elide(n.name, labelPx, n.bold, e.wide), labelPx, n.bold, n.ink)
 	}
 }
 

@@ -6,6 +6,8 @@ import (
 
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
+
+	"skep/plotting/canvas"
 )
 
 // shape is that of a mark, one a strain.
@@ -76,12 +78,12 @@ func (s shape) outline(p vg.Path, at vg.Point, r vg.Length) vg.Path {
 
 // dashes are the dash patterns of the strains; the first is a full line.
 var dashes = [Strains][]vg.Length{
-	nil, {8 * px, 4 * px}, {2 * px, 3 * px}, {10 * px, 3 * px, 2 * px, 3 * px}, {5 * px, 3 * px},
-	{12 * px, 3 * px, 2 * px, 3 * px, 2 * px, 3 * px},
+	nil, {8 * canvas.Px, 4 * canvas.Px}, {2 * canvas.Px, 3 * canvas.Px}, {10 * canvas.Px, 3 * canvas.Px, 2 * canvas.Px, 3 * canvas.Px}, {5 * canvas.Px, 3 * canvas.Px},
+	{12 * canvas.Px, 3 * canvas.Px, 2 * canvas.Px, 3 * canvas.Px, 2 * canvas.Px, 3 * canvas.Px},
 }
 
 // ghostDash is the earlier design's, dots the line at the design's temperature.
 var (
-	ghostDash = []vg.Length{6 * px, 4 * px}
-	dots      = []vg.Length{px, 2 * px}
+	ghostDash = []vg.Length{6 * canvas.Px, 4 * canvas.Px}
+	dots      = []vg.Length{canvas.Px, 2 * canvas.Px}
 )

@@ -8,6 +8,8 @@ import (
 	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
+
+	"skep/plotting/canvas"
 )
 
 // Landing is the picture on which a beer lands: dry at the left and sweet at
@@ -108,7 +110,7 @@ const (
 // LandingDrawer draws landings again and again, and keeps what stays: the words
 // hang where they did as long as they can. It belongs to one goroutine.
 type LandingDrawer struct {
-	canvas *windowCanvas
+	canvas *canvas.Window
 	layout LandingLayout
 	key    landingKey
 	plot   *plot.Plot
@@ -139,7 +141,7 @@ type landingInks struct {
 }
 
 // NewLandingDrawer makes one.
-func NewLandingDrawer() *LandingDrawer { return &LandingDrawer{canvas: newWindowCanvas()} }
+func NewLandingDrawer() *LandingDrawer { return &LandingDrawer{canvas: canvas.NewWindow()} }
 
 // Draw draws a landing as [LandingDrawer.Place] placed it last. The image is
 // the caller's until the next but one.
@@ -150,11 +152,11 @@ func (d *LandingDrawer) Draw(l *Landing, size Size, c *LandingColours) *image.RG
 	img := buffer(d.images[d.front], size)
 	d.images[d.front] = img
 	copy(img.Pix, d.static.Pix)
-	d.canvas.on(img, size.Scale)
+	d.canvas.On(img, size.Scale)
 	for _, p := range d.list {
 		p.Plot(d.data, d.plot)
 	}
-	d.canvas.dst = nil
+	d.canvas.Release()
 	return img
 }
 
@@ -165,7 +167,7 @@ func (d *LandingDrawer) prepare(l *Landing, size Size, c *LandingColours) {
 		d.key = key
 		d.inks = landingInks{c.Ground, c.Ink, c.Muted, c.Accent, c.Tint, c.Edge, c.Ghost, c.Reach, c.Pin, c.Focus}
 		d.static = buffer(d.static, size)
-		d.canvas.on(d.static, size.Scale).clear(c.Ground)
+		d.canvas.On(d.static, size.Scale).Clear(c.Ground)
 		on := draw.NewCanvas(d.canvas, size.wide(), size.high())
 		d.plot = newLandingPlot(l, c)
 		d.plot.Draw(on)
@@ -184,7 +186,7 @@ func newLandingPlot(l *Landing, c *LandingColours) *plot.Plot {
 	p.HideAxes()
 	p.X.Scale = plot.InvertedScale{Normalizer: plot.LinearScale{}} // dry at the left
 	p.X.Min, p.X.Max, p.Y.Min, p.Y.Max = l.Dryness.Low, l.Dryness.High, l.Body.Low, l.Body.High
-	p.X.Padding, p.Y.Padding = LandingFoot*px, 0
+	p.X.Padding, p.Y.Padding = LandingFoot*canvas.Px, 0
 	var ticks plot.ConstantTicks
 	for v := tens; v < 100; v += tens {
 		ticks = append(ticks, plot.Tick{Value: float64(v), Label: " "})
@@ -207,22 +209,22 @@ type landingFrame struct {
 func (f landingFrame) Plot(c draw.Canvas, p *plot.Plot) {
 	t := tracer{}
 	t.on(c, p)
-	edge := draw.LineStyle{Color: f.c.Frame, Width: px}
-	in, out := c.Min.Add(vg.Point{X: px / 2, Y: px / 2}), c.Max.Sub(vg.Point{X: px / 2, Y: px / 2})
+	edge := draw.LineStyle{Color: f.c.Frame, Width: canvas.Px}
+	in, out := c.Min.Add(vg.Point{X: canvas.Px / 2, Y: canvas.Px / 2}), c.Max.Sub(vg.Point{X: canvas.Px / 2, Y: canvas.Px / 2})
 	t.stroke(edge, in, vg.Point{X: out.X, Y: in.Y})
 	t.stroke(edge, vg.Point{X: in.X, Y: out.Y}, out)
 	t.stroke(edge, in, vg.Point{X: in.X, Y: out.Y})
 	t.stroke(edge, vg.Point{X: out.X, Y: in.Y}, out)
-	if !roomyFor(float32((c.Max.X-c.Min.X)/px), float32((c.Max.Y-c.Min.Y)/px)) {
+	if !roomyFor(float32((c.Max.X-c.Min.X)/canvas.Px), float32((c.Max.Y-c.Min.Y)/canvas.Px)) {
 		return
 	}
 	muted := color.Color(f.c.Muted)
-	left, top := c.Min.X+wordInset*px, c.Max.Y-(4+0.8*wordHigh)*px
+	left, top := c.Min.X+wordInset*canvas.Px, c.Max.Y-(4+0.8*wordHigh)*canvas.Px
 	write(&c, vg.Point{X: left, Y: top}, f.l.Full, landingWordPx, false, muted)
-	write(&c, vg.Point{X: left, Y: c.Min.Y + 8*px}, f.l.Light, landingWordPx, false, muted)
-	foot := c.Min.Y - (LandingFoot/2+0.36*landingWordPx)*px
+	write(&c, vg.Point{X: left, Y: c.Min.Y + 8*canvas.Px}, f.l.Light, landingWordPx, false, muted)
+	foot := c.Min.Y - (LandingFoot/2+0.36*landingWordPx)*canvas.Px
 	write(&c, vg.Point{X: c.Min.X, Y: foot}, f.l.Dry, landingWordPx, false, muted)
-	right := c.Max.X - vg.Length(width(f.l.Sweet, landingWordPx, false))*px
+	right := c.Max.X - vg.Length(width(f.l.Sweet, landingWordPx, false))*canvas.Px
 	write(&c, vg.Point{X: right, Y: foot}, f.l.Sweet, landingWordPx, false, muted)
 }
 

@@ -6,6 +6,8 @@ import (
 	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
+
+	"skep/plotting/canvas"
 )
 
 // Lengths in pixels at scale 1.
@@ -132,7 +134,7 @@ func (g *landingArrows) Plot(c draw.Canvas, p *plot.Plot) {
 		}
 		back := Spot{m.Tip.X - m.DX*headLong, m.Tip.Y - m.DY*headLong}
 		half := headWide + (wide-shaft)/2
-		t.stroke(draw.LineStyle{Color: ink, Width: vg.Length(wide) * px}, spot(&c, m.Start), spot(&c, Spot{back.X + m.DX, back.Y + m.DY}))
+		t.stroke(draw.LineStyle{Color: ink, Width: vg.Length(wide) * canvas.Px}, spot(&c, m.Start), spot(&c, Spot{back.X + m.DX, back.Y + m.DY}))
 		t.path = t.path[:0]
 		t.path.Move(spot(&c, m.Tip))
 		t.path.Line(spot(&c, Spot{back.X - m.DY*half, back.Y + m.DX*half}))

@@ -8,6 +8,8 @@ import (
 	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
+
+	"skep/plotting/canvas"
 )
 
 // The Plotters of a landing, from the ground up.
@@ -25,25 +27,25 @@ func (d *LandingDrawer) on(l *Landing) *onLanding {
 
 // spot is a place of the layout on a canvas.
 func spot(c *draw.Canvas, s Spot) vg.Point {
-	return vg.Point{X: c.Min.X + vg.Length(s.X)*px, Y: c.Max.Y - vg.Length(s.Y)*px}
+	return vg.Point{X: c.Min.X + vg.Length(s.X)*canvas.Px, Y: c.Max.Y - vg.Length(s.Y)*canvas.Px}
 }
 
 var (
-	reachDash = [2]vg.Length{5 * px, 4 * px}
-	ringDash  = [2]vg.Length{3.4 * px, 2.6 * px}
+	reachDash = [2]vg.Length{5 * canvas.Px, 4 * canvas.Px}
+	ringDash  = [2]vg.Length{3.4 * canvas.Px, 2.6 * canvas.Px}
 )
 
 // Plot is for plot.Plotter.
 func (g *landingGround) Plot(c draw.Canvas, p *plot.Plot) {
 	t, l, ink := g.tracer.on(c, p), g.l, &g.inks
-	t.rings(&l.Reach, ink.reach, ringStyle{ink.ghost, 1.5 * px, reachDash})
-	cloud := ringStyle{ink: ink.edge, width: 0.9 * px}
+	t.rings(&l.Reach, ink.reach, ringStyle{ink.ghost, 1.5 * canvas.Px, reachDash})
+	cloud := ringStyle{ink: ink.edge, width: 0.9 * canvas.Px}
 	t.rings(&l.Most, ink.tint, cloud)
 	t.rings(&l.Half, ink.tint, cloud)
 	if l.Ghosted {
 		at := t.to.at(l.Ghost.Dryness, l.Ghost.Body)
-		t.glyph(disc, at, LandingGhostRadius*px, ink.ground)
-		t.ring(at, LandingGhostRadius*px, ringStyle{ink.ghost, 1.6 * px, ringDash})
+		t.glyph(disc, at, LandingGhostRadius*canvas.Px, ink.ground)
+		t.ring(at, LandingGhostRadius*canvas.Px, ringStyle{ink.ghost, 1.6 * canvas.Px, ringDash})
 		t.word(&c, g.layout.ghostWord(l), l.GhostName, ink.muted)
 	}
 }
@@ -55,13 +57,13 @@ func (t *tracer) word(c *draw.Canvas, b Box, s string, ink color.Color) {
 }
 
 // ring strokes a circle. A dashed one has corners: its length must be known.
-func (t *tracer) ring(at vg.Point, radius vg.Length, style ringStyle) {
+func (t *tracer) ring(at vg.Point, radius vg.Length, stroke ringStyle) {
 	t.path = t.path[:0]
-	if style.dash[0] == 0 {
+	if stroke.dash[0] == 0 {
 		t.path.Move(vg.Point{X: at.X + radius, Y: at.Y})
 		t.path.Arc(at, radius, 0, 2*math.Pi)
 		t.path.Close()
-		t.c.SetLineStyle(draw.LineStyle{Color: style.ink, Width: style.width})
+		t.c.SetLineStyle(draw.LineStyle{Color: stroke.ink, Width: stroke.width})
 		t.c.Stroke(t.path)
 		return
 	}
@@ -75,7 +77,7 @@ func (t *tracer) ring(at vg.Point, radius vg.Length, style ringStyle) {
 		}
 	}
 	t.path.Close()
-	t.closed(t.path, style)
+	t.closed(t.path, stroke)
 }
 
 // Plot is for plot.Plotter.
@@ -83,33 +85,33 @@ func (g *landingMarks) Plot(c draw.Canvas, p *plot.Plot) {
 	t, l, ink := g.tracer.on(c, p), g.l, &g.inks
 	pin := spot(&c, g.layout.PinAt(&l.Pin))
 	if l.Pin.Shown && l.Pin.Dryness != l.Pin.Body { // free on one axis: a line across the plane
-		style := draw.LineStyle{Color: ink.pin, Width: 1.6 * px}
+		stroke := draw.LineStyle{Color: ink.pin, Width: 1.6 * canvas.Px}
 		if l.Pin.Dryness {
-			t.stroke(style, vg.Point{X: pin.X, Y: c.Min.Y}, vg.Point{X: pin.X, Y: c.Max.Y})
+			t.stroke(stroke, vg.Point{X: pin.X, Y: c.Min.Y}, vg.Point{X: pin.X, Y: c.Max.Y})
 		} else {
-			t.stroke(style, vg.Point{X: c.Min.X, Y: pin.Y}, vg.Point{X: c.Max.X, Y: pin.Y})
+			t.stroke(stroke, vg.Point{X: c.Min.X, Y: pin.Y}, vg.Point{X: c.Max.X, Y: pin.Y})
 		}
 	}
 	here := t.to.at(l.Here.Dryness, l.Here.Body)
-	t.glyph(disc, here, (LandingPointRadius+2)*px, ink.ground)
-	t.glyph(disc, here, LandingPointRadius*px, ink.accent)
+	t.glyph(disc, here, (LandingPointRadius+2)*canvas.Px, ink.ground)
+	t.glyph(disc, here, LandingPointRadius*canvas.Px, ink.accent)
 	for i := range g.layout.Badges {
 		g.badge(t, i)
 	}
 	if !l.Pin.Shown {
 		return
 	}
-	arm := vg.Length(LandingPinRadius) * px
-	cross := draw.LineStyle{Color: ink.pin, Width: 2.6 * px}
+	arm := vg.Length(LandingPinRadius) * canvas.Px
+	cross := draw.LineStyle{Color: ink.pin, Width: 2.6 * canvas.Px}
 	if l.Pin.Body {
 		t.stroke(cross, vg.Point{X: pin.X - arm, Y: pin.Y}, vg.Point{X: pin.X + arm, Y: pin.Y})
 	}
 	if l.Pin.Dryness {
 		t.stroke(cross, vg.Point{X: pin.X, Y: pin.Y - arm}, vg.Point{X: pin.X, Y: pin.Y + arm})
 	}
-	t.ring(pin, LandingPinRadius*px, ringStyle{ink: ink.pin, width: 2 * px})
+	t.ring(pin, LandingPinRadius*canvas.Px, ringStyle{ink: ink.pin, width: 2 * canvas.Px})
 	if l.Pin.Lit {
-		t.ring(pin, (LandingPinRadius+4)*px, ringStyle{ink: ink.focus, width: 2 * px})
+		t.ring(pin, (LandingPinRadius+4)*canvas.Px, ringStyle{ink: ink.focus, width: 2 * canvas.Px})
 	}
 }
 
@@ -123,14 +125,14 @@ func (g *landingMarks) badge(t *tracer, i int) {
 	at := spot(&t.c, b.At)
 	if b.At != b.Place {
 		place := spot(&t.c, b.Place)
-		t.stroke(draw.LineStyle{Color: ink.ink, Width: px}, place, at)
-		t.glyph(disc, place, 2.2*px, ink.ink)
+		t.stroke(draw.LineStyle{Color: ink.ink, Width: canvas.Px}, place, at)
+		t.glyph(disc, place, 2.2*canvas.Px, ink.ink)
 	}
-	t.glyph(disc, at, (LandingBadgeRadius+0.7)*px, ink.ink)
-	t.glyph(disc, at, (LandingBadgeRadius-0.7)*px, ink.ground)
+	t.glyph(disc, at, (LandingBadgeRadius+0.7)*canvas.Px, ink.ink)
+	t.glyph(disc, at, (LandingBadgeRadius-0.7)*canvas.Px, ink.ground)
 	number := strconv.Itoa(i + 1)
-	wide := vg.Length(g.layout.width(number)*badgePx/landingWordPx) * px
-	write(&t.c, at.Add(vg.Point{X: -wide / 2, Y: -0.36 * badgePx * px}), number, badgePx, true, ink.ink)
+	wide := vg.Length(g.layout.width(number)*badgePx/landingWordPx) * canvas.Px
+	write(&t.c, at.Add(vg.Point{X: -wide / 2, Y: -0.36 * badgePx * canvas.Px}), number, badgePx, true, ink.ink)
 }
 
 const badgePx = 11.0

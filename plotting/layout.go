@@ -5,6 +5,8 @@ import (
 
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
+
+	"skep/plotting/canvas"
 )
 
 // mostPx bounds a picture: a larger one is drawn at this size.
@@ -74,12 +76,12 @@ func LayoutOf(p *Picture, size Size) Layout {
 }
 
 // wide and high are a picture's in points.
-func (s Size) wide() vg.Length { return vg.Length(float64(s.Width)/s.Scale) * px }
-func (s Size) high() vg.Length { return vg.Length(float64(s.Height)/s.Scale) * px }
+func (s Size) wide() vg.Length { return vg.Length(float64(s.Width)/s.Scale) * canvas.Px }
+func (s Size) high() vg.Length { return vg.Length(float64(s.Height)/s.Scale) * canvas.Px }
 
 // pixels are where a canvas lies in a picture: from the upper left corner.
 func (s Size) pixels(c draw.Canvas) (left, top, right, bottom float64) {
-	k := s.Scale / float64(px)
+	k := s.Scale / float64(canvas.Px)
 	high := float64(s.Height)
 	return float64(c.Min.X) * k, high - float64(c.Max.Y)*k, float64(c.Max.X) * k, high - float64(c.Min.Y)*k
 }

@@ -8,6 +8,8 @@ import (
 	"gonum.org/v1/plot/vg/draw"
 
 	"skep/calc"
+
+	"skep/plotting/canvas"
 )
 
 // Mash is a picture of a mash by the minute: how much of the grain's extract is
@@ -28,19 +30,19 @@ type MashNames struct{ Extract, Sugars, Temperature string }
 
 // MashDrawer draws mashes. It belongs to one goroutine and keeps the letters;
 // each drawing is an image of its own.
-type MashDrawer struct{ canvas *windowCanvas }
+type MashDrawer struct{ canvas *canvas.Window }
 
 // NewMashDrawer makes one.
-func NewMashDrawer() *MashDrawer { return &MashDrawer{newWindowCanvas()} }
+func NewMashDrawer() *MashDrawer { return &MashDrawer{canvas.NewWindow()} }
 
 // Draw draws a mash.
 func (d *MashDrawer) Draw(m *Mash, size Size, c *Palette) *image.RGBA {
 	size = size.sound()
 	img := image.NewRGBA(image.Rect(0, 0, size.Width, size.Height))
-	d.canvas.on(img, size.Scale).clear(c.Ground)
-	on := draw.Crop(draw.NewCanvas(d.canvas, size.wide(), size.high()), 2*px, 0, 0, 0)
+	d.canvas.On(img, size.Scale).Clear(c.Ground)
+	on := draw.Crop(draw.NewCanvas(d.canvas, size.wide(), size.high()), 2*canvas.Px, 0, 0, 0)
 	m.plot(c, on).Draw(on)
-	d.canvas.dst = nil
+	d.canvas.Release()
 	return img
 }
 
@@ -52,7 +54,7 @@ func (m *Mash) plot(c *Palette, on draw.Canvas) *plot.Plot {
 		minutes = Range{m.Minutes[0], m.Minutes[n-1]}.sound(minutes)
 	}
 	p.X.Min, p.X.Max, p.Y.Min, p.Y.Max = minutes.Low, minutes.High, 0, 1
-	wide, high := float64(on.Size().X/px), float64(on.Size().Y/px)
+	wide, high := float64(on.Size().X/canvas.Px), float64(on.Size().Y/canvas.Px)
 	if wide < narrowPx || high < lowPx {
 		p.HideAxes()
 	} else {
@@ -68,9 +70,9 @@ func (m *Mash) plot(c *Palette, on draw.Canvas) *plot.Plot {
 		name  string
 		bold  bool
 	}{
-		{m.warmth(), draw.LineStyle{Color: c.Ghost, Width: 1.4 * px, Dashes: ghostDash}, m.Names.Temperature, false},
-		{m.curve(m.Sugars), draw.LineStyle{Color: c.Edge, Width: 1.6 * px}, m.Names.Sugars, false},
-		{m.curve(m.Extract), draw.LineStyle{Color: c.Accent, Width: 2 * px}, m.Names.Extract, true},
+		{m.warmth(), draw.LineStyle{Color: c.Ghost, Width: 1.4 * canvas.Px, Dashes: ghostDash}, m.Names.Temperature, false},
+		{m.curve(m.Sugars), draw.LineStyle{Color: c.Edge, Width: 1.6 * canvas.Px}, m.Names.Sugars, false},
+		{m.curve(m.Extract), draw.LineStyle{Color: c.Accent, Width: 2 * canvas.Px}, m.Names.Extract, true},
 	} {
 		names.wide = math.Max(names.wide, math.Ceil(width(q.name, labelPx, q.bold)))
 		ink := q.style.Color

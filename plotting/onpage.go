@@ -5,21 +5,23 @@ import (
 
 	"codeberg.org/go-pdf/fpdf"
 	"gonum.org/v1/plot/vg/draw"
+
+	"skep/plotting/canvas"
 )
 
 // PDFFont is the family that [OnPDF] adds to a document, upright and bold ("B"),
 // with UTF-8 text throughout.
-const PDFFont = pdfFont
+const PDFFont = canvas.PDFFont
 
 // PDFPage draws pictures into a document that somebody else lays out.
 type PDFPage struct {
 	doc    *fpdf.Fpdf
-	canvas *pdfCanvas
+	canvas *canvas.PDF
 }
 
 // OnPDF prepares a document for pictures and adds the typeface. The document's
 // unit is the point.
-func OnPDF(doc *fpdf.Fpdf) *PDFPage { return &PDFPage{doc, newPDFCanvas(doc)} }
+func OnPDF(doc *fpdf.Fpdf) *PDFPage { return &PDFPage{doc, canvas.NewPDF(doc)} }
 
 // Place is where on the page a picture goes: points from the upper left, and
 // how many points make one pixel at scale 1 (13 of which are the height of a
@@ -45,8 +47,8 @@ func (at Place) Point(x, y float64) (pageX, pageY float64) {
 // and opacity are plain afterwards and its colours black; its font is not kept.
 func (g *PDFPage) Draw(p *Picture, at Place, c Palette) {
 	size := at.size()
-	perPoint := at.PointsPerPx / float64(px)
-	g.canvas.begin(perPoint, at.X, at.Y+float64(size.Height)*at.PointsPerPx)
+	perPoint := at.PointsPerPx / float64(canvas.Px)
+	g.canvas.Begin(perPoint, at.X, at.Y+float64(size.Height)*at.PointsPerPx)
 	newOutcomePlot(p, &c, draw.NewCanvas(g.canvas, size.wide(), size.high())).draw(p, &c)
 	g.doc.SetDashPattern(nil, 0)
 	g.doc.SetAlpha(1, "Normal")

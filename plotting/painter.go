@@ -8,6 +8,8 @@ import (
 	"sync/atomic"
 
 	"gonum.org/v1/plot/vg/draw"
+
+	"skep/plotting/canvas"
 )
 
 // Painter draws a set of pictures again and again, for a window.
@@ -126,7 +128,7 @@ func each(n int, do func(i int)) {
 // lane draws one picture of the set. It keeps what doesn't change: the plot,
 // the pixels of its grid and axes, the letters as masks.
 type lane struct {
-	canvas *windowCanvas
+	canvas *canvas.Window
 	plot   *outcomePlot
 	data   draw.Canvas
 	static *image.RGBA
@@ -150,18 +152,18 @@ type nameKey struct {
 	role Role
 }
 
-func newLane() *lane { return &lane{canvas: newWindowCanvas()} }
+func newLane() *lane { return &lane{canvas: canvas.NewWindow()} }
 
 func (n *lane) draw(img *image.RGBA, p *Picture, size Size, c *Palette) (*image.RGBA, Layout) {
 	size = size.sound()
 	n.refresh(p, size, c)
 	img = buffer(img, size)
 	copy(img.Pix, n.static.Pix)
-	n.canvas.on(img, size.Scale)
+	n.canvas.On(img, size.Scale)
 	for _, d := range n.plot.plotters(p, c) {
 		d.Plot(n.data, n.plot.Plot)
 	}
-	n.canvas.dst = nil
+	n.canvas.Release()
 	return img, n.layout
 }
 
@@ -186,7 +188,7 @@ func (n *lane) refresh(p *Picture, size Size, c *Palette) {
 		n.names = append(n.names, nameKey{p.Series[i].Name, p.Series[i].Role})
 	}
 	n.static = buffer(n.static, size)
-	n.canvas.on(n.static, size.Scale).clear(c.Ground)
+	n.canvas.On(n.static, size.Scale).Clear(c.Ground)
 	n.plot = newOutcomePlot(p, c, draw.NewCanvas(n.canvas, size.wide(), size.high()))
 	n.plot.Draw(n.plot.canvas)
 	n.data = n.plot.DataCanvas(n.plot.canvas)

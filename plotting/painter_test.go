@@ -193,12 +193,3 @@ func TestDrawAllocatesLittle(t *testing.T) {
 		t.Errorf("%v allocations a frame", n)
 	}
 }
-
-func TestShareDividesBy255(t *testing.T) {
-	t.Parallel()
-	for v := range uint32(255*255 + 1) {
-		if want := uint32(math.Round(float64(v) / 255)); share(v) != want {
-			t.Fatalf("%d/255 = %d, want %d", v, share(v), want)
-		}
-	}
-}

@@ -8,6 +8,8 @@ import (
 	"gonum.org/v1/plot/vg/draw"
 
 	"skep/calc"
+
+	"skep/plotting/canvas"
 )
 
 // The Plotters that pictures are made of; the names at the ends of lines are in
@@ -39,7 +41,7 @@ func (b band) Plot(c draw.Canvas, p *plot.Plot) {
 		if len(t.a) < 2 || len(t.a) != len(t.b) {
 			return
 		}
-		edge := draw.LineStyle{Color: b.edge, Width: px}
+		edge := draw.LineStyle{Color: b.edge, Width: canvas.Px}
 		for _, side := range [...][]vg.Point{t.a, t.b} {
 			t.within(side, func(part []vg.Point) { t.stroke(edge, part...) })
 		}
@@ -128,12 +130,12 @@ func (m moment) Plot(c draw.Canvas, p *plot.Plot) {
 	if m.name == "" {
 		return
 	}
-	wide := vg.Length(width(m.name, labelPx, m.bold)) * px
-	left := x + 5*px
+	wide := vg.Length(width(m.name, labelPx, m.bold)) * canvas.Px
+	left := x + 5*canvas.Px
 	if left+wide > c.Max.X {
-		left = x - 5*px - wide
+		left = x - 5*canvas.Px - wide
 	}
-	write(&c, vg.Point{X: left, Y: c.Max.Y - vg.Length(m.row*17+14)*px}, m.name, labelPx, m.bold, m.style.Color)
+	write(&c, vg.Point{X: left, Y: c.Max.Y - vg.Length(m.row*17+14)*canvas.Px}, m.name, labelPx, m.bold, m.style.Color)
 }
 
 // bar draws a band at one place as an upright bar, moved aside so that several
@@ -172,7 +174,7 @@ type mark struct {
 func (m mark) Plot(c draw.Canvas, p *plot.Plot) {
 	t := m.tracer.on(c, p)
 	at := t.to.at(m.x, m.y)
-	if !t.holds(m.x) || !finite(float64(at.Y)) || at.Y < c.Min.Y-px/2 || at.Y > c.Max.Y+px/2 {
+	if !t.holds(m.x) || !finite(float64(at.Y)) || at.Y < c.Min.Y-canvas.Px/2 || at.Y > c.Max.Y+canvas.Px/2 {
 		return
 	}
 	t.glyph(m.shape, at, m.radius+m.ring, m.ground)

@@ -12,6 +12,8 @@ import (
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
 	"gonum.org/v1/plot/vg/vgsvg"
+
+	"skep/plotting/canvas"
 )
 
 // Format is a file format of a sheet.
@@ -60,7 +62,7 @@ func Save(w io.Writer, format Format, s Sheet) error {
 
 func savePNG(w io.Writer, s Sheet) error {
 	img := image.NewRGBA(image.Rect(0, 0, sheetWide*pngScale, sheetHigh*pngScale))
-	s.draw(newWindowCanvas().on(img, pngScale))
+	s.draw(canvas.NewWindow().On(img, pngScale))
 	if err := png.Encode(w, img); err != nil {
 		return fmt.Errorf("write png: %w", err)
 	}
@@ -68,10 +70,10 @@ func savePNG(w io.Writer, s Sheet) error {
 }
 
 func saveSVG(w io.Writer, s Sheet) error {
-	canvas := vgsvg.New(sheetWide*px, sheetHigh*px)
-	s.draw(canvas)
+	page := vgsvg.New(sheetWide*canvas.Px, sheetHigh*canvas.Px)
+	s.draw(page)
 	var text bytes.Buffer
-	if _, err := canvas.WriteTo(&text); err != nil {
+	if _, err := page.WriteTo(&text); err != nil {
 		return fmt.Errorf("write svg: %w", err)
 	}
 	// The font isn't embedded, which would make 20 kB a megabyte; these have
@@ -88,7 +90,7 @@ func saveSVG(w io.Writer, s Sheet) error {
 func savePDF(w io.Writer, s Sheet) error {
 	doc := fpdf.NewCustom(&fpdf.InitType{
 		OrientationStr: "P", UnitStr: "pt",
-		Size: fpdf.SizeType{Wd: float64(sheetWide * px), Ht: float64(sheetHigh * px)},
+		Size: fpdf.SizeType{Wd: float64(sheetWide * canvas.Px), Ht: float64(sheetHigh * canvas.Px)},
 	})
 	doc.SetAutoPageBreak(false, 0)
 	doc.SetMargins(0, 0, 0)
@@ -99,9 +101,9 @@ func savePDF(w io.Writer, s Sheet) error {
 	doc.SetProducer("Skep", true)
 	doc.SetTitle(s.Title, true)
 	doc.AddPage()
-	canvas := newPDFCanvas(doc)
-	canvas.begin(1, 0, float64(sheetHigh*px))
-	s.draw(canvas)
+	page := canvas.NewPDF(doc)
+	page.Begin(1, 0, float64(sheetHigh*canvas.Px))
+	s.draw(page)
 	if err := doc.Output(w); err != nil {
 		return fmt.Errorf("write pdf: %w", err)
 	}
@@ -110,34 +112,34 @@ func savePDF(w io.Writer, s Sheet) error {
 
 // draw lays the sheet out.
 func (s *Sheet) draw(on vg.Canvas) {
-	c := draw.NewCanvas(on, sheetWide*px, sheetHigh*px)
+	c := draw.NewCanvas(on, sheetWide*canvas.Px, sheetHigh*canvas.Px)
 	c.SetColor(s.Palette.Ground)
 	c.Fill(c.Rectangle.Path())
-	page := draw.Crop(c, sheetMargin*px, -sheetMargin*px, sheetMargin*px, -sheetMargin*px)
-	wide := float64(page.Size().X / px)
+	page := draw.Crop(c, sheetMargin*canvas.Px, -sheetMargin*canvas.Px, sheetMargin*canvas.Px, -sheetMargin*canvas.Px)
+	wide := float64(page.Size().X / canvas.Px)
 	if s.Title != "" {
-		write(&page, vg.Point{X: page.Min.X, Y: page.Max.Y - 16*px}, elide(s.Title, 20, true, wide), 20, true, s.Palette.Ink)
-		page.Max.Y -= (headingHigh + 8) * px
+		write(&page, vg.Point{X: page.Min.X, Y: page.Max.Y - 16*canvas.Px}, elide(s.Title, 20, true, wide), 20, true, s.Palette.Ink)
+		page.Max.Y -= (headingHigh + 8) * canvas.Px
 	}
 	if s.Caption != "" {
-		write(&page, vg.Point{X: page.Min.X, Y: page.Min.Y + 4*px}, elide(s.Caption, 14, false, wide), 14, false, s.Palette.Ink)
-		page.Min.Y += captionHigh * px
+		write(&page, vg.Point{X: page.Min.X, Y: page.Min.Y + 4*canvas.Px}, elide(s.Caption, 14, false, wide), 14, false, s.Palette.Ink)
+		page.Min.Y += captionHigh * canvas.Px
 	}
-	tiles := draw.Tiles{Cols: 2, Rows: (len(s.Pictures) + 1) / 2, PadX: sheetGutter * px, PadY: sheetGutter / 2 * px}
+	tiles := draw.Tiles{Cols: 2, Rows: (len(s.Pictures) + 1) / 2, PadX: sheetGutter * canvas.Px, PadY: sheetGutter / 2 * canvas.Px}
 	for i := range s.Pictures {
 		p, tile := &s.Pictures[i], tiles.At(page, i%2, i/2)
 		tile.Canvas = on
 		s.heading(&tile, p)
-		newOutcomePlot(p, &s.Palette, draw.Crop(tile, 0, 0, 0, -headingHigh*px)).draw(p, &s.Palette)
+		newOutcomePlot(p, &s.Palette, draw.Crop(tile, 0, 0, 0, -headingHigh*canvas.Px)).draw(p, &s.Palette)
 	}
 }
 
 // heading writes a picture's title on the left and its value on the right.
 func (s *Sheet) heading(c *draw.Canvas, p *Picture) {
-	wide, y := float64(c.Size().X/px), c.Max.Y-14*px
+	wide, y := float64(c.Size().X/canvas.Px), c.Max.Y-14*canvas.Px
 	value := elide(p.Value, labelPx, false, 0.7*wide)
 	taken := width(value, labelPx, false)
-	write(c, vg.Point{X: c.Max.X - vg.Length(taken)*px, Y: y}, value, labelPx, false, s.Palette.Ink)
+	write(c, vg.Point{X: c.Max.X - vg.Length(taken)*canvas.Px, Y: y}, value, labelPx, false, s.Palette.Ink)
 	title := elide(p.Title, labelPx+1, true, wide-taken-12)
 	write(c, vg.Point{X: c.Min.X, Y: y}, title, labelPx+1, true, s.Palette.Ink)
 }

@@ -11,11 +11,9 @@ import (
 	"gonum.org/v1/plot/text"
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
-)
 
-// px is a pixel at scale 1, 1/96 inch, in vg's points. All lengths of the
-// pictures are multiples of it.
-const px vg.Length = 72.0 / 96
+	"skep/plotting/canvas"
+)
 
 // Sizes in pixels at scale 1. The window writes 13 px text, so the labels do
 // too; the axes stand back a little.
@@ -46,7 +44,7 @@ func face(size vg.Length, bold bool) font.Face {
 // line, sized in pixels.
 func textStyle(sizePx float64, bold bool, c color.Color) text.Style {
 	return text.Style{
-		Color: c, Font: face(vg.Length(sizePx)*px, bold).Font,
+		Color: c, Font: face(vg.Length(sizePx)*canvas.Px, bold).Font,
 		XAlign: draw.XLeft, YAlign: draw.YBottom, Handler: plot.DefaultTextHandler,
 	}
 }
@@ -77,7 +75,7 @@ func elide(s string, sizePx float64, bold bool, room float64) string {
 func write(c *draw.Canvas, at vg.Point, s string, sizePx float64, bold bool, ink color.Color) {
 	if s != "" {
 		c.SetColor(ink)
-		c.FillString(face(vg.Length(sizePx)*px, bold), at, s)
+		c.FillString(face(vg.Length(sizePx)*canvas.Px, bold), at, s)
 	}
 }
 
@@ -95,14 +93,14 @@ func newPlot(c *Palette) *plot.Plot {
 	}
 	// A text is centred by its letters' whole height; digits have no descent.
 	p.Y.Tick.Label.YAlign -= 0.1
-	p.X.Padding = gapPx * px
+	p.X.Padding = gapPx * canvas.Px
 	p.X.Label.TextStyle = textStyle(axisLabelPx, false, c.Muted)
 	p.X.Label.TextStyle.XAlign = draw.XCenter
-	p.X.Label.Padding = 2 * px
+	p.X.Label.Padding = 2 * canvas.Px
 	// The axis keeps a space's width from its numbers by itself.
 	p.Y.Label.TextStyle = p.Y.Tick.Label
-	p.Y.Padding = gapPx*px - p.Y.Tick.Label.Width(" ")
-	hair := draw.LineStyle{Color: c.Grid, Width: px}
+	p.Y.Padding = gapPx*canvas.Px - p.Y.Tick.Label.Width(" ")
+	hair := draw.LineStyle{Color: c.Grid, Width: canvas.Px}
 	p.Add(&plotter.Grid{Vertical: hair, Horizontal: hair})
 	return p
 }
@@ -128,7 +126,7 @@ func withLeft(c draw.Canvas, p *plot.Plot, least float64) draw.Canvas {
 	for _, t := range p.Y.Tick.Marker.Ticks(p.Y.Min, p.Y.Max) {
 		widest = max(widest, width(t.Label, tickPx, false))
 	}
-	return draw.Crop(c, vg.Length(max(least-widest, 0))*px, 0, 0, 0)
+	return draw.Crop(c, vg.Length(max(least-widest, 0))*canvas.Px, 0, 0, 0)
 }
 
 // scale maps data to a canvas. plot.Transforms does the same, by a copy of the

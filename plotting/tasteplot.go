@@ -9,6 +9,8 @@ import (
 	"gonum.org/v1/plot/vg/draw"
 
 	"skep/calc"
+
+	"skep/plotting/canvas"
 )
 
 // A picture smaller than this has no text, only its lines.
@@ -29,16 +31,16 @@ type seriesStyle struct {
 func (s *Series) style(c *Palette) seriesStyle {
 	switch s.Role {
 	case Before:
-		return seriesStyle{line: draw.LineStyle{Color: c.Ghost, Width: 1.8 * px, Dashes: ghostDash}, name: c.Muted}
+		return seriesStyle{line: draw.LineStyle{Color: c.Ghost, Width: 1.8 * canvas.Px, Dashes: ghostDash}, name: c.Muted}
 	case Strain:
 		i := ((s.Index % Strains) + Strains) % Strains
 		hue := c.Series[i]
 		return seriesStyle{
-			line:  draw.LineStyle{Color: hue, Width: 2 * px, Dashes: dashes[i]},
+			line:  draw.LineStyle{Color: hue, Width: 2 * canvas.Px, Dashes: dashes[i]},
 			shape: shape(i) % shapes, tint: alpha(hue, 0.14), edge: alpha(hue, 0.5), name: c.Ink,
 		}
 	default:
-		return seriesStyle{line: draw.LineStyle{Color: c.Accent, Width: 2.8 * px}, tint: c.Tint, edge: c.Edge, name: c.Accent, bold: true}
+		return seriesStyle{line: draw.LineStyle{Color: c.Accent, Width: 2.8 * canvas.Px}, tint: c.Tint, edge: c.Edge, name: c.Accent, bold: true}
 	}
 }
 
@@ -79,10 +81,10 @@ func newOutcomePlot(p *Picture, c *Palette, on draw.Canvas) *outcomePlot {
 	x.Range, y.Range = x.Range.sound(Range{0, 1}), y.Range.sound(Range{0, 1})
 	o.X.Min, o.X.Max, o.Y.Min, o.Y.Max = x.Range.Low, x.Range.High, y.Range.Low, y.Range.High
 	size := on.Size()
-	wide, high := float64(size.X/px), float64(size.Y/px)
+	wide, high := float64(size.X/canvas.Px), float64(size.Y/canvas.Px)
 	if wide < narrowPx || high < lowPx {
 		o.HideAxes()
-		edge := vg.Length(math.Min(math.Min(2, wide/4), high/4)) * px
+		edge := vg.Length(math.Min(math.Min(2, wide/4), high/4)) * canvas.Px
 		o.X.Padding, o.Y.Padding = 0, 0
 		o.canvas = draw.Crop(on, edge, -edge, edge, -edge)
 		return o
@@ -95,13 +97,13 @@ func newOutcomePlot(p *Picture, c *Palette, on draw.Canvas) *outcomePlot {
 	}
 	o.Y.Tick.Marker = uprightTicks(y, high-below-topPx)
 	least := math.Min(width("0.000", tickPx, false)+1, 0.3*wide)
-	o.canvas = withLeft(draw.Crop(on, 0, 0, 2*px, 0), o.Plot, least)
+	o.canvas = withLeft(draw.Crop(on, 0, 0, 2*canvas.Px, 0), o.Plot, least)
 	o.names.fit(p, wide)
 	o.names.page = on.Rectangle
 	o.Add(o.names.room())
 	o.X.Tick.Marker = plot.ConstantTicks{{Value: x.Range.Low, Label: "0"}} // as high as all
 	data := o.DataCanvas(o.canvas)
-	o.X.Tick.Marker = levelTicks(x, float64((data.Max.X-data.Min.X)/px))
+	o.X.Tick.Marker = levelTicks(x, float64((data.Max.X-data.Min.X)/canvas.Px))
 	return o
 }
 
@@ -127,7 +129,7 @@ func (e *endLabels) fit(p *Picture, wide float64) {
 // plotters are what moves with a lever: bands below, then lines, the marked
 // points, and the names.
 func (o *outcomePlot) plotters(p *Picture, c *Palette) []plot.Plotter {
-	t, list, weight := &o.tracer, o.moving[:0], px
+	t, list, weight := &o.tracer, o.moving[:0], canvas.Px
 	if !o.text {
 		weight *= 0.6
 	}
@@ -135,24 +137,24 @@ func (o *outcomePlot) plotters(p *Picture, c *Palette) []plot.Plotter {
 	bars, marks := o.bars[:0], o.marks[:0]
 	for i := range p.Series {
 		if s := &p.Series[i]; s.banded() {
-			style := s.style(c)
-			list = append(list, band{t, s.curve(), style.tint, style.edge})
+			stroke := s.style(c)
+			list = append(list, band{t, s.curve(), stroke.tint, stroke.edge})
 		}
 	}
-	list = append(list, moment{tracer: t, x: p.AtC, style: draw.LineStyle{Color: c.Muted, Width: px, Dashes: dots}})
+	list = append(list, moment{tracer: t, x: p.AtC, style: draw.LineStyle{Color: c.Muted, Width: canvas.Px, Dashes: dots}})
 	for i := range p.Series {
 		s := &p.Series[i]
-		style := s.style(c)
-		style.line.Width *= weight / px
-		list = append(list, line{t, s.curve(), mid, style.line})
-		o.names.names = append(o.names.names, endLabel{name: s.Name, of: s.curve(), bold: style.bold, ink: style.name,
-			marked: o.names.glyph > 0 && s.Role == Strain, shape: style.shape, hue: style.line.Color})
+		stroke := s.style(c)
+		stroke.line.Width *= weight / canvas.Px
+		list = append(list, line{t, s.curve(), mid, stroke.line})
+		o.names.names = append(o.names.names, endLabel{name: s.Name, of: s.curve(), bold: stroke.bold, ink: stroke.name,
+			marked: o.names.glyph > 0 && s.Role == Strain, shape: stroke.shape, hue: stroke.line.Color})
 		if s.Role == Before {
 			continue
 		}
-		ink := style.line.Color
+		ink := stroke.line.Color
 		b := bar{tracer: t, x: p.AtC, band: s.at(p.AtC), style: draw.LineStyle{Color: ink, Width: 3 * weight}}
-		m := mark{tracer: t, x: p.AtC, y: b.band.Mid, shape: style.shape, radius: 5.5 * weight, ring: 2.5 * weight, ink: ink, ground: c.Ground}
+		m := mark{tracer: t, x: p.AtC, y: b.band.Mid, shape: stroke.shape, radius: 5.5 * weight, ring: 2.5 * weight, ink: ink, ground: c.Ground}
 		if s.Role == Strain {
 			b.style.Width, m.radius, m.ring = 2*weight, 4*weight, 1.5*weight
 			b.aside = vg.Length(float64(i)-float64(len(p.Series)-1)/2) * 3 * weight

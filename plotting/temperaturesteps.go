@@ -6,6 +6,8 @@ import (
 	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
+
+	"skep/plotting/canvas"
 )
 
 // KeptAt is a stretch of a fermentation at one temperature.
@@ -62,39 +64,39 @@ func (s temperatures) Plot(c draw.Canvas, p *plot.Plot) {
 		mid := (low + high) / 2
 		low, high = mid-2, mid+2
 	}
-	foot, room := c.Min.Y+16*px, c.Max.Y-c.Min.Y-34*px
-	if room < 8*px {
+	foot, room := c.Min.Y+16*canvas.Px, c.Max.Y-c.Min.Y-34*canvas.Px
+	if room < 8*canvas.Px {
 		return
 	}
 	y := func(v float64) vg.Length { return foot + vg.Length((v-low)/(high-low))*room }
-	style := draw.LineStyle{Color: s.palette.Muted, Width: 1.4 * px, Dashes: []vg.Length{5 * px, 2 * px}}
-	last := c.Min.X - px
+	stroke := draw.LineStyle{Color: s.palette.Muted, Width: 1.4 * canvas.Px, Dashes: []vg.Length{5 * canvas.Px, 2 * canvas.Px}}
+	last := c.Min.X - canvas.Px
 	for i, k := range stretches {
 		from, to := t.held(k.FromHours), t.held(k.ToHours)
 		if i > 0 && t.holds(k.FromHours) {
-			t.stroke(style, vg.Point{X: from, Y: y(stretches[i-1].TemperatureC)}, vg.Point{X: from, Y: y(k.TemperatureC)})
+			t.stroke(stroke, vg.Point{X: from, Y: y(stretches[i-1].TemperatureC)}, vg.Point{X: from, Y: y(k.TemperatureC)})
 		}
 		if to <= from {
 			continue
 		}
-		t.stroke(style, vg.Point{X: from, Y: y(k.TemperatureC)}, vg.Point{X: to, Y: y(k.TemperatureC)})
+		t.stroke(stroke, vg.Point{X: from, Y: y(k.TemperatureC)}, vg.Point{X: to, Y: y(k.TemperatureC)})
 		if s.course.TemperatureText == nil {
 			continue
 		}
 		name := s.course.TemperatureText(k.TemperatureC)
-		wide := vg.Length(width(name, labelPx, false)) * px
-		left := min(from+5*px, c.Max.X-wide)
+		wide := vg.Length(width(name, labelPx, false)) * canvas.Px
+		left := min(from+5*canvas.Px, c.Max.X-wide)
 		if left < last { // the step before is too short for both names
 			continue
 		}
-		last = left + wide + 6*px
-		write(&c, vg.Point{X: left, Y: y(k.TemperatureC) + 5*px}, name, labelPx, false, s.palette.Muted)
+		last = left + wide + 6*canvas.Px
+		write(&c, vg.Point{X: left, Y: y(k.TemperatureC) + 5*canvas.Px}, name, labelPx, false, s.palette.Muted)
 	}
 	for _, m := range s.course.Measured {
 		if t.holds(m.FromHours) {
 			at := vg.Point{X: t.to.x(m.FromHours), Y: y(m.TemperatureC)}
-			t.glyph(diamond, at, 5*px, s.palette.Ground)
-			t.glyph(diamond, at, 3.6*px, s.palette.Muted)
+			t.glyph(diamond, at, 5*canvas.Px, s.palette.Ground)
+			t.glyph(diamond, at, 3.6*canvas.Px, s.palette.Muted)
 		}
 	}
 }

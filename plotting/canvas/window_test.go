@@ -1,4 +1,4 @@
-package plotting
+package canvas
 
 import (
 	"image"
@@ -6,19 +6,20 @@ import (
 	"math"
 	"testing"
 
+	"gonum.org/v1/plot/font"
 	"gonum.org/v1/plot/vg"
 	"pgregory.net/rapid"
 )
 
 // page is a white canvas on which a point is a pixel.
-func page(wide, high int) *windowCanvas {
-	c := newWindowCanvas().on(image.NewRGBA(image.Rect(0, 0, wide, high)), float64(px))
-	c.clear(rgb(0xFFFFFF))
+func page(wide, high int) *Window {
+	c := NewWindow().On(image.NewRGBA(image.Rect(0, 0, wide, high)), float64(Px))
+	c.Clear(color.NRGBA{255, 255, 255, 255})
 	return c
 }
 
 // ink is the blackness of a part of the picture, in whole pixels.
-func (r *windowCanvas) blackness(of image.Rectangle) float64 {
+func (r *Window) blackness(of image.Rectangle) float64 {
 	sum := 0.0
 	for y := of.Min.Y; y < of.Max.Y; y++ {
 		for x := of.Min.X; x < of.Max.X; x++ {
@@ -50,7 +51,7 @@ func TestFillArea(t *testing.T) {
 		x, y := rapid.Float64Range(1, 179), rapid.Float64Range(1, 59)
 		s := make([]vg.Point, 3)
 		for i := range s {
-			s[i] = at(x.Draw(r, "x"), y.Draw(r, "y"))
+			s[i] = Point(x.Draw(r, "x"), y.Draw(r, "y"))
 		}
 		area := math.Abs(float64((s[1].X-s[0].X)*(s[2].Y-s[0].Y)-(s[2].X-s[0].X)*(s[1].Y-s[0].Y))) / 2
 		c.Fill(polygon(s...))
@@ -73,8 +74,8 @@ func TestFillIsCutAtTheBorder(t *testing.T) {
 		s := make([]vg.Point, rapid.IntRange(3, 7).Draw(r, "corners"))
 		far := make([]vg.Point, len(s))
 		for i := range s {
-			s[i] = at(in.Draw(r, "x"), in.Draw(r, "y"))
-			far[i] = s[i].Add(at(100, 100))
+			s[i] = Point(in.Draw(r, "x"), in.Draw(r, "y"))
+			far[i] = s[i].Add(Point(100, 100))
 		}
 		small, large := page(60, 60), page(260, 260)
 		small.Fill(polygon(s...))
@@ -92,7 +93,7 @@ func TestFillIsCutAtTheBorder(t *testing.T) {
 func TestFillHole(t *testing.T) {
 	t.Parallel()
 	c := page(40, 40)
-	c.Fill(append(polygon(at(5, 5), at(35, 5), at(35, 35), at(5, 35)), polygon(at(10, 10), at(10, 20), at(20, 20), at(20, 10))...))
+	c.Fill(append(polygon(Point(5, 5), Point(35, 5), Point(35, 35), Point(5, 35)), polygon(Point(10, 10), Point(10, 20), Point(20, 20), Point(20, 10))...))
 	if got := c.blackness(c.dst.Rect); math.Abs(got-800) > 1 {
 		t.Errorf("%.1f pixels are black, want 900 less 100", got)
 	}
@@ -103,7 +104,7 @@ func TestTint(t *testing.T) {
 	t.Parallel()
 	c := page(10, 10)
 	c.SetColor(color.NRGBA{A: 128})
-	c.Fill(polygon(at(0, 0), at(10, 0), at(10, 10), at(0, 10)))
+	c.Fill(polygon(Point(0, 0), Point(10, 0), Point(10, 10), Point(0, 10)))
 	if p := c.dst.RGBAAt(5, 5); p.R < 126 || p.R > 128 || p.A != 255 {
 		t.Errorf("got %v", p)
 	}
@@ -118,9 +119,9 @@ func TestStrokeArea(t *testing.T) {
 		long, wide := rapid.Float64Range(5, 110).Draw(r, "long"), rapid.Float64Range(1.5, 8).Draw(r, "width")
 		c.SetLineWidth(vg.Length(wide))
 		var p vg.Path
-		p.Move(at(120, 120))
-		p.Line(at(120+long*cos/2, 120+long*sin/2))
-		p.Line(at(120+long*cos, 120+long*sin))
+		p.Move(Point(120, 120))
+		p.Line(Point(120+long*cos/2, 120+long*sin/2))
+		p.Line(Point(120+long*cos, 120+long*sin))
 		c.Stroke(p)
 		if got, want := c.blackness(c.dst.Rect), long*wide; math.Abs(got-want) > 0.05*(2*long)+0.5 {
 			r.Fatalf("%.1f long, %.1f wide: %.1f", long, wide, got)
@@ -133,8 +134,8 @@ func TestStrokeArea(t *testing.T) {
 func TestRounds(t *testing.T) {
 	t.Parallel()
 	whole, dashed, circle := page(120, 120), page(120, 120), page(120, 120)
-	square := polygon(at(10, 10), at(110, 10), at(110, 110), at(10, 110))
-	for _, c := range []*windowCanvas{whole, dashed, circle} {
+	square := polygon(Point(10, 10), Point(110, 10), Point(110, 110), Point(10, 110))
+	for _, c := range []*Window{whole, dashed, circle} {
 		c.SetLineWidth(2)
 	}
 	whole.Stroke(square)
@@ -144,8 +145,8 @@ func TestRounds(t *testing.T) {
 		t.Errorf("dashes cover %.2f of the round, want 0.6", got)
 	}
 	var p vg.Path
-	p.Move(at(100, 60))
-	p.Arc(at(60, 60), 40, 0, 2*math.Pi)
+	p.Move(Point(100, 60))
+	p.Arc(Point(60, 60), 40, 0, 2*math.Pi)
 	p.Close()
 	circle.Stroke(p)
 	if got, want := circle.blackness(circle.dst.Rect), 2*math.Pi*40*2; math.Abs(got-want) > 0.02*want {
@@ -153,9 +154,9 @@ func TestRounds(t *testing.T) {
 	}
 	nan := math.NaN()
 	dashed.Stroke(nil)
-	dashed.Stroke(polygon(at(5, 5), at(5, 5), at(5, 5)))
-	dashed.Stroke(polygon(at(nan, 5), at(5, nan), at(5, 5)))
-	dashed.Stroke(polygon(at(-1e30, 1), at(1e30, 2)))
+	dashed.Stroke(polygon(Point(5, 5), Point(5, 5), Point(5, 5)))
+	dashed.Stroke(polygon(Point(nan, 5), Point(5, nan), Point(5, 5)))
+	dashed.Stroke(polygon(Point(-1e30, 1), Point(1e30, 2)))
 	dashed.SetLineDash([]vg.Length{0, 0}, 0)
 	dashed.Stroke(square)
 }
@@ -167,12 +168,12 @@ func TestHairlinesCoverWholePixels(t *testing.T) {
 	for _, scale := range []float64{1, 1.25, 1.5, 2, 3} {
 		img := image.NewRGBA(image.Rect(0, 0, 60, 60))
 		for _, v := range []float64{10, 10.2, 10.5, 10.9} {
-			c := newWindowCanvas().on(img, scale)
-			c.clear(rgb(0xFFFFFF))
-			c.SetLineWidth(px)
+			c := NewWindow().On(img, scale)
+			c.Clear(color.NRGBA{255, 255, 255, 255})
+			c.SetLineWidth(Px)
 			var p vg.Path
-			p.Move(at(v, 2))
-			p.Line(at(v, 15))
+			p.Move(Point(v, 2))
+			p.Line(Point(v, 15))
 			c.Stroke(p)
 			want := math.Max(1, math.Round(scale))
 			row := image.Rect(0, 40, 60, 41)
@@ -187,10 +188,10 @@ func TestHairlinesCoverWholePixels(t *testing.T) {
 func TestTextCanBeTurned(t *testing.T) {
 	t.Parallel()
 	upright, turned := page(100, 100), page(100, 100)
-	upright.FillString(face(14, false), at(20, 50), "honey")
-	turned.Translate(at(50, 20))
+	upright.FillString(font.DefaultCache.Lookup(font.Font{Typeface: "Liberation", Variant: "Sans", Size: 14}, 14), Point(20, 50), "honey")
+	turned.Translate(Point(50, 20))
 	turned.Rotate(math.Pi / 2)
-	turned.FillString(face(14, false), vg.Point{}, "honey")
+	turned.FillString(font.DefaultCache.Lookup(font.Font{Typeface: "Liberation", Variant: "Sans", Size: 14}, 14), vg.Point{}, "honey")
 	a, b := upright.blackness(upright.dst.Rect), turned.blackness(turned.dst.Rect)
 	if a < 50 || math.Abs(a-b) > 0.15*a {
 		t.Errorf("%.0f pixels upright, %.0f turned", a, b)
@@ -205,22 +206,31 @@ func TestCanvasState(t *testing.T) {
 	t.Parallel()
 	c := page(40, 40)
 	c.SetLineDash([]vg.Length{1, 2}, 1)
-	c.SetColor(rgb(0xFF0000))
+	c.SetColor(color.NRGBA{255, 0, 0, 255})
 	c.Push()
 	c.SetLineDash([]vg.Length{7}, 0)
 	c.SetLineWidth(9)
 	c.SetColor(nil)
 	c.Scale(2, 2)
 	c.Pop()
-	if c.width != 1 || c.ink != rgb(0xFF0000) || len(c.dashes) != 2 || c.dashes[0] != 1 || c.matrix.stretch() != 1 {
+	if c.width != 1 || c.ink != (color.NRGBA{255, 0, 0, 255}) || len(c.dashes) != 2 || c.dashes[0] != 1 || c.matrix.stretch() != 1 {
 		t.Errorf("brought back %+v", c.graphicsState)
 	}
 	// An image upright in its rectangle: its first row above.
 	img := image.NewRGBA(image.Rect(0, 0, 1, 2))
 	img.Set(0, 0, color.Black)
 	img.Set(0, 1, color.White)
-	c.DrawImage(vg.Rectangle{Min: at(0, 0), Max: at(40, 40)}, img)
+	c.DrawImage(vg.Rectangle{Min: Point(0, 0), Max: Point(40, 40)}, img)
 	if c.dst.RGBAAt(20, 2).R != 0 || c.dst.RGBAAt(20, 37).R != 255 {
 		t.Errorf("the image stands upside down: %v above, %v below", c.dst.RGBAAt(20, 2), c.dst.RGBAAt(20, 37))
+	}
+}
+
+func TestShareDividesBy255(t *testing.T) {
+	t.Parallel()
+	for v := range uint32(255*255 + 1) {
+		if want := uint32(math.Round(float64(v) / 255)); share(v) != want {
+			t.Fatalf("%d/255 = %d, want %d", v, share(v), want)
+		}
 	}
 }

@@ -1,4 +1,4 @@
-package plotting
+package canvas
 
 import (
 	"image"
@@ -14,7 +14,11 @@ import (
 	"gonum.org/v1/plot/vg"
 )
 
-// windowCanvas is a vg.Canvas for pixels that are drawn again and again: the
+// Px is a pixel at scale 1, 1/96 inch, in vg's points. All lengths of the
+// pictures are multiples of it.
+const Px vg.Length = 72.0 / 96
+
+// Window is a vg.Canvas for pixels that are drawn again and again: the
 // window's, and those of a PNG. It is here because a frame with gonum/plot's
 // own image canvas takes too long (BenchmarkPictures beside
 // BenchmarkPicturesVgimg): that one strokes with a rasteriser over the whole
@@ -27,7 +31,7 @@ import (
 //   - a hairline along an axis covers whole pixels.
 //
 // It belongs to one goroutine at a time.
-type windowCanvas struct {
+type Window struct {
 	graphics
 	dst   *image.RGBA
 	scale float64 // of the picture: device pixels in one pixel at scale 1
@@ -42,7 +46,7 @@ type windowCanvas struct {
 	letter sfnt.Buffer
 }
 
-var _ vg.Canvas = (*windowCanvas)(nil)
+var _ vg.Canvas = (*Window)(nil)
 
 // maskKey is a text in a typeface whose size is in device pixels.
 type maskKey struct {
@@ -62,27 +66,30 @@ const slabPx = 40
 // whole pixels. A wider one looks right wherever it stands, and would hop.
 const hairlinePx = 2
 
-func newWindowCanvas() *windowCanvas {
-	return &windowCanvas{
+func NewWindow() *Window {
+	return &Window{
 		inks:  map[color.NRGBA]*image.Uniform{},
 		faces: map[font.Font]xfont.Face{},
 		masks: map[maskKey]*image.Alpha{},
 	}
 }
 
-// on begins to draw on an image; its lower left corner is the origin.
-func (r *windowCanvas) on(dst *image.RGBA, scale float64) *windowCanvas {
+// On begins to draw on an image; its lower left corner is the origin.
+func (r *Window) On(dst *image.RGBA, scale float64) *Window {
 	r.dst, r.scale = dst, scale
-	r.begin(scale/float64(px), 0, float64(dst.Rect.Dy()))
+	r.Begin(scale/float64(Px), 0, float64(dst.Rect.Dy()))
 	return r
 }
 
-// clear gives all pixels one opaque colour.
-func (r *windowCanvas) clear(c color.NRGBA) {
+// Release lets go of the image, which is the caller's.
+func (r *Window) Release() { r.dst = nil }
+
+// Clear gives all pixels one opaque colour.
+func (r *Window) Clear(c color.NRGBA) {
 	draw.Draw(r.dst, r.dst.Rect, r.uniform(c), image.Point{}, draw.Src)
 }
 
-func (r *windowCanvas) uniform(c color.NRGBA) *image.Uniform {
+func (r *Window) uniform(c color.NRGBA) *image.Uniform {
 	u, ok := r.inks[c]
 	if !ok {
 		if len(r.inks) > 100 {
@@ -98,13 +105,13 @@ func (r *windowCanvas) uniform(c color.NRGBA) *image.Uniform {
 const arcFlatness = 0.05
 
 // Fill is for vg.Canvas.
-func (r *windowCanvas) Fill(path vg.Path) {
+func (r *Window) Fill(path vg.Path) {
 	r.flatten(path, arcFlatness)
 	r.fillLines()
 }
 
 // fillLines fills what was flattened.
-func (r *windowCanvas) fillLines() {
+func (r *Window) fillLines() {
 	if len(r.lines) == 1 {
 		if a, b, ok := chains(r.points); ok {
 			r.strip(a, b)
@@ -115,7 +122,7 @@ func (r *windowCanvas) fillLines() {
 }
 
 // outlines fills outlines together, within the box around them.
-func (r *windowCanvas) outlines(points []vg.Point, lines []polyline) {
+func (r *Window) outlines(points []vg.Point, lines []polyline) {
 	box := bounds(points, nil).Intersect(r.dst.Rect)
 	if box.Empty() {
 		return
@@ -129,7 +136,7 @@ func (r *windowCanvas) outlines(points []vg.Point, lines []polyline) {
 }
 
 // along adds a line to what is filled.
-func (r *windowCanvas) along(line []vg.Point, o image.Point, move bool) {
+func (r *Window) along(line []vg.Point, o image.Point, move bool) {
 	ox, oy := vg.Length(o.X), vg.Length(o.Y)
 	for i, p := range line {
 		if x, y := float32(p.X-ox), float32(p.Y-oy); move && i == 0 {
@@ -141,7 +148,7 @@ func (r *windowCanvas) along(line []vg.Point, o image.Point, move bool) {
 }
 
 // back is along from the end.
-func (r *windowCanvas) back(line []vg.Point, o image.Point) {
+func (r *Window) back(line []vg.Point, o image.Point) {
 	ox, oy := vg.Length(o.X), vg.Length(o.Y)
 	for i := len(line) - 1; i >= 0; i-- {
 		r.fill.LineTo(float32(line[i].X-ox), float32(line[i].Y-oy))
@@ -169,7 +176,7 @@ func chains(outline []vg.Point) (a, b []vg.Point, ok bool) {
 // by slab. Each slab takes the pieces of both that reach over its sides; the
 // rasteriser cuts at its own bounds, so coverage is the same as if all had
 // been filled at once.
-func (r *windowCanvas) strip(a, b []vg.Point) {
+func (r *Window) strip(a, b []vg.Point) {
 	left := math.Floor(float64(min(a[0].X, b[len(b)-1].X)))
 	right := math.Ceil(float64(max(a[len(a)-1].X, b[0].X)))
 	left, right = math.Max(left, float64(r.dst.Rect.Min.X)), math.Min(right, float64(r.dst.Rect.Max.X))
@@ -204,7 +211,7 @@ func (r *windowCanvas) strip(a, b []vg.Point) {
 }
 
 // Stroke is for vg.Canvas.
-func (r *windowCanvas) Stroke(path vg.Path) {
+func (r *Window) Stroke(path vg.Path) {
 	stretch := r.matrix.stretch()
 	width := float64(r.width) * stretch
 	if !(width > 0) {
@@ -232,7 +239,7 @@ func (r *windowCanvas) Stroke(path vg.Path) {
 	}
 }
 
-func (r *windowCanvas) pieceOf(line []vg.Point, width, stretch float64) {
+func (r *Window) pieceOf(line []vg.Point, width, stretch float64) {
 	r.stroke.pieces(line, r.dashes, float64(r.offset), stretch, func(piece []vg.Point) {
 		left, right := r.stroke.sides(piece, width, false)
 		r.between(left, right)
@@ -240,7 +247,7 @@ func (r *windowCanvas) pieceOf(line []vg.Point, width, stretch float64) {
 }
 
 // between fills between the two sides of a line.
-func (r *windowCanvas) between(left, right []vg.Point) {
+func (r *Window) between(left, right []vg.Point) {
 	if n := len(left); float64(left[n-1].X-left[0].X) > 1.5*slabPx && rising(left) && rising(right) {
 		slices.Reverse(right)
 		r.strip(left, right)
@@ -267,7 +274,7 @@ func rising(line []vg.Point) bool {
 }
 
 // ring strokes a closed line: its outer side, and its inner the other way round.
-func (r *windowCanvas) ring(line []vg.Point, width float64) {
+func (r *Window) ring(line []vg.Point, width float64) {
 	left, right := r.stroke.sides(line, width, true)
 	box := bounds(left, right).Intersect(r.dst.Rect)
 	if box.Empty() {
@@ -285,7 +292,7 @@ func (r *windowCanvas) ring(line []vg.Point, width float64) {
 
 // onPixels moves a line along an axis so that it covers whole pixels, and gives
 // its width in them. Other lines stay as they are.
-func (r *windowCanvas) onPixels(line []vg.Point, width float64) float64 {
+func (r *Window) onPixels(line []vg.Point, width float64) float64 {
 	a, b := &line[0], &line[1]
 	if (a.X == b.X) == (a.Y == b.Y) {
 		return width

@@ -1,4 +1,4 @@
-package plotting
+package canvas
 
 import (
 	"image/color"
@@ -32,9 +32,9 @@ type polyline struct {
 	closed   bool
 }
 
-// begin forgets all and sets a device: perPoint is how many of its units a
+// Begin forgets all and sets a device: perPoint is how many of its units a
 // point is long, left and bottom where the origin lies.
-func (g *graphics) begin(perPoint, left, bottom float64) {
+func (g *graphics) Begin(perPoint, left, bottom float64) {
 	g.kept = g.kept[:0]
 	g.graphicsState = graphicsState{
 		width: 1, ink: color.NRGBA{A: 0xFF}, dashes: g.dashes[:0],

@@ -1,4 +1,4 @@
-package plotting
+package canvas
 
 import (
 	"image"
@@ -15,7 +15,7 @@ import (
 
 // FillString is for vg.Canvas. The mask goes on whole pixels: letters stay
 // crisp and the masks few. Text that is turned is filled as outlines.
-func (r *windowCanvas) FillString(f font.Face, pt vg.Point, s string) {
+func (r *Window) FillString(f font.Face, pt vg.Point, s string) {
 	size := float64(f.Font.Size) * r.matrix.stretch()
 	if s == "" || !(size > 0) {
 		return
@@ -34,7 +34,7 @@ func (r *windowCanvas) FillString(f font.Face, pt vg.Point, s string) {
 }
 
 // mask is a text as coverage; its bounds are around the start of its base line.
-func (r *windowCanvas) mask(f font.Face, size float64, s string) *image.Alpha {
+func (r *Window) mask(f font.Face, size float64, s string) *image.Alpha {
 	f.Font.Size = font.Length(size)
 	key := maskKey{f.Font, s}
 	if m, ok := r.masks[key]; ok {
@@ -59,7 +59,7 @@ func (r *windowCanvas) mask(f font.Face, size float64, s string) *image.Alpha {
 }
 
 // fillOutlines fills the outlines of letters, whichever way they stand.
-func (r *windowCanvas) fillOutlines(f font.Face, pt vg.Point, s string) {
+func (r *Window) fillOutlines(f font.Face, pt vg.Point, s string) {
 	var path vg.Path
 	em := fixed.Int26_6(f.Face.UnitsPerEm())
 	unit := f.Font.Size / vg.Length(em)
@@ -96,7 +96,7 @@ func (r *windowCanvas) fillOutlines(f font.Face, pt vg.Point, s string) {
 }
 
 // DrawImage is for vg.Canvas.
-func (r *windowCanvas) DrawImage(rect vg.Rectangle, img image.Image) {
+func (r *Window) DrawImage(rect vg.Rectangle, img image.Image) {
 	b := img.Bounds()
 	if b.Empty() {
 		return

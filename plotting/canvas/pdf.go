@@ -1,4 +1,4 @@
-package plotting
+package canvas
 
 import (
 	"bytes"
@@ -15,33 +15,33 @@ import (
 	"gonum.org/v1/plot/vg"
 )
 
-// pdfCanvas is a vg.Canvas on a page that somebody else may lay out. gonum's
+// PDF is a vg.Canvas on a page that somebody else may lay out. gonum's
 // own for PDF knows only code page 1252, makes the document itself and stamps
 // the time of day into it.
-type pdfCanvas struct {
+type PDF struct {
 	graphics
 	doc    *fpdf.Fpdf
 	images int
 	dash   []float64
 }
 
-var _ vg.Canvas = (*pdfCanvas)(nil)
+var _ vg.Canvas = (*PDF)(nil)
 
-const pdfFont = "LiberationSans"
+const PDFFont = "LiberationSans"
 
-// newPDFCanvas prepares the document's fonts. The text is UTF-8 throughout.
-func newPDFCanvas(doc *fpdf.Fpdf) *pdfCanvas {
-	doc.AddUTF8FontFromBytes(pdfFont, "", liberationsansregular.TTF)
-	doc.AddUTF8FontFromBytes(pdfFont, "B", liberationsansbold.TTF)
+// NewPDF prepares the document's fonts. The text is UTF-8 throughout.
+func NewPDF(doc *fpdf.Fpdf) *PDF {
+	doc.AddUTF8FontFromBytes(PDFFont, "", liberationsansregular.TTF)
+	doc.AddUTF8FontFromBytes(PDFFont, "B", liberationsansbold.TTF)
 	doc.SetLineCapStyle("butt")
 	doc.SetLineJoinStyle("round")
-	return &pdfCanvas{doc: doc}
+	return &PDF{doc: doc}
 }
 
 // pdfFlatness is how far a corner may lie off its arc, in points of the page.
 const pdfFlatness = 0.02
 
-func (p *pdfCanvas) path(path vg.Path) {
+func (p *PDF) path(path vg.Path) {
 	p.flatten(path, pdfFlatness)
 	for _, l := range p.lines {
 		for i, q := range p.points[l.from:l.to] {
@@ -59,14 +59,14 @@ func (p *pdfCanvas) path(path vg.Path) {
 }
 
 // Fill is for vg.Canvas.
-func (p *pdfCanvas) Fill(path vg.Path) {
+func (p *PDF) Fill(path vg.Path) {
 	p.doc.SetFillColor(int(p.ink.R), int(p.ink.G), int(p.ink.B))
 	p.path(path)
 	p.doc.DrawPath("f")
 }
 
 // Stroke is for vg.Canvas.
-func (p *pdfCanvas) Stroke(path vg.Path) {
+func (p *PDF) Stroke(path vg.Path) {
 	stretch := p.matrix.stretch()
 	if !(float64(p.width)*stretch > 0) {
 		return
@@ -83,7 +83,7 @@ func (p *pdfCanvas) Stroke(path vg.Path) {
 }
 
 // FillString is for vg.Canvas.
-func (p *pdfCanvas) FillString(f font.Face, pt vg.Point, s string) {
+func (p *PDF) FillString(f font.Face, pt vg.Point, s string) {
 	size := float64(f.Font.Size) * p.matrix.stretch()
 	if s == "" || !(size > 0) {
 		return
@@ -93,7 +93,7 @@ func (p *pdfCanvas) FillString(f font.Face, pt vg.Point, s string) {
 		style = "B"
 	}
 	p.doc.SetAlpha(float64(p.ink.A)/0xFF, "Normal")
-	p.doc.SetFont(pdfFont, style, 0)
+	p.doc.SetFont(PDFFont, style, 0)
 	p.doc.SetFontUnitSize(size)
 	p.doc.SetTextColor(int(p.ink.R), int(p.ink.G), int(p.ink.B))
 	at := p.matrix.of(pt)
@@ -108,7 +108,7 @@ func (p *pdfCanvas) FillString(f font.Face, pt vg.Point, s string) {
 }
 
 // DrawImage is for vg.Canvas; the image stands upright.
-func (p *pdfCanvas) DrawImage(rect vg.Rectangle, img image.Image) {
+func (p *PDF) DrawImage(rect vg.Rectangle, img image.Image) {
 	var b bytes.Buffer
 	if err := png.Encode(&b, img); err != nil {
 		p.doc.SetError(fmt.Errorf("image for the pdf: %w", err))

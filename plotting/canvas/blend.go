@@ -1,4 +1,4 @@
-package plotting
+package canvas
 
 import (
 	"image"
@@ -9,7 +9,7 @@ import (
 // blend lays what was filled over the picture. The rasteriser could do it too,
 // but touches every pixel with four divisions; most pixels around a line have
 // no coverage, and skipping them halves the time of a picture.
-func (r *windowCanvas) blend(box image.Rectangle, c color.NRGBA) {
+func (r *Window) blend(box image.Rectangle, c color.NRGBA) {
 	w, h := box.Dx(), box.Dy()
 	if n := w * h; n > cap(r.cover.Pix) {
 		r.cover.Pix = make([]uint8, n)

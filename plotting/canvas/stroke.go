@@ -1,4 +1,4 @@
-package plotting
+package canvas
 
 import (
 	"math"
@@ -6,7 +6,7 @@ import (
 	"gonum.org/v1/plot/vg"
 )
 
-func at(x, y float64) vg.Point { return vg.Point{X: vg.Length(x), Y: vg.Length(y)} }
+func Point(x, y float64) vg.Point { return vg.Point{X: vg.Length(x), Y: vg.Length(y)} }
 
 // stroker turns lines into outlines, keeping its slices.
 type stroker struct {
@@ -100,8 +100,8 @@ func (s *stroker) sides(path []vg.Point, width float64, closed bool) (left, righ
 			bx, by = nx, ny
 		}
 		x, y := float64(path[i].X), float64(path[i].Y)
-		s.left = append(s.left, at(x+bx*half, y+by*half))
-		s.right = append(s.right, at(x-bx*half, y-by*half))
+		s.left = append(s.left, Point(x+bx*half, y+by*half))
+		s.right = append(s.right, Point(x-bx*half, y-by*half))
 	}
 	return s.left, s.right
 }
