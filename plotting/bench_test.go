@@ -9,6 +9,8 @@ import (
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
 	"gonum.org/v1/plot/vg/vgimg"
+
+	"skep/plotting/style"
 )
 
 // bare draws the lines of one picture as anyone would with gonum/plot: a new
@@ -76,7 +78,7 @@ func benchmarkPictures(b *testing.B, size Size, change func(i int, pictures []Pi
 		frames[1][o].Series[1].Band = other.Bands[o]
 		frames[1][o].AtC = 66.6
 	}
-	p, c := NewPainter(), Light()
+	p, c := NewPainter(), style.Light()
 	p.Draw(c, frames[0], size)
 	b.ReportAllocs()
 	for i := 0; b.Loop(); i++ {
@@ -112,7 +114,7 @@ func BenchmarkPicturesGliding(b *testing.B) {
 // canvas, its pixels and plots kept as ours are: what windowCanvas is measured
 // against.
 func BenchmarkPicturesVgimg(b *testing.B) {
-	pictures, c := inventedFour(), Light()
+	pictures, c := inventedFour(), style.Light()
 	size := Size{480, 320, 1}
 	var plots []*outcomePlot
 	var data []draw.Canvas
@@ -134,8 +136,8 @@ func BenchmarkPicturesVgimg(b *testing.B) {
 
 // BenchmarkPicturesStrains draws six strains over each other.
 func BenchmarkPicturesStrains(b *testing.B) {
-	pictures := inventedStrains(Strains)
-	p, c := NewPainter(), Light()
+	pictures := inventedStrains(style.Strains)
+	p, c := NewPainter(), style.Light()
 	b.ReportAllocs()
 	for b.Loop() {
 		p.Draw(c, pictures, Size{480, 320, 1})

@@ -7,6 +7,8 @@ import (
 	"testing"
 
 	"skep/calc"
+
+	"skep/plotting/style"
 )
 
 // sampleCourse is an invented fermentation: 1.045 to 1.008 in a week.
@@ -46,7 +48,7 @@ func near(img *image.RGBA, x, y float64, c color.NRGBA, within int) bool {
 
 func TestACourseIsDrawnWhereItsLayoutSays(t *testing.T) {
 	t.Parallel()
-	p, c := Light(), sampleCourse()
+	p, c := style.Light(), sampleCourse()
 	for _, size := range []Size{{600, 640, 1}, {440, 500, 1}, {1200, 1280, 2}} {
 		img, l := NewCourseDrawer().Draw(&c, size, &p)
 		if img.Rect.Dx() != size.Width || img.Rect.Dy() != size.Height {
@@ -78,7 +80,7 @@ func TestACourseIsDrawnWhereItsLayoutSays(t *testing.T) {
 func TestAnAbsurdReadingDoesNotFlattenTheCourse(t *testing.T) {
 	t.Parallel()
 	c := sampleCourse()
-	_, l := NewCourseDrawer().Draw(&c, Size{600, 640, 1}, &Palette{})
+	_, l := NewCourseDrawer().Draw(&c, Size{600, 640, 1}, &style.Palette{})
 	if l.GravitySG.High > 1.06 || l.GravitySG.Low > 1.007 {
 		t.Errorf("gravity runs from %.3f to %.3f", l.GravitySG.Low, l.GravitySG.High)
 	}
@@ -86,7 +88,7 @@ func TestAnAbsurdReadingDoesNotFlattenTheCourse(t *testing.T) {
 
 func TestCoursesOfNothing(t *testing.T) {
 	t.Parallel()
-	p := Dark()
+	p := style.Dark()
 	for name, c := range map[string]Course{
 		"empty":    {Now: math.NaN()},
 		"one hour": {After: CourseLine{Hours: []float64{0}, GravitySG: []calc.Band{{Low: 1, Mid: 1, High: 1}}, CO2RateGPerLH: []calc.Band{{}}}},
@@ -107,7 +109,7 @@ func TestCoursesOfNothing(t *testing.T) {
 // and a course that is kept at one temperature has none.
 func TestTemperatureSteps(t *testing.T) {
 	t.Parallel()
-	p, c := Light(), sampleCourse()
+	p, c := style.Light(), sampleCourse()
 	p.Muted = color.NRGBA{0xD0, 0x10, 0xD0, 0xFF} // nothing else is of this colour
 	c.Names = CourseNames{}
 	c.TemperatureText = func(v float64) string { return "20 °C" }

@@ -13,6 +13,8 @@ import (
 	"skep/calc"
 
 	"skep/plotting/canvas"
+
+	"skep/plotting/style"
 )
 
 // CourseDrawer draws course pictures. It belongs to one goroutine and keeps
@@ -23,7 +25,7 @@ type CourseDrawer struct{ canvas *canvas.Window }
 func NewCourseDrawer() *CourseDrawer { return &CourseDrawer{canvas.NewWindow()} }
 
 // Draw draws a course.
-func (d *CourseDrawer) Draw(c *Course, size Size, p *Palette) (*image.RGBA, CourseLayout) {
+func (d *CourseDrawer) Draw(c *Course, size Size, p *style.Palette) (*image.RGBA, CourseLayout) {
 	size = size.sound()
 	img := image.NewRGBA(image.Rect(0, 0, size.Width, size.Height))
 	d.canvas.On(img, size.Scale).Clear(p.Ground)
@@ -49,8 +51,8 @@ const (
 	courseLeftPx       = 4.0
 )
 
-func newCoursePlots(c *Course, p *Palette, on draw.Canvas) *coursePlots {
-	s := &coursePlots{gravity: newPlot(p), rate: newPlot(p)}
+func newCoursePlots(c *Course, p *style.Palette, on draw.Canvas) *coursePlots {
+	s := &coursePlots{gravity: style.NewPlot(p), rate: style.NewPlot(p)}
 	hours := c.Hours.sound(Range{0, 168})
 	gravity, rate := c.ranges(hours)
 	for _, q := range [...]struct {
@@ -63,20 +65,20 @@ func newCoursePlots(c *Course, p *Palette, on draw.Canvas) *coursePlots {
 	on = draw.Crop(on, atMost(courseLeftPx, wide), 0, atMost(3, high), 0)
 	s.rate.X.Label.Text = c.HoursLabel
 	s.rate.X.Label.Position = draw.PosRight
-	below := math.Min(2*gapPx+2*tickPx+axisLabelPx+16, high/3)
+	below := math.Min(2*style.GapPx+2*style.TickPx+style.AxisLabelPx+16, high/3)
 	plots := math.Max(high-courseHeadPx-courseBetweenPx-below, 3)
 	split := on.Max.Y - vg.Length(math.Min(courseHeadPx+plots*courseGravityShare, high-2))*canvas.Px
 	s.gravityOn = draw.Crop(on, 0, 0, split-on.Min.Y, 0)
 	s.rateOn = draw.Crop(on, 0, 0, 0, split-on.Max.Y)
 	s.gravity.Y.Tick.Marker = uprightTicks(Axis{Range: gravity, Unit: c.Gravity}, plots*courseGravityShare)
 	s.rate.Y.Tick.Marker = ticker{unit: c.Rate, most: max(int(plots*(1-courseGravityShare)/30), 1)}
-	least := width("1.000", tickPx, false)
+	least := style.Width("1.000", style.TickPx, false)
 	for _, t := range s.gravity.Y.Tick.Marker.Ticks(gravity.Low, gravity.High) {
-		least = math.Max(least, width(t.Label, tickPx, false))
+		least = math.Max(least, style.Width(t.Label, style.TickPx, false))
 	}
-	s.gravityOn, s.rateOn = withLeft(s.gravityOn, s.gravity, least), withLeft(s.rateOn, s.rate, least)
-	s.gravity.Add(room{courseHeadPx * canvas.Px, 14 * canvas.Px})
-	s.rate.Add(room{courseBetweenPx * canvas.Px, 14 * canvas.Px})
+	s.gravityOn, s.rateOn = style.WithLeft(s.gravityOn, s.gravity, least), style.WithLeft(s.rateOn, s.rate, least)
+	s.gravity.Add(style.Room{Top: courseHeadPx * canvas.Px, Right: 14 * canvas.Px})
+	s.rate.Add(style.Room{Top: courseBetweenPx * canvas.Px, Right: 14 * canvas.Px})
 	// The hours stand below the rate; a text of no size is not drawn.
 	s.gravity.X.Tick.Label.Font.Size, s.gravity.X.Padding = 0, 0
 	marks := c.hourTicks(hours, wide-least)
@@ -113,7 +115,7 @@ func hourStep(want float64) float64 {
 }
 
 // fill adds what is drawn, first to last.
-func (s *coursePlots) fill(c *Course, p *Palette) {
+func (s *coursePlots) fill(c *Course, p *style.Palette) {
 	t := &s.tracer
 	s.window(c)
 	s.gravity.Add(caption{c.GravityLabel, p.Muted, (courseHeadPx - 12) * canvas.Px})
@@ -159,7 +161,7 @@ func (s *coursePlots) window(c *Course) {
 	if c.Names.Window == "" || !finite(w[0].Mid) {
 		return
 	}
-	veil := alpha(c.Honey, 0.10)
+	veil := style.Alpha(c.Honey, 0.10)
 	for _, q := range []span{{t, w[0].Low, w[1].High, veil}, {t, w[0].Mid, w[1].Mid, veil}} {
 		s.gravity.Add(q)
 		s.rate.Add(q)
@@ -192,9 +194,9 @@ func (s lid) Plot(c draw.Canvas, p *plot.Plot) {
 		t.box(vg.Rectangle{Min: vg.Point{X: x0, Y: c.Max.Y}, Max: vg.Point{X: x1, Y: c.Max.Y + 3*canvas.Px}})
 	}
 	// A window near the end has its name end with the plot.
-	name := elide(s.name, labelPx, true, float64((c.Max.X-c.Min.X)/canvas.Px))
-	x0 = max(min(x0, c.Max.X-vg.Length(width(name, labelPx, true))*canvas.Px), c.Min.X)
-	write(&c, vg.Point{X: x0, Y: c.Max.Y + 8*canvas.Px}, name, labelPx, true, s.ink)
+	name := style.Elide(s.name, style.LabelPx, true, float64((c.Max.X-c.Min.X)/canvas.Px))
+	x0 = max(min(x0, c.Max.X-vg.Length(style.Width(name, style.LabelPx, true))*canvas.Px), c.Min.X)
+	style.Write(&c, vg.Point{X: x0, Y: c.Max.Y + 8*canvas.Px}, name, style.LabelPx, true, s.ink)
 }
 
 // ghostName names the outline of what was: where it has fallen there is room
@@ -215,8 +217,8 @@ func (g ghostName) Plot(c draw.Canvas, p *plot.Plot) {
 		if n := len(t.a); n > 4 && !done {
 			done = true
 			at := t.a[n*2/3]
-			x := min(at.X+6*canvas.Px, c.Max.X-vg.Length(width(g.name, labelPx, false))*canvas.Px)
-			write(&c, vg.Point{X: x, Y: level(&c, at.Y) + 8*canvas.Px}, g.name, labelPx, false, g.ink)
+			x := min(at.X+6*canvas.Px, c.Max.X-vg.Length(style.Width(g.name, style.LabelPx, false))*canvas.Px)
+			style.Write(&c, vg.Point{X: x, Y: style.Level(&c, at.Y) + 8*canvas.Px}, g.name, style.LabelPx, false, g.ink)
 		}
 	})
 }
@@ -225,7 +227,7 @@ func (g ghostName) Plot(c draw.Canvas, p *plot.Plot) {
 type reading struct {
 	*tracer
 	CoursePoint
-	palette *Palette
+	palette *style.Palette
 	course  *Course
 }
 
@@ -235,7 +237,7 @@ func (r reading) Plot(c draw.Canvas, p *plot.Plot) {
 	if !t.holds(r.Hours) {
 		return
 	}
-	x, honey := t.to.x(r.Hours), r.course.Honey
+	x, honey := t.to.X(r.Hours), r.course.Honey
 	switch r.Kind {
 	case HoneyPlanned:
 		t.glyph(wedge, vg.Point{X: x, Y: c.Min.Y + 7*canvas.Px}, 5.5*canvas.Px, honey)
@@ -250,10 +252,10 @@ func (r reading) Plot(c draw.Canvas, p *plot.Plot) {
 	if !finite(r.SG) {
 		return
 	}
-	at := vg.Point{X: x, Y: level(&c, t.to.y(r.SG))}
+	at := vg.Point{X: x, Y: style.Level(&c, t.to.Y(r.SG))}
 	ink, ground := r.palette.Ink, r.palette.Ground
-	if up, down := t.to.y(r.SG+r.SD), t.to.y(r.SG-r.SD); r.Kind != Unused && r.SD > 0 && up-down > 10*canvas.Px {
-		t.stroke(draw.LineStyle{Color: ink, Width: 1.5 * canvas.Px}, vg.Point{X: x, Y: level(&c, down)}, vg.Point{X: x, Y: level(&c, up)})
+	if up, down := t.to.Y(r.SG+r.SD), t.to.Y(r.SG-r.SD); r.Kind != Unused && r.SD > 0 && up-down > 10*canvas.Px {
+		t.stroke(draw.LineStyle{Color: ink, Width: 1.5 * canvas.Px}, vg.Point{X: x, Y: style.Level(&c, down)}, vg.Point{X: x, Y: style.Level(&c, up)})
 	}
 	switch r.Kind {
 	case Unused:
@@ -276,7 +278,7 @@ func (r reading) Plot(c draw.Canvas, p *plot.Plot) {
 type foam struct {
 	*tracer
 	CoursePoint
-	palette *Palette
+	palette *style.Palette
 }
 
 // Plot is for plot.Plotter.
@@ -285,7 +287,7 @@ func (f foam) Plot(c draw.Canvas, p *plot.Plot) {
 	if !t.holds(f.Hours) {
 		return
 	}
-	ink, at := f.palette.Ink, vg.Point{X: t.to.x(f.Hours), Y: c.Min.Y + 9*canvas.Px}
+	ink, at := f.palette.Ink, vg.Point{X: t.to.X(f.Hours), Y: c.Min.Y + 9*canvas.Px}
 	if f.Kind == Unused {
 		ink = f.palette.Muted
 	}

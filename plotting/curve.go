@@ -10,6 +10,8 @@ import (
 	"skep/calc"
 
 	"skep/plotting/canvas"
+
+	"skep/plotting/style"
 )
 
 // curve is a quantity with its doubt against another; a NaN leaves a gap.
@@ -77,7 +79,7 @@ func (v *curve) runs(usable func(calc.Band) bool, yield func(from, to int)) {
 // moving picture allocates little; one goroutine uses it at a time.
 type tracer struct {
 	c  draw.Canvas
-	to scale
+	to style.Scale
 
 	xs, ys []float64
 	cutter []vg.Point
@@ -101,7 +103,7 @@ func (t *tracer) trace(dst []vg.Point, v *curve, from, to int, value func(calc.B
 	t.xs, t.ys = t.xs[:0], t.ys[:0]
 	last := math.Inf(-1)
 	for i := from; i < to; i++ {
-		x := float64(t.to.x(v.x[i]))
+		x := float64(t.to.X(v.x[i]))
 		if x-last < float64(canvas.Px) {
 			if i < to-1 || x <= last {
 				continue
@@ -110,7 +112,7 @@ func (t *tracer) trace(dst []vg.Point, v *curve, from, to int, value func(calc.B
 				t.xs, t.ys = t.xs[:n-1], t.ys[:n-1] // the end matters more than its neighbour
 			}
 		}
-		t.xs, t.ys = append(t.xs, x), append(t.ys, float64(t.to.y(value(v.band[i]))))
+		t.xs, t.ys = append(t.xs, x), append(t.ys, float64(t.to.Y(value(v.band[i]))))
 		last = x
 	}
 	n := len(t.xs)

@@ -9,6 +9,8 @@ import (
 	"gonum.org/v1/plot/vg/draw"
 
 	"skep/plotting/canvas"
+
+	"skep/plotting/style"
 )
 
 // endLabels write the names of lines where these end, moved apart until none
@@ -36,8 +38,8 @@ type endLabel struct {
 var _ plot.Plotter = (*endLabels)(nil)
 
 // room is what the names need beside the plot.
-func (e *endLabels) room() room {
-	return room{top: topPx * canvas.Px, right: vg.Length(max(rightPx, e.wide+e.glyph+gapPx+2)) * canvas.Px}
+func (e *endLabels) room() style.Room {
+	return style.Room{Top: style.TopPx * canvas.Px, Right: vg.Length(max(style.RightPx, e.wide+e.glyph+style.GapPx+2)) * canvas.Px}
 }
 
 // Plot is for plot.Plotter.
@@ -52,19 +54,19 @@ func (e *endLabels) Plot(c draw.Canvas, p *plot.Plot) {
 			continue
 		}
 		if end, ok := t.end(p, &e.names[i].of); ok {
-			e.kept = append(e.kept, place{index: i, ends: -float64(level(&c, end.Y))})
+			e.kept = append(e.kept, place{index: i, ends: -float64(style.Level(&c, end.Y))})
 		}
 	}
-	half := 0.5 * labelPx * canvas.Px
-	spread(e.kept, float64((labelPx+1)*canvas.Px), -float64(e.page.Max.Y-half), -float64(e.page.Min.Y+half))
+	half := 0.5 * style.LabelPx * canvas.Px
+	spread(e.kept, float64((style.LabelPx+1)*canvas.Px), -float64(e.page.Max.Y-half), -float64(e.page.Min.Y+half))
 	for _, k := range e.kept {
 		n := &e.names[k.index]
-		x, y := c.Max.X+gapPx*canvas.Px, vg.Length(-k.y)
+		x, y := c.Max.X+style.GapPx*canvas.Px, vg.Length(-k.y)
 		if n.marked {
 			t.glyph(n.shape, vg.Point{X: x + 5*canvas.Px, Y: y}, 4*canvas.Px, n.hue)
 		}
 		x += vg.Length(e.glyph) * canvas.Px
-		write(&c, vg.Point{X: x, Y: y - 0.36*labelPx*canvas.Px}, elide(n.name, labelPx, n.bold, e.wide), labelPx, n.bold, n.ink)
+		style.Write(&c, vg.Point{X: x, Y: y - 0.36*style.LabelPx*canvas.Px}, style.Elide(n.name, style.LabelPx, n.bold, e.wide), style.LabelPx, n.bold, n.ink)
 	}
 }
 
@@ -92,7 +94,7 @@ func spread(labels []place, height, top, bottom float64) {
 		sum   float64
 		count int
 	}
-	var store [Strains + 2]pool
+	var store [style.Strains + 2]pool
 	pools := store[:0]
 	for i, l := range labels {
 		p := pool{l.ends - float64(i)*height, 1}

@@ -8,6 +8,8 @@ import (
 	"gonum.org/v1/plot/vg/draw"
 
 	"skep/plotting/canvas"
+
+	"skep/plotting/style"
 )
 
 // shape is that of a mark, one a strain.
@@ -77,7 +79,7 @@ func (s shape) outline(p vg.Path, at vg.Point, r vg.Length) vg.Path {
 }
 
 // dashes are the dash patterns of the strains; the first is a full line.
-var dashes = [Strains][]vg.Length{
+var dashes = [style.Strains][]vg.Length{
 	nil, {8 * canvas.Px, 4 * canvas.Px}, {2 * canvas.Px, 3 * canvas.Px}, {10 * canvas.Px, 3 * canvas.Px, 2 * canvas.Px, 3 * canvas.Px}, {5 * canvas.Px, 3 * canvas.Px},
 	{12 * canvas.Px, 3 * canvas.Px, 2 * canvas.Px, 3 * canvas.Px, 2 * canvas.Px, 3 * canvas.Px},
 }

@@ -13,6 +13,8 @@ import (
 	"gonum.org/v1/plot/cmpimg"
 
 	"skep/calc"
+
+	"skep/plotting/style"
 )
 
 // Goldens are compared with gonum's perceptual measure; rewrite them with
@@ -26,7 +28,7 @@ import (
 const slack = 0.02
 
 // sideBySide draws pictures with a painter and puts them on one image.
-func sideBySide(c Palette, pictures []Picture, columns int, size Size) *image.RGBA {
+func sideBySide(c style.Palette, pictures []Picture, columns int, size Size) *image.RGBA {
 	p := NewPainter()
 	p.Draw(c, pictures, size)
 	p.Show()
@@ -109,22 +111,22 @@ func TestGoldenPictures(t *testing.T) {
 	}
 	for _, g := range []struct {
 		name     string
-		palette  Palette
+		palette  style.Palette
 		pictures []Picture
 		columns  int
 		size     Size
 	}{
-		{"bench-light.png", Light(), inventedFour(), 2, bench},
-		{"bench-dark.png", Dark(), inventedFour(), 2, bench},
-		{"large-light.png", Light(), inventedFour(), 2, Size{480, 320, 1}},
-		{"double-dark.png", Dark(), inventedFour()[:1], 1, Size{960, 640, 2}},
-		{"strains-light.png", Light(), inventedStrains(6), 2, Size{480, 320, 1}},
-		{"strains-dark.png", Dark(), inventedStrains(4), 2, Size{480, 320, 1}},
-		{"odd-light.png", Light(), gaps, 2, bench},
-		{"contrast-light.png", HighContrast(false), inventedStrains(6)[:2], 2, Size{480, 320, 1}},
-		{"contrast-dark.png", HighContrast(true), inventedFour(), 2, bench},
-		{"units-dark.png", Dark(), fahrenheit, 2, bench},
-		{"thumbnail-light.png", Light(), inventedFour(), 4, Size{96, 64, 1}},
+		{"bench-light.png", style.Light(), inventedFour(), 2, bench},
+		{"bench-dark.png", style.Dark(), inventedFour(), 2, bench},
+		{"large-light.png", style.Light(), inventedFour(), 2, Size{480, 320, 1}},
+		{"double-dark.png", style.Dark(), inventedFour()[:1], 1, Size{960, 640, 2}},
+		{"strains-light.png", style.Light(), inventedStrains(6), 2, Size{480, 320, 1}},
+		{"strains-dark.png", style.Dark(), inventedStrains(4), 2, Size{480, 320, 1}},
+		{"odd-light.png", style.Light(), gaps, 2, bench},
+		{"contrast-light.png", style.HighContrast(false), inventedStrains(6)[:2], 2, Size{480, 320, 1}},
+		{"contrast-dark.png", style.HighContrast(true), inventedFour(), 2, bench},
+		{"units-dark.png", style.Dark(), fahrenheit, 2, bench},
+		{"thumbnail-light.png", style.Light(), inventedFour(), 4, Size{96, 64, 1}},
 	} {
 		t.Run(g.name, func(t *testing.T) {
 			t.Parallel()
@@ -133,7 +135,7 @@ func TestGoldenPictures(t *testing.T) {
 	}
 }
 
-func inventedSheet(c Palette) Sheet {
+func inventedSheet(c style.Palette) Sheet {
 	return Sheet{
 		Title:    "Gate Field Midsummer",
 		Caption:  "Balanced, medium-bodied: 1.010 (1.008 to 1.011), 6.0 %. A degree hotter: 0.8 points more.",
@@ -148,7 +150,7 @@ func TestGoldenSheet(t *testing.T) {
 		t.Run(string(f), func(t *testing.T) {
 			t.Parallel()
 			var b bytes.Buffer
-			if err := Save(&b, f, inventedSheet(Print())); err != nil {
+			if err := Save(&b, f, inventedSheet(style.Print())); err != nil {
 				t.Fatal(err)
 			}
 			golden(t, "sheet."+string(f), b.Bytes(), slack)
@@ -170,12 +172,12 @@ func TestGoldenCourse(t *testing.T) {
 	}
 	for _, g := range []struct {
 		name    string
-		palette Palette
+		palette style.Palette
 		size    Size
 	}{
-		{"course-light.png", Light(), Size{560, 620, 1}},
-		{"course-dark.png", Dark(), Size{560, 620, 1}},
-		{"course-double-light.png", Light(), Size{800, 640, 2}},
+		{"course-light.png", style.Light(), Size{560, 620, 1}},
+		{"course-dark.png", style.Dark(), Size{560, 620, 1}},
+		{"course-double-light.png", style.Light(), Size{800, 640, 2}},
 	} {
 		t.Run(g.name, func(t *testing.T) {
 			t.Parallel()
@@ -206,11 +208,11 @@ func TestGoldenMash(t *testing.T) {
 	t.Parallel()
 	for _, g := range []struct {
 		name    string
-		palette Palette
+		palette style.Palette
 		size    Size
 	}{
-		{"mash-light.png", Light(), Size{520, 170, 1}},
-		{"mash-double-dark.png", Dark(), Size{700, 340, 2}},
+		{"mash-light.png", style.Light(), Size{520, 170, 1}},
+		{"mash-double-dark.png", style.Dark(), Size{700, 340, 2}},
 	} {
 		t.Run(g.name, func(t *testing.T) {
 			t.Parallel()
@@ -221,7 +223,7 @@ func TestGoldenMash(t *testing.T) {
 
 func TestMashesOfNothing(t *testing.T) {
 	t.Parallel()
-	c := Dark()
+	c := style.Dark()
 	for name, m := range map[string]*Mash{
 		"empty":    {},
 		"one":      {Minutes: []float64{3}, TemperatureC: []float64{66}, Extract: []float64{0}, Sugars: []float64{0}},

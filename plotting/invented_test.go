@@ -5,6 +5,8 @@ import (
 	"strconv"
 
 	"skep/calc"
+
+	"skep/plotting/style"
 )
 
 // The curves of these tests are invented: smooth formulas with about the
@@ -70,7 +72,7 @@ func inventedStrains(n int) []Picture {
 	var lines []Line
 	var all []calc.Curves
 	for i := range n {
-		c := invented([...]float64{0, 1.3, -0.9, 2.1, -2.2, 0.6}[i%Strains])
+		c := invented([...]float64{0, 1.3, -0.9, 2.1, -2.2, 0.6}[i%style.Strains])
 		all = append(all, c)
 		lines = append(lines, Line{Name: "Strain " + strconv.Itoa(i+1), Role: Strain, Index: i, Curves: c})
 	}

@@ -10,6 +10,8 @@ import (
 	"gonum.org/v1/plot/vg/draw"
 
 	"skep/plotting/canvas"
+
+	"skep/plotting/style"
 )
 
 // Landing is the picture on which a beer lands: dry at the left and sweet at
@@ -58,7 +60,7 @@ type Pin struct {
 
 // LandingColours are the colours of a landing.
 type LandingColours struct {
-	Palette
+	style.Palette
 	Reach color.NRGBA // ground of what can be reached
 	Pin   color.NRGBA
 	Focus color.NRGBA // ring around a pin that is lit
@@ -182,7 +184,7 @@ func (d *LandingDrawer) prepare(l *Landing, size Size, c *LandingColours) {
 
 // newLandingPlot is the plane without a beer.
 func newLandingPlot(l *Landing, c *LandingColours) *plot.Plot {
-	p := newPlot(&c.Palette)
+	p := style.NewPlot(&c.Palette)
 	p.HideAxes()
 	p.X.Scale = plot.InvertedScale{Normalizer: plot.LinearScale{}} // dry at the left
 	p.X.Min, p.X.Max, p.Y.Min, p.Y.Max = l.Dryness.Low, l.Dryness.High, l.Body.Low, l.Body.High
@@ -220,12 +222,12 @@ func (f landingFrame) Plot(c draw.Canvas, p *plot.Plot) {
 	}
 	muted := color.Color(f.c.Muted)
 	left, top := c.Min.X+wordInset*canvas.Px, c.Max.Y-(4+0.8*wordHigh)*canvas.Px
-	write(&c, vg.Point{X: left, Y: top}, f.l.Full, landingWordPx, false, muted)
-	write(&c, vg.Point{X: left, Y: c.Min.Y + 8*canvas.Px}, f.l.Light, landingWordPx, false, muted)
+	style.Write(&c, vg.Point{X: left, Y: top}, f.l.Full, landingWordPx, false, muted)
+	style.Write(&c, vg.Point{X: left, Y: c.Min.Y + 8*canvas.Px}, f.l.Light, landingWordPx, false, muted)
 	foot := c.Min.Y - (LandingFoot/2+0.36*landingWordPx)*canvas.Px
-	write(&c, vg.Point{X: c.Min.X, Y: foot}, f.l.Dry, landingWordPx, false, muted)
-	right := c.Max.X - vg.Length(width(f.l.Sweet, landingWordPx, false))*canvas.Px
-	write(&c, vg.Point{X: right, Y: foot}, f.l.Sweet, landingWordPx, false, muted)
+	style.Write(&c, vg.Point{X: c.Min.X, Y: foot}, f.l.Dry, landingWordPx, false, muted)
+	right := c.Max.X - vg.Length(style.Width(f.l.Sweet, landingWordPx, false))*canvas.Px
+	style.Write(&c, vg.Point{X: right, Y: foot}, f.l.Sweet, landingWordPx, false, muted)
 }
 
 // onLanding is a drawer with the landing at hand; its Plotters are kinds of it.
@@ -251,7 +253,7 @@ func (t *tracer) rings(r *Rings, fill color.Color, style ringStyle) {
 	start := 0
 	for _, end := range r.Ends {
 		for i, p := range r.Points[start:end] {
-			if q := t.to.at(p.Dryness, p.Body); i == 0 {
+			if q := t.to.At(p.Dryness, p.Body); i == 0 {
 				t.path.Move(q)
 			} else {
 				t.path.Line(q)

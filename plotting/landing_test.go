@@ -5,6 +5,8 @@ import (
 	"testing"
 
 	"pgregory.net/rapid"
+
+	"skep/plotting/style"
 )
 
 func ellipse(mid LandingPoint, a, b, turn float64) []LandingPoint {
@@ -38,19 +40,19 @@ func inventedLanding() *Landing {
 	return l
 }
 
-func landingColours(p Palette) *LandingColours {
-	return &LandingColours{Palette: p, Reach: p.Grid, Pin: okabeVermillion, Focus: p.Accent, Frame: p.Grid}
+func landingColours(p style.Palette) *LandingColours {
+	return &LandingColours{Palette: p, Reach: p.Grid, Pin: style.OkabeVermillion, Focus: p.Accent, Frame: p.Grid}
 }
 
 func TestGoldenLanding(t *testing.T) {
 	t.Parallel()
 	for _, g := range []struct {
 		name    string
-		palette Palette
+		palette style.Palette
 		size    Size
 	}{
-		{"landing-light.png", Light(), Size{252, 316, 1}},
-		{"landing-double-dark.png", Dark(), Size{504, 632, 2}},
+		{"landing-light.png", style.Light(), Size{252, 316, 1}},
+		{"landing-double-dark.png", style.Dark(), Size{504, 632, 2}},
 	} {
 		t.Run(g.name, func(t *testing.T) {
 			t.Parallel()
@@ -65,7 +67,7 @@ func TestGoldenLanding(t *testing.T) {
 func BenchmarkLanding(b *testing.B) {
 	for _, size := range []Size{{252, 316, 1}, {504, 632, 2}} {
 		b.Run(map[float64]string{1: "scale1", 2: "scale2"}[size.Scale], func(b *testing.B) {
-			d, l, c := NewLandingDrawer(), inventedLanding(), landingColours(Light())
+			d, l, c := NewLandingDrawer(), inventedLanding(), landingColours(style.Light())
 			b.ReportAllocs()
 			for i := 0; b.Loop(); i++ {
 				l.Here.Dryness = 58 - 0.2*float64(i%16)
@@ -100,7 +102,7 @@ func TestLandingViewIsItsOwnInverse(t *testing.T) {
 func TestLandingIsDrawnWhereItsLayoutSays(t *testing.T) {
 	t.Parallel()
 	for _, k := range []int{1, 2} {
-		d, l, c := NewLandingDrawer(), inventedLanding(), landingColours(Light())
+		d, l, c := NewLandingDrawer(), inventedLanding(), landingColours(style.Light())
 		l.Pin, l.Ways = Pin{}, nil
 		y := d.Place(l, 252, 292, true)
 		img := d.Draw(l, Size{252 * k, (292 + LandingFoot) * k, float64(k)}, c)

@@ -1,5 +1,7 @@
 package plotting
 
+import "skep/plotting/style"
+
 // LandingLayout is where things stand on a landing, in pixels at scale 1 from
 // its upper left corner, y downwards, so that a window can let them be taken
 // hold of.
@@ -82,7 +84,7 @@ func (y *LandingLayout) width(s string) float32 {
 		if y.widths == nil || len(y.widths) > 200 { // ghosts are named at will
 			y.widths = map[string]float32{}
 		}
-		w = float32(width(s, landingWordPx, false))
+		w = float32(style.Width(s, landingWordPx, false))
 		y.widths[s] = w
 	}
 	return w

@@ -10,6 +10,8 @@ import (
 	"gonum.org/v1/plot/vg/draw"
 
 	"skep/plotting/canvas"
+
+	"skep/plotting/style"
 )
 
 // The Plotters of a landing, from the ground up.
@@ -43,7 +45,7 @@ func (g *landingGround) Plot(c draw.Canvas, p *plot.Plot) {
 	t.rings(&l.Most, ink.tint, cloud)
 	t.rings(&l.Half, ink.tint, cloud)
 	if l.Ghosted {
-		at := t.to.at(l.Ghost.Dryness, l.Ghost.Body)
+		at := t.to.At(l.Ghost.Dryness, l.Ghost.Body)
 		t.glyph(disc, at, LandingGhostRadius*canvas.Px, ink.ground)
 		t.ring(at, LandingGhostRadius*canvas.Px, ringStyle{ink.ghost, 1.6 * canvas.Px, ringDash})
 		t.word(&c, g.layout.ghostWord(l), l.GhostName, ink.muted)
@@ -53,7 +55,7 @@ func (g *landingGround) Plot(c draw.Canvas, p *plot.Plot) {
 // word writes a text into its box.
 func (t *tracer) word(c *draw.Canvas, b Box, s string, ink color.Color) {
 	at := spot(c, Spot{b.X0, (b.Y0+b.Y1)/2 + 0.36*landingWordPx})
-	write(c, at, s, landingWordPx, false, ink)
+	style.Write(c, at, s, landingWordPx, false, ink)
 }
 
 // ring strokes a circle. A dashed one has corners: its length must be known.
@@ -92,7 +94,7 @@ func (g *landingMarks) Plot(c draw.Canvas, p *plot.Plot) {
 			t.stroke(stroke, vg.Point{X: c.Min.X, Y: pin.Y}, vg.Point{X: c.Max.X, Y: pin.Y})
 		}
 	}
-	here := t.to.at(l.Here.Dryness, l.Here.Body)
+	here := t.to.At(l.Here.Dryness, l.Here.Body)
 	t.glyph(disc, here, (LandingPointRadius+2)*canvas.Px, ink.ground)
 	t.glyph(disc, here, LandingPointRadius*canvas.Px, ink.accent)
 	for i := range g.layout.Badges {
@@ -132,7 +134,7 @@ func (g *landingMarks) badge(t *tracer, i int) {
 	t.glyph(disc, at, (LandingBadgeRadius-0.7)*canvas.Px, ink.ground)
 	number := strconv.Itoa(i + 1)
 	wide := vg.Length(g.layout.width(number)*badgePx/landingWordPx) * canvas.Px
-	write(&t.c, at.Add(vg.Point{X: -wide / 2, Y: -0.36 * badgePx * canvas.Px}), number, badgePx, true, ink.ink)
+	style.Write(&t.c, at.Add(vg.Point{X: -wide / 2, Y: -0.36 * badgePx * canvas.Px}), number, badgePx, true, ink.ink)
 }
 
 const badgePx = 11.0

@@ -7,6 +7,8 @@ import (
 	"gonum.org/v1/plot/vg/draw"
 
 	"skep/plotting/canvas"
+
+	"skep/plotting/style"
 )
 
 // mostPx bounds a picture: a larger one is drawn at this size.
@@ -72,7 +74,7 @@ func (l Layout) Inside(x, y float64) bool {
 // LayoutOf is the layout a picture gets at a size.
 func LayoutOf(p *Picture, size Size) Layout {
 	size = size.sound()
-	return newOutcomePlot(p, &Palette{}, draw.NewCanvas(nil, size.wide(), size.high())).layout(size)
+	return newOutcomePlot(p, &style.Palette{}, draw.NewCanvas(nil, size.wide(), size.high())).layout(size)
 }
 
 // wide and high are a picture's in points.

@@ -10,6 +10,8 @@ import (
 	"skep/calc"
 
 	"skep/plotting/canvas"
+
+	"skep/plotting/style"
 )
 
 // Mash is a picture of a mash by the minute: how much of the grain's extract is
@@ -36,7 +38,7 @@ type MashDrawer struct{ canvas *canvas.Window }
 func NewMashDrawer() *MashDrawer { return &MashDrawer{canvas.NewWindow()} }
 
 // Draw draws a mash.
-func (d *MashDrawer) Draw(m *Mash, size Size, c *Palette) *image.RGBA {
+func (d *MashDrawer) Draw(m *Mash, size Size, c *style.Palette) *image.RGBA {
 	size = size.sound()
 	img := image.NewRGBA(image.Rect(0, 0, size.Width, size.Height))
 	d.canvas.On(img, size.Scale).Clear(c.Ground)
@@ -47,8 +49,8 @@ func (d *MashDrawer) Draw(m *Mash, size Size, c *Palette) *image.RGBA {
 }
 
 // plot sets a mash out on a canvas.
-func (m *Mash) plot(c *Palette, on draw.Canvas) *plot.Plot {
-	p := newPlot(c)
+func (m *Mash) plot(c *style.Palette, on draw.Canvas) *plot.Plot {
+	p := style.NewPlot(c)
 	minutes := Range{0, 60}
 	if n := len(m.Minutes); n > 0 {
 		minutes = Range{m.Minutes[0], m.Minutes[n-1]}.sound(minutes)
@@ -60,7 +62,7 @@ func (m *Mash) plot(c *Palette, on draw.Canvas) *plot.Plot {
 	} else {
 		p.Y.Tick.Marker = ticker{unit: m.Share, most: 2}
 		p.X.Tick.Marker = levelTicks(Axis{Range: minutes, Unit: m.Minute}, 0.6*wide)
-		p.X.Label.Text = elide(m.MinuteLabel, axisLabelPx, false, 0.6*wide)
+		p.X.Label.Text = style.Elide(m.MinuteLabel, style.AxisLabelPx, false, 0.6*wide)
 	}
 	t := &tracer{}
 	names := endLabels{tracer: t, page: on.Rectangle}
@@ -74,7 +76,7 @@ func (m *Mash) plot(c *Palette, on draw.Canvas) *plot.Plot {
 		{m.curve(m.Sugars), draw.LineStyle{Color: c.Edge, Width: 1.6 * canvas.Px}, m.Names.Sugars, false},
 		{m.curve(m.Extract), draw.LineStyle{Color: c.Accent, Width: 2 * canvas.Px}, m.Names.Extract, true},
 	} {
-		names.wide = math.Max(names.wide, math.Ceil(width(q.name, labelPx, q.bold)))
+		names.wide = math.Max(names.wide, math.Ceil(style.Width(q.name, style.LabelPx, q.bold)))
 		ink := q.style.Color
 		switch ink { // thin lines may be faint, words not
 		case c.Edge:
@@ -85,7 +87,7 @@ func (m *Mash) plot(c *Palette, on draw.Canvas) *plot.Plot {
 		names.names = append(names.names, endLabel{name: q.name, of: q.of, bold: q.bold, ink: ink})
 		p.Add(line{t, q.of, mid, q.style})
 	}
-	names.wide = math.Min(names.wide, mostLabelled*wide)
+	names.wide = math.Min(names.wide, style.MostLabelled*wide)
 	p.Add(names.room(), &names)
 	return p
 }

@@ -7,6 +7,8 @@ import (
 	"gonum.org/v1/plot/vg/draw"
 
 	"skep/plotting/canvas"
+
+	"skep/plotting/style"
 )
 
 // PDFFont is the family that [OnPDF] adds to a document, upright and bold ("B"),
@@ -45,7 +47,7 @@ func (at Place) Point(x, y float64) (pageX, pageY float64) {
 
 // Draw draws a picture, without its title and value. The document's line style
 // and opacity are plain afterwards and its colours black; its font is not kept.
-func (g *PDFPage) Draw(p *Picture, at Place, c Palette) {
+func (g *PDFPage) Draw(p *Picture, at Place, c style.Palette) {
 	size := at.size()
 	perPoint := at.PointsPerPx / float64(canvas.Px)
 	g.canvas.Begin(perPoint, at.X, at.Y+float64(size.Height)*at.PointsPerPx)

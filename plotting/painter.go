@@ -10,6 +10,8 @@ import (
 	"gonum.org/v1/plot/vg/draw"
 
 	"skep/plotting/canvas"
+
+	"skep/plotting/style"
 )
 
 // Painter draws a set of pictures again and again, for a window.
@@ -40,7 +42,7 @@ func NewPainter() *Painter { return &Painter{waiting: -1} }
 // Draw draws the pictures, side by side on all processors, and leaves them for
 // the next Show. The last of sizes holds for all pictures beyond it; without
 // any, nothing is drawn.
-func (p *Painter) Draw(c Palette, pictures []Picture, sizes ...Size) {
+func (p *Painter) Draw(c style.Palette, pictures []Picture, sizes ...Size) {
 	p.drawing.Lock()
 	defer p.drawing.Unlock()
 	if len(sizes) == 0 {
@@ -141,7 +143,7 @@ type lane struct {
 // the names.
 type staticKey struct {
 	size         Size
-	palette      Palette
+	palette      style.Palette
 	x, y         Range
 	xUnit, yUnit string
 	label        string
@@ -154,7 +156,7 @@ type nameKey struct {
 
 func newLane() *lane { return &lane{canvas: canvas.NewWindow()} }
 
-func (n *lane) draw(img *image.RGBA, p *Picture, size Size, c *Palette) (*image.RGBA, Layout) {
+func (n *lane) draw(img *image.RGBA, p *Picture, size Size, c *style.Palette) (*image.RGBA, Layout) {
 	size = size.sound()
 	n.refresh(p, size, c)
 	img = buffer(img, size)
@@ -168,7 +170,7 @@ func (n *lane) draw(img *image.RGBA, p *Picture, size Size, c *Palette) (*image.
 }
 
 // refresh draws the static layer when something in it changed.
-func (n *lane) refresh(p *Picture, size Size, c *Palette) {
+func (n *lane) refresh(p *Picture, size Size, c *style.Palette) {
 	key := staticKey{
 		size: size, palette: *c,
 		x: p.X.Range, y: p.Y.Range,

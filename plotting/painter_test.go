@@ -10,6 +10,8 @@ import (
 
 	"gonum.org/v1/plot/vg/draw"
 	"gonum.org/v1/plot/vg/vgimg"
+
+	"skep/plotting/style"
 )
 
 // Our canvas and gonum's own must give the same picture. They place letters
@@ -19,7 +21,7 @@ func TestCanvasesAgree(t *testing.T) {
 	t.Parallel()
 	for _, size := range []Size{{480, 320, 1}, {960, 640, 2}} {
 		for name, pictures := range map[string][]Picture{"now and before": inventedFour(), "strains": inventedStrains(6)} {
-			p, c := &pictures[0], Light()
+			p, c := &pictures[0], style.Light()
 			ours := sideBySide(c, pictures[:1], 1, size)
 			canvas := vgimg.NewWith(vgimg.UseWH(size.wide(), size.high()),
 				vgimg.UseDPI(int(96*size.Scale)), vgimg.UseBackgroundColor(c.Ground))
@@ -56,19 +58,19 @@ func TestNothingStaysBehind(t *testing.T) {
 	size := Size{302, 252, 1}
 	used := NewPainter()
 	frames := []struct {
-		c Palette
+		c style.Palette
 		p []Picture
 		s Size
 	}{
-		{Light(), inventedFour(), size},
-		{Light(), inventedStrains(6), size},
-		{Dark(), inventedStrains(6), size},
-		{Dark(), kelvin(inventedStrains(6)), size},
-		{Dark(), labelled(kelvin(inventedStrains(6))), size},
-		{Dark(), inventedFour(), size},
-		{Dark(), inventedFour(), Size{480, 320, 1.5}},
-		{Light(), inventedFour()[:2], size},
-		{Light(), inventedFour(), size},
+		{style.Light(), inventedFour(), size},
+		{style.Light(), inventedStrains(6), size},
+		{style.Dark(), inventedStrains(6), size},
+		{style.Dark(), kelvin(inventedStrains(6)), size},
+		{style.Dark(), labelled(kelvin(inventedStrains(6))), size},
+		{style.Dark(), inventedFour(), size},
+		{style.Dark(), inventedFour(), Size{480, 320, 1.5}},
+		{style.Light(), inventedFour()[:2], size},
+		{style.Light(), inventedFour(), size},
 	}
 	for n := range 3 * len(frames) {
 		f := frames[n%len(frames)]
@@ -116,7 +118,7 @@ func TestShownBuffersAreLeftAlone(t *testing.T) {
 	var want [len(frames)][]*image.RGBA
 	for f := range frames {
 		p := NewPainter()
-		p.Draw(Light(), frames[f], size)
+		p.Draw(style.Light(), frames[f], size)
 		p.Show()
 		for i := range frames[f] {
 			want[f] = append(want[f], p.Image(i))
@@ -130,7 +132,7 @@ func TestShownBuffersAreLeftAlone(t *testing.T) {
 			case <-stop:
 				return
 			default:
-				painter.Draw(Light(), frames[n%len(frames)], size)
+				painter.Draw(style.Light(), frames[n%len(frames)], size)
 			}
 		}
 	})
@@ -169,7 +171,7 @@ func TestShowSaysWhetherThereIsNews(t *testing.T) {
 		t.Error("a layout before anything was drawn")
 	}
 	pictures, size := inventedFour(), Size{302, 252, 1}
-	p.Draw(Light(), pictures, size)
+	p.Draw(style.Light(), pictures, size)
 	if p.Image(0) != nil {
 		t.Error("shown without Show")
 	}
@@ -187,9 +189,9 @@ func TestShowSaysWhetherThereIsNews(t *testing.T) {
 func TestDrawAllocatesLittle(t *testing.T) {
 	p, pictures, size := NewPainter(), inventedFour(), Size{480, 320, 1}
 	for range 4 {
-		p.Draw(Light(), pictures, size)
+		p.Draw(style.Light(), pictures, size)
 	}
-	if n := testing.AllocsPerRun(20, func() { p.Draw(Light(), pictures, size) }); n > 200 {
+	if n := testing.AllocsPerRun(20, func() { p.Draw(style.Light(), pictures, size) }); n > 200 {
 		t.Errorf("%v allocations a frame", n)
 	}
 }

@@ -10,6 +10,8 @@ import (
 	"skep/calc"
 
 	"skep/plotting/canvas"
+
+	"skep/plotting/style"
 )
 
 // The Plotters that pictures are made of; the names at the ends of lines are in
@@ -48,14 +50,14 @@ func (b band) Plot(c draw.Canvas, p *plot.Plot) {
 		// What lies beyond the plot is flattened onto its edge.
 		t.path = t.path[:0]
 		for i, q := range t.a {
-			if q.Y = level(&c, q.Y); i == 0 {
+			if q.Y = style.Level(&c, q.Y); i == 0 {
 				t.path.Move(q)
 			} else {
 				t.path.Line(q)
 			}
 		}
 		for i := len(t.b) - 1; i >= 0; i-- {
-			t.path.Line(vg.Point{X: t.b[i].X, Y: level(&c, t.b[i].Y)})
+			t.path.Line(vg.Point{X: t.b[i].X, Y: style.Level(&c, t.b[i].Y)})
 		}
 		t.path.Close()
 		c.SetColor(b.tint)
@@ -92,20 +94,20 @@ func (t *tracer) end(p *plot.Plot, v *curve) (end vg.Point, ok bool) {
 			x = p.X.Max
 			y = v.at(x).Mid
 		}
-		end, ok = t.to.at(x, y), true
+		end, ok = t.to.At(x, y), true
 	})
 	return end, ok
 }
 
 // on makes a canvas and its plot the tracer's.
 func (t *tracer) on(c draw.Canvas, p *plot.Plot) *tracer {
-	t.c, t.to = c, scaleOf(&c, p)
+	t.c, t.to = c, style.ScaleOf(&c, p)
 	return t
 }
 
 // holds says whether a value of the level axis is within the plot.
 func (t *tracer) holds(x float64) bool {
-	at := t.to.x(x)
+	at := t.to.X(x)
 	return finite(float64(at)) && t.c.Min.X <= at && at <= t.c.Max.X
 }
 
@@ -125,17 +127,17 @@ func (m moment) Plot(c draw.Canvas, p *plot.Plot) {
 	if !t.holds(m.x) {
 		return
 	}
-	x := t.to.x(m.x)
+	x := t.to.X(m.x)
 	t.stroke(m.style, vg.Point{X: x, Y: c.Min.Y}, vg.Point{X: x, Y: c.Max.Y})
 	if m.name == "" {
 		return
 	}
-	wide := vg.Length(width(m.name, labelPx, m.bold)) * canvas.Px
+	wide := vg.Length(style.Width(m.name, style.LabelPx, m.bold)) * canvas.Px
 	left := x + 5*canvas.Px
 	if left+wide > c.Max.X {
 		left = x - 5*canvas.Px - wide
 	}
-	write(&c, vg.Point{X: left, Y: c.Max.Y - vg.Length(m.row*17+14)*canvas.Px}, m.name, labelPx, m.bold, m.style.Color)
+	style.Write(&c, vg.Point{X: left, Y: c.Max.Y - vg.Length(m.row*17+14)*canvas.Px}, m.name, style.LabelPx, m.bold, m.style.Color)
 }
 
 // bar draws a band at one place as an upright bar, moved aside so that several
@@ -154,8 +156,8 @@ func (b bar) Plot(c draw.Canvas, p *plot.Plot) {
 	if !t.holds(b.x) || !hasBand(b.band) {
 		return
 	}
-	x := t.to.x(b.x) + b.aside
-	foot, top := level(&c, t.to.y(b.band.Low)), level(&c, t.to.y(b.band.High))
+	x := t.to.X(b.x) + b.aside
+	foot, top := style.Level(&c, t.to.Y(b.band.Low)), style.Level(&c, t.to.Y(b.band.High))
 	if top > foot {
 		t.stroke(b.style, vg.Point{X: x, Y: foot}, vg.Point{X: x, Y: top})
 	}
@@ -173,7 +175,7 @@ type mark struct {
 // Plot is for plot.Plotter.
 func (m mark) Plot(c draw.Canvas, p *plot.Plot) {
 	t := m.tracer.on(c, p)
-	at := t.to.at(m.x, m.y)
+	at := t.to.At(m.x, m.y)
 	if !t.holds(m.x) || !finite(float64(at.Y)) || at.Y < c.Min.Y-canvas.Px/2 || at.Y > c.Max.Y+canvas.Px/2 {
 		return
 	}
@@ -200,7 +202,7 @@ func (s span) Plot(c draw.Canvas, p *plot.Plot) {
 
 // held is the place of a value, held to the plot's sides.
 func (t *tracer) held(x float64) vg.Length {
-	return min(max(t.to.x(x), t.c.Min.X), t.c.Max.X)
+	return min(max(t.to.X(x), t.c.Min.X), t.c.Max.X)
 }
 
 // caption is a text above the plot's upper left corner.
@@ -212,5 +214,5 @@ type caption struct {
 
 // Plot is for plot.Plotter.
 func (t caption) Plot(c draw.Canvas, _ *plot.Plot) {
-	write(&c, vg.Point{X: c.Min.X, Y: c.Max.Y + t.up}, t.text, axisLabelPx, false, t.ink)
+	style.Write(&c, vg.Point{X: c.Min.X, Y: c.Max.Y + t.up}, t.text, style.AxisLabelPx, false, t.ink)
 }

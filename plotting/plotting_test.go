@@ -11,6 +11,8 @@ import (
 	"pgregory.net/rapid"
 
 	"skep/calc"
+
+	"skep/plotting/style"
 )
 
 func TestTicksAreRoundInTheShownUnit(t *testing.T) {
@@ -218,7 +220,7 @@ func TestNothingPanics(t *testing.T) {
 			rapid.IntRange(-5, 400).Draw(t, "width"), rapid.IntRange(-5, 300).Draw(t, "height"),
 			rapid.SampledFrom([]float64{1, 2, 1.3, 0, -1, math.NaN(), 100}).Draw(t, "scale"),
 		}
-		painter.Draw(Light(), []Picture{p}, size)
+		painter.Draw(style.Light(), []Picture{p}, size)
 		painter.Show()
 		img := painter.Image(0)
 		if img.Rect.Dx() != max(1, size.Width) || img.Rect.Dy() != max(1, size.Height) {
@@ -226,10 +228,10 @@ func TestNothingPanics(t *testing.T) {
 		}
 	})
 	for _, size := range []Size{{40, 30, 1}, {1, 1, 2}, {0, 0, 0}, {3, 500, 1}, {500, 3, 1}} {
-		painter.Draw(Dark(), append(inventedFour(), Picture{}), size)
+		painter.Draw(style.Dark(), append(inventedFour(), Picture{}), size)
 	}
-	painter.Draw(Dark(), nil, Size{40, 30, 1})
-	painter.Draw(Dark(), inventedFour())
+	painter.Draw(style.Dark(), nil, Size{40, 30, 1})
+	painter.Draw(style.Dark(), inventedFour())
 }
 
 func TestSaveIsDeterministic(t *testing.T) {
@@ -240,7 +242,7 @@ func TestSaveIsDeterministic(t *testing.T) {
 		}
 		var a, b bytes.Buffer
 		for _, w := range []*bytes.Buffer{&a, &b} {
-			if err := Save(w, f, inventedSheet(Print())); err != nil {
+			if err := Save(w, f, inventedSheet(style.Print())); err != nil {
 				t.Fatal(err)
 			}
 		}
@@ -262,7 +264,7 @@ func TestSaveIsDeterministic(t *testing.T) {
 // of the parts of a graphic that are needed to understand it.
 func TestPalettesHaveContrast(t *testing.T) {
 	t.Parallel()
-	for name, p := range map[string]Palette{"light": Light(), "dark": Dark(), "print": Print()} {
+	for name, p := range map[string]style.Palette{"light": style.Light(), "dark": style.Dark(), "print": style.Print()} {
 		for what, c := range map[string]color.NRGBA{"ink": p.Ink, "muted": p.Muted, "accent": p.Accent} {
 			if r := contrast(c, p.Ground); r < 4.5 {
 				t.Errorf("%s: %s as text has %.2f:1", name, what, r)
@@ -278,7 +280,7 @@ func TestPalettesHaveContrast(t *testing.T) {
 		}
 	}
 	for _, dark := range []bool{false, true} {
-		p := HighContrast(dark)
+		p := style.HighContrast(dark)
 		lines := append(p.Series[:], p.Ink, p.Muted, p.Accent, p.Edge, p.Ghost)
 		for i, c := range lines {
 			if r := contrast(c, p.Ground); r < 7 {
@@ -290,7 +292,7 @@ func TestPalettesHaveContrast(t *testing.T) {
 		}
 	}
 	// Black on white is 21:1 by definition.
-	if r := contrast(rgb(0), rgb(0xFFFFFF)); math.Abs(r-21) > 1e-9 {
+	if r := contrast(style.RGB(0), style.RGB(0xFFFFFF)); math.Abs(r-21) > 1e-9 {
 		t.Errorf("black on white: %v", r)
 	}
 }

@@ -14,6 +14,8 @@ import (
 	"gonum.org/v1/plot/vg/vgsvg"
 
 	"skep/plotting/canvas"
+
+	"skep/plotting/style"
 )
 
 // Format is a file format of a sheet.
@@ -32,7 +34,7 @@ type Sheet struct {
 	Title    string // above all; may be empty
 	Caption  string // below all; may be empty
 	Pictures []Picture
-	Palette  Palette
+	Palette  style.Palette
 }
 
 // The sheet at scale 1 (1/96 inch) is an A4 page lying down, 297 by 210 mm,
@@ -118,11 +120,11 @@ func (s *Sheet) draw(on vg.Canvas) {
 	page := draw.Crop(c, sheetMargin*canvas.Px, -sheetMargin*canvas.Px, sheetMargin*canvas.Px, -sheetMargin*canvas.Px)
 	wide := float64(page.Size().X / canvas.Px)
 	if s.Title != "" {
-		write(&page, vg.Point{X: page.Min.X, Y: page.Max.Y - 16*canvas.Px}, elide(s.Title, 20, true, wide), 20, true, s.Palette.Ink)
+		style.Write(&page, vg.Point{X: page.Min.X, Y: page.Max.Y - 16*canvas.Px}, style.Elide(s.Title, 20, true, wide), 20, true, s.Palette.Ink)
 		page.Max.Y -= (headingHigh + 8) * canvas.Px
 	}
 	if s.Caption != "" {
-		write(&page, vg.Point{X: page.Min.X, Y: page.Min.Y + 4*canvas.Px}, elide(s.Caption, 14, false, wide), 14, false, s.Palette.Ink)
+		style.Write(&page, vg.Point{X: page.Min.X, Y: page.Min.Y + 4*canvas.Px}, style.Elide(s.Caption, 14, false, wide), 14, false, s.Palette.Ink)
 		page.Min.Y += captionHigh * canvas.Px
 	}
 	tiles := draw.Tiles{Cols: 2, Rows: (len(s.Pictures) + 1) / 2, PadX: sheetGutter * canvas.Px, PadY: sheetGutter / 2 * canvas.Px}
@@ -137,9 +139,9 @@ func (s *Sheet) draw(on vg.Canvas) {
 // heading writes a picture's title on the left and its value on the right.
 func (s *Sheet) heading(c *draw.Canvas, p *Picture) {
 	wide, y := float64(c.Size().X/canvas.Px), c.Max.Y-14*canvas.Px
-	value := elide(p.Value, labelPx, false, 0.7*wide)
-	taken := width(value, labelPx, false)
-	write(c, vg.Point{X: c.Max.X - vg.Length(taken)*canvas.Px, Y: y}, value, labelPx, false, s.Palette.Ink)
-	title := elide(p.Title, labelPx+1, true, wide-taken-12)
-	write(c, vg.Point{X: c.Min.X, Y: y}, title, labelPx+1, true, s.Palette.Ink)
+	value := style.Elide(p.Value, style.LabelPx, false, 0.7*wide)
+	taken := style.Width(value, style.LabelPx, false)
+	style.Write(c, vg.Point{X: c.Max.X - vg.Length(taken)*canvas.Px, Y: y}, value, style.LabelPx, false, s.Palette.Ink)
+	title := style.Elide(p.Title, style.LabelPx+1, true, wide-taken-12)
+	style.Write(c, vg.Point{X: c.Min.X, Y: y}, title, style.LabelPx+1, true, s.Palette.Ink)
 }

@@ -11,6 +11,8 @@ import (
 	"skep/calc"
 
 	"skep/plotting/canvas"
+
+	"skep/plotting/style"
 )
 
 // A picture smaller than this has no text, only its lines.
@@ -28,16 +30,16 @@ type seriesStyle struct {
 	bold       bool
 }
 
-func (s *Series) style(c *Palette) seriesStyle {
+func (s *Series) style(c *style.Palette) seriesStyle {
 	switch s.Role {
 	case Before:
 		return seriesStyle{line: draw.LineStyle{Color: c.Ghost, Width: 1.8 * canvas.Px, Dashes: ghostDash}, name: c.Muted}
 	case Strain:
-		i := ((s.Index % Strains) + Strains) % Strains
+		i := ((s.Index % style.Strains) + style.Strains) % style.Strains
 		hue := c.Series[i]
 		return seriesStyle{
 			line:  draw.LineStyle{Color: hue, Width: 2 * canvas.Px, Dashes: dashes[i]},
-			shape: shape(i) % shapes, tint: alpha(hue, 0.14), edge: alpha(hue, 0.5), name: c.Ink,
+			shape: shape(i) % shapes, tint: style.Alpha(hue, 0.14), edge: style.Alpha(hue, 0.5), name: c.Ink,
 		}
 	default:
 		return seriesStyle{line: draw.LineStyle{Color: c.Accent, Width: 2.8 * canvas.Px}, tint: c.Tint, edge: c.Edge, name: c.Accent, bold: true}
@@ -75,8 +77,8 @@ type outcomePlot struct {
 }
 
 // newOutcomePlot sets a picture out on a canvas.
-func newOutcomePlot(p *Picture, c *Palette, on draw.Canvas) *outcomePlot {
-	o := &outcomePlot{Plot: newPlot(c)}
+func newOutcomePlot(p *Picture, c *style.Palette, on draw.Canvas) *outcomePlot {
+	o := &outcomePlot{Plot: style.NewPlot(c)}
 	x, y := p.X, p.Y
 	x.Range, y.Range = x.Range.sound(Range{0, 1}), y.Range.sound(Range{0, 1})
 	o.X.Min, o.X.Max, o.Y.Min, o.Y.Max = x.Range.Low, x.Range.High, y.Range.Low, y.Range.High
@@ -90,14 +92,14 @@ func newOutcomePlot(p *Picture, c *Palette, on draw.Canvas) *outcomePlot {
 		return o
 	}
 	o.text = true
-	below := gapPx + tickPx
+	below := style.GapPx + style.TickPx
 	if x.Label != "" {
-		below += gapPx + axisLabelPx
-		o.X.Label.Text = elide(x.Label, axisLabelPx, false, 0.7*wide)
+		below += style.GapPx + style.AxisLabelPx
+		o.X.Label.Text = style.Elide(x.Label, style.AxisLabelPx, false, 0.7*wide)
 	}
-	o.Y.Tick.Marker = uprightTicks(y, high-below-topPx)
-	least := math.Min(width("0.000", tickPx, false)+1, 0.3*wide)
-	o.canvas = withLeft(draw.Crop(on, 0, 0, 2*canvas.Px, 0), o.Plot, least)
+	o.Y.Tick.Marker = uprightTicks(y, high-below-style.TopPx)
+	least := math.Min(style.Width("0.000", style.TickPx, false)+1, 0.3*wide)
+	o.canvas = style.WithLeft(draw.Crop(on, 0, 0, 2*canvas.Px, 0), o.Plot, least)
 	o.names.fit(p, wide)
 	o.names.page = on.Rectangle
 	o.Add(o.names.room())
@@ -115,20 +117,20 @@ func (e *endLabels) fit(p *Picture, wide float64) {
 		if s.Name == "" {
 			continue
 		}
-		e.wide = math.Max(e.wide, width(s.Name, labelPx, s.Role == Now))
+		e.wide = math.Max(e.wide, style.Width(s.Name, style.LabelPx, s.Role == Now))
 		if s.Role == Strain {
 			e.glyph = 14
 		}
 	}
 	if e.wide > 0 {
-		e.wide = math.Max(e.wide, width("before", labelPx, false))
+		e.wide = math.Max(e.wide, style.Width("before", style.LabelPx, false))
 	}
-	e.wide = math.Ceil(math.Min(e.wide, mostLabelled*wide))
+	e.wide = math.Ceil(math.Min(e.wide, style.MostLabelled*wide))
 }
 
 // plotters are what moves with a lever: bands below, then lines, the marked
 // points, and the names.
-func (o *outcomePlot) plotters(p *Picture, c *Palette) []plot.Plotter {
+func (o *outcomePlot) plotters(p *Picture, c *style.Palette) []plot.Plotter {
 	t, list, weight := &o.tracer, o.moving[:0], canvas.Px
 	if !o.text {
 		weight *= 0.6
@@ -175,7 +177,7 @@ func (o *outcomePlot) plotters(p *Picture, c *Palette) []plot.Plotter {
 }
 
 // draw draws all of a picture.
-func (o *outcomePlot) draw(p *Picture, c *Palette) {
+func (o *outcomePlot) draw(p *Picture, c *style.Palette) {
 	o.Add(o.plotters(p, c)...)
 	o.Draw(o.canvas)
 }

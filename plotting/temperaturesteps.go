@@ -8,6 +8,8 @@ import (
 	"gonum.org/v1/plot/vg/draw"
 
 	"skep/plotting/canvas"
+
+	"skep/plotting/style"
 )
 
 // KeptAt is a stretch of a fermentation at one temperature.
@@ -42,7 +44,7 @@ func StretchesOf(hours, temperatureC []float64) []KeptAt {
 type temperatures struct {
 	*tracer
 	course  *Course
-	palette *Palette
+	palette *style.Palette
 }
 
 // Plot is for plot.Plotter.
@@ -84,17 +86,17 @@ func (s temperatures) Plot(c draw.Canvas, p *plot.Plot) {
 			continue
 		}
 		name := s.course.TemperatureText(k.TemperatureC)
-		wide := vg.Length(width(name, labelPx, false)) * canvas.Px
+		wide := vg.Length(style.Width(name, style.LabelPx, false)) * canvas.Px
 		left := min(from+5*canvas.Px, c.Max.X-wide)
 		if left < last { // the step before is too short for both names
 			continue
 		}
 		last = left + wide + 6*canvas.Px
-		write(&c, vg.Point{X: left, Y: y(k.TemperatureC) + 5*canvas.Px}, name, labelPx, false, s.palette.Muted)
+		style.Write(&c, vg.Point{X: left, Y: y(k.TemperatureC) + 5*canvas.Px}, name, style.LabelPx, false, s.palette.Muted)
 	}
 	for _, m := range s.course.Measured {
 		if t.holds(m.FromHours) {
-			at := vg.Point{X: t.to.x(m.FromHours), Y: y(m.TemperatureC)}
+			at := vg.Point{X: t.to.X(m.FromHours), Y: y(m.TemperatureC)}
 			t.glyph(diamond, at, 5*canvas.Px, s.palette.Ground)
 			t.glyph(diamond, at, 3.6*canvas.Px, s.palette.Muted)
 		}

@@ -5,6 +5,8 @@ import (
 	"strconv"
 
 	"gonum.org/v1/plot"
+
+	"skep/plotting/style"
 )
 
 // Unit says how the numbers of an axis are shown. Zero shows them as they are.
@@ -43,9 +45,9 @@ func (t ticker) Ticks(low, high float64) []plot.Tick {
 		list := t.ticks(low, high, most)
 		widest := 0.0
 		for _, k := range list {
-			widest = math.Max(widest, width(k.Label, tickPx, false))
+			widest = math.Max(widest, style.Width(k.Label, style.TickPx, false))
 		}
-		if float64(len(list))*(widest+tickGapXPx) <= t.wide+widest {
+		if float64(len(list))*(widest+style.TickGapXPx) <= t.wide+widest {
 			return list
 		}
 	}
@@ -77,11 +79,11 @@ func (t ticker) ticks(low, high float64, most int) []plot.Tick {
 // uprightTicks and levelTicks are the ticks of an axis of so many pixels, set
 // once: gonum/plot asks for them again and again.
 func uprightTicks(a Axis, high float64) plot.ConstantTicks {
-	return ticker{unit: a.Unit, most: min(int(high/tickGapYPx), enough)}.Ticks(a.Range.Low, a.Range.High)
+	return ticker{unit: a.Unit, most: min(int(high/style.TickGapYPx), enough)}.Ticks(a.Range.Low, a.Range.High)
 }
 
 func levelTicks(a Axis, wide float64) plot.ConstantTicks {
-	return ticker{unit: a.Unit, most: min(int(wide/(tickGapXPx+7)), 2*enough), wide: wide}.Ticks(a.Range.Low, a.Range.High)
+	return ticker{unit: a.Unit, most: min(int(wide/(style.TickGapXPx+7)), 2*enough), wide: wide}.Ticks(a.Range.Low, a.Range.High)
 }
 
 // niceStep is the smallest allowed step not below want.

@@ -13,6 +13,7 @@ import (
 	"skep/calc"
 	"skep/calc/design"
 	"skep/plotting"
+	"skep/plotting/style"
 )
 
 // The temperatures drawn are those of the window's lever, and as fine.
@@ -114,7 +115,7 @@ func sheetOf(d design.Design) (plotting.Sheet, error) {
 		Title:    safetext.Line(d.Title),
 		Caption:  fmt.Sprintf("%s, first mash rest %s °C; bands from the 10th to the 90th percentile", p.Yeast, short(at)),
 		Pictures: pictures,
-		Palette:  plotting.Print(),
+		Palette:  style.Print(),
 	}, nil
 }
 

@@ -10,13 +10,14 @@ import (
 	"skep/calc/design"
 	"skep/calc/follow"
 	"skep/plotting"
+	"skep/plotting/style"
 )
 
 // ask is what the Ferment place's worker needs to know.
 type ask struct {
 	taught  ui.Taught
 	size    plotting.Size
-	palette plotting.Palette
+	palette style.Palette
 	course  plotting.Course // its words, units and colours
 	note    func(pitched time.Time, hour float64) string
 }

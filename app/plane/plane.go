@@ -12,6 +12,7 @@ import (
 	"skep/app/look"
 	"skep/app/words"
 	"skep/plotting"
+	"skep/plotting/style"
 )
 
 // Plane is the landing plane. Make one with [New].
@@ -272,7 +273,7 @@ func (p *Plane) image(w, h int) image.Image {
 		return p.drawn
 	}
 	c := p.palette
-	colours := plotting.LandingColours{Palette: plotting.Palette{
+	colours := plotting.LandingColours{Palette: style.Palette{
 		Ground: c.Panel, Ink: c.Ink, Muted: c.Quiet, Grid: c.Grid, Accent: c.Accent,
 		Tint: c.AccentSoft, Edge: look.Over(c.AccentEdge, c.Panel), Ghost: c.Ghost,
 	}, Reach: c.Reach, Pin: c.Pin, Focus: c.Focus, Frame: c.PanelBorder}

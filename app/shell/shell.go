@@ -22,7 +22,7 @@ import (
 	"skep/calc/design"
 	"skep/calc/learn"
 	"skep/calc/lever"
-	"skep/plotting"
+	"skep/plotting/style"
 )
 
 // Shell holds what all places share. Its fields and methods belong to Fyne's
@@ -192,11 +192,11 @@ func (s *Shell) KeepKit(k design.KitFile) {
 }
 
 // Palette is the pictures' palette on the panels' own ground.
-func (s *Shell) Palette() plotting.Palette {
+func (s *Shell) Palette() style.Palette {
 	l := look.PaletteOf(s.App.Settings().Theme(), s.App.Settings().ThemeVariant())
-	p := plotting.Light()
+	p := style.Light()
 	if l.Dark {
-		p = plotting.Dark()
+		p = style.Dark()
 	}
 	p.Ground, p.Ink, p.Muted, p.Grid, p.Accent, p.Ghost = l.Panel, l.Ink, l.Quiet, l.Grid, l.Accent, l.Ghost
 	return p

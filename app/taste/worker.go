@@ -8,6 +8,7 @@ import (
 	"skep/calc"
 	"skep/calc/design"
 	"skep/plotting"
+	"skep/plotting/style"
 )
 
 // ask is what the Taste place's worker needs to know to draw its pictures.
@@ -16,7 +17,7 @@ type ask struct {
 	ghost   *design.Design // the earlier state kept beside it; nil: none
 	rest    int            // whose temperature the pictures' axis is
 	units   plotting.Units
-	palette plotting.Palette
+	palette style.Palette
 	sizes   [calc.Outcomes]plotting.Size
 	labels  [2]string // now, before
 	settled bool      // no lever is being moved: axes may fit again

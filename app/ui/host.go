@@ -12,7 +12,7 @@ import (
 	"skep/calc/design"
 	"skep/calc/follow"
 	"skep/calc/lever"
-	"skep/plotting"
+	"skep/plotting/style"
 )
 
 // Host is the little that a place may ask of the window it stands in.
@@ -83,7 +83,7 @@ type Host interface {
 	Mend(key string)
 
 	Window() fyne.Window
-	Palette() plotting.Palette
+	Palette() style.Palette
 	// Do runs f on Fyne's goroutine, unless the window is going.
 	Do(f func())
 	// Post asks the place that is shown for a new picture of what it shows.

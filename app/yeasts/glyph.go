@@ -12,6 +12,7 @@ import (
 	"skep/app/ui"
 	"skep/calc"
 	"skep/plotting"
+	"skep/plotting/style"
 )
 
 // glyph is a strain's line and marker as the pictures draw them, for its row
@@ -28,7 +29,7 @@ type glyph struct {
 
 type glyphKey struct {
 	w, h, slot int
-	palette    plotting.Palette
+	palette    style.Palette
 }
 
 func newGlyph(b ui.Host) *glyph {

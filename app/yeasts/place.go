@@ -17,6 +17,7 @@ import (
 	"skep/calc"
 	"skep/calc/design"
 	"skep/plotting"
+	"skep/plotting/style"
 )
 
 // Place is the second place: up to six strains on the same wort, over
@@ -39,7 +40,7 @@ type Place struct {
 }
 
 // mostStrains is how many can be told apart in one picture.
-const mostStrains = plotting.Strains
+const mostStrains = style.Strains
 
 func New(b ui.Host) *Place {
 	y := &Place{host: b, painter: plotting.NewPainter(), pointed: -1, focused: -1}

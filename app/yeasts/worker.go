@@ -11,6 +11,7 @@ import (
 	"skep/calc"
 	"skep/calc/design"
 	"skep/plotting"
+	"skep/plotting/style"
 )
 
 // ask is what the Yeasts place asks of its worker: the first strains of
@@ -19,7 +20,7 @@ type ask struct {
 	taught  ui.Taught
 	rest    int
 	units   plotting.Units
-	palette plotting.Palette
+	palette style.Palette
 	sizes   [calc.Outcomes]plotting.Size
 	slots   []int // the line style of each strain, in the design's order
 	lit     int   // the strain to bring out; -1: none

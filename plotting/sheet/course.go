@@ -9,6 +9,7 @@ import (
 	"skep/calc/design"
 	"skep/calc/quantity"
 	"skep/plotting"
+	"skep/plotting/style"
 )
 
 // courseHigh is the height of the fermentation curve, in body sizes.
@@ -159,8 +160,8 @@ func (s setter) temperatures(at plotting.Place, l plotting.Layout, n int) {
 
 // paperPalette is the palette of print without colour: what says something by
 // its hue on the screen says it by weight here.
-func paperPalette() plotting.Palette {
-	p := plotting.Print()
+func paperPalette() style.Palette {
+	p := style.Print()
 	p.Accent = p.Ink
 	p.Tint = p.Ink
 	p.Tint.A = 0x22

@@ -1,4 +1,4 @@
-package plotting
+package style
 
 import "image/color"
 
@@ -25,44 +25,44 @@ type Palette struct {
 // WCAG 2.2 SC 1.4.11). No sixth of the eight keeps 3:1 on white, so the light
 // palette ends with their orange darkened until it does.
 var (
-	okabeBlack      = rgb(0x000000)
-	okabeOrange     = rgb(0xE69F00)
-	okabeSky        = rgb(0x56B4E9)
-	okabeGreen      = rgb(0x009E73)
-	okabeYellow     = rgb(0xF0E442)
-	okabeBlue       = rgb(0x0072B2)
-	okabeVermillion = rgb(0xD55E00)
-	okabePurple     = rgb(0xCC79A7)
-	darkOrange      = rgb(0xA87400)
+	okabeBlack      = RGB(0x000000)
+	okabeOrange     = RGB(0xE69F00)
+	okabeSky        = RGB(0x56B4E9)
+	okabeGreen      = RGB(0x009E73)
+	okabeYellow     = RGB(0xF0E442)
+	okabeBlue       = RGB(0x0072B2)
+	OkabeVermillion = RGB(0xD55E00)
+	okabePurple     = RGB(0xCC79A7)
+	darkOrange      = RGB(0xA87400)
 )
 
 // Light is the palette of the light window.
 func Light() Palette {
 	return Palette{
-		Ground: rgb(0xFFFFFF),
-		Ink:    rgb(0x1F1E1A),
-		Muted:  rgb(0x6B6860),
-		Grid:   rgb(0xECEAE4),
+		Ground: RGB(0xFFFFFF),
+		Ink:    RGB(0x1F1E1A),
+		Muted:  RGB(0x6B6860),
+		Grid:   RGB(0xECEAE4),
 		Accent: okabeBlue,
-		Tint:   alpha(okabeBlue, 0.18),
-		Edge:   alpha(okabeBlue, 0.60),
-		Ghost:  rgb(0x85806F),
-		Series: [Strains]color.NRGBA{okabeBlue, okabeVermillion, okabeGreen, okabePurple, okabeBlack, darkOrange},
+		Tint:   Alpha(okabeBlue, 0.18),
+		Edge:   Alpha(okabeBlue, 0.60),
+		Ghost:  RGB(0x85806F),
+		Series: [Strains]color.NRGBA{okabeBlue, OkabeVermillion, okabeGreen, okabePurple, okabeBlack, darkOrange},
 	}
 }
 
 // Dark is the palette of the dark window.
 func Dark() Palette {
 	return Palette{
-		Ground: rgb(0x201F1B),
-		Ink:    rgb(0xF3F1EA),
-		Muted:  rgb(0xA39F93),
-		Grid:   rgb(0x2E2D28),
+		Ground: RGB(0x201F1B),
+		Ink:    RGB(0xF3F1EA),
+		Muted:  RGB(0xA39F93),
+		Grid:   RGB(0x2E2D28),
 		Accent: okabeSky,
-		Tint:   alpha(okabeSky, 0.20),
-		Edge:   alpha(okabeSky, 0.60),
-		Ghost:  rgb(0x918C7E),
-		Series: [Strains]color.NRGBA{okabeSky, okabeOrange, okabeGreen, okabePurple, okabeYellow, okabeVermillion},
+		Tint:   Alpha(okabeSky, 0.20),
+		Edge:   Alpha(okabeSky, 0.60),
+		Ghost:  RGB(0x918C7E),
+		Series: [Strains]color.NRGBA{okabeSky, okabeOrange, okabeGreen, okabePurple, okabeYellow, OkabeVermillion},
 	}
 }
 
@@ -70,10 +70,10 @@ func Dark() Palette {
 // photocopier.
 func Print() Palette {
 	p := Light()
-	p.Ink = rgb(0x000000)
-	p.Muted = rgb(0x4A4842)
-	p.Grid = rgb(0xDEDCD5)
-	p.Ghost = rgb(0x6B6860)
+	p.Ink = RGB(0x000000)
+	p.Muted = RGB(0x4A4842)
+	p.Grid = RGB(0xDEDCD5)
+	p.Ghost = RGB(0x6B6860)
 	return p
 }
 
@@ -83,24 +83,24 @@ func Print() Palette {
 func HighContrast(dark bool) Palette {
 	if dark {
 		return Palette{
-			Ground: rgb(0x000000), Ink: rgb(0xFFFFFF), Muted: rgb(0xE0E0E0), Grid: rgb(0x5E5E5E),
-			Accent: okabeSky, Tint: alpha(okabeSky, 0.30), Edge: okabeSky, Ghost: rgb(0xC0C0C0),
-			Series: [Strains]color.NRGBA{okabeSky, okabeOrange, rgb(0x1CA982), rgb(0xCD7CA9), okabeYellow, rgb(0xDD7D30)},
+			Ground: RGB(0x000000), Ink: RGB(0xFFFFFF), Muted: RGB(0xE0E0E0), Grid: RGB(0x5E5E5E),
+			Accent: okabeSky, Tint: Alpha(okabeSky, 0.30), Edge: okabeSky, Ghost: RGB(0xC0C0C0),
+			Series: [Strains]color.NRGBA{okabeSky, okabeOrange, RGB(0x1CA982), RGB(0xCD7CA9), okabeYellow, RGB(0xDD7D30)},
 		}
 	}
-	blue := rgb(0x005D92)
+	blue := RGB(0x005D92)
 	return Palette{
-		Ground: rgb(0xFFFFFF), Ink: rgb(0x000000), Muted: rgb(0x333333), Grid: rgb(0x949494),
-		Accent: blue, Tint: alpha(blue, 0.25), Edge: blue, Ghost: rgb(0x4A4A4A),
-		Series: [Strains]color.NRGBA{blue, rgb(0x934100), rgb(0x00664A), rgb(0x7B4965), okabeBlack, rgb(0x765200)},
+		Ground: RGB(0xFFFFFF), Ink: RGB(0x000000), Muted: RGB(0x333333), Grid: RGB(0x949494),
+		Accent: blue, Tint: Alpha(blue, 0.25), Edge: blue, Ghost: RGB(0x4A4A4A),
+		Series: [Strains]color.NRGBA{blue, RGB(0x934100), RGB(0x00664A), RGB(0x7B4965), okabeBlack, RGB(0x765200)},
 	}
 }
 
-func rgb(hex uint32) color.NRGBA {
+func RGB(hex uint32) color.NRGBA {
 	return color.NRGBA{R: uint8(hex >> 16), G: uint8(hex >> 8), B: uint8(hex), A: 0xFF}
 }
 
-func alpha(c color.NRGBA, share float64) color.NRGBA {
+func Alpha(c color.NRGBA, share float64) color.NRGBA {
 	c.A = uint8(share*0xFF + 0.5)
 	return c
 }

@@ -1,4 +1,7 @@
-package plotting
+// Package style is how every picture looks: its colours, its one typeface, sizes,
+// the empty plot and the room around it. In comes nothing but lengths and texts;
+// out go plots and texts in one style. It must not know what a picture shows.
+package style
 
 import (
 	"image/color"
@@ -18,16 +21,16 @@ import (
 // Sizes in pixels at scale 1. The window writes 13 px text, so the labels do
 // too; the axes stand back a little.
 const (
-	labelPx     = 13.0
-	tickPx      = 12.0
-	axisLabelPx = 11.0
+	LabelPx     = 13.0
+	TickPx      = 12.0
+	AxisLabelPx = 11.0
 
-	gapPx        = 6.0  // between plot and text
-	topPx        = 8.0  // above the plot
-	rightPx      = 12.0 // beside it, where nothing is named
-	tickGapYPx   = 38.0 // least distance of two ticks on the upright axis
-	tickGapXPx   = 18.0 // least gap between two tick labels on the level axis
-	mostLabelled = 0.30 // share of the width that end labels may take
+	GapPx        = 6.0  // between plot and text
+	TopPx        = 8.0  // above the plot
+	RightPx      = 12.0 // beside it, where nothing is named
+	TickGapYPx   = 38.0 // least distance of two ticks on the upright axis
+	TickGapXPx   = 18.0 // least gap between two tick labels on the level axis
+	MostLabelled = 0.30 // share of the width that end labels may take
 )
 
 // face is the one typeface, that of the window, from the collection that
@@ -49,106 +52,106 @@ func textStyle(sizePx float64, bold bool, c color.Color) text.Style {
 	}
 }
 
-// width is the advance of a text set sizePx high, in pixels.
-func width(s string, sizePx float64, bold bool) float64 {
+// Width is the advance of a text set sizePx high, in pixels.
+func Width(s string, sizePx float64, bold bool) float64 {
 	f := face(vg.Length(sizePx), bold)
 	return float64(f.Width(s))
 }
 
-// elide shortens a text to a width in pixels.
-func elide(s string, sizePx float64, bold bool, room float64) string {
-	if width(s, sizePx, bold) <= room+0.5 {
+// Elide shortens a text to a width in pixels.
+func Elide(s string, sizePx float64, bold bool, room float64) string {
+	if Width(s, sizePx, bold) <= room+0.5 {
 		return s
 	}
 	for s != "" {
 		_, n := utf8.DecodeLastRuneInString(s)
 		s = s[:len(s)-n]
-		if width(s+"…", sizePx, bold) <= room {
+		if Width(s+"…", sizePx, bold) <= room {
 			return s + "…"
 		}
 	}
 	return ""
 }
 
-// write puts a text with the left end of its base line at a place. It goes
+// Write puts a text with the left end of its base line at a place. It goes
 // straight to the canvas: an alignment would be undone again.
-func write(c *draw.Canvas, at vg.Point, s string, sizePx float64, bold bool, ink color.Color) {
+func Write(c *draw.Canvas, at vg.Point, s string, sizePx float64, bold bool, ink color.Color) {
 	if s != "" {
 		c.SetColor(ink)
 		c.FillString(face(vg.Length(sizePx)*canvas.Px, bold), at, s)
 	}
 }
 
-// newPlot is a plot in the style of all pictures: a quiet grid, no axis lines,
+// NewPlot is a plot in the style of all pictures: a quiet grid, no axis lines,
 // numbers beside it. The ground is the canvas's.
-func newPlot(c *Palette) *plot.Plot {
+func NewPlot(c *Palette) *plot.Plot {
 	p := plot.New()
 	p.BackgroundColor = nil
 	for _, a := range [...]*plot.Axis{&p.X, &p.Y} {
 		a.LineStyle.Width = 0
 		a.Tick.LineStyle.Width, a.Tick.Length = 0, 0
 		xAlign, yAlign := a.Tick.Label.XAlign, a.Tick.Label.YAlign
-		a.Tick.Label = textStyle(tickPx, false, c.Muted)
+		a.Tick.Label = textStyle(TickPx, false, c.Muted)
 		a.Tick.Label.XAlign, a.Tick.Label.YAlign = xAlign, yAlign
 	}
 	// A text is centred by its letters' whole height; digits have no descent.
 	p.Y.Tick.Label.YAlign -= 0.1
-	p.X.Padding = gapPx * canvas.Px
-	p.X.Label.TextStyle = textStyle(axisLabelPx, false, c.Muted)
+	p.X.Padding = GapPx * canvas.Px
+	p.X.Label.TextStyle = textStyle(AxisLabelPx, false, c.Muted)
 	p.X.Label.TextStyle.XAlign = draw.XCenter
 	p.X.Label.Padding = 2 * canvas.Px
 	// The axis keeps a space's width from its numbers by itself.
 	p.Y.Label.TextStyle = p.Y.Tick.Label
-	p.Y.Padding = gapPx*canvas.Px - p.Y.Tick.Label.Width(" ")
+	p.Y.Padding = GapPx*canvas.Px - p.Y.Tick.Label.Width(" ")
 	hair := draw.LineStyle{Color: c.Grid, Width: canvas.Px}
 	p.Add(&plotter.Grid{Vertical: hair, Horizontal: hair})
 	return p
 }
 
-// room keeps space around a plot for what stands beside the data, whatever the
+// Room keeps space around a plot for what stands beside the data, whatever the
 // ticks are: gonum/plot makes room for the boxes of a Plotter.
-type room struct{ top, right vg.Length }
+type Room struct{ Top, Right vg.Length }
 
-var _ plot.GlyphBoxer = room{}
+var _ plot.GlyphBoxer = Room{}
 
 // Plot draws nothing.
-func (room) Plot(draw.Canvas, *plot.Plot) {}
+func (Room) Plot(draw.Canvas, *plot.Plot) {}
 
 // GlyphBoxes is for plot.GlyphBoxer.
-func (r room) GlyphBoxes(*plot.Plot) []plot.GlyphBox {
-	return []plot.GlyphBox{{X: 1, Y: 1, Rectangle: vg.Rectangle{Max: vg.Point{X: r.right, Y: r.top}}}}
+func (r Room) GlyphBoxes(*plot.Plot) []plot.GlyphBox {
+	return []plot.GlyphBox{{X: 1, Y: 1, Rectangle: vg.Rectangle{Max: vg.Point{X: r.Right, Y: r.Top}}}}
 }
 
-// withLeft crops a canvas so that the numbers of the upright axis have at least
+// WithLeft crops a canvas so that the numbers of the upright axis have at least
 // a width: the plot stands still while their digits change.
-func withLeft(c draw.Canvas, p *plot.Plot, least float64) draw.Canvas {
+func WithLeft(c draw.Canvas, p *plot.Plot, least float64) draw.Canvas {
 	widest := 0.0
 	for _, t := range p.Y.Tick.Marker.Ticks(p.Y.Min, p.Y.Max) {
-		widest = max(widest, width(t.Label, tickPx, false))
+		widest = max(widest, Width(t.Label, TickPx, false))
 	}
 	return draw.Crop(c, vg.Length(max(least-widest, 0))*canvas.Px, 0, 0, 0)
 }
 
-// scale maps data to a canvas. plot.Transforms does the same, by a copy of the
+// Scale maps data to a canvas. plot.Transforms does the same, by a copy of the
 // axis for every point; all our axes are linear.
-type scale struct{ x0, x1, y0, y1 float64 }
+type Scale struct{ x0, x1, y0, y1 float64 }
 
-func scaleOf(c *draw.Canvas, p *plot.Plot) scale {
+func ScaleOf(c *draw.Canvas, p *plot.Plot) Scale {
 	line := func(a *plot.Axis, from, size vg.Length) (at0, by float64) {
 		low, high := a.Norm(a.Min), a.Norm(a.Max)
 		by = (high - low) / (a.Max - a.Min) * float64(size)
 		return float64(from) + low*float64(size) - by*a.Min, by
 	}
-	var s scale
+	var s Scale
 	s.x0, s.x1 = line(&p.X, c.Min.X, c.Max.X-c.Min.X)
 	s.y0, s.y1 = line(&p.Y, c.Min.Y, c.Max.Y-c.Min.Y)
 	return s
 }
 
-func (s *scale) x(v float64) vg.Length { return vg.Length(s.x0 + s.x1*v) }
-func (s *scale) y(v float64) vg.Length { return vg.Length(s.y0 + s.y1*v) }
+func (s *Scale) X(v float64) vg.Length { return vg.Length(s.x0 + s.x1*v) }
+func (s *Scale) Y(v float64) vg.Length { return vg.Length(s.y0 + s.y1*v) }
 
-func (s *scale) at(x, y float64) vg.Point { return vg.Point{X: s.x(x), Y: s.y(y)} }
+func (s *Scale) At(x, y float64) vg.Point { return vg.Point{X: s.X(x), Y: s.Y(y)} }
 
-// level holds a height within a canvas.
-func level(c *draw.Canvas, y vg.Length) vg.Length { return min(max(y, c.Min.Y), c.Max.Y) }
+// Level holds a height within a canvas.
+func Level(c *draw.Canvas, y vg.Length) vg.Length { return min(max(y, c.Min.Y), c.Max.Y) }
