@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"skep/calc"
+	"skep/plotting/plotters"
 )
 
 // Course is a picture of a fermentation: gravity above, the rate of carbon
@@ -98,7 +99,7 @@ func (l *CourseLayout) GravityY(sg float64) float64 {
 func (c *Course) ranges(hours Range) (gravity, rate Range) {
 	gravity, rate = Range{math.Inf(1), math.Inf(-1)}, Range{0, 0.2}
 	see := func(r *Range, v float64) {
-		if finite(v) {
+		if plotters.Finite(v) {
 			r.Low, r.High = math.Min(r.Low, v), math.Max(r.High, v)
 		}
 	}

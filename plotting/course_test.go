@@ -7,7 +7,6 @@ import (
 	"testing"
 
 	"skep/calc"
-
 	"skep/plotting/style"
 )
 

@@ -11,9 +11,8 @@ import (
 	"gonum.org/v1/plot/vg/draw"
 
 	"skep/calc"
-
 	"skep/plotting/canvas"
-
+	"skep/plotting/plotters"
 	"skep/plotting/style"
 )
 
@@ -41,7 +40,7 @@ func (d *CourseDrawer) Draw(c *Course, size Size, p *style.Palette) (*image.RGBA
 type coursePlots struct {
 	gravity, rate     *plot.Plot
 	gravityOn, rateOn draw.Canvas
-	tracer            tracer
+	tracer            plotters.Tracer
 }
 
 const (
@@ -118,31 +117,31 @@ func hourStep(want float64) float64 {
 func (s *coursePlots) fill(c *Course, p *style.Palette) {
 	t := &s.tracer
 	s.window(c)
-	s.gravity.Add(caption{c.GravityLabel, p.Muted, (courseHeadPx - 12) * canvas.Px})
-	s.rate.Add(caption{c.RateLabel, p.Muted, 8 * canvas.Px})
+	s.gravity.Add(plotters.Caption{Text: c.GravityLabel, Ink: p.Muted, Up: (courseHeadPx - 12) * canvas.Px})
+	s.rate.Add(plotters.Caption{Text: c.RateLabel, Ink: p.Muted, Up: 8 * canvas.Px})
 	if b := c.Before; b != nil {
-		stroke := draw.LineStyle{Color: p.Ghost, Width: 1.3 * canvas.Px, Dashes: ghostDash}
-		for _, value := range []func(calc.Band) float64{low, high} {
-			s.gravity.Add(line{t, curve{b.Hours, b.GravitySG}, value, stroke})
-			s.rate.Add(line{t, curve{b.Hours, b.CO2RateGPerLH}, value, stroke})
+		stroke := draw.LineStyle{Color: p.Ghost, Width: 1.3 * canvas.Px, Dashes: plotters.GhostDash}
+		for _, value := range []func(calc.Band) float64{plotters.Low, plotters.High} {
+			s.gravity.Add(plotters.Line{Tracer: t, Of: plotters.Curve{X: b.Hours, Band: b.GravitySG}, Value: value, Style: stroke})
+			s.rate.Add(plotters.Line{Tracer: t, Of: plotters.Curve{X: b.Hours, Band: b.CO2RateGPerLH}, Value: value, Style: stroke})
 		}
-		s.gravity.Add(ghostName{t, curve{b.Hours, b.GravitySG}, c.Names.Before, p.Ghost})
+		s.gravity.Add(ghostName{t, plotters.Curve{X: b.Hours, Band: b.GravitySG}, c.Names.Before, p.Ghost})
 	}
 	stroke := draw.LineStyle{Color: p.Accent, Width: 2.5 * canvas.Px}
-	gravity, rate := curve{c.After.Hours, c.After.GravitySG}, curve{c.After.Hours, c.After.CO2RateGPerLH}
-	s.gravity.Add(band{t, gravity, p.Tint, p.Edge}, line{t, gravity, mid, stroke})
-	s.rate.Add(band{t, rate, p.Tint, p.Edge}, line{t, rate, mid, stroke})
-	for _, m := range []moment{
-		{x: c.Height.Mid, style: draw.LineStyle{Color: p.Muted, Width: 1.3 * canvas.Px, Dashes: dots}, name: c.Names.Height, row: 1},
-		{x: c.Finished.High, style: draw.LineStyle{Color: p.Muted, Width: 1.3 * canvas.Px, Dashes: dots}, name: c.Names.Finished, row: 2},
-		{x: c.Now, style: draw.LineStyle{Color: p.Ink, Width: 1.6 * canvas.Px}, name: c.Names.Now, bold: true},
+	gravity, rate := plotters.Curve{X: c.After.Hours, Band: c.After.GravitySG}, plotters.Curve{X: c.After.Hours, Band: c.After.CO2RateGPerLH}
+	s.gravity.Add(plotters.Band{Tracer: t, Of: gravity, Tint: p.Tint, Edge: p.Edge}, plotters.Line{Tracer: t, Of: gravity, Value: plotters.Mid, Style: stroke})
+	s.rate.Add(plotters.Band{Tracer: t, Of: rate, Tint: p.Tint, Edge: p.Edge}, plotters.Line{Tracer: t, Of: rate, Value: plotters.Mid, Style: stroke})
+	for _, m := range []plotters.Moment{
+		{X: c.Height.Mid, Style: draw.LineStyle{Color: p.Muted, Width: 1.3 * canvas.Px, Dashes: plotters.Dots}, Name: c.Names.Height, Row: 1},
+		{X: c.Finished.High, Style: draw.LineStyle{Color: p.Muted, Width: 1.3 * canvas.Px, Dashes: plotters.Dots}, Name: c.Names.Finished, Row: 2},
+		{X: c.Now, Style: draw.LineStyle{Color: p.Ink, Width: 1.6 * canvas.Px}, Name: c.Names.Now, Bold: true},
 	} {
-		if m.name == "" {
+		if m.Name == "" {
 			continue
 		}
-		m.tracer = t
+		m.Tracer = t
 		s.gravity.Add(m)
-		m.name = ""
+		m.Name = ""
 		s.rate.Add(m)
 	}
 	for _, q := range c.Points {
@@ -158,11 +157,11 @@ func (s *coursePlots) fill(c *Course, p *style.Palette) {
 // it most likely is.
 func (s *coursePlots) window(c *Course) {
 	w, t := &c.Window, &s.tracer
-	if c.Names.Window == "" || !finite(w[0].Mid) {
+	if c.Names.Window == "" || !plotters.Finite(w[0].Mid) {
 		return
 	}
 	veil := style.Alpha(c.Honey, 0.10)
-	for _, q := range []span{{t, w[0].Low, w[1].High, veil}, {t, w[0].Mid, w[1].Mid, veil}} {
+	for _, q := range []plotters.Span{{Tracer: t, From: w[0].Low, To: w[1].High, Ink: veil}, {Tracer: t, From: w[0].Mid, To: w[1].Mid, Ink: veil}} {
 		s.gravity.Add(q)
 		s.rate.Add(q)
 	}
@@ -179,7 +178,7 @@ func (s *coursePlots) layout(size Size) CourseLayout {
 
 // lid is a thick line over the plot where a span most likely is, named.
 type lid struct {
-	*tracer
+	*plotters.Tracer
 	from, to float64
 	name     string
 	ink      color.Color
@@ -187,11 +186,11 @@ type lid struct {
 
 // Plot is for plot.Plotter.
 func (s lid) Plot(c draw.Canvas, p *plot.Plot) {
-	t := s.tracer.on(c, p)
-	x0, x1 := t.held(s.from), t.held(s.to)
+	t := s.Tracer.On(c, p)
+	x0, x1 := t.Held(s.from), t.Held(s.to)
 	c.SetColor(s.ink)
 	if x1 > x0 {
-		t.box(vg.Rectangle{Min: vg.Point{X: x0, Y: c.Max.Y}, Max: vg.Point{X: x1, Y: c.Max.Y + 3*canvas.Px}})
+		t.Box(vg.Rectangle{Min: vg.Point{X: x0, Y: c.Max.Y}, Max: vg.Point{X: x1, Y: c.Max.Y + 3*canvas.Px}})
 	}
 	// A window near the end has its name end with the plot.
 	name := style.Elide(s.name, style.LabelPx, true, float64((c.Max.X-c.Min.X)/canvas.Px))
@@ -202,21 +201,21 @@ func (s lid) Plot(c draw.Canvas, p *plot.Plot) {
 // ghostName names the outline of what was: where it has fallen there is room
 // above it.
 type ghostName struct {
-	*tracer
-	of   curve
+	*plotters.Tracer
+	of   plotters.Curve
 	name string
 	ink  color.Color
 }
 
 // Plot is for plot.Plotter.
 func (g ghostName) Plot(c draw.Canvas, p *plot.Plot) {
-	t := g.tracer.on(c, p)
+	t := g.Tracer.On(c, p)
 	done := false
-	g.of.runs(hasBand, func(from, to int) {
-		t.a = t.trace(t.a[:0], &g.of, from, to, high)
-		if n := len(t.a); n > 4 && !done {
+	g.of.Runs(plotters.HasBand, func(from, to int) {
+		t.A = t.Trace(t.A[:0], &g.of, from, to, plotters.High)
+		if n := len(t.A); n > 4 && !done {
 			done = true
-			at := t.a[n*2/3]
+			at := t.A[n*2/3]
 			x := min(at.X+6*canvas.Px, c.Max.X-vg.Length(style.Width(g.name, style.LabelPx, false))*canvas.Px)
 			style.Write(&c, vg.Point{X: x, Y: style.Level(&c, at.Y) + 8*canvas.Px}, g.name, style.LabelPx, false, g.ink)
 		}
@@ -225,7 +224,7 @@ func (g ghostName) Plot(c draw.Canvas, p *plot.Plot) {
 
 // reading is something seen in the fermenter, on the gravity.
 type reading struct {
-	*tracer
+	*plotters.Tracer
 	CoursePoint
 	palette *style.Palette
 	course  *Course
@@ -233,68 +232,68 @@ type reading struct {
 
 // Plot is for plot.Plotter.
 func (r reading) Plot(c draw.Canvas, p *plot.Plot) {
-	t := r.tracer.on(c, p)
-	if !t.holds(r.Hours) {
+	t := r.Tracer.On(c, p)
+	if !t.Holds(r.Hours) {
 		return
 	}
-	x, honey := t.to.X(r.Hours), r.course.Honey
+	x, honey := t.To.X(r.Hours), r.course.Honey
 	switch r.Kind {
 	case HoneyPlanned:
-		t.glyph(wedge, vg.Point{X: x, Y: c.Min.Y + 7*canvas.Px}, 5.5*canvas.Px, honey)
-		t.glyph(wedge, vg.Point{X: x, Y: c.Min.Y + 7.4*canvas.Px}, 3.2*canvas.Px, r.palette.Ground)
+		t.Glyph(plotters.Wedge, vg.Point{X: x, Y: c.Min.Y + 7*canvas.Px}, 5.5*canvas.Px, honey)
+		t.Glyph(plotters.Wedge, vg.Point{X: x, Y: c.Min.Y + 7.4*canvas.Px}, 3.2*canvas.Px, r.palette.Ground)
 		return
 	case HoneyAdds:
-		t.glyph(wedge, vg.Point{X: x, Y: c.Min.Y + 7*canvas.Px}, 5.5*canvas.Px, honey)
-		t.stroke(draw.LineStyle{Color: honey, Width: 1.3 * canvas.Px, Dashes: []vg.Length{3 * canvas.Px, 3 * canvas.Px}},
+		t.Glyph(plotters.Wedge, vg.Point{X: x, Y: c.Min.Y + 7*canvas.Px}, 5.5*canvas.Px, honey)
+		t.Stroke(draw.LineStyle{Color: honey, Width: 1.3 * canvas.Px, Dashes: []vg.Length{3 * canvas.Px, 3 * canvas.Px}},
 			vg.Point{X: x, Y: c.Max.Y}, vg.Point{X: x, Y: c.Min.Y + 8*canvas.Px})
 		return
 	}
-	if !finite(r.SG) {
+	if !plotters.Finite(r.SG) {
 		return
 	}
-	at := vg.Point{X: x, Y: style.Level(&c, t.to.Y(r.SG))}
+	at := vg.Point{X: x, Y: style.Level(&c, t.To.Y(r.SG))}
 	ink, ground := r.palette.Ink, r.palette.Ground
-	if up, down := t.to.Y(r.SG+r.SD), t.to.Y(r.SG-r.SD); r.Kind != Unused && r.SD > 0 && up-down > 10*canvas.Px {
-		t.stroke(draw.LineStyle{Color: ink, Width: 1.5 * canvas.Px}, vg.Point{X: x, Y: style.Level(&c, down)}, vg.Point{X: x, Y: style.Level(&c, up)})
+	if up, down := t.To.Y(r.SG+r.SD), t.To.Y(r.SG-r.SD); r.Kind != Unused && r.SD > 0 && up-down > 10*canvas.Px {
+		t.Stroke(draw.LineStyle{Color: ink, Width: 1.5 * canvas.Px}, vg.Point{X: x, Y: style.Level(&c, down)}, vg.Point{X: x, Y: style.Level(&c, up)})
 	}
 	switch r.Kind {
 	case Unused:
-		t.glyph(disc, at, 5*canvas.Px, r.palette.Muted)
-		t.glyph(disc, at, 3.6*canvas.Px, ground)
-		t.stroke(draw.LineStyle{Color: r.palette.Muted, Width: 1.4 * canvas.Px},
+		t.Glyph(plotters.Disc, at, 5*canvas.Px, r.palette.Muted)
+		t.Glyph(plotters.Disc, at, 3.6*canvas.Px, ground)
+		t.Stroke(draw.LineStyle{Color: r.palette.Muted, Width: 1.4 * canvas.Px},
 			at.Add(vg.Point{X: -6 * canvas.Px, Y: -6 * canvas.Px}), at.Add(vg.Point{X: 6 * canvas.Px, Y: 6 * canvas.Px}))
 	case Doubted:
-		t.glyph(disc, at, 9*canvas.Px, r.course.Warn)
-		t.glyph(disc, at, 7.2*canvas.Px, ground)
-		t.glyph(disc, at, 4.6*canvas.Px, ink)
+		t.Glyph(plotters.Disc, at, 9*canvas.Px, r.course.Warn)
+		t.Glyph(plotters.Disc, at, 7.2*canvas.Px, ground)
+		t.Glyph(plotters.Disc, at, 4.6*canvas.Px, ink)
 	default:
-		t.glyph(disc, at, 6*canvas.Px, ground)
-		t.glyph(disc, at, 4.6*canvas.Px, ink)
+		t.Glyph(plotters.Disc, at, 6*canvas.Px, ground)
+		t.Glyph(plotters.Disc, at, 4.6*canvas.Px, ink)
 	}
 }
 
 // foam stands at the foot of the rate: pointing up while it rises, down when
 // it falls.
 type foam struct {
-	*tracer
+	*plotters.Tracer
 	CoursePoint
 	palette *style.Palette
 }
 
 // Plot is for plot.Plotter.
 func (f foam) Plot(c draw.Canvas, p *plot.Plot) {
-	t := f.tracer.on(c, p)
-	if !t.holds(f.Hours) {
+	t := f.Tracer.On(c, p)
+	if !t.Holds(f.Hours) {
 		return
 	}
-	ink, at := f.palette.Ink, vg.Point{X: t.to.X(f.Hours), Y: c.Min.Y + 9*canvas.Px}
+	ink, at := f.palette.Ink, vg.Point{X: t.To.X(f.Hours), Y: c.Min.Y + 9*canvas.Px}
 	if f.Kind == Unused {
 		ink = f.palette.Muted
 	}
-	sign := [...]shape{disc, triangle, diamond, wedge}[min(max(f.Foam, 0), 3)]
-	t.glyph(sign, at, 6.6*canvas.Px, f.palette.Ground)
-	t.glyph(sign, at, 5*canvas.Px, ink)
+	sign := [...]plotters.Shape{plotters.Disc, plotters.Triangle, plotters.Diamond, plotters.Wedge}[min(max(f.Foam, 0), 3)]
+	t.Glyph(sign, at, 6.6*canvas.Px, f.palette.Ground)
+	t.Glyph(sign, at, 5*canvas.Px, ink)
 	if f.Foam == 0 || f.Kind == Unused {
-		t.glyph(disc, at, 3.4*canvas.Px, f.palette.Ground)
+		t.Glyph(plotters.Disc, at, 3.4*canvas.Px, f.palette.Ground)
 	}
 }

@@ -13,7 +13,6 @@ import (
 	"gonum.org/v1/plot/cmpimg"
 
 	"skep/calc"
-
 	"skep/plotting/style"
 )
 

@@ -5,7 +5,6 @@ import (
 	"strconv"
 
 	"skep/calc"
-
 	"skep/plotting/style"
 )
 

@@ -10,7 +10,7 @@ import (
 	"gonum.org/v1/plot/vg/draw"
 
 	"skep/plotting/canvas"
-
+	"skep/plotting/plotters"
 	"skep/plotting/style"
 )
 
@@ -83,7 +83,7 @@ func (r *Rings) Set(from [][]LandingPoint) {
 	for _, ring := range from {
 		start := len(r.Points)
 		for _, p := range ring {
-			if finite(p.Dryness) && finite(p.Body) {
+			if plotters.Finite(p.Dryness) && plotters.Finite(p.Body) {
 				r.Points = append(r.Points, LandingPoint{min(max(p.Dryness, -farOut), farOut), min(max(p.Body, -farOut), farOut)})
 			}
 		}
@@ -120,7 +120,7 @@ type LandingDrawer struct {
 	static *image.RGBA
 	inks   landingInks
 	list   []plot.Plotter
-	tracer tracer
+	tracer plotters.Tracer
 	at     onLanding
 
 	// Two take turns, so that one that was handed out is not written to while
@@ -209,14 +209,14 @@ type landingFrame struct {
 
 // Plot is for plot.Plotter.
 func (f landingFrame) Plot(c draw.Canvas, p *plot.Plot) {
-	t := tracer{}
-	t.on(c, p)
+	t := plotters.Tracer{}
+	t.On(c, p)
 	edge := draw.LineStyle{Color: f.c.Frame, Width: canvas.Px}
 	in, out := c.Min.Add(vg.Point{X: canvas.Px / 2, Y: canvas.Px / 2}), c.Max.Sub(vg.Point{X: canvas.Px / 2, Y: canvas.Px / 2})
-	t.stroke(edge, in, vg.Point{X: out.X, Y: in.Y})
-	t.stroke(edge, vg.Point{X: in.X, Y: out.Y}, out)
-	t.stroke(edge, in, vg.Point{X: in.X, Y: out.Y})
-	t.stroke(edge, vg.Point{X: out.X, Y: in.Y}, out)
+	t.Stroke(edge, in, vg.Point{X: out.X, Y: in.Y})
+	t.Stroke(edge, vg.Point{X: in.X, Y: out.Y}, out)
+	t.Stroke(edge, in, vg.Point{X: in.X, Y: out.Y})
+	t.Stroke(edge, vg.Point{X: out.X, Y: in.Y}, out)
 	if !roomyFor(float32((c.Max.X-c.Min.X)/canvas.Px), float32((c.Max.Y-c.Min.Y)/canvas.Px)) {
 		return
 	}
@@ -245,36 +245,36 @@ type ringStyle struct {
 }
 
 // rings fills outlines with one colour and strokes them with another.
-func (t *tracer) rings(r *Rings, fill color.Color, style ringStyle) {
+func rings(t *plotters.Tracer, r *Rings, fill color.Color, style ringStyle) {
 	if len(r.Ends) == 0 {
 		return
 	}
-	t.path = t.path[:0]
+	t.Path = t.Path[:0]
 	start := 0
 	for _, end := range r.Ends {
 		for i, p := range r.Points[start:end] {
-			if q := t.to.At(p.Dryness, p.Body); i == 0 {
-				t.path.Move(q)
+			if q := t.To.At(p.Dryness, p.Body); i == 0 {
+				t.Path.Move(q)
 			} else {
-				t.path.Line(q)
+				t.Path.Line(q)
 			}
 		}
-		t.path.Close()
+		t.Path.Close()
 		start = end
 	}
-	t.c.SetColor(fill)
-	t.c.Fill(t.path)
+	t.C.SetColor(fill)
+	t.C.Fill(t.Path)
 	first := 0
-	for i := range t.path {
-		if t.path[i].Type == vg.CloseComp {
-			t.closed(t.path[first:i+1], style)
+	for i := range t.Path {
+		if t.Path[i].Type == vg.CloseComp {
+			closed(t, t.Path[first:i+1], style)
 			first = i + 1
 		}
 	}
 }
 
 // closed strokes a closed path of straight lines.
-func (t *tracer) closed(path vg.Path, style ringStyle) {
+func closed(t *plotters.Tracer, path vg.Path, style ringStyle) {
 	line := draw.LineStyle{Color: style.ink, Width: style.width}
 	if style.dash[0] > 0 {
 		round := 0.0
@@ -290,9 +290,9 @@ func (t *tracer) closed(path vg.Path, style ringStyle) {
 			return
 		}
 		k := vg.Length(round/pieces) / (style.dash[0] + style.dash[1])
-		t.dash = append(t.dash[:0], style.dash[0]*k, style.dash[1]*k)
-		line.Dashes = t.dash
+		t.Dash = append(t.Dash[:0], style.dash[0]*k, style.dash[1]*k)
+		line.Dashes = t.Dash
 	}
-	t.c.SetLineStyle(line)
-	t.c.Stroke(path)
+	t.C.SetLineStyle(line)
+	t.C.Stroke(path)
 }

@@ -125,7 +125,7 @@ func (m *ArrowPlace) Distance(at Spot) float32 {
 
 // Plot is for plot.Plotter.
 func (g *landingArrows) Plot(c draw.Canvas, p *plot.Plot) {
-	t, l := g.tracer.on(c, p), g.l
+	t, l := g.tracer.On(c, p), g.l
 	for i := range g.layout.Arrows {
 		m := &g.layout.Arrows[i]
 		ink, wide := g.inks.ink, float32(shaft)
@@ -134,14 +134,14 @@ func (g *landingArrows) Plot(c draw.Canvas, p *plot.Plot) {
 		}
 		back := Spot{m.Tip.X - m.DX*headLong, m.Tip.Y - m.DY*headLong}
 		half := headWide + (wide-shaft)/2
-		t.stroke(draw.LineStyle{Color: ink, Width: vg.Length(wide) * canvas.Px}, spot(&c, m.Start), spot(&c, Spot{back.X + m.DX, back.Y + m.DY}))
-		t.path = t.path[:0]
-		t.path.Move(spot(&c, m.Tip))
-		t.path.Line(spot(&c, Spot{back.X - m.DY*half, back.Y + m.DX*half}))
-		t.path.Line(spot(&c, Spot{back.X + m.DY*half, back.Y - m.DX*half}))
-		t.path.Close()
+		t.Stroke(draw.LineStyle{Color: ink, Width: vg.Length(wide) * canvas.Px}, spot(&c, m.Start), spot(&c, Spot{back.X + m.DX, back.Y + m.DY}))
+		t.Path = t.Path[:0]
+		t.Path.Move(spot(&c, m.Tip))
+		t.Path.Line(spot(&c, Spot{back.X - m.DY*half, back.Y + m.DX*half}))
+		t.Path.Line(spot(&c, Spot{back.X + m.DY*half, back.Y - m.DX*half}))
+		t.Path.Close()
 		c.SetColor(ink)
-		c.Fill(t.path)
+		c.Fill(t.Path)
 	}
 	for i := range g.layout.Arrows {
 		if i < len(l.Arrows) {
@@ -149,7 +149,7 @@ func (g *landingArrows) Plot(c draw.Canvas, p *plot.Plot) {
 			if l.Arrows[i].Lit {
 				ink = g.inks.accent
 			}
-			t.word(&c, g.layout.Arrows[i].Word, l.Arrows[i].Word, ink)
+			writeWord(&c, g.layout.Arrows[i].Word, l.Arrows[i].Word, ink)
 		}
 	}
 }

@@ -10,7 +10,7 @@ import (
 	"gonum.org/v1/plot/vg/draw"
 
 	"skep/plotting/canvas"
-
+	"skep/plotting/plotters"
 	"skep/plotting/style"
 )
 
@@ -39,64 +39,64 @@ var (
 
 // Plot is for plot.Plotter.
 func (g *landingGround) Plot(c draw.Canvas, p *plot.Plot) {
-	t, l, ink := g.tracer.on(c, p), g.l, &g.inks
-	t.rings(&l.Reach, ink.reach, ringStyle{ink.ghost, 1.5 * canvas.Px, reachDash})
+	t, l, ink := g.tracer.On(c, p), g.l, &g.inks
+	rings(t, &l.Reach, ink.reach, ringStyle{ink.ghost, 1.5 * canvas.Px, reachDash})
 	cloud := ringStyle{ink: ink.edge, width: 0.9 * canvas.Px}
-	t.rings(&l.Most, ink.tint, cloud)
-	t.rings(&l.Half, ink.tint, cloud)
+	rings(t, &l.Most, ink.tint, cloud)
+	rings(t, &l.Half, ink.tint, cloud)
 	if l.Ghosted {
-		at := t.to.At(l.Ghost.Dryness, l.Ghost.Body)
-		t.glyph(disc, at, LandingGhostRadius*canvas.Px, ink.ground)
-		t.ring(at, LandingGhostRadius*canvas.Px, ringStyle{ink.ghost, 1.6 * canvas.Px, ringDash})
-		t.word(&c, g.layout.ghostWord(l), l.GhostName, ink.muted)
+		at := t.To.At(l.Ghost.Dryness, l.Ghost.Body)
+		t.Glyph(plotters.Disc, at, LandingGhostRadius*canvas.Px, ink.ground)
+		ring(t, at, LandingGhostRadius*canvas.Px, ringStyle{ink.ghost, 1.6 * canvas.Px, ringDash})
+		writeWord(&c, g.layout.ghostWord(l), l.GhostName, ink.muted)
 	}
 }
 
-// word writes a text into its box.
-func (t *tracer) word(c *draw.Canvas, b Box, s string, ink color.Color) {
+// writeWord writes a text into its box.
+func writeWord(c *draw.Canvas, b Box, s string, ink color.Color) {
 	at := spot(c, Spot{b.X0, (b.Y0+b.Y1)/2 + 0.36*landingWordPx})
 	style.Write(c, at, s, landingWordPx, false, ink)
 }
 
 // ring strokes a circle. A dashed one has corners: its length must be known.
-func (t *tracer) ring(at vg.Point, radius vg.Length, stroke ringStyle) {
-	t.path = t.path[:0]
+func ring(t *plotters.Tracer, at vg.Point, radius vg.Length, stroke ringStyle) {
+	t.Path = t.Path[:0]
 	if stroke.dash[0] == 0 {
-		t.path.Move(vg.Point{X: at.X + radius, Y: at.Y})
-		t.path.Arc(at, radius, 0, 2*math.Pi)
-		t.path.Close()
-		t.c.SetLineStyle(draw.LineStyle{Color: stroke.ink, Width: stroke.width})
-		t.c.Stroke(t.path)
+		t.Path.Move(vg.Point{X: at.X + radius, Y: at.Y})
+		t.Path.Arc(at, radius, 0, 2*math.Pi)
+		t.Path.Close()
+		t.C.SetLineStyle(draw.LineStyle{Color: stroke.ink, Width: stroke.width})
+		t.C.Stroke(t.Path)
 		return
 	}
 	const corners = 24
 	for i := range corners {
 		sin, cos := math.Sincos(2 * math.Pi * float64(i) / corners)
 		if q := (vg.Point{X: at.X + radius*vg.Length(cos), Y: at.Y + radius*vg.Length(sin)}); i == 0 {
-			t.path.Move(q)
+			t.Path.Move(q)
 		} else {
-			t.path.Line(q)
+			t.Path.Line(q)
 		}
 	}
-	t.path.Close()
-	t.closed(t.path, stroke)
+	t.Path.Close()
+	closed(t, t.Path, stroke)
 }
 
 // Plot is for plot.Plotter.
 func (g *landingMarks) Plot(c draw.Canvas, p *plot.Plot) {
-	t, l, ink := g.tracer.on(c, p), g.l, &g.inks
+	t, l, ink := g.tracer.On(c, p), g.l, &g.inks
 	pin := spot(&c, g.layout.PinAt(&l.Pin))
 	if l.Pin.Shown && l.Pin.Dryness != l.Pin.Body { // free on one axis: a line across the plane
 		stroke := draw.LineStyle{Color: ink.pin, Width: 1.6 * canvas.Px}
 		if l.Pin.Dryness {
-			t.stroke(stroke, vg.Point{X: pin.X, Y: c.Min.Y}, vg.Point{X: pin.X, Y: c.Max.Y})
+			t.Stroke(stroke, vg.Point{X: pin.X, Y: c.Min.Y}, vg.Point{X: pin.X, Y: c.Max.Y})
 		} else {
-			t.stroke(stroke, vg.Point{X: c.Min.X, Y: pin.Y}, vg.Point{X: c.Max.X, Y: pin.Y})
+			t.Stroke(stroke, vg.Point{X: c.Min.X, Y: pin.Y}, vg.Point{X: c.Max.X, Y: pin.Y})
 		}
 	}
-	here := t.to.At(l.Here.Dryness, l.Here.Body)
-	t.glyph(disc, here, (LandingPointRadius+2)*canvas.Px, ink.ground)
-	t.glyph(disc, here, LandingPointRadius*canvas.Px, ink.accent)
+	here := t.To.At(l.Here.Dryness, l.Here.Body)
+	t.Glyph(plotters.Disc, here, (LandingPointRadius+2)*canvas.Px, ink.ground)
+	t.Glyph(plotters.Disc, here, LandingPointRadius*canvas.Px, ink.accent)
 	for i := range g.layout.Badges {
 		g.badge(t, i)
 	}
@@ -106,35 +106,35 @@ func (g *landingMarks) Plot(c draw.Canvas, p *plot.Plot) {
 	arm := vg.Length(LandingPinRadius) * canvas.Px
 	cross := draw.LineStyle{Color: ink.pin, Width: 2.6 * canvas.Px}
 	if l.Pin.Body {
-		t.stroke(cross, vg.Point{X: pin.X - arm, Y: pin.Y}, vg.Point{X: pin.X + arm, Y: pin.Y})
+		t.Stroke(cross, vg.Point{X: pin.X - arm, Y: pin.Y}, vg.Point{X: pin.X + arm, Y: pin.Y})
 	}
 	if l.Pin.Dryness {
-		t.stroke(cross, vg.Point{X: pin.X, Y: pin.Y - arm}, vg.Point{X: pin.X, Y: pin.Y + arm})
+		t.Stroke(cross, vg.Point{X: pin.X, Y: pin.Y - arm}, vg.Point{X: pin.X, Y: pin.Y + arm})
 	}
-	t.ring(pin, LandingPinRadius*canvas.Px, ringStyle{ink: ink.pin, width: 2 * canvas.Px})
+	ring(t, pin, LandingPinRadius*canvas.Px, ringStyle{ink: ink.pin, width: 2 * canvas.Px})
 	if l.Pin.Lit {
-		t.ring(pin, (LandingPinRadius+4)*canvas.Px, ringStyle{ink: ink.focus, width: 2 * canvas.Px})
+		ring(t, pin, (LandingPinRadius+4)*canvas.Px, ringStyle{ink: ink.focus, width: 2 * canvas.Px})
 	}
 }
 
 // badge draws an answer's number, with a thread to its place where that is
 // taken.
-func (g *landingMarks) badge(t *tracer, i int) {
+func (g *landingMarks) badge(t *plotters.Tracer, i int) {
 	b, ink := &g.layout.Badges[i], &g.inks
 	if !b.Shown {
 		return
 	}
-	at := spot(&t.c, b.At)
+	at := spot(&t.C, b.At)
 	if b.At != b.Place {
-		place := spot(&t.c, b.Place)
-		t.stroke(draw.LineStyle{Color: ink.ink, Width: canvas.Px}, place, at)
-		t.glyph(disc, place, 2.2*canvas.Px, ink.ink)
+		place := spot(&t.C, b.Place)
+		t.Stroke(draw.LineStyle{Color: ink.ink, Width: canvas.Px}, place, at)
+		t.Glyph(plotters.Disc, place, 2.2*canvas.Px, ink.ink)
 	}
-	t.glyph(disc, at, (LandingBadgeRadius+0.7)*canvas.Px, ink.ink)
-	t.glyph(disc, at, (LandingBadgeRadius-0.7)*canvas.Px, ink.ground)
+	t.Glyph(plotters.Disc, at, (LandingBadgeRadius+0.7)*canvas.Px, ink.ink)
+	t.Glyph(plotters.Disc, at, (LandingBadgeRadius-0.7)*canvas.Px, ink.ground)
 	number := strconv.Itoa(i + 1)
 	wide := vg.Length(g.layout.width(number)*badgePx/landingWordPx) * canvas.Px
-	style.Write(&t.c, at.Add(vg.Point{X: -wide / 2, Y: -0.36 * badgePx * canvas.Px}), number, badgePx, true, ink.ink)
+	style.Write(&t.C, at.Add(vg.Point{X: -wide / 2, Y: -0.36 * badgePx * canvas.Px}), number, badgePx, true, ink.ink)
 }
 
 const badgePx = 11.0

@@ -7,7 +7,7 @@ import (
 	"gonum.org/v1/plot/vg/draw"
 
 	"skep/plotting/canvas"
-
+	"skep/plotting/plotters"
 	"skep/plotting/style"
 )
 
@@ -23,7 +23,7 @@ type Size struct {
 
 func (s Size) sound() Size {
 	s.Width, s.Height = min(max(s.Width, 1), mostPx), min(max(s.Height, 1), mostPx)
-	if !finite(s.Scale) || s.Scale <= 0 {
+	if !plotters.Finite(s.Scale) || s.Scale <= 0 {
 		s.Scale = 1
 	}
 	s.Scale = math.Min(s.Scale, 16)

@@ -8,9 +8,8 @@ import (
 	"gonum.org/v1/plot/vg/draw"
 
 	"skep/calc"
-
 	"skep/plotting/canvas"
-
+	"skep/plotting/plotters"
 	"skep/plotting/style"
 )
 
@@ -64,19 +63,19 @@ func (m *Mash) plot(c *style.Palette, on draw.Canvas) *plot.Plot {
 		p.X.Tick.Marker = levelTicks(Axis{Range: minutes, Unit: m.Minute}, 0.6*wide)
 		p.X.Label.Text = style.Elide(m.MinuteLabel, style.AxisLabelPx, false, 0.6*wide)
 	}
-	t := &tracer{}
-	names := endLabels{tracer: t, page: on.Rectangle}
+	t := &plotters.Tracer{}
+	names := plotters.EndLabels{Tracer: t, Page: on.Rectangle}
 	for _, q := range []struct {
-		of    curve
+		of    plotters.Curve
 		style draw.LineStyle
 		name  string
 		bold  bool
 	}{
-		{m.warmth(), draw.LineStyle{Color: c.Ghost, Width: 1.4 * canvas.Px, Dashes: ghostDash}, m.Names.Temperature, false},
+		{m.warmth(), draw.LineStyle{Color: c.Ghost, Width: 1.4 * canvas.Px, Dashes: plotters.GhostDash}, m.Names.Temperature, false},
 		{m.curve(m.Sugars), draw.LineStyle{Color: c.Edge, Width: 1.6 * canvas.Px}, m.Names.Sugars, false},
 		{m.curve(m.Extract), draw.LineStyle{Color: c.Accent, Width: 2 * canvas.Px}, m.Names.Extract, true},
 	} {
-		names.wide = math.Max(names.wide, math.Ceil(style.Width(q.name, style.LabelPx, q.bold)))
+		names.Wide = math.Max(names.Wide, math.Ceil(style.Width(q.name, style.LabelPx, q.bold)))
 		ink := q.style.Color
 		switch ink { // thin lines may be faint, words not
 		case c.Edge:
@@ -84,27 +83,27 @@ func (m *Mash) plot(c *style.Palette, on draw.Canvas) *plot.Plot {
 		case c.Ghost:
 			ink = c.Muted
 		}
-		names.names = append(names.names, endLabel{name: q.name, of: q.of, bold: q.bold, ink: ink})
-		p.Add(line{t, q.of, mid, q.style})
+		names.Names = append(names.Names, plotters.EndLabel{Name: q.name, Of: q.of, Bold: q.bold, Ink: ink})
+		p.Add(plotters.Line{Tracer: t, Of: q.of, Value: plotters.Mid, Style: q.style})
 	}
-	names.wide = math.Min(names.wide, style.MostLabelled*wide)
-	p.Add(names.room(), &names)
+	names.Wide = math.Min(names.Wide, style.MostLabelled*wide)
+	p.Add(names.Room(), &names)
 	return p
 }
 
 // curve is a share by the minute.
-func (m *Mash) curve(shares []float64) curve {
+func (m *Mash) curve(shares []float64) plotters.Curve {
 	none := math.NaN()
 	band := make([]calc.Band, len(shares))
 	for i, v := range shares {
 		band[i] = calc.Band{Low: none, Mid: v, High: none}
 	}
-	return curve{m.Minutes, band}
+	return plotters.Curve{X: m.Minutes, Band: band}
 }
 
 // warmth is the temperature on the shares' axis. It has its own scale, from the
 // coolest to the hottest, in the middle where it says something.
-func (m *Mash) warmth() curve {
+func (m *Mash) warmth() plotters.Curve {
 	reach := empty()
 	for _, t := range m.TemperatureC {
 		reach = reach.with(t)

@@ -7,7 +7,6 @@ import (
 	"gonum.org/v1/plot/vg/draw"
 
 	"skep/plotting/canvas"
-
 	"skep/plotting/style"
 )
 

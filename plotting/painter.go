@@ -10,7 +10,6 @@ import (
 	"gonum.org/v1/plot/vg/draw"
 
 	"skep/plotting/canvas"
-
 	"skep/plotting/style"
 )
 

@@ -1,10 +1,6 @@
 package plotting
 
-import (
-	"math"
-
-	"skep/calc"
-)
+import "skep/calc"
 
 // Picture is what one picture shows. The zero value draws an empty one.
 type Picture struct {
@@ -85,5 +81,3 @@ func Four(lines []Line, atC float64, ranges Ranges, units Units) []Picture {
 	}
 	return pictures
 }
-
-func finite(v float64) bool { return !math.IsNaN(v) && !math.IsInf(v, 0) }

@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"skep/calc"
+	"skep/plotting/plotters"
 )
 
 // Range is the stretch of a quantity that an axis shows, in the model's unit.
@@ -119,7 +120,7 @@ func (a *Axes) needed(curves []calc.Curves) Ranges {
 		for o := range calc.Outcomes {
 			for _, b := range c.Bands[o] {
 				for _, v := range [...]float64{b.Low, b.Mid, b.High} {
-					if finite(v) && (v < a.fixed.Outcome[o].Low || v > a.fixed.Outcome[o].High) {
+					if plotters.Finite(v) && (v < a.fixed.Outcome[o].Low || v > a.fixed.Outcome[o].High) {
 						need.Outcome[o] = need.Outcome[o].with(v)
 					}
 				}
@@ -142,7 +143,7 @@ func (a *Axes) needed(curves []calc.Curves) Ranges {
 func empty() Range { return Range{math.Inf(1), math.Inf(-1)} }
 
 func (r Range) with(v float64) Range {
-	if !finite(v) {
+	if !plotters.Finite(v) {
 		return r
 	}
 	return Range{math.Min(r.Low, v), math.Max(r.High, v)}
@@ -152,7 +153,7 @@ func (r Range) union(s Range) Range { return r.with(s.Low).with(s.High) }
 
 // sound is the range itself when something can be drawn in it, else instead.
 func (r Range) sound(instead Range) Range {
-	if !finite(r.Low) || !finite(r.High) || !(r.Low < r.High) || !finite(r.High-r.Low) {
+	if !plotters.Finite(r.Low) || !plotters.Finite(r.High) || !(r.Low < r.High) || !plotters.Finite(r.High-r.Low) {
 		return instead
 	}
 	return r
@@ -161,7 +162,7 @@ func (r Range) sound(instead Range) Range {
 // airy widens to the least stretch, adds a twentieth at each end and rounds
 // outwards to a tenth of the stretch.
 func (r Range) airy(least float64, instead Range) Range {
-	if !finite(r.Low) || !finite(r.High) || r.Low > r.High {
+	if !plotters.Finite(r.Low) || !plotters.Finite(r.High) || r.Low > r.High {
 		return instead
 	}
 	if lack := least - (r.High - r.Low); lack > 0 {

@@ -14,7 +14,6 @@ import (
 	"gonum.org/v1/plot/vg/vgsvg"
 
 	"skep/plotting/canvas"
-
 	"skep/plotting/style"
 )
 

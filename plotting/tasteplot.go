@@ -9,9 +9,8 @@ import (
 	"gonum.org/v1/plot/vg/draw"
 
 	"skep/calc"
-
 	"skep/plotting/canvas"
-
+	"skep/plotting/plotters"
 	"skep/plotting/style"
 )
 
@@ -24,7 +23,7 @@ const (
 // seriesStyle is how a series is drawn.
 type seriesStyle struct {
 	line       draw.LineStyle
-	shape      shape
+	shape      plotters.Shape
 	tint, edge color.Color
 	name       color.Color
 	bold       bool
@@ -33,13 +32,13 @@ type seriesStyle struct {
 func (s *Series) style(c *style.Palette) seriesStyle {
 	switch s.Role {
 	case Before:
-		return seriesStyle{line: draw.LineStyle{Color: c.Ghost, Width: 1.8 * canvas.Px, Dashes: ghostDash}, name: c.Muted}
+		return seriesStyle{line: draw.LineStyle{Color: c.Ghost, Width: 1.8 * canvas.Px, Dashes: plotters.GhostDash}, name: c.Muted}
 	case Strain:
 		i := ((s.Index % style.Strains) + style.Strains) % style.Strains
 		hue := c.Series[i]
 		return seriesStyle{
-			line:  draw.LineStyle{Color: hue, Width: 2 * canvas.Px, Dashes: dashes[i]},
-			shape: shape(i) % shapes, tint: style.Alpha(hue, 0.14), edge: style.Alpha(hue, 0.5), name: c.Ink,
+			line:  draw.LineStyle{Color: hue, Width: 2 * canvas.Px, Dashes: plotters.Dashes[i]},
+			shape: plotters.Shape(i) % plotters.Shapes, tint: style.Alpha(hue, 0.14), edge: style.Alpha(hue, 0.5), name: c.Ink,
 		}
 	default:
 		return seriesStyle{line: draw.LineStyle{Color: c.Accent, Width: 2.8 * canvas.Px}, tint: c.Tint, edge: c.Edge, name: c.Accent, bold: true}
@@ -47,7 +46,7 @@ func (s *Series) style(c *style.Palette) seriesStyle {
 }
 
 // curve is the series without what it is called.
-func (s *Series) curve() curve { return curve{s.TemperatureC, s.Band} }
+func (s *Series) curve() plotters.Curve { return plotters.Curve{X: s.TemperatureC, Band: s.Band} }
 
 // at is the band at a temperature: the mark where one was given, otherwise
 // read off the line.
@@ -56,7 +55,7 @@ func (s *Series) at(tempC float64) calc.Band {
 		return s.Mark
 	}
 	v := s.curve()
-	return v.at(tempC)
+	return v.At(tempC)
 }
 
 func (s *Series) banded() bool { return s.Role == Now || s.Role == Strain && s.ShowBand }
@@ -69,11 +68,11 @@ type outcomePlot struct {
 	*plot.Plot
 	canvas draw.Canvas // for Draw
 	text   bool        // there is room for text
-	names  endLabels
-	tracer tracer
+	names  plotters.EndLabels
+	tracer plotters.Tracer
 	moving []plot.Plotter
-	bars   []bar
-	marks  []mark
+	bars   []plotters.Bar
+	marks  []plotters.Mark
 }
 
 // newOutcomePlot sets a picture out on a canvas.
@@ -100,32 +99,32 @@ func newOutcomePlot(p *Picture, c *style.Palette, on draw.Canvas) *outcomePlot {
 	o.Y.Tick.Marker = uprightTicks(y, high-below-style.TopPx)
 	least := math.Min(style.Width("0.000", style.TickPx, false)+1, 0.3*wide)
 	o.canvas = style.WithLeft(draw.Crop(on, 0, 0, 2*canvas.Px, 0), o.Plot, least)
-	o.names.fit(p, wide)
-	o.names.page = on.Rectangle
-	o.Add(o.names.room())
+	fitNames(&o.names, p, wide)
+	o.names.Page = on.Rectangle
+	o.Add(o.names.Room())
 	o.X.Tick.Marker = plot.ConstantTicks{{Value: x.Range.Low, Label: "0"}} // as high as all
 	data := o.DataCanvas(o.canvas)
 	o.X.Tick.Marker = levelTicks(x, float64((data.Max.X-data.Min.X)/canvas.Px))
 	return o
 }
 
-// fit finds how wide the names are. The room for "before" is kept even without
+// fitNames finds how wide the names are. The room for "before" is kept even without
 // a ghost, so that pinning one doesn't move the picture.
-func (e *endLabels) fit(p *Picture, wide float64) {
+func fitNames(e *plotters.EndLabels, p *Picture, wide float64) {
 	for i := range p.Series {
 		s := &p.Series[i]
 		if s.Name == "" {
 			continue
 		}
-		e.wide = math.Max(e.wide, style.Width(s.Name, style.LabelPx, s.Role == Now))
+		e.Wide = math.Max(e.Wide, style.Width(s.Name, style.LabelPx, s.Role == Now))
 		if s.Role == Strain {
-			e.glyph = 14
+			e.Glyph = 14
 		}
 	}
-	if e.wide > 0 {
-		e.wide = math.Max(e.wide, style.Width("before", style.LabelPx, false))
+	if e.Wide > 0 {
+		e.Wide = math.Max(e.Wide, style.Width("before", style.LabelPx, false))
 	}
-	e.wide = math.Ceil(math.Min(e.wide, style.MostLabelled*wide))
+	e.Wide = math.Ceil(math.Min(e.Wide, style.MostLabelled*wide))
 }
 
 // plotters are what moves with a lever: bands below, then lines, the marked
@@ -135,31 +134,31 @@ func (o *outcomePlot) plotters(p *Picture, c *style.Palette) []plot.Plotter {
 	if !o.text {
 		weight *= 0.6
 	}
-	o.names.tracer, o.names.names = t, o.names.names[:0]
+	o.names.Tracer, o.names.Names = t, o.names.Names[:0]
 	bars, marks := o.bars[:0], o.marks[:0]
 	for i := range p.Series {
 		if s := &p.Series[i]; s.banded() {
 			stroke := s.style(c)
-			list = append(list, band{t, s.curve(), stroke.tint, stroke.edge})
+			list = append(list, plotters.Band{Tracer: t, Of: s.curve(), Tint: stroke.tint, Edge: stroke.edge})
 		}
 	}
-	list = append(list, moment{tracer: t, x: p.AtC, style: draw.LineStyle{Color: c.Muted, Width: canvas.Px, Dashes: dots}})
+	list = append(list, plotters.Moment{Tracer: t, X: p.AtC, Style: draw.LineStyle{Color: c.Muted, Width: canvas.Px, Dashes: plotters.Dots}})
 	for i := range p.Series {
 		s := &p.Series[i]
 		stroke := s.style(c)
 		stroke.line.Width *= weight / canvas.Px
-		list = append(list, line{t, s.curve(), mid, stroke.line})
-		o.names.names = append(o.names.names, endLabel{name: s.Name, of: s.curve(), bold: stroke.bold, ink: stroke.name,
-			marked: o.names.glyph > 0 && s.Role == Strain, shape: stroke.shape, hue: stroke.line.Color})
+		list = append(list, plotters.Line{Tracer: t, Of: s.curve(), Value: plotters.Mid, Style: stroke.line})
+		o.names.Names = append(o.names.Names, plotters.EndLabel{Name: s.Name, Of: s.curve(), Bold: stroke.bold, Ink: stroke.name,
+			Marked: o.names.Glyph > 0 && s.Role == Strain, Shape: stroke.shape, Hue: stroke.line.Color})
 		if s.Role == Before {
 			continue
 		}
 		ink := stroke.line.Color
-		b := bar{tracer: t, x: p.AtC, band: s.at(p.AtC), style: draw.LineStyle{Color: ink, Width: 3 * weight}}
-		m := mark{tracer: t, x: p.AtC, y: b.band.Mid, shape: stroke.shape, radius: 5.5 * weight, ring: 2.5 * weight, ink: ink, ground: c.Ground}
+		b := plotters.Bar{Tracer: t, X: p.AtC, Band: s.at(p.AtC), Style: draw.LineStyle{Color: ink, Width: 3 * weight}}
+		m := plotters.Mark{Tracer: t, X: p.AtC, Y: b.Band.Mid, Shape: stroke.shape, Radius: 5.5 * weight, Ring: 2.5 * weight, Ink: ink, Ground: c.Ground}
 		if s.Role == Strain {
-			b.style.Width, m.radius, m.ring = 2*weight, 4*weight, 1.5*weight
-			b.aside = vg.Length(float64(i)-float64(len(p.Series)-1)/2) * 3 * weight
+			b.Style.Width, m.Radius, m.Ring = 2*weight, 4*weight, 1.5*weight
+			b.Aside = vg.Length(float64(i)-float64(len(p.Series)-1)/2) * 3 * weight
 		}
 		bars, marks = append(bars, b), append(marks, m)
 	}

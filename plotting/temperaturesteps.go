@@ -8,7 +8,7 @@ import (
 	"gonum.org/v1/plot/vg/draw"
 
 	"skep/plotting/canvas"
-
+	"skep/plotting/plotters"
 	"skep/plotting/style"
 )
 
@@ -24,7 +24,7 @@ func StretchesOf(hours, temperatureC []float64) []KeptAt {
 	var out []KeptAt
 	for i := range min(len(hours), len(temperatureC)) {
 		h, c := hours[i], temperatureC[i]
-		if !finite(h) || !finite(c) {
+		if !plotters.Finite(h) || !plotters.Finite(c) {
 			continue
 		}
 		if n := len(out); n > 0 {
@@ -42,14 +42,14 @@ func StretchesOf(hours, temperatureC []float64) []KeptAt {
 // its temperature written on it, and the temperatures that were measured as small
 // diamonds. It has a scale of its own, from the coldest to the warmest.
 type temperatures struct {
-	*tracer
+	*plotters.Tracer
 	course  *Course
 	palette *style.Palette
 }
 
 // Plot is for plot.Plotter.
 func (s temperatures) Plot(c draw.Canvas, p *plot.Plot) {
-	t := s.tracer.on(c, p)
+	t := s.Tracer.On(c, p)
 	stretches := StretchesOf(s.course.After.Hours, s.course.After.TemperatureC)
 	if len(stretches) == 0 || len(stretches) < 2 && len(s.course.Measured) == 0 {
 		return
@@ -74,14 +74,14 @@ func (s temperatures) Plot(c draw.Canvas, p *plot.Plot) {
 	stroke := draw.LineStyle{Color: s.palette.Muted, Width: 1.4 * canvas.Px, Dashes: []vg.Length{5 * canvas.Px, 2 * canvas.Px}}
 	last := c.Min.X - canvas.Px
 	for i, k := range stretches {
-		from, to := t.held(k.FromHours), t.held(k.ToHours)
-		if i > 0 && t.holds(k.FromHours) {
-			t.stroke(stroke, vg.Point{X: from, Y: y(stretches[i-1].TemperatureC)}, vg.Point{X: from, Y: y(k.TemperatureC)})
+		from, to := t.Held(k.FromHours), t.Held(k.ToHours)
+		if i > 0 && t.Holds(k.FromHours) {
+			t.Stroke(stroke, vg.Point{X: from, Y: y(stretches[i-1].TemperatureC)}, vg.Point{X: from, Y: y(k.TemperatureC)})
 		}
 		if to <= from {
 			continue
 		}
-		t.stroke(stroke, vg.Point{X: from, Y: y(k.TemperatureC)}, vg.Point{X: to, Y: y(k.TemperatureC)})
+		t.Stroke(stroke, vg.Point{X: from, Y: y(k.TemperatureC)}, vg.Point{X: to, Y: y(k.TemperatureC)})
 		if s.course.TemperatureText == nil {
 			continue
 		}
@@ -95,10 +95,10 @@ func (s temperatures) Plot(c draw.Canvas, p *plot.Plot) {
 		style.Write(&c, vg.Point{X: left, Y: y(k.TemperatureC) + 5*canvas.Px}, name, style.LabelPx, false, s.palette.Muted)
 	}
 	for _, m := range s.course.Measured {
-		if t.holds(m.FromHours) {
-			at := vg.Point{X: t.to.X(m.FromHours), Y: y(m.TemperatureC)}
-			t.glyph(diamond, at, 5*canvas.Px, s.palette.Ground)
-			t.glyph(diamond, at, 3.6*canvas.Px, s.palette.Muted)
+		if t.Holds(m.FromHours) {
+			at := vg.Point{X: t.To.X(m.FromHours), Y: y(m.TemperatureC)}
+			t.Glyph(plotters.Diamond, at, 5*canvas.Px, s.palette.Ground)
+			t.Glyph(plotters.Diamond, at, 3.6*canvas.Px, s.palette.Muted)
 		}
 	}
 }

@@ -6,6 +6,7 @@ import (
 
 	"gonum.org/v1/plot"
 
+	"skep/plotting/plotters"
 	"skep/plotting/style"
 )
 
@@ -56,11 +57,11 @@ func (t ticker) Ticks(low, high float64) []plot.Tick {
 
 func (t ticker) ticks(low, high float64, most int) []plot.Tick {
 	low, high = t.unit.shown(low), t.unit.shown(high)
-	if !finite(low) || !finite(high) || low >= high || most < 1 {
+	if !plotters.Finite(low) || !plotters.Finite(high) || low >= high || most < 1 {
 		return nil
 	}
 	step := niceStep((high-low)/float64(most), t.unit.Steps)
-	if !finite(step) || step <= 0 {
+	if !plotters.Finite(step) || step <= 0 {
 		return nil
 	}
 	// A thousandth of a step forgives the dust of a conversion at the ends.

@@ -6,6 +6,7 @@ import (
 	"math"
 	"testing"
 
+	_ "gonum.org/v1/plot" // puts its typefaces into the cache
 	"gonum.org/v1/plot/font"
 	"gonum.org/v1/plot/vg"
 	"pgregory.net/rapid"

@@ -1,4 +1,4 @@
-package plotting
+package plotters
 
 import (
 	"image/color"
@@ -8,40 +8,39 @@ import (
 	"gonum.org/v1/plot/vg/draw"
 
 	"skep/plotting/canvas"
-
 	"skep/plotting/style"
 )
 
-// shape is that of a mark, one a strain.
-type shape int
+// Shape is that of a mark, one a strain.
+type Shape int
 
 const (
-	disc shape = iota
+	Disc Shape = iota
 	square
-	triangle
-	diamond
-	wedge // a triangle on its point
+	Triangle
+	Diamond
+	Wedge // a triangle on its point
 	plus
-	shapes
+	Shapes
 )
 
-var _ draw.GlyphDrawer = shape(0)
+var _ draw.GlyphDrawer = Shape(0)
 
 // DrawGlyph is for draw.GlyphDrawer.
-func (s shape) DrawGlyph(c *draw.Canvas, style draw.GlyphStyle, at vg.Point) {
+func (s Shape) DrawGlyph(c *draw.Canvas, style draw.GlyphStyle, at vg.Point) {
 	c.Fill(s.outline(nil, at, style.Radius))
 }
 
-// glyph fills a shape, keeping the path.
-func (t *tracer) glyph(s shape, at vg.Point, radius vg.Length, ink color.Color) {
-	t.path = s.outline(t.path[:0], at, radius)
-	t.c.SetColor(ink)
-	t.c.Fill(t.path)
+// Glyph fills a shape, keeping the path.
+func (t *Tracer) Glyph(s Shape, at vg.Point, radius vg.Length, ink color.Color) {
+	t.Path = s.outline(t.Path[:0], at, radius)
+	t.C.SetColor(ink)
+	t.C.Fill(t.Path)
 }
 
 // outline is the shape around a centre. The radii differ so that all look
 // equally heavy.
-func (s shape) outline(p vg.Path, at vg.Point, r vg.Length) vg.Path {
+func (s Shape) outline(p vg.Path, at vg.Point, r vg.Length) vg.Path {
 	corners := func(list ...vg.Length) vg.Path {
 		for i := 0; i < len(list); i += 2 {
 			if q := (vg.Point{X: at.X + list[i], Y: at.Y + list[i+1]}); i == 0 {
@@ -57,13 +56,13 @@ func (s shape) outline(p vg.Path, at vg.Point, r vg.Length) vg.Path {
 	case square:
 		r *= 0.88
 		return corners(-r, -r, r, -r, r, r, -r, r)
-	case triangle:
+	case Triangle:
 		r *= 1.2
 		return corners(0, r, 0.95*r, -0.7*r, -0.95*r, -0.7*r)
-	case wedge:
+	case Wedge:
 		r *= 1.2
 		return corners(0, -r, 0.95*r, 0.7*r, -0.95*r, 0.7*r)
-	case diamond:
+	case Diamond:
 		r *= 1.25
 		return corners(0, -r, r, 0, 0, r, -r, 0)
 	case plus:
@@ -78,14 +77,14 @@ func (s shape) outline(p vg.Path, at vg.Point, r vg.Length) vg.Path {
 	}
 }
 
-// dashes are the dash patterns of the strains; the first is a full line.
-var dashes = [style.Strains][]vg.Length{
+// Dashes are the dash patterns of the strains; the first is a full line.
+var Dashes = [style.Strains][]vg.Length{
 	nil, {8 * canvas.Px, 4 * canvas.Px}, {2 * canvas.Px, 3 * canvas.Px}, {10 * canvas.Px, 3 * canvas.Px, 2 * canvas.Px, 3 * canvas.Px}, {5 * canvas.Px, 3 * canvas.Px},
 	{12 * canvas.Px, 3 * canvas.Px, 2 * canvas.Px, 3 * canvas.Px, 2 * canvas.Px, 3 * canvas.Px},
 }
 
 // ghostDash is the earlier design's, dots the line at the design's temperature.
 var (
-	ghostDash = []vg.Length{6 * canvas.Px, 4 * canvas.Px}
-	dots      = []vg.Length{canvas.Px, 2 * canvas.Px}
+	GhostDash = []vg.Length{6 * canvas.Px, 4 * canvas.Px}
+	Dots      = []vg.Length{canvas.Px, 2 * canvas.Px}
 )

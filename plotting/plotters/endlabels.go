@@ -1,4 +1,4 @@
-package plotting
+package plotters
 
 import (
 	"image/color"
@@ -9,64 +9,63 @@ import (
 	"gonum.org/v1/plot/vg/draw"
 
 	"skep/plotting/canvas"
-
 	"skep/plotting/style"
 )
 
-// endLabels write the names of lines where these end, moved apart until none
+// EndLabels write the names of lines where these end, moved apart until none
 // overlaps.
-type endLabels struct {
-	*tracer
-	names []endLabel
-	wide  float64      // pixels for the longest name; 0: no names
-	glyph float64      // pixels for the mark before a name
-	page  vg.Rectangle // names stay on it
+type EndLabels struct {
+	*Tracer
+	Names []EndLabel
+	Wide  float64      // pixels for the longest name; 0: no names
+	Glyph float64      // pixels for the mark before a name
+	Page  vg.Rectangle // names stay on it
 	kept  []place
 }
 
-// endLabel is the name of one line.
-type endLabel struct {
-	name   string
-	of     curve
-	bold   bool
-	ink    color.Color
-	marked bool // the line's mark stands before the name
-	shape  shape
-	hue    color.Color
+// EndLabel is the name of one line.
+type EndLabel struct {
+	Name   string
+	Of     Curve
+	Bold   bool
+	Ink    color.Color
+	Marked bool // the line's mark stands before the name
+	Shape  Shape
+	Hue    color.Color
 }
 
-var _ plot.Plotter = (*endLabels)(nil)
+var _ plot.Plotter = (*EndLabels)(nil)
 
-// room is what the names need beside the plot.
-func (e *endLabels) room() style.Room {
-	return style.Room{Top: style.TopPx * canvas.Px, Right: vg.Length(max(style.RightPx, e.wide+e.glyph+style.GapPx+2)) * canvas.Px}
+// Room is what the names need beside the plot.
+func (e *EndLabels) Room() style.Room {
+	return style.Room{Top: style.TopPx * canvas.Px, Right: vg.Length(max(style.RightPx, e.Wide+e.Glyph+style.GapPx+2)) * canvas.Px}
 }
 
 // Plot is for plot.Plotter.
-func (e *endLabels) Plot(c draw.Canvas, p *plot.Plot) {
-	if e.wide <= 0 {
+func (e *EndLabels) Plot(c draw.Canvas, p *plot.Plot) {
+	if e.Wide <= 0 {
 		return
 	}
-	t := e.tracer.on(c, p)
+	t := e.Tracer.On(c, p)
 	e.kept = e.kept[:0]
-	for i := range e.names {
-		if e.names[i].name == "" {
+	for i := range e.Names {
+		if e.Names[i].Name == "" {
 			continue
 		}
-		if end, ok := t.end(p, &e.names[i].of); ok {
+		if end, ok := t.end(p, &e.Names[i].Of); ok {
 			e.kept = append(e.kept, place{index: i, ends: -float64(style.Level(&c, end.Y))})
 		}
 	}
 	half := 0.5 * style.LabelPx * canvas.Px
-	spread(e.kept, float64((style.LabelPx+1)*canvas.Px), -float64(e.page.Max.Y-half), -float64(e.page.Min.Y+half))
+	spread(e.kept, float64((style.LabelPx+1)*canvas.Px), -float64(e.Page.Max.Y-half), -float64(e.Page.Min.Y+half))
 	for _, k := range e.kept {
-		n := &e.names[k.index]
+		n := &e.Names[k.index]
 		x, y := c.Max.X+style.GapPx*canvas.Px, vg.Length(-k.y)
-		if n.marked {
-			t.glyph(n.shape, vg.Point{X: x + 5*canvas.Px, Y: y}, 4*canvas.Px, n.hue)
+		if n.Marked {
+			t.Glyph(n.Shape, vg.Point{X: x + 5*canvas.Px, Y: y}, 4*canvas.Px, n.Hue)
 		}
-		x += vg.Length(e.glyph) * canvas.Px
-		style.Write(&c, vg.Point{X: x, Y: y - 0.36*style.LabelPx*canvas.Px}, style.Elide(n.name, style.LabelPx, n.bold, e.wide), style.LabelPx, n.bold, n.ink)
+		x += vg.Length(e.Glyph) * canvas.Px
+		style.Write(&c, vg.Point{X: x, Y: y - 0.36*style.LabelPx*canvas.Px}, style.Elide(n.Name, style.LabelPx, n.Bold, e.Wide), style.LabelPx, n.Bold, n.Ink)
 	}
 }
 

@@ -1,4 +1,4 @@
-package plotting
+package plotters
 
 import (
 	"math"
@@ -8,41 +8,39 @@ import (
 	"gonum.org/v1/plot/vg/draw"
 
 	"skep/calc"
-
 	"skep/plotting/canvas"
-
 	"skep/plotting/style"
 )
 
-// curve is a quantity with its doubt against another; a NaN leaves a gap.
-type curve struct {
-	x    []float64
-	band []calc.Band
+// Curve is a quantity with its doubt against another; a NaN leaves a gap.
+type Curve struct {
+	X    []float64
+	Band []calc.Band
 }
 
-func low(b calc.Band) float64  { return b.Low }
-func mid(b calc.Band) float64  { return b.Mid }
-func high(b calc.Band) float64 { return b.High }
+func Low(b calc.Band) float64  { return b.Low }
+func Mid(b calc.Band) float64  { return b.Mid }
+func High(b calc.Band) float64 { return b.High }
 
-func hasMid(b calc.Band) bool  { return finite(b.Mid) }
-func hasBand(b calc.Band) bool { return finite(b.Low) && finite(b.High) }
+func hasMid(b calc.Band) bool  { return Finite(b.Mid) }
+func HasBand(b calc.Band) bool { return Finite(b.Low) && Finite(b.High) }
 
 // length is how many points can be used.
-func (v *curve) length() int { return min(len(v.x), len(v.band)) }
+func (v *Curve) length() int { return min(len(v.X), len(v.Band)) }
 
-// at is the band at x, read off the line between its neighbours; NaN outside.
-func (v *curve) at(x float64) calc.Band {
+// At is the band at x, read off the line between its neighbours; NaN outside.
+func (v *Curve) At(x float64) calc.Band {
 	nan := calc.Band{Low: math.NaN(), Mid: math.NaN(), High: math.NaN()}
-	if !finite(x) {
+	if !Finite(x) {
 		return nan
 	}
 	for i := 1; i < v.length(); i++ {
-		x0, x1 := v.x[i-1], v.x[i]
+		x0, x1 := v.X[i-1], v.X[i]
 		if !(x0 <= x && x <= x1 && x0 < x1) {
 			continue
 		}
 		f := (x - x0) / (x1 - x0)
-		a, b := v.band[i-1], v.band[i]
+		a, b := v.Band[i-1], v.Band[i]
 		return calc.Band{
 			Low:  a.Low + f*(b.Low-a.Low),
 			Mid:  a.Mid + f*(b.Mid-a.Mid),
@@ -52,13 +50,13 @@ func (v *curve) at(x float64) calc.Band {
 	return nan
 }
 
-// runs calls yield for each stretch without a gap: every value usable and x
+// Runs calls yield for each stretch without a gap: every value usable and x
 // rising.
-func (v *curve) runs(usable func(calc.Band) bool, yield func(from, to int)) {
+func (v *Curve) Runs(usable func(calc.Band) bool, yield func(from, to int)) {
 	n, from := v.length(), -1
 	for i := 0; i < n; i++ {
-		good := finite(v.x[i]) && usable(v.band[i])
-		if good && from >= 0 && v.x[i] <= v.x[i-1] {
+		good := Finite(v.X[i]) && usable(v.Band[i])
+		if good && from >= 0 && v.X[i] <= v.X[i-1] {
 			yield(from, i)
 			from = i
 		}
@@ -75,17 +73,17 @@ func (v *curve) runs(usable func(calc.Band) bool, yield func(from, to int)) {
 	}
 }
 
-// tracer turns curves into lines on a canvas. It keeps its slices, so that a
+// Tracer turns curves into lines on a canvas. It keeps its slices, so that a
 // moving picture allocates little; one goroutine uses it at a time.
-type tracer struct {
-	c  draw.Canvas
-	to style.Scale
+type Tracer struct {
+	C  draw.Canvas
+	To style.Scale
 
 	xs, ys []float64
 	cutter []vg.Point
-	a, b   []vg.Point
-	path   vg.Path
-	dash   []vg.Length
+	A, b   []vg.Point
+	Path   vg.Path
+	Dash   []vg.Length
 }
 
 // smoothOver is the spacing above which straight pieces show as corners;
@@ -94,16 +92,17 @@ type tracer struct {
 const (
 	smoothOver = 4 * canvas.Px
 	smoothStep = 3 * canvas.Px
+	mostPieces = 8192 // of one such stretch, wider than any picture
 )
 
-// trace appends the line of one value of a run to dst, thinned to no more
+// Trace appends the line of one value of a run to dst, thinned to no more
 // than a point a pixel, or filled in where points stand far apart. Called for
 // two values of one run it gives equally many points at the same x.
-func (t *tracer) trace(dst []vg.Point, v *curve, from, to int, value func(calc.Band) float64) []vg.Point {
+func (t *Tracer) Trace(dst []vg.Point, v *Curve, from, to int, value func(calc.Band) float64) []vg.Point {
 	t.xs, t.ys = t.xs[:0], t.ys[:0]
 	last := math.Inf(-1)
 	for i := from; i < to; i++ {
-		x := float64(t.to.X(v.x[i]))
+		x := float64(t.To.X(v.X[i]))
 		if x-last < float64(canvas.Px) {
 			if i < to-1 || x <= last {
 				continue
@@ -112,7 +111,7 @@ func (t *tracer) trace(dst []vg.Point, v *curve, from, to int, value func(calc.B
 				t.xs, t.ys = t.xs[:n-1], t.ys[:n-1] // the end matters more than its neighbour
 			}
 		}
-		t.xs, t.ys = append(t.xs, x), append(t.ys, float64(t.to.Y(value(v.band[i]))))
+		t.xs, t.ys = append(t.xs, x), append(t.ys, float64(t.To.Y(value(v.Band[i]))))
 		last = x
 	}
 	n := len(t.xs)
@@ -127,11 +126,11 @@ func (t *tracer) trace(dst []vg.Point, v *curve, from, to int, value func(calc.B
 			dst = append(dst, canvas.Point(x, t.ys[i]))
 		}
 	}
-	return trim(dst, first, float64(t.c.Min.X), float64(t.c.Max.X))
+	return trim(dst, first, float64(t.C.Min.X), float64(t.C.Max.X))
 }
 
 // smooth appends a monotone cubic (Fritsch and Butland 1984) through xs, ys.
-func (t *tracer) smooth(dst []vg.Point) []vg.Point {
+func (t *Tracer) smooth(dst []vg.Point) []vg.Point {
 	var cubic interp.FritschButland
 	if err := cubic.Fit(t.xs, t.ys); err != nil {
 		return dst
@@ -139,10 +138,10 @@ func (t *tracer) smooth(dst []vg.Point) []vg.Point {
 	for i := 1; i < len(t.xs); i++ {
 		x0, x1 := t.xs[i-1], t.xs[i]
 		dst = append(dst, canvas.Point(x0, t.ys[i-1]))
-		if x1 < float64(t.c.Min.X) || x0 > float64(t.c.Max.X) {
+		if x1 < float64(t.C.Min.X) || x0 > float64(t.C.Max.X) {
 			continue
 		}
-		pieces := math.Min(math.Ceil((x1-x0)/float64(smoothStep)), mostPx)
+		pieces := math.Min(math.Ceil((x1-x0)/float64(smoothStep)), mostPieces)
 		for j := 1.0; j < pieces; j++ {
 			x := x0 + (x1-x0)*j/pieces
 			dst = append(dst, canvas.Point(x, cubic.Predict(x)))
@@ -181,8 +180,8 @@ func crossing(a, b vg.Point, x float64) vg.Point {
 }
 
 // within yields the parts of a line between the canvas's foot and top.
-func (t *tracer) within(line []vg.Point, yield func([]vg.Point)) {
-	lo, hi := t.c.Min.Y, t.c.Max.Y
+func (t *Tracer) within(line []vg.Point, yield func([]vg.Point)) {
+	lo, hi := t.C.Min.Y, t.C.Max.Y
 	inside := true
 	for _, p := range line {
 		inside = inside && lo <= p.Y && p.Y <= hi
@@ -225,27 +224,29 @@ func clipSegment(a, b vg.Point, lo, hi vg.Length) (vg.Point, vg.Point, bool) {
 	return cut(a, b), cut(b, a), true
 }
 
-// stroke strokes a line; style.Color must be set.
-func (t *tracer) stroke(style draw.LineStyle, line ...vg.Point) {
+// Stroke strokes a line; style.Color must be set.
+func (t *Tracer) Stroke(style draw.LineStyle, line ...vg.Point) {
 	if len(line) < 2 {
 		return
 	}
-	t.path = t.path[:0]
-	t.path.Move(line[0])
+	t.Path = t.Path[:0]
+	t.Path.Move(line[0])
 	for _, p := range line[1:] {
-		t.path.Line(p)
+		t.Path.Line(p)
 	}
-	t.c.SetLineStyle(style)
-	t.c.Stroke(t.path)
+	t.C.SetLineStyle(style)
+	t.C.Stroke(t.Path)
 }
 
-// box fills an upright rectangle.
-func (t *tracer) box(c vg.Rectangle) {
-	t.path = t.path[:0]
-	t.path.Move(c.Min)
-	t.path.Line(vg.Point{X: c.Max.X, Y: c.Min.Y})
-	t.path.Line(c.Max)
-	t.path.Line(vg.Point{X: c.Min.X, Y: c.Max.Y})
-	t.path.Close()
-	t.c.Fill(t.path)
+// Box fills an upright rectangle.
+func (t *Tracer) Box(c vg.Rectangle) {
+	t.Path = t.Path[:0]
+	t.Path.Move(c.Min)
+	t.Path.Line(vg.Point{X: c.Max.X, Y: c.Min.Y})
+	t.Path.Line(c.Max)
+	t.Path.Line(vg.Point{X: c.Min.X, Y: c.Max.Y})
+	t.Path.Close()
+	t.C.Fill(t.Path)
 }
+
+func Finite(v float64) bool { return !math.IsNaN(v) && !math.IsInf(v, 0) }
