@@ -16,14 +16,14 @@
 //   - sheet.go: pictures on a page for a file. The brew sheet is in
 //     plotting/sheet.
 //
-// What pictures are made of: plotters.go (band, line, moment, bar, mark, span),
-// endlabels.go, glyphs.go, ticker.go, style.go. The canvases: windowcanvas.go
-// and windowtext.go for pixels, pdfcanvas.go for a page; SVG is gonum/plot's own.
+// What pictures are made of is in plotting/plotters (band, line, moment, bar, mark,
+// span, the names where lines end), how they look in plotting/style, and what
+// they are drawn on in plotting/canvas; SVG is gonum/plot's own.
 //
 // [Painter] draws the same pictures again and again. It keeps the pixels of
 // grid, axes and texts, and for a frame draws only what a lever moves.
 //
-// Lengths are vg's points, y upwards, given as multiples of px, a pixel at
-// scale 1; sizes of texts and the layouts that a window gets are in pixels, y
+// Lengths are vg's points, y upwards, given as multiples of canvas.Px, a
+// pixel at scale 1; sizes of texts and the layouts that a window gets are in pixels, y
 // downwards.
 package plotting
