@@ -107,31 +107,64 @@ func (y *State) extract() float64 {
 	return gramsPerLitre[0]*y[iG] + gramsPerLitre[1]*y[iM] + gramsPerLitre[2]*y[iN] + y[iD]
 }
 
-// Derive writes the derivatives of y into d and returns the extract fermented,
-// g/h per litre of the wort pitched. x0 is the yeast pitched, volume what the
-// fermenter holds in litres per litre pitched.
-func (r *Rates) Derive(y, d *State, x0, volume float64) float64 {
-	return r.derive(y, d, 1/volume, 1/(r.OwnSterols*x0+r.AirX))
+// slopes is the constants of one stretch of a course, made ready: what a course
+// spends its time in.
+type slopes struct {
+	per, perMost          float64 // the reciprocals of the volume and of the most yeast there can be
+	total                 float64 // fermented and fermentable extract that is in, g/L
+	ethanolPer            float64 // g per litre in the fermenter, of a g of extract per litre pitched
+	hexoseK, carrierK     float64
+	brake, alcohol        float64
+	uptake, hexose, trios float64
+	dextrin               float64
+	yield                 [3]float64
 }
 
-// derive is Derive by the reciprocals of the volume and of the most yeast there
-// can be. It is what a course spends its time in, and a division takes as long as
-// ten multiplications: the three saturations share one.
-func (r *Rates) derive(y, d *State, per, perMost float64) float64 {
+// slopes makes the constants ready for what is in at a state: x0 is the yeast
+// pitched, volume what the fermenter holds in litres per litre pitched.
+func (r *Rates) slopes(y *State, x0, volume float64) slopes {
+	return slopes{
+		per: 1 / volume, perMost: 1 / (r.OwnSterols*x0 + r.AirX), total: y[iF] + y.extract(), ethanolPer: 1 / (volume * alcohol.ExtractPerEthanol),
+		hexoseK: r.HexoseK, carrierK: r.CarrierK, brake: r.HexoseBrake, alcohol: r.AlcoholGL,
+		uptake: r.Uptake * r.AlcoholGL, hexose: r.Hexose, trios: r.Triose, dextrin: r.Dextrin, yield: r.Yield,
+	}
+}
+
+// at is the derivatives of the unknowns but the extract fermented, whose
+// derivative, the rate, comes last: g/h per litre of the wort pitched. What has
+// fermented is what is not there any more, so it need not be integrated. A
+// division takes as long as ten multiplications: the three saturations share one.
+// Numbers go in and out in registers, not in an array, since each stage of a step
+// waits for the one before it.
+func (s *slopes) at(hexose, maltose, triose, dextrin, x float64) (dHexose, dMaltose, dTriose, dDextrin, dX, rate float64) {
 	// Round-off below nothing must not feed back.
-	g, m, n := notBelow0(y[iG])*per, notBelow0(y[iM])*per, notBelow0(y[iN])*per
-	ethanol := notBelow0(y[iF]) * per * (1 / alcohol.ExtractPerEthanol)
-	x := y[iX]
-	brake, hexose, alone := (r.HexoseBrake+g)*(r.CarrierK+m+n), r.HexoseK+g, r.AlcoholGL+ethanol
-	cells := x * r.Uptake * r.AlcoholGL / (alone * hexose * brake)
-	carrier := cells * hexose * r.HexoseBrake
-	eatenG, eatenM, eatenN := r.Hexose*cells*brake*g, carrier*m, r.Triose*carrier*n
-	room := notBelow0(1 - x*perMost)
-	d[iG], d[iM], d[iN] = -eatenG, -eatenM, -eatenN
-	d[iD] = -r.Dextrin * notBelow0(y[iD])
-	d[iX] = (r.Yield[0]*eatenG + r.Yield[1]*eatenM + r.Yield[2]*eatenN) * room * GrowthIn(ethanol)
-	d[iF] = gramsPerLitre[0]*eatenG + gramsPerLitre[1]*eatenM + gramsPerLitre[2]*eatenN - d[iD]
-	return d[iF]
+	g, m, n, d := notBelow0(hexose)*s.per, notBelow0(maltose)*s.per, notBelow0(triose)*s.per, notBelow0(dextrin)
+	fermented := s.total - ((hexoseMass/1000*hexose + maltoseMass/1000*maltose) + (maltotrioseMass/1000*triose + dextrin))
+	ethanol := notBelow0(fermented) * s.ethanolPer
+	saturated, braked := s.hexoseK+g, s.brake+g
+	shared := braked * (s.carrierK + (m + n))
+	cells := x * s.uptake / (saturated * shared * (s.alcohol + ethanol))
+	carrier := cells * (saturated * s.brake)
+	eatenG, eatenM, eatenN := cells*(s.hexose*g*shared), carrier*m, carrier*(s.trios*n)
+	dDextrin = -s.dextrin * d
+	grow := notBelow0(1-x*s.perMost) * GrowthIn(ethanol)
+	dX = (s.yield[0]*eatenG + (s.yield[1]*eatenM + s.yield[2]*eatenN)) * grow
+	rate = hexoseMass/1000*eatenG + (maltoseMass/1000*eatenM + (maltotrioseMass/1000*eatenN - dDextrin))
+	return -eatenG, -eatenM, -eatenN, dDextrin, dX, rate
+}
+
+// node makes a state a node.
+func (s *slopes) node(tau float64, y *State) node {
+	n := node{tau: tau, y: *y}
+	n.d[iG], n.d[iM], n.d[iN], n.d[iD], n.d[iX], n.rate = s.at(y[iG], y[iM], y[iN], y[iD], y[iX])
+	n.d[iF] = n.rate
+	return n
+}
+
+// rate is that of a state.
+func (s *slopes) rate(y *State) float64 {
+	_, _, _, _, _, rate := s.at(y[iG], y[iM], y[iN], y[iD], y[iX])
+	return rate
 }
 
 // GrowthIn is how much of its growth yeast keeps in so much ethanol, g/L: Warren,

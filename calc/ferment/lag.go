@@ -44,11 +44,14 @@ func (c *clock) plain(tau float64) float64 {
 }
 
 // pace is the activity over that of the rate alone, at a τ.
-func (c *clock) pace(tau float64) float64 {
+func (c *clock) pace(tau float64) float64 { return c.paceOf(tau, c.plain(tau)) }
+
+// paceOf is pace where the plain τ is known.
+func (c *clock) paceOf(tau, plain float64) float64 {
 	if tau <= 0 {
 		return 0
 	}
-	plain, pace := c.plain(tau), 1.0
+	pace := 1.0
 	if full := c.s * c.lag; plain < full/2 {
 		pace = risen(unrise(plain / full))
 	}
@@ -59,11 +62,14 @@ func (c *clock) pace(tau float64) float64 {
 }
 
 // wall is the t at which the yeast's clock shows tau.
-func (c *clock) wall(tau float64) float64 {
-	if tau <= 0 {
+func (c *clock) wall(tau float64) float64 { return c.wallOf(c.plain(tau)) }
+
+// wallOf is wall where the plain τ is known.
+func (c *clock) wallOf(plain float64) float64 {
+	if plain <= 0 {
 		return c.lag / 2
 	}
-	want := c.plain(tau) / c.s
+	want := plain / c.s
 	if want >= c.lag/2 {
 		return c.lag + want
 	}

@@ -3,7 +3,6 @@ package ferment
 import (
 	"cmp"
 	"fmt"
-	"math"
 	"slices"
 
 	"skep/calc/sugar"
@@ -59,6 +58,7 @@ type Walk struct {
 	at        int        // part that was looked at last
 	ahead     integrator // of the last part, which goes on as far as is asked for
 	most      float64    // rate of the nodes so far
+	crests    []crest    // about the height
 }
 
 // part is a stretch of a course without an event.
@@ -69,8 +69,7 @@ type part struct {
 	volume   float64
 	doses    int // how many additions are in
 	rates    Rates
-
-	perVolume, perMost float64 // reciprocals: integrator
+	slopes   slopes // of the rates, with what is in
 }
 
 const (
@@ -119,7 +118,7 @@ func (w *Walk) Run(p Pitched, events []Event) {
 		changes := w.Events
 		w.Events = nil
 		w.own(y, start)
-		w.on(func(n *node, p *part) bool { return p.put-n.y.extract() >= w.whole/2 })
+		w.on(func(n *node, p *part) bool { return n.y[iF] >= w.whole/2 })
 		w.clock.shape, w.clock.half, w.Events = p.Shape, w.halfTau(), changes
 		w.tauLimit, _ = w.clock.yeast(longestHours)
 		if len(changes) > 0 {
@@ -176,7 +175,7 @@ func (w *Walk) Run(p Pitched, events []Event) {
 func (w *Walk) window(place float64) {
 	if w.whole > nothing {
 		w.on(func(n *node, p *part) bool {
-			done := p.put - n.y.extract()
+			done := n.y[iF]
 			return n.rate < openRate*w.most && done >= closeDone*w.whole || n.rate < closeRate*w.most && done >= openDone*w.whole
 		})
 	}
@@ -189,7 +188,7 @@ func (w *Walk) window(place float64) {
 // until goes on to where a share of everything has fermented, and is its hour.
 func (w *Walk) until(share float64) float64 {
 	if w.whole > nothing {
-		w.on(func(n *node, p *part) bool { return p.put-n.y.extract() >= share*w.whole })
+		w.on(func(n *node, p *part) bool { return n.y[iF] >= share*w.whole })
 	}
 	return w.reached(share)
 }
@@ -225,7 +224,7 @@ func (w *Walk) again(y State, start part) {
 
 // walk goes from a state through all events to the end.
 func (w *Walk) walk(y State, p part, tau, x0 float64) {
-	g := integrator{rates: p.rates, perVolume: 1 / p.volume, perMost: 1 / (p.rates.OwnSterols*x0 + p.rates.AirX), tolerance: w.tolerance, h: 0.5}
+	g := integrator{tolerance: w.tolerance, h: 0.5}
 	if g.tolerance == 0 {
 		g.tolerance = usualTolerance
 	}
@@ -236,11 +235,11 @@ func (w *Walk) walk(y State, p part, tau, x0 float64) {
 		e := &w.Events[i]
 		to, _ := w.clock.yeast(e.Hours)
 		to = min(max(to, tau), w.tauLimit)
+		g.slopes = p.rates.slopes(&y, x0, p.volume)
 		w.stretch(&g, &y, p, tau, to)
 		tau = to
 		if e.Change {
 			p.rates = w.kinetics.At(e.ToC)
-			g.rates = p.rates
 			continue
 		}
 		before := y.extract()
@@ -248,16 +247,13 @@ func (w *Walk) walk(y State, p part, tau, x0 float64) {
 		p.put += y.extract() - before
 		p.volume += e.VolumeShare
 		p.doses++
-		g.perVolume = 1 / p.volume
 		g.h = min(g.h, 0.5) // there is glucose again
 	}
+	g.slopes = p.rates.slopes(&y, x0, p.volume)
 	w.at, w.ahead, w.most = 0, g, 0
-	p.tau, p.first, p.n = tau, len(w.nodes), 1
-	p.perVolume, p.perMost = g.perVolume, g.perMost
+	p.tau, p.first, p.n, p.slopes = tau, len(w.nodes), 1, g.slopes
 	w.parts = append(w.parts, p)
-	now := node{tau: tau, y: y}
-	now.rate = g.rates.derive(&now.y, &now.d, g.perVolume, g.perMost)
-	w.nodes = append(w.nodes, now)
+	w.nodes = append(w.nodes, g.slopes.node(tau, &y))
 	for i := range w.nodes {
 		w.most = max(w.most, w.nodes[i].rate)
 	}
@@ -265,20 +261,25 @@ func (w *Walk) walk(y State, p part, tau, x0 float64) {
 
 // stretch integrates one part up to an event.
 func (w *Walk) stretch(g *integrator, y *State, p part, tau, to float64) {
-	p.tau, p.first = tau, len(w.nodes)
-	p.perVolume, p.perMost = g.perVolume, g.perMost
-	now := node{tau: tau, y: *y}
-	now.rate = g.rates.derive(&now.y, &now.d, g.perVolume, g.perMost)
-	w.nodes = append(w.nodes, now)
-	for to-now.tau > shortestStep && len(w.nodes) < mostNodes {
-		var next node
-		g.step(&now, to, &next)
-		now = next
-		w.nodes = append(w.nodes, now)
+	p.tau, p.first, p.slopes = tau, len(w.nodes), g.slopes
+	w.nodes = append(w.nodes, g.slopes.node(tau, y))
+	for {
+		last := len(w.nodes) - 1
+		if !(to-w.nodes[last].tau > shortestStep) || last+1 >= mostNodes {
+			*y = w.nodes[last].y
+			p.n = last + 1 - p.first
+			w.parts = append(w.parts, p)
+			return
+		}
+		w.step(g, to)
 	}
-	*y = now.y
-	p.n = len(w.nodes) - p.first
-	w.parts = append(w.parts, p)
+}
+
+// step adds the next node.
+func (w *Walk) step(g *integrator, limit float64) {
+	w.nodes = append(w.nodes, node{})
+	last := len(w.nodes) - 1
+	g.step(&w.nodes[last-1], limit, &w.nodes[last])
 }
 
 // on goes on with the last part until enough is true of its last node, or nothing
@@ -290,10 +291,8 @@ func (w *Walk) on(enough func(n *node, p *part) bool) {
 		if enough(now, p) || !(w.tauLimit-now.tau > shortestStep) || len(w.nodes) >= mostNodes || now.y.extract() < (1-trackEnd)*p.put {
 			return
 		}
-		w.nodes = append(w.nodes, node{})
-		last := len(w.nodes) - 1
-		w.ahead.step(&w.nodes[last-1], w.tauLimit, &w.nodes[last])
-		w.most = max(w.most, w.nodes[last].rate)
+		w.step(&w.ahead, w.tauLimit)
+		w.most = max(w.most, w.nodes[len(w.nodes)-1].rate)
 		p.n++
 	}
 }
@@ -305,74 +304,15 @@ func (w *Walk) to(tau float64) {
 	}
 }
 
-// Moment is a course at one hour.
-type Moment struct {
-	FermentedGPerL float64 // so far, per litre pitched
-	LeftGPerL      float64 // to ferment of what is in
-	RateGPerLH     float64 // extract fermented, per hour after pitching
-	YeastShare     float64 // over what was pitched, settled cells included
-	Doses          int     // additions that are in
-}
-
 // halfTau is the yeast's hours in which half of the sugar goes.
 func (w *Walk) halfTau() float64 {
 	for i := range w.nodes {
-		if w.done(i) >= w.whole/2 {
-			from := w.nodes[max(i-1, 0)].tau
-			return w.crossing(from, w.nodes[i].tau, func(tau float64) float64 { return w.doneAt(i, tau) - w.whole/2 })
+		if w.nodes[i].y[iF] >= w.whole/2 {
+			return w.passed(i, w.nodes[max(i-1, 0)].tau, w.whole/2)
 		}
 	}
 	return 0
 }
-
-// At is the course at an hour after pitching; at the hour of an addition it is in.
-func (w *Walk) At(hours float64) Moment {
-	tau, activity := w.clock.yeast(hours)
-	w.to(tau)
-	p := w.partAt(tau)
-	y, rate := w.state(p, tau)
-	m := Moment{
-		LeftGPerL:  max(y.extract(), 0), // round-off must not ferment more than there is
-		RateGPerLH: rate * activity,
-		YeastShare: y[iX] / w.nodes[0].y[iX],
-		Doses:      p.doses,
-	}
-	m.FermentedGPerL = max(p.put-m.LeftGPerL, 0)
-	return m
-}
-
-// state is the state at a time of the yeast and the extract fermented per hour
-// of it. Beyond the end what little is left fades.
-func (w *Walk) state(p *part, tau float64) (y State, rate float64) {
-	nodes := w.nodes[p.first : p.first+p.n]
-	last := &nodes[p.n-1]
-	if tau >= last.tau {
-		y, rate = last.y, last.rate
-		if left := y.extract(); left > nothing && tau > last.tau {
-			fade := math.Exp(-rate / left * (tau - last.tau))
-			for _, i := range [...]int{iG, iM, iN, iD} {
-				y[i] *= fade
-			}
-			y[iF] += left * (1 - fade)
-			rate *= fade
-		}
-		return y, rate
-	}
-	k := nodeAt(nodes, tau)
-	y = between(&nodes[k], &nodes[k+1], tau)
-	var d State
-	return y, p.rates.derive(&y, &d, p.perVolume, p.perMost)
-}
-
-// PutGPerL is the fermentable extract that is in by an hour, per litre pitched;
-// AllGPerL what will ever be.
-func (w *Walk) PutGPerL(hours float64) float64 {
-	tau, _ := w.clock.yeast(hours)
-	return w.partAt(tau).put
-}
-
-// AllGPerL is the fermentable extract of everything, g per litre pitched.
-func (w *Walk) AllGPerL() float64 { return w.whole }
 
 // Warnings are where the last course leaves what is known: at a temperature, from
 // an original extract with everything in. Additions are counted from 1.
@@ -401,31 +341,4 @@ func (w *Walk) Warnings(temperatureC, originalPlato float64) []string {
 		warn("original extract of %.1f °P: above %g °P alcohol and sugar slow the yeast, which is not reckoned with", originalPlato, strongestPlato)
 	}
 	return out
-}
-
-// partAt is the last part that has begun by a time of the yeast. Hours are mostly
-// asked for in order, so it looks near the last one.
-func (w *Walk) partAt(tau float64) *part {
-	k := min(w.at, len(w.parts)-1)
-	for k > 0 && w.parts[k].tau > tau {
-		k--
-	}
-	for k < len(w.parts)-1 && w.parts[k+1].tau <= tau {
-		k++
-	}
-	w.at = k
-	return &w.parts[k]
-}
-
-// nodeAt is the last node at or before tau, never the last of all.
-func nodeAt(nodes []node, tau float64) int {
-	lo, hi := 0, len(nodes)-1
-	for hi-lo > 1 {
-		if mid := (lo + hi) / 2; nodes[mid].tau <= tau {
-			lo = mid
-		} else {
-			hi = mid
-		}
-	}
-	return lo
 }
