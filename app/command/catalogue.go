@@ -5,11 +5,14 @@ import (
 	"strconv"
 	"strings"
 
+	"skep/app/command/document"
 	"skep/assets"
 	"skep/calc/design"
 )
 
-type catalogueCommand struct{}
+type catalogueCommand struct {
+	JSON bool `name:"json" help:"Print one JSON object instead of the lists."`
+}
 
 func (catalogueCommand) Help() string {
 	return `What is on your own shelf, and trade families and public varieties, with the
@@ -24,7 +27,10 @@ func (c *catalogueCommand) Run(s *session) error {
 	if err != nil {
 		return broken(err)
 	}
-	shelf := s.shelf()
+	shelf, strains := s.shelf(), s.ownStrains()
+	if c.JSON {
+		return s.json(document.CatalogueOf(&shelf, strains, &all))
+	}
 	grain := group{head: []string{"grain and sugar", "extract %", "moisture %", "colour EBC", "enzymes", "note"}}
 	addGrain := func(o assets.Origin, g *design.Grain) {
 		grain.add(o, g.Name, short(g.ExtractPct), short(g.MoisturePct), short(g.ColourEBC), g.Enzymes)
@@ -39,7 +45,7 @@ func (c *catalogueCommand) Run(s *session) error {
 	addYeast := func(o assets.Origin, y *design.Yeast) {
 		yeast.add(o, y.Name, short(y.AttenuationLowPct)+" to "+short(y.AttenuationHighPct), short(y.TemperatureC), short(y.CellsBillionPerL))
 	}
-	for _, y := range s.ownStrains() {
+	for _, y := range strains {
 		addYeast(yours(y.About), &y.Yeast)
 	}
 	for _, y := range all.Yeast {

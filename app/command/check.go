@@ -3,6 +3,7 @@ package command
 import (
 	"strings"
 
+	"skep/app/command/document"
 	"skep/calc"
 	"skep/calc/design"
 	designfile "skep/calc/design/file"
@@ -10,6 +11,7 @@ import (
 
 type checkCommand struct {
 	File string `arg:"" name:"FILE" help:"The design; - is standard input."`
+	JSON bool   `name:"json" help:"Print one JSON object instead of lines."`
 }
 
 func (checkCommand) Help() string {
@@ -37,8 +39,14 @@ func (c *checkCommand) Run(s *session) error {
 			findings = append(findings, refusal(c.File, doc, err))
 		}
 	}
-	for _, f := range findings {
-		s.printf("%s\n", findingLine(f))
+	if c.JSON {
+		if err := s.json(document.Check(c.File, findings)); err != nil {
+			return err
+		}
+	} else {
+		for _, f := range findings {
+			s.printf("%s\n", findingLine(f))
+		}
 	}
 	if design.HasErrors(findings) {
 		return wrong(errSaid)

@@ -3,6 +3,7 @@ package command
 import (
 	"strings"
 
+	"skep/app/command/document"
 	"skep/app/compare"
 	"skep/calc"
 	"skep/calc/design"
@@ -42,7 +43,7 @@ func (c *compareCommand) Run(s *session) error {
 			Yeasts []calc.Prediction `json:"yeasts"`
 		}
 		for _, one := range strains {
-			all.Yeasts = append(all.Yeasts, withArrays(one.Prediction))
+			all.Yeasts = append(all.Yeasts, document.Predicted(one.Prediction))
 		}
 		return s.json(all)
 	case c.CSV:

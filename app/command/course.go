@@ -4,17 +4,19 @@ import (
 	"encoding/csv"
 	"fmt"
 	"math"
-	"skep/app/safetext"
 	"strconv"
 	"strings"
 
+	"skep/app/command/document"
+	"skep/app/safetext"
 	"skep/calc"
 	"skep/calc/design"
 )
 
 type courseCommand struct {
 	File string `arg:"" name:"FILE" help:"The design; - is standard input."`
-	CSV  bool   `name:"csv" help:"Print comma-separated values, all columns."`
+	JSON bool   `name:"json" xor:"form" help:"Print one JSON object instead of the table."`
+	CSV  bool   `name:"csv" xor:"form" help:"Print comma-separated values, all columns."`
 	evidence
 }
 
@@ -42,7 +44,10 @@ func (c *courseCommand) Run(s *session) error {
 	if err != nil {
 		return wrong(err)
 	}
-	if c.CSV {
+	switch {
+	case c.JSON:
+		return s.json(document.CourseOf(&course, d, hoursShown(&course), events(&course, d)))
+	case c.CSV:
 		return s.courseCSV(&course, d)
 	}
 	s.courseTable(&course, d)

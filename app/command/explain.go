@@ -6,6 +6,7 @@ import (
 	"strconv"
 	"strings"
 
+	"skep/app/command/document"
 	"skep/calc"
 	"skep/calc/explain"
 )
@@ -13,6 +14,7 @@ import (
 type explainCommand struct {
 	File string   `arg:"" name:"FILE" help:"The design; - is standard input."`
 	Key  string   `arg:"" name:"KEY" help:"The number, as in predict --json: final_gravity_sg, wort.maltose."`
+	JSON bool     `name:"json" help:"Print one JSON object instead of the text."`
 	Set  []string `name:"set" sep:"none" placeholder:"KEY=VALUE" help:"Try a change without touching the file; may be repeated."`
 	evidence
 }
@@ -45,6 +47,9 @@ func (c *explainCommand) Run(s *session) error {
 	e, err := explain.Explain(k.Engine, k.Conditioned.Design, c.Key)
 	if err != nil {
 		return wrong(err)
+	}
+	if c.JSON {
+		return s.json(document.Explain(&e))
 	}
 	s.explanation(&e)
 	return nil

@@ -7,12 +7,12 @@ import (
 )
 
 type helpCommand struct {
-	Topic string `arg:"" optional:"" name:"COMMAND" help:"A command, or design for the keys of a design file."`
+	Topic string `arg:"" optional:"" name:"COMMAND" help:"A command, design for the keys of a design file, or json for those of --json."`
 }
 
 func (helpCommand) Help() string {
 	return `Explains a command with a worked line; "help design" lists every key of a design
-file with its unit, default and range. "help man" is the man page, "help bash",
+file with its unit, default and range, "help json" every key that --json prints. "help man" is the man page, "help bash",
 "help zsh" and "help fish" are completions for these shells.
 
   skep help predict`
@@ -24,6 +24,9 @@ func (c *helpCommand) Run(s *session) error {
 		return s.run([]string{"--help"})
 	case c.Topic == "design":
 		s.designKeys()
+		return nil
+	case c.Topic == "json":
+		s.jsonKeys()
 		return nil
 	case manuals[c.Topic] != nil:
 		return s.manual(c.Topic)

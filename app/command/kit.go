@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"skep/app/begin"
+	"skep/app/command/document"
 	"skep/app/userfile"
 	"skep/calc/design"
 )
@@ -24,13 +25,6 @@ yours, one file each in your configuration folder. A new design takes a copy of
 its values. name=NEW gives it another name; "skep help design" has the keys.
 
   skep kit "18 L kettle" steam_l_per_h=1.4`
-}
-
-// kitJSON is a kit as an object.
-type kitJSON struct {
-	Name   string            `json:"name"`
-	File   string            `json:"file"`
-	Values map[string]string `json:"values"`
 }
 
 func (c *kitCommand) Run(s *session) error {
@@ -101,18 +95,14 @@ func (c *kitCommand) Run(s *session) error {
 
 func (c *kitCommand) list(s *session, kits []userfile.Kit, folder string, problems []error) error {
 	if c.JSON {
-		all, wrongs := []kitJSON{}, []string{}
+		all, wrongs := []document.Kit{}, []string{}
 		for i := range kits {
 			all = append(all, kitObject(&kits[i]))
 		}
 		for _, p := range problems {
 			wrongs = append(wrongs, p.Error())
 		}
-		return s.json(struct {
-			Folder   string    `json:"folder"`
-			Kits     []kitJSON `json:"kits"`
-			Problems []string  `json:"problems"`
-		}{folder, all, wrongs})
+		return s.json(document.Kits{Folder: folder, Kits: all, Problems: wrongs})
 	}
 	if len(kits) == 0 {
 		s.printf("No kit yet: skep kit \"18 L kettle\" vessel_l=18 makes one in %s\n", folder)
@@ -188,10 +178,10 @@ func kitKeys() (keys []string) {
 	return keys
 }
 
-func kitObject(k *userfile.Kit) kitJSON {
+func kitObject(k *userfile.Kit) document.Kit {
 	d := design.New()
 	k.Into(&d)
-	out := kitJSON{k.Name(), k.Path, map[string]string{}}
+	out := document.Kit{Name: k.Name(), File: k.Path, Values: map[string]string{}}
 	for _, key := range kitKeys() {
 		if v, err := d.Get(key); err == nil {
 			out.Values[key] = v

@@ -6,9 +6,9 @@ import (
 	"strconv"
 
 	"skep/app/batches"
-	"skep/calc"
+	"skep/app/command/document"
+	"skep/app/safetext"
 	"skep/calc/design"
-	"skep/calc/learn"
 )
 
 type batchesCommand struct {
@@ -25,33 +25,6 @@ error and left alone.
   skep batches "Skep batches"`
 }
 
-// numberOrNone is a number, or null where there is none.
-func numberOrNone(v float64, known bool) *float64 {
-	if !known || math.IsNaN(v) {
-		return nil
-	}
-	return &v
-}
-
-// comparedJSON is one quantity of a batch.
-type comparedJSON struct {
-	Key       string     `json:"key"`
-	Unit      string     `json:"unit"`
-	Predicted *calc.Band `json:"predicted,omitempty"`
-	Measured  *float64   `json:"measured,omitempty"`
-	SD        *float64   `json:"sd,omitempty"`
-}
-
-type batchJSON struct {
-	File     string         `json:"file"`
-	Title    string         `json:"title"`
-	Brewed   string         `json:"brewed"`
-	Yeast    string         `json:"yeast"`
-	Finished bool           `json:"finished"`
-	Compared []comparedJSON `json:"compared"`
-	Warnings []string       `json:"warnings"`
-}
-
 func (c *batchesCommand) Run(s *session) error {
 	l, err := batches.Open(c.Folder, batches.NewCache())
 	if err != nil {
@@ -63,20 +36,16 @@ func (c *batchesCommand) Run(s *session) error {
 	if c.CSV {
 		return s.batchesCSV(l)
 	}
-	all := []batchJSON{}
+	all := []document.Batch{}
 	for i := range l.Entries {
-		all = append(all, batchOf(&l.Entries[i]))
+		all = append(all, document.BatchOf(&l.Entries[i]))
 	}
 	if c.JSON {
 		skipped := []string{}
 		for _, f := range l.Skipped {
 			skipped = append(skipped, f.String())
 		}
-		return s.json(struct {
-			Folder  string      `json:"folder"`
-			Batches []batchJSON `json:"batches"`
-			Skipped []string    `json:"skipped"`
-		}{l.Folder, all, skipped})
+		return s.json(document.Batches{Folder: l.Folder, Batches: all, Skipped: skipped})
 	}
 	if len(all) == 0 {
 		s.printf("No batch in %s yet.\n", l.Folder)
@@ -110,29 +79,13 @@ func comparedCells(x batches.Compared) []string {
 	return []string{cell(x.Predicted.Low, x.HasBand), cell(x.Predicted.Mid, true), cell(x.Predicted.High, x.HasBand), cell(x.Measured.Mean, x.Measured.Known), x.Unit}
 }
 
-func batchOf(e *batches.Entry) batchJSON {
-	out := batchJSON{File: e.File, Title: e.Title, Yeast: e.Yeast, Finished: e.Finished, Compared: []comparedJSON{}, Warnings: append([]string{}, e.Warnings...)}
-	if !e.At.IsZero() {
-		out.Brewed = e.At.Format("2006-01-02")
-	}
-	for _, x := range e.Compare() {
-		one := comparedJSON{Key: x.Key, Unit: x.Unit, Measured: numberOrNone(x.Measured.Mean, x.Measured.Known), SD: numberOrNone(x.Measured.SD, x.Measured.Known)}
-		if !math.IsNaN(x.Predicted.Mid) {
-			band := x.Predicted
-			one.Predicted = &band
-		}
-		out.Compared = append(out.Compared, one)
-	}
-	return out
-}
-
 func (s *session) batchesCSV(l *batches.Ledger) error {
 	w := csv.NewWriter(&s.out)
 	_ = w.Write([]string{"file", "title", "brewed", "yeast", "quantity", "low", "mid", "high", "measured", "unit"}) // to memory
 	for i := range l.Entries {
-		b := batchOf(&l.Entries[i])
+		b := document.BatchOf(&l.Entries[i])
 		for _, x := range l.Entries[i].Compare() {
-			_ = w.Write(append([]string{b.File, b.Title, b.Brewed, b.Yeast, x.Key}, comparedCells(x)...))
+			_ = w.Write(append([]string{safetext.Cell(b.File), safetext.Cell(b.Title), b.Brewed, safetext.Cell(b.Yeast), x.Key}, comparedCells(x)...))
 		}
 	}
 	w.Flush()
@@ -150,29 +103,6 @@ func (learntCommand) Help() string {
 heard from its own batches; those of a strain and of the palate from all.
 
   skep learnt "Skep batches"`
-}
-
-// lessonJSON is one lesson.
-type lessonJSON struct {
-	Key      string         `json:"key"`
-	Name     string         `json:"name"`
-	Text     string         `json:"text"`
-	Prior    normalJSON     `json:"prior"`
-	Learnt   normalJSON     `json:"learnt"`
-	Evidence []evidenceJSON `json:"evidence"`
-	Changes  bool           `json:"changes"` // a prediction with --learnt
-}
-
-type normalJSON struct {
-	Mean float64 `json:"mean"`
-	SD   float64 `json:"sd"`
-}
-
-type evidenceJSON struct {
-	File   string  `json:"file"`
-	Value  float64 `json:"value"`
-	SD     float64 `json:"sd"`
-	Weight float64 `json:"weight"`
 }
 
 func (c *learntCommand) Run(s *session) error {
@@ -194,17 +124,12 @@ func (c *learntCommand) Run(s *session) error {
 	}
 	lessons := l.Learn(reference)
 	_, _, used := lessons.Apply(reference, nil)
-	all := []lessonJSON{}
+	all := []document.Lesson{}
 	for i := range lessons.Lessons {
-		all = append(all, lessonOf(&lessons.Lessons[i], used))
+		all = append(all, document.LessonOf(&lessons.Lessons[i], used))
 	}
 	if c.JSON {
-		return s.json(struct {
-			Folder  string       `json:"folder"`
-			Kit     string       `json:"kit"`
-			Batches int          `json:"batches"`
-			Lessons []lessonJSON `json:"lessons"`
-		}{l.Folder, reference.Kit.Name, lessons.Batches, all})
+		return s.json(document.Learnt{Folder: l.Folder, Kit: reference.Kit.Name, Batches: lessons.Batches, Lessons: all})
 	}
 	s.printf("%d batches were heard.\n", lessons.Batches)
 	for _, x := range all {
@@ -214,16 +139,4 @@ func (c *learntCommand) Run(s *session) error {
 		}
 	}
 	return nil
-}
-
-func lessonOf(x *learn.Lesson, used []string) lessonJSON {
-	out := lessonJSON{Key: x.Key, Name: x.Name.String(), Text: x.Found().String(), Evidence: []evidenceJSON{},
-		Prior: normalJSON{x.Prior.Mean, x.Prior.SD}, Learnt: normalJSON{x.Posterior.Mean, x.Posterior.SD}}
-	for _, e := range x.Evidence {
-		out.Evidence = append(out.Evidence, evidenceJSON{e.ID, e.Value, e.SD, e.Weight})
-	}
-	for _, key := range used {
-		out.Changes = out.Changes || key == x.Key
-	}
-	return out
 }

@@ -1,12 +1,6 @@
 package command
 
-import (
-	"bytes"
-	"encoding/json"
-	"fmt"
-
-	"skep/calc"
-)
+import "skep/app/command/document"
 
 type predictCommand struct {
 	File string   `arg:"" name:"FILE" help:"The design; - is standard input."`
@@ -40,36 +34,18 @@ func (c *predictCommand) Run(s *session) error {
 		return wrong(err)
 	}
 	if c.JSON {
-		return s.json(withArrays(p))
+		return s.json(document.Predicted(p))
 	}
 	s.table(p)
 	return nil
 }
 
-// withArrays makes empty lists arrays in JSON, not null.
-func withArrays(p calc.Prediction) calc.Prediction {
-	if p.Cautions == nil {
-		p.Cautions = []string{}
-	}
-	if p.Warnings == nil {
-		p.Warnings = []string{}
-	}
-	return p
-}
-
-// jsonSchema is the number of the form that every JSON object is marked with: a
-// change that could break a reader raises it.
-const jsonSchema = 1
-
 // json prints one object, its schema first.
 func (s *session) json(v any) error {
-	var text bytes.Buffer
-	e := json.NewEncoder(&text)
-	e.SetIndent("", "  ")
-	e.SetEscapeHTML(false)
-	if err := e.Encode(v); err != nil {
-		return broken(fmt.Errorf("the result has a number that JSON can't hold, a fault of Skep: %w", err))
+	text, err := document.Encode(v)
+	if err != nil {
+		return broken(err)
 	}
-	s.printf("{\n  \"schema\": %d,%s", jsonSchema, bytes.TrimPrefix(text.Bytes(), []byte("{")))
+	s.out.Write(text)
 	return nil
 }

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"strings"
 
+	"skep/app/command/document"
 	"skep/calc/reckon"
 )
 
@@ -79,7 +80,7 @@ func (c *reckonCommand) Run(s *session) error {
 
 // object prints the results as a JSON object in their own order, every digit.
 func (s *session) object(values []reckon.Value) error {
-	s.printf("{\n  \"schema\": %d", jsonSchema)
+	s.printf("{\n  \"schema\": %d", document.Schema)
 	for _, v := range values {
 		s.printf(",")
 		number, err := json.Marshal(v.Value)

@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"skep/app/begin"
+	"skep/app/command/document"
 	"skep/app/savefile"
 	"skep/assets"
 	"skep/calc"
@@ -157,14 +158,7 @@ func (s *session) begun(b *start.Begun, asJSON bool) error {
 		notes = append(notes, n.String())
 	}
 	if asJSON {
-		return s.json(struct {
-			Title       string          `json:"title"`
-			Yeast       string          `json:"yeast"`
-			Reached     bool            `json:"reached"`
-			HoneyLeftKg float64         `json:"honey_left_kg"`
-			Notes       []string        `json:"notes"`
-			Prediction  calc.Prediction `json:"prediction"`
-		}{b.Design.Title, b.Design.Yeast[0].Name, b.Reached, b.HoneyLeftKg, notes, withArrays(b.Prediction)})
+		return s.json(document.Begin(b, notes))
 	}
 	p := &b.Prediction
 	s.printf("%s: %.1f L, %.1f %%, dryness %.0f, body %.0f\n", b.Design.Title, b.Design.Batch.IntoFermenterL, p.StrengthPct.Mid, p.Dryness.Mid, p.Body.Mid)

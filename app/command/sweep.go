@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"strconv"
 
+	"skep/app/command/document"
 	"skep/calc"
 	"skep/calc/design"
 )
@@ -18,7 +19,8 @@ type sweepCommand struct {
 	From  string `arg:"" name:"FROM" help:"Its first value."`
 	To    string `arg:"" name:"TO" help:"Its last value."`
 	Steps string `arg:"" name:"STEPS" help:"How many values, both ends counted."`
-	CSV   bool   `name:"csv" help:"Print comma-separated values, with every band."`
+	JSON  bool   `name:"json" xor:"form" help:"Print one JSON object instead of the table."`
+	CSV   bool   `name:"csv" xor:"form" help:"Print comma-separated values, with every band."`
 }
 
 func (sweepCommand) Help() string {
@@ -74,6 +76,9 @@ func (c *sweepCommand) Run(s *session) error {
 			return wrong(err)
 		}
 	}
+	if c.JSON {
+		return s.sweepJSON(c.Key, values, rows)
+	}
 	if c.CSV {
 		return s.sweepCSV(c.Key, values, rows)
 	}
@@ -102,6 +107,21 @@ func (c *sweepCommand) values() ([]string, error) {
 		out[i] = strconv.FormatFloat(v, 'g', 10, 64)
 	}
 	return out, nil
+}
+
+func (s *session) sweepJSON(key string, values []string, rows []calc.Prediction) error {
+	out := document.Sweep{Key: key, Rows: []document.SweepRow{}}
+	if k, ok := design.KeyOf(key); ok {
+		out.Unit = k.Unit
+	}
+	for i := range rows {
+		v, err := strconv.ParseFloat(values[i], 64)
+		if err != nil {
+			return wrong(err)
+		}
+		out.Rows = append(out.Rows, document.Row(v, &rows[i]))
+	}
+	return s.json(out)
 }
 
 func (s *session) sweepCSV(key string, values []string, rows []calc.Prediction) error {

@@ -6,6 +6,7 @@ import (
 	"strings"
 	"time"
 
+	"skep/app/command/document"
 	"skep/app/savefile"
 	"skep/assets"
 	"skep/calc"
@@ -83,13 +84,7 @@ func (c *tuneCommand) Run(s *session) error {
 		}
 	}
 	if c.JSON {
-		for i := range result.Ways {
-			result.Ways[i].Prediction = withArrays(result.Ways[i].Prediction)
-		}
-		return s.json(struct {
-			tune.Result
-			Milliseconds float64 `json:"milliseconds"`
-		}{result, float64(took.Microseconds()) / 1000})
+		return s.json(document.Tune(result, float64(took.Microseconds())/1000))
 	}
 	p, err := k.Engine.Predict(now)
 	if err != nil {

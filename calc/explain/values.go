@@ -95,3 +95,6 @@ func parts(key string, t reflect.Type) []string {
 	}
 	return keys
 }
+
+// Name is what a key of a prediction is called; empty for what is no number of it.
+func Name(key string) string { return sheetOf(key).name }

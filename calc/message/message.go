@@ -159,3 +159,6 @@ func (m Message) In(translate func(Message) string, show func(any) string) strin
 
 // String is the message in English and metric units.
 func (m Message) String() string { return m.In(nil, nil) }
+
+// MarshalText is the message in English, for JSON.
+func (m Message) MarshalText() ([]byte, error) { return []byte(m.String()), nil }

@@ -176,7 +176,7 @@ func (t *Tuner) cautions(f *found) []message.Message {
 		}
 	}
 	if total >= shortMashMin || f.setting.Minutes >= t.start.Minutes {
-		return nil
+		return []message.Message{}
 	}
 	return []message.Message{message.New("a mash of {minutes} may leave starch: go on only when iodine on a drop of wort stays yellow", quantity.Of(quantity.Minutes, total))}
 }
@@ -276,7 +276,7 @@ func (g *seeds) levers(t *Tuner) []lever.Lever {
 }
 
 func (t *Tuner) notes(g *seeds) []message.Message {
-	var n []message.Message
+	n := []message.Message{}
 	if len(g.levers(t)) == 0 {
 		n = append(n, message.New("every lever is held: let at least one of mash rest, minutes, yeast or honey move"))
 	}

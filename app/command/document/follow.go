@@ -1,0 +1,126 @@
+package document
+
+import (
+	"math"
+	"time"
+
+	"skep/calc"
+	"skep/calc/follow"
+)
+
+// stateWord is a state as the document has it.
+func stateWord(code follow.StateCode) string {
+	switch code {
+	case follow.Lag:
+		return "starting"
+	case follow.Fast, follow.PastHeight:
+		return "on-course"
+	case follow.Stuck:
+		return "stalled"
+	case follow.Contradicts:
+		return "contradicting"
+	}
+	return string(code)
+}
+
+// Followed is a fermentation as its readings tell it.
+type Followed struct {
+	At    time.Time `json:"at"`
+	Hours *float64  `json:"hours" about:"since pitching; null before"`
+	State string    `json:"state" about:"not-pitched, starting, on-course, slow, stalled, finished, contradicting"`
+	Also  []string  `json:"also"`
+	Text  string    `json:"text"`
+
+	Moment Moment `json:"moment"`
+
+	OriginalGravitySG      calc.Band `json:"original_gravity_sg"`
+	FinalGravitySG         calc.Band `json:"final_gravity_sg"`
+	StrengthPct            calc.Band `json:"strength_pct"`
+	ApparentAttenuationPct calc.Band `json:"apparent_attenuation_pct"`
+	Dryness                calc.Band `json:"dryness"`
+	Body                   calc.Band `json:"body"`
+	HoneyCharacter         calc.Band `json:"honey_character"`
+	HeightHours            calc.Band `json:"height_hours"`
+	FinishedHours          calc.Band `json:"finished_hours"`
+	Bottle                 Bottle    `json:"bottle"`
+
+	Doubtful []Doubtful `json:"doubtful"`
+	Notes    []string   `json:"notes"`
+}
+
+// Moment is when the honey may go in.
+type Moment struct {
+	State       string    `json:"state" about:"not-yet, now, closing, past, in"`
+	OpensHours  calc.Band `json:"opens_hours" about:"after pitching"`
+	ClosesHours calc.Band `json:"closes_hours"`
+	OpensSG     calc.Band `json:"opens_sg" about:"of the beer at the middle of those hours"`
+	ClosesSG    calc.Band `json:"closes_sg"`
+}
+
+// Bottle is what speaks against bottling.
+type Bottle struct {
+	Verdict           string   `json:"verdict" about:"wait, within, over: never that a bottle is safe"`
+	Why               []string `json:"why"`
+	HeadroomPoints    float64  `json:"headroom_points" about:"points of gravity that may still ferment before the rating is reached"`
+	EqualReadingsDays float64  `json:"equal_readings_days"`
+	VolumesWorst      float64  `json:"volumes_worst"`
+}
+
+// Doubtful is a reading, or several, that the others speak against.
+type Doubtful struct {
+	Readings []int     `json:"readings" about:"in the file, from 0"`
+	Expected calc.Band `json:"expected"`
+	Text     string    `json:"text"`
+}
+
+// hourly is a band by the hour at an hour.
+func hourly(bands []calc.Band, hour float64) calc.Band {
+	if len(bands) == 0 || math.IsNaN(hour) {
+		return calc.Band{}
+	}
+	hour = min(max(hour, 0), float64(len(bands)-1))
+	i := min(int(hour), max(len(bands)-2, 0))
+	if i+1 >= len(bands) {
+		return bands[i]
+	}
+	u, a, b := hour-float64(i), bands[i], bands[i+1]
+	mix := func(a, b float64) float64 { return a + u*(b-a) }
+	return calc.Band{Low: mix(a.Low, b.Low), Mid: mix(a.Mid, b.Mid), High: mix(a.High, b.High)}
+}
+
+// Follow makes the document of a batch at a minute.
+func Follow(b *follow.Batch, now time.Time) Followed {
+	a := &b.After
+	out := Followed{
+		At: now, State: stateWord(b.State.Code), Also: []string{}, Text: b.State.Text.String(),
+		Moment: Moment{State: string(b.Moment.Phase), OpensHours: a.WindowHours[0], ClosesHours: a.WindowHours[1],
+			OpensSG: hourly(a.GravitySG, a.WindowHours[0].Mid), ClosesSG: hourly(a.GravitySG, a.WindowHours[1].Mid)},
+		OriginalGravitySG: a.OriginalGravitySG, FinalGravitySG: a.FinalGravitySG, StrengthPct: a.StrengthPct,
+		ApparentAttenuationPct: a.ApparentAttenuationPct, Dryness: a.Dryness, Body: a.Body, HoneyCharacter: b.Prediction.HoneyCharacter,
+		HeightHours: a.HeightHours, FinishedHours: a.FinishedHours,
+		Bottle: Bottle{Verdict: string(b.Bottle.Verdict), Why: []string{}, HeadroomPoints: b.Bottle.Guard.HeadroomPoints,
+			EqualReadingsDays: b.Bottle.Guard.EqualReadingsDays, VolumesWorst: b.Bottle.WorstVolumes},
+		Doubtful: []Doubtful{}, Notes: []string{},
+	}
+	if b.Timeline.Pitched {
+		hours := b.Timeline.NowHours
+		out.Hours = &hours
+	}
+	for _, code := range b.State.Also {
+		out.Also = append(out.Also, stateWord(code))
+	}
+	for _, why := range b.Bottle.Reasons {
+		out.Bottle.Why = append(out.Bottle.Why, why.String())
+	}
+	for _, x := range b.Doubts {
+		one := Doubtful{Readings: []int{}, Expected: x.Expected, Text: x.Text.String()}
+		for _, i := range x.Points {
+			one.Readings = append(one.Readings, b.Timeline.Points[i].Index)
+		}
+		out.Doubtful = append(out.Doubtful, one)
+	}
+	for _, n := range b.Notes {
+		out.Notes = append(out.Notes, n.String())
+	}
+	return out
+}
