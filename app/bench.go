@@ -31,6 +31,9 @@ type bench struct {
 	places  []placeEntry
 	at      int // the place that is shown
 
+	demoBeer   bool   // the club's fermentation is shown
+	beforeDemo string // the file that was open before it; empty: none
+
 	closed bool // the workers have ended
 	agreed bool // the person closed the window and was asked about unsaved work
 }
@@ -107,6 +110,7 @@ func (b *bench) post() { b.place().Post() }
 
 // opened takes a newly opened design.
 func (b *bench) opened() {
+	b.demoBeer = false
 	b.taste.Opened()
 	b.ledger.Relearn()
 }

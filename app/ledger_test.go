@@ -23,7 +23,7 @@ import (
 	"skep/calc/quantity"
 )
 
-// ledgerStage is a bench with the simulated batches of testdata/learn as its
+// ledgerStage is a bench with the simulated batches of the club as its
 // ledger.
 func ledgerStage(t *testing.T, folder string) *scene {
 	t.Helper()
@@ -38,10 +38,11 @@ func ledgerStage(t *testing.T, folder string) *scene {
 func copyBatches(t *testing.T) string {
 	t.Helper()
 	to := t.TempDir()
-	files, err := filepath.Glob("../testdata/learn/*.toml")
+	files, err := filepath.Glob("../assets/demo/batches/*.toml")
 	if err != nil || len(files) == 0 {
 		t.Fatal("no batches", err)
 	}
+	files = append(files, "../testdata/learn/broken.toml")
 	for _, f := range files {
 		src, err := os.ReadFile(f)
 		if err != nil {

@@ -85,6 +85,31 @@ func (b *bench) demo(name string) {
 	b.Changed()
 }
 
+// showDemoBeer opens the club's beer half way through its fermentation, and keeps in
+// mind what was open.
+func (b *bench) showDemoBeer() {
+	before := b.Path()
+	src, err := assets.DemoFermenting(b.Now())
+	if err == nil {
+		err = b.Editor.Replace("gate-field-fermenting.toml", src)
+	}
+	if err != nil {
+		b.Warn(err.Error())
+		return
+	}
+	b.opened()
+	b.Demo, b.demoBeer, b.beforeDemo = true, true, before
+	b.Tell(words.T("A beer of the club at Gate Field, to look at: one reading does not fit. Change what you like, nothing of it is kept."))
+	b.Changed()
+}
+
+// putDemoBeerAway brings back what was open before.
+func (b *bench) putDemoBeerAway() {
+	if b.beforeDemo == "" || !b.open(b.beforeDemo) {
+		b.demo(assets.DemoMiddle)
+	}
+}
+
 // askNew, askOpen and the demos first ask about unsaved changes.
 func (b *bench) askNew() { b.guard(b.startFromWhatYouHave) }
 

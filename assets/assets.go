@@ -6,6 +6,8 @@ import (
 	"embed"
 	"fmt"
 	"slices"
+	"strings"
+	"time"
 
 	"github.com/BurntSushi/toml"
 
@@ -25,7 +27,7 @@ var IconPNG []byte
 //go:embed catalogue/*.toml
 var catalogueFiles embed.FS
 
-//go:embed demo/*.toml
+//go:embed demo/*.toml demo/batches/*.toml
 var demoFiles embed.FS
 
 // Catalogue is the ingredients that Skep knows, in the order to show them.
@@ -133,6 +135,49 @@ func Demo(name string) ([]byte, error) {
 		return nil, fmt.Errorf("there is no demonstration design %s; there are %v", name, Demos())
 	}
 	return demoFiles.ReadFile("demo/" + name)
+}
+
+// DemoBatches are four finished batches of the club, to look at: simulated, by file
+// name.
+func DemoBatches() (map[string][]byte, error) {
+	const folder = "demo/batches"
+	list, err := demoFiles.ReadDir(folder)
+	if err != nil {
+		return nil, err
+	}
+	all := map[string][]byte{}
+	for _, e := range list {
+		if all[e.Name()], err = demoFiles.ReadFile(folder + "/" + e.Name()); err != nil {
+			return nil, err
+		}
+	}
+	return all, nil
+}
+
+// DemoFermenting is the club's midsummer beer half way through its fermentation,
+// pitched so long before now: with one reading that does not fit the others.
+func DemoFermenting(now time.Time) ([]byte, error) {
+	src, err := Demo(DemoMiddle)
+	if err != nil {
+		return nil, err
+	}
+	var text strings.Builder
+	text.WriteString(strings.Replace(string(src), `title = "Gate Field Midsummer"`, `title = "Gate Field Midsummer, fermenting"`, 1))
+	const pitched = 62 // hours ago
+	for _, r := range []struct {
+		hours float64 // after pitching
+		what  string
+		value string
+	}{
+		{-5, "mash-temperature", "66.4"}, {-1, "volume-into-fermenter", "15"}, {-0.5, "original-gravity", "1.0405"}, {0, "pitched", "1"},
+		{18, "gravity", "1.038"}, {38, "gravity", "1.029"},
+		{50, "gravity", "1.033"}, // bubbles held the hydrometer up
+		{60, "gravity", "1.020"},
+	} {
+		at := now.Add(time.Duration((r.hours - pitched) * float64(time.Hour))).UTC().Truncate(time.Minute)
+		fmt.Fprintf(&text, "\n[[reading]]\nwhat = %q\nat = %s\nvalue = %s\n", r.what, at.Format(time.RFC3339), r.value)
+	}
+	return []byte(text.String()), nil
 }
 
 // StrainsBeside are the design's other yeasts, a person's own strains and the

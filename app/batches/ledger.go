@@ -4,12 +4,14 @@ import (
 	"cmp"
 	"crypto/sha256"
 	"fmt"
+	"maps"
 	"path/filepath"
 	"runtime"
 	"slices"
 	"sync"
 
 	"skep/app/savefile"
+	"skep/assets"
 	"skep/calc"
 	"skep/calc/design"
 	"skep/calc/design/file"
@@ -42,9 +44,28 @@ func Read(folder string, cache *Cache) (*Ledger, error) {
 		return nil, err
 	}
 	l := &Ledger{Folder: folder, Skipped: skipped}
+	l.take(names, func(name string) (Entry, string) { return readEntry(folder, name, cache) })
+	return l, nil
+}
+
+// Demonstration are the club's batches, which lie in the program and in no folder:
+// to look at, and nothing to learn from.
+func Demonstration(cache *Cache) (*Ledger, error) {
+	all, err := assets.DemoBatches()
+	if err != nil {
+		return nil, err
+	}
+	l := &Ledger{}
+	l.take(slices.Sorted(maps.Keys(all)), func(name string) (Entry, string) { return entryOf(name, "", all[name], cache) })
+	l.Predict(cache)
+	return l, nil
+}
+
+// take reads files, each once, and puts them in their order.
+func (l *Ledger) take(names []string, of func(name string) (Entry, string)) {
 	read := make([]Entry, len(names))
 	why := make([]string, len(names))
-	share(len(names), func(i int) { read[i], why[i] = readEntry(folder, names[i], cache) })
+	share(len(names), func(i int) { read[i], why[i] = of(names[i]) })
 
 	first := map[[32]byte]string{}
 	for i, name := range names {
@@ -62,7 +83,6 @@ func Read(folder string, cache *Cache) (*Ledger, error) {
 	}
 	slices.SortFunc(l.Skipped, func(a, b Skipped) int { return cmp.Compare(a.File, b.File) })
 	slices.SortFunc(l.Entries, func(a, b Entry) int { return cmp.Or(b.At.Compare(a.At), cmp.Compare(a.File, b.File)) })
-	return l, nil
 }
 
 // share gives the numbers below n to as many workers as there are processors.
@@ -87,6 +107,11 @@ func readEntry(folder, name string, cache *Cache) (e Entry, why string) {
 	if err != nil {
 		return e, err.Error()
 	}
+	return entryOf(name, path, src, cache)
+}
+
+// entryOf is a batch by its text.
+func entryOf(name, path string, src []byte, cache *Cache) (e Entry, why string) {
 	key := sha256.Sum256(src)
 	if e, ok := cache.get(key); ok {
 		e.File, e.Path = name, path

@@ -20,13 +20,19 @@ import (
 	"skep/calc/learn"
 )
 
-const batches = "../../testdata/learn"
+// The club's batches, and beside them one that is broken.
+const (
+	clubs   = "../../assets/demo/batches"
+	batches = "../../testdata/learn"
+)
 
 // copied is a folder with the test batches in it.
 func copied(t testing.TB) string {
 	t.Helper()
 	to := t.TempDir()
-	for name, src := range contents(t, batches) {
+	both := contents(t, clubs)
+	maps.Copy(both, contents(t, batches))
+	for name, src := range both {
 		if err := os.WriteFile(filepath.Join(to, name), src, 0o644); err != nil {
 			t.Fatal(err)
 		}
@@ -74,7 +80,7 @@ func write(t testing.TB, folder, name, text string) {
 // one named with its line.
 func TestTheClubsLedger(t *testing.T) {
 	t.Parallel()
-	l := open(t, batches, nil)
+	l := open(t, copied(t), nil)
 	var titles []string
 	for i := range l.Entries {
 		titles = append(titles, l.Entries[i].Title)
@@ -108,7 +114,7 @@ func TestTheClubsLedger(t *testing.T) {
 // What the ledger learns narrows the next prediction of the design.
 func TestTheLedgerNarrowsTheNext(t *testing.T) {
 	t.Parallel()
-	l := open(t, batches, nil)
+	l := open(t, copied(t), nil)
 	d := l.Entries[0].Design
 	lessons := l.Learn(d)
 	if lessons.Batches != 4 {
@@ -130,7 +136,7 @@ func TestTheLedgerNarrowsTheNext(t *testing.T) {
 func TestOddFiles(t *testing.T) {
 	t.Parallel()
 	folder := copied(t)
-	spring := string(contents(t, batches)["2025-04-12-spring.toml"])
+	spring := string(contents(t, clubs)["2025-04-12-spring.toml"])
 	plan, _, _ := strings.Cut(spring, "[[reading]]")
 	write(t, folder, "plan.toml", plan)
 	write(t, folder, "empty.toml", "")
@@ -203,7 +209,7 @@ func TestFolderThatCannotBeRead(t *testing.T) {
 		if !errors.As(err, &failed) || failed.Missing() != c.missing || !strings.Contains(err.Error(), c.says) || !strings.Contains(err.Error(), c.folder) {
 			t.Errorf("%v, want one that says %q", err, c.says)
 		}
-		if _, err := Add(c.folder, contents(t, batches)["2025-04-12-spring.toml"]); !errors.As(err, &failed) {
+		if _, err := Add(c.folder, contents(t, clubs)["2025-04-12-spring.toml"]); !errors.As(err, &failed) {
 			t.Errorf("added to %s: %v", c.folder, err)
 		}
 	}
@@ -233,7 +239,7 @@ func TestReadOnlyFolder(t *testing.T) {
 	if l := open(t, folder, nil); len(l.Entries) != 4 {
 		t.Errorf("%d entries", len(l.Entries))
 	}
-	_, err := Add(folder, contents(t, batches)["2025-04-12-spring.toml"])
+	_, err := Add(folder, contents(t, clubs)["2025-04-12-spring.toml"])
 	if err == nil || !strings.Contains(err.Error(), "no permission to write there") {
 		t.Errorf("added to a read-only folder: %v", err)
 	}
@@ -243,7 +249,7 @@ func TestReadOnlyFolder(t *testing.T) {
 func TestAdd(t *testing.T) {
 	t.Parallel()
 	folder := t.TempDir()
-	src := contents(t, batches)["2025-06-07-midsummer.toml"]
+	src := contents(t, clubs)["2025-06-07-midsummer.toml"]
 	var names []string
 	for range 3 {
 		path, err := Add(folder, src)
@@ -275,7 +281,7 @@ func TestAdd(t *testing.T) {
 
 func TestSearchAndOrder(t *testing.T) {
 	t.Parallel()
-	l := open(t, batches, nil)
+	l := open(t, copied(t), nil)
 	for query, want := range map[string]int{"": 4, "apple": 1, "APPLE day": 1, "2025-06": 1, "june 2025": 1, "english": 1, "lime goldings": 4, "porter": 0} {
 		if got := len(l.Search(query)); got != want {
 			t.Errorf("%q finds %d, want %d", query, got, want)
@@ -304,7 +310,7 @@ func TestSearchAndOrder(t *testing.T) {
 // The export reads back, numbers and all.
 func TestExport(t *testing.T) {
 	t.Parallel()
-	l := open(t, batches, nil)
+	l := open(t, copied(t), nil)
 	l.Entries[1].Title = "=HYPERLINK(\"x\"), \"quoted\"\nand broken"
 	l.Entries[2].Measured = learn.Measured{}
 	l.Entries[2].Unpredicted = "why"
@@ -370,7 +376,7 @@ func thousand(t testing.TB, alike bool) string { return many(t, 1000, alike) }
 func many(t testing.TB, n int, alike bool) string {
 	t.Helper()
 	folder := t.TempDir()
-	src := string(contents(t, batches)["2025-06-07-midsummer.toml"])
+	src := string(contents(t, clubs)["2025-06-07-midsummer.toml"])
 	start := time.Date(2000, 1, 1, 12, 0, 0, 0, time.UTC)
 	for i := range n {
 		k := i

@@ -144,6 +144,10 @@ func (f *finish) remark(text string) {
 
 // toLedger saves a copy of the design, readings and all, in the ledger's folder.
 func (f *finish) toLedger() {
+	if f.p.moment.demo.showing() {
+		f.remark(words.T("This is the club's beer, to look at: it does not go among your own batches."))
+		return
+	}
 	d := f.p.host.Design()
 	if !slices.ContainsFunc(d.Reading, func(r design.Reading) bool { return r.What == follow.FinalGravity || r.What == follow.Gravity }) {
 		f.remark(words.T("There is no gravity of the beer yet: the ledger would have nothing to learn from."))
@@ -194,3 +198,6 @@ func copyOf(path string, d *design.Design) ([]byte, error) {
 	}
 	return doc.Write(*d)
 }
+
+// ToLedger closes the batch, as its button does.
+func (p *Place) ToLedger() { p.Side.finish.toLedger() }

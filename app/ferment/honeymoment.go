@@ -25,6 +25,7 @@ type honeyMoment struct {
 	warns  []string
 	short  bool
 	care   *ui.Texts
+	demo   *demonstration
 }
 
 const momentSize = 26
@@ -41,7 +42,8 @@ func newHoneyMoment(p *Place) *honeyMoment {
 		c.Mark = "!"
 		return c
 	}}
-	m.column = ui.NewColumn(m.head, newPlain(m.big), m.lines, m.care)
+	m.demo = newDemonstration(p)
+	m.column = ui.NewColumn(m.demo.row, m.head, newPlain(m.big), m.lines, m.care)
 	return m
 }
 

@@ -122,6 +122,7 @@ func (p *Place) Update() {
 	p.entry.sync(&d)
 	p.list.sync(&d)
 	p.Side.sync(&d)
+	p.moment.demo.sync(&d)
 	p.relayout()
 }
 

@@ -39,7 +39,11 @@ func (p *Place) Card(e *batches.Entry) fyne.CanvasObject {
 		hear.Disable()
 		hear.SetText(words.T("no final gravity yet"))
 	}
-	head := container.NewBorder(nil, nil, nil, container.NewHBox(hear, open), container.NewVBox(title, about))
+	tools := container.NewHBox(hear, open)
+	if p.Answer.Demo { // they lie in no folder, and nothing is learnt from them
+		tools.Hide()
+	}
+	head := container.NewBorder(nil, nil, nil, tools, container.NewVBox(title, about))
 	var cells []fyne.CanvasObject
 	for _, c := range e.Compare() {
 		if !c.Measured.Known {

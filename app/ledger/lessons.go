@@ -52,6 +52,8 @@ func (p *Place) sayUsed() {
 	}
 	text := words.T("New predictions use all of these lessons.")
 	switch {
+	case p.Answer.Demo:
+		text = words.T("What these batches would have taught the club. Your own predictions use none of it.")
 	case n == 0:
 		text = words.T("New predictions use none of these lessons.")
 	case n < all:
@@ -78,6 +80,9 @@ func (p *Place) lesson(l *learn.Lesson) fyne.CanvasObject {
 		p.host.UseLesson(l.Key, use)
 		p.sayUsed()
 		p.host.Post()
+	}
+	if p.Answer.Demo { // the club's lessons are no switches of the person's own
+		on.Hide()
 	}
 	says := widget.NewLabel(ui.SentenceOf(p.host.Say().Sentence(l.Found())))
 	says.Wrapping = fyne.TextWrapWord

@@ -31,7 +31,10 @@ type Place struct {
 
 	Search  *ui.Entry
 	note    *widget.Label
+	title   *ui.Caption
 	Make    *ui.Choice
+	Demo    *ui.Choice // shows the club's batches, or puts them away
+	demo    bool       // they are shown
 	Sort    *ui.Choice
 	by      string // what the batches are ordered by
 	turned  bool   // the order is turned round
@@ -81,8 +84,9 @@ func New(b Window, open func(path string)) *Place {
 		link(words.T("Folder…"), p.chooseFolder),
 		link(words.T("Read again"), func() { p.Read() }),
 		link(words.T("Save as CSV…"), p.Export))
-	title := ui.NewCaption(words.T("Finished batches"), look.TitleSize, true, ui.InkFull)
-	head := container.NewVBox(container.NewBorder(nil, nil, title, tools), p.Search, p.note, container.NewHBox(p.Make))
+	p.title = ui.NewCaption(words.T("Finished batches"), look.TitleSize, true, ui.InkFull)
+	p.Demo = link("", func() { p.showDemo(!p.demo) })
+	head := container.NewVBox(container.NewBorder(nil, nil, p.title, tools), p.Search, p.note, container.NewHBox(p.Make, p.Demo))
 	p.List = container.NewVBox()
 	p.Lessons = container.NewVBox()
 	p.Using = widget.NewLabel("")
@@ -140,7 +144,7 @@ func (p *Place) open() *openBatch {
 
 // Read reads the folder anew; the predictions follow.
 func (p *Place) Read() {
-	p.asked = true
+	p.asked, p.demo = true, false
 	p.note.SetText(words.T("Reading {folder}…", p.Folder()))
 	p.worker.Post(p.ask(false))
 }
@@ -156,7 +160,7 @@ func (p *Place) Relearn() {
 }
 
 func (p *Place) ask(predict bool) ask {
-	return ask{folder: p.Folder(), leftOut: p.host.LeftOut(), reference: p.host.Saved(), open: *p.open(), predict: predict}
+	return ask{demo: p.demo, folder: p.Folder(), leftOut: p.host.LeftOut(), reference: p.host.Saved(), open: *p.open(), predict: predict}
 }
 
 // Folder is where the finished batches lie.
@@ -165,6 +169,31 @@ func (p *Place) Folder() string {
 		return f
 	}
 	return batches.DefaultFolder()
+}
+
+// showDemo shows the club's batches in place of the folder's, which stays as it is,
+// or puts them away.
+func (p *Place) showDemo(on bool) {
+	if !on {
+		p.Read()
+		return
+	}
+	p.demo, p.asked = true, true
+	p.host.Learnt(nil)
+	p.worker.Post(p.ask(true))
+}
+
+// markDemo says whose batches are shown, and offers the club's where there are none.
+func (p *Place) markDemo() {
+	a := &p.Answer
+	p.Demo.Hidden = !a.Demo && (a.Err != nil && !a.Missing || len(a.Entries) > 0)
+	title, link := words.T("Finished batches"), words.T("Look at four batches of the club at Gate Field")
+	if a.Demo {
+		title, link = words.T("Batches of the club at Gate Field"), words.T("Put them away")
+	}
+	p.title.Text = title
+	p.title.Refresh()
+	p.Demo.SetText(link)
 }
 
 // take puts an answer up, and asks for the predictions if they are wanting.
@@ -177,7 +206,7 @@ func (p *Place) take(a Answer) {
 	p.host.Learnt(nil)
 	// An answer for the kit of a design that is no longer there teaches nothing:
 	// the next one is on its way.
-	if a.Err == nil && a.Lessons.Batches > 0 && a.kit == p.host.Saved().Kit {
+	if a.Err == nil && !a.Demo && a.Lessons.Batches > 0 && a.kit == p.host.Saved().Kit {
 		p.host.Learnt(&a.Lessons)
 	}
 	p.Fill()
@@ -196,8 +225,11 @@ func (p *Place) Fill() {
 	text, spoken := p.chosenOrder()
 	p.Sort.Name = spoken
 	p.Sort.SetText(text)
+	p.markDemo()
 	p.teach()
 	switch {
+	case a.Demo:
+		p.note.SetText(words.T("To look at: these beers are made up, and nothing of them acts on your designs or goes into your folder."))
 	case a.Missing:
 		p.note.SetText(words.T("There is no folder {folder} yet. Batches that are closed in Ferment are kept there, as plain design files.", p.Folder()))
 		return

@@ -19,6 +19,7 @@ type ask struct {
 	reference design.Design // the design as its file stands: what the priors are centred on
 	open      openBatch     // what is on the bench
 	predict   bool          // fill the predictions in; false: read the folder anew
+	demo      bool          // the club's batches, in place of the folder's
 }
 
 // Answer is the folder as read, and what it taught.
@@ -29,6 +30,7 @@ type Answer struct {
 	Missing   bool // the folder is not there
 	Err       error
 	Predicted bool
+	Demo      bool       // the club's: to look at, nothing of them acts
 	kit       design.Kit // that the lessons are centred on
 	unkept    error      // the predictions could not be kept for the next time
 }
@@ -43,6 +45,14 @@ func (l *worker) answer(ask ask) Answer {
 	if l.cache == nil {
 		l.cache = batches.NewCache()
 		l.cache.Load(batches.CachePath()) // one that can't be read costs time, nothing else
+	}
+	if ask.demo {
+		of, err := batches.Demonstration(l.cache)
+		if err != nil {
+			return Answer{Err: err}
+		}
+		// Heard for the club's own kit, which is that of the latest batch.
+		return Answer{Entries: of.Entries, Skipped: of.Skipped, Predicted: true, Demo: true, Lessons: of.Learn(of.Entries[0].Design)}
 	}
 	if l.of == nil || !ask.predict || l.of.Folder != ask.folder {
 		of, err := batches.Read(ask.folder, l.cache)

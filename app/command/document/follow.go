@@ -69,7 +69,7 @@ type Bottle struct {
 // Doubtful is a reading, or several, that the others speak against.
 type Doubtful struct {
 	Readings []int     `json:"readings" about:"in the file, from 0"`
-	Expected calc.Band `json:"expected"`
+	Expected calc.Band `json:"expected" about:"gravity; nought for what is no gravity"`
 	Text     string    `json:"text"`
 }
 
@@ -118,6 +118,19 @@ func Follow(b *follow.Batch, now time.Time) Followed {
 			one.Readings = append(one.Readings, b.Timeline.Points[i].Index)
 		}
 		out.Doubtful = append(out.Doubtful, one)
+	}
+	// A reading that the others leave no room for is not heard at all.
+	for _, p := range b.Timeline.Points {
+		if p.Used || len(p.Flags) == 0 {
+			continue
+		}
+		expected := hourly(a.GravitySG, p.Hours)
+		if p.What != follow.Gravity {
+			expected = calc.Band{}
+		}
+		for _, f := range p.Flags {
+			out.Doubtful = append(out.Doubtful, Doubtful{Readings: []int{p.Index}, Expected: expected, Text: f.Text.String()})
+		}
 	}
 	for _, n := range b.Notes {
 		out.Notes = append(out.Notes, n.String())

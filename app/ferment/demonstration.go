@@ -1,0 +1,57 @@
+package ferment
+
+import (
+	"skep/app/look"
+	"skep/app/ui"
+	"skep/app/words"
+	"skep/calc/design"
+)
+
+// demonstration is the line that offers the club's fermentation where there is no
+// reading yet, and puts it away again. Which design is open is the window's affair
+// ([Place.Offer]).
+type demonstration struct {
+	row        *ui.Flow
+	mark       *ui.Caption
+	choice     *ui.Choice
+	showing    func() bool
+	show, away func()
+}
+
+func newDemonstration(p *Place) *demonstration {
+	d := &demonstration{showing: func() bool { return false }, show: func() {}, away: func() {}}
+	d.mark = ui.NewCaption(words.T("Gate Field's beer, to look at"), look.CaptionSize+1, true, ui.InkAccent)
+	d.choice = ui.NewChoice("", false, func() {
+		if d.showing() {
+			d.away()
+		} else {
+			d.show()
+		}
+	})
+	d.choice.Ink, d.choice.TextSize = ui.InkAccent, look.CaptionSize+1
+	d.choice.OnHint = p.host.Hint
+	d.row = ui.NewFlow(d.mark, d.choice)
+	d.row.Off = true
+	return d
+}
+
+// Offer lets the place show the club's fermentation in the window: showing says that
+// it is there, show opens it, away brings back what was there before.
+func (p *Place) Offer(showing func() bool, show, away func()) {
+	d := p.moment.demo
+	d.showing, d.show, d.away = showing, show, away
+}
+
+// sync offers it where nothing is written down yet.
+func (d *demonstration) sync(of *design.Design) {
+	shown := d.showing()
+	d.row.Off = !shown && len(of.Reading) > 0
+	d.mark.Hidden = !shown
+	if shown {
+		d.choice.SetText(words.T("put it away"))
+		d.choice.Hint = words.T("Brings back the design that was there before")
+	} else {
+		d.choice.SetText(words.T("Nothing is written down yet: look at a fermentation half way"))
+		d.choice.Hint = words.T("Opens a beer of the club at Gate Field; one click puts it away")
+	}
+}
