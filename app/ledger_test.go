@@ -225,7 +225,7 @@ func TestTheCSVAsksBeforeItTakesAFilesPlace(t *testing.T) {
 		t.Fatal(err)
 	}
 	s.ledger.Export()
-	entry, ok := s.Window().Canvas().Focused().(*widget.Entry)
+	entry, ok := s.Window().Canvas().Focused().(*ui.Entry)
 	if !ok {
 		t.Fatal("no name is asked for")
 	}

@@ -31,6 +31,7 @@ func (b *bench) menu() {
 		fyne.NewMenuItemSeparator(),
 		item(words.T("Print…"), "Ctrl+P", b.brew.Print),
 		item(words.T("Units and appearance…"), "Ctrl+,", b.showPreferences),
+		item(words.T("Keys and words"), "F1", b.showHelp),
 		fyne.NewMenuItemSeparator(),
 		item(words.T("Close"), "Ctrl+Q", b.askClose))
 	pop := widget.NewPopUpMenu(m, b.Window().Canvas())

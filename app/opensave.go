@@ -63,7 +63,7 @@ func (b *bench) remember(path string) {
 	if full, err := filepath.Abs(path); err == nil {
 		path = full
 	}
-	b.Prefs.Last = path
+	b.Prefs.Opened(path)
 	b.SavePrefs()
 }
 
@@ -145,17 +145,40 @@ func (b *bench) startFromWhatYouHave() {
 
 func (b *bench) askDemo(name string) { b.guard(func() { b.demo(name) }) }
 
-func (b *bench) askOpen() {
-	b.guard(func() {
-		ui.OpenFile(b, ui.FolderOf(b.Path()), []string{".toml"}, func(r fyne.URIReadCloser, err error) {
-			if err != nil {
-				b.Warn(err.Error())
-				return
-			}
-			path := r.URI().Path()
-			_ = r.Close() // only the path is wanted: reading is savefile's
-			b.open(path)
-		})
+func (b *bench) askOpen() { b.guard(b.chooseFile) }
+
+// chooseFile offers the files that were open last; what is typed there may be a path.
+func (b *bench) chooseFile() {
+	if len(b.Prefs.Recent) == 0 {
+		b.browse()
+		return
+	}
+	var items []ui.Item
+	for _, path := range b.Prefs.Recent {
+		items = append(items, ui.Item{Name: filepath.Base(path), Note: filepath.Dir(path), Take: func() { b.open(path) }})
+	}
+	p := ui.NewPicker(b, words.T("Open a design"), words.T("search, or type a path"), items)
+	p.Own = func(path string) ui.Item {
+		return ui.Item{Name: words.T("Open {path}", path), Take: func() { b.open(path) }}
+	}
+	p.Foot = ui.NewButton(words.T("Look through the folders…"), func() { p.Hide(); b.browse() })
+	p.Show()
+}
+
+// browse looks through the folders, beginning where the last design lies.
+func (b *bench) browse() {
+	folder := ui.FolderOf(b.Path())
+	if b.Path() == "" && len(b.Prefs.Recent) > 0 {
+		folder = ui.FolderOf(b.Prefs.Recent[0])
+	}
+	ui.OpenFile(b, folder, []string{".toml"}, func(r fyne.URIReadCloser, err error) {
+		if err != nil {
+			b.Warn(err.Error())
+			return
+		}
+		path := r.URI().Path()
+		_ = r.Close() // only the path is wanted: reading is savefile's
+		b.open(path)
 	})
 }
 

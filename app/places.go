@@ -81,7 +81,7 @@ func (b *bench) placeShortcuts() {
 	digits := []fyne.KeyName{fyne.Key1, fyne.Key2, fyne.Key3, fyne.Key4, fyne.Key5, fyne.Key6, fyne.Key7, fyne.Key8, fyne.Key9}
 	for i := range min(len(b.places), len(digits)) {
 		b.Window().Canvas().AddShortcut(&desktop.CustomShortcut{KeyName: digits[i], Modifier: fyne.KeyModifierShortcutDefault},
-			func(fyne.Shortcut) { b.goTo(i) })
+			b.heard(func() { b.goTo(i) }))
 	}
 }
 

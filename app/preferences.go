@@ -1,7 +1,6 @@
 package app
 
 import (
-	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/widget"
@@ -16,7 +15,6 @@ import (
 // What is chosen holds at once, and at the next start.
 func (b *bench) showPreferences() {
 	p := b.Prefs
-	var pop *widget.PopUp
 	rows := container.New(layout.NewFormLayout())
 	pick := func(name string, at int, choices []string, take func(i int)) {
 		r := widget.NewRadioGroup(choices, nil)
@@ -48,12 +46,7 @@ func (b *bench) showPreferences() {
 	pick(words.T("colour"), int(u.Colour), []string{"EBC", "SRM"}, func(i int) { u.Colour = quantity.ColourUnit(i) })
 	pick(words.T("decimals"), second(u.DecimalComma), []string{words.T("66.5"), words.T("66,5")}, func(i int) { u.DecimalComma = i == 1 })
 	pick(words.T("appearance"), int(p.Mode), []string{words.T("as the desktop"), words.T("light"), words.T("dark")}, func(i int) { p.Mode = look.Mode(i) })
-	done := widget.NewButton(words.T("Done"), func() { pop.Hide() })
-	content := container.NewVBox(ui.NewCaption(words.T("Units and appearance"), look.TitleSize, true, ui.InkFull), rows, done)
-	pop = widget.NewPopUp(container.New(layout.NewCustomPaddedLayout(12, 12, 16, 16), content), b.Window().Canvas())
-	// At the right edge under the three dots that lead to it.
-	size := pop.MinSize()
-	pop.ShowAtPosition(fyne.NewPos(b.Window().Canvas().Size().Width-size.Width-16, ui.BarHeight+8))
+	ui.NewDrawer(b, words.T("Units and appearance"), 520, rows)
 }
 
 // chosen takes changed preferences up everywhere.

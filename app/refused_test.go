@@ -9,7 +9,6 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
-	"fyne.io/fyne/v2/widget"
 
 	"skep/app/stage"
 	"skep/app/ui"
@@ -194,7 +193,7 @@ func TestAFileThatCannotBeReadIsToldOf(t *testing.T) {
 func press(t *testing.T, s *scene, text string) {
 	t.Helper()
 	for _, o := range test.LaidOutObjects(s.Window().Canvas().Overlays().Top()) {
-		if b, ok := o.(*widget.Button); ok && b.Text == text {
+		if b, ok := o.(*ui.Button); ok && b.Text == text {
 			test.Tap(b)
 			s.settle()
 			return

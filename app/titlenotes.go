@@ -37,7 +37,7 @@ func (b *bench) editTitle() {
 		drawer.Close()
 	}
 	title.OnSubmitted = func(string) { take() }
-	keep := widget.NewButton(words.T("Keep"), take)
+	keep := ui.NewButton(words.T("Keep"), take)
 	keep.Importance = widget.HighImportance
 	const notesHigh = 160
 	drawer = ui.NewDrawer(b, words.T("Title and notes"), 420,

@@ -7,9 +7,9 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
-	"fyne.io/fyne/v2/widget"
 
 	"skep/app/recovery"
+	"skep/app/ui"
 	"skep/assets"
 )
 
@@ -21,7 +21,7 @@ func (s *scene) answer(text string) bool {
 		return false
 	}
 	for _, o := range test.LaidOutObjects(top) {
-		if w, ok := o.(*widget.Button); ok && w.Text == text {
+		if w, ok := o.(*ui.Button); ok && w.Text == text {
 			test.Tap(w)
 			s.settle()
 			return true

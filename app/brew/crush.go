@@ -56,7 +56,7 @@ func (p *Place) openCrush() {
 			func(i int) { seen.Husks = crush.Husks(i) }),
 		ask(words.T("White flour?"), []string{words.T("a dusting"), words.T("hardly any"), words.T("a quarter or more; the hand is white")},
 			func(i int) { seen.Flour = crush.Flour(i) }))
-	use := widget.NewButton(words.T("Take it"), func() {
+	use := ui.NewButton(words.T("Take it"), func() {
 		c := design.NewCrush()
 		c.ByEye = seen.Word()
 		ui.Change(p.host, words.T("crush by eye: {word}", ui.WordText("by_eye", c.ByEye)), func(d *design.Design) { d.Crush = c })

@@ -89,3 +89,50 @@ func TestPrintMakesTheSheetAndSaysWhereItIs(t *testing.T) {
 		t.Errorf("a folder that is not there is answered with %q", d.told.Text)
 	}
 }
+
+// A field of the vessel shows the new value once it is taken; one that is refused says
+// so beside itself and at the foot, and both are taken back with it.
+func TestAFieldSaysWhatHolds(t *testing.T) {
+	s := brewStage(t)
+	k := s.brew.openKit("kit.vessel_l")
+	f := k.fields["kit.heater_w"]
+	s.typeInto(f, "1.6 kW")
+	if s.Design().Kit.HeaterW != 1600 || f.Text != s.Say().KeyText("kit.heater_w", "1600") {
+		t.Errorf("the heater has %v W, its field says %q", s.Design().Kit.HeaterW, f.Text)
+	}
+	s.typeInto(f, "900 kW")
+	if k.note.Text == "" || !s.Bad() || f.Text != "900 kW" {
+		t.Errorf("900 kW: beside the field %q, at the foot %q, in it %q", k.note.Text, s.Said(), f.Text)
+	}
+	s.Window().Canvas().Focus(f)
+	s.Key(fyne.KeyEscape, false)
+	if k.note.Text != "" || s.Bad() || f.Text != f.Rest {
+		t.Errorf("after Escape: beside the field %q, at the foot %q, in it %q", k.note.Text, s.Said(), f.Text)
+	}
+	s.Key(fyne.KeyEscape, false)
+	if s.Window().Canvas().Overlays().Top() != nil {
+		t.Error("a second Escape does not close the drawer")
+	}
+}
+
+// The line of the day is one stop of Tab, and the fields follow each other.
+func TestTabGoesFromFieldToField(t *testing.T) {
+	s := brewStage(t)
+	s.Place.FocusFirst()
+	seen := 0
+	for range 12 {
+		if _, ok := s.Window().Canvas().Focused().(*spineItem); ok {
+			seen++
+		}
+		s.Window().Canvas().FocusNext()
+	}
+	if seen != 1 {
+		t.Errorf("Tab stops %d times on the line", seen)
+	}
+	s.brew.goToStep(0)
+	s.Place.FocusFirst()
+	s.Key(fyne.KeyDown, false)
+	if i, ok := s.Window().Canvas().Focused().(*spineItem); !ok || i.at != 1 {
+		t.Errorf("Down leads to %T", s.Window().Canvas().Focused())
+	}
+}

@@ -4,7 +4,6 @@ import (
 	"errors"
 
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/widget"
 
 	"skep/app/look"
 	"skep/app/ui"
@@ -60,7 +59,7 @@ func (p *Place) openKit(key string) *kitDrawer {
 	k.volume.Name, k.strength.Name = words.T("scale to a volume into the fermenter"), words.T("scale to a strength")
 	k.volume.SetPlaceHolder(p.host.Say().Format(quantity.Volume, d.Batch.IntoFermenterL))
 	k.strength.SetPlaceHolder(words.T("as it is"))
-	scale := widget.NewButton(words.T("Scale"), k.scale)
+	scale := ui.NewButton(words.T("Scale"), k.scale)
 	k.volume.OnSubmitted = func(string) { k.scale() }
 	k.strength.OnSubmitted = func(string) { k.scale() }
 	scaling := container.New(&ui.FieldsLayout{},

@@ -26,11 +26,11 @@ type printDrawer struct {
 	p      *Place
 	path   *ui.Entry
 	size   *widget.RadioGroup
-	yeasts *widget.Check
+	yeasts *ui.Check
 	start  *ui.Entry
 	told   *ui.Paragraph
-	copy   *widget.Button
-	print  *widget.Button
+	copy   *ui.Button
+	print  *ui.Button
 	made   string
 
 	open func(u *url.URL) error // the system's viewer
@@ -48,7 +48,7 @@ func (p *Place) newPrint() *printDrawer {
 	d.size = widget.NewRadioGroup([]string{"A4", "Letter"}, nil)
 	d.size.Horizontal, d.size.Required = true, true
 	d.size.SetSelected(usualPaper())
-	d.yeasts = widget.NewCheck(words.T("with the comparison of the yeasts"), nil)
+	d.yeasts = ui.NewCheck(words.T("with the comparison of the yeasts"), nil)
 	d.start = ui.NewEntry(p.host)
 	d.start.Name = words.T("when the day begins")
 	d.start.SetPlaceHolder(words.T("no hours; 9:30 or 2026-06-20 9:30 prints when each step is due"))
@@ -56,12 +56,12 @@ func (p *Place) newPrint() *printDrawer {
 	d.start.Leave = func() { d.Close() }
 	d.told = ui.NewParagraph("", 13, ui.InkFull)
 	d.path.Leave = func() { d.Close() }
-	d.copy = widget.NewButton(words.T("Copy the path"), func() {
+	d.copy = ui.NewButton(words.T("Copy the path"), func() {
 		fyne.CurrentApp().Clipboard().SetContent(d.made)
 		p.host.Tell(words.T("The path is on the clipboard"))
 	})
 	d.copy.Hide()
-	d.print = widget.NewButton(words.T("Make and open"), d.make)
+	d.print = ui.NewButton(words.T("Make and open"), d.make)
 	d.print.Importance = widget.HighImportance
 	d.Drawer = ui.NewDrawer(p.host, words.T("Print the day"), 460,
 		ui.NewParagraph(words.T("One or two pages to brew from: what to buy, the day in order, boxes to tick and blanks to fill. Your viewer prints it."), 13, ui.InkQuiet),

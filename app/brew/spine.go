@@ -11,6 +11,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"skep/app/calculations"
+	"skep/app/lever"
 	"skep/app/look"
 	"skep/app/ui"
 	"skep/app/words"
@@ -109,6 +110,7 @@ type spineItem struct {
 
 var (
 	_ fyne.Focusable    = (*spineItem)(nil)
+	_ fyne.Disableable  = (*spineItem)(nil)
 	_ fyne.Tappable     = (*spineItem)(nil)
 	_ desktop.Hoverable = (*spineItem)(nil)
 	_ fyne.Accessible   = (*spineItem)(nil)
@@ -134,6 +136,14 @@ func (i *spineItem) MouseOut() {
 	i.s.p.host.Hint("")
 }
 
+// Disabled keeps all steps but the current one out of the Tab order: the line is one
+// stop, and the arrows walk it.
+func (i *spineItem) Disabled() bool { return !i.current && !i.focused }
+
+// Enable and Disable do nothing: it is the scrolling that says which step is current.
+func (i *spineItem) Enable()  {}
+func (i *spineItem) Disable() {}
+
 func (i *spineItem) FocusGained()   { i.focused = true; i.Refresh() }
 func (i *spineItem) FocusLost()     { i.focused = false; i.Refresh() }
 func (i *spineItem) TypedRune(rune) {}
@@ -155,6 +165,7 @@ func (i *spineItem) TypedKey(k *fyne.KeyEvent) {
 		i.s.p.page(k.Name == fyne.KeyPageDown)
 		return
 	default:
+		lever.PassKey(i, k)
 		return
 	}
 	if to >= 0 && to < len(i.s.items) {

@@ -76,6 +76,7 @@ const mostLogBytes = 64 << 20
 
 // log asks the worker for what a log says; logged shows it.
 func (p *Place) log(name string, src []byte) {
+	p.entry.remark("") // of a try before
 	p.host.Tell(words.T("Reading {file}…", name))
 	p.logs.Post(logAsk{name: name, src: src})
 }
@@ -93,7 +94,12 @@ func (p *Place) logged(ask logAsk, a logAnswer) {
 		}
 		p.asked = newLogDialog(p, ask)
 		p.asked.fill(a)
-		p.asked.dialog.Show()
+		ui.ShowModal(p.host, p.asked.dialog, p.asked.close)
+		if p.asked.take.Disabled() {
+			ui.Focus(p.host, p.asked.cancel)
+		} else {
+			ui.Focus(p.host, p.asked.take)
+		}
 		return
 	}
 	if p.asked != nil {
@@ -111,7 +117,8 @@ type logDialog struct {
 	columns *fyne.Container
 	says    *widget.Label
 	doubts  *widget.Label
-	take    *widget.Button
+	take    *ui.Button
+	cancel  *ui.Button
 	dialog  *dialog.CustomDialog
 	filling bool
 }
@@ -123,9 +130,10 @@ func newLogDialog(p *Place, ask logAsk) *logDialog {
 	scroll := container.NewVScroll(container.NewVBox(d.columns, d.says, d.doubts))
 	scroll.SetMinSize(fyne.NewSize(680, 330))
 	d.dialog = dialog.NewCustomWithoutButtons(words.T("What {file} says", ask.name), scroll, p.host.Window())
-	d.take = widget.NewButton(words.T("Take"), d.taken)
+	d.take = ui.NewButton(words.T("Take"), d.taken)
 	d.take.Importance = widget.HighImportance
-	d.dialog.SetButtons([]fyne.CanvasObject{widget.NewButton(words.T("Cancel"), d.close), d.take})
+	d.cancel = ui.NewButton(words.T("Cancel"), d.close)
+	d.dialog.SetButtons([]fyne.CanvasObject{d.cancel, d.take})
 	return d
 }
 
@@ -152,7 +160,7 @@ func (d *logDialog) fill(a logAnswer) {
 		}
 		first, sample := widget.NewLabel(name), widget.NewLabel(c.Sample)
 		first.Truncation, sample.Truncation = fyne.TextTruncateEllipsis, fyne.TextTruncateEllipsis
-		kind := widget.NewSelect(names, nil)
+		kind := ui.NewSelect(names, nil)
 		kind.SetSelectedIndex(max(slices.Index(kinds, c.Kind), 0))
 		kind.OnChanged = func(string) {
 			k := kinds[kind.SelectedIndex()]
@@ -167,7 +175,7 @@ func (d *logDialog) fill(a logAnswer) {
 				}
 			})
 		}
-		unit := widget.NewSelect(logUnits(c.Kind), nil)
+		unit := ui.NewSelect(logUnits(c.Kind), nil)
 		unit.PlaceHolder = " "
 		unit.SetSelected(c.Unit)
 		unit.OnChanged = func(u string) { d.change(i, func(c *logs.Column) { c.Unit = u }) }

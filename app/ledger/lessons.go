@@ -99,5 +99,5 @@ func (p *Place) evidence(name string, l *learn.Lesson) {
 	}
 	list := container.NewVScroll(container.New(&ui.TableLayout{Columns: 3}, cells...))
 	list.SetMinSize(fyne.NewSize(560, 300))
-	dialog.NewCustom(name, words.T("Done"), list, p.host.Window()).Show()
+	ui.ShowRead(p.host, dialog.NewCustomWithoutButtons(name, list, p.host.Window()))
 }

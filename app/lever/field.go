@@ -167,7 +167,9 @@ func (e *entry) TypedKey(ev *fyne.KeyEvent) {
 		e.rail.Focus()
 		return
 	}
-	e.Entry.TypedKey(ev)
+	if !PassKey(e, ev) {
+		e.Entry.TypedKey(ev)
+	}
 }
 
 // AccessibilityLabel names the entry.

@@ -91,6 +91,9 @@ func (r *Rail) TypedKey(ev *fyne.KeyEvent) {
 		r.Reset()
 	case ev.Name == fyne.KeyEscape:
 		r.SetNote("", false)
+		PassKey(r.self.(fyne.CanvasObject), ev)
+	default:
+		PassKey(r.self.(fyne.CanvasObject), ev)
 	}
 	// Without a KeyDown before it there will be no KeyUp either.
 	if r.down != ev.Name {

@@ -38,3 +38,16 @@ func Leave(o fyne.CanvasObject, s fyne.Shortcut) bool {
 	c.Unfocus()
 	return PassOn(c, s)
 }
+
+// PassKey gives the window the keys that it knows without a modifier, and that nothing
+// in it takes for itself: F1, and Escape, which closes what stands over it. The driver
+// hands every key to what has the keyboard alone.
+func PassKey(o fyne.CanvasObject, k *fyne.KeyEvent) bool {
+	if k.Name != fyne.KeyEscape && k.Name != fyne.KeyF1 {
+		return false
+	}
+	if c := fyne.CurrentApp().Driver().CanvasForObject(o); c != nil && c.OnTypedKey() != nil {
+		c.OnTypedKey()(k)
+	}
+	return true
+}

@@ -5,6 +5,8 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
+
+	"skep/app/lever"
 )
 
 const bigStep = 5 // with Shift: index points, or natural steps of a lever
@@ -72,6 +74,8 @@ func (p *Plane) TypedRune(r rune) {
 func (p *Plane) TypedKey(ev *fyne.KeyEvent) {
 	if ev.Name == fyne.KeyEscape {
 		p.giveUp()
+	}
+	if lever.PassKey(p, ev) {
 		return
 	}
 	if p.grip.kind != onNothing && !p.grip.keys || !p.now.Known {

@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/widget"
 
+	"skep/app/lever"
 	"skep/app/look"
 )
 
@@ -140,5 +141,7 @@ func (u *useButton) TypedKey(ev *fyne.KeyEvent) {
 	switch ev.Name {
 	case fyne.KeySpace, fyne.KeyReturn, fyne.KeyEnter:
 		u.tapped()
+	default:
+		lever.PassKey(u, ev)
 	}
 }

@@ -11,6 +11,7 @@ import (
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/widget"
 
+	"skep/app/lever"
 	"skep/app/look"
 	"skep/app/words"
 )
@@ -146,6 +147,8 @@ func (b *wishBox) TypedKey(ev *fyne.KeyEvent) {
 		b.nudge(1)
 	case fyne.KeyDown:
 		b.nudge(-1)
+	default:
+		lever.PassKey(b, ev)
 	}
 }
 

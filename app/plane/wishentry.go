@@ -146,7 +146,9 @@ func (e *wishEntry) TypedKey(ev *fyne.KeyEvent) {
 		focusOn(e.box)
 		return
 	}
-	e.Entry.TypedKey(ev)
+	if !lever.PassKey(e, ev) {
+		e.Entry.TypedKey(ev)
+	}
 }
 
 // AccessibilityLabel names the entry.

@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"maps"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"github.com/BurntSushi/toml"
@@ -25,6 +26,7 @@ type Preferences struct {
 	LessonsOff []string // lessons not to use, by key
 	Kit        string   // the name of the kit that was used last
 	Last       string   // the file that was open when the window closed
+	Recent     []string // files that were open, the latest first
 
 	path string
 	read map[string]any // what the file held, unknown keys too
@@ -39,6 +41,7 @@ const (
 	keyLedger     = "ledger_folder"
 	keyLeftOut    = "batches_left_out"
 	keyLessonsOff = "lessons_left_out"
+	keyRecent     = "recent_files"
 )
 
 // LoadPreferences reads what was kept at a path. Where nothing is there yet it
@@ -60,6 +63,7 @@ func LoadPreferences(path, old string) *Preferences {
 	p.Ledger = textOf(p.read[keyLedger])
 	p.LeftOut = textsOf(p.read[keyLeftOut])
 	p.LessonsOff = textsOf(p.read[keyLessonsOff])
+	p.Recent = textsOf(p.read[keyRecent])
 	return p
 }
 
@@ -124,6 +128,11 @@ func (p *Preferences) Save() error {
 	all[keyLedger] = p.Ledger
 	all[keyLeftOut] = append([]string{}, p.LeftOut...)
 	all[keyLessonsOff] = append([]string{}, p.LessonsOff...)
+	recent := []string{}
+	for _, path := range p.Recent {
+		recent = append(recent, strings.ToValidUTF8(path, "?"))
+	}
+	all[keyRecent] = recent
 	var text bytes.Buffer
 	text.WriteString("# What was chosen in Skep's window.\n")
 	if err := toml.NewEncoder(&text).Encode(all); err != nil {
@@ -137,6 +146,14 @@ func (p *Preferences) Save() error {
 		return &savefile.Error{Doing: "save", Path: p.path, Err: err}
 	}
 	return savefile.Write(p.path, text.Bytes())
+}
+
+// Opened notes the file that is open, for the next start and for opening it again.
+func (p *Preferences) Opened(path string) {
+	const most = 10
+	p.Last = path
+	p.Recent = append([]string{path}, slices.DeleteFunc(p.Recent, func(r string) bool { return r == path })...)
+	p.Recent = p.Recent[:min(len(p.Recent), most)]
 }
 
 // SavePrefs keeps the preferences; the foot of the window says why it can't.

@@ -26,6 +26,12 @@ func TestPreferencesComeBack(t *testing.T) {
 	p := LoadPreferences(path, "")
 	p.Units = quantity.Units{Temperature: quantity.F, DecimalComma: true}
 	p.Mode, p.Whole, p.Ledger, p.Last = look.Dark, true, "/b \"a\"", "/x/é.toml"
+	p.Opened("/x/b.toml")
+	p.Opened("/x/a.toml")
+	p.Opened("/x/b.toml")
+	if len(p.Recent) != 2 || p.Recent[0] != "/x/b.toml" {
+		t.Errorf("recent are %v", p.Recent)
+	}
 	p.LeftOut, p.LessonsOff = []string{"one.toml", "two\n.toml"}, []string{"steam"}
 	if err := p.Save(); err != nil {
 		t.Fatal(err)

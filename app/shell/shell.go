@@ -38,6 +38,7 @@ type Shell struct {
 	// is shown for a new picture.
 	OnChanged, OnPost func()
 	OnStart           func()           // asks what the person has; nil: nobody does
+	OnHelp            func()           // F1
 	OnMend            func(key string) // leads to where a key's value is changed
 	Demo              bool             // the design was opened as a demonstration
 
@@ -54,6 +55,7 @@ type Shell struct {
 	say       ui.Formatter
 	read      ui.Parser
 	moving    bool // a lever is on its way
+	overs     []*over
 	do        func(func())
 }
 
@@ -65,6 +67,7 @@ func New(a fyne.App, p *Preferences, do func(func())) *Shell {
 	s := &Shell{App: a, Prefs: p, window: a.NewWindow("Skep"), do: do, StrainsFile: userfile.StrainsPath(), OwnFolder: userfile.Folder(), Clock: time.Now,
 		OnChanged: func() {}, OnPost: func() {}, Demo: true}
 	s.SetUnits()
+	s.window.Canvas().SetOnTypedKey(s.typedKey)
 	var err error
 	if s.catalogue, err = assets.LoadCatalogue(); err != nil {
 		fyne.LogError("the catalogue inside the program can't be read", err)
@@ -104,6 +107,13 @@ func (s *Shell) Tell(text string) { s.Status.tell(text) }
 
 // Warn says what could not be done, and why.
 func (s *Shell) Warn(text string) { s.Status.warn(text) }
+
+// Withdraw takes back a warning that holds no more.
+func (s *Shell) Withdraw(text string) {
+	if said, bad := s.Status.Said(); bad && said == text {
+		s.Status.tell("")
+	}
+}
 
 // Window is for dialogs and the keyboard.
 func (s *Shell) Window() fyne.Window { return s.window }

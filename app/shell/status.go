@@ -22,8 +22,10 @@ type Status struct {
 	text  *ui.Caption
 	units *ui.Caption
 	mend  *ui.Choice
-	said  string // what stays when a hint goes
-	bad   bool
+
+	refusal string // for what the design is refused; empty: it is not
+	said    string // what stays when a hint goes
+	bad     bool
 }
 
 func newStatus(shell *Shell) *Status {
@@ -66,7 +68,7 @@ func (s *Status) Text() string { return s.text.Text }
 
 // hint shows what is under the pointer; an empty one gives back what was said.
 func (s *Status) hint(text string) {
-	if text == "" || s.mend.Visible() && s.bad {
+	if text == "" || s.refusal != "" {
 		s.put(s.said, s.bad)
 		return
 	}
@@ -75,8 +77,9 @@ func (s *Status) hint(text string) {
 
 // tell says what was done.
 func (s *Status) tell(text string) {
-	if s.mend.Visible() && s.bad {
-		return // that the design is refused is not told away
+	if s.refusal != "" {
+		s.warn(s.refusal) // is not told away
+		return
 	}
 	s.said, s.bad = text, false
 	s.put(text, false)
@@ -92,7 +95,8 @@ func (s *Status) warn(text string) {
 // stays whatever is told besides, as every place is without its numbers.
 func (s *Status) Refuse(why *design.Finding) {
 	if why == nil {
-		if s.mend.Visible() {
+		if s.refusal != "" {
+			s.refusal = ""
 			s.mend.Hide()
 			s.tell(words.T("The design can be reckoned with again"))
 		}
@@ -101,7 +105,8 @@ func (s *Status) Refuse(why *design.Finding) {
 	key := why.Key
 	s.mend.OnTap = func() { s.s.Mend(key) }
 	s.mend.Show()
-	s.warn(ui.Refused(errors.New(why.Message)))
+	s.refusal = ui.Refused(errors.New(why.Message))
+	s.warn(s.refusal)
 }
 
 // CreateRenderer is the toolkit's.

@@ -48,11 +48,8 @@ func (t *Shown) Sync(d *design.Design) { t.SetText(t.tell(d)) }
 func (p *Parts) rowField(r *Row, path func() string, what func() string) ui.Control {
 	f := ui.NewField(p.Host, path, what)
 	f.Seen = p.Reveal
-	f.Note = func(text string, bad bool) {
+	f.Note = func(text string, _ bool) {
 		r.Note.SetText(text)
-		if bad {
-			p.Host.Warn(text)
-		}
 		p.Relayout()
 	}
 	column := len(r.Controls)
@@ -121,11 +118,8 @@ func (p *Parts) Settings() *Settings {
 func (s *Settings) Field(label, what, path string, width float32) *Setting {
 	f := ui.NewField(s.p.Host, func() string { return path }, func() string { return what })
 	f.Seen = s.p.Reveal
-	f.Note = func(text string, bad bool) {
+	f.Note = func(text string, _ bool) {
 		s.Note.SetText(text)
-		if bad {
-			s.p.Host.Warn(text)
-		}
 		s.p.Relayout()
 	}
 	return s.Add(label, f, width)

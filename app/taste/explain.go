@@ -137,8 +137,8 @@ func (t *Place) explained(a explainAnswer) {
 	lines(words.T("Its band"), e.Notes)
 	scroll := container.NewVScroll(box)
 	scroll.SetMinSize(fyne.NewSize(640, 440))
-	dl = dialog.NewCustom(ui.FirstUpper(e.Name), words.T("Done"), scroll, b.Window())
-	dl.Show()
+	dl = dialog.NewCustomWithoutButtons(ui.FirstUpper(e.Name), scroll, b.Window())
+	ui.ShowRead(b, dl)
 }
 
 // mostEffects are shown of each kind; the rest is small beside them.

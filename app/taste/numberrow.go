@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/widget"
 
+	"skep/app/lever"
 	"skep/app/look"
 	"skep/app/ui"
 	"skep/app/words"
@@ -63,6 +64,8 @@ func (r *numberRow) TypedKey(k *fyne.KeyEvent) {
 	switch k.Name {
 	case fyne.KeySpace, fyne.KeyReturn, fyne.KeyEnter:
 		r.open()
+	default:
+		lever.PassKey(r, k)
 	}
 }
 func (r *numberRow) TypedRune(rune) {}

@@ -82,17 +82,19 @@ func (b *Place) ShowSideBySide() {
 	if len(rows) == 0 {
 		list = widget.NewLabel(words.T("Nothing differs: the levers stand as they did."))
 	}
-	name := widget.NewEntry()
+	name := ui.NewEntry(b)
 	name.SetText(d.Ghost.Name)
+	name.Rest = d.Ghost.Name
+	name.Name = words.T("name of the earlier state")
 	name.SetPlaceHolder(words.T("name"))
 	content := container.NewVBox(
 		container.NewBorder(nil, nil, ui.NewCaption(words.T("Kept as"), look.CaptionSize+1, false, ui.InkQuiet), nil, name), list)
 	dl := dialog.NewCustomWithoutButtons(words.T("Before and after"), content, b.Window())
-	swap := widget.NewButton(words.T("Swap"), func() {
+	swap := ui.NewButton(words.T("Swap"), func() {
 		dl.Hide()
 		ui.Change(b, words.T("swap with the earlier state"), ghost.Swap)
 	})
-	done := widget.NewButton(words.T("Done"), func() {
+	done := ui.NewButton(words.T("Done"), func() {
 		dl.Hide()
 		title := strings.TrimSpace(name.Text)
 		ui.Change(b, words.T("name of the earlier state"), func(d *design.Design) {
@@ -106,5 +108,6 @@ func (b *Place) ShowSideBySide() {
 	done.Importance = widget.HighImportance
 	dl.SetButtons([]fyne.CanvasObject{swap, done})
 	dl.Resize(fyne.NewSize(620, float32(math.Max(260, float64(len(rows))*ui.PairHeight+190))))
-	dl.Show()
+	ui.ShowModal(b, dl, dl.Hide)
+	ui.Focus(b, done)
 }

@@ -6,6 +6,7 @@ import (
 
 	"skep/app/begin"
 	"skep/app/frames"
+	"skep/app/lever"
 	"skep/app/look"
 	"skep/app/ui"
 	"skep/app/words"
@@ -52,7 +53,9 @@ func (b *enterButton) TypedKey(k *fyne.KeyEvent) {
 	if k.Name == fyne.KeyReturn || k.Name == fyne.KeyEnter {
 		k = &fyne.KeyEvent{Name: fyne.KeySpace, Physical: k.Physical}
 	}
-	b.Button.TypedKey(k)
+	if !lever.PassKey(b, k) {
+		b.Button.TypedKey(k)
+	}
 }
 
 // told is a paragraph as a part of the card.

@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/widget"
 
+	"skep/app/lever"
 	"skep/app/look"
 )
 
@@ -79,6 +80,8 @@ func (c *Choice) TypedKey(k *fyne.KeyEvent) {
 	switch k.Name {
 	case fyne.KeySpace, fyne.KeyReturn, fyne.KeyEnter:
 		c.Tapped(nil)
+	default:
+		lever.PassKey(c, k)
 	}
 }
 func (c *Choice) TypedRune(rune) {}

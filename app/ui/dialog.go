@@ -26,7 +26,7 @@ func PopUp(h Host, under fyne.CanvasObject, items ...*fyne.MenuItem) {
 type Answer struct {
 	Text string
 	Do   func()
-	Main bool
+	Main bool // has the keyboard, so it must lose nothing
 }
 
 // Ask puts a question with its answers; Escape is the first of them.
@@ -37,16 +37,19 @@ func Ask(h Host, title, text string, answers ...Answer) {
 	var buttons []fyne.CanvasObject
 	var focus fyne.Focusable
 	for _, a := range answers {
-		w := widget.NewButton(a.Text, func() { d.Hide(); a.Do() })
+		w := NewButton(a.Text, func() { d.Hide(); a.Do() })
 		if a.Main {
 			w.Importance = widget.HighImportance
+		}
+		if a.Main {
 			focus = w
 		}
 		buttons = append(buttons, w)
 	}
 	d.SetButtons(buttons)
 	d.Resize(fyne.NewSize(520, 180))
-	d.Show()
+	first := answers[0]
+	ShowModal(h, d, func() { d.Hide(); first.Do() })
 	if focus != nil {
 		Focus(h, focus)
 	}
@@ -65,8 +68,10 @@ type PathDialog struct {
 
 // Show asks.
 func (p PathDialog) Show(h Host) {
-	entry := widget.NewEntry()
+	entry := NewEntry(h)
+	entry.Name = p.Title
 	entry.SetText(p.Path)
+	entry.Rest = p.Path
 	note := widget.NewLabel("")
 	note.Wrapping = fyne.TextWrapWord
 	var d *dialog.CustomDialog
@@ -91,18 +96,19 @@ func (p PathDialog) Show(h Host) {
 		d.Hide()
 	}
 	entry.OnSubmitted = func(string) { save() }
-	ok := widget.NewButton(words.T("Save"), save)
+	ok := NewButton(words.T("Save"), save)
 	ok.Importance = widget.HighImportance
 	var folder fyne.CanvasObject
 	if p.Folders {
-		folder = widget.NewButton(words.T("Folder…"), func() {
+		folder = NewButton(words.T("Folder…"), func() {
 			OpenFolder(h, func(dir string) { entry.SetText(filepath.Join(dir, filepath.Base(entry.Text))) })
 		})
 	}
 	d = dialog.NewCustomWithoutButtons(p.Title, container.NewVBox(container.NewBorder(nil, nil, nil, folder, entry), note), h.Window())
-	d.SetButtons([]fyne.CanvasObject{widget.NewButton(words.T("Cancel"), func() { d.Hide() }), ok})
+	d.SetButtons([]fyne.CanvasObject{NewButton(words.T("Cancel"), d.Hide), ok})
 	d.Resize(fyne.NewSize(640, 220))
-	d.Show()
+	entry.Leave = d.Hide
+	ShowModal(h, d, d.Hide)
 	Focus(h, entry)
 }
 
@@ -113,7 +119,7 @@ func OpenFolder(h Host, take func(path string)) {
 			take(u.Path())
 		}
 	}, h.Window())
-	showFiles(d)
+	showFiles(h, d)
 }
 
 // OpenFile asks for a file with one of some endings, beginning in a folder.
@@ -127,7 +133,7 @@ func OpenFile(h Host, folder string, endings []string, take func(r fyne.URIReadC
 	if u, err := storage.ListerForURI(storage.NewFileURI(folder)); err == nil {
 		d.SetLocation(u)
 	}
-	showFiles(d)
+	showFiles(h, d)
 }
 
 // plainFiles shows plain files of some endings: the toolkit opens what is chosen,
@@ -142,8 +148,8 @@ func (f plainFiles) Matches(u fyne.URI) bool {
 	return err == nil && info.Mode().IsRegular()
 }
 
-func showFiles(d *dialog.FileDialog) {
-	d.Show() // first: a file dialog can't be resized before
+func showFiles(h Host, d *dialog.FileDialog) {
+	ShowModal(h, d, d.Dismiss) // first: a file dialog can't be resized before
 	d.Resize(fyne.NewSize(820, 560))
 }
 

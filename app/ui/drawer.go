@@ -18,6 +18,7 @@ type Drawer struct {
 	body  *fyne.Container
 	width float32
 	open  bool
+	gone  func()
 }
 
 const drawerEdge = 16
@@ -29,14 +30,18 @@ func NewDrawer(b Host, title string, width float32, parts ...fyne.CanvasObject) 
 	head := container.NewBorder(nil, nil, NewCaption(title, look.TitleSize, true, InkFull), closer)
 	d.body = container.New(&drawerLayout{width - 2*drawerEdge}, append([]fyne.CanvasObject{head}, parts...)...)
 	d.pop = widget.NewPopUp(container.New(layout.NewCustomPaddedLayout(10, 12, drawerEdge, 6), container.NewVScroll(d.body)), b.Window().Canvas())
-	d.open = true
+	d.open, d.gone = true, b.Over(false, d.Close)
 	d.Fit()
 	return d
 }
 
 // Close closes the drawer.
 func (d *Drawer) Close() {
+	if !d.open {
+		return
+	}
 	d.open = false
+	d.gone()
 	d.pop.Hide()
 }
 

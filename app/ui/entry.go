@@ -5,6 +5,7 @@ import (
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/widget"
 
+	"skep/app/lever"
 	"skep/app/look"
 	"skep/app/words"
 )
@@ -81,9 +82,13 @@ func (e *Entry) TypedKey(k *fyne.KeyEvent) {
 	case k.Name == fyne.KeyEscape && e.Text == e.Rest:
 		if e.Leave != nil {
 			e.Leave()
+		} else {
+			lever.PassKey(e, k)
 		}
 	case k.Name == fyne.KeyEscape:
 		e.SetText(e.Rest)
+	case k.Name == fyne.KeyF1:
+		lever.PassKey(e, k)
 	case k.Name == fyne.KeyDown && e.Down != nil:
 		e.Down()
 	default:

@@ -23,7 +23,8 @@ type Field struct {
 	Note func(text string, bad bool)
 	Keys func(fyne.KeyName) bool // Alt and an arrow; nil: nothing
 
-	wrong   bool // what stands there can't be read
+	wrong   bool   // what stands there can't be read
+	said    string // at the foot of the window, of what is wrong
 	focused bool
 	fresh   bool // the press under way gave it the keyboard
 }
@@ -77,9 +78,18 @@ func (f *Field) put(text string) {
 	}
 }
 
+// tell says what is wrong, or takes back what was said, beside the field and at the
+// foot of the window.
 func (f *Field) tell(text string, bad bool) {
 	if f.Note != nil {
 		f.Note(text, bad)
+	}
+	if bad {
+		f.said = text
+		f.host.Warn(text)
+	} else if f.said != "" {
+		f.host.Withdraw(f.said)
+		f.said = ""
 	}
 }
 
@@ -98,7 +108,9 @@ func (f *Field) Take() bool {
 		f.tell(words.T("{name}: {why}", f.What(), err.Error()), true)
 		return false
 	}
+	d := f.host.Design()
 	f.wrong = true // so that put clears what was said
+	f.Sync(&d)     // the field may stand in a drawer, which nobody else brings up
 	f.put(f.Rest)
 	if echo != "" {
 		f.host.Tell(words.T("{name}: {why}", f.What(), echo))

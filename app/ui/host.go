@@ -78,9 +78,15 @@ type Host interface {
 	// Tell says what was done, Warn what could not be done and why.
 	Tell(text string)
 	Warn(text string)
+	// Withdraw takes back a warning that holds no more, if it still stands there.
+	Withdraw(text string)
 
 	// Mend leads to where the value of a key of the design is changed.
 	Mend(key string)
+
+	// Over says that something stands over the window, which Escape closes by leave;
+	// behind what is modal the window hears no key. To be called when it is gone.
+	Over(modal bool, leave func()) (gone func())
 
 	Window() fyne.Window
 	Palette() style.Palette

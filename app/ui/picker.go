@@ -9,6 +9,7 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
+	"skep/app/lever"
 	"skep/app/look"
 	"skep/app/words"
 )
@@ -35,6 +36,7 @@ type Picker struct {
 	list  *pickList
 	count *Caption
 	pop   *widget.PopUp
+	gone  func() // nil: it is not shown
 }
 
 // NewPicker makes a picker of a list; holder says what may be searched for.
@@ -69,12 +71,15 @@ func (p *Picker) Show() {
 	p.pop.Resize(size)
 	p.pop.ShowAtPosition(fyne.NewPos((window.Size().Width-size.Width)/2, (window.Size().Height-size.Height)/2))
 	p.pop.Resize(size)
+	p.gone = p.host.Over(false, p.Hide)
 	Focus(p.host, p.Search)
 }
 
 // Hide closes it.
 func (p *Picker) Hide() {
-	if p.pop != nil {
+	if p.pop != nil && p.gone != nil {
+		p.gone()
+		p.gone = nil
 		p.pop.Hide()
 	}
 }
@@ -127,6 +132,8 @@ func (l *pickList) TypedKey(k *fyne.KeyEvent) {
 		l.List.TypedKey(&fyne.KeyEvent{Name: fyne.KeySpace})
 	case fyne.KeyEscape:
 		l.escape()
+	case fyne.KeyF1:
+		lever.PassKey(l, k)
 	default:
 		l.List.TypedKey(k)
 	}

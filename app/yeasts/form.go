@@ -27,8 +27,8 @@ type strainForm struct {
 	at int // the strain to change; -1: a new one
 	of design.Yeast
 
-	name, attenuation, temperature, cells *widget.Entry
-	dextrin, keep                         *widget.Check
+	name, attenuation, temperature, cells *ui.Entry
+	dextrin, keep                         *ui.Check
 	follows, wrong                        *widget.Label
 	dialog                                *dialog.CustomDialog
 }
@@ -36,7 +36,7 @@ type strainForm struct {
 // openForm asks for a strain's figures: of strain i, or of a new one with -1.
 func (y *Place) openForm(i int) {
 	f := y.newForm(i)
-	f.dialog.Show()
+	ui.ShowModal(y.host, f.dialog, f.dialog.Hide)
 	y.host.Window().Canvas().Focus(f.name)
 }
 
@@ -46,9 +46,10 @@ func (y *Place) newForm(i int) *strainForm {
 		f.of = d.Yeast[i]
 	}
 	say := y.host.Say()
-	field := func(text, hint string) *widget.Entry {
-		e := widget.NewEntry()
+	field := func(text, hint string) *ui.Entry {
+		e := ui.NewEntry(y.host)
 		e.SetText(text)
+		e.Rest = text
 		e.SetPlaceHolder(hint)
 		e.OnChanged = func(string) { f.check() }
 		e.OnSubmitted = func(string) { f.done() }
@@ -58,9 +59,9 @@ func (y *Place) newForm(i int) *strainForm {
 	f.attenuation = field(say.FormatRange(quantity.Percent, f.of.AttenuationLowPct, f.of.AttenuationHighPct), "73–78 %")
 	f.temperature = field(say.Format(quantity.Temperature, f.of.TemperatureC), "")
 	f.cells = field(strconv.FormatFloat(f.of.CellsBillionPerL, 'f', -1, 64), "9")
-	f.dextrin = widget.NewCheck(words.T("eats dextrin (diastatic)"), func(bool) { f.check() })
+	f.dextrin = ui.NewCheck(words.T("eats dextrin (diastatic)"), func(bool) { f.check() })
 	f.dextrin.Checked = f.of.EatsDextrin
-	f.keep = widget.NewCheck(words.T("keep it among your own strains, for other designs"), nil)
+	f.keep = ui.NewCheck(words.T("keep it among your own strains, for other designs"), nil)
 	f.keep.Checked = i < 0
 	f.follows, f.wrong = widget.NewLabel(""), widget.NewLabel("")
 	f.follows.Wrapping, f.wrong.Wrapping = fyne.TextWrapWord, fyne.TextWrapWord
@@ -78,9 +79,9 @@ func (y *Place) newForm(i int) *strainForm {
 		title, verb = words.T("Figures of {name}", nameOf(f.of)), words.T("Change")
 	}
 	f.dialog = dialog.NewCustomWithoutButtons(title, body, y.host.Window())
-	ok := widget.NewButton(verb, f.done)
+	ok := ui.NewButton(verb, f.done)
 	ok.Importance = widget.HighImportance
-	f.dialog.SetButtons([]fyne.CanvasObject{widget.NewButton(words.T("Cancel"), func() { f.dialog.Hide() }), ok})
+	f.dialog.SetButtons([]fyne.CanvasObject{ui.NewButton(words.T("Cancel"), func() { f.dialog.Hide() }), ok})
 	f.dialog.Resize(fyne.NewSize(560, 400))
 	f.check()
 	return f

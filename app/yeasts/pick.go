@@ -42,7 +42,7 @@ func (y *Place) newPicker() *ui.Picker {
 		})
 	}
 	p := ui.NewPicker(y.host, words.T("Add a strain"), words.T("name or what it is like"), items)
-	define := widget.NewButton(words.T("Define one of your own…"), func() {
+	define := ui.NewButton(words.T("Define one of your own…"), func() {
 		p.Hide()
 		y.openForm(-1)
 	})

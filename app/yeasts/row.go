@@ -7,6 +7,7 @@ import (
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/widget"
 
+	"skep/app/lever"
 	"skep/app/look"
 	"skep/app/ui"
 	"skep/app/words"
@@ -189,6 +190,8 @@ func (r *strainRow) TypedKey(k *fyne.KeyEvent) {
 		r.t.focusPlace(0)
 	case fyne.KeyEnd:
 		r.t.focusPlace(len(y.Shown) - 1)
+	default:
+		lever.PassKey(r, k)
 	}
 }
 

@@ -106,7 +106,7 @@ func TestFiveHundredOwnStrainsStayQuick(t *testing.T) {
 func TestTheFormReadsAndRefuses(t *testing.T) {
 	s := yeastsStage(t)
 	set := func(f *strainForm, fields ...string) {
-		for i, e := range []*widget.Entry{f.name, f.attenuation, f.temperature, f.cells} {
+		for i, e := range []*ui.Entry{f.name, f.attenuation, f.temperature, f.cells} {
 			e.SetText(fields[i])
 		}
 	}
@@ -243,12 +243,12 @@ func TestCopyAndSave(t *testing.T) {
 }
 
 // dialogParts finds the field and the main button of a dialog.
-func dialogParts(o fyne.CanvasObject) (entry *widget.Entry, main *widget.Button) {
+func dialogParts(o fyne.CanvasObject) (entry *ui.Entry, main *ui.Button) {
 	walkAll(o, func(o fyne.CanvasObject) {
 		switch w := o.(type) {
-		case *widget.Entry:
+		case *ui.Entry:
 			entry = w
-		case *widget.Button:
+		case *ui.Button:
 			if w.Importance == widget.HighImportance {
 				main = w
 			}

@@ -149,7 +149,7 @@ var kinds = [Kinds]row{
 	Pressure:      {metric: unit{symbol: "bar", decimals: 1}, other: scaled("psi", 0, units.KilopascalsPerBar/units.KilopascalsPerPSI), chosen: gallons},
 	Regulator:     {metric: unit{symbol: "bar", decimals: 2}, other: scaled("psi", 1, units.KilopascalsPerBar/units.KilopascalsPerPSI), chosen: gallons},
 	Flow:          {metric: unit{symbol: "L/min", decimals: 1}, other: scaled("gal/min", 1, 1/units.LitresPerUSGallon), chosen: gallons},
-	Power:         {metric: unit{symbol: "W"}},
+	Power:         {code: "W", metric: unit{symbol: "W"}, widest: Limits{0, 1e6}, kept: 2, example: 1600},
 	Energy:        {metric: unit{symbol: "kJ/L"}},
 	LitresPerKg: {code: "L/kg", metric: unit{symbol: "L/kg", decimals: 2, drop: true},
 		other:  unit{"qt/lb", 2, true, units.QuartsPerPoundFromLitresPerKg, units.LitresPerKgFromQuartsPerPound},

@@ -51,11 +51,32 @@ func (p Parser) Parse(k Kind, text string, limits Limits) (Reading, error) {
 	if err != nil {
 		return Reading{}, err
 	}
-	value, err = p.within(k, value, limits)
-	if err != nil {
+	kept, err := p.within(k, value, limits)
+	if small := p.smaller(k, clean); err != nil && small != "" {
+		// A place that holds less than a kilogram shows grams, and who types there
+		// means them: 539 is no honey of half a ton.
+		if v, bad := p.value(k, clean+" "+small); bad == nil {
+			if v, bad = p.within(k, v, limits); bad == nil {
+				kept, err = v, nil
+			}
+		}
+	}
+	if value = kept; err != nil {
 		return Reading{}, err
 	}
 	return Reading{Value: value, Echo: p.echo(p.f.Format(k, value))}, nil
+}
+
+// smaller is the unit that a place of a kind shows little in; empty where it has one
+// unit only, or the text names its own.
+func (p Parser) smaller(k Kind, clean string) string {
+	switch {
+	case k != MassKg || hasUnit(clean):
+		return ""
+	case p.f.units.Mass == Lb:
+		return "oz"
+	}
+	return "g"
 }
 
 // ParseRange reads two quantities of one kind: "73-78", "73–78 %", "73 to 78".

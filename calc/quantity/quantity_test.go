@@ -280,3 +280,36 @@ func TestTextsGoThroughTheTranslation(t *testing.T) {
 		t.Errorf("untranslated: %v", err)
 	}
 }
+
+// What a brewer has on the packet or before the eyes: a heater in kilowatts, a malt in
+// degrees Lovibond (10 °L is about 12.7 SRM: the maltsters' 1.3546 L − 0.76), honey in
+// the grams that its place shows.
+func TestUnitsThatStandOnThings(t *testing.T) {
+	t.Parallel()
+	p := NewParser(Units{}, nil)
+	for _, c := range []struct {
+		kind        Kind
+		text        string
+		limits      Limits
+		want, about float64
+	}{
+		{Power, "1.6 kW", Limits{0, 30000}, 1600, 0},
+		{Power, "1600", Limits{0, 30000}, 1600, 0},
+		{Colour, "10 L", Limits{0, 2000}, 12.7 * 1.97, 0.3},
+		{Colour, "3 °L", Limits{0, 2000}, 3.3 * 1.97, 0.1},
+		{MassKg, "539", Limits{0, 50}, 0.539, 0},
+		{MassKg, "0.539", Limits{0, 50}, 0.539, 0},
+		{MassKg, "3", Limits{0, 50}, 3, 0},
+	} {
+		r, err := p.Parse(c.kind, c.text, c.limits)
+		if err != nil || math.Abs(r.Value-c.want) > c.about+1e-9 {
+			t.Errorf("%q is read as %v (%v), want %v", c.text, r.Value, err, c.want)
+		}
+	}
+	if _, err := p.Parse(MassKg, "539 kg", Limits{0, 50}); err == nil {
+		t.Error("539 kg is taken")
+	}
+	if _, err := p.Parse(MassKg, "99999", Limits{0, 50}); err == nil {
+		t.Error("a bare 99999 is taken")
+	}
+}

@@ -3,6 +3,7 @@ package quantity
 import (
 	"strings"
 
+	"skep/calc/colour"
 	"skep/calc/density"
 	"skep/calc/units"
 )
@@ -75,6 +76,11 @@ func measures(k Kind) map[string]measure {
 	case Colour:
 		names(measure{factor: 1}, "ebc °ebc", out)
 		names(measure{factor: units.EBCPerSRM}, "srm °srm", out)
+		// A maltster's degrees Lovibond, often written as a bare L.
+		names(measure{convert: colour.EBCFromLovibond}, "l °l °_l lovibond °lovibond degrees_lovibond", out)
+	case Power:
+		names(measure{factor: 1}, "w watt watts", out)
+		names(measure{factor: 1000}, "kw kilowatt kilowatts", out)
 	case GramsPerLitre:
 		names(measure{factor: 1}, "g/l g_/_l gpl g_per_l g_per_litre", out)
 	case LitresPerKg:

@@ -1,0 +1,106 @@
+// Package help is the drawer under F1: the keys that work anywhere, and what each word
+// of the trade means, one sentence each.
+//
+// What was typed into its search comes in, what fits it is shown. It must not know a
+// place, nor a design.
+package help
+
+import (
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+
+	"skep/app/look"
+	"skep/app/ui"
+	"skep/app/words"
+)
+
+// Key is a key, or some that go together, and what it does.
+type Key struct{ Keys, Does string }
+
+// Term is a word of the trade with its sentence.
+type Term struct{ Word, Means string }
+
+// drawer shows what the search finds.
+type drawer struct {
+	*ui.Drawer
+	search *ui.Entry
+	found  *fyne.Container
+}
+
+const wide = 520
+
+// Open shows the drawer with the keyboard in its search.
+func Open(h ui.Host) {
+	d := &drawer{search: ui.NewEntry(h), found: container.New(&list{})}
+	d.search.SetPlaceHolder(words.T("search a key or a word"))
+	d.search.OnChanged = func(text string) { d.fill(text); d.Fit() }
+	d.fill("")
+	d.Drawer = ui.NewDrawer(h, words.T("Keys and words"), wide, d.search, d.found)
+	d.search.Leave = d.Close
+	ui.Focus(h, d.search)
+}
+
+// fill lists what has every word that was typed.
+func (d *drawer) fill(text string) {
+	d.found.RemoveAll()
+	typed := strings.Fields(strings.ToLower(text))
+	fits := func(in string) bool {
+		in = strings.ToLower(in)
+		for _, w := range typed {
+			if !strings.Contains(in, w) {
+				return false
+			}
+		}
+		return true
+	}
+	add := func(head, says string) {
+		if fits(head + " " + says) {
+			d.found.Add(ui.NewCaption(head, look.CaptionSize+1, true, ui.InkFull))
+			d.found.Add(ui.NewParagraph(says, look.CaptionSize+1, ui.InkQuiet))
+		}
+	}
+	for _, k := range Keys() {
+		add(k.Keys, k.Does)
+	}
+	for _, t := range Terms() {
+		add(t.Word, t.Means)
+	}
+	if len(d.found.Objects) == 0 {
+		d.found.Add(ui.NewCaption(words.T("nothing fits: try fewer letters"), look.CaptionSize+1, false, ui.InkQuiet))
+	}
+}
+
+// list stacks heads and their sentences, which the toolkit's box can't: it asks a text
+// for its height before it knows its width.
+type list struct{}
+
+const (
+	listWide = wide - 2*24
+	gap      = 7
+)
+
+func (*list) high(o fyne.CanvasObject) float32 {
+	if p, ok := o.(*ui.Paragraph); ok {
+		return p.HeightFor(listWide) + gap
+	}
+	return o.MinSize().Height
+}
+
+func (l *list) MinSize(o []fyne.CanvasObject) fyne.Size {
+	h := float32(0)
+	for _, c := range o {
+		h += l.high(c)
+	}
+	return fyne.NewSize(listWide, h)
+}
+
+func (l *list) Layout(o []fyne.CanvasObject, _ fyne.Size) {
+	y := float32(0)
+	for _, c := range o {
+		h := l.high(c)
+		ui.Put(c, 0, y, listWide, h)
+		y += h
+	}
+}

@@ -1,0 +1,25 @@
+package help
+
+import "skep/app/words"
+
+// Keys are those that work anywhere, and those of the parts that have their own.
+func Keys() []Key {
+	return []Key{
+		{"F1", words.T("this list")},
+		{"Ctrl+1 … Ctrl+5", words.T("Taste, Yeasts, Brew, Ferment, Ledger")},
+		{"Ctrl+N, Ctrl+O", words.T("a new design from what you have; open one, the last ones first")},
+		{"Ctrl+S, Ctrl+Shift+S", words.T("save; save under another name")},
+		{"Ctrl+Z, Ctrl+Shift+Z, Ctrl+Y", words.T("take the last step back; do it again")},
+		{"Ctrl+P", words.T("print the day")},
+		{"Ctrl+,", words.T("units and appearance")},
+		{"Ctrl+W, Ctrl+Q", words.T("close the window")},
+		{"Tab, Shift+Tab", words.T("to the next thing that can be changed, and back")},
+		{"← → ↑ ↓", words.T("move the lever that has the keyboard, a step at a time; walk a list or the line of the day")},
+		{"Shift+←, Page Up, Page Down", words.T("a bigger step")},
+		{"Home, End", words.T("to the end of a lever's way")},
+		{"Alt+↑, Alt+↓", words.T("move a line of a table up or down")},
+		{words.T("a digit on a lever"), words.T("type its value, in any unit")},
+		{"Enter", words.T("take what was typed; press what has the keyboard")},
+		{"Escape", words.T("put back what stood there; close what stands over the window")},
+	}
+}

@@ -1,0 +1,38 @@
+package shell
+
+import (
+	"slices"
+
+	"fyne.io/fyne/v2"
+)
+
+// over is something that stands over the window.
+type over struct {
+	modal bool
+	leave func()
+}
+
+// Over says that something stands over the window, until gone is called.
+func (s *Shell) Over(modal bool, leave func()) (gone func()) {
+	o := &over{modal, leave}
+	s.overs = append(s.overs, o)
+	return func() {
+		s.overs = slices.DeleteFunc(s.overs, func(x *over) bool { return x == o })
+	}
+}
+
+// Modal says whether a dialog stands over the window, which then hears no key.
+func (s *Shell) Modal() bool {
+	return slices.ContainsFunc(s.overs, func(o *over) bool { return o.modal })
+}
+
+// typedKey hears the keys that nothing in the window has taken: Escape closes what
+// stands over it, F1 opens the list of keys.
+func (s *Shell) typedKey(k *fyne.KeyEvent) {
+	switch n := len(s.overs); {
+	case k.Name == fyne.KeyEscape && n > 0:
+		s.overs[n-1].leave()
+	case k.Name == fyne.KeyF1 && !s.Modal() && s.OnHelp != nil:
+		s.OnHelp()
+	}
+}
