@@ -27,9 +27,7 @@ type Engine struct {
 	logged Logged
 	reachC float64 // the mash is tabulated so far about a rest; 0: over the levers' range
 
-	mashKey    string
-	mashTables *mashTables
-	mashNotes  []string
+	mashes []keptMash // the last ones tabulated, the newest last
 
 	strains []strainTakes // the last ones asked for, the newest last
 
@@ -98,8 +96,8 @@ func (e *Engine) Fork() *Engine {
 	n := len(e.own)
 	f := &Engine{
 		own: e.own, draws: e.draws, middle: e.middle, doubts: e.Doubts(), logged: e.logged, fixed: e.fixed,
-		mashKey: e.mashKey, mashTables: e.mashTables, mashNotes: e.mashNotes,
-		drawn: make([]drawn, 0, n), honeys: make([]honeySums, 0, n), beers: make([]Beer, n), times: make([]Times, n),
+		mashes: slices.Clone(e.mashes),
+		drawn:  make([]drawn, 0, n), honeys: make([]honeySums, 0, n), beers: make([]Beer, n), times: make([]Times, n),
 	}
 	for i := range f.scratch {
 		f.scratch[i] = newScratch(n)

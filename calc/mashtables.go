@@ -3,6 +3,7 @@ package calc
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"skep/calc/design"
 	"skep/calc/mash"
@@ -96,8 +97,19 @@ func MashInput(d design.Design, shiftC float64) mash.Input {
 	return in
 }
 
+// keptMash is a mash that was tabulated, by what it depends on.
+type keptMash struct {
+	key    string
+	tables *mashTables
+	notes  []string
+}
+
+// mostMashesKept is as many as a lever of minutes soon comes back to; each takes
+// four kilobytes.
+const mostMashesKept = 100
+
 // tables gives the mash of a design over the temperature of one rest, from
-// what was computed last if the mash is the same.
+// what was computed before if the mash is the same.
 func (e *Engine) tables(d design.Design, rest int) (*mashTables, []string, error) {
 	shift := e.doubts.RestShiftC
 	in := MashInput(d, shift)
@@ -118,8 +130,10 @@ func (e *Engine) tables(d design.Design, rest int) (*mashTables, []string, error
 		low, high = max(20, t-e.reachC), min(100, t+e.reachC)
 	}
 	key := fmt.Sprintf("%v %d %v %v %v", in, rest, low, high, shift)
-	if key == e.mashKey {
-		return e.mashTables, e.mashNotes, nil
+	for i := len(e.mashes) - 1; i >= 0; i-- {
+		if m := &e.mashes[i]; m.key == key {
+			return m.tables, m.notes, nil
+		}
 	}
 	in.Rests[rest].TemperatureC = t
 
@@ -143,6 +157,9 @@ func (e *Engine) tables(d design.Design, rest int) (*mashTables, []string, error
 			return nil, nil, err
 		}
 	}
-	e.mashKey, e.mashTables, e.mashNotes = key, tables, now.Warnings
+	if len(e.mashes) >= mostMashesKept {
+		e.mashes = slices.Delete(e.mashes, 0, 1)
+	}
+	e.mashes = append(e.mashes, keptMash{key, tables, now.Warnings})
 	return tables, now.Warnings, nil
 }

@@ -69,14 +69,16 @@ func (c *checker) warnf(path, format string, a ...any) {
 // table judges each leaf of a struct by its key.
 func (c *checker) table(b *schema.Branch, v reflect.Value, path string) {
 	for _, k := range b.Kids {
-		f, p := k.Of(v), schema.Join(path, k.Name)
-		switch {
-		case k.Leaf():
-			if x := schema.ValueOf(f); x != nil {
-				if msg := k.Key.Problem(p, x); msg != "" {
-					c.errorf(p, "%s", msg)
-				}
+		f := k.Of(v)
+		if k.Leaf() { // its path is put together only where it is told
+			if x := schema.ValueOf(f); x != nil && k.Key.Problem("", x) != "" {
+				p := schema.Join(path, k.Name)
+				c.errorf(p, "%s", k.Key.Problem(p, x))
 			}
+			continue
+		}
+		p := schema.Join(path, k.Name)
+		switch {
 		case k.List:
 			if n, most := f.Len(), c.most(p); n > most {
 				c.errorf(p, "%s has %d entries, at most %d can be kept", p, n, most)

@@ -10,10 +10,15 @@ type band struct {
 	highNode, lowNode []int     // the nodes nearest to what made it
 }
 
-func bandOf(nodes []node, edges [][2]int, angle float64, n int) band {
+// bandOf sees the reach along a direction. The band stands in memory that the next
+// one takes.
+func (m *memory) bandOf(nodes []node, edges [][2]int, angle float64, n int) band {
 	cos, sin := math.Cos(angle), math.Sin(angle)
-	b := band{angle: angle, high: make([]float64, n+1), low: make([]float64, n+1), highNode: make([]int, n+1), lowNode: make([]int, n+1)}
-	u, v := make([]float64, len(nodes)), make([]float64, len(nodes))
+	m.high, m.low = sized(m.high, n+1), sized(m.low, n+1)
+	m.highNode, m.lowNode = sized(m.highNode, n+1), sized(m.lowNode, n+1)
+	b := band{angle: angle, high: m.high, low: m.low, highNode: m.highNode, lowNode: m.lowNode}
+	m.u, m.v = sized(m.u, len(nodes)), sized(m.v, len(nodes))
+	u, v := m.u, m.v
 	first, last := math.Inf(1), math.Inf(-1)
 	for i := range nodes {
 		u[i] = cos*nodes[i].p.Dryness + sin*nodes[i].p.Body
@@ -22,7 +27,7 @@ func bandOf(nodes []node, edges [][2]int, angle float64, n int) band {
 	}
 	b.first, b.step = first, max(last-first, leastLength)/float64(n)
 	for k := range b.high {
-		b.high[k], b.low[k] = math.Inf(-1), math.Inf(1)
+		b.high[k], b.low[k], b.highNode[k], b.lowNode[k] = math.Inf(-1), math.Inf(1), 0, 0
 	}
 	see := func(k int, v float64, node int) {
 		if v > b.high[k] {

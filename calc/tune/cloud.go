@@ -35,6 +35,15 @@ const (
 	turn      = 2 * math.Pi // radians
 )
 
+// kernel is how much a draw counts that lies so far to the side, by steps of turns.
+var kernel = func() (k [turns]float64) {
+	sharp := 1 / math.Pow(sightDeg*math.Pi/180, 2)
+	for i := range k {
+		k[i] = math.Exp(sharp * (math.Cos(turn*float64(i)/turns) - 1))
+	}
+	return k
+}()
+
 // cloudOf draws the two outlines around joint draws of dryness and body.
 //
 // The draws are made round (by the root of their covariance about the middle);
@@ -68,11 +77,6 @@ func cloudOf(mid Point, draws []calc.Landed) Cloud {
 		a := (axis.At(0, 0)*x + axis.At(1, 0)*y) / sd[0]
 		b := (axis.At(0, 1)*x + axis.At(1, 1)*y) / sd[1]
 		far[i], angle[i] = math.Hypot(a, b), math.Mod(math.Atan2(b, a)+turn, turn)
-	}
-	var kernel [turns]float64
-	sharp := 1 / math.Pow(sightDeg*math.Pi/180, 2)
-	for i := range kernel {
-		kernel[i] = math.Exp(sharp * (math.Cos(turn*float64(i)/turns) - 1))
 	}
 	var reach [corners]float64
 	for k := range reach {

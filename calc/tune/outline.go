@@ -4,6 +4,7 @@ import (
 	"math"
 	"reflect"
 
+	"skep/calc"
 	"skep/calc/design"
 	"skep/calc/lever"
 )
@@ -93,6 +94,27 @@ type node struct {
 	p    Point
 }
 
+// memory is what a trace is made in, used again: while a strain is dragged there
+// is one every frame.
+type memory struct {
+	nodes             []node
+	edges             [][2]int
+	around            []node
+	joins             [][2]int
+	u, v, high, low   []float64
+	highNode, lowNode []int
+	exact             map[int]calc.Landed // by node of the net
+	setting           calc.Setting
+}
+
+// sized is a slice of n, of the same memory where that is enough.
+func sized[T any](s []T, n int) []T {
+	if cap(s) < n {
+		return make([]T, n)
+	}
+	return s[:n]
+}
+
 // trace lands the grid and draws the outline around it.
 //
 // Seen along the direction in which its area is least, what can be reached is a
@@ -100,15 +122,21 @@ type node struct {
 // edges, laid straight between neighbours. Both sides are then moved by what
 // the middle draw is off by, and out by a margin.
 func (t *Tuner) trace(axes []Axis, moment bool) ([]Point, error) {
-	nodes, edges := t.net(axes, moment)
+	m := &t.memory
+	t.net(axes, moment)
+	nodes, edges := m.nodes, m.edges
 	best := band{area: math.Inf(1)}
 	for k := range 12 {
-		b := bandOf(nodes, edges, math.Pi*float64(k)/12, columns/4)
+		b := m.bandOf(nodes, edges, math.Pi*float64(k)/12, columns/4)
 		if b.area < best.area {
 			best = b
 		}
 	}
-	b := bandOf(nodes, edges, best.angle, columns)
+	b := m.bandOf(nodes, edges, best.angle, columns)
+	if m.exact == nil {
+		m.exact = map[int]calc.Landed{}
+	}
+	clear(m.exact)
 	upper, err := t.side(&b, nodes, axes, b.high, b.highNode)
 	if err != nil {
 		return nil, err
@@ -118,8 +146,7 @@ func (t *Tuner) trace(axes []Axis, moment bool) ([]Point, error) {
 		return nil, err
 	}
 	// The moved sides, seen along the same direction again.
-	var around []node
-	var joins [][2]int
+	around, joins := m.around[:0], m.joins[:0]
 	for _, side := range [][]Point{upper, lower} {
 		for i, p := range side {
 			if i > 0 {
@@ -129,12 +156,14 @@ func (t *Tuner) trace(axes []Axis, moment bool) ([]Point, error) {
 		}
 	}
 	joins = append(joins, [2]int{0, len(upper)}, [2]int{len(upper) - 1, len(around) - 1})
-	moved := bandOf(around, joins, b.angle, columns)
+	m.around, m.joins = around, joins
+	moved := m.bandOf(around, joins, b.angle, columns)
 	return moved.widened(t.margin()), nil
 }
 
 // net lands the grid; edges join neighbours along each axis.
-func (t *Tuner) net(axes []Axis, moment bool) (nodes []node, edges [][2]int) {
+func (t *Tuner) net(axes []Axis, moment bool) {
+	nodes, edges := t.memory.nodes[:0], t.memory.edges[:0]
 	sides := []string{t.start.Moment}
 	if moment {
 		sides = []string{design.MomentFermenting, design.MomentWhirlpool}
@@ -169,7 +198,7 @@ func (t *Tuner) net(axes []Axis, moment bool) (nodes []node, edges [][2]int) {
 			stride *= n
 		}
 	}
-	return nodes, edges
+	t.memory.nodes, t.memory.edges = nodes, edges
 }
 
 // side is one side of the band back on the plane, moved by the bias of the
@@ -185,9 +214,13 @@ func (t *Tuner) side(b *band, nodes []node, axes []Axis, v []float64, node []int
 		} else if lever.Hot(p.base.Moment) && len(nodes) > 0 && nodes[0].flip != nodes[len(nodes)-1].flip {
 			p.base.Moment = design.MomentFermenting
 		}
-		land, _, err := t.exact(p.setting(&nodes[k].at))
-		if err != nil {
-			return nil, err
+		land, known := t.memory.exact[k]
+		if !known { // the two sides meet
+			var err error
+			if land, _, err = t.exact(p.setting(&nodes[k].at)); err != nil {
+				return nil, err
+			}
+			t.memory.exact[k] = land
 		}
 		bias[i] = Point{land.Dryness - nodes[k].p.Dryness, land.Body - nodes[k].p.Body}
 	}

@@ -26,11 +26,12 @@ type problem struct {
 const pull = 0.05
 
 func (p *problem) setting(x *vec) calc.Setting {
-	s := p.base
+	s := &p.t.memory.setting // a lever's row is a function: one of its own would go on the heap
+	*s = p.base
 	for i := range p.axes {
-		p.axes[i].Lever.Put(&s, x[i])
+		p.axes[i].Lever.Put(s, x[i])
 	}
-	return s
+	return *s
 }
 
 // land is the estimate of the mid values.

@@ -37,6 +37,7 @@ type Tuner struct {
 	evaluations int
 	seeds       seeds
 	outline     outlineCache
+	memory      memory
 }
 
 // New makes a design ready, with the levers on its first rest and honey.

@@ -80,6 +80,7 @@ type Tracer struct {
 	To style.Scale
 
 	xs, ys []float64
+	cubic  interp.FritschButland
 	cutter []vg.Point
 	A, b   []vg.Point
 	Path   vg.Path
@@ -131,8 +132,7 @@ func (t *Tracer) Trace(dst []vg.Point, v *Curve, from, to int, value func(calc.B
 
 // smooth appends a monotone cubic (Fritsch and Butland 1984) through xs, ys.
 func (t *Tracer) smooth(dst []vg.Point) []vg.Point {
-	var cubic interp.FritschButland
-	if err := cubic.Fit(t.xs, t.ys); err != nil {
+	if err := t.cubic.Fit(t.xs, t.ys); err != nil {
 		return dst
 	}
 	for i := 1; i < len(t.xs); i++ {
@@ -144,7 +144,7 @@ func (t *Tracer) smooth(dst []vg.Point) []vg.Point {
 		pieces := math.Min(math.Ceil((x1-x0)/float64(smoothStep)), mostPieces)
 		for j := 1.0; j < pieces; j++ {
 			x := x0 + (x1-x0)*j/pieces
-			dst = append(dst, canvas.Point(x, cubic.Predict(x)))
+			dst = append(dst, canvas.Point(x, t.cubic.Predict(x)))
 		}
 	}
 	n := len(t.xs) - 1

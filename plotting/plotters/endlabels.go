@@ -21,6 +21,28 @@ type EndLabels struct {
 	Glyph float64      // pixels for the mark before a name
 	Page  vg.Rectangle // names stay on it
 	kept  []place
+	short []shortened // the names as they were last written
+}
+
+// shortened is a name that fits into so many pixels.
+type shortened struct {
+	name string
+	bold bool
+	room float64
+	text string
+}
+
+// fitted is [style.Elide], which measures letter by letter, with what was asked last
+// kept.
+func (e *EndLabels) fitted(i int, name string, bold bool) string {
+	for len(e.short) <= i {
+		e.short = append(e.short, shortened{})
+	}
+	s := &e.short[i]
+	if s.name != name || s.bold != bold || s.room != e.Wide {
+		*s = shortened{name, bold, e.Wide, style.Elide(name, style.LabelPx, bold, e.Wide)}
+	}
+	return s.text
 }
 
 // EndLabel is the name of one line.
@@ -65,7 +87,7 @@ func (e *EndLabels) Plot(c draw.Canvas, p *plot.Plot) {
 			t.Glyph(n.Shape, vg.Point{X: x + 5*canvas.Px, Y: y}, 4*canvas.Px, n.Hue)
 		}
 		x += vg.Length(e.Glyph) * canvas.Px
-		style.Write(&c, vg.Point{X: x, Y: y - 0.36*style.LabelPx*canvas.Px}, style.Elide(n.Name, style.LabelPx, n.Bold, e.Wide), style.LabelPx, n.Bold, n.Ink)
+		style.Write(&c, vg.Point{X: x, Y: y - 0.36*style.LabelPx*canvas.Px}, e.fitted(k.index, n.Name, n.Bold), style.LabelPx, n.Bold, n.Ink)
 	}
 }
 
