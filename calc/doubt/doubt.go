@@ -126,16 +126,7 @@ func lattice(n int) (places [Inputs - Rate][]float64) {
 		case Height:
 			step = math.Sqrt(3) - 1
 		}
-		u, order := make([]float64, n), make([]int, n)
-		for i := range u {
-			_, u[i] = math.Modf(0.5 + step*float64(i+1))
-			order[i] = i
-		}
-		slices.SortFunc(order, func(a, b int) int { return cmp.Compare(u[a], u[b]) })
-		for rank, i := range order {
-			u[i] = (float64(rank) + 0.5) / float64(n)
-		}
-		places[j] = u
+		places[j] = ranked(n, step)
 	}
 	return places
 }
@@ -152,3 +143,29 @@ func Uniform(z float64) float64 { return 0.5 * math.Erfc(-z/math.Sqrt2) }
 // Z90 is the normal score of the 90th percentile: a range given as its 10th
 // to 90th percentile has the standard deviation (high - low) / (2 Z90).
 const Z90 = 1.2815515655446004
+
+// AnotherStrain is a column of scores for the attenuation of a second strain: two
+// strains are two unknowns, so it hangs on no column of n draws. Like the clock's
+// columns it is a lattice put evenly by its ranks.
+func AnotherStrain(n int) []float64 {
+	u := ranked(n, math.Sqrt(14)-3)
+	for i := range u {
+		u[i] = score(u[i], n)
+	}
+	return u
+}
+
+// ranked are n places between 0 and 1, each once, in the order of an additive
+// lattice of a step.
+func ranked(n int, step float64) []float64 {
+	u, order := make([]float64, n), make([]int, n)
+	for i := range u {
+		_, u[i] = math.Modf(0.5 + step*float64(i+1))
+		order[i] = i
+	}
+	slices.SortFunc(order, func(a, b int) int { return cmp.Compare(u[a], u[b]) })
+	for rank, i := range order {
+		u[i] = (float64(rank) + 0.5) / float64(n)
+	}
+	return u
+}

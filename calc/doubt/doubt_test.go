@@ -196,3 +196,25 @@ func TestUniformInvertsTheScore(t *testing.T) {
 		t.Errorf("Uniform(Z90) = %v, want 0.9", got)
 	}
 }
+
+// A second strain is as sure as the first and hangs on nothing else.
+func TestAnotherStrainHangsOnNoColumn(t *testing.T) {
+	t.Parallel()
+	for _, n := range []int{256, 512} {
+		other := AnotherStrain(n)
+		mean, sd := stat.MeanStdDev(other, nil)
+		if math.Abs(mean) > 0.02 || math.Abs(sd-1) > 0.03 {
+			t.Errorf("of %d draws: mean %.4f, sd %.4f, want 0 and 1", n, mean, sd)
+		}
+		draws := New(n)
+		for j := range Inputs {
+			x := make([]float64, n)
+			for i := range draws {
+				x[i] = draws[i][j]
+			}
+			if r := stat.Correlation(x, other, nil); math.Abs(r) > 0.12 {
+				t.Errorf("of %d draws, input %d: correlation %.3f", n, j, r)
+			}
+		}
+	}
+}

@@ -1,0 +1,167 @@
+package calc
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"skep/calc/design"
+	"skep/calc/doubt"
+	"skep/calc/honey"
+)
+
+// Difference is what one beer has more than another, by its 10th, 50th and 90th
+// percentile. Both are drawn with the same malt, kit and palate, so that what is
+// unknown of both alike cancels: two beers with wide bands may differ surely. Two
+// strains are two unknowns, so the doubt of the strain does not cancel between
+// them.
+type Difference struct {
+	FinalGravitySG Band `json:"final_gravity_sg"` // SG, 0.001 is a point
+	StrengthPct    Band `json:"strength_pct"`     // % by volume
+	Dryness        Band `json:"dryness"`          // index points
+	Body           Band `json:"body"`             // index points
+	HoneyCharacter Band `json:"honey_character"`  // index points
+}
+
+// Four are the four outcomes of a difference.
+func (x *Difference) Four() [Outcomes]Band {
+	return [Outcomes]Band{FinalGravity: x.FinalGravitySG, Strength: x.StrengthPct, Dryness: x.Dryness, Body: x.Body}
+}
+
+// Unsure tells whether the band of a difference holds nought: then nobody can say
+// which of the two has more.
+func (b Band) Unsure() bool { return b.Low <= 0 && b.High >= 0 }
+
+// Drawn is a beer draw by draw, to take differences from. It keeps nothing that
+// its engine may change.
+type Drawn struct {
+	yeast     design.Yeast
+	values    [Outcomes][]float64
+	middle    [Outcomes]float64
+	stops     [][Outcomes]float64 // where it may stop early
+	character []honey.CharacterInput
+}
+
+// Drawn draws a design with one of its yeasts, without following a course.
+func (e *Engine) Drawn(d design.Design, i int) (*Drawn, error) {
+	b, err := e.ready(d, i)
+	if err != nil {
+		return nil, err
+	}
+	return e.drawnOf(b), nil
+}
+
+// Difference is what a design with one of its yeasts has more than another beer,
+// which this engine has drawn with the draws that it has now.
+func (e *Engine) Difference(from *Drawn, d design.Design, i int) (Difference, error) {
+	b, err := e.ready(d, i)
+	if err != nil {
+		return Difference{}, err
+	}
+	if len(from.values[0]) != len(b.draws) {
+		return Difference{}, fmt.Errorf("%d draws to compare with, expected %d", len(from.values[0]), len(b.draws))
+	}
+	if !sameStrain(&from.yeast, &b.yeast) {
+		for k, z := range doubt.AnotherStrain(len(b.draws)) {
+			b.draws[k].take = takeAt(&b.yeast, z)
+		}
+	}
+	return differ(from, e.drawnOf(b)), nil
+}
+
+// sameStrain tells by the name: a strain whose range was changed is still one
+// unknown.
+func sameStrain(a, b *design.Yeast) bool {
+	return strings.EqualFold(strings.TrimSpace(a.Name), strings.TrimSpace(b.Name))
+}
+
+func (e *Engine) drawnOf(b *Brew) *Drawn {
+	x := &Drawn{yeast: b.yeast}
+	n := len(b.draws)
+	all := make([]float64, int(Outcomes)*n)
+	for o := range x.values {
+		x.values[o], all = all[:n:n], all[n:]
+	}
+	e.eachDraw(b, false, func(i int, r *Draw) {
+		for o, v := range r.Beer.four() {
+			x.values[o][i] = v
+		}
+	})
+	tempC := b.d.Mash.Rest[0].TemperatureC
+	var r Beer
+	b.at(tempC, &b.middle, &r)
+	x.middle = r.four()
+	for _, w := range b.stops() {
+		b.at(tempC, &w, &r)
+		x.stops = append(x.stops, r.four())
+	}
+	if len(b.d.Honey) > 0 {
+		w := &e.work[0]
+		b.Ferment(&b.mid, w)
+		x.character = b.characterInput(&w.Fermentation)
+	}
+	return x
+}
+
+// four are the four outcomes of a beer.
+func (r *Beer) four() [Outcomes]float64 {
+	return [Outcomes]float64{FinalGravity: r.FinalGravitySG, Strength: r.ABVPct, Dryness: r.Dryness, Body: r.Body}
+}
+
+// differ is what one drawn beer has more than another.
+func differ(from, to *Drawn) Difference {
+	var bands [Outcomes]Band
+	v := make([]float64, len(to.values[0]))
+	for o := range bands {
+		for i := range v {
+			v[i] = to.values[o][i] - from.values[o][i]
+		}
+		bands[o] = BandOf(v)
+	}
+	// A beer that stops early may do so alone, or both for one reason.
+	reach := func(a, b *[Outcomes]float64) {
+		for o := range bands {
+			bands[o].reach(b[o] - a[o])
+		}
+	}
+	if len(from.stops) == len(to.stops) {
+		for k := range to.stops {
+			reach(&from.stops[k], &to.stops[k])
+		}
+	} else {
+		for k := range to.stops {
+			reach(&from.middle, &to.stops[k])
+		}
+		for k := range from.stops {
+			reach(&from.stops[k], &to.middle)
+		}
+	}
+	return Difference{
+		FinalGravitySG: bands[FinalGravity], StrengthPct: bands[Strength], Dryness: bands[Dryness], Body: bands[Body],
+		HoneyCharacter: characterDifference(from.character, to.character),
+	}
+}
+
+// characterDifference is of the honey character, whose two doubts (what is
+// retained, how strong the honey is) are the same in both beers: each is taken
+// from end to end in both at once, and their distances add in squares as those of
+// the index itself.
+func characterDifference(from, to []honey.CharacterInput) Band {
+	a, b := honey.Character(from...), honey.Character(to...)
+	mid := b.Mid - a.Mid
+	var up, down float64
+	reach := func(d float64) {
+		if d > 0 {
+			up = math.Hypot(up, d)
+		} else {
+			down = math.Hypot(down, d)
+		}
+	}
+	aKept, aStrong := honey.CharacterDoubts(from...)
+	bKept, bStrong := honey.CharacterDoubts(to...)
+	for _, pair := range [...][2]honey.Index{{aKept, bKept}, {aStrong, bStrong}} {
+		reach(pair[1].Low - pair[0].Low - mid)
+		reach(pair[1].High - pair[0].High - mid)
+	}
+	return Band{Low: max(mid-down, -100), Mid: mid, High: min(mid+up, 100)}
+}
