@@ -164,6 +164,36 @@ func TestDifferencesAreSurerThanBeers(t *testing.T) {
 	}
 }
 
+// A degree more in a frame is the difference of two designs. Of a later rest it is
+// the step along that rest's own curve, as it is drawn: how far the mash temperature
+// acts is put in along one axis at a time, and a table over another rest may differ
+// by a quarter of the step.
+func TestHotterIsTheDifference(t *testing.T) {
+	t.Parallel()
+	d := demo(t, "middle")
+	d.Mash.Rest = []design.Rest{{TemperatureC: 62, Minutes: 10}, {TemperatureC: 68, Minutes: 40}}
+	for rest := range d.Mash.Rest {
+		e := NewEngine()
+		at := d.Mash.Rest[rest].TemperatureC
+		_, c, err := e.Frame(d, rest, []float64{at, at + 1})
+		if err != nil {
+			t.Fatal(err)
+		}
+		up := d.Clone()
+		up.Mash.Rest[rest].TemperatureC++
+		_, _, x := brews(t, e, d, up)
+		for o, want := range x.Four() {
+			if got := c.Hotter[o]; rest == 0 && got != want {
+				t.Errorf("outcome %d: %+v, the designs differ by %+v", o, got, want)
+			}
+			step, band := c.Bands[o][1].Mid-c.Bands[o][0].Mid, c.Hotter[o]
+			if math.Abs(band.Mid-step) > 0.25*math.Abs(step) { // the middle of differences, and the difference of middles
+				t.Errorf("rest %d, outcome %d: %+v, its curve goes by %v", rest, o, band, step)
+			}
+		}
+	}
+}
+
 // Honey in the boil loses character for sure, and none has none.
 func TestDifferenceOfCharacter(t *testing.T) {
 	t.Parallel()

@@ -205,7 +205,9 @@ func (e *Engine) Frame(d design.Design, rest int, temperaturesC []float64) (Pred
 			return Prediction{}, Curves{}, err
 		}
 	}
-	return p, e.curves(b, temperaturesC), nil
+	c := e.curves(b, temperaturesC)
+	c.Hotter = b.hotter(d.Mash.Rest[rest].TemperatureC, e.scratch[0])
+	return p, c, nil
 }
 
 // PredictBeer is what [Engine.PredictYeast] says of the quantities of the beer and

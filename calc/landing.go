@@ -40,6 +40,7 @@ type Lander struct {
 	character   quickCharacter
 	mashes      map[mashKey][]mashCell
 	spare       [][]mashCell
+	less        []Landed
 }
 
 // NewLander makes the levers of a design's own yeast ready, with one of its
@@ -310,6 +311,20 @@ func (l *Lander) Bands(points []Landed) [Outcomes]Band {
 		}
 	}
 	return bands
+}
+
+// Difference is what the second of two beers that [Lander.Land] drew has more than
+// the first, by the four outcomes.
+func (l *Lander) Difference(from, to []Landed) [Outcomes]Band {
+	if len(from) != len(to) {
+		return [Outcomes]Band{}
+	}
+	l.less = l.less[:0]
+	for i := range to {
+		a, b := &from[i], &to[i]
+		l.less = append(l.less, Landed{b.Dryness - a.Dryness, b.Body - a.Body, b.StrengthPct - a.StrengthPct, b.FinalGravitySG - a.FinalGravitySG})
+	}
+	return l.Bands(l.less)
 }
 
 // Chosen are the rest and the honey that the levers move; honey is -1 where

@@ -108,4 +108,7 @@ func (p *Prediction) Four() [Outcomes]Band {
 type Curves struct {
 	TemperatureC []float64
 	Bands        [Outcomes][]Band // each as long as TemperatureC
+	// Hotter is what one degree more does where the rest stands, or over the last
+	// degree of the levers' range, from the same draws; [Engine.Frame] alone fills it.
+	Hotter [Outcomes]Band
 }

@@ -11,6 +11,8 @@ type Arrow struct {
 	Step        float64 // °C, minutes, attenuation points, kg of honey, hours; negative where the lever stands at its upper end
 	To          Point
 	StrengthPct float64 // there
+	// Difference is what a step does, from the same draws.
+	Difference [calc.Outcomes]calc.Band
 }
 
 func (l *Landing) arrow(t *Tuner, which lever.Lever, step float64, s calc.Setting) error {
@@ -18,6 +20,6 @@ func (l *Landing) arrow(t *Tuner, which lever.Lever, step float64, s calc.Settin
 	if err != nil {
 		return err
 	}
-	l.Arrows = append(l.Arrows, Arrow{Lever: which, Step: step, To: Point{to.Dryness, to.Body}, StrengthPct: to.StrengthPct})
+	l.Arrows = append(l.Arrows, Arrow{Lever: which, Step: step, To: Point{to.Dryness, to.Body}, StrengthPct: to.StrengthPct, Difference: t.lander.Difference(t.points, t.work)})
 	return nil
 }

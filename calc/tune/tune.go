@@ -4,6 +4,7 @@ import (
 	"math"
 	"slices"
 
+	"skep/calc"
 	"skep/calc/design"
 	"skep/calc/lever"
 	"skep/calc/message"
@@ -29,8 +30,12 @@ func (t *Tuner) To(w Wishes, free Levers) (Result, error) {
 	if err != nil {
 		return r, err
 	}
+	now, err := t.engine.Drawn(t.design, 0)
+	if err != nil {
+		return Result{}, err
+	}
 	for i := range r.Ways {
-		if err := t.predict(&r.Ways[i], w); err != nil {
+		if err := t.predict(&r.Ways[i], w, now); err != nil {
 			return Result{}, err
 		}
 	}
@@ -182,7 +187,7 @@ func (t *Tuner) cautions(f *found) []message.Message {
 }
 
 // predict lets the engine have the last word.
-func (t *Tuner) predict(way *Way, w Wishes) error {
+func (t *Tuner) predict(way *Way, w Wishes, now *calc.Drawn) error {
 	d := way.Design
 	d.Yeast = []design.Yeast{d.Yeast[0]} // those beside it do not matter here
 	p, err := t.engine.Predict(d)
@@ -191,6 +196,9 @@ func (t *Tuner) predict(way *Way, w Wishes) error {
 	}
 	t.evaluations++
 	way.Prediction = p
+	if way.Difference, err = t.engine.Difference(now, d, 0); err != nil {
+		return err
+	}
 	qs, err := w.list()
 	if err != nil {
 		return err

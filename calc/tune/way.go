@@ -18,6 +18,8 @@ type Way struct {
 	Design design.Design `json:"-"`
 	// Prediction is the engine's of that design.
 	Prediction calc.Prediction `json:"prediction"`
+	// Difference is what it has more than the design as it is, from the same draws.
+	Difference calc.Difference `json:"difference"`
 	// Miss is the distance of each mid value from its wish, in index points or
 	// % by volume, never negative, by the wish's key.
 	Miss map[string]float64 `json:"miss" about:"of each wish, index points or % by volume"`
