@@ -322,7 +322,7 @@ func (l *Lander) Difference(from, to []Landed) [Outcomes]Band {
 	l.less = l.less[:0]
 	for i := range to {
 		a, b := &from[i], &to[i]
-		l.less = append(l.less, Landed{b.Dryness - a.Dryness, b.Body - a.Body, b.StrengthPct - a.StrengthPct, b.FinalGravitySG - a.FinalGravitySG})
+		l.less = append(l.less, Landed{Dryness: b.Dryness - a.Dryness, Body: b.Body - a.Body, StrengthPct: b.StrengthPct - a.StrengthPct, FinalGravitySG: b.FinalGravitySG - a.FinalGravitySG})
 	}
 	return l.Bands(l.less)
 }

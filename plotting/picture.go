@@ -32,6 +32,7 @@ const (
 // Series is one line of a picture.
 type Series struct {
 	Name         string // written where the line ends
+	Than         string // a difference, written there in the place of the name
 	Role         Role
 	Index        int  // which strain, from 0
 	ShowBand     bool // show the band of a Strain too
@@ -47,6 +48,7 @@ type Line struct {
 	Index    int
 	ShowBand bool
 	Curves   calc.Curves
+	Than     [calc.Outcomes]string    // what it has more than another line; written in the place of the name
 	Marks    [calc.Outcomes]calc.Band // at the design's temperature; zero: read off the curves
 }
 
@@ -65,7 +67,7 @@ func Four(lines []Line, atC float64, ranges Ranges, units Units) []Picture {
 		series := make([]Series, len(lines))
 		for i, l := range lines {
 			series[i] = Series{
-				Name: l.Name, Role: l.Role, Index: l.Index, ShowBand: l.ShowBand,
+				Name: l.Name, Than: l.Than[o], Role: l.Role, Index: l.Index, ShowBand: l.ShowBand,
 				TemperatureC: l.Curves.TemperatureC,
 				Band:         l.Curves.Bands[o],
 				Mark:         l.Marks[o],

@@ -117,6 +117,9 @@ func fitNames(e *plotters.EndLabels, p *Picture, wide float64) {
 			continue
 		}
 		e.Wide = math.Max(e.Wide, style.Width(s.Name, style.LabelPx, s.Role == Now))
+		if s.Than != "" { // as wide whatever it is, so that a lever leaves the picture still
+			e.Wide = math.Max(e.Wide, style.Width("(+0.000)", style.LabelPx, s.Role == Now))
+		}
 		if s.Role == Strain {
 			e.Glyph = 14
 		}
@@ -148,7 +151,11 @@ func (o *outcomePlot) plotters(p *Picture, c *style.Palette) []plot.Plotter {
 		stroke := s.style(c)
 		stroke.line.Width *= weight / canvas.Px
 		list = append(list, plotters.Line{Tracer: t, Of: s.curve(), Value: plotters.Mid, Style: stroke.line})
-		o.names.Names = append(o.names.Names, plotters.EndLabel{Name: s.Name, Of: s.curve(), Bold: stroke.bold, Ink: stroke.name,
+		name := s.Name
+		if s.Than != "" {
+			name = s.Than
+		}
+		o.names.Names = append(o.names.Names, plotters.EndLabel{Name: name, Of: s.curve(), Bold: stroke.bold, Ink: stroke.name,
 			Marked: o.names.Glyph > 0 && s.Role == Strain, Shape: stroke.shape, Hue: stroke.line.Color})
 		if s.Role == Before {
 			continue

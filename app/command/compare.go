@@ -39,11 +39,16 @@ func (c *compareCommand) Run(s *session) error {
 	}
 	switch {
 	case c.JSON:
+		// Each is what predict gives, and after the first how it differs from that.
+		type yeast struct {
+			calc.Prediction
+			Difference *calc.Difference `json:"difference,omitempty"`
+		}
 		var all struct {
-			Yeasts []calc.Prediction `json:"yeasts"`
+			Yeasts []yeast `json:"yeasts"`
 		}
 		for _, one := range strains {
-			all.Yeasts = append(all.Yeasts, document.Predicted(one.Prediction))
+			all.Yeasts = append(all.Yeasts, yeast{document.Predicted(one.Prediction), one.Difference})
 		}
 		return s.json(all)
 	case c.CSV:
@@ -61,12 +66,16 @@ func (c *compareCommand) Run(s *session) error {
 // strainsOf predicts the design with each of its yeasts in turn.
 func strainsOf(engine *calc.Engine, d design.Design) ([]compare.Strain, error) {
 	strains := make([]compare.Strain, len(d.Yeast))
+	differences, err := compare.Differences(engine, d, len(d.Yeast))
+	if err != nil {
+		return nil, err
+	}
 	for i, y := range d.Yeast {
 		p, err := engine.PredictYeast(d, i)
 		if err != nil {
 			return nil, err
 		}
-		strains[i] = compare.Strain{Prediction: p, LowPct: y.AttenuationLowPct, HighPct: y.AttenuationHighPct}
+		strains[i] = compare.Strain{Prediction: p, LowPct: y.AttenuationLowPct, HighPct: y.AttenuationHighPct, Difference: differences[i]}
 	}
 	return strains, nil
 }

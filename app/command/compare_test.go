@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"encoding/json"
 	"fmt"
+	"math"
 	"reflect"
 	"strings"
 	"testing"
@@ -56,6 +57,44 @@ func TestCompareAgreesWithPredict(t *testing.T) {
 		}
 		if !reflect.DeepEqual(all.Yeasts[i], p) {
 			t.Errorf("%s: compare says\n%+v\npredict\n%+v", y.Name, all.Yeasts[i], p)
+		}
+	}
+}
+
+// Each strain after the first has how it differs, from the same draws; so does each
+// way of tune, from the design as it is.
+func TestDifferencesInJSON(t *testing.T) {
+	t.Parallel()
+	src, err := assets.Demo(assets.DemoMiddle)
+	if err != nil {
+		t.Fatal(err)
+	}
+	type one struct {
+		Prediction calc.Prediction
+		Strength   calc.Band        `json:"strength_pct"`
+		Difference *calc.Difference `json:"difference"`
+	}
+	var all struct {
+		Yeasts []one
+	}
+	if err := json.Unmarshal([]byte(run(t, string(src), "compare", "-", "--json")), &all); err != nil {
+		t.Fatal(err)
+	}
+	for i, y := range all.Yeasts {
+		if (y.Difference != nil) != (i > 0) {
+			t.Fatalf("yeast %d: difference %+v", i, y.Difference)
+		}
+		if i > 0 && math.Abs(y.Difference.StrengthPct.Mid-(y.Strength.Mid-all.Yeasts[0].Strength.Mid)) > 0.05 {
+			t.Errorf("yeast %d: strength differs by %+v, the middles are %v and %v", i, y.Difference.StrengthPct, y.Strength.Mid, all.Yeasts[0].Strength.Mid)
+		}
+	}
+	var tuned struct{ Ways []one }
+	if err := json.Unmarshal([]byte(run(t, string(src), "tune", "-", "--json", "--set", "taste.dryness=70")), &tuned); err != nil {
+		t.Fatal(err)
+	}
+	for i, w := range tuned.Ways {
+		if w.Difference == nil || !(w.Difference.Dryness.Low < w.Difference.Dryness.High) {
+			t.Errorf("way %d: difference %+v", i, w.Difference)
 		}
 	}
 }

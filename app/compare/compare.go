@@ -5,7 +5,9 @@
 // A cell has the middle, the 10th and the 90th percentile of one outcome, and
 // the difference of its middle from that of the first strain, the brew's own.
 // The difference is taken between the middles as they are shown, so that a
-// reader who subtracts two rows gets what stands there.
+// reader who subtracts two rows gets what stands there. How sure it is comes from
+// the same draws of both: it stands in brackets where its band holds nought, and
+// there is no difference to be sure of.
 package compare
 
 import (
@@ -23,18 +25,23 @@ type Column struct {
 	Name message.Message // for a heading
 	Kind quantity.Kind
 	Of   func(*calc.Prediction) calc.Band
+	Than func(*calc.Difference) calc.Band // nil: how sure the difference is is not known
 }
 
 // Columns are the outcomes, in the order to show them.
 func Columns() []Column {
 	return []Column{
-		{"final_gravity_sg", message.New("final gravity"), quantity.Gravity, func(p *calc.Prediction) calc.Band { return p.FinalGravitySG }},
-		{"strength_pct", message.New("strength"), quantity.Strength, func(p *calc.Prediction) calc.Band { return p.StrengthPct }},
-		{"dryness", message.New("dryness"), quantity.Index, func(p *calc.Prediction) calc.Band { return p.Dryness }},
-		{"body", message.New("body"), quantity.Index, func(p *calc.Prediction) calc.Band { return p.Body }},
-		{"apparent_attenuation_pct", message.New("attenuation"), quantity.Percent, func(p *calc.Prediction) calc.Band { return p.ApparentAttenuationPct }},
-		{"height_hours", message.New("height"), quantity.Hours, func(p *calc.Prediction) calc.Band { return p.HeightHours }},
-		{"finished_hours", message.New("finished"), quantity.Hours, func(p *calc.Prediction) calc.Band { return p.FinishedHours }},
+		{"final_gravity_sg", message.New("final gravity"), quantity.Gravity, func(p *calc.Prediction) calc.Band { return p.FinalGravitySG },
+			func(d *calc.Difference) calc.Band { return d.FinalGravitySG }},
+		{"strength_pct", message.New("strength"), quantity.Strength, func(p *calc.Prediction) calc.Band { return p.StrengthPct },
+			func(d *calc.Difference) calc.Band { return d.StrengthPct }},
+		{"dryness", message.New("dryness"), quantity.Index, func(p *calc.Prediction) calc.Band { return p.Dryness },
+			func(d *calc.Difference) calc.Band { return d.Dryness }},
+		{"body", message.New("body"), quantity.Index, func(p *calc.Prediction) calc.Band { return p.Body },
+			func(d *calc.Difference) calc.Band { return d.Body }},
+		{"apparent_attenuation_pct", message.New("attenuation"), quantity.Percent, func(p *calc.Prediction) calc.Band { return p.ApparentAttenuationPct }, nil},
+		{"height_hours", message.New("height"), quantity.Hours, func(p *calc.Prediction) calc.Band { return p.HeightHours }, nil},
+		{"finished_hours", message.New("finished"), quantity.Hours, func(p *calc.Prediction) calc.Band { return p.FinishedHours }, nil},
 	}
 }
 
@@ -50,11 +57,24 @@ func (c Column) Heading(f quantity.Formatter) string {
 type Cell struct {
 	Mid, Low, High string
 	Difference     string // from the first strain; empty in its own row
+	// Sure and Unsure tell whether there is a difference to be sure of; neither
+	// where that is not known.
+	Sure, Unsure bool
+}
+
+// Shown is the difference as it stands in a table: in brackets where there is none
+// to be sure of.
+func (c Cell) Shown() string {
+	if c.Unsure {
+		return "(" + c.Difference + ")"
+	}
+	return c.Difference
 }
 
 // CellOf writes one outcome of a strain; own is the first strain's prediction,
-// nil in its own row.
-func CellOf(f quantity.Formatter, c Column, p, own *calc.Prediction) Cell {
+// nil in its own row, and than how the strain differs from it, nil where that is
+// not known.
+func CellOf(f quantity.Formatter, c Column, p, own *calc.Prediction, than *calc.Difference) Cell {
 	v := c.Of(p)
 	d := decimals(f, c.Kind)
 	shown := func(metric float64) float64 { return round(f.Shown(c.Kind, metric), d) }
@@ -71,6 +91,10 @@ func CellOf(f quantity.Formatter, c Column, p, own *calc.Prediction) Cell {
 		cell.Difference = "+" + text(difference)
 	default:
 		cell.Difference = text(difference)
+	}
+	if c.Than != nil && than != nil {
+		cell.Unsure = c.Than(than).Unsure()
+		cell.Sure = !cell.Unsure
 	}
 	return cell
 }
@@ -113,10 +137,10 @@ func Text(f quantity.Formatter, title string, strains []Strain) string {
 			if i > 0 {
 				own = &strains[0].Prediction
 			}
-			cell := CellOf(f, c, &s.Prediction, own)
+			cell := CellOf(f, c, &s.Prediction, own, s.Difference)
 			mid := cell.Mid
 			if cell.Difference != "" {
-				mid += " (" + cell.Difference + ")"
+				mid += " " + cell.Shown()
 			}
 			upper = append(upper, mid)
 			lower = append(lower, say("{low} to {high}", cell.Low, cell.High))
@@ -125,7 +149,7 @@ func Text(f quantity.Formatter, title string, strains []Strain) string {
 	}
 	var out strings.Builder
 	out.WriteString(title + "\n")
-	out.WriteString(say("The middle, in brackets its difference from the first strain; below it the 10th and 90th percentile.") + "\n\n")
+	out.WriteString(say("The middle, after it its difference from the first strain, in brackets where there is no difference to be sure of; below it the 10th and 90th percentile.") + "\n\n")
 	out.WriteString(aligned(grid))
 	return out.String()
 }

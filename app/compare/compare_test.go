@@ -61,11 +61,11 @@ func TestDifferences(t *testing.T) {
 			b := calc.Band{Low: p.v, Mid: p.v, High: p.v}
 			*p.of = calc.Prediction{FinalGravitySG: b, StrengthPct: b, Dryness: b, HeightHours: b}
 		}
-		got := CellOf(c.f, column(c.key), &other, &own)
+		got := CellOf(c.f, column(c.key), &other, &own, nil)
 		if got.Mid != c.mid || got.Difference != c.difference {
 			t.Errorf("%s of %v beside %v: %q %q, want %q %q", c.key, c.other, c.own, got.Mid, got.Difference, c.mid, c.difference)
 		}
-		if got := CellOf(c.f, column(c.key), &own, nil); got.Difference != "" {
+		if got := CellOf(c.f, column(c.key), &own, nil, nil); got.Difference != "" {
 			t.Errorf("the first row has the difference %q", got.Difference)
 		}
 	}
@@ -88,7 +88,7 @@ func TestDifferencesAddUp(t *testing.T) {
 		}
 		a, b := draw("a"), draw("b")
 		for _, c := range Columns() {
-			own, other := CellOf(f, c, &a.Prediction, nil), CellOf(f, c, &b.Prediction, &a.Prediction)
+			own, other := CellOf(f, c, &a.Prediction, nil, nil), CellOf(f, c, &b.Prediction, &a.Prediction, nil)
 			if got, want := value(other.Difference), value(other.Mid)-value(own.Mid); math.Abs(got-want) > 1e-9 {
 				rt.Fatalf("%s: %s beside %s is called %s", c.Key, other.Mid, own.Mid, other.Difference)
 			}
@@ -106,7 +106,7 @@ func TestTextStandsInColumns(t *testing.T) {
 	}
 	head := []rune(lines[3])
 	at := strings.Index(string(head), "strength, %")
-	for i, want := range map[int]string{4: "5.7 ", 5: "5.4 to 6.0", 6: "5.4 (−0.3)", 7: "5.1 to 5.7"} {
+	for i, want := range map[int]string{4: "5.7 ", 5: "5.4 to 6.0", 6: "5.4 −0.3", 7: "5.1 to 5.7"} {
 		if line := []rune(lines[i]); !strings.HasPrefix(string(line[at:]), want) {
 			t.Errorf("line %d: %q, want %q under the head\n%s", i, string(line[at:]), want, text)
 		}
@@ -127,7 +127,7 @@ func TestCSVReadsBack(t *testing.T) {
 	for i, name := range rows[0] {
 		at[name] = i
 	}
-	if len(at) != 3+4*len(Columns()) {
+	if len(at) != 3+4*len(Columns())+2*4 {
 		t.Errorf("%d columns: %v", len(at), rows[0])
 	}
 	for i, s := range strains {
@@ -142,6 +142,34 @@ func TestCSVReadsBack(t *testing.T) {
 					t.Errorf("%s%s is %v, want %v", c.Key, ending, got, want)
 				}
 			}
+		}
+	}
+}
+
+// In brackets stands what nobody can be sure of, and only that.
+func TestUnsureDifferencesStandInBrackets(t *testing.T) {
+	t.Parallel()
+	own, other := prediction("a", 1.008, 5.7, 57, 34), prediction("b", 1.010, 5.4, 66, 85)
+	than := calc.Difference{
+		FinalGravitySG: calc.Band{Low: 0.001, Mid: 0.002, High: 0.003}, StrengthPct: calc.Band{Low: -0.5, Mid: -0.3, High: 0.1},
+		Dryness: calc.Band{Low: 1, Mid: 9, High: 15}, Body: calc.Band{Low: 0, Mid: 9, High: 15},
+	}
+	f := quantity.NewFormatter(quantity.Units{}, nil)
+	for key, want := range map[string]string{
+		"final_gravity_sg": "+0.002", "strength_pct": "(−0.3)", "dryness": "+9", "body": "(+9)", "height_hours": "+51",
+	} {
+		if got := CellOf(f, column(key), &other.Prediction, &own.Prediction, &than).Shown(); got != want {
+			t.Errorf("%s: %q, want %q", key, got, want)
+		}
+	}
+	other.Difference = &than
+	rows, err := csv.NewReader(strings.NewReader(string(CSV([]Strain{own, other})))).ReadAll()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i, name := range rows[0] {
+		if want := map[string]string{"strength_pct_difference_low": "-0.5", "strength_pct_difference_high": "0.1"}[name]; want != "" && rows[2][i] != want {
+			t.Errorf("%s is %s, want %s", name, rows[2][i], want)
 		}
 	}
 }

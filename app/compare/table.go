@@ -3,12 +3,13 @@ package compare
 import (
 	"bytes"
 	"encoding/csv"
-	"skep/app/safetext"
 	"strconv"
 	"strings"
 	"unicode/utf8"
 
+	"skep/app/safetext"
 	"skep/calc"
+	"skep/calc/design"
 )
 
 // Strain is one row: a prediction and the attenuation range that the strain is
@@ -16,6 +17,28 @@ import (
 type Strain struct {
 	Prediction      calc.Prediction
 	LowPct, HighPct float64
+	Difference      *calc.Difference // from the first strain; nil in its own row
+}
+
+// Differences are what each strain of a design has more than the first one: none
+// for the first.
+func Differences(e *calc.Engine, d design.Design, strains int) ([]*calc.Difference, error) {
+	out := make([]*calc.Difference, strains)
+	if strains < 2 {
+		return out, nil
+	}
+	own, err := e.Drawn(d, 0)
+	if err != nil {
+		return nil, err
+	}
+	for i := 1; i < strains; i++ {
+		x, err := e.Difference(own, d, i)
+		if err != nil {
+			return nil, err
+		}
+		out[i] = &x
+	}
+	return out, nil
 }
 
 // aligned writes rows in columns, two spaces apart, leaning left.
@@ -45,7 +68,7 @@ func aligned(rows [][]string) string {
 
 // CSV is the comparison as comma-separated values: metric, at full precision,
 // a row for each strain with every band and the difference of the middles from
-// the first strain's.
+// the first strain's, with its own band where that is known.
 func CSV(strains []Strain) []byte {
 	var out bytes.Buffer
 	w := csv.NewWriter(&out)
@@ -53,6 +76,9 @@ func CSV(strains []Strain) []byte {
 	head := []string{"yeast", "attenuation_low_pct", "attenuation_high_pct"}
 	for _, c := range columns {
 		head = append(head, c.Key+"_low", c.Key+"_mid", c.Key+"_high", c.Key+"_difference")
+		if c.Than != nil {
+			head = append(head, c.Key+"_difference_low", c.Key+"_difference_high")
+		}
 	}
 	_ = w.Write(head) // into memory: can't fail
 	for i := range strains {
@@ -61,6 +87,13 @@ func CSV(strains []Strain) []byte {
 		for _, c := range columns {
 			b := c.Of(&s.Prediction)
 			row = append(row, number(b.Low), number(b.Mid), number(b.High), number(b.Mid-c.Of(&strains[0].Prediction).Mid))
+			if c.Than != nil {
+				var than calc.Band
+				if s.Difference != nil {
+					than = c.Than(s.Difference)
+				}
+				row = append(row, number(than.Low), number(than.High))
+			}
 		}
 		_ = w.Write(row)
 	}

@@ -48,12 +48,16 @@ type Arrow struct {
 	Step string
 	// To is where the beer would land.
 	To Point
+	// Does says what the step changes and how sure that is, for the hint.
+	Does string
 }
 
 // Ghost is the design kept for comparison.
 type Ghost struct {
 	At   Point
 	Name string
+	// Than says what the design has more than it, for the hint.
+	Than string
 }
 
 // Data is one landing: all that a computed frame brings. Rings are closed
@@ -96,6 +100,7 @@ func (e *extent) addAll(r *plotting.Rings) {
 type landing struct {
 	plotting.Landing
 	arrows []Arrow
+	than   string // the design beside the ghost, in words
 	note   string
 }
 
@@ -120,7 +125,7 @@ func (l *landing) set(d *Data) {
 		}
 	}
 	if l.Ghosted {
-		l.GhostName = d.Ghost.Name
+		l.GhostName, l.than = d.Ghost.Name, d.Ghost.Than
 		l.Ghost = Point{Dryness: clampIndex(d.Ghost.At.Dryness), Body: clampIndex(d.Ghost.At.Body)}
 	}
 }

@@ -27,6 +27,10 @@ func (p *Plane) says(t target) string {
 	case onWay:
 		return words.T("way {number} lands at dryness {dryness}, body {body}", t.way+1, index(p.now.Ways[t.way].Dryness), index(p.now.Ways[t.way].Body))
 	case onGhost:
+		if p.now.than != "" {
+			return words.T("{name}: dryness {dryness}, body {body}; beside it this design is: {differences}",
+				p.now.GhostName, index(p.now.Ghost.Dryness), index(p.now.Ghost.Body), p.now.than)
+		}
 		return words.T("{name}: dryness {dryness}, body {body}", p.now.GhostName, index(p.now.Ghost.Dryness), index(p.now.Ghost.Body))
 	case onHere:
 		return p.hereSays()
@@ -74,6 +78,9 @@ func (p *Plane) arrowSays(a *Arrow) string {
 		return strings.Replace(fmt.Sprintf("%+.1f", v), "-", "−", 1)
 	}
 	dryness, body := signed(a.To.Dryness-p.now.Here.Dryness), signed(a.To.Body-p.now.Here.Body)
+	if a.Does != "" {
+		return words.T("{word}, {step}: {differences} – pull the arrow to move the lever", a.Word, a.Step, a.Does)
+	}
 	if a.Step == "" {
 		return words.T("{word}: dryness {dryness}, body {body} a step – pull the arrow to move the lever", a.Word, dryness, body)
 	}

@@ -198,10 +198,11 @@ func (l *landing) data(p *landingFrame) plane.Data {
 		}
 		data.Arrows = append(data.Arrows, plane.Arrow{Lever: a.Lever.String(),
 			Word: l.b.Say().Sentence(a.Lever.Toward(a.Step > 0)), Step: l.b.Say().Quantity(a.Lever.Difference(math.Abs(a.Step))),
-			To: plane.Point{Dryness: a.To.Dryness, Body: a.To.Body}})
+			Does: l.b.Say().Differences(a.Difference),
+			To:   plane.Point{Dryness: a.To.Dryness, Body: a.To.Body}})
 	}
 	if g := l.b.Shown.Ghost; g != nil {
-		data.Ghost = &plane.Ghost{At: plane.Point{Dryness: g.Dryness.Mid, Body: g.Body.Mid}, Name: words.T("before")}
+		data.Ghost = &plane.Ghost{At: plane.Point{Dryness: g.Dryness.Mid, Body: g.Body.Mid}, Name: words.T("before"), Than: l.b.Say().Differences(l.b.Shown.Than.Four())}
 	}
 	return data
 }

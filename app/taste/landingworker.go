@@ -4,7 +4,6 @@ import (
 	"slices"
 
 	"skep/app/ui"
-	"skep/calc"
 	"skep/calc/design"
 	table "skep/calc/lever"
 	"skep/calc/tune"
@@ -29,8 +28,7 @@ type landingFrame struct {
 	stale   bool         // a lever is on its way: what stands there stays till it rests
 	priced  bool         // the ways carry predictions: nothing was moving
 	held    []string     // the levers that may not move, those that are spent with them
-	now     calc.Prediction
-	Err     error // why the plane can't be drawn
+	Err     error        // why the plane can't be drawn
 }
 
 // landingLive computes the plane's frames on a worker of its own, so that the
@@ -78,9 +76,6 @@ func (l *landingLive) compute(v *landingAsk) *landingFrame {
 		f.stale = true
 		return f
 	}
-	if f.now, f.Err = l.now(v); f.Err != nil {
-		return f
-	}
 	chosen := free.Set[table.Yeast]
 	free = free.ThisStrain() // a strain is chosen, not made
 	if chosen {
@@ -88,15 +83,6 @@ func (l *landingLive) compute(v *landingAsk) *landingFrame {
 	}
 	f.ways, f.priced, f.Err = l.ways(v, free)
 	return f
-}
-
-// now is the prediction of the design as it stands, against which the ways are
-// priced; while something moves nothing is priced.
-func (l *landingLive) now(v *landingAsk) (calc.Prediction, error) {
-	if !v.settled {
-		return calc.Prediction{}, nil
-	}
-	return l.beer.Engine.Predict(v.Taught.Design)
 }
 
 // move brings the tuner to the design as it can still be tuned.

@@ -167,6 +167,7 @@ func (t *Place) ask() ask {
 		taught:  taught,
 		rest:    t.Rest(d),
 		units:   t.Say().PlotUnits(),
+		say:     t.Say(),
 		palette: t.Palette(),
 		sizes:   t.pictureSizes(),
 		labels:  [2]string{words.T("now"), words.T("before")},

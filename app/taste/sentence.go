@@ -68,8 +68,11 @@ func (b *Place) word(word string) string {
 func (b *Place) inWords(f *Frame) string {
 	p := &f.Prediction
 	besides := ""
+	if beside := b.besideKept(f); beside != "" {
+		besides = " " + beside
+	}
 	if f.lessons > 0 {
-		besides = " " + words.T("With what this kit has taught.")
+		besides += " " + words.T("With what this kit has taught.")
 	}
 	if p.HoneyCharacter.Mid > 0 {
 		besides = " " + words.T("Of the honey only its alcohol fills, and not every drinker feels that.") + besides
@@ -80,25 +83,37 @@ func (b *Place) inWords(f *Frame) string {
 // hotterInWords says what a degree more would leave: points of gravity, or °P
 // for who reads those.
 func (b *Place) hotterInWords(f *Frame) string {
-	change := 1000 * f.hotter[calc.FinalGravity]
-	amount := words.T("{n} points", b.Say().Number(quantity.Strength, math.Abs(change)))
-	if b.Say().Units().Gravity == quantity.Plato {
-		// A point is a quarter of a degree, near enough for a difference.
-		amount = words.T("{n} °P", b.Say().Number(quantity.Strength, math.Abs(change)/pointsPerPlato))
-	}
+	more := f.hotter[calc.FinalGravity]
 	step := words.T("One degree")
 	if b.Say().Units().Temperature == quantity.F {
 		step = b.Say().Format(quantity.TemperatureDifference, 1)
 	}
-	switch {
-	case change > 0.05:
-		return words.T("{step} hotter would leave about {amount} more.", step, amount)
-	case change < -0.05:
-		return words.T("{step} hotter would leave about {amount} less.", step, amount)
+	scale, decimals := 1000.0, 1
+	if b.Say().Units().Gravity == quantity.Plato {
+		scale = 1000 / ui.PointsPerPlato
 	}
-	return words.T("{step} hotter would change it hardly at all.", step)
+	text := func(v float64) string { return b.Say().Plain(scale*math.Abs(v), decimals) }
+	amount := words.T("{n} points", text(more.Mid))
+	if b.Say().Units().Gravity == quantity.Plato {
+		amount = words.T("{n} °P", text(more.Mid))
+	}
+	switch {
+	case math.Abs(more.Mid) < 0.00005 || more.Unsure():
+		return words.T("{step} hotter makes no difference to be sure of.", step)
+	case more.Mid > 0:
+		return words.T("{step} hotter would leave about {amount} more ({low} to {high}).", step, amount, text(more.Low), text(more.High))
+	}
+	return words.T("{step} hotter would leave about {amount} less ({low} to {high}).", step, amount, text(more.High), text(more.Low))
 }
 
-// pointsPerPlato is how many thousandths of SG a °P is at beer gravities: the
-// first row of the ASBC table (1 °P is 1.00389).
-const pointsPerPlato = 3.9
+// besideKept sets the beer beside the one that is kept to compare with.
+func (b *Place) besideKept(f *Frame) string {
+	if f.Ghost == nil {
+		return ""
+	}
+	name := words.T("as kept")
+	if g := b.Design().Ghost; g != nil && g.Name != "" {
+		name = g.Name
+	}
+	return words.T("Beside “{name}”: {differences}.", name, b.Say().Differences(f.Than.Four()))
+}

@@ -40,7 +40,7 @@ func (l *landing) cards(p *landingFrame) []plane.Card {
 		}
 		detail := []string{l.b.landsWithin(w)}
 		if p.priced {
-			detail = append(detail, l.b.price(w, &p.now)...)
+			detail = append(detail, l.b.price(w)...)
 		}
 		cards = append(cards, plane.Card{Kind: plane.WayThere, Number: i + 1, Title: ui.FirstUpper(l.b.wayWords(w)), Detail: strings.Join(detail, "; ")})
 	}
@@ -141,30 +141,32 @@ func (b *Place) landsWithin(w *tune.Way) string {
 	return words.T("lands within {points}", b.Say().Number(quantity.Index, math.Ceil(w.Points-1e-9)))
 }
 
-// price says what a way gives up or brings along in what was not asked for.
-func (b *Place) price(w *tune.Way, now *calc.Prediction) []string {
+// price says what a way gives up or brings along in what was not asked for, as far
+// as that is sure: what it does is drawn with the same malt, kit and palate as the
+// design as it stands.
+func (b *Place) price(w *tune.Way) []string {
+	four := w.Difference.Four()
 	var out []string
-	_, askedStrength := w.Miss[tune.StrengthKey]
-	if d := w.Prediction.StrengthPct.Mid - now.StrengthPct.Mid; !askedStrength && math.Abs(d) >= 0.05 {
-		amount := b.Say().Format(quantity.Strength, math.Abs(d))
-		if d > 0 {
-			out = append(out, words.T("{amount} stronger", amount))
+	for o, key := range [...]string{calc.Strength: tune.StrengthKey, calc.Dryness: tune.DrynessKey, calc.Body: tune.BodyKey} {
+		if _, asked := w.Miss[key]; asked || key == "" {
+			continue
+		}
+		if text := b.Say().Difference(calc.Outcome(o), four[o]); text != "" {
+			out = append(out, text)
+		}
+	}
+	_, asked := w.Miss[tune.HoneyKey]
+	if d := w.Difference.HoneyCharacter; !asked && !d.Unsure() && math.Abs(d.Mid) >= 1 {
+		amount := b.Say().Number(quantity.Index, math.Abs(d.Mid))
+		if d.Mid > 0 {
+			out = append(out, words.T("more honey character by {points}", amount))
 		} else {
-			out = append(out, words.T("{amount} weaker", amount))
+			out = append(out, words.T("less honey character by {points}", amount))
 		}
 	}
-	index := func(key string, d float64, less, more string) {
-		if _, asked := w.Miss[key]; !asked && math.Abs(d) >= 1 {
-			word := more
-			if d < 0 {
-				word = less
-			}
-			out = append(out, words.T("{word} by {points}", word, b.Say().Number(quantity.Index, math.Abs(d))))
-		}
+	if len(out) == 0 {
+		out = append(out, words.T("nothing else changes for sure"))
 	}
-	index(tune.DrynessKey, w.Prediction.Dryness.Mid-now.Dryness.Mid, words.T("sweeter"), words.T("drier"))
-	index(tune.BodyKey, w.Prediction.Body.Mid-now.Body.Mid, words.T("thinner"), words.T("fuller"))
-	index(tune.HoneyKey, w.Prediction.HoneyCharacter.Mid-now.HoneyCharacter.Mid, words.T("less honey character"), words.T("more honey character"))
 	if left := w.HoneyLeftKg; left != nil && *left > 0 {
 		out = append(out, words.T("{mass} of honey left over", b.Say().Format(quantity.MassG, 1000**left)))
 	}

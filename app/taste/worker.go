@@ -1,9 +1,9 @@
 package taste
 
 import (
-	"math"
 	"time"
 
+	"skep/app/ghost"
 	"skep/app/ui"
 	"skep/calc"
 	"skep/calc/design"
@@ -17,6 +17,7 @@ type ask struct {
 	ghost   *design.Design // the earlier state kept beside it; nil: none
 	rest    int            // whose temperature the pictures' axis is
 	units   plotting.Units
+	say     ui.Formatter
 	palette style.Palette
 	sizes   [calc.Outcomes]plotting.Size
 	labels  [2]string // now, before
@@ -29,20 +30,21 @@ type Frame struct {
 	err        error // why the design is refused: there are no numbers then
 	Prediction calc.Prediction
 	Ghost      *calc.Prediction
-	hotter     [calc.Outcomes]float64 // how the middles change with one degree more
-	lessons    int                    // that the numbers use
-	readings   bool                   // that something was measured
-	honey      []design.Honey         // as it went in and will
-	gliding    bool                   // the axes are still on their way: ask for another frame
+	Than       calc.Difference          // what the beer has more than the ghost, from the same draws
+	hotter     [calc.Outcomes]calc.Band // what one degree more changes
+	lessons    int                      // that the numbers use
+	readings   bool                     // that something was measured
+	honey      []design.Honey           // as it went in and will
+	gliding    bool                     // the axes are still on their way: ask for another frame
 }
 
 // worker computes and draws frames. It belongs to the worker's goroutine,
 // but for the painter, which the window shows from.
 type worker struct {
 	knower      ui.Knower
-	planner     ui.Knower    // of the state kept beside the design, which stays a plan
-	axesEngine  *calc.Engine // a plan's as well
-	ghostEngine *calc.Engine
+	planner     ui.Knower
+	axesEngine  *calc.Engine // a plan's
+	ghostEngine *calc.Engine // a fork of the beer's: the kept state has the same malt and kit
 	painter     *plotting.Painter
 
 	temperaturesC []float64
@@ -55,6 +57,7 @@ type worker struct {
 	ghostRest       int
 	ghostCurves     calc.Curves
 	ghostPrediction calc.Prediction
+	ghostDrawn      *calc.Drawn
 
 	now func() time.Time
 }
@@ -73,15 +76,22 @@ func (l *worker) frame(v ask) Frame {
 		return Frame{err: err}
 	}
 	if plan.New {
-		l.ghostEngine, l.axesEngine = plan.Engine, plan.Engine.Fork()
-		l.ghostOf, l.axesKey = nil, "" // drawn with other doubts
+		l.axesEngine, l.axesKey = plan.Engine, "" // drawn with other doubts
 	}
 	beer, err := l.knower.Know(&v.taught)
 	if err != nil {
 		return Frame{err: err}
 	}
+	if beer.New || l.ghostEngine == nil {
+		l.ghostEngine, l.ghostOf = beer.Engine.Fork(), nil
+	}
 	d := beer.Design
 	v.taught.Design = d
+	if v.ghost != nil && beer.Known != nil { // with what was measured, as the beer
+		if g, ok := ghost.Design(d); ok {
+			v.ghost = &g
+		}
+	}
 	f := Frame{lessons: len(v.taught.Lessons), readings: beer.Known != nil, honey: d.Honey}
 	var curves calc.Curves
 	if f.Prediction, curves, err = beer.Engine.Frame(d, v.rest, l.temperaturesC); err != nil {
@@ -89,14 +99,23 @@ func (l *worker) frame(v ask) Frame {
 	}
 	at := d.Mash.Rest[v.rest].TemperatureC
 	marks := f.Prediction.Four()
-	f.hotter = l.hotter(curves, at)
+	f.hotter = curves.Hotter
 	lines := make([]plotting.Line, 0, 2)
-	if ghost, ok := l.ghost(v); ok {
+	if kept, ok := l.ghost(v); ok {
 		prediction := l.ghostPrediction // a copy: the next frame may write over this one
 		f.Ghost = &prediction
-		lines = append(lines, plotting.Line{Name: v.labels[1], Role: plotting.Before, Curves: ghost})
+		if f.Than, err = beer.Engine.Difference(l.ghostDrawn, d, 0); err != nil {
+			return Frame{err: err}
+		}
+		lines = append(lines, plotting.Line{Name: v.labels[1], Role: plotting.Before, Curves: kept})
 	}
-	lines = append(lines, plotting.Line{Name: v.labels[0], Role: plotting.Now, Curves: curves, Marks: marks})
+	now := plotting.Line{Name: v.labels[0], Role: plotting.Now, Curves: curves, Marks: marks}
+	if f.Ghost != nil {
+		for o, d := range f.Than.Four() {
+			now.Than[o] = v.say.EndLabel(calc.Outcome(o), d)
+		}
+	}
+	lines = append(lines, now)
 
 	shown := []calc.Curves{curves}
 	if f.Ghost != nil {
@@ -107,22 +126,6 @@ func (l *worker) frame(v ask) Frame {
 	}
 	l.painter.Draw(v.palette, plotting.Four(lines, at, l.axes.Ranges(), v.units), v.sizes[:]...)
 	return f
-}
-
-// hotter is how the middles of the curves change from a temperature to one
-// degree more; past their end, over the last degree they hold.
-func (l *worker) hotter(c calc.Curves, tempC float64) (change [calc.Outcomes]float64) {
-	from := math.Min(math.Max(tempC, calc.RestLowC), calc.RestHighC-1)
-	mid := func(o int, t float64) float64 {
-		place := (t - calc.RestLowC) / ui.PictureStepC
-		i := min(int(place), len(c.TemperatureC)-2)
-		u := place - float64(i)
-		return (1-u)*c.Bands[o][i].Mid + u*c.Bands[o][i+1].Mid
-	}
-	for o := range change {
-		change[o] = mid(o, from+1) - mid(o, from)
-	}
-	return change
 }
 
 // ghost is the curves of the earlier state, computed when it changes.
@@ -138,7 +141,12 @@ func (l *worker) ghost(v ask) (calc.Curves, bool) {
 	if err != nil {
 		return calc.Curves{}, false
 	}
+	drawn, err := l.ghostEngine.Drawn(*v.ghost, 0)
+	if err != nil {
+		return calc.Curves{}, false
+	}
 	kept := v.ghost.Clone()
+	l.ghostDrawn = drawn
 	l.ghostOf, l.ghostRest, l.ghostCurves, l.ghostPrediction = &kept, v.rest, curves, p
 	return curves, true
 }

@@ -67,22 +67,32 @@ func TestTheTableHasTheEnginesNumbers(t *testing.T) {
 		d := s.Design()
 		e := calc.NewEngine()
 		var own calc.Prediction
+		var drawn *calc.Drawn
 		for i := range d.Yeast {
 			p, err := e.PredictYeast(d, i)
 			if err != nil {
 				t.Fatal(err)
 			}
 			var from *calc.Prediction
+			var than *calc.Difference
 			if i == 0 {
 				own = p
+				if drawn, err = e.Drawn(d, 0); err != nil {
+					t.Fatal(err)
+				}
 			} else {
 				from = &own
+				x, err := e.Difference(drawn, d, i)
+				if err != nil {
+					t.Fatal(err)
+				}
+				than = &x
 			}
 			row := s.yeasts.table.rows[i]
 			for c, column := range compare.Columns() {
-				want := compare.CellOf(s.Say().Formatter, column, &p, from)
+				want := compare.CellOf(s.Say().Formatter, column, &p, from, than)
 				got := row.cells[c]
-				if got.mid.Text != want.Mid || got.difference.Text != want.Difference || got.band.Text != want.Low+" to "+want.High {
+				if got.mid.Text != want.Mid || got.difference.Text != want.Shown() || got.band.Text != want.Low+" to "+want.High {
 					t.Errorf("%s: %s, %s: %q %q %q, the engine says %+v", when, row.name.Text, column.Name, got.mid.Text, got.difference.Text, got.band.Text, want)
 				}
 			}

@@ -7,6 +7,7 @@ import (
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/widget"
 
+	"skep/app/compare"
 	"skep/app/lever"
 	"skep/app/look"
 	"skep/app/ui"
@@ -30,7 +31,19 @@ type strainRow struct {
 	shift    bool
 }
 
-type strainCell struct{ mid, difference, band *ui.Caption }
+type strainCell struct {
+	mid, difference, band *ui.Caption
+	of                    compare.Cell
+}
+
+// differenceInk brings out what is real: a difference to be sure of is in full ink
+// and bold, one that nobody can be sure of recedes.
+func differenceInk(c compare.Cell) ui.Ink {
+	if c.Unsure {
+		return ui.InkQuiet
+	}
+	return ui.InkFull
+}
 
 func newStrainRow(t *strainTable) *strainRow {
 	r := &strainRow{t: t, glyph: newGlyph(t.y.host)}
@@ -78,7 +91,10 @@ func (r *strainRow) show(i int) {
 	for c := range r.cells {
 		cell := r.t.cell(r.t.columns[c], i)
 		r.cells[c].mid.SetText(cell.Mid)
-		r.cells[c].difference.SetText(cell.Difference)
+		shown := r.cells[c].difference
+		shown.Text, shown.Ink, shown.Bold = cell.Shown(), differenceInk(cell), cell.Sure
+		shown.Refresh()
+		r.cells[c].of = cell
 		band := ""
 		if cell.Low != "" {
 			band = words.T("{low} to {high}", cell.Low, cell.High)
@@ -150,6 +166,9 @@ func (r *strainRow) MouseOut() {
 }
 
 func (r *strainRow) hint() string {
+	if s := &r.t.y.Shown[r.at]; s.Difference != nil {
+		return words.T("{name} beside {own}: {differences}.", nameOf(s.Yeast), nameOf(r.t.y.Shown[0].Yeast), r.t.y.host.Say().Differences(s.Difference.Four()))
+	}
 	if r.t.sortBy != unsorted {
 		return words.T("Enter brews with it, Delete drops it. Rows can be moved in the brew's own order only.")
 	}
@@ -276,8 +295,11 @@ func (r *strainRow) AccessibilityLabel() string {
 		if cell.band.Text != "" {
 			text += " (" + cell.band.Text + ")"
 		}
-		if cell.difference.Text != "" {
-			text += ", " + words.T("difference {difference}", cell.difference.Text)
+		switch d := cell.of.Difference; {
+		case cell.of.Unsure:
+			text += ", " + words.T("difference {difference}, none to be sure of", d)
+		case d != "":
+			text += ", " + words.T("difference {difference}", d)
 		}
 		parts = append(parts, text)
 	}

@@ -20,7 +20,7 @@ func (y *Place) compared() []compare.Strain {
 		if s.curves.TemperatureC == nil {
 			return nil
 		}
-		strains[i] = compare.Strain{Prediction: s.Prediction, LowPct: s.Yeast.AttenuationLowPct, HighPct: s.Yeast.AttenuationHighPct}
+		strains[i] = compare.Strain{Prediction: s.Prediction, LowPct: s.Yeast.AttenuationLowPct, HighPct: s.Yeast.AttenuationHighPct, Difference: s.Difference}
 	}
 	return strains
 }

@@ -98,7 +98,7 @@ func (t *strainTable) update(d *design.Design) {
 	n := len(t.y.Shown)
 	mashed := t.y.host.Conditioned().Design.Mash.Rest // as measured, where it was
 	rest := words.T("mash rest {temperature}", t.y.host.Say().Format(quantity.Temperature, mashed[t.y.host.Rest(d)].TemperatureC))
-	note := words.T("{rest}: middle, difference from the brew's own, and 10 to 90 %", rest)
+	note := words.T("{rest}: middle, difference from the brew's own (in brackets: none to be sure of), and 10 to 90 %", rest)
 	if more := len(d.Yeast) - n; more > 0 {
 		note = words.N("{count} more in the file, not shown: drop one to see it", "{count} more in the file, not shown: drop one to see it", more)
 	}
@@ -218,7 +218,7 @@ func (t *strainTable) cell(c compare.Column, i int) compare.Cell {
 	if i > 0 && t.y.Shown[0].curves.TemperatureC != nil {
 		own = &t.y.Shown[0].Prediction
 	}
-	return compare.CellOf(t.y.host.Say().Formatter, c, &s.Prediction, own)
+	return compare.CellOf(t.y.host.Say().Formatter, c, &s.Prediction, own, s.Difference)
 }
 
 // dragTo shows where the dragged row would go: before the row at a height, or

@@ -7,6 +7,7 @@ import (
 	"sync"
 	"time"
 
+	"skep/app/compare"
 	"skep/app/ui"
 	"skep/calc"
 	"skep/calc/design"
@@ -42,6 +43,11 @@ type strainFrame struct {
 	atC        float64 // the mash rest of the prediction
 	Prediction calc.Prediction
 	curves     calc.Curves
+
+	// Difference is from the brew's own strain, with which it was taken; nil in
+	// its own row.
+	Difference *calc.Difference
+	than       design.Yeast
 }
 
 // worker computes and draws the Yeasts place's frames, on the worker's
@@ -124,7 +130,7 @@ func (l *worker) compute(v *ask) ([]strainFrame, error) {
 			for i := k; i < n; i += len(l.engines) {
 				if s := &strains[i]; s.Prediction.Wort == (calc.Wort{}) || s.atC != at {
 					s.Prediction, errs[i] = e.PredictYeast(*d, i)
-					s.atC = at
+					s.atC, s.than = at, design.Yeast{}
 				}
 			}
 		})
@@ -135,8 +141,29 @@ func (l *worker) compute(v *ask) ([]strainFrame, error) {
 			return nil, err
 		}
 	}
+	if err := l.compare(d, strains); err != nil {
+		return nil, err
+	}
 	l.kept = append([]strainFrame(nil), strains...)
 	return strains, nil
+}
+
+// compare sets each strain against the brew's own, where that is not known yet.
+func (l *worker) compare(d *design.Design, strains []strainFrame) error {
+	own := strains[0].Yeast
+	strains[0].Difference, strains[0].than = nil, own
+	known := true
+	for i := range strains {
+		known = known && strains[i].than == own
+	}
+	if known {
+		return nil
+	}
+	differences, err := compare.Differences(l.engines[0], *d, len(strains))
+	for i := range differences {
+		strains[i].Difference, strains[i].than = differences[i], own
+	}
+	return err
 }
 
 // known is what is kept of a strain, or the bare strain.

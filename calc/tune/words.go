@@ -67,31 +67,26 @@ func (p *Part) Words() string {
 }
 
 // Price says what a way gives up or brings along in the qualities that were
-// not asked for, against the prediction of the present design, in the order of
-// their weight; empty when nothing shows on a screen.
+// not asked for, as far as that is sure, with the band of each change, in the
+// order of their weight; empty when nothing shows on a screen. now is the
+// prediction of the present design.
 func (w *Way) Price(now calc.Prediction) []string {
 	var out []string
 	p := &w.Prediction
-	asked := func(key string) bool { _, ok := w.Miss[key]; return ok }
-	index := func(key, less, more string, d float64) {
-		if n := math.Round(math.Abs(d)); !asked(key) && n >= 1 {
-			word := more
-			if d < 0 {
-				word = less
-			}
-			out = append(out, fmt.Sprintf("%s by %.0f", word, n))
+	say := func(key, less, more, unit string, least float64, decimals int, d calc.Band) {
+		if _, asked := w.Miss[key]; asked || d.Unsure() || math.Abs(d.Mid) < least {
+			return
 		}
-	}
-	index(DrynessKey, "sweeter", "drier", p.Dryness.Mid-now.Dryness.Mid)
-	index(BodyKey, "thinner", "fuller", p.Body.Mid-now.Body.Mid)
-	if d := p.StrengthPct.Mid - now.StrengthPct.Mid; !asked(StrengthKey) && math.Abs(d) >= 0.05 {
-		word := "stronger"
-		if d < 0 {
-			word = "weaker"
+		word, low, high := more, d.Low, d.High
+		if d.Mid < 0 {
+			word, low, high = less, -d.High, -d.Low
 		}
-		out = append(out, fmt.Sprintf("%s by %.1f %%", word, math.Abs(d)))
+		out = append(out, fmt.Sprintf("%s by %.*f%s (%.*f to %.*f)", word, decimals, math.Abs(d.Mid), unit, decimals, low, decimals, high))
 	}
-	index(HoneyKey, "less honey character", "more honey character", p.HoneyCharacter.Mid-now.HoneyCharacter.Mid)
+	say(DrynessKey, "sweeter", "drier", "", 0.5, 0, w.Difference.Dryness)
+	say(BodyKey, "thinner", "fuller", "", 0.5, 0, w.Difference.Body)
+	say(StrengthKey, "weaker", "stronger", " %", 0.05, 1, w.Difference.StrengthPct)
+	say(HoneyKey, "less honey character", "more honey character", "", 0.5, 0, w.Difference.HoneyCharacter)
 	was, is := size(now.Four()), size(p.Four())
 	if math.Abs(is-was) >= 1 {
 		word := "less sure"
