@@ -152,7 +152,7 @@ func (s spreads) of(z *[doubt.Inputs]float64) Inputs {
 	return Inputs{
 		RestErrorC: z[doubt.Rest], EfficiencyPct: s.efficiency * z[doubt.Efficiency], MoisturePct: moisturePoints * z[doubt.HoneyMoisture],
 		Malt:         mash.Doubt{AttenuationPoints: s.malt * z[doubt.Malt], Response: mash.ResponseQuantile(doubt.Uniform(z[doubt.Response]))},
-		Tasting:      taste.Draw(s.sweet*z[doubt.MaltSweet], s.sweet*z[doubt.SimpleSweet]),
+		Tasting:      taste.Draw(s.maltSweet.at(s.sweet*z[doubt.MaltSweet]), s.alcoholFull.at(s.sweet*z[doubt.SimpleSweet])),
 		HoneySolids:  honey.Solids(honey.Blossom, honey.FermentableShareMid+honey.FermentableShareSD*z[doubt.HoneySugars]),
 		Trim:         unit.At(z[doubt.Diastase]),
 		DrynessShift: s.dryness.above(z[doubt.PalateDryness]), BodyShift: s.body.above(z[doubt.PalateBody]),

@@ -3,6 +3,7 @@ package calc
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"skep/calc/design"
@@ -41,6 +42,9 @@ type Drawn struct {
 	stops     [][Outcomes]float64 // where it may stop early
 	character []honey.CharacterInput
 }
+
+// Values are the draws of one outcome, in the order of the engine's.
+func (x *Drawn) Values(o Outcome) []float64 { return slices.Clone(x.values[o]) }
 
 // Drawn draws a design with one of its yeasts, without following a course.
 func (e *Engine) Drawn(d design.Design, i int) (*Drawn, error) {

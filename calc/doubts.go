@@ -18,7 +18,10 @@ type Doubts struct {
 	// SweetShare, up to 1: the scores of how sweet which sugar tastes
 	// (doubt.MaltSweet, doubt.SimpleSweet) shrink to this share of themselves.
 	SweetShare float64
-	Clocks     []Clock // by yeast of the design; the engine's own where there is none
+	// MaltSweet and AlcoholFull are where this palate's own scores lie (package
+	// glasstest), in the place of a stranger's 0 ± 1; SweetShare acts on their doubt.
+	MaltSweet, AlcoholFull Score
+	Clocks                 []Clock // by yeast of the design; the engine's own where there is none
 	// RestShiftC: the mash is so much warmer than set, every rest of it, -10 to 10
 	// K. Designs, levers and pictures keep to what is set. How sure that is has a
 	// key: kit.rest_error_c.
@@ -42,6 +45,19 @@ type Clock struct {
 type Palate struct {
 	Shift float64 // -100 to 100
 	SD    float64 // 0 to 100
+}
+
+// Score is where a score of the draws lies: (0, 0) is the standard normal.
+type Score struct {
+	Mean float64 // -2.5 to 2.5
+	SD   float64 // above 0, up to 1; 0: 1
+}
+
+func (s Score) at(z float64) float64 {
+	if s.SD == 0 {
+		return s.Mean + z
+	}
+	return s.Mean + s.SD*z
 }
 
 // SetDoubts makes the engine draw with these doubts from now on; the zero
@@ -81,6 +97,10 @@ func (x *Doubts) Check() error {
 		{"doubt of mash efficiency", x.EfficiencySD, 0, 20, "points"},
 		{"doubt of the malt", x.MaltSD, 0, 20, "points"},
 		{"share of the doubt of sweetness", x.SweetShare, 0, 1, ""},
+		{"sweetness of malt's sugars", x.MaltSweet.Mean, -2.5, 2.5, ""},
+		{"doubt of the sweetness of malt's sugars", x.MaltSweet.SD, 0, 1, ""},
+		{"fullness of alcohol", x.AlcoholFull.Mean, -2.5, 2.5, ""},
+		{"doubt of the fullness of alcohol", x.AlcoholFull.SD, 0, 1, ""},
 		{"shift of the mash rests", x.RestShiftC, -10, 10, "K"},
 		{"shift of dryness", x.Dryness.Shift, -100, 100, "points"},
 		{"doubt of the shift of dryness", x.Dryness.SD, 0, 100, "points"},
@@ -154,13 +174,14 @@ func (x *Doubts) clock(i int) Clock {
 // spreads are the doubts that the draws are made with, apart from the mash.
 type spreads struct {
 	efficiency, malt, sweet float64
+	maltSweet, alcoholFull  Score
 	dryness, body           Palate
 }
 
 // sd are the spreads, the engine's own put in for the zeros.
 func (x *Doubts) sd() spreads {
 	y := x.Filled(0)
-	return spreads{y.EfficiencySD, y.MaltSD, y.SweetShare, y.Dryness, y.Body}
+	return spreads{y.EfficiencySD, y.MaltSD, y.SweetShare, y.MaltSweet, y.AlcoholFull, y.Dryness, y.Body}
 }
 
 func (s spreads) scores(draws doubt.Draws) []Inputs {

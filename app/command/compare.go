@@ -39,18 +39,7 @@ func (c *compareCommand) Run(s *session) error {
 	}
 	switch {
 	case c.JSON:
-		// Each is what predict gives, and after the first how it differs from that.
-		type yeast struct {
-			calc.Prediction
-			Difference *calc.Difference `json:"difference,omitempty"`
-		}
-		var all struct {
-			Yeasts []yeast `json:"yeasts"`
-		}
-		for _, one := range strains {
-			all.Yeasts = append(all.Yeasts, yeast{document.Predicted(one.Prediction), one.Difference})
-		}
-		return s.json(all)
+		return s.json(document.Compare(strains))
 	case c.CSV:
 		s.out.Write(compare.CSV(strains))
 	default:

@@ -13,9 +13,7 @@ func objects() []document.Object {
 	return []document.Object{
 		{Command: "check", Of: document.Checked{}},
 		{Command: "predict", Of: calc.Prediction{}},
-		{Command: "compare", Of: struct {
-			Yeasts []calc.Prediction `json:"yeasts" about:"one for each strain, in the file's order"`
-		}{}},
+		{Command: "compare", Of: document.Compared{}},
 		{Command: "course", Of: document.Course{}},
 		{Command: "sweep", Of: document.Sweep{}},
 		{Command: "tune", Of: document.Tuned{}},

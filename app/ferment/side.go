@@ -25,6 +25,7 @@ type side struct {
 
 	state, taught    *ui.Texts
 	advice, doubts   *ui.Texts
+	next             *ui.Texts // what to measure next
 	notes            *ui.Texts
 	honeyHead        *ui.Head
 	honey            *ui.Texts
@@ -47,6 +48,7 @@ func newSide(p *Place) *side {
 	}
 	s.state = &ui.Texts{Make: func() *ui.Paragraph { t := ui.NewParagraph("", look.TextSize, ui.InkFull); t.Bold = true; return t }}
 	s.advice, s.notes, s.taught = marked(ui.InkFull, "•"), plain(ui.InkQuiet), plain(ui.InkQuiet)
+	s.next = plain(ui.InkFull)
 	s.doubts = &ui.Texts{Gap: 4, Make: func() *ui.Paragraph { t := ui.NewParagraph("", 13, ui.InkWarning); t.Bar = true; return t }}
 	s.honeyHead, s.honey = ui.NewHead(words.T("With the honey")), plain(ui.InkFull)
 	s.changedHead, s.changed = ui.NewHead(words.T("What the readings changed")), &ui.Grid{Columns: 3, Shares: []float32{0.22, 0.33, 0.45}}
@@ -60,7 +62,7 @@ func newSide(p *Place) *side {
 		s.tabs[i].TextSize, s.tabs[i].Name = 13, ""
 	}
 	head := ui.NewFlow(s.tabs[0], s.tabs[1], s.tabs[3], s.tabs[2])
-	s.pages[0] = []ui.Part{head, s.state, s.taught, s.doubts, s.advice, s.honeyHead, s.honey, s.changedHead, s.changed, s.notes}
+	s.pages[0] = []ui.Part{head, s.state, s.taught, s.doubts, s.advice, s.next, s.honeyHead, s.honey, s.changedHead, s.changed, s.notes}
 	s.pages[1] = append([]ui.Part{head}, s.left.parts()...)
 	s.pages[2] = append([]ui.Part{head, s.bottle, s.reasons, s.careful}, s.finish.parts()...)
 	s.pages[3] = append([]ui.Part{head}, s.programme.parts()...)
@@ -105,6 +107,7 @@ func (s *side) show(f *frame) {
 	}
 	s.doubts.Set(say.Sentences(doubts))
 	s.notes.Set(say.Sentences(b.Notes))
+	s.next.Set([]string{ui.SentenceOf(say.Sentence(follow.NextText(b.Next)))})
 	s.taught.Set(nil)
 	if f.lessons > 0 {
 		s.taught.Set([]string{words.T("With what this kit has taught.")})
@@ -119,7 +122,7 @@ func (s *side) show(f *frame) {
 // refuse says why nothing is known.
 func (s *side) refuse(why string) {
 	s.state.Set([]string{why})
-	for _, t := range []*ui.Texts{s.advice, s.doubts, s.notes, s.taught, s.honey, s.bottle, s.reasons, s.careful} {
+	for _, t := range []*ui.Texts{s.advice, s.next, s.doubts, s.notes, s.taught, s.honey, s.bottle, s.reasons, s.careful} {
 		t.Set(nil)
 	}
 	s.honeyHead.Off = true

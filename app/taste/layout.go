@@ -17,9 +17,9 @@ func (*placeLayout) Layout(o []fyne.CanvasObject, size fyne.Size) {
 	if size.Width < ui.Narrow {
 		left, right, edge, between = 252, 226, 10, 8
 	}
-	bottom := float32(58)
+	bottom := float32(76) // the sentence takes three lines, with a kept state beside it
 	if size.Width < ui.Narrow {
-		bottom = 72 // the sentence takes three lines
+		bottom = 92 // four
 	}
 	put := func(i int, x, y, w, h float32) {
 		o[i].Move(fyne.NewPos(x, y))

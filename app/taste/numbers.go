@@ -112,7 +112,8 @@ func newWindowLine(t *Place) *windowLine {
 	w.value = ui.NewChoice("", false, func() { t.explain("honey_window_hours") })
 	w.value.TextSize, w.value.Bold, w.value.Ink, w.value.Name = look.TitleSize, true, ui.InkAccent, words.T("Honey window")
 	w.value.Hint, w.value.OnHint = words.T("Click to see where this number comes from"), b.Hint
-	w.object = container.NewBorder(nil, nil, container.NewCenter(container.NewVBox(name, since)), container.NewCenter(w.value))
+	t.next = newMeasureNext(t)
+	w.object = container.NewBorder(nil, t.next.object, container.NewCenter(container.NewVBox(name, since)), container.NewCenter(w.value))
 	return w
 }
 

@@ -33,6 +33,7 @@ type Place struct {
 	Pictures [calc.Outcomes]*picture
 	Third    *thirdColumn
 	window   *windowLine
+	next     *measureNext
 	Card     *startCard
 	column   fyne.CanvasObject // the levers
 	begin    *ui.Choice        // over them, while a demonstration stands there as it was opened
@@ -154,6 +155,9 @@ func (t *Place) Update() {
 func (t *Place) Post() {
 	ask := t.ask()
 	t.Worker.Post(ask)
+	if ask.settled {
+		t.next.worker.Post(nextAsk{ask.taught})
+	}
 	if t.Third.planeShown() {
 		t.plane.Post(t.Third.Landing.Ask(ask.taught))
 	}
@@ -212,6 +216,7 @@ func (t *Place) refuse(why error) {
 	}
 	t.Third.refuse(why)
 	t.window.value.SetText(ui.NoNumber)
+	t.next.show(nil)
 	t.Sentence.set(text)
 	t.compared.second.SetText("")
 }
@@ -226,6 +231,7 @@ func (t *Place) Idle() {
 	t.Worker.Idle()
 	t.plane.Idle()
 	t.explainer.Idle()
+	t.next.worker.Idle()
 	if t.Card.worker != nil {
 		t.Card.worker.Idle()
 	}
@@ -236,6 +242,7 @@ func (t *Place) Close() {
 	t.Worker.Close()
 	t.plane.Close()
 	t.explainer.Close()
+	t.next.worker.Close()
 	if t.Card.worker != nil {
 		t.Card.worker.Close()
 	}

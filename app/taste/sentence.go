@@ -68,13 +68,13 @@ func (b *Place) word(word string) string {
 func (b *Place) inWords(f *Frame) string {
 	p := &f.Prediction
 	besides := ""
-	if beside := b.besideKept(f); beside != "" {
-		besides = " " + beside
-	}
 	if f.lessons > 0 {
-		besides += " " + words.T("With what this kit has taught.")
+		besides = " " + words.T("With what this kit has taught.")
 	}
-	if p.HoneyCharacter.Mid > 0 {
+	switch beside := b.besideKept(f); {
+	case beside != "":
+		besides = " " + beside + besides
+	case p.HoneyCharacter.Mid > 0: // there is room for one of them
 		besides = " " + words.T("Of the honey only its alcohol fills, and not every drinker feels that.") + besides
 	}
 	return words.T("{dryness} and {body}-bodied: {gravity}, {strength}. {hotter}", ui.FirstUpper(b.word(p.DrynessWord)), b.word(p.BodyWord), b.Say().Band(quantity.Gravity, p.FinalGravitySG), b.Say().Band(quantity.Strength, p.StrengthPct), b.hotterInWords(f)) + besides

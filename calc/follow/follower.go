@@ -7,6 +7,7 @@ import (
 	"skep/calc"
 	"skep/calc/design"
 	"skep/calc/message"
+	"skep/calc/nextreading"
 )
 
 // Follower follows batches. It keeps the mash and the plan's bands of the last
@@ -35,6 +36,7 @@ type Batch struct {
 	Honey         HoneyLog
 	Bottle        Bottle
 	Notes         []message.Message
+	Next          []nextreading.Worth // what could be measured, the most telling first
 
 	times []calc.Times // of the posterior's draws
 	left  calc.Band    // SG still to fall from now on, in the posterior
@@ -61,7 +63,11 @@ func (f *Follower) Follow(d design.Design, now time.Time, in Instruments, x calc
 			return nil, err
 		}
 	}
-	if err := b.courses(f); err != nil {
+	shown := newNextShown(calc.Draws)
+	if err := b.courses(f, &shown); err != nil {
+		return nil, err
+	}
+	if err := b.next(&shown); err != nil {
 		return nil, err
 	}
 	b.inputs()
@@ -74,7 +80,7 @@ func (f *Follower) Follow(d design.Design, now time.Time, in Instruments, x calc
 }
 
 // courses fills in the bands by the hour, before and after, and what honey did.
-func (b *Batch) courses(f *Follower) error {
+func (b *Batch) courses(f *Follower, shown *nextShown) error {
 	d := b.Conditioned.Design
 	now := math.Ceil(b.Timeline.NowHours) + 24
 	horizon := int(min(max(horizonLeast, math.Ceil(b.planned.FinishedHours.High)+24, now), horizonMost))
@@ -94,6 +100,7 @@ func (b *Batch) courses(f *Follower) error {
 	var err error
 	b.After, b.Prediction, err = predicted(b.Engine, d, horizon, func(i int, x *calc.Draw) {
 		b.times[i] = x.Times()
+		shown.note(i, x, b.Timeline.NowHours)
 		logs.note(i, b.model.brew, x, b.Timeline.NowHours)
 	})
 	b.logged(logs)

@@ -53,6 +53,9 @@ type Measured struct {
 	DrynessOffset Value   // perceived less predicted from the gravities as measured
 	BodyOffset    Value
 
+	Made      calc.Glass // the beer as its gravities say, to be tasted; with MadeKnown
+	MadeKnown bool
+
 	Kit               Kit    // that it was brewed on
 	Strain            string // as written
 	StrainLow         float64
@@ -276,6 +279,11 @@ func (b *batch) final(x calc.Inputs) {
 		b.ApparentAttenuationPct = value(alcohol.ApparentAttenuation(oe, ae), 100*math.Hypot(da, do*ae/oe)/oe)
 	}
 	found := b.strain(x)
+	if b.EffectiveOriginalGravitySG.Known {
+		y := x
+		y.Take = calc.TakeOf(found)
+		b.Made, b.MadeKnown = b.brew.beer(&y).Glass(), true
+	}
 	if b.PerceivedDryness.Known || b.PerceivedBody.Known {
 		// The beer as measured: what the strain left is whatever the gravity says.
 		x.Take = calc.TakeOf(found)

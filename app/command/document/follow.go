@@ -45,6 +45,7 @@ type Followed struct {
 	Bottle                 Bottle    `json:"bottle"`
 
 	Doubtful []Doubtful `json:"doubtful"`
+	Next     []Next     `json:"next_measurement" about:"the most telling first"`
 	Notes    []string   `json:"notes"`
 }
 
@@ -71,6 +72,30 @@ type Doubtful struct {
 	Readings []int     `json:"readings" about:"in the file, from 0"`
 	Expected calc.Band `json:"expected" about:"gravity; nought for what is no gravity"`
 	Text     string    `json:"text"`
+}
+
+// Next is what could be measured next.
+type Next struct {
+	What    string             `json:"what" about:"gravity, forced-ferment, beer-temperature, honey-moisture, thermometer-in-ice"`
+	When    *time.Time         `json:"when" about:"null: at any time"`
+	Shrinks map[string]float64 `json:"shrinks" about:"by how much the band of each quality is expected to narrow, in its unit: final_gravity_sg, strength_pct, dryness, honey_moment_hours"`
+}
+
+// next makes the list of them.
+func next(b *follow.Batch, now time.Time) []Next {
+	out := []Next{}
+	for _, w := range b.Next {
+		one := Next{What: w.What, Shrinks: map[string]float64{}}
+		if w.Hours > 0 {
+			at := now.Add(time.Duration(w.Hours * float64(time.Hour)))
+			one.When = &at
+		}
+		for _, n := range w.Narrowings {
+			one.Shrinks[n.Key] = max(n.Now-n.Then, 0)
+		}
+		out = append(out, one)
+	}
+	return out
 }
 
 // hourly is a band by the hour at an hour.
@@ -100,7 +125,7 @@ func Follow(b *follow.Batch, now time.Time) Followed {
 		HeightHours: a.HeightHours, FinishedHours: a.FinishedHours,
 		Bottle: Bottle{Verdict: string(b.Bottle.Verdict), Why: []string{}, HeadroomPoints: b.Bottle.Guard.HeadroomPoints,
 			EqualReadingsDays: b.Bottle.Guard.EqualReadingsDays, VolumesWorst: b.Bottle.WorstVolumes},
-		Doubtful: []Doubtful{}, Notes: []string{},
+		Doubtful: []Doubtful{}, Next: next(b, now), Notes: []string{},
 	}
 	if b.Timeline.Pitched {
 		hours := b.Timeline.NowHours
