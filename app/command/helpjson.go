@@ -13,7 +13,7 @@ func objects() []document.Object {
 	return []document.Object{
 		{Command: "check", Of: document.Checked{}},
 		{Command: "predict", Of: calc.Prediction{}},
-		{Command: "compare", Of: document.Compared{}},
+		{Command: "compare", Of: document.SideBySide{}},
 		{Command: "course", Of: document.Course{}},
 		{Command: "sweep", Of: document.Sweep{}},
 		{Command: "tune", Of: document.Tuned{}},

@@ -5,8 +5,8 @@ import (
 	"skep/calc"
 )
 
-// Compared is every strain of a file on the same wort.
-type Compared struct {
+// SideBySide is every strain of a file on the same wort.
+type SideBySide struct {
 	Yeasts []Strain `json:"yeasts" about:"one for each strain, in the file's order"`
 }
 
@@ -17,8 +17,8 @@ type Strain struct {
 }
 
 // Compare makes the document of some strains.
-func Compare(strains []compare.Strain) Compared {
-	out := Compared{Yeasts: []Strain{}}
+func Compare(strains []compare.Strain) SideBySide {
+	out := SideBySide{Yeasts: []Strain{}}
 	for _, one := range strains {
 		out.Yeasts = append(out.Yeasts, Strain{Predicted(one.Prediction), one.Difference})
 	}
