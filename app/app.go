@@ -49,6 +49,8 @@ func Main(driver func(id string) fyne.App, file string) (code int) {
 	if os.Getenv("GOGC") == "" {
 		debug.SetGCPercent(garbagePct)
 	}
+	p := shell.LoadPreferences(userfile.PreferencesPath(), userfile.OldPreferencesPath(ID))
+	p.Speak()
 	state := recovery.Folder()
 	logToolkit(state)
 	if err := display.Ready(); err != nil {
@@ -57,7 +59,6 @@ func Main(driver func(id string) fyne.App, file string) (code int) {
 	}
 	a := driver(ID)
 	a.SetIcon(fyne.NewStaticResource("skep.png", assets.IconPNG))
-	p := shell.LoadPreferences(userfile.PreferencesPath(), userfile.OldPreferencesPath(ID))
 	a.Settings().SetTheme(look.New(p.Mode))
 	b := newBench(a, p, recovery.Open(state), fyne.Do)
 	a.Lifecycle().SetOnStarted(func() { b.start(file) })

@@ -13,6 +13,7 @@ import (
 	"skep/app/savefile"
 	"skep/app/shell"
 	"skep/app/taste"
+	"skep/app/words"
 	"skep/app/yeasts"
 )
 
@@ -69,7 +70,7 @@ func (b *bench) start(file string) {
 		b.reopen(b.Prefs.Last)
 	}
 	if _, err := b.Offers(); err != nil { // one's own strains are tuned among, too
-		b.Warn(err.Error())
+		b.Warn(words.Error(err))
 	}
 	b.Changed()
 	b.place().FocusFirst()

@@ -30,7 +30,7 @@ func (b *bench) menu() {
 		demos,
 		fyne.NewMenuItemSeparator(),
 		item(words.T("Print…"), "Ctrl+P", b.brew.Print),
-		item(words.T("Units and appearance…"), "Ctrl+,", b.showPreferences),
+		item(words.T("Language, units and appearance…"), "Ctrl+,", b.showPreferences),
 		item(words.T("Keys and words"), "F1", b.showHelp),
 		fyne.NewMenuItemSeparator(),
 		item(words.T("Close"), "Ctrl+Q", b.askClose))

@@ -74,7 +74,7 @@ func (b *bench) demo(name string) {
 		err = b.Editor.Replace(name, src)
 	}
 	if err != nil {
-		b.Warn(err.Error())
+		b.Warn(words.Error(err))
 		return
 	}
 	b.Demo = true
@@ -94,7 +94,7 @@ func (b *bench) showDemoBeer() {
 		err = b.Editor.Replace("gate-field-fermenting.toml", src)
 	}
 	if err != nil {
-		b.Warn(err.Error())
+		b.Warn(words.Error(err))
 		return
 	}
 	b.opened()
@@ -128,7 +128,7 @@ func (b *bench) startFromWhatYouHave() {
 		err = b.Editor.Replace("a new design", src)
 	}
 	if err != nil {
-		b.Warn(err.Error())
+		b.Warn(words.Error(err))
 		return
 	}
 	b.Demo = false
@@ -173,7 +173,7 @@ func (b *bench) browse() {
 	}
 	ui.OpenFile(b, folder, []string{".toml"}, func(r fyne.URIReadCloser, err error) {
 		if err != nil {
-			b.Warn(err.Error())
+			b.Warn(words.Error(err))
 			return
 		}
 		path := r.URI().Path()
@@ -208,7 +208,7 @@ func (b *bench) save(then func()) {
 
 func (b *bench) saved(err error, then func()) {
 	if err != nil {
-		b.Warn(err.Error())
+		b.Warn(words.Error(err))
 		return
 	}
 	b.remember(b.Editor.Path())

@@ -32,6 +32,15 @@ func (b *bench) showPreferences() {
 		rows.Add(widget.NewLabel(name))
 		rows.Add(r)
 	}
+	tags := words.Tags()
+	names, codes, at := []string{words.T("as the system")}, []string{""}, 0
+	for i, tag := range tags {
+		names, codes = append(names, words.NameOf(tag)), append(codes, tag.String())
+		if tag.String() == p.Language {
+			at = i + 1
+		}
+	}
+	pick(words.T("language, from the next start"), at, names, func(i int) { p.Language = codes[i] })
 	second := func(on bool) int {
 		if on {
 			return 1
@@ -45,8 +54,8 @@ func (b *bench) showPreferences() {
 	pick(words.T("mass"), int(u.Mass), []string{words.T("kg, g"), words.T("lb, oz")}, func(i int) { u.Mass = quantity.MassUnit(i) })
 	pick(words.T("colour"), int(u.Colour), []string{"EBC", "SRM"}, func(i int) { u.Colour = quantity.ColourUnit(i) })
 	pick(words.T("decimals"), second(u.DecimalComma), []string{words.T("66.5"), words.T("66,5")}, func(i int) { u.DecimalComma = i == 1 })
-	pick(words.T("appearance"), int(p.Mode), []string{words.T("as the desktop"), words.T("light"), words.T("dark")}, func(i int) { p.Mode = look.Mode(i) })
-	ui.NewDrawer(b, words.T("Units and appearance"), 520, rows)
+	pick(words.T("appearance"), int(p.Mode), []string{words.T("as the desktop"), words.T("light colours"), words.T("dark colours")}, func(i int) { p.Mode = look.Mode(i) })
+	ui.NewDrawer(b, words.T("Language, units and appearance"), 520, rows)
 }
 
 // chosen takes changed preferences up everywhere.

@@ -18,7 +18,7 @@ func (b *bench) troubled(err error) {
 		b.Tell(words.T("Unsaved changes survive a crash again"))
 		return
 	}
-	b.Warn(err.Error())
+	b.Warn(words.Error(err))
 }
 
 // askBusy tells of another window that has the file open.
@@ -44,7 +44,7 @@ func (b *bench) askElsewhere(busy *recovery.Busy, then func()) {
 func (b *bench) offerLeft() bool {
 	all, err := b.keeper.Left()
 	if err != nil {
-		b.Warn(err.Error())
+		b.Warn(words.Error(err))
 	}
 	b.offer(all)
 	return len(all) > 0 || err != nil
@@ -100,7 +100,7 @@ func (b *bench) askDiscard(all []*recovery.Left) {
 		ui.Answer{Text: words.T("Keep it"), Do: func() { b.offer(all) }, Main: true},
 		ui.Answer{Text: words.T("Throw it away"), Do: func() {
 			if err := all[0].Discard(); err != nil {
-				b.Warn(err.Error())
+				b.Warn(words.Error(err))
 			}
 			b.offer(all[1:])
 		}})
@@ -109,7 +109,7 @@ func (b *bench) askDiscard(all []*recovery.Left) {
 func (b *bench) takeBack(l *recovery.Left) {
 	if err := b.keeper.TakeBack(l); err != nil {
 		l.Release()
-		b.Warn(err.Error())
+		b.Warn(words.Error(err))
 		return
 	}
 	b.opened()
@@ -138,7 +138,7 @@ func (b *bench) openPrevious() {
 			err = b.Editor.Replace(path, src)
 		}
 		if err != nil {
-			b.Warn(err.Error())
+			b.Warn(words.Error(err))
 			return
 		}
 		b.opened()

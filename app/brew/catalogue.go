@@ -162,7 +162,7 @@ func (p *Place) chooseSalt(under fyne.CanvasObject) {
 func (p *Place) choosePitched() {
 	offers, err := p.host.Offers()
 	if err != nil {
-		p.host.Warn(err.Error())
+		p.host.Warn(words.Error(err))
 	}
 	var all []ui.Item
 	for _, o := range offers {

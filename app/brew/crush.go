@@ -27,7 +27,7 @@ func (p *Place) openCrush() {
 		word := seen.Word()
 		a := crush.AdviceFor(word)
 		text := words.T("That is {word}: {means}.", ui.WordText("by_eye", word), a.Means)
-		if a.Do != "" {
+		if !a.Do.Empty() {
 			text += " " + words.T("What to do: {do}.", a.Do)
 		}
 		means.SetText(text)
@@ -66,7 +66,7 @@ func (p *Place) openCrush() {
 	parts := []fyne.CanvasObject{ui.NewParagraph(words.T("Spread a handful on dark paper."), 13, ui.InkQuiet), questions, means, container.NewHBox(use),
 		ui.Heading(words.T("Milled by someone else: look before you pay"))}
 	for _, s := range crush.Inspect() {
-		line := ui.NewParagraph(s, 13, ui.InkQuiet)
+		line := ui.NewParagraph(words.Print(s), 13, ui.InkQuiet)
 		line.Mark = "•"
 		parts = append(parts, line)
 	}

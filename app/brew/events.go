@@ -47,19 +47,9 @@ func (l *eventList) set(events []brewday.Event) {
 		}
 		line.what.SetText(text)
 		if i == 0 {
-			l.title.SetText(clockText(e.Clock))
+			l.title.SetText(words.Print(e.Clock.Message()))
 		}
 	}
-}
-
-func clockText(c brewday.Clock) string {
-	switch c {
-	case brewday.LeftToBoil:
-		return words.T("Minutes left to boil")
-	case brewday.SincePitch:
-		return words.T("Hours since pitching")
-	}
-	return words.T("Minutes since mash-in")
 }
 
 func (l *eventList) Objects() []fyne.CanvasObject {

@@ -103,7 +103,7 @@ func (k *kitDrawer) scale() {
 	}
 	name := words.T("scale to {volume}", b.Say().Format(quantity.Volume, volume))
 	if err := b.Edit(name, func(d *design.Design) { *d = out }); err != nil {
-		k.answer(k.told, err.Error(), true)
+		k.answer(k.told, words.Error(err), true)
 		return
 	}
 	grain := 0.0

@@ -3,6 +3,7 @@ package brew
 import (
 	"skep/app/words"
 	"skep/calc/brewday"
+	"skep/calc/message"
 )
 
 // The sheet is narrow and its labels are short; the window has room for more.
@@ -44,12 +45,12 @@ func blankLabel(step brewday.Key, b brewday.Blank) string {
 	case "volume-packaged":
 		return words.T("volume packaged")
 	}
-	return b.Label
+	return words.Print(b.Label)
 }
 
 // numberLabel is what a number of a step is.
-func numberLabel(step brewday.Key, label string) string {
-	switch string(step) + " " + label {
+func numberLabel(step brewday.Key, label message.Message) string {
+	switch string(step) + " " + label.Text {
 	case "liquor mash":
 		return words.T("mash liquor")
 	case "liquor sparge", "sparge sparge":
@@ -87,5 +88,5 @@ func numberLabel(step brewday.Key, label string) string {
 	case "packaging made for":
 		return words.T("bottles made for")
 	}
-	return label
+	return words.Print(label)
 }

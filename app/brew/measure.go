@@ -13,6 +13,7 @@ import (
 	"skep/app/words"
 	"skep/calc/brewday"
 	"skep/calc/design"
+	"skep/calc/message"
 	"skep/calc/quantity"
 )
 
@@ -74,7 +75,7 @@ func (m *measures) set(step brewday.Key, list []brewday.Blank) {
 		if b.What == "" || m.n > 0 && m.lines[m.n-1].what == b.What && b.Kind == quantity.Moment {
 			continue
 		}
-		b.Label = blankLabel(step, b)
+		b.Label = message.Plain(blankLabel(step, b))
 		if m.n == len(m.lines) {
 			m.lines = append(m.lines, m.p.newBlankLine())
 		}
@@ -91,19 +92,20 @@ func (l *blankLine) set(b brewday.Blank) {
 		l.value.SetText("")
 		l.note.SetText("")
 	}
-	l.name.SetText(b.Label)
+	label := words.Print(b.Label)
+	l.name.SetText(label)
 	expect := ""
 	if b.Expect.Kind != quantity.None {
 		expect = words.T("expected {value}", l.p.format.Quantity(b.Expect.Plain()))
 	}
 	l.expect.SetText(expect)
-	l.value.Name = words.T("measured: {name}", b.Label)
+	l.value.Name = words.T("measured: {name}", label)
 	l.value.Hint = words.T("What the instrument showed. Enter writes it into the design, with the time.")
-	l.warm.Name = words.T("temperature of the sample: {name}", b.Label)
-	l.put.Name = b.Label
-	l.instrument.Name = words.T("instrument for {name}", b.Label)
-	l.foam.Name = b.Label
-	l.out.Name = words.T("take the last reading back: {name}", b.Label)
+	l.warm.Name = words.T("temperature of the sample: {name}", label)
+	l.put.Name = label
+	l.instrument.Name = words.T("instrument for {name}", label)
+	l.foam.Name = label
+	l.out.Name = words.T("take the last reading back: {name}", label)
 	l.out.Hint = l.out.Name
 	if l.foam.Text == "" {
 		l.foam.SetText(words.T("how the foam stands"))
@@ -200,7 +202,7 @@ func (l *blankLine) write() {
 	}
 	value, warm, err := l.typed()
 	if err != nil {
-		l.tell(words.T("{name}: {why}", l.name.Text, err.Error()))
+		l.tell(words.T("{name}: {why}", l.name.Text, words.Error(err)))
 		return
 	}
 	l.keep(value, warm)
@@ -220,7 +222,7 @@ func (l *blankLine) typed() (value, warm float64, err error) {
 		var r quantity.Reading
 		r, err = l.p.host.Read().Parse(quantity.Temperature, l.warm.Text, quantity.Limits{Low: -5, High: 105})
 		if err != nil {
-			err = errors.New(words.T("its temperature: {why}", err.Error()))
+			err = errors.New(words.T("its temperature: {why}", words.Error(err)))
 		}
 		warm = r.Value
 	}
@@ -247,7 +249,7 @@ func (l *blankLine) keep(value, warmC float64) {
 	}
 	said := l.told(r)
 	if err := l.p.host.Edit(words.T("reading: {name}", l.name.Text), func(d *design.Design) { d.Reading = append(d.Reading, r) }); err != nil {
-		l.tell(err.Error())
+		l.tell(words.Error(err))
 		return
 	}
 	l.value.SetText("")

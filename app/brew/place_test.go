@@ -506,11 +506,11 @@ func TestThePlaceShowsTheDay(t *testing.T) {
 			said = append(said, n.value.Text)
 		}
 		for _, n := range step.Numbers {
-			if text := s.brew.format.Quantity(n.Quantity); !c.drops[n.Label] && !slices.Contains(said, text) {
+			if text := s.brew.format.Quantity(n.Quantity); !c.drops[n.Label.Text] && !slices.Contains(said, text) {
 				t.Errorf("%s: %s %s is not shown", step.Key, n.Label, text)
 			}
 		}
-		if c.why.Text != step.Why || c.do.N != len(step.Do) || c.cautions.N != len(step.Cautions) {
+		if c.why.Text != step.Why.String() || c.do.N != len(step.Do) || c.cautions.N != len(step.Cautions) {
 			t.Errorf("%s: why, to do or cautions are not those of the day", step.Key)
 		}
 	}

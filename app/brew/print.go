@@ -9,9 +9,9 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/lang"
 	"fyne.io/fyne/v2/widget"
 
+	"skep/app/locale"
 	"skep/app/paper"
 	"skep/app/savefile"
 	"skep/app/ui"
@@ -87,7 +87,7 @@ func (d *printDrawer) make() {
 	b := d.p.host
 	path, err := d.write()
 	if err != nil {
-		d.answer(words.T("No sheet was made: {why}", err.Error()), ui.InkWarning)
+		d.answer(words.T("No sheet was made: {why}", words.Error(err)), ui.InkWarning)
 		b.Warn(d.told.Text)
 		return
 	}
@@ -96,7 +96,7 @@ func (d *printDrawer) make() {
 	u := &url.URL{Scheme: "file", Path: filepath.ToSlash(path)}
 	if err := d.open(u); err != nil {
 		d.answer(words.T("The sheet is made, but no viewer opened ({why}). Open it yourself: {path}",
-			err.Error(), path), ui.InkWarning)
+			words.Error(err), path), ui.InkWarning)
 		b.Warn(d.told.Text)
 		return
 	}
@@ -175,11 +175,8 @@ func sheetName(title string) string {
 
 // usualPaper is what printers hold where the person lives.
 func usualPaper() string {
-	locale := strings.ToUpper(string(lang.SystemLocale()))
-	for _, country := range []string{"-US", "-CA", "-MX", "-CL", "-CO", "-PH", "-VE", "-GT", "-CR", "-PA", "-DO", "-PR"} {
-		if strings.Contains(locale, country) {
-			return "Letter"
-		}
+	if locale.Current().Letter {
+		return "Letter"
 	}
 	return "A4"
 }

@@ -37,7 +37,7 @@ func (p *Place) keeper(n int, name func(i int) string, keep func(i int) error, t
 		for i := range n {
 			items = append(items, fyne.NewMenuItem(ui.OrUnnamed(name(i)), func() {
 				if err := keep(i); err != nil {
-					p.host.Warn(err.Error())
+					p.host.Warn(words.Error(err))
 					return
 				}
 				k.Hide()

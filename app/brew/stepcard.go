@@ -94,13 +94,13 @@ func (c *stepCard) show(f *dayFrame) {
 	if !ok {
 		s = &brewday.Step{}
 	} else {
-		c.setTitle(s.Title)
-		c.why.SetText(s.Why)
+		c.setTitle(words.Print(s.Title))
+		c.why.SetText(words.Print(s.Why))
 	}
 	c.warnings.set(s.Warnings)
 	var numbers []brewday.Number
 	for _, n := range s.Numbers {
-		if !c.drops[n.Label] {
+		if !c.drops[n.Label.Text] {
 			numbers = append(numbers, n)
 		}
 	}

@@ -51,7 +51,8 @@ type Todo struct {
 
 // grammar is the command line as kong reads it.
 type grammar struct {
-	Version kong.VersionFlag `help:"Print the version."`
+	Version  kong.VersionFlag `help:"Print the version."`
+	Language string           `placeholder:"TAG" help:"The language, such as de; else the environment's (SKEP_LANGUAGE, LC_ALL, LC_MESSAGES, LANG)."`
 
 	Check     checkCommand     `cmd:"" help:"Read a design and say what is wrong with it."`
 	Predict   predictCommand   `cmd:"" help:"Predict the beer, as a table or as JSON."`
@@ -90,11 +91,15 @@ type exit int
 
 // Run does what the arguments (without the program's name) ask.
 func Run(args []string, streams Streams) Todo {
+	args, err := chooseLanguage(args)
+	if err != nil {
+		return Todo{Code: streams.failure(misused(err))}
+	}
 	if file, ok := windowFor(args); ok {
 		return openWindow(file, streams)
 	}
 	s := &session{Streams: streams}
-	err := s.run(args)
+	err = s.run(args)
 	if s.out.Len() > 0 {
 		if _, e := io.WriteString(s.Out, safetext.Text(s.out.String())); e != nil {
 			err = broken(fmt.Errorf("can't write the result: %w", e))
@@ -108,6 +113,9 @@ func Run(args []string, streams Streams) Todo {
 
 // Alone is [Run] of a program that has no window: asked for one, it says why.
 func Alone(args []string, streams Streams, why error) int {
+	if plain, err := chooseLanguage(args); err == nil {
+		args = plain
+	}
 	if _, ok := windowFor(args); ok {
 		return streams.failure(broken(why))
 	}

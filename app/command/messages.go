@@ -11,6 +11,7 @@ import (
 	"skep/app/safetext"
 	"skep/app/savefile"
 	"skep/app/userfile"
+	"skep/app/words"
 	"skep/calc/design"
 )
 
@@ -92,7 +93,7 @@ func (s Streams) failure(err error) int {
 		code = MachineFailed
 	}
 	if !errors.Is(err, errSaid) {
-		s.message("%v", err)
+		s.message("%s", words.Error(err))
 	}
 	return code
 }

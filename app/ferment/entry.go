@@ -206,7 +206,7 @@ func (e *readingEntry) typed() (design.Reading, error) {
 	r := design.NewReading()
 	r.What, r.Value = e.reading, 1
 	named := func(name string, err error) error {
-		return errors.New(words.T("{name}: {why}", name, err.Error()))
+		return errors.New(words.T("{name}: {why}", name, words.Error(err)))
 	}
 	var err error
 	if r.At, err = e.p.parseWhen(e.when.Text); err != nil {
@@ -247,7 +247,7 @@ func (e *readingEntry) typed() (design.Reading, error) {
 func (e *readingEntry) take() {
 	r, err := e.typed()
 	if err != nil {
-		e.remark(ui.SentenceOf(err.Error()))
+		e.remark(ui.SentenceOf(words.Error(err)))
 		return
 	}
 	if at := e.changing; at >= 0 {
@@ -258,7 +258,7 @@ func (e *readingEntry) take() {
 			}
 		})
 		if err != nil {
-			e.remark(ui.SentenceOf(err.Error()))
+			e.remark(ui.SentenceOf(words.Error(err)))
 			return
 		}
 		e.stop()
@@ -273,7 +273,7 @@ func (e *readingEntry) quick(what string, value float64) {
 	r.What, r.Value = what, value
 	var err error
 	if r.At, err = e.p.parseWhen(e.when.Text); err != nil {
-		e.remark(ui.SentenceOf(err.Error()))
+		e.remark(ui.SentenceOf(words.Error(err)))
 		return
 	}
 	e.put(r)
@@ -283,7 +283,7 @@ func (e *readingEntry) quick(what string, value float64) {
 func (e *readingEntry) put(r design.Reading) {
 	early := r.What == follow.HoneyAdded && e.beforePitching(r.At)
 	if err := e.p.write(r); err != nil {
-		e.remark(ui.SentenceOf(err.Error()))
+		e.remark(ui.SentenceOf(words.Error(err)))
 		return
 	}
 	e.clear()

@@ -100,7 +100,7 @@ func (f *finish) write() {
 		kind, limits := ui.ReadingKind(what)
 		q, err := b.Read().Parse(kind, f.fields[i].Text, limits)
 		if err != nil {
-			f.remark(words.T("{name}: {why}", ui.FirstUpper(readingName(what)), ui.SentenceOf(err.Error())))
+			f.remark(words.T("{name}: {why}", ui.FirstUpper(readingName(what)), ui.SentenceOf(words.Error(err))))
 			return
 		}
 		r := design.NewReading()
@@ -124,7 +124,7 @@ func (f *finish) write() {
 			d.Notes = strings.TrimSpace(d.Notes + "\n" + words.T("Tasted {when}: {note}", now.In(f.p.Zone).Format("2006-01-02"), note))
 		}
 	}); err != nil {
-		f.remark(ui.SentenceOf(err.Error()))
+		f.remark(ui.SentenceOf(words.Error(err)))
 		return
 	}
 	for _, e := range append(f.fields[:], f.note) {
@@ -155,7 +155,7 @@ func (f *finish) toLedger() {
 	}
 	path, err := f.ledge(&d)
 	if err != nil {
-		f.remark(ui.SentenceOf(err.Error()))
+		f.remark(ui.SentenceOf(words.Error(err)))
 		return
 	}
 	f.remark("")

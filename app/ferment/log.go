@@ -56,14 +56,14 @@ func (p *Place) openCSV() {
 	endings := []string{".csv", ".tsv", ".txt", ".CSV", ".TXT"}
 	ui.OpenFile(p.host, ui.FolderOf(p.host.Path()), endings, func(r fyne.URIReadCloser, err error) {
 		if err != nil {
-			p.entry.remark(ui.SentenceOf(err.Error()))
+			p.entry.remark(ui.SentenceOf(words.Error(err)))
 			return
 		}
 		name := r.URI().Name()
 		src, err := io.ReadAll(io.LimitReader(r, mostLogBytes+1))
 		_ = r.Close() // only read
 		if err != nil {
-			p.entry.remark(words.T("{file} can't be read: {why}", name, err.Error()))
+			p.entry.remark(words.T("{file} can't be read: {why}", name, words.Error(err)))
 			return
 		}
 		p.log(name, src)
@@ -89,7 +89,7 @@ func (p *Place) logged(ask logAsk, a logAnswer) {
 	if ask.as == nil {
 		p.host.Tell("")
 		if a.err != nil && len(a.log.Guess.Columns) == 0 {
-			p.entry.remark(words.T("{file}: {why}", ui.FirstUpper(ask.name), ui.SentenceOf(a.err.Error())))
+			p.entry.remark(words.T("{file}: {why}", ui.FirstUpper(ask.name), ui.SentenceOf(words.Error(a.err))))
 			return
 		}
 		p.asked = newLogDialog(p, ask)
@@ -247,7 +247,7 @@ func (d *logDialog) taken() {
 		}
 	})
 	if err != nil {
-		d.says.SetText(ui.SentenceOf(err.Error()))
+		d.says.SetText(ui.SentenceOf(words.Error(err)))
 		return
 	}
 	d.close()

@@ -66,7 +66,7 @@ func layoutText(l string) string {
 // summary says what would be taken.
 func (d *logDialog) summary(a logAnswer) string {
 	if a.err != nil {
-		return ui.SentenceOf(a.err.Error())
+		return ui.SentenceOf(words.Error(a.err))
 	}
 	l := &a.log
 	gravities, warm := 0, 0

@@ -12,7 +12,7 @@ import (
 
 func (p *Place) makeFolder() {
 	if err := batches.Make(p.Folder()); err != nil {
-		p.note.SetText(err.Error())
+		p.note.SetText(words.Error(err))
 		return
 	}
 	p.Read()
@@ -29,7 +29,7 @@ func (p *Place) chooseFolder() {
 func (p *Place) Export() {
 	var text strings.Builder
 	if err := batches.ExportCSV(&text, p.Found()); err != nil {
-		p.host.Warn(err.Error())
+		p.host.Warn(words.Error(err))
 		return
 	}
 	ui.PathDialog{

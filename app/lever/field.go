@@ -245,7 +245,7 @@ func (r *Rail) takeEntry() bool {
 	}
 	values, echo, err := r.parse(e.Text)
 	if err != nil {
-		r.tell(err.Error(), true)
+		r.tell(words.Error(err), true)
 		return false
 	}
 	r.finish()

@@ -6,6 +6,7 @@ import (
 	"math"
 	"slices"
 
+	"skep/app/words"
 	"skep/calc"
 	"skep/calc/brewday"
 	"skep/calc/design"
@@ -21,10 +22,9 @@ const stepC = 0.5
 
 // Options are what a person may choose about a sheet.
 type Options struct {
-	Paper    sheet.Paper // zero: A4
-	Units    quantity.Units
-	Yeasts   bool   // with the table that compares the design's yeasts
-	Language string // "": English
+	Paper  sheet.Paper // zero: A4
+	Units  quantity.Units
+	Yeasts bool // with the table that compares the design's yeasts
 	// Doubts are what a person's batches have narrowed; zero: the engine's own.
 	Doubts calc.Doubts
 	// Known is the design as its readings have left it; nil: as planned.
@@ -75,8 +75,8 @@ func Content(d design.Design, o Options) (sheet.Content, error) {
 		return sheet.Content{}, err
 	}
 	c := sheet.Content{
-		Design: d, Prediction: p, Day: brewday.Plan(d, p), Language: o.Language, Batches: o.Batches, Start: o.Start,
-		Format: Formatter{quantity.NewFormatter(o.Units, nil)},
+		Design: d, Prediction: p, Day: brewday.Plan(d, p), Language: words.Speaks().Tag.String(), Batches: o.Batches, Start: o.Start,
+		Format: Formatter{quantity.NewFormatter(o.Units, words.Translate)},
 	}
 	if !before {
 		plan = nil

@@ -65,7 +65,7 @@ func (b *wishBox) take() bool {
 	}
 	v, echo, err := b.row.Parse(b.key, text)
 	if err != nil {
-		b.row.tell(err.Error(), true)
+		b.row.tell(words.Error(err), true)
 		return false
 	}
 	if !finite(v) || v < 0 || v > b.most {

@@ -12,9 +12,9 @@ package quiet
 
 import "os"
 
-// plain is what an unset, C or POSIX locale is read as. Only the language of
-// messages follows from it, and Skep's own are English anyway.
-const plain = "en_US.UTF-8"
+// plain is what an unset, C or POSIX locale is read as: the English of Skep's
+// texts, and A4.
+const plain = "en_GB.UTF-8"
 
 func init() { correct(os.Getenv, os.Setenv) }
 

@@ -4,14 +4,18 @@ import (
 	"bytes"
 	"encoding/json"
 	"maps"
+	"os"
 	"path/filepath"
 	"slices"
 	"strings"
 
+	"fyne.io/fyne/v2/lang"
 	"github.com/BurntSushi/toml"
 
+	"skep/app/locale"
 	"skep/app/look"
 	"skep/app/savefile"
+	"skep/app/words"
 	"skep/calc/quantity"
 )
 
@@ -19,6 +23,7 @@ import (
 // design file knows nothing of them.
 type Preferences struct {
 	Units      quantity.Units
+	Language   string // as BCP 47 tags it, "de"; empty: the system's
 	Mode       look.Mode
 	Whole      bool     // the landing plane shows 0 to 100, not the closer look
 	Ledger     string   // the folder of finished batches; empty: the usual one
@@ -34,6 +39,7 @@ type Preferences struct {
 
 const (
 	keyUnits      = "units"
+	keyLanguage   = "language"
 	keyMode       = "appearance"
 	keyLast       = "last_file"
 	keyKit        = "last_kit"
@@ -56,6 +62,7 @@ func LoadPreferences(path, old string) *Preferences {
 	} else {
 		p.read = readLenient(string(src))
 	}
+	p.Language = textOf(p.read[keyLanguage])
 	p.Units, _ = quantity.DecodeUnits(textOf(p.read[keyUnits]))
 	p.Mode = look.ModeFrom(textOf(p.read[keyMode]))
 	p.Last, p.Kit = textOf(p.read[keyLast]), textOf(p.read[keyKit])
@@ -117,10 +124,30 @@ func textsOf(v any) (all []string) {
 	return all
 }
 
+// Speak makes the language that was chosen that of the process, before its first
+// text, and takes over what people who speak it are used to where no units were
+// ever chosen. Fyne's own texts follow where it reads the environment.
+func (p *Preferences) Speak() {
+	if p.Language != "" && os.Getenv(locale.Variable) == "" {
+		_ = os.Setenv(locale.Variable, p.Language) // fails for a name with = or NUL only
+		_ = os.Setenv("LANGUAGE", p.Language)
+		_ = lang.AddTranslationsForLocale([]byte("{}"), "en") // looks at the environment again
+	}
+	if _, chosen := p.read[keyUnits]; !chosen {
+		p.Units = locale.Current().Units
+	}
+}
+
 // Save keeps them, whole or not at all.
 func (p *Preferences) Save() error {
 	all := maps.Clone(p.read)
-	all[keyUnits] = p.Units.Encode()
+	// Units that nobody chose follow the language.
+	if all[keyUnits] = p.Units.Encode(); p.Units == locale.Current().Units {
+		delete(all, keyUnits)
+	}
+	if all[keyLanguage] = p.Language; p.Language == "" {
+		delete(all, keyLanguage)
+	}
 	all[keyMode] = p.Mode.String()
 	all[keyLast] = strings.ToValidUTF8(p.Last, "?")
 	all[keyKit] = strings.ToValidUTF8(p.Kit, "?")
@@ -159,6 +186,6 @@ func (p *Preferences) Opened(path string) {
 // SavePrefs keeps the preferences; the foot of the window says why it can't.
 func (s *Shell) SavePrefs() {
 	if err := s.Prefs.Save(); err != nil {
-		s.Warn(err.Error())
+		s.Warn(words.Error(err))
 	}
 }

@@ -157,7 +157,7 @@ func (s *Shell) Offers() ([]userfile.Offer, error) {
 		}
 	}
 	if err != nil {
-		err = errors.New(words.T("Your own strains are left out: {why}", err.Error()))
+		err = errors.New(words.T("Your own strains are left out: {why}", words.Error(err)))
 	}
 	return list, err
 }
@@ -193,7 +193,7 @@ func (s *Shell) KeepKit(k design.KitFile) {
 	kits, _ := userfile.Kits(folder)
 	if _, ok := userfile.KitNamed(kits, k.Kit.Name); !ok {
 		if _, err := userfile.AddKit(folder, k); err != nil {
-			s.Warn(err.Error())
+			s.Warn(words.Error(err))
 			return
 		}
 	}

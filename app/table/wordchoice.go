@@ -4,6 +4,7 @@ import (
 	"fyne.io/fyne/v2"
 
 	"skep/app/ui"
+	"skep/app/words"
 	"skep/calc/design"
 )
 
@@ -47,7 +48,7 @@ func (w *WordChoice) open(what string) {
 	for _, o := range options {
 		m := fyne.NewMenuItem(ui.WordText(w.path(), o), func() {
 			if err := ui.SetKey(w.host, what, w.path(), o); err != nil {
-				w.host.Warn(err.Error())
+				w.host.Warn(words.Error(err))
 			}
 		})
 		m.Checked = o == now

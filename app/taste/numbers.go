@@ -9,6 +9,7 @@ import (
 	"skep/app/words"
 	"skep/calc"
 	"skep/calc/quantity"
+	"skep/calc/taste"
 )
 
 // numbers is the third column: every outcome in plain figures with its band.
@@ -30,7 +31,7 @@ func newNumbers(t *Place) *numbers {
 	worded := func(name, key string, of func(p *calc.Prediction) (calc.Band, string)) {
 		n.add(name, key, func(f *Frame) (string, string) {
 			v, word := of(&f.Prediction)
-			return words.T("{word}, {value}", b.word(word), b.Say().Number(quantity.Index, v.Mid)),
+			return words.T("{word}, {value}", words.Print(taste.WordOf(word)), b.Say().Number(quantity.Index, v.Mid)),
 				words.T("{low} to {high}", b.Say().Number(quantity.Index, v.Low), b.Say().Number(quantity.Index, v.High))
 		})
 	}

@@ -36,7 +36,7 @@ func (l *levers) ChooseYeast() {
 	items = append(items, fyne.NewMenuItemSeparator())
 	offers, err := l.b.Offers()
 	if err != nil {
-		l.b.Warn(err.Error())
+		l.b.Warn(words.Error(err))
 	}
 	for _, o := range offers {
 		known := slices.ContainsFunc(d.Yeast, func(own design.Yeast) bool { return own.Name == o.Strain.Name })

@@ -10,6 +10,7 @@ import (
 	"skep/app/words"
 	"skep/calc"
 	"skep/calc/quantity"
+	"skep/calc/taste"
 )
 
 // sentence says the four pictures in words.
@@ -36,33 +37,6 @@ func (s *sentence) set(text string) {
 	}
 }
 
-// word is a dryness, body or character word in the person's language.
-func (b *Place) word(word string) string {
-	switch word {
-	case "sweet":
-		return words.T("sweet")
-	case "rounded":
-		return words.T("rounded")
-	case "balanced":
-		return words.T("balanced")
-	case "dry":
-		return words.T("dry")
-	case "very dry":
-		return words.T("very dry")
-	case "light":
-		return words.T("light")
-	case "medium":
-		return words.T("medium")
-	case "full":
-		return words.T("full")
-	case "low":
-		return words.T("low")
-	case "high":
-		return words.T("high")
-	}
-	return word
-}
-
 // inWords is the sentence: what the beer is, how sure, and what one more
 // degree would do.
 func (b *Place) inWords(f *Frame) string {
@@ -77,7 +51,7 @@ func (b *Place) inWords(f *Frame) string {
 	case p.HoneyCharacter.Mid > 0: // there is room for one of them
 		besides = " " + words.T("Of the honey only its alcohol fills, and not every drinker feels that.") + besides
 	}
-	return words.T("{dryness} and {body}-bodied: {gravity}, {strength}. {hotter}", ui.FirstUpper(b.word(p.DrynessWord)), b.word(p.BodyWord), b.Say().Band(quantity.Gravity, p.FinalGravitySG), b.Say().Band(quantity.Strength, p.StrengthPct), b.hotterInWords(f)) + besides
+	return words.T("{dryness} and {body}-bodied: {gravity}, {strength}. {hotter}", ui.FirstUpper(words.Print(taste.WordOf(p.DrynessWord))), words.Print(taste.WordOf(p.BodyWord)), b.Say().Band(quantity.Gravity, p.FinalGravitySG), b.Say().Band(quantity.Strength, p.StrengthPct), b.hotterInWords(f)) + besides
 }
 
 // hotterInWords says what a degree more would leave: points of gravity, or °P

@@ -90,7 +90,7 @@ func (p PathDialog) Show(h Host) {
 			return
 		}
 		if err := p.Write(path); err != nil {
-			note.SetText(err.Error())
+			note.SetText(words.Error(err))
 			return
 		}
 		d.Hide()

@@ -1,7 +1,6 @@
 package ui
 
 import (
-	"errors"
 	"fmt"
 	"math"
 	"strconv"
@@ -44,11 +43,7 @@ func (f Formatter) value(v any) string {
 
 // Why is an error in the person's words and units where it has them.
 func (f Formatter) Why(err error) string {
-	var e message.Error
-	if errors.As(err, &e) {
-		return f.Sentence(e.Message)
-	}
-	return err.Error()
+	return f.Sentence(message.OfError(err))
 }
 
 // Sentences are each a sentence with capital and full stop.

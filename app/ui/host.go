@@ -7,6 +7,7 @@ import (
 	"fyne.io/fyne/v2"
 
 	"skep/app/userfile"
+	"skep/app/words"
 	"skep/assets"
 	"skep/calc"
 	"skep/calc/design"
@@ -110,7 +111,7 @@ type Taught struct {
 // Change edits the design and says at the foot of the window why, if it can't.
 func Change(h Host, step string, alter func(*design.Design)) bool {
 	if err := h.Edit(step, alter); err != nil {
-		h.Warn(err.Error())
+		h.Warn(words.Error(err))
 		return false
 	}
 	return true
@@ -135,7 +136,7 @@ const (
 // Move moves a lever and says at the foot of the window why, if it can't.
 func Move(h Host, step, lever string, alter func(*design.Design)) {
 	if err := h.Move(step, lever, alter); err != nil {
-		h.Warn(err.Error())
+		h.Warn(words.Error(err))
 	}
 }
 

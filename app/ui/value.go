@@ -140,64 +140,9 @@ func LimitsOf(k design.Key) quantity.Limits { return quantity.Limits{Low: k.Min,
 
 // WordText is a word of the design file in the person's language. Whatever is
 // no word of the format, such as a name, stays as it is.
-func WordText(path, word string) string {
-	key := path[strings.LastIndexByte(path, '.')+1:]
-	switch key + " " + word {
-	case "enzymes own":
-		return words.T("base malt")
-	case "enzymes none":
-		return words.T("no enzymes")
-	case "enzymes borrowed":
-		return words.T("raw grain")
-	case "form dry":
-		return words.T("dry")
-	case "form liquid":
-		return words.T("liquid")
-	case "form slurry":
-		return words.T("slurry")
-	case "moment boil", "when boil":
-		return words.T("boil")
-	case "moment whirlpool", "when whirlpool":
-		return words.T("whirlpool")
-	case "moment pitching":
-		return words.T("pitching")
-	case "moment fermenting":
-		return words.T("fermenting")
-	case "vessel bottle":
-		return words.T("bottles")
-	case "vessel keg":
-		return words.T("keg")
-	case "primer table sugar":
-		return words.T("table sugar")
-	case "primer dextrose":
-		return words.T("dextrose")
-	case "primer honey":
-		return words.T("honey")
-	case "primer none":
-		return words.T("none")
-	case "raw true":
-		return words.T("raw")
-	case "raw false":
-		return words.T("heated")
-	case "eats_dextrin true":
-		return words.T("eats dextrin")
-	case "eats_dextrin false":
-		return words.T("leaves dextrin")
-	case "by_eye too-coarse":
-		return words.T("too coarse")
-	case "by_eye coarse":
-		return words.T("coarse")
-	case "by_eye sound":
-		return words.T("sound")
-	case "by_eye fine":
-		return words.T("fine")
-	case "by_eye too-fine":
-		return words.T("too fine")
-	}
-	return word
-}
+func WordText(path, word string) string { return words.Print(design.WordOf(path, word)) }
 
 // Named puts a field's name before what is wrong with it.
 func Named(field string, err error) error {
-	return errors.New(words.T("{field}: {why}", field, err.Error()))
+	return errors.New(words.T("{field}: {why}", field, words.Error(err)))
 }

@@ -9,25 +9,16 @@
 package words
 
 import (
-	"embed"
 	"sync"
 
-	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/lang"
-
+	"skep/app/locale"
 	"skep/calc/message"
 )
 
-//go:embed translations/*.json
-var translations embed.FS
-
-// load waits for the first text: it looks up the person's locales, which a
-// command that prints numbers only needn't pay for.
-var load = sync.OnceFunc(func() {
-	if err := lang.AddTranslationsFS(translations, "translations"); err != nil {
-		fyne.LogError("the translations can't be read, texts stay English", err)
-	}
-})
+// speaking is the language of this process: one for all its life, so that no
+// text of one language stands beside a text of another. It waits for the first
+// text, as a command that prints numbers only needn't pay for the list.
+var speaking = sync.OnceValue(func() *Language { return Find(locale.Current().Languages) })
 
 // T is a text in the person's language, each {name} in it filled with one of
 // the values, which come in the order in which the text first names them (see
@@ -45,12 +36,12 @@ func N(one, other string, count int, with ...any) string {
 // themselves.
 func Print(m message.Message) string { return m.In(Translate, nil) }
 
+// Error is an error in the person's language as far as it has one.
+func Error(err error) string { return Print(message.OfError(err)) }
+
 // Translate is a message's text in the person's language, its places not filled:
 // the one place where a language is looked up.
-func Translate(m message.Message) string {
-	load()
-	if m.One != "" {
-		return lang.N(m.Text, m.Count)
-	}
-	return lang.L(m.Text)
-}
+func Translate(m message.Message) string { return speaking().Translate(m) }
+
+// Speaks is the language of this process.
+func Speaks() *Language { return speaking() }

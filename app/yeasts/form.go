@@ -165,7 +165,7 @@ func (f *strainForm) done() {
 		err = f.y.writeOwn(s)
 	}
 	if err != nil {
-		f.wrong.SetText(err.Error())
+		f.wrong.SetText(words.Error(err))
 		return
 	}
 	f.dialog.Hide()
@@ -187,7 +187,7 @@ func (y *Place) writeOwn(s design.Yeast) error {
 // keepOwn writes a strain of this design to the person's own file.
 func (y *Place) keepOwn(s design.Yeast) {
 	if err := y.writeOwn(s); err != nil {
-		y.host.Warn(err.Error())
+		y.host.Warn(words.Error(err))
 		return
 	}
 	y.host.Tell(words.T("{name} is among your own strains now, in {path}", ui.OrUnnamed(s.Name), y.host.OwnPath()))

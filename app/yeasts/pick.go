@@ -48,7 +48,7 @@ func (y *Place) newPicker() *ui.Picker {
 	})
 	foot := container.NewVBox()
 	if err != nil {
-		warning := widget.NewLabel(err.Error())
+		warning := widget.NewLabel(words.Error(err))
 		warning.Wrapping = fyne.TextWrapWord
 		warning.Importance = widget.WarningImportance
 		foot.Add(warning)

@@ -101,7 +101,7 @@ func TestNeverSafe(t *testing.T) {
 		}
 		var volumes, headroom, rated float64
 		for _, n := range s.Numbers {
-			switch n.Label {
+			switch n.Label.String() {
 			case "in the bottle":
 				volumes = n.Value
 			case "points it may still fall":

@@ -56,7 +56,7 @@ func step(t testing.TB, day brewday.Day, k brewday.Key) *brewday.Step {
 func number(t testing.TB, s *brewday.Step, label string) quantity.Quantity {
 	t.Helper()
 	for _, n := range s.Numbers {
-		if n.Label == label {
+		if n.Label.String() == label {
 			return n.Quantity
 		}
 	}
@@ -130,7 +130,7 @@ func sound(t interface{ Errorf(string, ...any) }, day brewday.Day) {
 	}
 	seen := map[brewday.Key]bool{}
 	for _, s := range day.Steps {
-		if seen[s.Key] || s.Title == "" || s.Why == "" {
+		if seen[s.Key] || s.Title.Empty() || s.Why.Empty() {
 			t.Errorf("step %q twice, or without title or reason", s.Key)
 		}
 		seen[s.Key] = true
@@ -183,7 +183,7 @@ func TestBalance(t *testing.T) {
 				t.Fatalf("no step %s", k)
 			}
 			for _, n := range s.Numbers {
-				if n.Label == label {
+				if n.Label.String() == label {
 					return n.Value
 				}
 			}
@@ -520,7 +520,7 @@ func TestSeveralRests(t *testing.T) {
 	// One rest is not spelled out.
 	d.Mash.Rest = []design.Rest{rest(66, 60)}
 	day, _ = planned(t, d)
-	if s = step(t, day, brewday.Rests); s.Title != "Mash rest" || len(s.Events) > 0 && strings.HasPrefix(s.Events[0].What.String(), "Hold") {
+	if s = step(t, day, brewday.Rests); s.Title.String() != "Mash rest" || len(s.Events) > 0 && strings.HasPrefix(s.Events[0].What.String(), "Hold") {
 		t.Errorf("one rest: %q %+v", s.Title, s.Events)
 	}
 }
@@ -626,7 +626,7 @@ func TestTheMomentIsToldAsTheModelHasIt(t *testing.T) {
 	if !ok {
 		t.Fatal("no step for the honey")
 	}
-	if why := step.Why; !strings.Contains(why, "little") || !strings.Contains(why, "Cool") {
+	if why := step.Why.String(); !strings.Contains(why, "little") || !strings.Contains(why, "Cool") {
 		t.Errorf("the sheet says of the honey: %s", why)
 	}
 	hot, pitched, late := at(design.MomentWhirlpool), at(design.MomentPitching), at(design.MomentFermenting)

@@ -39,11 +39,11 @@ func (b *brew) pitching() (Step, bool) {
 		return Step{}, false
 	}
 	y := b.yeast
-	s := Step{Key: Pitching, Title: "Pitch", Why: "Enough live yeast, and air once, are what makes it finish."}
-	s.Goes = append(s.Goes, Entry{Path: "yeast.0", Name: y.Name, Amount: b.yeastAmount()})
+	s := Step{Key: Pitching, Title: message.New("Pitch"), Why: message.New("Enough live yeast, and air once, are what makes it finish.")}
+	s.Goes = append(s.Goes, Entry{Path: "yeast.0", Name: message.Plain(y.Name), Amount: b.yeastAmount()})
 	s.lead("pitch at", celsius(y.TemperatureC))
 	if a := b.yeastAmount(); a.Kind != quantity.None {
-		s.lead(sentenceCase(y.Name)+", "+y.Form, a)
+		s.add(message.New("{name}, {form}", sentenceCase(y.Name), design.WordOf("form", y.Form)), a, true)
 	}
 	s.number("billion cells", of(quantity.Cells, b.cells()))
 	if b.predicted {
@@ -51,7 +51,7 @@ func (b *brew) pitching() (Step, bool) {
 	}
 	for i, h := range b.d.Honey {
 		if h.Moment == design.MomentPitching && h.MassKg > 0 {
-			s.Goes = append(s.Goes, Entry{Path: path("honey", i), Name: h.Name + " honey", Amount: kilos(h.MassKg)})
+			s.Goes = append(s.Goes, Entry{Path: path("honey", i), Name: message.New("{name} honey", h.Name), Amount: kilos(h.MassKg)})
 			s.do("Stir {mass} of honey, warm enough to pour, into the wort before the reading", kilos(h.MassKg))
 		}
 	}
@@ -132,7 +132,7 @@ func (b *brew) ferment() (Step, bool) {
 		return Step{}, false
 	}
 	p := &b.p
-	s := Step{Key: Ferment, Title: "Ferment", Why: "The height is the riot; it is over when the foam begins to fall."}
+	s := Step{Key: Ferment, Title: message.New("Ferment"), Why: message.New("The height is the riot; it is over when the foam begins to fall.")}
 	s.lead("keep at", celsius(b.yeast.TemperatureC))
 	s.Events = append(s.Events, Event{Clock: SincePitch, At: band(quantity.WholeHours, p.HeightHours), What: message.New("Height: foam at its tallest")})
 	if len(b.late()) > 0 {
@@ -168,7 +168,7 @@ func (b *brew) coldHops(s *Step) {
 		if h.When != design.HopCold || !(h.MassG > 0) {
 			continue
 		}
-		s.Goes = append(s.Goes, Entry{Path: path("hop", i), Name: h.Name, Amount: grams(h.MassG)})
+		s.Goes = append(s.Goes, Entry{Path: path("hop", i), Name: message.Plain(h.Name), Amount: grams(h.MassG)})
 		s.do("{name} into the beer {days} days before it is packaged, once it is past its height; keep air out", h.Name, count(h.Days))
 		dose += h.MassG / math.Max(b.plan.FermenterL, 1)
 		days = math.Max(days, h.Days)
@@ -188,12 +188,12 @@ func (b *brew) honeyStep() (Step, bool) {
 		return Step{}, false
 	}
 	p := &b.p
-	s := Step{Key: Honey, Title: "The honey", Why: "Cool, it keeps its scent. After the height it foams less and the malt's sugars are mostly done; its scent gains little by the wait."}
+	s := Step{Key: Honey, Title: message.New("The honey"), Why: message.New("Cool, it keeps its scent. After the height it foams less and the malt's sugars are mostly done; its scent gains little by the wait.")}
 	raw, thick, points := false, false, 0.0
 	for _, i := range late {
 		h := b.d.Honey[i]
-		s.Goes = append(s.Goes, Entry{Path: path("honey", i), Name: h.Name, Amount: kilos(h.MassKg)})
-		s.lead(h.Name, kilos(h.MassKg))
+		s.Goes = append(s.Goes, Entry{Path: path("honey", i), Name: message.Plain(h.Name), Amount: kilos(h.MassKg)})
+		s.add(message.Plain(h.Name), kilos(h.MassKg), true)
 		if b.predicted {
 			s.lead("after pitching", hours(b.honeyHour(h)))
 		}

@@ -49,7 +49,7 @@ const (
 type Item struct {
 	Group  Group
 	Path   string // of the design's line it comes from, "grain.0"; "" for none
-	Name   string
+	Name   message.Message
 	Amount quantity.Quantity // Kind None: as the note says
 	Note   message.Message
 }
@@ -76,8 +76,8 @@ const (
 // Step is one step of the day.
 type Step struct {
 	Key                 Key
-	Title               string
-	Why                 string            // one line
+	Title               message.Message
+	Why                 message.Message   // one line
 	Goes                []Entry           // what goes in here; edited here
 	Numbers             []Number          // what to read at arm's length
 	Events              []Event           // its time line
@@ -94,14 +94,14 @@ type Step struct {
 // Entry is something that goes in at a step.
 type Entry struct {
 	Path   string // of the design's line, "hop.0"
-	Name   string
+	Name   message.Message
 	Amount quantity.Quantity
 	Gives  quantity.Quantity // what it adds to the beer (bitterness of a hop); None: nothing to say
 }
 
 // Number is one number of a step.
 type Number struct {
-	Label string
+	Label message.Message
 	quantity.Quantity
 	Lead bool // the step's most important: shown largest
 }
@@ -115,6 +115,17 @@ const (
 	LeftToBoil  Clock = "minutes left to boil"
 	SincePitch  Clock = "hours since pitching"
 )
+
+// Message is what the clock counts.
+func (c Clock) Message() message.Message {
+	switch c {
+	case LeftToBoil:
+		return message.New("Minutes left to boil")
+	case SincePitch:
+		return message.New("Hours since pitching")
+	}
+	return message.New("Minutes since mash-in")
+}
 
 // Event is one moment on a step's time line. An event that puts something in
 // has the path of the design's line and the amount.
@@ -131,7 +142,7 @@ type Event struct {
 
 // Blank is something to measure and write down.
 type Blank struct {
-	Label  string
+	Label  message.Message
 	What   string            // of a reading in the design file; "" for a note only
 	Kind   quantity.Kind     // its unit
 	Expect quantity.Quantity // None: no expectation
@@ -158,14 +169,14 @@ func (s *Step) note(text string, with ...any) {
 }
 
 func (s *Step) number(label string, q quantity.Quantity) {
-	if finite(q.Value) {
-		s.Numbers = append(s.Numbers, Number{Label: label, Quantity: q})
-	}
+	s.add(message.Message{Text: label}, q, false)
 }
 
-func (s *Step) lead(label string, q quantity.Quantity) {
+func (s *Step) lead(label string, q quantity.Quantity) { s.add(message.Message{Text: label}, q, true) }
+
+func (s *Step) add(label message.Message, q quantity.Quantity, lead bool) {
 	if finite(q.Value) {
-		s.Numbers = append(s.Numbers, Number{label, q, true})
+		s.Numbers = append(s.Numbers, Number{label, q, lead})
 	}
 }
 
@@ -183,7 +194,7 @@ func (s *Step) warn(keys []string, text string, with ...any) {
 }
 
 func (s *Step) blank(label, what string, k quantity.Kind, expect quantity.Quantity) {
-	s.Blanks = append(s.Blanks, Blank{label, what, k, expect, len(s.Do)})
+	s.Blanks = append(s.Blanks, Blank{message.Message{Text: label}, what, k, expect, len(s.Do)})
 }
 
 func keys(k ...string) []string { return k }

@@ -17,10 +17,10 @@ import (
 // boil is the boil with everything that goes into it, by minutes left.
 func (b *brew) boil() (Step, bool) {
 	p, kit := &b.plan, b.d.Kit
-	s := Step{Key: Boil, Title: "Boil", Why: "It bitters, sterilises and drives off what smells."}
+	s := Step{Key: Boil, Title: message.New("Boil"), Why: message.New("It bitters, sterilises and drives off what smells.")}
 	if !(b.d.Boil.Minutes > 0) {
-		s.Title = "No boil"
-		s.Why = "The design has no boil: wort and hops are then neither sterile nor bitter."
+		s.Title = message.New("No boil")
+		s.Why = message.New("The design has no boil: wort and hops are then neither sterile nor bitter.")
 		s.warn(keys("boil.minutes"), "Nothing is boiled: unboiled wort sours soon; give it a boil unless it is meant so")
 	}
 	s.lead("boil", minutes(b.d.Boil.Minutes))
@@ -37,7 +37,7 @@ func (b *brew) boil() (Step, bool) {
 	for i, e := range s.Events {
 		s.Events[i].Timer = "boil"
 		if e.Path != "" {
-			s.Goes = append(s.Goes, Entry{e.Path, e.What.Text, e.Amount, e.Gives})
+			s.Goes = append(s.Goes, Entry{e.Path, e.What, e.Amount, e.Gives})
 		}
 	}
 	if b.d.Boil.Minutes > 0 {
@@ -63,7 +63,7 @@ func (b *brew) additions() []Event {
 	for i, ibu := range b.hops().ByCharge() {
 		if hop := b.d.Hop[i]; hop.When != design.HopWhirlpool && hop.When != design.HopCold && hop.MassG > 0 {
 			events = append(events, Event{
-				Clock: LeftToBoil, At: at(hop.Minutes), What: message.New("{name}", hop.Name), Path: path("hop", i),
+				Clock: LeftToBoil, At: at(hop.Minutes), What: message.Plain(hop.Name), Path: path("hop", i),
 				Amount: grams(hop.MassG), Gives: band(quantity.Bitterness, calc.Band(ibu)),
 			})
 		}
@@ -122,15 +122,15 @@ func (b *brew) warnBoil(s *Step) {
 // whirlpool is the rest after the boil: whirlpool and stand.
 func (b *brew) whirlpool() (Step, bool) {
 	still := b.d.Boil.WhirlpoolMinutes + b.d.Boil.StandMinutes
-	s := Step{Key: Whirlpool, Title: "Whirlpool and stand", Why: "Hops and break settle to a cone; bitterness still forms."}
+	s := Step{Key: Whirlpool, Title: message.New("Whirlpool and stand"), Why: message.New("Hops and break settle to a cone; bitterness still forms.")}
 	for i, ibu := range b.hops().ByCharge() {
 		if hop := b.d.Hop[i]; hop.When == design.HopWhirlpool && hop.MassG > 0 {
-			s.Goes = append(s.Goes, Entry{path("hop", i), hop.Name, grams(hop.MassG), band(quantity.Bitterness, calc.Band(ibu))})
+			s.Goes = append(s.Goes, Entry{path("hop", i), message.Plain(hop.Name), grams(hop.MassG), band(quantity.Bitterness, calc.Band(ibu))})
 		}
 	}
 	for i, h := range b.d.Honey {
 		if h.Moment == design.MomentWhirlpool && h.MassKg > 0 {
-			s.Goes = append(s.Goes, Entry{Path: path("honey", i), Name: h.Name + " honey, in a thin stream", Amount: kilos(h.MassKg)})
+			s.Goes = append(s.Goes, Entry{Path: path("honey", i), Name: message.New("{name} honey, in a thin stream", h.Name), Amount: kilos(h.MassKg)})
 		}
 	}
 	if !(still > 0) && len(s.Goes) == 0 {

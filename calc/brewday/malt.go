@@ -6,6 +6,7 @@ import (
 	"skep/calc"
 	"skep/calc/cautions"
 	"skep/calc/crush"
+	"skep/calc/design"
 	"skep/calc/follow"
 	"skep/calc/message"
 	"skep/calc/quantity"
@@ -17,9 +18,9 @@ func (b *brew) crush() (Step, bool) {
 	if !(b.plan.GrainKg > 0) {
 		return Step{}, false
 	}
-	s := Step{Key: Crush, Title: "Crush", Why: "Husks are the filter; flour clogs it."}
+	s := Step{Key: Crush, Title: message.New("Crush"), Why: message.New("Husks are the filter; flour clogs it.")}
 	for i, g := range b.d.Grain {
-		s.Goes = append(s.Goes, Entry{Path: path("grain", i), Name: g.Name, Amount: kilos(g.MassKg)})
+		s.Goes = append(s.Goes, Entry{Path: path("grain", i), Name: message.Plain(g.Name), Amount: kilos(g.MassKg)})
 	}
 	s.lead("grain", kilos(b.plan.GrainKg))
 	word := calc.Crush(b.d.Crush).Word()
@@ -30,27 +31,17 @@ func (b *brew) crush() (Step, bool) {
 	if word == crush.Sound {
 		s.do("Husks split, not shredded; no whole kernels")
 	} else {
-		s.warn(keys("crush.by_eye", "crush.on_sieve_pct"), "The crush is {word}: {means}; {do}", readable(word), advice.Means, advice.Do)
+		s.warn(keys("crush.by_eye", "crush.on_sieve_pct"), "The crush is {word}: {means}; {do}", design.WordOf("by_eye", word), advice.Means, advice.Do)
 	}
 	s.do("Bought milled: {kernels} whole kernels in 100 is coarse, a finger of flour at the bottom too fine", count(5))
 	s.Cautions = []message.Message{cautions.MaltDust()}
 	return s, true
 }
 
-func readable(word string) string {
-	switch word {
-	case crush.TooCoarse:
-		return "too coarse"
-	case crush.TooFine:
-		return "too fine"
-	}
-	return word
-}
-
 // liquor is the water made ready: chlorine out, volumes, salts.
 func (b *brew) liquor() (Step, bool) {
 	all := b.plan.MashLiquor + b.plan.Sparge
-	s := Step{Key: Liquor, Title: "Liquor", Why: "Chlorine makes a medicine taste no later step takes out."}
+	s := Step{Key: Liquor, Title: message.New("Liquor"), Why: message.New("Chlorine makes a medicine taste no later step takes out.")}
 	s.lead("mash", litres(b.plan.MashLiquor))
 	s.lead("sparge", litres(b.plan.Sparge))
 	s.number("in all", litres(all))
@@ -81,8 +72,9 @@ func (b *brew) bisulphiteG() float64 {
 
 // added is one thing stirred into the liquor.
 type added struct {
-	path, name string
-	amount     quantity.Quantity
+	path   string
+	name   message.Message
+	amount quantity.Quantity
 }
 
 func (b *brew) saltsOf() []added {
@@ -92,12 +84,12 @@ func (b *brew) saltsOf() []added {
 	}
 	var out []added
 	for _, a := range []added{
-		{"water.gypsum_g", "Gypsum", grams(w.GypsumG)},
-		{"water.calcium_chloride_g", "Calcium chloride, dihydrate", grams(w.CalciumChlorideG)},
-		{"water.epsom_g", "Epsom salt", grams(w.EpsomG)},
-		{"water.table_salt_g", "Table salt, without iodine", grams(w.TableSaltG)},
-		{"water.baking_soda_g", "Baking soda", grams(w.BakingSodaG)},
-		{"water.lactic_acid_88_ml", "Lactic acid, 88 %", of(quantity.Millilitres, w.LacticAcid88ML)},
+		{"water.gypsum_g", message.New("Gypsum"), grams(w.GypsumG)},
+		{"water.calcium_chloride_g", message.New("Calcium chloride, dihydrate"), grams(w.CalciumChlorideG)},
+		{"water.epsom_g", message.New("Epsom salt"), grams(w.EpsomG)},
+		{"water.table_salt_g", message.New("Table salt, without iodine"), grams(w.TableSaltG)},
+		{"water.baking_soda_g", message.New("Baking soda"), grams(w.BakingSodaG)},
+		{"water.lactic_acid_88_ml", message.New("Lactic acid, 88 %"), of(quantity.Millilitres, w.LacticAcid88ML)},
 	} {
 		if a.amount.Value > 0 {
 			out = append(out, a)
@@ -122,7 +114,7 @@ func (b *brew) salts(s *Step) {
 	s.number("chloride", of(quantity.MgPerLitre, ions.ChlorideMgL))
 	s.number("residual alkalinity, as chalk", of(quantity.MgPerLitre, water.ChalkMgL(ions.ResidualAlkalinityMEqL())))
 	if acid, ml, ok := calc.MashAcid(b.d); ok {
-		s.Goes = append(s.Goes, Entry{Path: "water.mash_ph_wanted", Name: sentenceCase(acid) + ", into the mash liquor", Amount: band(quantity.Millilitres, ml)})
+		s.Goes = append(s.Goes, Entry{Path: "water.mash_ph_wanted", Name: message.New("{acid}, into the mash liquor", design.WordOf("acid", acid)), Amount: band(quantity.Millilitres, ml)})
 		s.do("{first} of it first; measure the cooled mash, then the rest bit by bit", quantity.Of(quantity.Millilitres, ml.Low))
 	}
 	if low, mid, high, ok := calc.MashPH(b.d); ok {
@@ -147,7 +139,7 @@ func (b *brew) mashIn() (Step, bool) {
 		return Step{}, false
 	}
 	first := b.d.Mash.Rest[0].TemperatureC
-	s := Step{Key: MashIn, Title: "Mash-in", Why: "Dry clumps never turn to sugar."}
+	s := Step{Key: MashIn, Title: message.New("Mash-in"), Why: message.New("Dry clumps never turn to sugar.")}
 	s.lead("strike", celsius(p.StrikeTemperatureC))
 	s.lead("liquor", litres(p.MashLiquor))
 	s.number("mash settles at", celsius(p.SettlesC))
@@ -173,9 +165,9 @@ func (b *brew) rests() (Step, bool) {
 	if !(b.plan.GrainKg > 0) || len(b.d.Mash.Rest) == 0 {
 		return Step{}, false
 	}
-	s := Step{Key: Rests, Title: "Mash rest", Why: "Cooler is drier, hotter is fuller: a degree shows in the glass."}
+	s := Step{Key: Rests, Title: message.New("Mash rest"), Why: message.New("Cooler is drier, hotter is fuller: a degree shows in the glass.")}
 	if len(b.d.Mash.Rest) > 1 {
-		s.Title = "Mash rests"
+		s.Title = message.New("Mash rests")
 	}
 	several := len(b.d.Mash.Rest) > 1
 	t, at := 0.0, b.d.Mash.Rest[0].TemperatureC
@@ -225,14 +217,14 @@ func (b *brew) sparge() (Step, bool) {
 	if !(p.GrainKg > 0) {
 		return Step{}, false
 	}
-	s := Step{Key: Sparge, Title: "Sparge", Why: "Slow rinsing takes the sugar; too hot or too long, tannin."}
+	s := Step{Key: Sparge, Title: message.New("Sparge"), Why: message.New("Slow rinsing takes the sugar; too hot or too long, tannin.")}
 	if p.Sparge > 0 {
 		s.lead("sparge", litres(p.Sparge))
 		s.lead("liquor", celsius(spargeC))
 		s.do("Pump off, basket up, let it drain")
 		s.do("Pour over slowly, in {minutes}, never above {temperature}. Stop when the runnings are at {gravity} or pH {ph} and make up with water", minutes(p.Sparge/spargePaceLPerMin), celsius(spargeHottestC), gravity(spargeStopSG), of(quantity.PH, spargeStopPH))
 	} else {
-		s.Title = "Lift the grain"
+		s.Title = message.New("Lift the grain")
 		s.do("Pump off, basket up, let it drain; there is nothing to sparge with")
 	}
 	s.number("then in the vessel, hot", litres(p.PreBoil))

@@ -2,6 +2,8 @@ package brewday
 
 import (
 	"math"
+	"skep/calc/design"
+	"skep/calc/message"
 	"strings"
 
 	"skep/calc"
@@ -30,9 +32,9 @@ func (b *brew) packaging() (Step, bool) {
 	pk := b.d.Package
 	w := b.bottled()
 	keg := pk.Vessel == "keg"
-	s := Step{Key: Packaging, Title: "Bottle", Why: "What can still ferment becomes gas in a closed bottle."}
+	s := Step{Key: Packaging, Title: message.New("Bottle"), Why: message.New("What can still ferment becomes gas in a closed bottle.")}
 	if keg {
-		s.Title, s.Why = "Keg", "Air stales it and gas lifts it: out with the one, the other by pressure."
+		s.Title, s.Why = message.New("Keg"), message.New("Air stales it and gas lifts it: out with the one, the other by pressure.")
 	}
 	s.do("Only if readings of the warm beer {gap} days apart or more are the same", w.Gap())
 	if w.Slowest.Kind != packaging.Ordinary {
@@ -82,7 +84,7 @@ func (b *brew) packaging() (Step, bool) {
 func (b *brew) bottling(s *Step, w worked) {
 	pk := b.d.Package
 	if w.primerG > 0 {
-		s.lead(pk.Primer, grams(w.primerG))
+		s.add(design.WordOf("primer", pk.Primer), grams(w.primerG), true)
 		s.number("a litre", of(quantity.GramsPerLitre, w.PrimerGPerL))
 		s.do("{primer} boiled up in a little water, cooled, in first; beer onto it, no splashing", sentenceCase(pk.Primer))
 	} else {

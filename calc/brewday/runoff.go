@@ -18,7 +18,7 @@ func (b *brew) runOff() (Step, bool) {
 	chiller, hot := b.chiller()
 	out, waterOut, _ := chiller.RunOff(hot)
 	run := chiller.RunOffMinutes(p.IntoFermenter + p.LeftInChillerL)
-	s := Step{Key: RunOff, Title: "Run-off", Why: "From here on, all that touches the wort is sanitised first."}
+	s := Step{Key: RunOff, Title: message.New("Run-off"), Why: message.New("From here on, all that touches the wort is sanitised first.")}
 	s.lead("fermenter", litres(p.IntoFermenter))
 	s.lead("out", celsius(out))
 	s.number("pace, about", of(quantity.Flow, chiller.WortLPerMin))

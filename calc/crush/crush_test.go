@@ -97,7 +97,7 @@ func TestByEye(t *testing.T) {
 			t.Errorf("%s costs %v, want %v to %v", w, p, want[0], want[1])
 		}
 		a := crush.AdviceFor(w)
-		if a.Word != w || a.Shows == "" || a.Means == "" || (a.Do == "") != (w == crush.Sound) {
+		if a.Word != w || a.Shows.Empty() || a.Means.Empty() || (a.Do.Empty()) != (w == crush.Sound) {
 			t.Errorf("%s: %+v", w, a)
 		}
 		if got := (crush.Crush{ByEye: w}).Word(); got != w {

@@ -1,5 +1,7 @@
 package crush
 
+import "skep/calc/message"
+
 // The plain questions for those without sieves, each by what a handful of
 // grist shows on a sheet of paper.
 type (
@@ -58,9 +60,9 @@ func (l Look) Word() string {
 // Advice is what a word means for the day.
 type Advice struct {
 	Word  string
-	Shows string // in the hand
-	Means string // in the mash
-	Do    string
+	Shows message.Message // in the hand
+	Means message.Message // in the mash
+	Do    message.Message
 }
 
 // AdviceFor says what a word means; the sound crush's for an unknown word. All
@@ -68,25 +70,25 @@ type Advice struct {
 func AdviceFor(word string) Advice {
 	switch word {
 	case TooCoarse:
-		return Advice{word, "one kernel in ten or more is whole", "5 to 10 points of yield are lost and the iodine stays blue", "mill it again, the rollers a fifth of a millimetre closer"}
+		return Advice{word, message.New("one kernel in ten or more is whole"), message.New("5 to 10 points of yield are lost and the iodine stays blue"), message.New("mill it again, the rollers a fifth of a millimetre closer")}
 	case Coarse:
-		return Advice{word, "a whole kernel here and there, little flour", "2 to 3 points of yield are lost; the bed drains fast", "mill it again a little closer, or mash a quarter of an hour longer"}
+		return Advice{word, message.New("a whole kernel here and there, little flour"), message.New("2 to 3 points of yield are lost; the bed drains fast"), message.New("mill it again a little closer, or mash a quarter of an hour longer")}
 	case Fine:
-		return Advice{word, "much flour, or husks in shreds", "the bed drains slowly; fine stuff passes the basket and may scorch on the heater", "pump slowly, leave the bed ten minutes before pumping; next time open the rollers a tenth of a millimetre"}
+		return Advice{word, message.New("much flour, or husks in shreds"), message.New("the bed drains slowly; fine stuff passes the basket and may scorch on the heater"), message.New("pump slowly, leave the bed ten minutes before pumping; next time open the rollers a tenth of a millimetre")}
 	case TooFine:
-		return Advice{word, "a quarter or more is flour, husks in shreds", "the bed sticks, grain goes through the basket, and the heater scorches what settles on it", "do not brew with it alone: mix in rice or oat hulls (a tenth of the grain), pump slowly, keep the heater low"}
+		return Advice{word, message.New("a quarter or more is flour, husks in shreds"), message.New("the bed sticks, grain goes through the basket, and the heater scorches what settles on it"), message.New("do not brew with it alone: mix in rice or oat hulls (a tenth of the grain), pump slowly, keep the heater low")}
 	}
-	return Advice{Sound, "husks split but whole, no whole kernels, a dusting of flour", "the bed drains and the yield is the kit's own", ""}
+	return Advice{Sound, message.New("husks split but whole, no whole kernels, a dusting of flour"), message.New("the bed drains and the yield is the kit's own"), message.Message{}}
 }
 
 // Inspect is how to look at grain that somebody else has milled, before paying
 // for it (common practice, no source).
-func Inspect() []string {
-	return []string{
-		"take a handful from the middle of the sack, not the top: flour sinks",
-		"spread it on dark paper: count whole kernels in a hundred (more than five is coarse)",
-		"rub the husks: they should be split but whole, and empty",
-		"look at the bottom of the bag: a finger's depth of flour is too much for a pumped bed",
-		"smell and bite it: biscuit and snap, not damp cardboard; milled malt keeps a few weeks, dry and closed",
+func Inspect() []message.Message {
+	return []message.Message{
+		message.New("take a handful from the middle of the sack, not the top: flour sinks"),
+		message.New("spread it on dark paper: count whole kernels in a hundred (more than five is coarse)"),
+		message.New("rub the husks: they should be split but whole, and empty"),
+		message.New("look at the bottom of the bag: a finger's depth of flour is too much for a pumped bed"),
+		message.New("smell and bite it: biscuit and snap, not damp cardboard; milled malt keeps a few weeks, dry and closed"),
 	}
 }

@@ -10,7 +10,6 @@
 package message
 
 import (
-	"errors"
 	"fmt"
 	"strings"
 )
@@ -32,6 +31,9 @@ type Message struct {
 // New makes a message. The values come in the order in which the text first
 // names their places; a translation may have them in any order.
 func New(text string, with ...any) Message { return Message{Text: text, With: with} }
+
+// Plain is a message that no language changes, such as a name.
+func Plain(name string) Message { return Message{Text: "{name}", With: []any{name}} }
 
 // Counted makes a message that depends on a count, for which it has the place
 // {count}; the other values follow as in [New]. Other languages have other
@@ -93,6 +95,20 @@ func Places(text string) (names []string) {
 	}
 }
 
+// Pieces hands over a text's pieces in their order, what stands between the
+// places and the places' names.
+func Pieces(text string, between, named func(string)) {
+	for {
+		before, name, after, found := place(text)
+		between(before)
+		if !found {
+			return
+		}
+		named(name)
+		text = after
+	}
+}
+
 // Each hands over the pieces of the message in their order: the text between
 // the places, and the values but for messages, which are taken to their pieces.
 // translate gives a message's text in a language; nil for English.
@@ -126,16 +142,11 @@ func (m Message) Each(translate func(Message) string, text func(string), value f
 }
 
 func each(v any, translate func(Message) string, text func(string), value func(any)) {
-	var e Error
 	switch v := v.(type) {
 	case Message:
 		v.Each(translate, text, value)
 	case error:
-		if errors.As(v, &e) {
-			e.Each(translate, text, value)
-		} else {
-			text(v.Error())
-		}
+		OfError(v).Each(translate, text, value)
 	case string:
 		text(v)
 	default:

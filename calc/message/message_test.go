@@ -1,6 +1,7 @@
 package message_test
 
 import (
+	"errors"
 	"fmt"
 	"slices"
 	"strings"
@@ -25,6 +26,8 @@ func TestString(t *testing.T) {
 		"1 jar of wort":       message.Counted("{count} jar of {what}", "{count} jars of {what}", 1, "wort"),
 		"wort in 2 jars, old": message.Counted("{what} in {count} jar, {age}", "{what} in {count} jars, {age}", 2, "wort", "old"),
 		"no 7":                message.New("no {error}", message.NewError("{n}", 7)),
+		"a.toml:3: no 7":      message.OfError(fmt.Errorf("a.toml:3: %w", message.NewError("no {error}", message.NewError("{n}", 7)))),
+		"{plain}":             message.OfError(errors.New("{plain}")),
 		"unclosed {a and {":   message.New("unclosed {a and {", 1),
 	} {
 		if got := m.String(); got != want {

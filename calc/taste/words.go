@@ -1,6 +1,10 @@
 package taste
 
-import "math"
+import (
+	"math"
+
+	"skep/calc/message"
+)
 
 // An index exactly at the first bound ("below 20 sweet") takes the word above
 // it, exactly at any other ("to 40 rounded") the word below it.
@@ -39,4 +43,33 @@ func three(index float64, low, medium, high string) string {
 		return medium
 	}
 	return high
+}
+
+// WordOf is one of these words as a person reads it.
+func WordOf(word string) message.Message {
+	switch word {
+	case "":
+		return message.Message{}
+	case "sweet":
+		return message.New("sweet")
+	case "rounded":
+		return message.New("rounded")
+	case "balanced":
+		return message.New("balanced")
+	case "dry":
+		return message.New("dry")
+	case "very dry":
+		return message.New("very dry")
+	case "light":
+		return message.New("light")
+	case "medium":
+		return message.New("medium")
+	case "full":
+		return message.New("full")
+	case "low":
+		return message.New("low")
+	case "high":
+		return message.New("high")
+	}
+	return message.Plain(word)
 }

@@ -3,6 +3,7 @@ package sheet
 import (
 	"fmt"
 	"strconv"
+	"strings"
 	"time"
 
 	"skep/calc"
@@ -10,6 +11,7 @@ import (
 	"skep/calc/design"
 	"skep/calc/message"
 	"skep/calc/quantity"
+	"skep/calc/taste"
 	"skep/plotting"
 )
 
@@ -47,7 +49,7 @@ func PaperOf(name string) (Paper, error) {
 			return p, nil
 		}
 	}
-	return Paper{}, fmt.Errorf("paper %q: expected a4 or letter", name)
+	return Paper{}, message.NewError("paper {name}: expected a4 or letter", name)
 }
 
 // Course is the predicted fermentation. The slices are of one length.
@@ -128,9 +130,9 @@ func (c *Content) date() string {
 
 // target is one number of the headline.
 type target struct {
-	label string
+	label message.Message
 	quantity.Quantity
-	word string
+	word message.Message
 }
 
 func (c *Content) targets() []target {
@@ -139,50 +141,68 @@ func (c *Content) targets() []target {
 		return quantity.Quantity{Kind: k, Value: b.Mid, Low: b.Low, High: b.High}
 	}
 	list := []target{
-		{"original gravity", q(quantity.Gravity, p.OriginalGravitySG), ""},
-		{"final gravity", q(quantity.Gravity, p.FinalGravitySG), ""},
-		{"strength", q(quantity.Strength, p.StrengthPct), ""},
-		{"dryness", q(quantity.Index, p.Dryness), p.DrynessWord},
-		{"body", q(quantity.Index, p.Body), p.BodyWord},
-		{"bitterness", q(quantity.Bitterness, p.BitternessIBU), ""},
-		{"colour", q(quantity.Colour, p.ColourEBC), ""},
+		{message.New("original gravity"), q(quantity.Gravity, p.OriginalGravitySG), message.Message{}},
+		{message.New("final gravity"), q(quantity.Gravity, p.FinalGravitySG), message.Message{}},
+		{message.New("strength"), q(quantity.Strength, p.StrengthPct), message.Message{}},
+		{message.New("dryness"), q(quantity.Index, p.Dryness), taste.WordOf(p.DrynessWord)},
+		{message.New("body"), q(quantity.Index, p.Body), taste.WordOf(p.BodyWord)},
+		{message.New("bitterness"), q(quantity.Bitterness, p.BitternessIBU), message.Message{}},
+		{message.New("colour"), q(quantity.Colour, p.ColourEBC), message.Message{}},
 	}
 	return list
 }
 
 // taught says what the predictions use; empty where no batch has taught.
 func (c *Content) taught() string {
-	switch c.Batches {
-	case 0:
+	if c.Batches == 0 {
 		return ""
-	case 1:
-		return "Predicted with what one finished batch has taught of this kit and palate."
 	}
-	return fmt.Sprintf("Predicted with what %d finished batches have taught of this kit and palate.", c.Batches)
+	return c.say(message.Counted("Predicted with what one finished batch has taught of this kit and palate.",
+		"Predicted with what {count} finished batches have taught of this kit and palate.", c.Batches))
 }
+
+// say is a message in the person's language, its values not to be broken over
+// lines.
+func (c *Content) say(m message.Message) string { return m.In(c.Format.Translate, c.value) }
+
+// text is a message without values.
+func (c *Content) text(text string) string { return c.say(message.Message{Text: text}) }
 
 // title is the design's, or what stands for none.
 func (c *Content) title() string {
 	if t := clean(c.Design.Title); t != "" {
 		return t
 	}
-	return "Brew without a name"
+	return c.text("Brew without a name")
 }
 
-// subtitle says what is brewed in a line.
+// subtitle says what is brewed in a line, and when.
 func (c *Content) subtitle() string {
-	f := c.Format
-	s := f.Quantity(quantity.Quantity{Kind: quantity.Volume, Value: c.Design.Batch.IntoFermenterL}) + " into the fermenter"
-	if c.Prediction.Yeast != "" {
-		s += ", " + clean(c.Prediction.Yeast)
-	}
-	if h := c.Prediction.HoneyCharacterWord; h != "" && c.honeyKg() > 0 {
-		s += ", " + f.Quantity(quantity.Quantity{Kind: quantity.MassKg, Value: c.honeyKg()}) + " of honey (character " + h + ")"
-	}
 	if d := c.date(); d != "" {
-		s += ", brewed " + d
+		return c.loose(message.New("{brew}, brewed {date}", c.brew(), d))
 	}
-	return s + ", " + f.Quantity(quantity.Quantity{Kind: quantity.Energy, Value: c.Prediction.EnergyKJPerL.Mid})
+	return c.brew()
+}
+
+func (c *Content) brew() string {
+	litres, energy := quantity.Of(quantity.Volume, c.Design.Batch.IntoFermenterL), quantity.Of(quantity.Energy, c.Prediction.EnergyKJPerL.Mid)
+	yeast, honey := clean(c.Prediction.Yeast), quantity.Of(quantity.MassKg, c.honeyKg())
+	character := taste.WordOf(c.Prediction.HoneyCharacterWord)
+	withHoney := !character.Empty() && honey.Value > 0
+	switch {
+	case withHoney && yeast != "":
+		return c.loose(message.New("{volume} into the fermenter, {yeast}, {mass} of honey (character {word}), {energy}", litres, yeast, honey, character, energy))
+	case withHoney:
+		return c.loose(message.New("{volume} into the fermenter, {mass} of honey (character {word}), {energy}", litres, honey, character, energy))
+	case yeast != "":
+		return c.loose(message.New("{volume} into the fermenter, {yeast}, {energy}", litres, yeast, energy))
+	}
+	return c.loose(message.New("{volume} into the fermenter, {energy}", litres, energy))
+}
+
+// loose is a message whose lines may break anywhere.
+func (c *Content) loose(m message.Message) string {
+	return strings.ReplaceAll(c.say(m), "\u00a0", " ")
 }
 
 func (c *Content) honeyKg() float64 {
@@ -193,11 +213,15 @@ func (c *Content) honeyKg() float64 {
 	return sum
 }
 
-// small print at the foot of every page.
-const fine = "Estimates for the kit as described. Local law and the makers' instructions come first."
+// fine is the small print at the foot of every page.
+func (c *Content) fine() string {
+	return c.text("Estimates for the kit as described. Local law and the makers' instructions come first.")
+}
 
 // bandsAre explains the ranges.
-const bandsAre = "Ranges hold four brews in five (10th to 90th percentile)."
+func (c *Content) bandsAre() string {
+	return c.text("Ranges hold four brews in five (10th to 90th percentile).")
+}
 
 // value writes what stands in a place of a message, not to be broken over lines.
 func (c *Content) value(v any) string {

@@ -35,7 +35,7 @@ func (s setter) course() []row {
 	hours := s.c.Format.Axis(quantity.WholeHours)
 	hours.Steps = []float64{1, 2.4, 4.8}
 	pic := plotting.Picture{
-		X:   plotting.Axis{Range: plotting.Range{Low: 0, High: last}, Label: "hours since pitching", Unit: hours},
+		X:   plotting.Axis{Range: plotting.Range{Low: 0, High: last}, Label: s.c.text("hours since pitching"), Unit: hours},
 		Y:   plotting.Axis{Range: plotting.Range{Low: gravities.Low - margin, High: gravities.High + margin}, Unit: s.c.Format.Axis(quantity.Gravity)},
 		AtC: math.NaN(),
 		Series: []plotting.Series{{
@@ -117,7 +117,7 @@ func (s setter) honeys(at plotting.Place, l plotting.Layout) {
 			label = max(label, x)
 		}
 	}
-	name, size := "honey window", 0.8*s.em
+	name, size := s.c.text("honey window"), 0.8*s.em
 	label = min(label+3, end-s.width(name, size, true))
 	s.text(label, y0+0.85*s.em, name, size, true, black)
 }

@@ -1,17 +1,24 @@
 package sheet
 
 import (
-	"strings"
-
 	"skep/calc"
 	"skep/calc/brewday"
+	"skep/calc/message"
 	"skep/calc/quantity"
 	"skep/plotting"
 )
 
-// The pictures' titles, in the order of calc's outcomes.
-var pictureTitles = [calc.Outcomes]string{
-	calc.FinalGravity: "Final gravity", calc.Strength: "Strength", calc.Dryness: "Dryness", calc.Body: "Body",
+// pictureTitle is what stands over an outcome's picture.
+func pictureTitle(o calc.Outcome) message.Message {
+	switch o {
+	case calc.FinalGravity:
+		return message.New("Final gravity")
+	case calc.Strength:
+		return message.New("Strength")
+	case calc.Dryness:
+		return message.New("Dryness")
+	}
+	return message.New("Body")
 }
 
 var pictureKinds = [calc.Outcomes]quantity.Kind{
@@ -78,12 +85,12 @@ func (s setter) target(x, y float64, draw bool) float64 {
 		for i, t := range list {
 			at := x + float64(i)*cell
 			room := cell - 4
-			s.text(at, y+1.0*small, s.cut(t.label, small, false, room), small, false, muted)
+			s.text(at, y+1.0*small, s.cut(s.c.say(t.label), small, false, room), small, false, muted)
 			value := s.c.Format.Quantity(t.Quantity)
 			s.text(at, y+1.15*small+big, value, big, true, black)
 			band := s.c.Format.Range(t.Quantity)
-			if t.word != "" {
-				band = t.word + ", " + band
+			if !t.word.Empty() {
+				band = s.c.say(message.New("{word}, {range}", t.word, band))
 			}
 			s.text(at, y+1.15*small+big+1.25*small, s.cut(band, small, false, room), small, false, black)
 		}
@@ -121,23 +128,20 @@ func (s setter) pictures(x, y float64, draw bool) float64 {
 		page := plotting.OnPDF(s.doc)
 		for o := range set {
 			at := x + float64(o)*(cell+gutter)
-			s.text(at, y+small, pictureTitles[o], small, true, black)
+			s.text(at, y+small, s.c.say(pictureTitle(calc.Outcome(o))), small, true, black)
 			page.Draw(&set[o], plotting.Place{X: at, Y: y + 1.35*small, Width: cell, Height: high, PointsPerPx: pictureScale}, paperPalette())
 		}
 	}
 	y += 1.35*small + high
-	var names []string
+	unit := s.c.Format.Unit(quantity.Temperature)
+	legend := s.c.say(message.New("Against the first mash rest, {unit}. Point: this design; shaded: four brews in five.", unit))
 	for _, l := range s.c.Lines {
 		if l.Role == plotting.Before && l.Name != "" {
-			names = append(names, "dashed: "+clean(l.Name))
+			legend = s.c.say(message.New("Against the first mash rest, {unit}. Point: this design; shaded: four brews in five; dashed: {name}.", unit, clean(l.Name)))
 		}
 	}
-	legend := "Against the first mash rest, " + s.c.Format.Unit(quantity.Temperature) + ". Point: this design; shaded: four brews in five"
-	if len(names) > 0 {
-		legend += "; " + strings.Join(names, ", ")
-	}
 	if draw {
-		s.text(x, y+0.9*small, s.cut(legend+".", 0.8*s.em, false, s.wide), 0.8*s.em, false, muted)
+		s.text(x, y+0.9*small, s.cut(legend, 0.8*s.em, false, s.wide), 0.8*s.em, false, muted)
 	}
 	return y + 1.2*small + 0.4*s.em
 }
@@ -155,8 +159,8 @@ func (s setter) shopping(x, y float64, draw bool) float64 {
 	t.em = 0.94 * s.em
 	if draw {
 		s.line(x, y+0.1*s.em, x+s.wide, y+0.1*s.em, 1.1, black)
-		s.doc.Bookmark("To buy and weigh", 0, y)
-		s.text(x, y+1.25*s.em, "To buy and weigh", 1.15*s.em, true, black)
+		s.doc.Bookmark(s.c.text("To buy and weigh"), 0, y)
+		s.text(x, y+1.25*s.em, s.c.text("To buy and weigh"), 1.15*s.em, true, black)
 	}
 	y += 1.75 * s.em
 	rows := make([]row, len(items))
@@ -183,7 +187,7 @@ func (s setter) shopping(x, y float64, draw bool) float64 {
 
 // item is a line of the shopping list.
 func (s setter) item(i brewday.Item) []span {
-	out := s.goesIn(i.Amount, i.Name, quantity.Quantity{})
+	out := s.goesIn(i.Amount, s.c.say(i.Name), quantity.Quantity{})
 	if !i.Note.Empty() {
 		out = append(out, span{", ", false})
 		for _, p := range s.sentence(i.Note) {
@@ -199,7 +203,7 @@ func (s setter) compare(x, y float64, draw bool) float64 {
 	if len(s.c.Compare) == 0 {
 		return y
 	}
-	head := []string{"Yeast", "final gravity", "strength", "dryness", "body"}
+	head := []string{s.c.text("Yeast"), s.c.text("final gravity"), s.c.text("strength"), s.c.text("dryness"), s.c.text("body")}
 	at := []float64{0, 0.28, 0.48, 0.69, 0.85}
 	put := func(cells []string, bold bool, shade int) {
 		for i, c := range cells {

@@ -9,12 +9,12 @@ import (
 // heading is number and title under a rule, with the large numbers at its right
 // end where they fit; rest are the rows of those that do not.
 func (s setter) heading(n int, step *brewday.Step) (heading row, rest []row) {
-	size := 1.3 * s.em
+	size, title := 1.3*s.em, s.c.say(step.Title)
 	number := strconv.Itoa(n)
 	titleAt := max(1.45*s.em, s.width(number, size, true)+0.5*s.em)
 	hour := s.c.stepHour(step)
-	hourAt := titleAt + s.width(step.Title, size, true) + 0.55*s.em
-	taken := titleAt + s.width(step.Title, size, true) + 1.2*s.em
+	hourAt := titleAt + s.width(title, size, true) + 0.55*s.em
+	taken := titleAt + s.width(title, size, true) + 1.2*s.em
 	if hour != "" {
 		taken = hourAt + s.width(hour, s.em, true) + 1.2*s.em
 	}
@@ -26,9 +26,9 @@ func (s setter) heading(n int, step *brewday.Step) (heading row, rest []row) {
 	heading = row{high: 1.8 * s.em, keep: true, draw: func(x, y float64) {
 		base := y + 1.42*s.em
 		s.line(x, y, x+s.wide, y, 1.1, black)
-		s.doc.Bookmark(number+"  "+step.Title, 0, y)
+		s.doc.Bookmark(number+"  "+title, 0, y)
 		s.text(x, base, number, size, true, black)
-		s.text(x+titleAt, base, step.Title, size, true, black)
+		s.text(x+titleAt, base, title, size, true, black)
 		s.text(x+hourAt, base, hour, s.em, true, muted)
 		s.drawLeads(x+s.wide-span1(beside), base, beside)
 	}}
@@ -68,7 +68,7 @@ func (s setter) leads(numbers []brewday.Number) [][]lead {
 		if !n.Lead {
 			continue
 		}
-		c := lead{value: s.c.Format.Quantity(n.Quantity), label: clean(n.Label)}
+		c := lead{value: s.c.Format.Quantity(n.Quantity), label: clean(s.c.say(n.Label))}
 		c.at = s.width(c.value, s.big(), true) + 0.3*s.em
 		if n.Banded() { // the range where it costs no line
 			long := c.label + " (" + s.c.Format.Range(n.Quantity) + ")"

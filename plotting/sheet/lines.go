@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"skep/calc/brewday"
+	"skep/calc/message"
 	"skep/calc/quantity"
 )
 
@@ -22,7 +23,7 @@ func (s setter) entries(step *brewday.Step) []row {
 	var rows []row
 	for _, e := range step.Goes {
 		if !said[e.Path] && !large[e.Amount.Plain()] {
-			rows = append(rows, s.tick(s.goesIn(e.Amount, e.Name, e.Gives)))
+			rows = append(rows, s.tick(s.goesIn(e.Amount, s.c.say(e.Name), e.Gives)))
 		}
 	}
 	return rows
@@ -127,9 +128,9 @@ func (s setter) blanks(blanks []brewday.Blank) []row {
 }
 
 func (s setter) blank(b brewday.Blank) blank {
-	c := blank{label: b.Label, unit: s.c.Format.Unit(b.Kind)}
+	c := blank{label: s.c.say(b.Label), unit: s.c.Format.Unit(b.Kind)}
 	if b.Expect.Kind != quantity.None {
-		c.expect = "want " + s.c.Format.Quantity(b.Expect)
+		c.expect = s.c.say(message.New("want {value}", b.Expect))
 		c.unit = "" // said behind the blank already
 	}
 	room := 3.3 * s.em

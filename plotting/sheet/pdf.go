@@ -8,6 +8,7 @@ import (
 
 	"codeberg.org/go-pdf/fpdf"
 
+	"skep/calc/message"
 	"skep/plotting"
 )
 
@@ -85,8 +86,8 @@ func newSheet(c *Content, paper Paper) *page {
 	doc.SetProducer("Skep", true)
 	doc.SetCreator("Skep", true)
 	doc.SetTitle(c.title(), true)
-	doc.SetSubject("Brew sheet", true)
-	doc.SetKeywords("brew sheet, honey beer", true)
+	doc.SetSubject(c.text("Brew sheet"), true)
+	doc.SetKeywords(c.text("brew sheet, honey beer"), true)
 	lang := c.Language
 	if lang == "" {
 		lang = "en"
@@ -142,8 +143,8 @@ func (g *page) draw(as setting) {
 func (g *page) footer(n, pages int) {
 	base, size := g.paper.Height-margin+foot, 8.5
 	end := g.paper.Width - margin
-	number := fmt.Sprintf("page %d of %d", n+1, pages)
+	number := g.c.say(message.New("page {number} of {pages}", n+1, pages))
 	g.right(end, base, number, size, true, black)
 	room := g.paper.Width - 2*margin - g.width(number, size, true) - 12
-	g.text(margin, base, g.cut(fine+"  "+g.c.title(), size, false, room), size, false, muted)
+	g.text(margin, base, g.cut(g.c.fine()+"  "+g.c.title(), size, false, room), size, false, muted)
 }

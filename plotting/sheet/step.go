@@ -26,8 +26,8 @@ func air(high float64) row { return row{high: high, draw: func(x, y float64) {},
 func (s setter) step(n int, step *brewday.Step) []row {
 	heading, leads := s.heading(n, step)
 	rows := []row{air(0.55 * s.em), heading}
-	if step.Why != "" && s.why {
-		rows = append(rows, keep(s.paragraph([]span{{step.Why, false}}, 0, 0.84*s.em, muted))...)
+	if !step.Why.Empty() && s.why {
+		rows = append(rows, keep(s.paragraph([]span{{s.c.say(step.Why), false}}, 0, 0.84*s.em, muted))...)
 	}
 	rows = append(rows, leads...)
 	rows = append(rows, keep(s.numbers(unsaid(step)))...)
@@ -141,7 +141,7 @@ func (s setter) numbers(numbers []brewday.Number) []row {
 	size, small := s.em, 0.84*s.em
 	var cells []cell
 	for _, n := range numbers {
-		c := cell{label: n.Label, value: s.c.Format.Quantity(n.Quantity)}
+		c := cell{label: s.c.say(n.Label), value: s.c.Format.Quantity(n.Quantity)}
 		if n.Banded() {
 			c.band = s.c.Format.Range(n.Quantity)
 		}
@@ -196,7 +196,7 @@ func (s setter) tick(text []span) row {
 // warning is what does not fit, framed so that it is not overlooked.
 func (s setter) warning(w brewday.Warning) row {
 	pad := 0.45 * s.em
-	text := append([]span{{"Check: ", true}}, s.sentence(w.Message)...)
+	text := append([]span{{s.c.text("Check:") + " ", true}}, s.sentence(w.Message)...)
 	lines := s.wrap(text, s.em, s.wide-2*pad)
 	high := s.leading()*float64(len(lines)) + 1.3*pad
 	return row{high: high + 0.3*s.em, draw: func(x, y float64) {
@@ -213,7 +213,7 @@ func (s setter) warning(w brewday.Warning) row {
 func (s setter) caution(of []message.Message) row {
 	texts := make([]string, len(of))
 	for i := range of {
-		texts[i] = of[i].In(s.c.Format.Translate, s.c.value)
+		texts[i] = s.c.say(of[i])
 	}
 	text := strings.Join(texts, " ")
 	size, indent := 0.88*s.em, 0.8*s.em

@@ -31,7 +31,7 @@ func Text(w io.Writer, c Content) error {
 	for i := range c.Day.Steps {
 		t.step(i+1, &c.Day.Steps[i])
 	}
-	t.para("", fine+" "+bandsAre)
+	t.para("", t.c.fine()+" "+t.c.bandsAre())
 	if _, err := io.WriteString(w, t.String()); err != nil {
 		return fmt.Errorf("write text: %w", err)
 	}
@@ -71,33 +71,34 @@ func (t *plain) head() {
 	t.para("", title)
 	t.line(strings.Repeat("=", min(lineWidth, utf8.RuneCountInString(title))))
 	t.para("", t.c.subtitle())
-	t.rule("Target", "-")
+	t.rule(t.c.text("Target"), "-")
 	for _, x := range t.c.targets() {
-		s := x.label + ": " + t.banded(x.Quantity)
-		if x.word != "" {
-			s += ", " + x.word
+		s := message.New("{label}: {value}", x.label, t.banded(x.Quantity))
+		if !x.word.Empty() {
+			s = message.New("{label}: {value}, {word}", x.label, t.banded(x.Quantity), x.word)
 		}
-		t.line(s)
+		t.line(t.say(s))
 	}
 	if s := t.c.taught(); s != "" {
 		t.para("", s)
 	}
 	if len(t.c.Compare) > 0 {
-		t.rule("Yeasts on this wort", "-")
+		t.rule(t.c.text("Yeasts on this wort"), "-")
 		for i := range t.c.Compare {
 			p := &t.c.Compare[i]
 			q := func(k quantity.Kind, low, mid, high float64) string {
 				return t.banded(quantity.Quantity{Kind: k, Value: mid, Low: low, High: high})
 			}
-			t.para("", clean(p.Yeast)+": final gravity "+q(quantity.Gravity, p.FinalGravitySG.Low, p.FinalGravitySG.Mid, p.FinalGravitySG.High)+
-				", strength "+q(quantity.Strength, p.StrengthPct.Low, p.StrengthPct.Mid, p.StrengthPct.High)+
-				", dryness "+q(quantity.Index, p.Dryness.Low, p.Dryness.Mid, p.Dryness.High)+
-				", body "+q(quantity.Index, p.Body.Low, p.Body.Mid, p.Body.High))
+			t.para("", t.say(message.New("{yeast}: final gravity {gravity}, strength {strength}, dryness {dryness}, body {body}", clean(p.Yeast),
+				q(quantity.Gravity, p.FinalGravitySG.Low, p.FinalGravitySG.Mid, p.FinalGravitySG.High),
+				q(quantity.Strength, p.StrengthPct.Low, p.StrengthPct.Mid, p.StrengthPct.High),
+				q(quantity.Index, p.Dryness.Low, p.Dryness.Mid, p.Dryness.High),
+				q(quantity.Index, p.Body.Low, p.Body.Mid, p.Body.High))))
 		}
 	}
-	t.rule("To buy and weigh", "-")
+	t.rule(t.c.text("To buy and weigh"), "-")
 	for _, i := range t.c.Day.Shopping {
-		s := t.goesIn(i.Amount, i.Name, quantity.Quantity{})
+		s := t.goesIn(i.Amount, t.say(i.Name), quantity.Quantity{})
 		if !i.Note.Empty() {
 			s += ", " + t.say(i.Note)
 		}
@@ -114,9 +115,7 @@ func (t *plain) banded(q quantity.Quantity) string {
 	return s
 }
 
-func (t *plain) say(s message.Message) string {
-	return s.In(t.c.Format.Translate, t.c.value)
-}
+func (t *plain) say(s message.Message) string { return t.c.say(s) }
 
 func (t *plain) goesIn(amount quantity.Quantity, name string, gives quantity.Quantity) string {
 	var parts []string
@@ -132,22 +131,22 @@ func (t *plain) goesIn(amount quantity.Quantity, name string, gives quantity.Qua
 }
 
 func (t *plain) step(n int, s *brewday.Step) {
-	title := fmt.Sprintf("%d. %s", n, s.Title)
+	title := fmt.Sprintf("%d. %s", n, t.say(s.Title))
 	if hour := t.c.stepHour(s); hour != "" {
 		title += ", " + hour
 	}
 	t.rule(title, "-")
-	if s.Why != "" {
-		t.para("", s.Why)
+	if !s.Why.Empty() {
+		t.para("", t.say(s.Why))
 	}
 	for _, w := range s.Warnings {
-		t.para("CHECK: ", t.say(w.Message))
+		t.para(t.c.text("CHECK:")+" ", t.say(w.Message))
 	}
 	for _, c := range s.Cautions {
-		t.para("TAKE CARE: ", t.say(c))
+		t.para(t.c.text("TAKE CARE:")+" ", t.say(c))
 	}
 	for _, x := range s.Numbers {
-		t.line(x.Label + ": " + strings.ReplaceAll(t.banded(x.Quantity), "\u00a0", " "))
+		t.line(t.say(x.Label) + ": " + strings.ReplaceAll(t.banded(x.Quantity), "\u00a0", " "))
 	}
 	said := map[string]bool{}
 	for _, e := range s.Events {
@@ -155,11 +154,11 @@ func (t *plain) step(n int, s *brewday.Step) {
 	}
 	for _, e := range s.Goes {
 		if !said[e.Path] {
-			t.para("[ ] ", t.goesIn(e.Amount, e.Name, e.Gives))
+			t.para("[ ] ", t.goesIn(e.Amount, t.say(e.Name), e.Gives))
 		}
 	}
 	if len(s.Events) > 0 {
-		t.line(string(s.Events[0].Clock) + ":")
+		t.line(t.say(s.Events[0].Clock.Message()) + ":")
 	}
 	for _, e := range s.Events {
 		what := clean(t.say(e.What))
@@ -179,11 +178,11 @@ func (t *plain) step(n int, s *brewday.Step) {
 		t.para("", t.say(n))
 	}
 	for _, b := range s.Blanks {
-		line := b.Label + ": ________ " + t.c.Format.Unit(b.Kind)
+		line := t.say(b.Label) + ": ________ " + t.c.Format.Unit(b.Kind)
 		if b.Expect.Kind != quantity.None {
-			line = strings.TrimRight(line, " ") + " (want " + t.c.Format.Quantity(b.Expect) + ")"
+			line = strings.TrimRight(line, " ") + " (" + t.say(message.New("want {value}", b.Expect)) + ")"
 		}
-		t.line(line)
+		t.line(strings.ReplaceAll(line, "\u00a0", " "))
 	}
 	for _, c := range s.Table {
 		t.para(t.c.Format.Quantity(c.Reads)+": ", t.say(c.Either()))
