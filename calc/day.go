@@ -9,7 +9,9 @@ import (
 	"skep/calc/cautions"
 	"skep/calc/design"
 	"skep/calc/honey"
+	"skep/calc/message"
 	"skep/calc/packaging"
+	"skep/calc/quantity"
 	"skep/calc/taste"
 )
 
@@ -39,6 +41,7 @@ func (e *Engine) day(b *Brew, p *Prediction) {
 	p.Warnings = append(p.Warnings, x.walk.Warnings(b.yeast.TemperatureC, x.EffectivePlato)...)
 	p.Warnings = append(p.Warnings, yeastNotes(b.yeast)...)
 	b.yeastStress(p)
+	p.OutsideWindow = b.outsideWindow(p)
 	p.Warnings = append(p.Warnings, b.honeyNotes(p)...)
 	p.Warnings = append(p.Warnings, bottleNotes...)
 	p.guard(packaging.New(GuardInput(b.d, b.yeast, p)))
@@ -106,20 +109,42 @@ func (b *Brew) honeyNotes(p *Prediction) []string {
 		for _, f := range honey.Findings(h.MoisturePct, honey.Blossom) {
 			notes = append(notes, fmt.Sprintf("honey.%d: %s", i, f))
 		}
+	}
+	for _, o := range p.OutsideWindow {
+		notes = append(notes, fmt.Sprintf("honey.%d: %s", o.Honey, o.Text))
+	}
+	return notes
+}
+
+// OutsideWindow is honey that is to go in before the honey window opens or after it
+// closes, and what comes of it.
+type OutsideWindow struct {
+	Honey int // in the design
+	Text  message.Message
+}
+
+// nearWindowHours is how near the window counts as in it: its ends are good to half
+// a day (ours).
+const nearWindowHours = 2.0
+
+// outsideWindow finds the honey that misses the window.
+func (b *Brew) outsideWindow(p *Prediction) []OutsideWindow {
+	var out []OutsideWindow
+	whole := func(v float64) quantity.Quantity { return quantity.Of(quantity.WholeHours, v) }
+	for i, h := range b.d.Honey {
 		if h.Moment != design.MomentFermenting || h.MassKg <= 0 {
 			continue
 		}
-		hour := p.HeightHours.Mid + h.HoursAfterHeight
-		if at, logged := b.logged.honeyHours(i); logged {
-			hour = at
+		at := math.Max(0, p.HeightHours.Mid+h.HoursAfterHeight)
+		if logged, known := b.logged.honeyHours(i); known {
+			at = logged
 		}
-		opens, closes := p.HoneyWindowHours[0], p.HoneyWindowHours[1]
-		switch {
-		case hour < opens.Mid && h.HoursAfterHeight > 0:
-			notes = append(notes, fmt.Sprintf("honey.%d goes in at %.0f h, before the honey window opens (%.0f h): it foams harder, and a little more of its aroma leaves with the gas", i, hour, opens.Mid))
-		case hour > closes.Mid:
-			notes = append(notes, fmt.Sprintf("honey.%d goes in at %.0f h, after the honey window closes (%.0f h): the yeast may be too tired to finish it, so allow time and bottle only on a steady gravity", i, hour, closes.Mid))
+		switch opens, closes := p.HoneyWindowHours[0].Mid, p.HoneyWindowHours[1].Mid; {
+		case at < opens-nearWindowHours:
+			out = append(out, OutsideWindow{i, message.New("{hours} is before the window opens at {opens}: it foams harder, and a little more of the scent leaves with the gas", whole(at), whole(opens))})
+		case at > closes+nearWindowHours:
+			out = append(out, OutsideWindow{i, message.New("{hours} is after the window closes at {closes}: the yeast may be too tired to finish the honey, so wait long for a steady gravity", whole(at), whole(closes))})
 		}
 	}
-	return notes
+	return out
 }

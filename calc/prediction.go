@@ -63,6 +63,8 @@ type Prediction struct {
 
 	Cautions []string `json:"cautions"`
 	Warnings []string `json:"warnings"`
+	// OutsideWindow is honey that misses the window; the warnings say it too.
+	OutsideWindow []OutsideWindow `json:"-"`
 
 	// Residue is what is left in the beer by kind, g/L, of the middle draw.
 	Residue sugar.Spectrum `json:"-"`

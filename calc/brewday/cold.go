@@ -259,16 +259,7 @@ func (b *brew) warnHoney(s *Step) {
 	if !b.predicted {
 		return
 	}
-	opens, closes := b.p.HoneyWindowHours[0].Mid, b.p.HoneyWindowHours[1].Mid
-	for _, i := range b.late() {
-		h := b.d.Honey[i]
-		at := b.honeyHour(h)
-		k := keys(path("honey", i) + ".hours_after_height")
-		switch {
-		case at < opens:
-			s.warn(k, "{hours} is before the window opens at {opens}: it foams harder, and a little more of the scent leaves with the gas", hours(at), hours(opens))
-		case at > closes:
-			s.warn(k, "{hours} is after the window closes at {closes}: the yeast may be too tired to finish the honey, so wait long for a steady gravity", hours(at), hours(closes))
-		}
+	for _, o := range b.p.OutsideWindow {
+		s.Warnings = append(s.Warnings, Warning{o.Text, keys(path("honey", o.Honey) + ".hours_after_height")})
 	}
 }
