@@ -91,7 +91,7 @@ func TestHoneySlowsMaltose(t *testing.T) {
 	if c.GravitySG[55] <= c.GravitySG[54] {
 		t.Error("gravity does not step up with honey")
 	}
-	if c.CO2RateGPerLH[56] <= 1.2*c.CO2RateGPerLH[54] {
+	if c.CO2RateGPerLH[56] <= 1.05*c.CO2RateGPerLH[54] {
 		t.Errorf("the rate goes from %.3f to %.3f, expected a clear rise", c.CO2RateGPerLH[54], c.CO2RateGPerLH[56])
 	}
 }

@@ -2,11 +2,11 @@ package ferment
 
 import "math"
 
-// A height is flat: the real one lies somewhere where the rate is above 0.93 of
+// A height is flat: the real one lies somewhere where the rate is above 0.96 of
 // the greatest (ours). From flatFrom to flatFull a rate counts more and more.
 const (
-	flatFrom = 0.92
-	flatFull = 0.94
+	flatFrom = 0.95
+	flatFull = 0.97
 	nearTop  = 0.85 // above this part the rate is looked at between the nodes too
 )
 

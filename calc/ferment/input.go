@@ -11,7 +11,7 @@ import (
 // Usual values, taken where the Input holds 0.
 const (
 	UsualPitchBillionPerL = 9.0   // 0.75 million per mL and °P at 12 °P, G. Fix (design notes, checks 9)
-	UsualLagHours         = 12.5  // at 20 °C; fitted with the rates (kinetics.go)
+	UsualLagHours         = 12.4  // at 20 °C; fitted with the rates (kinetics.go)
 	UsualHorizonHours     = 336.0 // two weeks
 )
 

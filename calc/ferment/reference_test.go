@@ -54,13 +54,13 @@ func reference(t *testing.T) []referenceCase {
 		t.Fatal(err)
 	}
 	var file struct {
-		Fitted struct{ Uptake, Growth, Activation float64 }
+		Fitted struct{ Uptake, Carrier, Growth, Activation float64 }
 		Cases  []referenceCase
 	}
 	if err := json.Unmarshal(src, &file); err != nil {
 		t.Fatal(err)
 	}
-	if f := file.Fitted; f.Uptake != FittedUptake || f.Growth != FittedGrowth || f.Activation != FittedEaKcal {
+	if f := file.Fitted; f.Uptake != FittedUptake || f.Carrier != FittedCarrier || f.Growth != FittedGrowth || f.Activation != FittedEaKcal {
 		t.Fatalf("reference.json was made with other constants (%v): set them in reference.py and run it anew", f)
 	}
 	if len(file.Cases) < 5 {

@@ -13,6 +13,9 @@ import (
 const (
 	freedom    = 5.0
 	modelShare = 0.03 // of the whole fall of gravity, half way down (ours)
+	// alikeHours is how long the model errs alike: two readings so far apart share
+	// all but a third of its error (ours).
+	alikeHours = 24.0
 )
 
 // obs is one observation: one reading, or several close together.
@@ -80,16 +83,29 @@ func gravities(t *Timeline, fromSG, toSG float64) []obs {
 		// The median's own hour: the course falls while a group is read.
 		o.hour, o.value, o.sd = mid.Hours, mid.Value, mid.SD
 		slices.Sort(o.points)
-		if o.what == FinalGravity {
-			continue
-		}
-		fall := fromSG - toSG
-		if fall > 0 {
+	}
+	for i := range out {
+		o := &out[i]
+		if fall := fromSG - toSG; fall > 0 && o.what != FinalGravity {
 			a := min(max((fromSG-o.value)/fall, 0), 1)
-			o.sd = math.Hypot(o.sd, modelShare*fall*4*a*(1-a))
+			o.sd = math.Hypot(o.sd, modelShare*fall*4*a*(1-a)*math.Sqrt(alike(out, i)))
 		}
 	}
 	return out
+}
+
+// alike is how many observations share the model's error with one of them, itself
+// among them. A course that runs ahead of the model does so for days: readings of
+// one day tell of its error once, however many they are. Each carries its share of
+// what one would, which keeps them independent for all that follows.
+func alike(all []obs, i int) float64 {
+	n := 0.0
+	for j := range all {
+		if apart := math.Abs(all[i].hour - all[j].hour); apart < 4*alikeHours {
+			n += math.Exp(-apart / alikeHours)
+		}
+	}
+	return n
 }
 
 // predicted is what an observation should have shown in a draw: a gravity with

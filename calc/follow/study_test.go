@@ -7,6 +7,7 @@ import (
 	"math/rand/v2"
 	"os"
 	"runtime"
+	"slices"
 	"sync"
 	"testing"
 	"time"
@@ -182,6 +183,7 @@ type looked struct {
 	ahead, final, height, window, closes bool
 	middleOff                            float64
 	cried, early                         bool
+	fitted                               bool // of a measured series that the course's constants were fitted to
 	state                                follow.StateCode
 }
 
@@ -267,8 +269,10 @@ func measuredLooks(t testing.TB) []looked {
 	}
 	type point struct{ hours, sg, c float64 }
 	series := map[string][]point{}
+	fitted := map[string]bool{}
 	var names []string
 	for _, r := range rows {
+		fitted[r.Given.Word("series")] = r.Verdict == "fitted"
 		if r.Compare != "reading" {
 			continue
 		}
@@ -311,7 +315,7 @@ func measuredLooks(t testing.TB) []looked {
 				t.Fatal(err)
 			}
 			g := x.After.GravitySG[int(look)+24]
-			out = append(out, looked{hours: look, ahead: holds(g, truth), middleOff: g.Mid - truth, state: x.State.Code})
+			out = append(out, looked{hours: look, ahead: holds(g, truth), middleOff: g.Mid - truth, fitted: fitted[name], state: x.State.Code})
 		}
 	}
 	return out
@@ -370,6 +374,11 @@ func TestStudy(t *testing.T) {
 				name = "all"
 			}
 			row("measured series: gravity a day ahead", name, part, of)
+		}
+		for i, name := range []string{"four that the course is fitted to", "five that it is not"} {
+			mine := slices.DeleteFunc(slices.Clone(measured), func(l looked) bool { return l.fitted != (i == 0) })
+			part, of := share(mine, -1, quantities[0].of)
+			row("measured series; the "+name+": gravity a day ahead", "all", part, of)
 		}
 		if err := os.WriteFile(studyFile, []byte(rows), 0o644); err != nil {
 			t.Fatal(err)

@@ -122,7 +122,7 @@ func TestUpdateAgreesWithQuadrature(t *testing.T) {
 			[]design.Reading{reading(FinalGravity, 240, 1.0125)}},
 		{"three inputs", []int{int(doubt.Efficiency), int(doubt.Strain), iRate}, 45,
 			[]design.Reading{reading(OriginalGravity, 0, 1.0435), reading(Gravity, 48, 1.0275), reading(Gravity, 110, 1.0112)}},
-		{"three inputs, one reading wrong", []int{int(doubt.Strain), iRate, iLag}, 45,
+		{"three inputs, one reading wrong", []int{int(doubt.Strain), iRate, iLag}, 61,
 			[]design.Reading{reading(Gravity, 30, 1.0360), reading(Gravity, 54, 1.0130), reading(Gravity, 80, 1.0150), reading(Gravity, 140, 1.0095)}},
 	}
 	for _, c := range cases {

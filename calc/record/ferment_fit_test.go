@@ -32,6 +32,7 @@ var fermentConstants = []struct {
 	set       func(k *ferment.Kinetics, lagHours *float64, v float64)
 }{
 	{"uptake", ferment.FittedUptake, 0.02, func(k *ferment.Kinetics, _ *float64, v float64) { k.Uptake = v }},
+	{"carrier", ferment.FittedCarrier, 20, func(k *ferment.Kinetics, _ *float64, v float64) { k.CarrierK = v }},
 	{"growth", ferment.FittedGrowth, 8, func(k *ferment.Kinetics, _ *float64, v float64) {
 		for i := range k.Yield {
 			k.Yield[i] *= v / ferment.FittedGrowth

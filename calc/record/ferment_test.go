@@ -84,6 +84,7 @@ func ferments(k ferment.Kinetics, lagHours float64) map[string]func(record.Given
 		"shape-quarter":        shape(0.25),
 		"shape-three-quarters": shape(0.75),
 		"shape-nine-tenths":    shape(0.9),
+		"height-over-half":     of(func(c *ferment.Course) float64 { return c.HeightHours / whenRises(c, c.Attenuated, 0.5) }),
 		"finished":             of(func(c *ferment.Course) float64 { return c.FinishedHours }),
 		"opens":                of(func(c *ferment.Course) float64 { return c.Window[0] }),
 		"done-at-opening":      of(func(c *ferment.Course) float64 { return betweenHours(c, c.Window[0]) }),

@@ -17,8 +17,8 @@ from scipy.integrate import solve_ivp
 from scipy.optimize import brentq, minimize_scalar
 
 R, ZERO = 1.987e-3, 273.15
-UPTAKE, GROWTH, EA = 0.0162, 12.0, 18.0  # fitted: calc/ferment/kinetics.go
-HEXOSE, TRIOSE, HEXOSE_K, CARRIER_K, HEXOSE_BRAKE, ALCOHOL = 1.25, 0.6, 20.0, 40.0, 120.0, 80.0
+UPTAKE, CARRIER_K, GROWTH, EA = 0.0151, 22.4, 11.3, 17.8  # fitted: calc/ferment/kinetics.go
+HEXOSE, TRIOSE, HEXOSE_K, HEXOSE_BRAKE, ALCOHOL = 1.25, 0.6, 20.0, 120.0, 80.0
 OWN, MOST, X0 = 1.5, 6.0, 125.0
 DEXTRIN = 0.010
 OPEN, CLOSE = 0.85, 0.1  # of the greatest rate: calc/ferment/honeywindow.go
@@ -153,7 +153,7 @@ def run():
     return {
         "about": "written by reference.py: states G, M, N (mol/m3), D (g/L), X (mol/m3), fermented (g/L) per litre pitched",
         "versions": {"python": sys.version.split()[0], "numpy": numpy.__version__, "scipy": scipy.__version__},
-        "fitted": {"uptake": UPTAKE, "growth": GROWTH, "activation": EA},
+        "fitted": {"uptake": UPTAKE, "carrier": CARRIER_K, "growth": GROWTH, "activation": EA},
         "cases": out,
     }
 
