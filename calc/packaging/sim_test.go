@@ -58,8 +58,8 @@ func TestNotFreedBeforeItsTime(t *testing.T) {
 		halfLife, least, most  float64 // days; points of the tail
 		early, never, soonDays float64 // shares that are allowed, and how soon the middle one must be free
 	}{
-		{"eats dextrin", packaging.EatsDextrin, 10, 2, 6, 0, 0.1, 45},
-		{"eats dextrin slowly", packaging.EatsDextrin, 14, 2, 6, 0.05, 0.1, 45},
+		{"eats dextrin", packaging.EatsDextrin, 10, 2, 6, 0, 0.1, 50},
+		{"eats dextrin slowly", packaging.EatsDextrin, 14, 2, 6, 0, 0.1, 50},
 		{"raw honey", packaging.RawHoney, 10, 1, 4, 0, 0.1, 55},
 		{"raw honey, slow", packaging.RawHoney, 20, 1, 4, 0.01, 0.15, 55},
 		{"hops", packaging.ColdHops, 5, 1, 5, 0, 0.1, 30},

@@ -49,15 +49,20 @@ func (t Tail) harmless(headroomPoints float64) bool {
 	return t.MostPoints > 0 && t.MostPoints <= headroomPoints
 }
 
-// A verdict is meant to hold for nearly every beer, the gap for the middle one:
-// so readings of a slow tail are judged by a half-life half way to the end of its
-// band, and by half as much again for their noise (ours; see the simulations in
-// the tests).
+// A verdict is meant to hold for nearly every beer, the gap for the middle one: so
+// readings of a slow tail are judged by a longer half-life, and by half as much
+// again for their noise (ours; see the simulations in the tests). Of a strain that
+// eats dextrin it is the end of the band, as its contamination runs at 14 days and
+// such a beer is not told from another before it is late; of the others half way
+// there.
 const slowCaution = 1.5
 
 func (t Tail) cautiousDays() float64 {
-	if t.Kind == Ordinary {
+	switch t.Kind {
+	case Ordinary:
 		return t.HalfLifeDays
+	case EatsDextrin:
+		return t.High
 	}
 	return math.Sqrt(t.HalfLifeDays * t.High)
 }
