@@ -17,6 +17,7 @@ import (
 type kitDrawer struct {
 	*ui.Drawer
 	p      *Place
+	choice *kitChoice
 	fields map[string]*ui.Field
 	note   *ui.Paragraph
 
@@ -44,6 +45,7 @@ func (p *Place) openKit(key string) *kitDrawer {
 	k.note, k.told = ui.NewParagraph("", 13, ui.InkWarning), ui.NewParagraph("", 13, ui.InkFull)
 	rows := container.New(&ui.FieldsLayout{})
 	d := p.host.Design()
+	k.choice = newKitChoice(k)
 	for _, pair := range kitKeys() {
 		path, label := pair[0], pair[1]
 		f := ui.NewField(p.host, func() string { return path }, func() string { return label })
@@ -65,10 +67,14 @@ func (p *Place) openKit(key string) *kitDrawer {
 	scaling := container.New(&ui.FieldsLayout{},
 		ui.NewCaption(words.T("into the fermenter"), 13, false, ui.InkQuiet), k.volume,
 		ui.NewCaption(words.T("strength"), 13, false, ui.InkQuiet), k.strength)
-	k.Drawer = ui.NewDrawer(p.host, words.T("The vessel"), 500, rows, k.note,
+	parts := append(k.choice.parts(), rows, k.note,
 		ui.NewCaption(words.T("The same beer, scaled"), look.TitleSize, true, ui.InkFull),
 		ui.NewParagraph(words.T("Grain and honey grow together until the strength comes out, hops until the bitterness is what it was, salts with the liquor."), 13, ui.InkQuiet),
 		scaling, k.told, container.NewHBox(scale))
+	k.Drawer = ui.NewDrawer(p.host, words.T("The vessel"), 500, parts...)
+	p.drawer = k
+	k.choice.read()
+	k.choice.sync(&d)
 	first := k.fields["kit.vessel_l"]
 	if f, ok := k.fields[key]; ok {
 		first = f
@@ -84,8 +90,24 @@ func (k *kitDrawer) answer(l *ui.Paragraph, text string, bad bool) {
 		k.p.host.Warn(text)
 	}
 	l.SetText(text)
-	k.Fit()
+	k.refit()
 	l.Refresh()
+}
+
+// refit shows the drawer at the height of what it has to say now.
+func (k *kitDrawer) refit() {
+	if k.Drawer != nil {
+		k.Fit()
+	}
+}
+
+// sync shows the design in the drawer.
+func (k *kitDrawer) sync() {
+	d := k.p.host.Design()
+	for _, f := range k.fields {
+		f.Sync(&d)
+	}
+	k.choice.sync(&d)
 }
 
 // scale makes the same beer in another volume or strength.
@@ -118,9 +140,6 @@ func (k *kitDrawer) scale() {
 	k.volume.SetText("")
 	k.strength.SetText("")
 	k.volume.SetPlaceHolder(b.Say().Format(quantity.Volume, volume))
-	for _, f := range k.fields {
-		f.Sync(&out)
-	}
 }
 
 // wanted reads the two fields; an empty one stays as it is.

@@ -17,6 +17,7 @@ import (
 	"skep/app/paper"
 	"skep/app/table"
 	"skep/app/ui"
+	"skep/app/userfile"
 	"skep/app/words"
 	"skep/calc/brewday"
 )
@@ -25,7 +26,7 @@ import (
 // closed bottle. What goes in hangs from the step where it goes in and is
 // edited there.
 type Place struct {
-	host    ui.Host
+	host    Window
 	worker  *frames.Worker[ui.Taught, *dayFrame]
 	compare func() // shows the strains beside each other
 	format  paper.Formatter
@@ -37,6 +38,7 @@ type Place struct {
 	tall    float32 // of the column
 	room    float32 // for the scroll bar
 	content fyne.CanvasObject
+	drawer  *kitDrawer // as last opened; nil: not yet
 
 	day     brewday.Day // as last worked out
 	current int         // the step that is read now
@@ -47,7 +49,7 @@ type Place struct {
 }
 
 // New makes the place. compare shows the strains beside each other.
-func New(b ui.Host, compare func()) *Place {
+func New(b Window, compare func()) *Place {
 	p := &Place{host: b, compare: compare, now: time.Now, zone: time.Local, went: -1}
 	p.format = paper.Formatter{Formatter: b.Say().Formatter}
 	p.parts = &table.Parts{Host: b, Reveal: p.reveal, Relayout: p.relayout}
@@ -77,6 +79,11 @@ func (p *Place) Close() { p.worker.Close() }
 
 // Greeting says how the place is used.
 func (p *Place) Greeting() string {
+	d := p.host.Design()
+	kits, _ := userfile.Kits(userfile.KitsIn(p.host.ShelfFolder()))
+	if s := stateOf(kits, &d); len(s.differs) > 0 {
+		return words.T("This design's copy of “{kit}” differs from your kit: “Vessel and scaling” says in what, and takes either way.", s.kit.Name())
+	}
 	return words.T("Everything can be typed over where it stands, in any unit. Lines are dragged by their dots, or moved with Alt and an arrow. Ctrl+P prints the day.")
 }
 
@@ -89,6 +96,9 @@ func (p *Place) Update() {
 	d := p.host.Design()
 	for _, c := range p.cards {
 		c.sync(&d)
+	}
+	if p.drawer != nil && p.drawer.Shown() {
+		p.drawer.sync()
 	}
 	p.relayout()
 }

@@ -3,6 +3,7 @@ package command
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 
 	"skep/app/begin"
@@ -85,7 +86,7 @@ func (c *kitCommand) Run(s *session) error {
 	}
 	s.printf("%s\n", kit.Path)
 	object := kitObject(&kit)
-	for _, key := range kitKeys() {
+	for _, key := range design.KitKeys() {
 		if v, ok := object.Values[key]; ok {
 			s.printf("%s=%s\n", key, v)
 		}
@@ -129,7 +130,7 @@ func setKit(k *design.KitFile, values []string) error {
 		if !strings.Contains(key, ".") {
 			key = "kit." + key
 		}
-		if !isKitKey(key) {
+		if !slices.Contains(design.KitKeys(), key) {
 			return wrong(fmt.Errorf("kit: %s is no key of a kit: they are those of [kit] and [water], and batch.altitude_m", key))
 		}
 		if strings.HasPrefix(key, "water.") && d.Water == nil {
@@ -157,32 +158,11 @@ func vesselOf(values []string) float64 {
 	return 0
 }
 
-func isKitKey(key string) bool {
-	for _, k := range kitKeys() {
-		if k == key {
-			return true
-		}
-	}
-	return false
-}
-
-// kitKeys are those of a kit's file, in its order. What is added to the water, and
-// the pH that is wanted, belong to a brew.
-func kitKeys() (keys []string) {
-	for _, k := range design.Keys() {
-		if strings.HasPrefix(k.Path, "kit.") || k.Path == "batch.altitude_m" ||
-			strings.HasPrefix(k.Path, "water.") && k.Unit != "g" && k.Unit != "mL" && k.Name() != "mash_ph_wanted" {
-			keys = append(keys, k.Path)
-		}
-	}
-	return keys
-}
-
 func kitObject(k *userfile.Kit) document.Kit {
 	d := design.New()
 	k.Into(&d)
 	out := document.Kit{Name: k.Name(), File: k.Path, Values: map[string]string{}}
-	for _, key := range kitKeys() {
+	for _, key := range design.KitKeys() {
 		if v, err := d.Get(key); err == nil {
 			out.Values[key] = v
 		}

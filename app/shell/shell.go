@@ -197,9 +197,17 @@ func (s *Shell) KeepKit(k design.KitFile) {
 			return
 		}
 	}
-	s.Prefs.Kit = k.Kit.Name
+	s.UseKit(k.Kit.Name)
+}
+
+// UseKit keeps which kit was used last: the next new design takes it.
+func (s *Shell) UseKit(name string) {
+	s.Prefs.Kit = name
 	s.SavePrefs()
 }
+
+// Unsaved says whether there is anything that a save would keep.
+func (s *Shell) Unsaved() bool { return s.Editor.Unsaved() }
 
 // Palette is the pictures' palette on the panels' own ground.
 func (s *Shell) Palette() style.Palette {

@@ -45,6 +45,9 @@ func (d *Drawer) Close() {
 	d.pop.Hide()
 }
 
+// Shown says whether the drawer is open.
+func (d *Drawer) Shown() bool { return d.open }
+
 // Fit gives the drawer the height of what it has to say. One that is closed stays so:
 // a field says what is wrong with it as it loses the keyboard, also by closing.
 func (d *Drawer) Fit() {

@@ -170,6 +170,18 @@ func RemoveKit(k Kit) (string, error) {
 	return to, nil
 }
 
+// RestoreKit moves the file of a removed kit back to where it stood; nothing is
+// written over.
+func RestoreKit(from, to string) error {
+	if savefile.IsThere(to) {
+		return fmt.Errorf("%s is there again: the removed kit stays %s", to, from)
+	}
+	if err := os.Rename(from, to); err != nil {
+		return fmt.Errorf("the kit is not put back: %w", err)
+	}
+	return nil
+}
+
 // freePath is a path in the folder that nothing stands at, named after a thing.
 func freePath(folder, name string) (string, error) {
 	base := slug(name)

@@ -83,6 +83,18 @@ func (k *KitFile) Into(d *Design) {
 	}
 }
 
+// KitKeys are the paths of what a kit is, in its file's order. What is added to the
+// water, and the pH that is wanted, belong to a brew.
+func KitKeys() (paths []string) {
+	for _, k := range Keys() {
+		if strings.HasPrefix(k.Path, "kit.") || k.Path == "batch.altitude_m" ||
+			strings.HasPrefix(k.Path, "water.") && k.Unit != "g" && k.Unit != "mL" && k.Name() != "mash_ph_wanted" {
+			paths = append(paths, k.Path)
+		}
+	}
+	return paths
+}
+
 // liquor is a water before additions, with the acid at hand.
 func liquor(w Water) Water {
 	return Water{Calcium: w.Calcium, Magnesium: w.Magnesium, Sodium: w.Sodium, Chloride: w.Chloride, Sulphate: w.Sulphate,

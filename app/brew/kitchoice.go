@@ -1,0 +1,380 @@
+package brew
+
+import (
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/layout"
+
+	"skep/app/look"
+	"skep/app/ui"
+	"skep/app/userfile"
+	"skep/app/words"
+	"skep/calc/design"
+	"skep/calc/quantity"
+	"skep/calc/start"
+)
+
+// kitChoice is the part of the vessel's drawer that says which kit the design has
+// a copy of and where the copy differs, and in which kits are chosen, made, copied,
+// renamed and removed.
+type kitChoice struct {
+	k    *kitDrawer
+	kits []userfile.Kit
+
+	pick                           *ui.Choice // the kit's name, over all kits
+	take, keep, add, rename, leave *ui.Choice
+	back                           *ui.Choice // undoes what was done to a kit's file
+	told                           *ui.Paragraph
+	did                            *ui.Paragraph
+	name                           *ui.Entry
+	nameRow                        *fyne.Container
+	named                          func(name string) error // what the name that is typed is for
+	undo                           func() error
+}
+
+// Window is what this place asks of the window beside what every place does.
+type Window interface {
+	ui.Host
+	Unsaved() bool      // there is something that a save would keep
+	UseKit(name string) // the next new design takes this kit
+}
+
+func newKitChoice(k *kitDrawer) *kitChoice {
+	c := &kitChoice{k: k}
+	c.pick = ui.NewChoice("", true, c.choose)
+	c.pick.TextSize, c.pick.Bold, c.pick.Ink, c.pick.Name = look.TextSize, true, ui.InkFull, words.T("kit")
+	link := func(text string, tap func()) *ui.Choice {
+		l := ui.NewChoice(text, false, tap)
+		l.Ink, l.TextSize = ui.InkAccent, look.CaptionSize+1
+		return l
+	}
+	c.take, c.keep = link(words.T("take the kit's"), c.takeKits), link(words.T("keep these for the kit"), c.keepThese)
+	c.add, c.rename, c.leave = link("", c.askAdd), link(words.T("rename…"), c.askRename), link(words.T("remove"), c.remove)
+	c.back = link(words.T("take that back"), c.takeBack)
+	c.told, c.did = ui.NewParagraph("", 13, ui.InkQuiet), ui.NewParagraph("", 13, ui.InkFull)
+	c.name = ui.NewEntry(k.p.host)
+	c.name.Name, c.name.Hint = words.T("name of the kit"), words.T("Enter takes the name, Escape leaves it")
+	c.name.Leave = func() { c.askName("", nil) }
+	c.name.OnSubmitted = func(text string) { c.takeName(text) }
+	c.nameRow = container.NewGridWrap(fyne.NewSize(300, ui.FieldHeight()), c.name)
+	c.nameRow.Hide()
+	c.back.Hide()
+	return c
+}
+
+// parts are what stands above the vessel's values.
+func (c *kitChoice) parts() []fyne.CanvasObject {
+	return []fyne.CanvasObject{choices(c.pick), c.told, choices(c.take, c.keep), choices(c.add, c.rename, c.leave), c.nameRow, c.did, choices(c.back)}
+}
+
+// choices are a row of them whose text begins where that of a paragraph does.
+func choices(o ...fyne.CanvasObject) fyne.CanvasObject {
+	return container.New(layout.NewCustomPaddedLayout(0, 0, -ui.ChoicePad, 0), container.NewHBox(o...))
+}
+
+// folder is where the kits lie.
+func (c *kitChoice) folder() string { return userfile.KitsIn(c.k.p.host.ShelfFolder()) }
+
+// read reads the kits anew; what is wrong with a file is said, and that kit can't
+// be chosen.
+func (c *kitChoice) read() {
+	kits, problems := userfile.Kits(c.folder())
+	c.kits = kits
+	if len(problems) > 0 {
+		c.say(words.T("Left out: {why}", problems[0].Error()), true)
+	}
+}
+
+// kitState is how a design's copy stands to the kits.
+type kitState struct {
+	kit     userfile.Kit
+	there   bool // a kit of that name is among the person's
+	differs []string
+}
+
+// stateOf looks a design's kit up, and lists the keys in which the copy differs.
+func stateOf(kits []userfile.Kit, d *design.Design) kitState {
+	kit, there := userfile.KitNamed(kits, d.Kit.Name)
+	if !there || strings.TrimSpace(d.Kit.Name) == "" {
+		return kitState{}
+	}
+	s := kitState{kit: kit, there: true}
+	with := d.Clone()
+	kit.Into(&with)
+	for _, path := range design.KitKeys() {
+		here, errHere := d.Get(path)
+		its, errIts := with.Get(path)
+		if path != "kit.name" && (here != its || (errHere == nil) != (errIts == nil)) {
+			s.differs = append(s.differs, path)
+		}
+	}
+	return s
+}
+
+// sync shows how the design's copy stands.
+func (c *kitChoice) sync(d *design.Design) {
+	s := stateOf(c.kits, d)
+	c.pick.SetText(d.Kit.Name)
+	if strings.TrimSpace(d.Kit.Name) == "" {
+		c.pick.SetText(words.T("no kit of yours"))
+	}
+	show := func(o *ui.Choice, on bool) { o.Hidden = !on; o.Refresh() }
+	show(c.take, len(s.differs) > 0)
+	show(c.keep, len(s.differs) > 0)
+	show(c.rename, s.there)
+	show(c.leave, s.there)
+	text := words.T("copy under another name…")
+	if !s.there {
+		text = words.T("keep these values as a kit…")
+	}
+	c.add.SetText(text)
+	c.told.SetText(c.standing(&s, d))
+	c.k.refit()
+}
+
+// standing says how the copy stands to its kit.
+func (c *kitChoice) standing(s *kitState, d *design.Design) string {
+	name := strings.TrimSpace(d.Kit.Name)
+	switch {
+	case name == "":
+		return words.T("The values are this design's own: no kit of yours is named.")
+	case !s.there:
+		return words.T("There is no “{kit}” among your kits: this design keeps its own copy of the values.", name)
+	case len(s.differs) == 0:
+		return words.T("As your kit has it.")
+	}
+	with := d.Clone()
+	s.kit.Into(&with)
+	const most = 4
+	var list []string
+	for _, path := range s.differs[:min(len(s.differs), most)] {
+		list = append(list, c.difference(path, d, &with))
+	}
+	text := words.T("This copy differs from your kit: {differences}.", strings.Join(list, "; "))
+	if more := len(s.differs) - most; more > 0 {
+		text += " " + words.N("{count} more value differs.", "{count} more values differ.", more)
+	}
+	return text
+}
+
+// difference is one value here and in the kit.
+func (c *kitChoice) difference(path string, d, with *design.Design) string {
+	say := c.k.p.host.Say()
+	text := func(d *design.Design) string {
+		v, err := d.Get(path)
+		if err != nil {
+			return words.T("not told")
+		}
+		return say.KeyText(path, v)
+	}
+	label := path
+	for _, pair := range kitKeys() {
+		if pair[0] == path {
+			label = pair[1]
+		}
+	}
+	switch {
+	case path == "batch.altitude_m":
+		label = words.T("height above the sea")
+	case strings.HasPrefix(path, "water."):
+		k, _ := design.KeyOf(path)
+		label = k.Name()
+	}
+	return words.T("{value} {here}, in the kit {there}", label, text(d), text(with))
+}
+
+// say tells what was done or why not; undo takes it back, nil: it can't be.
+func (c *kitChoice) say(text string, bad bool) {
+	c.back.Hide()
+	c.undo = nil
+	c.k.answer(c.did, text, bad)
+}
+
+func (c *kitChoice) done(text string, undo func() error) {
+	c.say(text, false)
+	c.undo = undo
+	c.back.Show()
+	c.k.refit()
+}
+
+// choose offers the person's kits.
+func (c *kitChoice) choose() {
+	c.read()
+	host := c.k.p.host
+	if len(c.kits) == 0 {
+		c.say(words.T("No kit is kept yet: keep these values as the first."), false)
+		return
+	}
+	var items []ui.Item
+	for i := range c.kits {
+		kit := c.kits[i]
+		items = append(items, ui.Item{Name: kit.Name(), Figures: host.Say().Format(quantity.Volume, kit.Kit.VesselL),
+			Note: words.T("{efficiency} mash efficiency, boils away {steam}", host.Say().Format(quantity.Percent, kit.Kit.MashEfficiencyPct), host.Say().Format(quantity.LitresPerHour, kit.Kit.SteamLPerH)),
+			Take: func() { c.use(kit) }})
+	}
+	ui.NewPicker(host, words.T("Your kits"), words.T("search"), items).Show()
+}
+
+// use puts a kit's values into the design.
+func (c *kitChoice) use(kit userfile.Kit) {
+	host := c.k.p.host
+	if err := host.Edit(words.T("kit: {name}", kit.Name()), kit.Into); err != nil {
+		c.say(err.Error(), true)
+		return
+	}
+	host.UseKit(kit.Name())
+	d := host.Design()
+	text := words.T("The design brews on “{kit}” now. Undo takes it back.", kit.Name())
+	if well := start.LitresFor(d.Kit); d.Batch.IntoFermenterL > well {
+		text += " " + words.T("It brews {volume} without boiling over or foaming over: scale the beer below.", host.Say().Format(quantity.Volume, well))
+	}
+	c.say(text, false)
+	c.k.sync()
+}
+
+func (c *kitChoice) takeKits() {
+	d := c.k.p.host.Design()
+	if s := stateOf(c.kits, &d); s.there {
+		c.use(s.kit)
+	}
+}
+
+// keepThese writes the design's values into the kit's file.
+func (c *kitChoice) keepThese() {
+	d := c.k.p.host.Design()
+	s := stateOf(c.kits, &d)
+	if !s.there {
+		return
+	}
+	was, now := s.kit.KitFile, design.KitOf(d)
+	saved, err := userfile.SaveKit(s.kit, now)
+	c.read()
+	if err != nil {
+		c.say(err.Error(), true)
+	} else {
+		c.done(words.T("“{kit}” has these values now.", saved.Name()), func() error {
+			_, err := userfile.SaveKit(saved, was)
+			return err
+		})
+	}
+	c.k.sync()
+}
+
+// askName opens the field for a name; nil closes it.
+func (c *kitChoice) askName(text string, then func(name string) error) {
+	c.named = then
+	c.name.Rest = text
+	c.name.SetText(text)
+	if then == nil {
+		c.nameRow.Hide()
+		ui.Focus(c.k.p.host, c.pick)
+	} else {
+		c.nameRow.Show()
+		ui.Focus(c.k.p.host, c.name)
+		c.name.TypedShortcut(&fyne.ShortcutSelectAll{})
+	}
+	c.k.refit()
+}
+
+func (c *kitChoice) takeName(text string) {
+	if c.named == nil {
+		return
+	}
+	if err := c.named(strings.TrimSpace(text)); err != nil {
+		c.say(err.Error(), true)
+		return
+	}
+	c.askName("", nil)
+	c.k.sync()
+}
+
+// askAdd keeps the design's values as a kit under a name.
+func (c *kitChoice) askAdd() {
+	d := c.k.p.host.Design()
+	text := strings.TrimSpace(d.Kit.Name)
+	if text == "" {
+		text = words.T("{volume} kettle", c.k.p.host.Say().Format(quantity.Volume, d.Kit.VesselL))
+	}
+	c.askName(text, func(name string) error {
+		d := c.k.p.host.Design()
+		kit := design.KitOf(d)
+		kit.Kit.Name = name
+		added, err := userfile.AddKit(c.folder(), kit)
+		if err != nil {
+			return err
+		}
+		c.read()
+		return c.nowOn(added, words.T("“{kit}” is among your kits, and the design brews on it.", added.Name()))
+	})
+}
+
+// nowOn gives the design a kit's name and says what was done.
+func (c *kitChoice) nowOn(kit userfile.Kit, text string) error {
+	host := c.k.p.host
+	if err := host.Edit(words.T("kit: {name}", kit.Name()), func(d *design.Design) { d.Kit.Name = kit.Name() }); err != nil {
+		return err
+	}
+	host.UseKit(kit.Name())
+	c.say(text, false)
+	return nil
+}
+
+// askRename gives the kit another name, in its file and in the design.
+func (c *kitChoice) askRename() {
+	d := c.k.p.host.Design()
+	s := stateOf(c.kits, &d)
+	if !s.there {
+		return
+	}
+	c.askName(s.kit.Name(), func(name string) error {
+		was := s.kit.Name()
+		now := s.kit.KitFile
+		now.Kit.Name = name
+		saved, err := userfile.SaveKit(s.kit, now)
+		c.read()
+		if err != nil {
+			return err
+		}
+		return c.nowOn(saved, words.T("“{old}” is “{new}” now. Other designs and finished batches keep the old name, and what they have taught stays with it.", was, saved.Name()))
+	})
+}
+
+// remove puts the kit's file aside, but never while a design is unsaved on it.
+func (c *kitChoice) remove() {
+	host := c.k.p.host
+	d := host.Design()
+	s := stateOf(c.kits, &d)
+	if !s.there {
+		return
+	}
+	if host.Unsaved() {
+		c.say(words.T("“{kit}” stays: the design on it is not saved yet. Save it with Ctrl+S, then remove the kit.", s.kit.Name()), true)
+		return
+	}
+	to, err := userfile.RemoveKit(s.kit)
+	c.read()
+	if err != nil {
+		c.say(err.Error(), true)
+	} else {
+		c.done(words.T("“{kit}” is removed; its file is {path}. The design keeps its copy of the values.", s.kit.Name(), to), func() error {
+			return userfile.RestoreKit(to, s.kit.Path)
+		})
+	}
+	c.k.sync()
+}
+
+// takeBack undoes what was done to a kit's file.
+func (c *kitChoice) takeBack() {
+	if c.undo == nil {
+		return
+	}
+	if err := c.undo(); err != nil {
+		c.say(err.Error(), true)
+	} else {
+		c.say(words.T("Taken back."), false)
+	}
+	c.read()
+	c.k.sync()
+}
