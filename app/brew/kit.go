@@ -3,6 +3,7 @@ package brew
 import (
 	"errors"
 
+	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 
 	"skep/app/look"
@@ -35,6 +36,7 @@ func kitKeys() [][2]string {
 		{"kit.held_by_grain_l_per_kg", words.T("held by grain")}, {"kit.steam_l_per_h", words.T("boils away")},
 		{"kit.left_with_break_l", words.T("left with hops and break")}, {"kit.left_in_chiller_l", words.T("left in the chiller")},
 		{"kit.tap_c", words.T("tap water")}, {"kit.fermenter_l", words.T("fermenter")},
+		{"kit.thermometer_reads_high_k", words.T("thermometer reads too high by")},
 	}
 }
 
@@ -51,6 +53,11 @@ func (p *Place) openKit(key string) *kitDrawer {
 		f := ui.NewField(p.host, func() string { return path }, func() string { return label })
 		f.Note = func(text string, bad bool) { k.answer(k.note, text, bad) }
 		f.Leave = leave
+		f.Seen = func(o fyne.CanvasObject) {
+			if k.Drawer != nil {
+				k.Reveal(o)
+			}
+		}
 		f.Sync(&d)
 		k.fields[path] = f
 		rows.Add(ui.NewCaption(label, 13, false, ui.InkQuiet))

@@ -25,6 +25,7 @@ type kitChoice struct {
 
 	pick                           *ui.Choice // the kit's name, over all kits
 	take, keep, add, rename, leave *ui.Choice
+	test                           *ui.Choice // the water test
 	back                           *ui.Choice // undoes what was done to a kit's file
 	told                           *ui.Paragraph
 	did                            *ui.Paragraph
@@ -52,6 +53,7 @@ func newKitChoice(k *kitDrawer) *kitChoice {
 	}
 	c.take, c.keep = link(words.T("take the kit's"), c.takeKits), link(words.T("keep these for the kit"), c.keepThese)
 	c.add, c.rename, c.leave = link("", c.askAdd), link(words.T("rename…"), c.askRename), link(words.T("remove"), c.remove)
+	c.test = link(words.T("the water test…"), func() { k.Close(); k.p.openWaterTest() })
 	c.back = link(words.T("take that back"), c.takeBack)
 	c.told, c.did = ui.NewParagraph("", 13, ui.InkQuiet), ui.NewParagraph("", 13, ui.InkFull)
 	c.name = ui.NewEntry(k.p.host)
@@ -66,7 +68,7 @@ func newKitChoice(k *kitDrawer) *kitChoice {
 
 // parts are what stands above the vessel's values.
 func (c *kitChoice) parts() []fyne.CanvasObject {
-	return []fyne.CanvasObject{choices(c.pick), c.told, choices(c.take, c.keep), choices(c.add, c.rename, c.leave), c.nameRow, c.did, choices(c.back)}
+	return []fyne.CanvasObject{choices(c.pick), c.told, choices(c.take, c.keep), choices(c.test, c.add, c.rename, c.leave), c.nameRow, c.did, choices(c.back)}
 }
 
 // choices are a row of them whose text begins where that of a paragraph does.

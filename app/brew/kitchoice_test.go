@@ -153,3 +153,61 @@ func TestAKitFileBrokenByHandIsLeftAlone(t *testing.T) {
 		t.Errorf("the broken file holds\n%s", src)
 	}
 }
+
+// The water test is typed, its arithmetic stands there, and what came of it is one
+// step of undo after which the copy differs from the kit.
+func TestTheWaterTestFillsTheVesselIn(t *testing.T) {
+	s, folder := kitStage(t)
+	k := s.brew.openKit("")
+	k.choice.use(kitNamed(t, folder, "Kitchen kettle"))
+	w := s.brew.openWaterTest()
+	fill := func(name, text string) {
+		t.Helper()
+		for _, p := range w.parts {
+			for i, in := range p.part.Inputs {
+				if in.Name == name {
+					p.fields[i].SetText(text)
+					return
+				}
+			}
+		}
+		t.Fatalf("there is no field for %s", name)
+	}
+	result := func(i int) string { return w.parts[i].result.Text }
+	if !w.take.Disabled() {
+		t.Error("nothing is measured, and it can be taken")
+	}
+	fill("bed_in_l", "6 L")
+	if !strings.Contains(result(0), "missing yet") || !w.take.Disabled() {
+		t.Errorf("half a measurement says %q", result(0))
+	}
+	fill("bed_out_l", "much")
+	if result(0) == "" || !w.take.Disabled() {
+		t.Errorf("nonsense says %q", result(0))
+	}
+	fill("bed_out_l", "5.3")
+	if result(0) != "6.0 L − 5.3 L = 0.7 L stays behind." || w.take.Disabled() {
+		t.Errorf("it says %q", result(0))
+	}
+	fill("ice_c", "33 °F")
+	fill("boil_before_l", "12")
+	fill("boil_after_l", "10.8")
+	fill("boil_minutes", "1 h")
+	w.keep()
+	if got := s.Design().Kit; got.UnderTheBedL != 0.7 || got.ThermometerReadsHighK != 0.6 || got.SteamLPerH != 1.2 {
+		t.Errorf("the vessel is %+v", got)
+	}
+	if text := s.brew.drawer.choice.told.Text; !strings.Contains(text, "under the bed 0.7 L, in the kit 1.2 L") {
+		t.Errorf("the copy says %q", text)
+	}
+	if text := s.brew.drawer.choice.did.Text; !strings.Contains(text, "3 values") {
+		t.Errorf("it says %q", text)
+	}
+	s.Undo()
+	if got := s.Design().Kit.UnderTheBedL; got != 1.2 {
+		t.Errorf("undone, %g L stay under the bed", got)
+	}
+	if w = s.brew.openWaterTest(); w.parts[0].fields[0].Text != "6 L" {
+		t.Error("what was typed is gone")
+	}
+}

@@ -38,7 +38,8 @@ type Place struct {
 	tall    float32 // of the column
 	room    float32 // for the scroll bar
 	content fyne.CanvasObject
-	drawer  *kitDrawer // as last opened; nil: not yet
+	drawer  *kitDrawer        // as last opened; nil: not yet
+	water   map[string]string // what was typed into the water test, by measurement
 
 	day     brewday.Day // as last worked out
 	current int         // the step that is read now

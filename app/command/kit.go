@@ -14,7 +14,7 @@ import (
 
 type kitCommand struct {
 	Name   string   `arg:"" optional:"" name:"NAME" help:"The kit; left out, all of them are listed."`
-	Values []string `arg:"" optional:"" name:"KEY=VALUE" help:"What to change: a key of [kit] (vessel_l=18), or water.KEY or batch.altitude_m. A kit that is not there yet is made."`
+	Values []string `arg:"" optional:"" name:"KEY=VALUE" help:"What to change: a key of [kit] (vessel_l=18), or water.KEY or batch.altitude_m, or test.MEASUREMENT of a water test. A kit that is not there yet is made."`
 	Copy   string   `name:"copy" placeholder:"NEW" help:"Write the kit's values under another name, with the changes; the first one stays."`
 	Remove bool     `name:"remove" help:"Move the kit's file aside, to the folder removed beside the others."`
 	JSON   bool     `name:"json" help:"Print one JSON object."`
@@ -24,6 +24,9 @@ func (kitCommand) Help() string {
 	return `A kit is a vessel with its losses, heater, thermometer and water, under a name of
 yours, one file each in your configuration folder. A new design takes a copy of
 its values. name=NEW gives it another name; "skep help design" has the keys.
+
+An hour with plain water fills a kit's numbers in; volumes in litres, °C, minutes:
+` + testHelp() + `
 
   skep kit "18 L kettle" steam_l_per_h=1.4`
 }
@@ -65,10 +68,14 @@ func (c *kitCommand) Run(s *session) error {
 		}
 		now.Kit.Name = c.Name
 	}
-	if err := setKit(&now, c.Values); err != nil {
+	values, measured := cutTest(c.Values)
+	if err := setKit(&now, values); err != nil {
 		return err
 	}
-	var err error
+	tested, err := testKit(&now, measured)
+	if err != nil {
+		return err
+	}
 	switch {
 	case c.Copy != "":
 		now.Kit.Name = c.Copy
@@ -81,13 +88,20 @@ func (c *kitCommand) Run(s *session) error {
 	if err != nil {
 		return wrong(err)
 	}
+	object := kitObject(&kit)
+	object.Test = tested
 	if c.JSON {
-		return s.json(kitObject(&kit))
+		return s.json(object)
+	}
+	for _, r := range tested {
+		s.printf("%s=%s: %s\n", r.Key, short(r.Value), r.Arithmetic)
+		if r.Note != "" {
+			s.message("%s", r.Note)
+		}
 	}
 	s.printf("%s\n", kit.Path)
-	object := kitObject(&kit)
 	for _, key := range design.KitKeys() {
-		if v, ok := object.Values[key]; ok {
+		if v := object.Values[key]; v != "" {
 			s.printf("%s=%s\n", key, v)
 		}
 	}

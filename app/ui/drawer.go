@@ -16,6 +16,7 @@ type Drawer struct {
 	host  Host
 	pop   *widget.PopUp
 	body  *fyne.Container
+	view  *container.Scroll
 	width float32
 	open  bool
 	gone  func()
@@ -29,7 +30,8 @@ func NewDrawer(b Host, title string, width float32, parts ...fyne.CanvasObject) 
 	closer.Icon, closer.Name = look.IconClose(), words.T("close the drawer")
 	head := container.NewBorder(nil, nil, NewCaption(title, look.TitleSize, true, InkFull), closer)
 	d.body = container.New(&drawerLayout{width - 2*drawerEdge}, append([]fyne.CanvasObject{head}, parts...)...)
-	d.pop = widget.NewPopUp(container.New(layout.NewCustomPaddedLayout(10, 12, drawerEdge, 6), container.NewVScroll(d.body)), b.Window().Canvas())
+	d.view = container.NewVScroll(d.body)
+	d.pop = widget.NewPopUp(container.New(layout.NewCustomPaddedLayout(10, 12, drawerEdge, 6), d.view), b.Window().Canvas())
 	d.open, d.gone = true, b.Over(false, d.Close)
 	d.Fit()
 	return d
@@ -47,6 +49,21 @@ func (d *Drawer) Close() {
 
 // Shown says whether the drawer is open.
 func (d *Drawer) Shown() bool { return d.open }
+
+// Reveal scrolls what has the keyboard into view, with what stands above and below it.
+func (d *Drawer) Reveal(o fyne.CanvasObject) {
+	const around = 60
+	top := Position(o).Y - Position(d.body).Y
+	switch high := d.view.Size().Height; {
+	case top-around < d.view.Offset.Y:
+		d.view.Offset.Y = max(top-around, 0)
+	case top+o.Size().Height+around > d.view.Offset.Y+high:
+		d.view.Offset.Y = max(min(top+o.Size().Height+around, d.body.MinSize().Height)-high, 0)
+	default:
+		return
+	}
+	d.view.Refresh()
+}
 
 // Fit gives the drawer the height of what it has to say. One that is closed stays so:
 // a field says what is wrong with it as it loses the keyboard, also by closing.

@@ -1,6 +1,7 @@
 package brewday
 
 import (
+	"math"
 	"strconv"
 
 	"skep/calc"
@@ -149,6 +150,7 @@ func (b *brew) mashIn() (Step, bool) {
 	}
 	s.number("level with the grain", litres(p.MashLevelL))
 	s.do("Heat the liquor in the vessel; heater off")
+	b.thermometerOff(&s, p.StrikeTemperatureC)
 	s.blank("strike", follow.StrikeTemperature, quantity.Temperature, celsius(p.StrikeTemperatureC))
 	n := b.portions()
 	s.do("Stir in {count} portions of {mass}, a minute apart: top, middle, bottom, no clumps", count(n), kilos(p.GrainKg/n))
@@ -158,6 +160,20 @@ func (b *brew) mashIn() (Step, bool) {
 	s.Cautions = []message.Message{cautions.Scald(), cautions.Mains()}
 	b.volumesWarn(&s, water.AtMash)
 	return s, true
+}
+
+// thermometerOff says what a thermometer that is known to be off must show for
+// what is wanted.
+func (b *brew) thermometerOff(s *Step, wantedC float64) {
+	off := b.d.Kit.ThermometerReadsHighK
+	shown, by := celsius(wantedC+off), quantity.Of(quantity.TemperatureDifference, math.Abs(off))
+	switch {
+	case math.Abs(off) < 0.05: // no thermometer of the trade shows it
+	case off > 0:
+		s.do("The thermometer reads {off} too high: {wanted} is {shown} on it", by, celsius(wantedC), shown)
+	default:
+		s.do("The thermometer reads {off} too low: {wanted} is {shown} on it", by, celsius(wantedC), shown)
+	}
 }
 
 // rests are the mash's temperatures over time.
@@ -196,6 +212,7 @@ func (b *brew) rests() (Step, bool) {
 	if several {
 		s.number("in all", minutes(t))
 	}
+	b.thermometerOff(&s, b.d.Mash.Rest[0].TemperatureC)
 	if b.plan.Sparge > 0 {
 		s.do("Meanwhile heat {volume} to {temperature} in another pot", litres(b.plan.Sparge), celsius(spargeC))
 	}

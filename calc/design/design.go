@@ -61,6 +61,9 @@ type Kit struct {
 	TapC              float64 `toml:"tap_c"`
 	FermenterL        float64 `toml:"fermenter_l"`
 	RestErrorC        float64 `toml:"rest_error_c"`
+	// ThermometerReadsHighK is what the thermometer shows too much at mash
+	// temperature: rests are what the mash is, and who sets the kit adds this.
+	ThermometerReadsHighK float64 `toml:"thermometer_reads_high_k"`
 }
 
 // Crush is how the grain was milled: by sieve, or by eye.

@@ -56,6 +56,7 @@ func keyTable() []Key {
 		num("kit.tap_c", "°C", 14, 0, 40, "tap water"),
 		num("kit.fermenter_l", "L", 25, 1, 500, "room for foam when honey goes in"),
 		num("kit.rest_error_c", "°C", 0.7, 0, 5, "one standard deviation of thermometer and control"),
+		untold(num("kit.thermometer_reads_high_k", "K", 0, -10, 10, "what the thermometer shows too much at mash temperature")),
 
 		{Path: "crush.on_sieve_pct", Unit: "%", Kind: Numbers, Max: 100, Note: "on 1.27, 1.0, 0.6, 0.25, 0.15 mm, and through; counts before by_eye"},
 		word("crush.by_eye", "sound", "how the crush looks", crushWords...),

@@ -5,6 +5,15 @@ type Kit struct {
 	Name   string            `json:"name"`
 	File   string            `json:"file"`
 	Values map[string]string `json:"values" about:"as skep kit takes them"`
+	Test   []Tested          `json:"test,omitempty" about:"what a water test has filled in"`
+}
+
+// Tested is what a water test came to for one of the kit's numbers.
+type Tested struct {
+	Key        string  `json:"key"`
+	Value      float64 `json:"value"`
+	Arithmetic string  `json:"arithmetic"`
+	Note       string  `json:"note,omitempty"`
 }
 
 // Kits are all of a person's own.

@@ -1,0 +1,86 @@
+package command
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+
+	"skep/app/command/document"
+	"skep/calc/design"
+	"skep/calc/watertest"
+)
+
+// testPrefix marks what was measured in a water test among a kit's values.
+const testPrefix = "test."
+
+// testHelp lists the measurements, a part a line.
+func testHelp() string {
+	var b strings.Builder
+	for _, p := range watertest.Parts() {
+		fmt.Fprintf(&b, "\n  %s:", p.Title)
+		for _, in := range p.Inputs {
+			fmt.Fprintf(&b, " %s%s", testPrefix, in.Name)
+		}
+	}
+	return b.String() + "\n"
+}
+
+// cutTest parts a kit's values from what was measured in a water test.
+func cutTest(all []string) (values, measured []string) {
+	for _, kv := range all {
+		if rest, ok := strings.CutPrefix(kv, testPrefix); ok {
+			measured = append(measured, rest)
+		} else {
+			values = append(values, kv)
+		}
+	}
+	return values, measured
+}
+
+// testKit works a water test out and puts what came of it into the kit.
+func testKit(k *design.KitFile, measured []string) ([]document.Tested, error) {
+	t := watertest.New()
+	for _, kv := range measured {
+		name, text, _ := strings.Cut(kv, "=")
+		into := measurement(&t, name)
+		if into == nil {
+			return nil, wrong(fmt.Errorf("kit: %s%s is no measurement of the water test: skep help kit lists them", testPrefix, name))
+		}
+		v, err := strconv.ParseFloat(strings.TrimSpace(text), 64)
+		if err != nil {
+			return nil, wrong(fmt.Errorf("kit: %s%s=%s is no number", testPrefix, name, text))
+		}
+		*into = v
+	}
+	kit := watertest.Kit{VesselHeatKJPerK: k.Kit.VesselHeatKJPerK, HeaterW: k.Kit.HeaterW, LeftWithBreakL: k.Kit.LeftWithBreakL, AltitudeM: k.Batch.AltitudeM}
+	var out []document.Tested
+	d := design.New()
+	k.Into(&d)
+	for _, p := range watertest.Parts() {
+		r, ok, err := p.Work(&t, kit)
+		if !ok {
+			continue
+		}
+		if err == nil {
+			err = d.Set(r.Key, strconv.FormatFloat(r.Value, 'f', -1, 64))
+		}
+		if err != nil {
+			return nil, wrong(fmt.Errorf("kit: %s: %w", p.Title, err))
+		}
+		out = append(out, document.Tested{Key: r.Key, Value: r.Value, Arithmetic: r.Arithmetic.String(), Note: r.Note.String()})
+	}
+	*k = design.KitOf(d)
+	return out, nil
+}
+
+// measurement is where one of a name goes; nil: there is none.
+func measurement(t *watertest.Test, name string) *float64 {
+	for _, p := range watertest.Parts() {
+		for _, in := range p.Inputs {
+			if in.Name == name {
+				return in.Of(t)
+			}
+		}
+	}
+	return nil
+}
