@@ -6,7 +6,8 @@ import (
 	"skep/app/ui"
 )
 
-// placeLayout is the spine at the left and the steps beside it.
+// placeLayout is the spine at the left, the steps beside it, and the beer in a line
+// over them or in a column at the right.
 type placeLayout struct{ p *Place }
 
 func (*placeLayout) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(900, 480) }
@@ -17,9 +18,23 @@ func (l *placeLayout) Layout(o []fyne.CanvasObject, size fyne.Size) {
 		edge, between, left = 10, 8, 176
 	}
 	ui.Put(o[0], edge, between, left, size.Height-between)
-	x := edge + left + between
+	x, right, top := edge+left+between, size.Width-edge, between
 	l.p.room = edge - 2 // the scroll bar stands in the margin
-	ui.Put(o[1], x, between, size.Width-x-edge+l.p.room, size.Height-between)
+	wide := size.Width >= wideWindow
+	turned := wide != l.p.beer.wide
+	l.p.beer.wide = wide
+	if wide {
+		ui.Put(o[2], right-beerColumn, top, beerColumn, size.Height-top)
+		l.p.room = between - 2 // here it stands beside the beer
+		right -= beerColumn + between
+	} else {
+		ui.Put(o[2], x, top, right-x, beerLine)
+		top += beerLine + between
+	}
+	ui.Put(o[1], x, top, right-x+l.p.room, size.Height-top)
+	if turned {
+		l.p.Post() // the plane is drawn only where it is shown
+	}
 	l.p.relayout()
 }
 

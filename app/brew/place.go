@@ -27,11 +27,12 @@ import (
 // edited there.
 type Place struct {
 	host    Window
-	worker  *frames.Worker[ui.Taught, *dayFrame]
+	worker  *frames.Worker[dayAsk, *dayFrame]
 	compare func() // shows the strains beside each other
 	format  paper.Formatter
 	parts   *table.Parts
 	spine   *spine
+	beer    *beer
 	cards   []*stepCard
 	column  *fyne.Container
 	scroll  *container.Scroll
@@ -56,6 +57,7 @@ func New(b Window, compare func()) *Place {
 	p.parts = &table.Parts{Host: b, Reveal: p.reveal, Relayout: p.relayout}
 	p.makeCards()
 	p.spine = newSpine(p)
+	p.beer = newBeer(p)
 	boxes := make([]fyne.CanvasObject, len(p.cards))
 	for i, c := range p.cards {
 		boxes[i] = c.box
@@ -63,9 +65,9 @@ func New(b Window, compare func()) *Place {
 	p.column = container.New(&stepsLayout{p}, boxes...)
 	p.scroll = container.NewVScroll(p.column)
 	p.scroll.OnScrolled = func(fyne.Position) { p.scrolled() }
-	p.content = container.New(&placeLayout{p}, ui.NewPanel(p.spine.object, 12), p.scroll)
+	p.content = container.New(&placeLayout{p}, ui.NewPanel(p.spine.object, 12), p.scroll, p.beer.object)
 	l := &dayWorker{}
-	p.worker = frames.New(l.day, func(_ ui.Taught, f *dayFrame) { b.Do(func() { p.show(f) }) })
+	p.worker = frames.New(l.day, func(_ dayAsk, f *dayFrame) { b.Do(func() { p.show(f) }) })
 	return p
 }
 
@@ -98,6 +100,7 @@ func (p *Place) Update() {
 	for _, c := range p.cards {
 		c.sync(&d)
 	}
+	p.beer.sync(&d)
 	if p.drawer != nil && p.drawer.Shown() {
 		p.drawer.sync()
 	}
@@ -105,7 +108,11 @@ func (p *Place) Update() {
 }
 
 // Post asks the worker for the day.
-func (p *Place) Post() { p.worker.Post(p.host.Taught()) }
+func (p *Place) Post() {
+	taught := p.host.Taught()
+	d := &taught.Design
+	p.worker.Post(dayAsk{taught, p.beer.wide, p.host.Rest(d), p.host.Honey(d)})
+}
 
 // show puts the day up.
 func (p *Place) show(f *dayFrame) {
@@ -117,6 +124,7 @@ func (p *Place) show(f *dayFrame) {
 		c.show(f)
 	}
 	p.spine.show(f)
+	p.beer.show(f)
 	p.relayout()
 }
 
