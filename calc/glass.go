@@ -63,3 +63,6 @@ func GlassOf(originalSG, finalSG float64) (Glass, error) {
 		Residue: residue.Times(reGL / residue.Total()), ABVPct: alcohol.ABV(alcohol.ABW(oe, re), finalSG), RDFPct: alcohol.RDF(oe, re),
 	}, nil
 }
+
+// OriginalGravitySG is what a hydrometer shows at pitching.
+func (r *Beer) OriginalGravitySG() float64 { return density.QuickSG(r.OriginalPlato) }

@@ -58,9 +58,12 @@ var engineTimeSD = math.Sqrt(handsTimeSD*handsTimeSD + strainTimeSD*strainTimeSD
 // beer tasted on another day (no source).
 const (
 	palateSD  = 8.0
-	tastingSD = 6.0
+	tastingSD = TastingSD
 	indexSD   = 2.0 // of the index itself, with the gravities measured
 )
+
+// TastingSD is one beer tasted on another day, index points.
+const TastingSD = 6.0
 
 // Errors of measurement where package follow has none.
 const (
