@@ -269,6 +269,28 @@ func (b *bench) quit() {
 	b.Window().Close()
 }
 
+// brewAgain puts the next brew of a batch in the place of the present design, without
+// a file yet, and shows the ways to what it was to be.
+func (b *bench) brewAgain(d design.Design) {
+	b.guard(func() {
+		src, err := file.Encode(d)
+		if err == nil {
+			err = b.Editor.Replace("the next brew", src)
+		}
+		if err != nil {
+			b.Warn(err.Error())
+			return
+		}
+		b.Demo = false
+		b.opened()
+		b.Prefs.Last = ""
+		b.SavePrefs()
+		b.goTo(0)
+		b.Changed()
+		b.Tell(words.T("The next brew of it, with what was learnt; it has no file yet"))
+	})
+}
+
 // openBatch opens a finished batch from the ledger, and shows it.
 func (b *bench) openBatch(path string) {
 	b.guard(func() {

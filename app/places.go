@@ -39,7 +39,7 @@ func (b *bench) fillPlaces() {
 	b.brew = brew.New(b, func() { b.goTo(1) })
 	b.ferment = ferment.New(b, func() { b.ledger.Read() })
 	b.ferment.Offer(func() bool { return b.demoBeer && b.Path() == "" }, func() { b.guard(b.showDemoBeer) }, b.putDemoBeerAway)
-	b.ledger = ledger.New(b, b.openBatch)
+	b.ledger = ledger.New(b, b.openBatch, b.brewAgain)
 	b.places = []placeEntry{
 		{words.T("Taste"), b.taste},
 		{words.T("Yeasts"), b.yeasts},

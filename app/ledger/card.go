@@ -39,9 +39,14 @@ func (p *Place) Card(e *batches.Entry) fyne.CanvasObject {
 		hear.Disable()
 		hear.SetText(words.T("no final gravity yet"))
 	}
-	tools := container.NewHBox(hear, open)
+	differs := ui.NewChoice(words.T("what differed"), false, func() { p.ShowDiffered(e) })
+	differs.Ink, differs.Name = ui.InkAccent, words.T("what went differently with {title}", e.Title)
+	differs.Hint, differs.OnHint = words.T("Why it came out otherwise than planned, and the next brew of it"), p.host.Hint
+	differs.SetOff(!e.Finished)
+	tools := container.NewHBox(hear, differs, open)
 	if p.Answer.Demo { // they lie in no folder, and nothing is learnt from them
-		tools.Hide()
+		hear.Hide()
+		open.Hide()
 	}
 	head := container.NewBorder(nil, nil, nil, tools, container.NewVBox(title, about))
 	var cells []fyne.CanvasObject

@@ -30,6 +30,7 @@ func (p *Place) teach() {
 		l.Wrapping = fyne.TextWrapWord
 		p.Lessons.Add(l)
 	}
+	p.Lessons.Add(ui.NewPanel(p.glasses(), 10))
 	p.sayUsed()
 	p.Lessons.Refresh()
 }

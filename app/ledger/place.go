@@ -6,6 +6,8 @@
 package ledger
 
 import (
+	"math/rand/v2"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
@@ -14,8 +16,10 @@ import (
 	"skep/app/frames"
 	"skep/app/look"
 	"skep/app/ui"
+	"skep/app/userfile"
 	"skep/app/words"
 	"skep/calc/design"
+	"skep/calc/glasstest"
 	"skep/calc/learn"
 )
 
@@ -24,6 +28,9 @@ import (
 type Place struct {
 	host      Window
 	openBatch func(path string)
+	brewAgain func(d design.Design)
+	differs   *frames.Worker[differsAsk, Differed]
+	Differed  Differed // as it was shown last
 	worker    *frames.Worker[ask, Answer]
 	Answer    Answer
 	asked     bool
@@ -43,6 +50,10 @@ type Place struct {
 	Lessons *fyne.Container
 	Using   *widget.Label // what new predictions use of them
 	content fyne.CanvasObject
+
+	// Throw is a chance between 0 and n-1: which glass gets which beer.
+	Throw func(n int) int
+	Test  *glassTest // that is going on; nil: none
 }
 
 // Window is what this place asks of the window beside what every place
@@ -57,13 +68,22 @@ type Window interface {
 	LessonOff(key string) bool
 	UseLesson(key string, on bool)
 	Learnt(lessons *learn.Lessons)
+
+	// The glass test: what was tasted blind, and what that has told of the palate.
+	Glasses() (userfile.Glasses, error)
+	KeepGlasses(pairs []userfile.GlassPair, triangles []userfile.GlassTriangle) error
+	Palate() glasstest.Palate
 }
 
-// New makes the place. open opens a batch in place of the design.
-func New(b Window, open func(path string)) *Place {
-	p := &Place{host: b, openBatch: open, by: "date"}
+// New makes the place. open opens a batch in place of the design, again a new
+// design that has no file yet.
+func New(b Window, open func(path string), again func(d design.Design)) *Place {
+	p := &Place{host: b, openBatch: open, brewAgain: again, by: "date", Throw: rand.IntN}
 	l := &worker{}
 	p.worker = frames.New(l.answer, func(_ ask, a Answer) { b.Do(func() { p.take(a) }) })
+
+	p.differs = frames.New(func(a differsAsk) Differed { return differed(a.title, a.design) },
+		func(_ differsAsk, d Differed) { b.Do(func() { p.showDiffered(d) }) })
 
 	p.Search = ui.NewEntry(b)
 	p.Search.SetPlaceHolder(words.T("search title, yeast, date"))
@@ -113,10 +133,16 @@ func (p *Place) Greeting() string {
 }
 
 // Idle waits for the worker.
-func (p *Place) Idle() { p.worker.Idle() }
+func (p *Place) Idle() {
+	p.worker.Idle()
+	p.differs.Idle()
+}
 
 // Close ends it.
-func (p *Place) Close() { p.worker.Close() }
+func (p *Place) Close() {
+	p.worker.Close()
+	p.differs.Close()
+}
 
 // Update reads the folder when the place is first gone to.
 func (p *Place) Update() {

@@ -6,8 +6,10 @@ import (
 
 	"skep/app/ghost"
 	"skep/app/ui"
+	"skep/calc"
 	"skep/calc/design"
 	"skep/calc/follow"
+	"skep/calc/glasstest"
 	"skep/calc/learn"
 )
 
@@ -73,24 +75,25 @@ func (s *Shell) taught() ui.Taught { return s.Teacher()(s.Design()) }
 // Teacher makes of any design what this kit makes of it, without a now. It may be
 // used by a worker: lessons are never changed.
 func (s *Shell) Teacher() func(design.Design) ui.Taught {
-	lessons, off := s.Lessons, s.lessonsOff()
-	return func(d design.Design) ui.Taught { return teach(lessons, off, d) }
+	lessons, off, palate := s.Lessons, s.lessonsOff(), s.palateUsed()
+	return func(d design.Design) ui.Taught { return teach(lessons, off, palate, d) }
 }
 
-func teach(lessons *learn.Lessons, off learn.Switches, d design.Design) ui.Taught {
+func teach(lessons *learn.Lessons, off learn.Switches, palate *glasstest.Palate, d design.Design) ui.Taught {
+	untaught := ui.Taught{Design: d, Doubts: Tasted(calc.Doubts{}, learn.Doubts{}, palate)}
 	if lessons == nil {
-		return ui.Taught{Design: d}
+		return untaught
 	}
 	applied, doubts, used := lessons.Apply(d, off)
 	if design.FirstError(applied.Validate()) != nil {
-		return ui.Taught{Design: d} // a lesson that leads out of what may be: leave it
+		return untaught // a lesson that leads out of what may be: leave it
 	}
 	// The state kept beside it was brewed with the same kit.
 	if g, ok := ghost.Design(d); ok {
 		g, _, _ = lessons.Apply(g, off)
 		applied.Ghost = ghost.Of(&g, d.Ghost.Name)
 	}
-	return ui.Taught{Design: applied, Doubts: doubts.Engine(), Lessons: used, Batches: lessons.Batches}
+	return ui.Taught{Design: applied, Doubts: Tasted(doubts.Engine(), doubts, palate), Lessons: used, Batches: lessons.Batches}
 }
 
 // TaughtStrains are strains as they work in these hands.

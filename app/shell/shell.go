@@ -20,6 +20,7 @@ import (
 	"skep/app/words"
 	"skep/assets"
 	"skep/calc/design"
+	"skep/calc/glasstest"
 	"skep/calc/learn"
 	"skep/calc/lever"
 	"skep/plotting/style"
@@ -54,8 +55,9 @@ type Shell struct {
 	notes     map[string]string // what strains taste of, by name
 	say       ui.Formatter
 	read      ui.Parser
-	moving    bool // a lever is on its way
 	overs     []*over
+	palate    *glasstest.Palate // nil: not read yet
+	moving    bool              // a lever is on its way
 	do        func(func())
 }
 

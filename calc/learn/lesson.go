@@ -29,6 +29,7 @@ const (
 	Speed       = "yeast.speed"
 	Dryness     = "taste.dryness"
 	Body        = "taste.body"
+	GlassTest   = "taste.glass_test" // package glasstest's, not of this one; its switch stands beside the others
 )
 
 // Normal is a mean and one sd.
