@@ -21,7 +21,7 @@ type demonstration struct {
 func newDemonstration(p *Place) *demonstration {
 	d := &demonstration{showing: func() bool { return false }, show: func() {}, away: func() {}}
 	d.mark = ui.NewCaption(words.T("Gate Field's beer, to look at"), look.CaptionSize+1, true, ui.InkAccent)
-	d.choice = ui.NewChoice("", false, func() {
+	d.choice = ui.NewChoice(words.T("Nothing is written down yet: look at a fermentation half way"), false, func() {
 		if d.showing() {
 			d.away()
 		} else {
