@@ -106,6 +106,7 @@ func New(b Window, open func(path string), again func(d design.Design)) *Place {
 		link(words.T("Save as CSV…"), p.Export))
 	p.title = ui.NewCaption(words.T("Finished batches"), look.TitleSize, true, ui.InkFull)
 	p.Demo = link("", func() { p.showDemo(!p.demo) })
+	p.Demo.Name = words.T("The club's batches")
 	head := container.NewVBox(container.NewBorder(nil, nil, p.title, tools), p.Search, p.note, container.NewHBox(p.Make, p.Demo))
 	p.List = container.NewVBox()
 	p.Lessons = container.NewVBox()

@@ -55,6 +55,7 @@ func newMeasureNext(b *Place) *measureNext {
 	m := &measureNext{b: b}
 	m.text = ui.NewChoice("", false, func() { b.Tell(m.full) })
 	m.text.TextSize, m.text.Ink, m.text.OnHint = look.CaptionSize, ui.InkQuiet, b.Hint
+	m.text.Name = words.T("What to measure next")
 	m.text.Hide()
 	m.object = container.NewHBox(m.text)
 	worker := &nextWorker{}
