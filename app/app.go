@@ -10,12 +10,12 @@ import (
 	"fmt"
 	"os"
 	"runtime/debug"
+	"strconv"
 	"strings"
 
 	"fyne.io/fyne/v2"
 
 	"skep/app/display"
-	"skep/app/look"
 	"skep/app/recovery"
 	"skep/app/shell"
 	"skep/app/userfile"
@@ -28,6 +28,9 @@ const noDisplay = 3
 // garbagePct lets little garbage pile up: a window stands open for hours, and
 // collecting oftener costs a drag nothing that can be measured (.ci/soak).
 const garbagePct = 40
+
+// scaleVariable is the toolkit's, for how large everything is drawn.
+const scaleVariable = "FYNE_SCALE"
 
 // ID names the program to the desktop and to Fyne's preferences.
 const ID = "org.skep.Skep"
@@ -59,7 +62,11 @@ func Main(driver func(id string) fyne.App, file string) (code int) {
 	}
 	a := driver(ID)
 	a.SetIcon(fyne.NewStaticResource("skep.png", assets.IconPNG))
-	a.Settings().SetTheme(look.New(p.Mode))
+	a.Settings().SetTheme(p.Theme())
+	// The toolkit has no other way for a program to say how large it is drawn.
+	if p.SizePct != 0 && os.Getenv(scaleVariable) == "" {
+		_ = os.Setenv(scaleVariable, strconv.FormatFloat(float64(p.SizePct)/100, 'f', -1, 64))
+	}
 	b := newBench(a, p, recovery.Open(state), fyne.Do)
 	a.Lifecycle().SetOnStarted(func() { b.start(file) })
 	b.Window().ShowAndRun()

@@ -9,7 +9,9 @@ import (
 // benchLayout is bar, place and status line from top to bottom.
 type benchLayout struct{}
 
-func (*benchLayout) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(960, 640) }
+// MinSize is a window on a small screen, or on a large one drawn twice as large: below
+// what a place needs it scrolls.
+func (*benchLayout) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(640, 480) }
 
 func (*benchLayout) Layout(o []fyne.CanvasObject, size fyne.Size) {
 	last := len(o) - 1

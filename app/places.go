@@ -2,6 +2,7 @@ package app
 
 import (
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/driver/desktop"
 
 	"skep/app/brew"
@@ -30,6 +31,19 @@ type place interface {
 type placeEntry struct {
 	name  string
 	place place
+	view  *container.Scroll // scrolls where the window is smaller than the place
+}
+
+// show and hide take its view along: one that is empty would take the wheel from the
+// place below it.
+func (p *placeEntry) show() {
+	p.place.Object().Show()
+	p.view.Show()
+}
+
+func (p *placeEntry) hide() {
+	p.place.Object().Hide()
+	p.view.Hide()
 }
 
 // fillPlaces makes the places. Another one is one more line here.
@@ -41,15 +55,15 @@ func (b *bench) fillPlaces() {
 	b.ferment.Offer(func() bool { return b.demoBeer && b.Path() == "" }, func() { b.guard(b.showDemoBeer) }, b.putDemoBeerAway)
 	b.ledger = ledger.New(b, b.openBatch, b.brewAgain)
 	b.places = []placeEntry{
-		{words.T("Taste"), b.taste},
-		{words.T("Yeasts"), b.yeasts},
-		{words.T("Brew"), b.brew},
-		{words.T("Ferment"), b.ferment},
-		{words.T("Ledger"), b.ledger},
+		{words.T("Taste"), b.taste, container.NewScroll(b.taste.Object())},
+		{words.T("Yeasts"), b.yeasts, container.NewScroll(b.yeasts.Object())},
+		{words.T("Brew"), b.brew, container.NewScroll(b.brew.Object())},
+		{words.T("Ferment"), b.ferment, container.NewScroll(b.ferment.Object())},
+		{words.T("Ledger"), b.ledger, container.NewScroll(b.ledger.Object())},
 	}
 	for i, p := range b.places {
 		if i != b.at {
-			p.place.Object().Hide()
+			p.hide()
 		}
 	}
 }
@@ -63,11 +77,11 @@ func (b *bench) goTo(i int) {
 		return
 	}
 	b.EndMove() // a gesture does not go on in another place
-	b.place().Object().Hide()
+	b.places[b.at].hide()
 	b.Window().Canvas().Unfocus()
 	b.at = i
 	b.Changed()
-	b.place().Object().Show()
+	b.places[b.at].show()
 	// What was not drawn for a minute has lost its renderers, and the toolkit gives
 	// no focus to what lies in a widget without one. To say where the last object
 	// of the window is it walks all that is shown, and makes them anew.
@@ -89,7 +103,7 @@ func (b *bench) placeShortcuts() {
 func (b *bench) placeObjects() []fyne.CanvasObject {
 	objects := make([]fyne.CanvasObject, len(b.places))
 	for i, p := range b.places {
-		objects[i] = p.place.Object()
+		objects[i] = p.view
 	}
 	return objects
 }

@@ -1,11 +1,14 @@
 package app
 
 import (
+	"slices"
+
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/widget"
 
 	"skep/app/look"
+	"skep/app/shell"
 	"skep/app/ui"
 	"skep/app/words"
 	"skep/calc/quantity"
@@ -55,6 +58,10 @@ func (b *bench) showPreferences() {
 	pick(words.T("colour"), int(u.Colour), []string{"EBC", "SRM"}, func(i int) { u.Colour = quantity.ColourUnit(i) })
 	pick(words.T("decimals"), second(u.DecimalComma), []string{words.T("66.5"), words.T("66,5")}, func(i int) { u.DecimalComma = i == 1 })
 	pick(words.T("appearance"), int(p.Mode), []string{words.T("as the desktop"), words.T("light colours"), words.T("dark colours")}, func(i int) { p.Mode = look.Mode(i) })
+	pick(words.T("contrast"), second(p.Strong), []string{words.T("usual"), words.T("high")}, func(i int) { p.Strong = i == 1 })
+	pick(words.T("motion"), second(p.Still), []string{words.T("axes glide"), words.T("nothing glides")}, func(i int) { p.Still = i == 1 })
+	sizes := []int{0, 125, 150, shell.MostSizePct}
+	pick(words.T("size, from the next start"), max(slices.Index(sizes, p.SizePct), 0), []string{"100 %", "125 %", "150 %", "200 %"}, func(i int) { p.SizePct = sizes[i] })
 	ui.NewDrawer(b, words.T("Language, units and appearance"), 520, rows)
 }
 
@@ -62,7 +69,7 @@ func (b *bench) showPreferences() {
 func (b *bench) chosen() {
 	b.SavePrefs()
 	b.SetUnits()
-	b.App.Settings().SetTheme(look.New(b.Prefs.Mode))
+	b.App.Settings().SetTheme(b.Prefs.Theme())
 	b.taste.UnitsChanged()
 	b.Changed()
 }

@@ -38,7 +38,7 @@ func TestContrastRatio(t *testing.T) {
 // for both variants and both grounds.
 func TestPaletteContrast(t *testing.T) {
 	t.Parallel()
-	for name, p := range map[string]Palette{"light": light, "dark": dark} {
+	for name, p := range map[string]Palette{"light": light, "dark": dark, "light, strong": lightStrong, "dark, strong": darkStrong} {
 		least := func(what string, want float64, fore color.NRGBA, grounds ...color.NRGBA) {
 			t.Helper()
 			for _, g := range grounds {
@@ -236,4 +236,30 @@ func TestIconsTakeTheirColour(t *testing.T) {
 	}
 	w := test.NewTempWindow(t, row)
 	test.AssertRendersToImage(t, "icons.png", w.Canvas())
+}
+
+// The strong palettes: text and lines at 7:1 (WCAG 2.2, 1.4.6), outlines too; each is
+// found again from the theme, as the widgets ask for it.
+func TestTheStrongPalettes(t *testing.T) {
+	t.Parallel()
+	for name, p := range map[string]Palette{"light": lightStrong, "dark": darkStrong} {
+		for what, c := range map[string]color.NRGBA{"text": p.Ink, "quiet": p.Quiet, "accent": p.Accent, "pin": p.Pin, "field": p.FieldBorder, "panel": p.PanelBorder, "warning": p.Warning, "disabled": p.Disabled} {
+			if got := Contrast(c, p.Panel); got < 7 {
+				t.Errorf("%s: %s has %.2f:1", name, what, got)
+			}
+		}
+		for i, s := range p.Series {
+			if got := Contrast(s.Colour, p.Panel); got < 7 {
+				t.Errorf("%s: line %d has %.2f:1", name, i, got)
+			}
+		}
+	}
+	for got, want := range map[color.NRGBA]color.NRGBA{
+		PaletteOf(NewStrong(Light), theme.VariantDark).Ink: lightStrong.Ink, PaletteOf(NewStrong(Dark), theme.VariantLight).Ink: darkStrong.Ink,
+		PaletteOf(New(Light), theme.VariantDark).Ink: light.Ink, PaletteOf(New(Dark), theme.VariantLight).Ink: dark.Ink,
+	} {
+		if got != want {
+			t.Errorf("a theme's ink is %v, found %v", want, got)
+		}
+	}
 }

@@ -166,6 +166,41 @@ func PaletteFor(v fyne.ThemeVariant) Palette {
 	return light
 }
 
+// contrasted is a palette for who sees little: the ground pure, text and all that
+// carries meaning at 7:1 and more (WCAG 2.2, 1.4.6), outlines as strong as text, bands
+// deeper. The hues stay.
+func contrasted(p Palette) Palette {
+	ground, ink, quiet := hex(0xFFFFFF), hex(0x000000), hex(0x333333)
+	if p.Dark {
+		ground, ink, quiet = hex(0x000000), hex(0xFFFFFF), hex(0xD8D8D8)
+	}
+	p.Background, p.Panel, p.Field, p.Button = ground, ground, ground, ground
+	p.Ink, p.Quiet, p.Disabled, p.Ghost = ink, quiet, quiet, quiet
+	p.PanelBorder, p.FieldBorder, p.Track, p.ScrollBar = quiet, quiet, quiet, quiet
+	p.OnAccent = ground
+	away := func(c color.NRGBA) color.NRGBA { // from the ground until it is told well
+		for Contrast(c, ground) < strongContrast {
+			c = Over(alphaOf(ink, 0x10), c)
+		}
+		return c
+	}
+	for _, c := range []*color.NRGBA{&p.Accent, &p.Pin, &p.Focus, &p.Warning, &p.Error, &p.Success} {
+		*c = away(*c)
+	}
+	p.AccentSoft, p.AccentEdge = alphaOf(p.Accent, 0x40), p.Accent
+	for i := range p.Series {
+		p.Series[i].Colour = away(p.Series[i].Colour)
+	}
+	return p
+}
+
+// strongContrast is that of text in WCAG 2.2, 1.4.6.
+const strongContrast = 7
+
+func alphaOf(c color.NRGBA, a uint8) color.NRGBA { c.A = a; return c }
+
+var lightStrong, darkStrong = contrasted(light), contrasted(dark)
+
 // PaletteOf gives the palette that a theme draws with, seen through whatever
 // wraps it and with its pinned variant; a theme that isn't ours gets the
 // palette of the variant. Widgets ask for it at each refresh:
@@ -177,6 +212,10 @@ func PaletteOf(th fyne.Theme, v fyne.ThemeVariant) Palette {
 		return light
 	case dark.Background:
 		return dark
+	case lightStrong.Background:
+		return lightStrong
+	case darkStrong.Background:
+		return darkStrong
 	}
 	return PaletteFor(v)
 }

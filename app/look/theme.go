@@ -73,18 +73,31 @@ var (
 // in full (2.7 did not); once more when it runs costs a tenth of the start.
 func New(mode Mode) fyne.Theme { return &skep{mode: mode} }
 
-type skep struct{ mode Mode }
+// NewStrong is the theme with more contrast.
+func NewStrong(mode Mode) fyne.Theme { return &skep{mode: mode, strong: true} }
+
+type skep struct {
+	mode   Mode
+	strong bool
+}
 
 var _ fyne.Theme = (*skep)(nil)
 
 func (s *skep) palette(v fyne.ThemeVariant) Palette {
+	p := PaletteFor(v)
 	switch s.mode {
 	case Light:
-		return light
+		p = light
 	case Dark:
-		return dark
+		p = dark
 	}
-	return PaletteFor(v)
+	switch {
+	case s.strong && p.Dark:
+		return darkStrong
+	case s.strong:
+		return lightStrong
+	}
+	return p
 }
 
 // Color gives Fyne's colour names from the palette.

@@ -37,6 +37,8 @@ type Plane struct {
 	// or back, for the settings.
 	OnZoom func(whole bool)
 
+	Still bool // the closer look jumps and does not slide
+
 	now     landing
 	wish    Wish
 	palette look.Palette
@@ -196,7 +198,7 @@ func (p *Plane) aim() {
 		p.sliding.Stop()
 		p.sliding = nil
 	}
-	if first := !p.placed; first || p.parts == nil {
+	if first := !p.placed; first || p.parts == nil || p.Still {
 		p.placed = p.placed || p.now.Known
 		p.show(to)
 		return

@@ -9,6 +9,7 @@ import (
 	"slices"
 	"strings"
 
+	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/lang"
 	"github.com/BurntSushi/toml"
 
@@ -25,6 +26,9 @@ type Preferences struct {
 	Units      quantity.Units
 	Language   string // as BCP 47 tags it, "de"; empty: the system's
 	Mode       look.Mode
+	Strong     bool     // more contrast
+	Still      bool     // nothing glides
+	SizePct    int      // of all that is drawn; 0: as the desktop says
 	Whole      bool     // the landing plane shows 0 to 100, not the closer look
 	Ledger     string   // the folder of finished batches; empty: the usual one
 	LeftOut    []string // batches not to learn from, by file
@@ -41,6 +45,9 @@ const (
 	keyUnits      = "units"
 	keyLanguage   = "language"
 	keyMode       = "appearance"
+	keyStrong     = "high_contrast"
+	keyStill      = "reduced_motion"
+	keySize       = "size_pct"
 	keyLast       = "last_file"
 	keyKit        = "last_kit"
 	keyWhole      = "whole_plane"
@@ -49,6 +56,17 @@ const (
 	keyLessonsOff = "lessons_left_out"
 	keyRecent     = "recent_files"
 )
+
+// MostSizePct is how large everything can be drawn (WCAG 2.2, 1.4.4).
+const MostSizePct = 200
+
+// Theme is how the window looks.
+func (p *Preferences) Theme() fyne.Theme {
+	if p.Strong {
+		return look.NewStrong(p.Mode)
+	}
+	return look.New(p.Mode)
+}
 
 // LoadPreferences reads what was kept at a path. Where nothing is there yet it
 // takes over what can be read of old, the toolkit's file in which they were kept
@@ -65,6 +83,11 @@ func LoadPreferences(path, old string) *Preferences {
 	p.Language = textOf(p.read[keyLanguage])
 	p.Units, _ = quantity.DecodeUnits(textOf(p.read[keyUnits]))
 	p.Mode = look.ModeFrom(textOf(p.read[keyMode]))
+	p.Strong, _ = p.read[keyStrong].(bool)
+	p.Still, _ = p.read[keyStill].(bool)
+	if size, _ := p.read[keySize].(int64); size >= 100 && size <= MostSizePct {
+		p.SizePct = int(size)
+	}
 	p.Last, p.Kit = textOf(p.read[keyLast]), textOf(p.read[keyKit])
 	p.Whole, _ = p.read[keyWhole].(bool)
 	p.Ledger = textOf(p.read[keyLedger])
@@ -151,6 +174,11 @@ func (p *Preferences) Save() error {
 	all[keyMode] = p.Mode.String()
 	all[keyLast] = strings.ToValidUTF8(p.Last, "?")
 	all[keyKit] = strings.ToValidUTF8(p.Kit, "?")
+	all[keyStrong], all[keyStill] = p.Strong, p.Still
+	delete(all, keySize)
+	if p.SizePct != 0 {
+		all[keySize] = p.SizePct
+	}
 	all[keyWhole] = p.Whole
 	all[keyLedger] = p.Ledger
 	all[keyLeftOut] = append([]string{}, p.LeftOut...)

@@ -71,7 +71,7 @@ func (l *worker) fit(v ask, shown ...calc.Curves) (gliding bool, err error) {
 	now := l.now()
 	since := now.Sub(l.lastTick)
 	l.lastTick = now
-	if first {
+	if first || v.still {
 		l.axes.Jump()
 		return false, nil
 	}

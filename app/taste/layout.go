@@ -17,6 +17,10 @@ func (*placeLayout) Layout(o []fyne.CanvasObject, size fyne.Size) {
 	if size.Width < ui.Narrow {
 		left, right, edge, between = 252, 226, 10, 8
 	}
+	if wide := size.Width - 1500; wide > 0 {
+		right += min(wide*0.45, 320) // the plane uses the room of a wide window
+		left += min(wide*0.1, 56)
+	}
 	bottom := float32(76) // the sentence takes three lines, with a kept state beside it
 	if size.Width < ui.Narrow {
 		bottom = 92 // four

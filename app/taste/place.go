@@ -176,6 +176,7 @@ func (t *Place) ask() ask {
 		sizes:   t.pictureSizes(),
 		labels:  [2]string{words.T("now"), words.T("before")},
 		settled: !t.Moving(),
+		still:   t.Still(),
 	}
 	if g, ok := ghost.Design(*d); ok {
 		ask.ghost = &g

@@ -21,6 +21,7 @@ type ask struct {
 	palette style.Palette
 	sizes   [calc.Outcomes]plotting.Size
 	labels  [2]string // now, before
+	still   bool      // nothing glides
 	settled bool      // no lever is being moved: axes may fit again
 }
 

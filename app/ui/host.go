@@ -89,6 +89,9 @@ type Host interface {
 	// behind what is modal the window hears no key. To be called when it is gone.
 	Over(modal bool, leave func()) (gone func())
 
+	// Still says that nothing is to glide.
+	Still() bool
+
 	Window() fyne.Window
 	Palette() style.Palette
 	// Do runs f on Fyne's goroutine, unless the window is going.

@@ -24,6 +24,7 @@ type ask struct {
 	palette style.Palette
 	sizes   [calc.Outcomes]plotting.Size
 	slots   []int // the line style of each strain, in the design's order
+	still   bool  // nothing glides
 	lit     int   // the strain to bring out; -1: none
 	// own are the strains as the design has them: what the ledger has taught is
 	// in those that are computed with, and must not be taken for the file's.
@@ -88,7 +89,7 @@ func (l *worker) frame(v ask) frame {
 	for i := range strains {
 		curves[i] = strains[i].curves
 	}
-	f.gliding = l.fit(curves)
+	f.gliding = l.fit(curves, v.still)
 	l.draw(&v, strains)
 	return f
 }
@@ -187,7 +188,7 @@ func wortOf(d *design.Design, rest int) design.Design {
 
 // fit lets the axes glide to what holds all strains. They do not depend on
 // where the mash rest stands, so they are still while it moves.
-func (l *worker) fit(curves []calc.Curves) (gliding bool) {
+func (l *worker) fit(curves []calc.Curves, still bool) (gliding bool) {
 	now := l.now()
 	since := min(now.Sub(l.lastTick), ui.FrameTime)
 	l.lastTick = now
@@ -198,6 +199,10 @@ func (l *worker) fit(curves []calc.Curves) (gliding bool) {
 	}
 	l.axes.Refix(span)
 	l.axes.Settle(curves...)
+	if still {
+		l.axes.Jump()
+		return false
+	}
 	return l.axes.Advance(since)
 }
 
