@@ -1,6 +1,8 @@
 package calc
 
 import (
+	"slices"
+
 	"skep/calc/design"
 	"skep/calc/doubt"
 	"skep/calc/honey"
@@ -61,12 +63,8 @@ func (b *Brew) readyStress() {
 
 // stops are what stands for a beer that stops early: one where that is likelier
 // than one in ten, and the strengths at which this strain may stop where the sugar
-// is enough for them. Once it is pitched there are none: what the beer does now is
-// in its readings, and that it stands still is said by package follow.
+// is enough for them. A beer that was read below where it would stop has not.
 func (b *Brew) stops() (stops []drawn) {
-	if b.logged.NowHours > 0 {
-		return nil
-	}
 	const tail = 0.1
 	if stop := stress.StopRisk(b.stressInput()); stop > tail {
 		w := b.middle
@@ -79,6 +77,13 @@ func (b *Brew) stops() (stops []drawn) {
 			w.bears = stress.Strength(b.bears, score)
 			stops = append(stops, w)
 		}
+	}
+	if b.logged.LowestSG > 0 {
+		var r Beer
+		stops = slices.DeleteFunc(stops, func(w drawn) bool {
+			b.at(b.d.Mash.Rest[0].TemperatureC, &w, &r)
+			return r.FinalGravitySG > b.logged.LowestSG
+		})
 	}
 	return stops
 }

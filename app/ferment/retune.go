@@ -155,8 +155,8 @@ func (l *retune) spentWords(c *follow.Conditioned) []string {
 	if len(c.Spent) == 0 {
 		return []string{words.T("Nothing is spent yet: the whole design can still be tuned in Taste.")}
 	}
-	var reasons []string
-	by := map[string][]string{}
+	var reasons []follow.Reason
+	by := map[follow.Reason][]string{}
 	for _, s := range c.Spent {
 		name := l.spentName(s)
 		if _, ok := by[s.Why]; !ok {

@@ -22,41 +22,41 @@ func SpentWords(h Host, s follow.Spent) string {
 	}
 	day := at.Format(form)
 	switch s.Why {
-	case "the wort is pitched":
+	case follow.WortPitched:
 		return words.T("the wort was pitched on {day}", day)
-	case "the mash is run off":
+	case follow.MashRunOff:
 		return words.T("the mash was run off by {day}", day)
-	case "logged":
+	case follow.HoneyIn:
 		return words.T("{value} went in on {day}", value, day)
-	case "all honey is in":
+	case follow.AllHoneyIn:
 		return words.T("all honey was in on {day}", day)
-	case "measured in the fermenter":
+	case follow.VolumeMeasured:
 		return words.T("{value} measured in the fermenter on {day}", value, day)
-	case "measured in the mash":
+	case follow.RestMeasured:
 		return words.T("mashed at {value} on {day}", value, day)
-	case "a final gravity is logged":
+	case follow.FinalLogged:
 		return words.T("a final gravity was logged on {day}", day)
 	}
-	return s.Why
+	return SpentWhy(s.Why)
 }
 
 // SpentWhy is the reason alone.
-func SpentWhy(why string) string {
+func SpentWhy(why follow.Reason) string {
 	switch why {
-	case "the wort is pitched":
+	case follow.WortPitched:
 		return words.T("the wort is pitched")
-	case "the mash is run off":
+	case follow.MashRunOff:
 		return words.T("the mash is run off")
-	case "logged":
+	case follow.HoneyIn:
 		return words.T("logged")
-	case "all honey is in":
+	case follow.AllHoneyIn:
 		return words.T("all honey is in")
-	case "measured in the fermenter":
+	case follow.VolumeMeasured:
 		return words.T("measured in the fermenter")
-	case "measured in the mash":
+	case follow.RestMeasured:
 		return words.T("measured in the mash")
-	case "a final gravity is logged":
+	case follow.FinalLogged:
 		return words.T("a final gravity is logged")
 	}
-	return why
+	return ""
 }

@@ -17,9 +17,23 @@ type Spent struct {
 	Lever string  // as taste.hold names it
 	Key   string  // of the design, where a value was measured; empty otherwise
 	Value float64 // of Key
-	Why   string
+	Why   Reason
 	At    time.Time // when that was; zero: not written down
 }
+
+// Reason is why a lever is spent.
+type Reason int
+
+// The reasons.
+const (
+	WortPitched    Reason = iota + 1
+	MashRunOff            // not pitched yet
+	RestMeasured          // in the mash
+	VolumeMeasured        // in the fermenter
+	HoneyIn               // logged
+	AllHoneyIn            // that was planned
+	FinalLogged           // a final gravity is
+)
 
 // Conditioned is a design with what was measured in the place of what was
 // planned.
@@ -31,12 +45,17 @@ type Conditioned struct {
 	restRead   []bool    // by rest: its temperature was measured
 	honeyHours []float64 // by honey: hours after pitching where logged, NaN where not
 	beerSD     float64   // of the beer's temperature; 0: not measured
+	lowestSG   float64   // that was read of the beer since honey last went in; 0: none
 }
 
 // logged is what was written down and has no key in the design, as an engine
 // takes it.
 func (c *Conditioned) logged(nowHours float64) calc.Logged {
-	return calc.Logged{RestRead: c.restRead, HoneyHours: c.honeyHours, NowHours: nowHours, BeerSD: c.beerSD}
+	l := calc.Logged{RestRead: c.restRead, HoneyHours: c.honeyHours, NowHours: nowHours, BeerSD: c.beerSD}
+	if nowHours > 0 {
+		l.LowestSG = c.lowestSG // a plan knows of no gravity
+	}
+	return l
 }
 
 // Hold are the spent levers as taste.hold takes them, each once. A lever of
@@ -99,13 +118,13 @@ func Condition(d design.Design, t *Timeline, heightHours float64) Conditioned {
 	c := Conditioned{Design: d.Clone()}
 	c.Design.Reading = nil
 	w := &c.Design
-	set := func(lever, key string, field *float64, v float64, why string, at time.Time) {
+	set := func(lever, key string, field *float64, v float64, why Reason, at time.Time) {
 		*field = rangeOf(key, v)
 		c.Spent = append(c.Spent, Spent{lever, key, *field, why, at})
 	}
 	if v := t.used(VolumeFermenter); len(v) > 0 {
 		last := v[len(v)-1]
-		set(design.LeverGrain, "batch.into_fermenter_l", &w.Batch.IntoFermenterL, last.Value, "measured in the fermenter", last.At)
+		set(design.LeverGrain, "batch.into_fermenter_l", &w.Batch.IntoFermenterL, last.Value, VolumeMeasured, last.At)
 	}
 	c.mash(t, set)
 	if mean, sd, n := t.meanBeerC(); n > 0 {
@@ -117,23 +136,31 @@ func Condition(d design.Design, t *Timeline, heightHours float64) Conditioned {
 	}
 	if t.Pitched {
 		for _, l := range []string{design.LeverRest, design.LeverMinutes, design.LeverGrain, design.LeverYeast} {
-			c.Spent = append(c.Spent, Spent{Lever: l, Why: "the wort is pitched", At: t.PitchedAt})
+			c.Spent = append(c.Spent, Spent{Lever: l, Why: WortPitched, At: t.PitchedAt})
 		}
 	} else if g := t.used(OriginalGravity, PreBoilGravity); len(g) > 0 {
 		for _, l := range []string{design.LeverRest, design.LeverMinutes, design.LeverGrain} {
-			c.Spent = append(c.Spent, Spent{Lever: l, Why: "the mash is run off", At: g[0].At})
+			c.Spent = append(c.Spent, Spent{Lever: l, Why: MashRunOff, At: g[0].At})
 		}
 	}
 	c.honey(t, heightHours)
+	for _, p := range t.used(HoneyAdded, Gravity, FinalGravity) {
+		switch {
+		case p.What == HoneyAdded:
+			c.lowestSG = 0
+		case c.lowestSG == 0 || p.Value < c.lowestSG:
+			c.lowestSG = p.Value
+		}
+	}
 	if f := t.finals(); len(f) > 0 {
-		c.Spent = append(c.Spent, Spent{Lever: design.LeverYeastC, Why: "a final gravity is logged", At: f[0].At})
+		c.Spent = append(c.Spent, Spent{Lever: design.LeverYeastC, Why: FinalLogged, At: f[0].At})
 	}
 	return c
 }
 
 // mash puts measured rests in: each reading belongs to the rest set nearest to
 // it, within four degrees, the mean of them counts.
-func (c *Conditioned) mash(t *Timeline, set func(lever, key string, field *float64, v float64, why string, at time.Time)) {
+func (c *Conditioned) mash(t *Timeline, set func(lever, key string, field *float64, v float64, why Reason, at time.Time)) {
 	rests := c.Design.Mash.Rest
 	sum, n := make([]float64, len(rests)), make([]float64, len(rests))
 	at := make([]time.Time, len(rests))
@@ -158,7 +185,7 @@ func (c *Conditioned) mash(t *Timeline, set func(lever, key string, field *float
 	for i := range rests {
 		if n[i] > 0 {
 			c.restRead[i] = true
-			set(design.LeverRest, fmt.Sprintf("mash.rest.%d.temperature_c", i), &rests[i].TemperatureC, sum[i]/n[i], "measured in the mash", at[i])
+			set(design.LeverRest, fmt.Sprintf("mash.rest.%d.temperature_c", i), &rests[i].TemperatureC, sum[i]/n[i], RestMeasured, at[i])
 		}
 	}
 }

@@ -59,7 +59,7 @@ func (c *Conditioned) honey(t *Timeline, heightHours float64) {
 			h.HoursAfterHeight = rangeOf("honey.0.hours_after_height", p.Hours-heightHours)
 			c.honeyHours[i] = p.Hours
 		}
-		c.Spent = append(c.Spent, Spent{design.LeverHoney, fmt.Sprintf("honey.%d.mass_kg", i), h.MassKg, "logged", p.At})
+		c.Spent = append(c.Spent, Spent{design.LeverHoney, fmt.Sprintf("honey.%d.mass_kg", i), h.MassKg, HoneyIn, p.At})
 	}
 	for i, h := range w.Honey {
 		if !given[i] && (h.Moment == design.MomentFermenting || !t.Pitched) {
@@ -76,13 +76,13 @@ func (c *Conditioned) honey(t *Timeline, heightHours float64) {
 		}
 	case len(w.Honey) > 0:
 		if len(logged) == 0 {
-			c.Spent = append(c.Spent, Spent{Lever: design.LeverHoney, Why: "all honey is in", At: t.PitchedAt})
+			c.Spent = append(c.Spent, Spent{Lever: design.LeverHoney, Why: AllHoneyIn, At: t.PitchedAt})
 		}
 		at := t.PitchedAt
 		if len(logged) > 0 {
 			at = logged[len(logged)-1].At
 		}
-		c.Spent = append(c.Spent, Spent{Lever: design.LeverMoment, Why: "all honey is in", At: at})
+		c.Spent = append(c.Spent, Spent{Lever: design.LeverMoment, Why: AllHoneyIn, At: at})
 	}
 }
 
