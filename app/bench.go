@@ -5,6 +5,7 @@ import (
 	"fyne.io/fyne/v2/container"
 
 	"skep/app/brew"
+	"skep/app/day"
 	"skep/app/editor"
 	"skep/app/ferment"
 	"skep/app/ledger"
@@ -29,6 +30,7 @@ type bench struct {
 	ledger  *ledger.Place
 	brew    *brew.Place
 	ferment *ferment.Place
+	day     *day.Day // the brew day that is on its way
 	places  []placeEntry
 	at      int // the place that is shown
 
@@ -45,11 +47,12 @@ func newBench(a fyne.App, p *shell.Preferences, state *recovery.Store, do func(f
 	b := &bench{Shell: shell.New(a, p, do)}
 	b.keeper = editor.NewKeeper(b.Editor, state, func(err error) { b.Do(func() { b.troubled(err) }) })
 	b.fillPlaces()
+	b.fillDay(state)
 	b.bar = newTopBar(b)
 	b.OnChanged, b.OnPost, b.OnStart, b.OnMend = b.show, b.post, b.askNew, b.mend
 
 	w := b.Window()
-	w.SetContent(container.New(&benchLayout{}, append(append([]fyne.CanvasObject{b.bar}, b.placeObjects()...), b.Status)...))
+	w.SetContent(container.New(&benchLayout{}, append(append([]fyne.CanvasObject{b.bar}, b.placeObjects()...), b.day.Object(), b.Status)...))
 	w.SetPadded(false)
 	w.SetMaster()
 	w.Resize(fyne.NewSize(1280, 800))
@@ -75,6 +78,7 @@ func (b *bench) start(file string) {
 	b.Changed()
 	b.place().FocusFirst()
 	b.offerLeft()
+	b.day.Left(b.day.Resume)
 	if savefile.IsThere(b.ledger.Folder()) {
 		b.ledger.Read() // what this kit has taught is used from the start
 	}
@@ -90,6 +94,7 @@ func (b *bench) close() {
 	for _, p := range b.places {
 		p.place.Close()
 	}
+	b.day.Close()
 	if err := b.keeper.Close(b.agreed); err != nil {
 		fyne.LogError("the unsaved work could not be kept", err)
 	}
@@ -103,6 +108,7 @@ func (b *bench) show() {
 	b.Status.Refuse(b.Editor.Refused())
 	b.ledger.Recheck()
 	b.place().Update()
+	b.day.Update()
 	b.Post()
 }
 

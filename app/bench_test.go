@@ -61,11 +61,18 @@ func newStage(t testing.TB, file string) *scene {
 // stageWith is a bench whose state folder may be another's too.
 func stageWith(t testing.TB, file string, state *recovery.Store) *scene {
 	t.Helper()
+	return stageAt(t, file, state, time.Now)
+}
+
+// stageAt is stageWith by a clock of the test's own.
+func stageAt(t testing.TB, file string, state *recovery.Store, clock func() time.Time) *scene {
+	t.Helper()
 	a := test.NewApp()
 	a.Settings().SetTheme(look.New(look.Light))
 	q := &queue{}
 	b := newBench(a, shell.LoadPreferences(filepath.Join(t.TempDir(), "preferences.toml"), ""), state, q.do)
 	b.StrainsFile = filepath.Join(t.TempDir(), "strains.toml") // not those of who runs the tests
+	b.Clock = clock
 	b.Window().Resize(fyne.NewSize(1280, 800))
 	b.Window().Show()
 	b.start(file)
@@ -86,6 +93,7 @@ func (s *scene) settle() {
 		for _, p := range s.places {
 			p.place.Idle()
 		}
+		s.day.Idle()
 		if s.q.drain() == 0 {
 			return
 		}

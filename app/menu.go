@@ -29,6 +29,7 @@ func (b *bench) menu() {
 		fyne.NewMenuItem(words.T("Unsaved work of a crash…"), b.askLeft),
 		demos,
 		fyne.NewMenuItemSeparator(),
+		item(words.T("Brew day…"), "Ctrl+D", b.startDay),
 		item(words.T("Print…"), "Ctrl+P", b.brew.Print),
 		item(words.T("Language, units and appearance…"), "Ctrl+,", b.showPreferences),
 		item(words.T("Keys and words"), "F1", b.showHelp),

@@ -212,6 +212,7 @@ func (b *bench) saved(err error, then func()) {
 		return
 	}
 	b.remember(b.Editor.Path())
+	b.day.Saved()
 	b.ledger.Relearn()
 	b.Tell(words.T("Saved {path}", b.Editor.Path()))
 	if then != nil {

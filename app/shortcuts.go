@@ -39,6 +39,7 @@ func (b *bench) shortcuts() {
 	on(key(fyne.KeyQ, false), b.askClose)
 	on(key(fyne.KeyW, false), b.askClose)
 	on(key(fyne.KeyP, false), func() { b.brew.Print() }) // from every place
+	on(key(fyne.KeyD, false), b.startDay)
 	on(key(fyne.KeyComma, false), b.showPreferences)
 	// F1 has no modifier, and so is no shortcut to the driver: it is heard as a key
 	// that nothing has taken.

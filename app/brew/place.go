@@ -46,6 +46,9 @@ type Place struct {
 	current int         // the step that is read now
 	went    float32     // where the scroll stands by a click on the spine; -1: by hand
 
+	// StartDay fills the window with the day, a step at a time; nil: no window does.
+	StartDay func()
+
 	now  func() time.Time // for readings
 	zone *time.Location
 }

@@ -42,6 +42,11 @@ func newSpine(p *Place) *spine {
 		s.tools = append(s.tools, c)
 		objects = append(objects, c)
 	}
+	tool(words.T("Start the day"), words.T("One step at a time in large figures, with the clocks running (Ctrl+D)"), func() {
+		if p.StartDay != nil {
+			p.StartDay()
+		}
+	})
 	tool(words.T("Vessel and scaling"), words.T("What stays behind where; the same beer in another volume or strength"), func() { p.openKit("") })
 	tool(words.T("Calculations"), words.T("Gravity, strength, priming and the rest of the table, one at a time"), func() { calculations.Open(p.host) })
 	tool(words.T("Print the day"), words.T("A sheet of one or two pages to brew from (Ctrl+P)"), p.Print)

@@ -49,6 +49,9 @@ func Open(folder string) *Store {
 	return &Store{folder: folder, gap: writeGap, retry: retryGap, stale: staleAge}
 }
 
+// Folder is where it keeps all of it.
+func (s *Store) Folder() string { return s.folder }
+
 func (s *Store) unsaved() string  { return filepath.Join(s.folder, "unsaved") }
 func (s *Store) locks() string    { return filepath.Join(s.folder, "locks") }
 func (s *Store) previous() string { return filepath.Join(s.folder, "previous") }

@@ -22,6 +22,7 @@ type Status struct {
 	text  *ui.Caption
 	units *ui.Caption
 	mend  *ui.Choice
+	day   *ui.Choice // a brew day that goes on in the background
 
 	refusal string // for what the design is refused; empty: it is not
 	said    string // what stays when a hint goes
@@ -37,6 +38,9 @@ func newStatus(shell *Shell) *Status {
 	s.mend = ui.NewChoice(words.T("mend it"), false, nil)
 	s.mend.Ink, s.mend.Name = ui.InkAccent, words.T("go to what the design is refused for")
 	s.mend.Hide()
+	s.day = ui.NewChoice("", false, nil)
+	s.day.Ink, s.day.TextSize, s.day.Bold = ui.InkAccent, 13, true
+	s.day.Hide()
 	s.said = words.T("Drag a lever or a picture. Arrow keys move the lever in focus, with Shift a bigger step.")
 	s.ExtendBaseWidget(s)
 	s.update()
@@ -59,6 +63,21 @@ func (s *Status) put(text string, bad bool) {
 	}
 	s.text.SetText(text)
 }
+
+// SetDay shows how a brew day stands that goes on in the background; a press shows it.
+// An empty text takes the line away.
+func (s *Status) SetDay(text string, tap func()) {
+	s.day.OnTap = tap
+	if s.day.Text == text {
+		return
+	}
+	s.day.SetText(text)
+	s.day.Hidden = text == ""
+	s.Refresh()
+}
+
+// Day is what stands there of a brew day.
+func (s *Status) Day() string { return s.day.Text }
 
 // Said is what stands there when no hint does, and whether it is a warning.
 func (s *Status) Said() (text string, bad bool) { return s.said, s.bad }
@@ -111,7 +130,7 @@ func (s *Status) Refuse(why *design.Finding) {
 
 // CreateRenderer is the toolkit's.
 func (s *Status) CreateRenderer() fyne.WidgetRenderer {
-	return widget.NewSimpleRenderer(container.New(&statusLayout{}, s.text, s.units, s.mend))
+	return widget.NewSimpleRenderer(container.New(&statusLayout{}, s.text, s.units, s.mend, s.day))
 }
 
 type statusLayout struct{}
@@ -124,13 +143,18 @@ func (*statusLayout) Layout(o []fyne.CanvasObject, size fyne.Size) {
 	y := (size.Height-units.Height)/2 - 2
 	o[1].Resize(units)
 	o[1].Move(fyne.NewPos(size.Width-edge-units.Width, y))
-	right := size.Width - edge - units.Width - 20
+	left, right := float32(edge), size.Width-edge-units.Width-20
+	if day := o[3]; day.Visible() {
+		m := day.MinSize()
+		ui.Put(day, edge-ui.ChoicePad, (size.Height-m.Height)/2-2, m.Width, m.Height)
+		left += m.Width + 12
+	}
 	if o[2].Visible() {
 		m := o[2].MinSize()
 		right -= m.Width
 		ui.Put(o[2], right, (size.Height-m.Height)/2-2, m.Width, m.Height)
 		right -= 10
 	}
-	o[0].Move(fyne.NewPos(edge, y))
-	o[0].Resize(fyne.NewSize(right-edge, units.Height))
+	o[0].Move(fyne.NewPos(left, y))
+	o[0].Resize(fyne.NewSize(right-left, units.Height))
 }

@@ -86,6 +86,11 @@ func (p *Paragraph) Lay(x, y, width float32) float32 {
 	return h
 }
 
+// Wrapped are the lines of a text at a width.
+func Wrapped(text string, width, size float32, style fyne.TextStyle) []string {
+	return wrap(text, width, size, style)
+}
+
 // wrap breaks a text into lines at its spaces. A word too long for a line is
 // broken where it must be.
 func wrap(text string, width, size float32, style fyne.TextStyle) []string {

@@ -12,6 +12,7 @@ type Clock struct {
 	Step    brewday.Key   // that it belongs to
 	Minutes float64       // how long it is to run
 	Begun   float64       // how long it was to run when it was started
+	Planned float64       // how long the plan has it
 	Open    bool          // goes on past its end until it is ended
 	Started time.Time     // UTC, as the others
 	Held    time.Time     // since when it is held

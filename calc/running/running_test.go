@@ -209,7 +209,7 @@ func TestClock(t *testing.T) {
 	}
 	d.Boil.Minutes += 10
 	longer := brewday.Plan(d, p)
-	s.Follow(&day, &longer)
+	s.Follow(&longer)
 	if end, _ := s.Clock("boil").EndsAt(); !end.Equal(at(170)) {
 		t.Errorf("the boil ends at %v", end)
 	}

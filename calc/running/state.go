@@ -93,7 +93,7 @@ func (s *State) Clock(timer string) *Clock {
 func (s *State) Start(step brewday.Key, t *brewday.Timer, now time.Time) {
 	s.Meet(now)
 	s.Clocks = slices.DeleteFunc(s.Clocks, func(c Clock) bool { return c.Timer == t.ID })
-	s.Clocks = append(s.Clocks, Clock{Timer: t.ID, Step: step, Minutes: t.Minutes, Begun: t.Minutes, Open: t.Key != "", Started: s.Seen})
+	s.Clocks = append(s.Clocks, Clock{Timer: t.ID, Step: step, Minutes: t.Minutes, Begun: t.Minutes, Planned: t.Minutes, Open: t.Key != "", Started: s.Seen})
 }
 
 // Hold stops a clock for a while, or lets it go on.
@@ -133,14 +133,14 @@ func (s *State) End(timer string, now time.Time) float64 {
 	return c.Real(s.Seen)
 }
 
-// Follow takes a changed plan over: a clock that runs is as long as its timer has
-// become. before is the day of which the clocks have their length.
-func (s *State) Follow(before, after *brewday.Day) {
+// Follow takes a changed plan over: a clock that runs is longer or shorter by as much
+// as its timer has become.
+func (s *State) Follow(day *brewday.Day) {
 	for i := range s.Clocks {
 		c := &s.Clocks[i]
-		was, now := timerOf(before, c), timerOf(after, c)
-		if c.Running() && was != nil && now != nil && was.Minutes != now.Minutes {
-			s.setLength(c, max(0, c.Minutes+now.Minutes-was.Minutes))
+		if t := timerOf(day, c); c.Running() && t != nil && t.Minutes != c.Planned {
+			s.setLength(c, max(0, c.Minutes+t.Minutes-c.Planned))
+			c.Planned = t.Minutes
 		}
 	}
 }

@@ -1,0 +1,65 @@
+package app
+
+import (
+	"path/filepath"
+
+	"skep/app/day"
+	"skep/app/recovery"
+	"skep/app/words"
+)
+
+// fillDay makes the brew day, which fills the window while it is looked at and goes on
+// behind it. Its state lies beside the unsaved work.
+func (b *bench) fillDay(state *recovery.Store) {
+	store := day.NewStore(filepath.Join(state.Folder(), "days"), func(err error) { b.Do(func() { b.dayTroubled(err) }) })
+	b.day = day.New(b, store)
+	b.day.Foot = func(text string) { b.Status.SetDay(text, b.enterDay) }
+	b.day.Shown = b.dayShown
+	b.day.Save = func() {
+		if b.Editor.Path() != "" {
+			b.save(nil)
+		}
+	}
+	b.brew.StartDay = b.startDay
+}
+
+func (b *bench) dayTroubled(err error) {
+	if err != nil {
+		b.Warn(words.T("The brew day can't be kept on the disk, and would not survive a crash: {why}", err.Error()))
+	}
+}
+
+// dayShown hides the place behind the day, so that nothing of it is drawn or reached.
+func (b *bench) dayShown(open bool) {
+	if open {
+		b.bar.Hide()
+		b.place().Object().Hide()
+		return
+	}
+	b.bar.Show()
+	b.place().Object().Show()
+	b.Changed()
+	b.place().FocusFirst()
+}
+
+// startDay begins the brew day of the open design, or goes to the one that is on.
+func (b *bench) startDay() {
+	if b.day.Running() {
+		b.enterDay()
+		return
+	}
+	b.day.Start()
+}
+
+// enterDay shows the day, with its own design open.
+func (b *bench) enterDay() {
+	if path, other := b.day.Elsewhere(); other {
+		b.guard(func() {
+			if b.open(path) {
+				b.day.Enter()
+			}
+		})
+		return
+	}
+	b.day.Enter()
+}
