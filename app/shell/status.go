@@ -23,15 +23,10 @@ type Status struct {
 	units *ui.Caption
 	mend  *ui.Choice
 	day   *ui.Choice // a brew day that goes on in the background
-<<<<<<< HEAD
 
 	refusal string // for what the design is refused; empty: it is not
 	said    string // what stays when a hint goes
 	bad     bool
-=======
-	said  string     // what stays when a hint goes
-	bad   bool
->>>>>>> d2ee729 (app/shell: gofmt)
 }
 
 func newStatus(shell *Shell) *Status {
