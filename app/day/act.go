@@ -45,7 +45,7 @@ func (d *Day) do(name string, change func()) {
 	if len(d.undo) > mostUndo {
 		d.undo = d.undo[1:]
 	}
-	d.said = ""
+	d.said, d.skipping = "", ""
 	change()
 	d.keep()
 	d.refresh()
@@ -108,6 +108,12 @@ func (d *Day) next() {
 	i := &items[n]
 	if !d.state.Ready(i, d.now()) {
 		d.said = words.T("The clock still runs. E ends it early.")
+		d.refresh()
+		return
+	}
+	if i.Kind == running.Measure && d.skipping != i.ID {
+		d.skipping = i.ID
+		d.said = words.T("Type what it shows, then press Space. Space once more goes on without it.")
 		d.refresh()
 		return
 	}

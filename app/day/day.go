@@ -39,11 +39,13 @@ type Day struct {
 	open    bool
 	typed   string
 	said    string // what could not be read, or what was done
-	answer  *answered
-	answers int
-	rings   []running.Ring // not seen yet
-	undo    []before
-	mended  bool // the design has what the day measured
+	// skipping is the measurement that one more press leaves out.
+	skipping string
+	answer   *answered
+	answers  int
+	rings    []running.Ring // not seen yet
+	undo     []before
+	mended   bool // the design has what the day measured
 }
 
 // answered is an answer that is on the screen.

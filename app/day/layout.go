@@ -6,6 +6,9 @@ import (
 	"skep/app/ui"
 )
 
+// lowWindow is a height of the window below which it says less.
+const lowWindow = 740
+
 // lay puts everything in its place: at the left the step, its figures and what to do,
 // at the right the clocks, what is measured and the answer; below the caution and the
 // one large button.
@@ -40,13 +43,16 @@ func (s *screen) layFoot(size fyne.Size) float32 {
 	m := s.abandon.MinSize()
 	ui.Put(s.abandon, size.Width-edge-m.Width, y, m.Width, m.Height)
 	width := size.Width - 2*edge
+	if size.Height < lowWindow { // the words below say the same
+		s.keys.SetText("")
+	}
 	y -= s.keys.HeightFor(width)
-	s.keys.Lay(edge, y, width)
+	layText(s.keys, edge, y, width)
 	y -= 72
 	ui.Put(s.next, edge-8, y, width+16, 66)
 	h := s.caution.HeightFor(width)
 	y -= h + 8
-	s.caution.Lay(edge, y, width)
+	layText(s.caution, edge, y, width)
 	return y - 8
 }
 
@@ -115,14 +121,14 @@ func (s *screen) layItems(x, y, width, foot float32) {
 
 func (s *screen) layRight(x, y, width, foot float32) {
 	answered := s.means.Text != ""
-	for i, c := range s.clocks {
-		if answered && i > 0 || y > foot-120 {
-			for _, o := range c.objects() {
-				o.Hide() // the answer needs the room; the clock goes on
-			}
-			continue
+	for _, c := range s.clocks {
+		switch {
+		case !c.shown:
+		case answered || y > foot-120: // there is room for a line alone
+			y = c.layShort(x, y, width)
+		default:
+			y = c.lay(x, y, width)
 		}
-		y = c.lay(x, y, width)
 	}
 	if s.measure.Text != "" && !(answered && s.d.typed == "") {
 		y += s.measure.Lay(x, y, width)
@@ -134,7 +140,7 @@ func (s *screen) layRight(x, y, width, foot float32) {
 		s.measure.Hide()
 		s.typed.Hide()
 	}
-	y += s.said.Lay(x, y, width)
+	y += layText(s.said, x, y, width)
 	s.dismiss.Hide()
 	if !answered {
 		s.means.Hide()
@@ -155,4 +161,13 @@ func (s *screen) layRight(x, y, width, foot float32) {
 	m := s.dismiss.MinSize()
 	s.dismiss.Show()
 	ui.Put(s.dismiss, x, y, m.Width, m.Height)
+}
+
+// layText puts a text at a place; an empty one is not shown, and takes no room.
+func layText(p *ui.Paragraph, x, y, width float32) float32 {
+	h := p.Lay(x, y, width)
+	if p.Hidden = p.Text == ""; !p.Hidden {
+		p.Refresh()
+	}
+	return h
 }

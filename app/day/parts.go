@@ -279,6 +279,7 @@ func (r *wayRenderer) Destroy() {}
 type clockPanel struct {
 	d     *Day
 	timer string
+	title string
 	name  *ui.Paragraph
 	left  *ui.Caption
 	note  *ui.Paragraph
@@ -324,7 +325,7 @@ func (c *clockPanel) fill(k *running.Clock) {
 	c.timer = k.Timer
 	now := c.d.now()
 	if t := c.d.timer(k.Step, k.Timer); t != nil {
-		c.name.SetText(c.d.print(t.Name))
+		c.title = c.d.print(t.Name)
 	}
 	c.left.SetText(leftText(k, now))
 	c.note.SetText(c.d.clockNote(k, now))
@@ -335,11 +336,19 @@ func (c *clockPanel) fill(k *running.Clock) {
 	c.tools[0].SetText(hold)
 }
 
+// layShort puts the clock into a line.
+func (c *clockPanel) layShort(x, y, width float32) float32 {
+	for _, o := range c.objects() {
+		o.Hide()
+	}
+	c.name.Show()
+	c.name.SetText(words.T("{clock} {left}", c.title, c.left.Text))
+	return y + c.name.Lay(x, y, width) + 6
+}
+
 // lay puts the clock at a place and says where it ends.
 func (c *clockPanel) lay(x, y, width float32) float32 {
-	if !c.shown {
-		return y
-	}
+	c.name.SetText(c.title)
 	y += c.name.Lay(x, y, width)
 	ui.Put(c.left, x, y-6, width, figureSize*1.2)
 	at := x + width

@@ -15,9 +15,9 @@ import (
 
 // Sizes of the letters: figures are read from two metres, the rest from one.
 const (
-	figureSize = 56
+	figureSize = 64
 	titleSize  = 34
-	textSize   = 20
+	textSize   = 22
 	smallSize  = 18
 	edge       = 28
 )
@@ -276,7 +276,7 @@ func (s *screen) fillMeasure(step *brewday.Step, items []running.Item) {
 		}
 	}
 	s.next.set(next, words.T("Space"))
-	s.keys.SetText(words.T("← → look back and ahead   H hold a clock   + − a minute   E end it   U undo   Esc leave, the day goes on"))
+	s.keys.SetText(words.T("← → look back and ahead · digits: what is measured · H holds a clock, + − move it, E ends it · U undo · Esc leave, the day goes on"))
 }
 
 func (s *screen) fillItems(items []running.Item) {
