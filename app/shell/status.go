@@ -39,7 +39,7 @@ func newStatus(shell *Shell) *Status {
 	s.mend.Ink, s.mend.Name = ui.InkAccent, words.T("go to what the design is refused for")
 	s.mend.Hide()
 	s.day = ui.NewChoice("", false, nil)
-	s.day.Ink, s.day.TextSize, s.day.Bold = ui.InkAccent, 13, true
+	s.day.Ink, s.day.TextSize, s.day.Bold, s.day.Name = ui.InkAccent, 13, true, words.T("the brew day that is on its way")
 	s.day.Hide()
 	s.said = words.T("Drag a lever or a picture. Arrow keys move the lever in focus, with Shift a bigger step.")
 	s.ExtendBaseWidget(s)
