@@ -140,7 +140,7 @@ func (d *Day) toggle(step *brewday.Step, i *running.Item) {
 func (d *Day) goOn() {
 	list, at := d.steps()
 	if at+1 < len(list) {
-		d.do(words.T("on to {step}", list[at+1].Title), func() {
+		d.do(words.T("on to {step}", d.print(list[at+1].Title)), func() {
 			d.state.Step, d.looking = list[at+1].Key, list[at+1].Key
 			d.answer = nil
 		})

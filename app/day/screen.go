@@ -176,19 +176,19 @@ func (s *screen) fill() {
 		return
 	}
 	step, items := d.step()
-	s.title.SetText(step.Title)
+	s.title.SetText(d.print(step.Title))
 	where := words.T("step {number} of {count}", at+1, len(list))
 	if d.looking != d.state.Step {
 		where = words.T("{where}, not the one at hand: only looking", where)
 	} else if at+1 < len(list) {
-		where = words.T("{where}; then {next}", where, list[at+1].Title)
+		where = words.T("{where}; then {next}", where, d.print(list[at+1].Title))
 	}
 	s.where.SetText(where)
 	n := 0
 	for _, x := range step.Numbers {
 		if x.Lead && n < len(s.figures) {
 			s.figures[n].value.SetText(d.quantity(x.Quantity))
-			s.figures[n].label.SetText(x.Label)
+			s.figures[n].label.SetText(d.print(x.Label))
 			n++
 		}
 	}
@@ -270,7 +270,7 @@ func (s *screen) fillMeasure(step *brewday.Step, items []running.Item) {
 	default:
 		list, at := d.steps()
 		if at+1 < len(list) {
-			next = words.T("On to {step}", list[at+1].Title)
+			next = words.T("On to {step}", d.print(list[at+1].Title))
 		} else {
 			next = words.T("The yeast is in: the day is done")
 		}

@@ -76,7 +76,7 @@ func (d *Day) blankName(b *brewday.Blank) string {
 	case follow.BeerTemperature:
 		return words.T("wort at pitching")
 	}
-	return b.Label
+	return d.print(b.Label)
 }
 
 // beerWords is a beer in a line.
@@ -170,5 +170,5 @@ func (d *Day) foot() {
 	if !ok {
 		return
 	}
-	d.Foot(words.T("Brew day: {step}", step.Title))
+	d.Foot(words.T("Brew day: {step}", d.print(step.Title)))
 }
