@@ -16,6 +16,7 @@ import (
 // teach lists the lessons, each with its evidence and a switch.
 func (p *Place) teach() {
 	p.Lessons.Add(p.Using)
+	p.Lessons.Add(ui.NewPanel(p.glasses(), 10)) // the palate is the widest doubt: first
 	shown := 0
 	for i := range p.Answer.Lessons.Lessons {
 		l := &p.Answer.Lessons.Lessons[i]
@@ -30,7 +31,6 @@ func (p *Place) teach() {
 		l.Wrapping = fyne.TextWrapWord
 		p.Lessons.Add(l)
 	}
-	p.Lessons.Add(ui.NewPanel(p.glasses(), 10))
 	p.sayUsed()
 	p.Lessons.Refresh()
 }

@@ -130,10 +130,16 @@ func (p *Place) missLines(m *whatdiffered.Miss) []string {
 		return []string{words.T("As planned.")}
 	}
 	var parts []string
+	small := 0.0
 	for _, x := range m.Parts {
 		if text := p.amount(m.Key, x.By); math.Abs(x.By) >= 0.1*math.Abs(m.By()) && text != p.amount(m.Key, 0) {
 			parts = append(parts, words.T("{cause} {amount}", causeName(x.Cause), text))
+			continue
 		}
+		small += x.By
+	}
+	if text := p.amount(m.Key, small); text != p.amount(m.Key, 0) { // so that what stands there sums to the miss
+		parts = append(parts, words.T("smaller causes {amount}", text))
 	}
 	lines := []string{words.T("{amount}: {parts}.", p.amount(m.Key, m.By()), strings.Join(parts, ", "))}
 	if len(m.Together) > 1 {

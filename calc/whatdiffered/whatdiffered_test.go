@@ -91,7 +91,7 @@ func part(m Miss, c Cause) Part {
 // The parts sum to the miss, of every batch that there is.
 func TestPartsSumToTheMiss(t *testing.T) {
 	t.Parallel()
-	files, err := filepath.Glob("../../testdata/learn/2*.toml")
+	files, err := filepath.Glob("../../assets/demo/batches/2*.toml")
 	if err != nil || len(files) == 0 {
 		t.Fatal("no batches", err)
 	}
