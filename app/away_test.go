@@ -135,3 +135,40 @@ func (s *scene) away(t *testing.T, at int, turn func()) {
 		t.Errorf("%d points differ after a long absence, within %v", n, where)
 	}
 }
+
+// What stands over the window comes back as well: drawers, dialogs and lists, also
+// when they were not drawn for so long.
+func TestWhatStandsOverTheWindowComesBack(t *testing.T) {
+	s := newStage(t, "../assets/demo/gate-field-middle.toml")
+	for name, open := range map[string]func(){
+		"preferences": s.showPreferences,
+		"title":       s.editTitle,
+		"keys":        s.showHelp,
+		"save as":     func() { s.saveAs(nil) },
+		"recent":      func() { s.askOpen() },
+		"vessel":      func() { s.goTo(2); s.Mend("kit.vessel_l") },
+		"print":       func() { s.brew.Print() },
+		"a refusal":   func() { s.open("no/such/file.toml") },
+	} {
+		open()
+		s.settle()
+		s.Window().Canvas().Unfocus() // a cursor blinks
+		top := s.Window().Canvas().Overlays().Top()
+		drawAnew(top)
+		before := s.Window().Canvas().Capture()
+		if n := forget(t, top); n < 3 {
+			t.Errorf("%s: only %d widgets were forgotten", name, n)
+		}
+		drawAnew(top)
+		// The four corners of the toolkit's own dialogs differ by 27 or 28 points.
+		const corners = 40
+		if n, where := differing(before, s.Window().Canvas().Capture()); n > corners {
+			t.Errorf("%s: %d points differ after a long absence, within %v", name, n, where)
+		}
+		for range 3 {
+			if len(s.Window().Canvas().Overlays().List()) > 0 {
+				s.escape()
+			}
+		}
+	}
+}

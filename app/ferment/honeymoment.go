@@ -96,7 +96,7 @@ func (m *honeyMoment) show(f *frame) {
 		case h.From.Mid < -0.5:
 			lines = append(lines, words.T("{mass} was planned for {when}.", mass, p.fromNow(h.From)))
 		default:
-			lines = append(lines, words.T("{mass} goes in {when}, as planned.", mass, p.fromNow(h.From)))
+			lines = append(lines, words.T("{mass} of honey as planned: {when}.", mass, p.fromNow(h.From)))
 		}
 	}
 	if logged && len(o.Planned) == 0 {

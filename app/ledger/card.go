@@ -34,7 +34,7 @@ func (p *Place) Card(e *batches.Entry) fyne.CanvasObject {
 	switch {
 	case e.Own:
 		hear.Disable()
-		hear.SetText(words.T("open now: not its own teacher"))
+		hear.SetText(words.T("open now, so it does not teach itself"))
 	case !e.Finished:
 		hear.Disable()
 		hear.SetText(words.T("no final gravity yet"))
