@@ -10,6 +10,7 @@ import (
 	"skep/calc/ferment"
 	"skep/calc/honey"
 	"skep/calc/mash"
+	"skep/calc/recipe"
 	"skep/calc/sugar"
 	"skep/calc/taste"
 	"skep/calc/water"
@@ -103,7 +104,7 @@ func NewBrew(d design.Design, reachC float64, logged Logged) (*Brew, error) {
 // brewOf makes a design ready with one yeast, over the temperature of one rest,
 // without any draw.
 func (e *Engine) brewOf(d design.Design, y design.Yeast, rest int) (*Brew, error) {
-	b := &Brew{d: d, yeast: y, plan: Liquor(d), crushCost: Crush(d.Crush).EfficiencyPoints(), spread: e.doubts.sd(), logged: &e.logged}
+	b := &Brew{d: d, yeast: y, plan: recipe.Liquor(d), crushCost: recipe.Crush(d.Crush).EfficiencyPoints(), spread: e.doubts.sd(), logged: &e.logged}
 	b.clock = Clock{ferment.UsualLagHours, 1, 1}
 	for _, w := range b.plan.Warnings {
 		b.notes = append(b.notes, w.String())

@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"skep/calc/mash"
+	"skep/calc/recipe"
 )
 
 // Bands converge with the draws, and the number in use is enough for what is
@@ -107,7 +108,7 @@ func TestMashTableIsFineEnough(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		in := MashInput(design, 0)
+		in := recipe.MashInput(design, 0)
 		w := b.mid
 		w.Malt, w.RestErrorC = mash.Laboratory(), 0
 		at := b.drawFrom(&w)

@@ -8,6 +8,7 @@ import (
 	"skep/calc/design"
 	"skep/calc/doubt"
 	"skep/calc/mash"
+	"skep/calc/recipe"
 )
 
 // The course starts and ends where the prediction has it, falls between, and
@@ -126,7 +127,7 @@ func TestTheCourseEndsInTheBalance(t *testing.T) {
 func TestMashCourse(t *testing.T) {
 	t.Parallel()
 	d := steps(t)
-	points, err := mash.Course(MashInput(d, 0), 1)
+	points, err := mash.Course(recipe.MashInput(d, 0), 1)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -12,6 +12,7 @@ import (
 	"skep/calc/message"
 	"skep/calc/packaging"
 	"skep/calc/quantity"
+	"skep/calc/recipe"
 	"skep/calc/taste"
 )
 
@@ -23,9 +24,9 @@ func (e *Engine) day(b *Brew, p *Prediction) {
 		PostBoil: plan.PostBoil, IntoFermenter: plan.IntoFermenter, Packaged: plan.Packaged,
 	}
 	p.StrikeTemperatureC = plan.StrikeTemperatureC
-	hops := Hops(b.d, plan.PostBoilGravitySG, plan.CoolL)
+	hops := recipe.Hops(b.d, plan.PostBoilGravitySG, plan.CoolL)
 	p.BitternessIBU = Band(hops.Bitterness())
-	p.ColourEBC = bandFrom(Colour(b.d, plan.CoolL))
+	p.ColourEBC = bandFrom(recipe.Colour(b.d, plan.CoolL))
 
 	// How honey's aroma fares, and what there is to warn of, by the middle course.
 	x := &e.work[0]
@@ -34,7 +35,7 @@ func (e *Engine) day(b *Brew, p *Prediction) {
 	p.HoneyCharacter = Band(character)
 	p.HoneyCharacterWord = taste.CharacterWord(character.Mid)
 
-	primer, bottleNotes := carbonation.Primer(Carbonation(b.d.Package, b.d.Batch.AltitudeM))
+	primer, bottleNotes := carbonation.Primer(recipe.Carbonation(b.d.Package, b.d.Batch.AltitudeM))
 	p.PrimerGPerL = primer
 	p.Warnings = append([]string{}, b.notes...)
 	p.Warnings = append(p.Warnings, hopNotes(hops)...)

@@ -12,6 +12,7 @@ import (
 	"skep/calc/design"
 	"skep/calc/honey"
 	"skep/calc/packaging"
+	"skep/calc/recipe"
 )
 
 // monthsDays is long enough for what slow enzymes can do at all.
@@ -21,7 +22,7 @@ const monthsDays = 365.0
 // strain in it, what is predicted or measured of it. Readings say more
 // ([packaging.Guard.Judge]).
 func GuardInput(d design.Design, yeast design.Yeast, p *Prediction) packaging.Plan {
-	bottle := carbonation.Bottle(Carbonation(d.Package, d.Batch.AltitudeM))
+	bottle := carbonation.Bottle(recipe.Carbonation(d.Package, d.Batch.AltitudeM))
 	plan := packaging.Plan{
 		PlannedVolumes: bottle.Volumes, RatedVolumes: bottle.RatedVolumes, Keg: d.Package.Vessel == "keg",
 		OriginalPlato: density.PlatoFromSG(p.EffectiveOriginalGravitySG.Mid), EndSG: p.FinalGravitySG.Mid,

@@ -8,6 +8,7 @@ import (
 
 	"skep/calc/carbonation"
 	"skep/calc/design"
+	"skep/calc/recipe"
 )
 
 // TestAnyDesignTheFileAllows: over the whole of every key's range the day is
@@ -50,10 +51,10 @@ func TestAnyDesignTheFileAllows(t *testing.T) {
 			PrimerMoisturePct: of("package.primer_moisture_pct"), WarmestSinceC: of("package.warmest_since_c"),
 			StoreC: of("package.store_c"), RatedVolumes: of("package.rated_volumes"),
 		}
-		p := Liquor(d)
-		bitter := Hops(d, p.PostBoilGravitySG, p.CoolL).Bitterness()
-		pale, colourEBC, dark := Colour(d, p.CoolL)
-		b := carbonation.Bottle(Carbonation(d.Package, d.Batch.AltitudeM))
+		p := recipe.Liquor(d)
+		bitter := recipe.Hops(d, p.PostBoilGravitySG, p.CoolL).Bitterness()
+		pale, colourEBC, dark := recipe.Colour(d, p.CoolL)
+		b := carbonation.Bottle(recipe.Carbonation(d.Package, d.Batch.AltitudeM))
 		for i, v := range []float64{
 			p.MashLiquor, p.Sparge, p.PreBoil, p.PostBoil, p.IntoFermenter, p.Packaged, p.CoolL, p.FermenterL, p.MashLevelL,
 			p.IntoFermenterWort.WaterKg, p.IntoFermenterWort.ExtractKg, p.PreBoilGravitySG, p.PostBoilGravitySG, p.KeptShare,

@@ -7,6 +7,7 @@ import (
 
 	"skep/calc/design"
 	"skep/calc/honey"
+	"skep/calc/recipe"
 	"skep/calc/water"
 )
 
@@ -72,9 +73,9 @@ func (l *Lander) set(d design.Design) {
 	l.base = d.Clone()
 	d = l.base
 	l.start = SettingOf(&d, l.rest, l.honey)
-	l.plan = Liquor(d)
+	l.plan = recipe.Liquor(d)
 	work := d.Clone()
-	l.work = Brew{d: work, yeast: work.Yeast[0], crushCost: Crush(d.Crush).EfficiencyPoints(), logged: &l.engine.logged, spread: l.engine.doubts.sd()}
+	l.work = Brew{d: work, yeast: work.Yeast[0], crushCost: recipe.Crush(d.Crush).EfficiencyPoints(), logged: &l.engine.logged, spread: l.engine.doubts.sd()}
 	l.grainKg = l.grainKg[:0]
 	for _, g := range d.Grain {
 		l.grainKg = append(l.grainKg, g.MassKg)
@@ -191,7 +192,7 @@ func (l *Lander) at(s Setting) (*Brew, error) {
 	}
 	s.Into(&b.d, l.rest, l.honey)
 	b.yeast = b.d.Yeast[0]
-	b.plan = Liquor(b.d)
+	b.plan = recipe.Liquor(b.d)
 	var err error
 	b.mash, err = l.exactTable(s)
 	b.readyTrim()

@@ -4,6 +4,7 @@ import (
 	"skep/calc/design"
 	"skep/calc/doubt"
 	"skep/calc/honey"
+	"skep/calc/recipe"
 	"skep/calc/sugar"
 )
 
@@ -26,7 +27,7 @@ func (l *Lander) newQuick() quickMid {
 	if l.honey >= 0 {
 		d.Honey[l.honey].MassKg = 0
 	}
-	b := Brew{d: d, yeast: l.base.Yeast[0], plan: l.plan, crushCost: Crush(d.Crush).EfficiencyPoints(), logged: &l.engine.logged, clock: l.engine.doubts.pace(0), spread: l.engine.doubts.sd()}
+	b := Brew{d: d, yeast: l.base.Yeast[0], plan: l.plan, crushCost: recipe.Crush(d.Crush).EfficiencyPoints(), logged: &l.engine.logged, clock: l.engine.doubts.pace(0), spread: l.engine.doubts.sd()}
 	b.readyStress()
 	q.mid = b.Inputs(&l.engine.middle)
 	q.middle = b.drawFrom(&q.mid)

@@ -7,8 +7,8 @@ import (
 
 	"skep/calc/design"
 	"skep/calc/mash"
+	"skep/calc/recipe"
 	"skep/calc/sugar"
-	"skep/calc/water"
 )
 
 // The levers' range of the mash rest, °C: the pictures are drawn over it.
@@ -73,30 +73,6 @@ func (m *mashTables) at(tempC float64, w *drawn) (sugar.Spectrum, float64) {
 // between goes from a to b by k, or beyond them, not below nothing.
 func between(a, b, k float64) float64 { return max(a+k*(b-a), 0) }
 
-// MashInput is the design's mash as package mash takes it, every rest so many
-// kelvin warmer than set.
-func MashInput(d design.Design, shiftC float64) mash.Input {
-	in := mash.Input{LiquorLPerKg: d.Mash.LiquorLPerKg}
-	if _, ph, _, ok := MashPH(d); ok {
-		in.PH = ph
-	}
-	kg := 0.0
-	for _, g := range d.Grain {
-		in.Grain = append(in.Grain, mash.Grain{MassKg: g.MassKg, ExtractPct: g.ExtractPct, MoisturePct: g.MoisturePct, Enzymes: g.Enzymes})
-		kg += g.MassKg
-	}
-	for _, r := range d.Mash.Rest {
-		in.Rests = append(in.Rests, mash.Rest{TemperatureC: r.TemperatureC + shiftC, Minutes: r.Minutes})
-	}
-	// How fast the heater lifts liquor, grain and vessel; no heater leaves the
-	// package's usual ramp (somebody adds hot liquor).
-	if d.Kit.HeaterW > 0 && kg > 0 {
-		minutes := water.HeatingMinutes(d.Mash.LiquorLPerKg*kg, kg, d.Kit.VesselHeatKJPerK, 60, 70, d.Kit.HeaterW)
-		in.HeatKPerMin = min(max(10/minutes, 0.05), 50)
-	}
-	return in
-}
-
 // keptMash is a mash that was tabulated, by what it depends on.
 type keptMash struct {
 	key    string
@@ -112,7 +88,7 @@ const mostMashesKept = 100
 // what was computed before if the mash is the same.
 func (e *Engine) tables(d design.Design, rest int) (*mashTables, []string, error) {
 	shift := e.doubts.RestShiftC
-	in := MashInput(d, shift)
+	in := recipe.MashInput(d, shift)
 	for i, read := range e.logged.RestRead {
 		if read && i < len(in.Rests) { // as it was, not as it was set
 			in.Rests[i].TemperatureC -= shift

@@ -6,6 +6,7 @@ import (
 	"skep/calc/design"
 	"skep/calc/message"
 	"skep/calc/quantity"
+	"skep/calc/recipe"
 )
 
 // How near a scaled beer comes to what is asked, and how many times it is
@@ -61,7 +62,7 @@ func (e *Engine) Scale(d design.Design, intoL, strengthPct float64) (design.Desi
 		}
 	}
 	out = times(d, intoL, body, hops)
-	was, is := Liquor(d), Liquor(out)
+	was, is := recipe.Liquor(d), recipe.Liquor(out)
 	if k := (is.MashLiquor + is.Sparge) / (was.MashLiquor + was.Sparge); out.Water != nil && k > 0 && !math.IsInf(k, 0) {
 		w := out.Water
 		for _, g := range []*float64{&w.GypsumG, &w.CalciumChlorideG, &w.EpsomG, &w.TableSaltG, &w.BakingSodaG, &w.LacticAcid88ML} {

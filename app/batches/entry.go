@@ -8,6 +8,7 @@ import (
 	"skep/calc/design"
 	"skep/calc/doubt"
 	"skep/calc/learn"
+	"skep/calc/recipe"
 )
 
 // Predicted is what the plan of a batch was predicted to be, without any lesson.
@@ -95,7 +96,7 @@ const efficiencySD = 2.0
 func (e *Entry) Compare() []Compared {
 	m, p := &e.Measured, &e.Predicted
 	has := e.Unpredicted == ""
-	cost := calc.Crush(e.Design.Crush).EfficiencyPoints()
+	cost := recipe.Crush(e.Design.Crush).EfficiencyPoints()
 	// What is measured has paid for the crush; package learn gives it back.
 	yield := e.Design.Kit.MashEfficiencyPct - cost
 	got := m.EfficiencyPct

@@ -10,9 +10,9 @@ import (
 	"skep/app/look"
 	"skep/app/ui"
 	"skep/app/words"
-	"skep/calc"
 	"skep/calc/design"
 	"skep/calc/quantity"
+	"skep/calc/recipe"
 )
 
 // level is the mash vessel with what stands in it, so that one sees whether
@@ -34,7 +34,7 @@ func newLevel(p *Place) *level {
 func (l *level) show(f *dayFrame) { l.fill(&f.design) }
 
 func (l *level) fill(d *design.Design) {
-	plan := calc.Liquor(*d)
+	plan := recipe.Liquor(*d)
 	l.vesselL, l.mashL, l.liquorL = d.Kit.VesselL, plan.MashLevelL, plan.MashLiquor
 	l.volume = l.p.host.Say().Format(quantity.Volume, l.mashL)
 	l.capacity = l.p.host.Say().Format(quantity.Volume, l.vesselL)

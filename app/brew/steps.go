@@ -6,10 +6,10 @@ import (
 	"skep/app/table"
 	"skep/app/ui"
 	"skep/app/words"
-	"skep/calc"
 	"skep/calc/brewday"
 	"skep/calc/crush"
 	"skep/calc/design"
+	"skep/calc/recipe"
 )
 
 // makeCards makes the steps in the order of the day, each with what is set
@@ -80,7 +80,7 @@ func (c *stepCard) drop(labels ...string) {
 
 func (p *Place) crushSettings(s *table.Settings) {
 	s.Add(words.T("how it is milled"), p.parts.Link("crush", words.T("how it is milled"), true, p.chooseCrush, func(d *design.Design) string {
-		word := ui.WordText("by_eye", calc.Crush(d.Crush).Word())
+		word := ui.WordText("by_eye", recipe.Crush(d.Crush).Word())
 		switch {
 		case d.Crush == nil:
 			return words.T("not looked at: a sound crush is assumed")

@@ -6,6 +6,7 @@ import (
 	"skep/calc/brewday"
 	"skep/calc/design"
 	"skep/calc/mash"
+	"skep/calc/recipe"
 	"skep/calc/tune"
 )
 
@@ -75,8 +76,8 @@ const courseEveryMin = 1
 // mashCourse is the mash minute by minute, at rests as much warmer as the
 // ledger has found the thermometer off; nothing where there is none.
 func mashCourse(d design.Design, shiftC float64) []mashPoint {
-	points, err := mash.Course(calc.MashInput(d, shiftC), courseEveryMin)
-	all := calc.Grist(d).LaboratoryKg // what the shares are of
+	points, err := mash.Course(recipe.MashInput(d, shiftC), courseEveryMin)
+	all := recipe.Grist(d).LaboratoryKg // what the shares are of
 	if err != nil || !(all > 0) {
 		return nil
 	}

@@ -9,6 +9,7 @@ import (
 	"skep/calc"
 	"skep/calc/brewday"
 	"skep/calc/design"
+	"skep/calc/recipe"
 	"skep/calc/water"
 )
 
@@ -202,7 +203,7 @@ func TestWarnsWithTheVolumes(t *testing.T) {
 		d.Kit.FermenterL = d.Batch.IntoFermenterL * rapid.Float64Range(0.9, 1.6).Draw(t, "fermenter")
 		d.Mash.LiquorLPerKg = rapid.Float64Range(1.5, 8).Draw(t, "thickness")
 		d.Boil.Minutes = rapid.Float64Range(0, 240).Draw(t, "boil")
-		plan := calc.Liquor(d)
+		plan := recipe.Liquor(d)
 		day := brewday.Plan(d, calc.Prediction{})
 		for _, w := range plan.Warnings {
 			n := 0

@@ -16,6 +16,7 @@ import (
 	"skep/calc/design/file"
 	"skep/calc/message"
 	"skep/calc/quantity"
+	"skep/calc/recipe"
 	"skep/calc/water"
 )
 
@@ -208,7 +209,7 @@ func TestBalance(t *testing.T) {
 		// What is drawn less what the grain keeps is in the vessel, by the kit's
 		// own measure; what the boil takes is then missing from it, water for
 		// wort, which differ by what the extract displaces.
-		drawn, held := get(brewday.Liquor, "in all"), d.Kit.HeldByGrainLPerKg*calc.Grist(d).MassKg
+		drawn, held := get(brewday.Liquor, "in all"), d.Kit.HeldByGrainLPerKg*recipe.Grist(d).MassKg
 		full := get(brewday.Sparge, "then in the vessel, hot") / hot
 		if math.Abs(drawn-held-full) > 1e-9*drawn {
 			t.Fatalf("%v L drawn less %v held is not %v", drawn, held, full)
@@ -446,7 +447,7 @@ func TestRunOff(t *testing.T) {
 		}
 		c := boil.UsualChiller(d.Kit.TapC)
 		c.WortLPerMin = pace
-		hot := calc.Hops(d, 1.05, calc.Liquor(d).CoolL).Stand().EndC
+		hot := recipe.Hops(d, 1.05, recipe.Liquor(d).CoolL).Stand().EndC
 		got, _, _ := c.RunOff(hot)
 		near(t, "out", got, out, 1e-9)
 		near(t, "minutes", number(t, s, "takes").Value, (15+0.4)/pace, 1e-9)
@@ -469,7 +470,7 @@ func TestSeveralRests(t *testing.T) {
 	d.Kit.HeaterW = 2000
 	day, _ := planned(t, d)
 	s := step(t, day, brewday.Rests)
-	kJPerK := number(t, step(t, day, brewday.Liquor), "mash").Value*0.998*4.18 + calc.Grist(d).MassKg*0.4*4.18 + d.Kit.VesselHeatKJPerK
+	kJPerK := number(t, step(t, day, brewday.Liquor), "mash").Value*0.998*4.18 + recipe.Grist(d).MassKg*0.4*4.18 + d.Kit.VesselHeatKJPerK
 	up := func(from, to float64) float64 { return kJPerK * (to - from) * 1000 / 2000 / 60 }
 	first, second := up(52, 63), up(63, 72)
 	want := []struct {

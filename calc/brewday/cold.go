@@ -5,7 +5,6 @@ import (
 	"math"
 	"slices"
 
-	"skep/calc"
 	"skep/calc/alcohol"
 	"skep/calc/cautions"
 	"skep/calc/coldside"
@@ -13,6 +12,7 @@ import (
 	"skep/calc/design"
 	"skep/calc/message"
 	"skep/calc/quantity"
+	"skep/calc/recipe"
 	"skep/calc/stress"
 	"skep/calc/water"
 )
@@ -244,7 +244,7 @@ func (b *brew) warnTainted(s *Step) {
 // infant adds the caution about honey where the first of it goes in.
 func (b *brew) infant(s *Step, moment string) {
 	for _, m := range []string{design.MomentBoil, design.MomentWhirlpool, design.MomentPitching, design.MomentFermenting} {
-		if calc.HoneyAt(b.d, m).MassKg() > 0 {
+		if recipe.HoneyAt(b.d, m).MassKg() > 0 {
 			if m == moment {
 				s.Cautions = append(s.Cautions, cautions.HoneyInfants())
 				b.warnTainted(s)

@@ -8,6 +8,7 @@ import (
 	"skep/calc/follow"
 	"skep/calc/message"
 	"skep/calc/quantity"
+	"skep/calc/recipe"
 	"skep/calc/water"
 )
 
@@ -148,7 +149,7 @@ func (b *brew) strikeIs(c float64) Answer {
 
 func (b *brew) strike() water.Strike {
 	moisture := math.NaN()
-	if g := calc.Grist(b.d); g.MassKg > 0 {
+	if g := recipe.Grist(b.d); g.MassKg > 0 {
 		moisture = 100 * g.MoistureKg / g.MassKg
 	}
 	return water.Strike{GrainKg: b.plan.GrainKg, LiquorL: b.plan.MashLiquor, GrainTemperatureC: b.d.Mash.GrainC,
@@ -203,7 +204,7 @@ func (b *brew) thinner(more float64, text, short message.Message) Way {
 func (b *brew) wanted() float64 {
 	plan := b.plan
 	if b.predicted {
-		plan = calc.LiquorForExtract(b.d, b.extractFor(b.p.OriginalGravitySG.Mid))
+		plan = recipe.LiquorForExtract(b.d, b.extractFor(b.p.OriginalGravitySG.Mid))
 	}
 	return plan.CoolLiquid.GravitySG()
 }
@@ -215,12 +216,12 @@ func (b *brew) wort(hotL, sg float64) water.Liquid {
 
 // original is the original gravity of wort with the honey of pitching in it.
 func (b *brew) original(p *water.Plan) float64 {
-	return p.IntoFermenterWort.Plus(calc.HoneyAt(b.d, design.MomentPitching)).GravitySG()
+	return p.IntoFermenterWort.Plus(recipe.HoneyAt(b.d, design.MomentPitching)).GravitySG()
 }
 
 // beforeBoilIs answers to volume and gravity before the boil.
 func (b *brew) beforeBoilIs(hotL, sg float64, gravityToCome bool) Answer {
-	in := calc.LiquorInput(b.d)
+	in := recipe.LiquorInput(b.d)
 	wort := b.wort(hotL, sg)
 	asItIs, err := water.FromPreBoil(in, wort)
 	if err != nil {
@@ -322,7 +323,7 @@ func (a *Answer) honey(b *brew, wort water.Liquid, wantedSG float64) {
 		Short:          message.New("{mass} more honey", kilos(kg)),
 		Settings:       []Setting{{path("honey", i) + ".mass_kg", math.Round(1000*(h.MassKg+kg)) / 1000}},
 		IntoFermenterL: wort.VolumeL(),
-		OriginalSG:     wort.Plus(calc.HoneyAt(b.d, design.MomentPitching)).GravitySG(),
+		OriginalSG:     wort.Plus(recipe.HoneyAt(b.d, design.MomentPitching)).GravitySG(),
 	})
 }
 
@@ -387,7 +388,7 @@ func (b *brew) afterBoilIs(hotL, sg float64, gravityToCome bool) Answer {
 
 // afterBoil is the day from the wort at the end of the boil.
 func (b *brew) afterBoil(wort water.Liquid) water.Plan {
-	in := calc.LiquorInput(b.d)
+	in := recipe.LiquorInput(b.d)
 	in.BoilMinutes, in.BoilHoney = 0, water.Liquid{}
 	p, err := water.FromPreBoil(in, wort)
 	if err != nil {

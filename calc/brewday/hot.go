@@ -11,6 +11,7 @@ import (
 	"skep/calc/follow"
 	"skep/calc/message"
 	"skep/calc/quantity"
+	"skep/calc/recipe"
 	"skep/calc/water"
 )
 
@@ -52,7 +53,7 @@ func (b *brew) boil() (Step, bool) {
 
 // hops of the design in its boil and stand.
 func (b *brew) hops() boil.Brew {
-	return calc.Hops(b.d, b.plan.PostBoilGravitySG, b.plan.CoolL)
+	return recipe.Hops(b.d, b.plan.PostBoilGravitySG, b.plan.CoolL)
 }
 
 // additions are the events of the boil, first to last.

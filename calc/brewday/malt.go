@@ -11,6 +11,7 @@ import (
 	"skep/calc/follow"
 	"skep/calc/message"
 	"skep/calc/quantity"
+	"skep/calc/recipe"
 	"skep/calc/water"
 )
 
@@ -24,9 +25,9 @@ func (b *brew) crush() (Step, bool) {
 		s.Goes = append(s.Goes, Entry{Path: path("grain", i), Name: message.Plain(g.Name), Amount: kilos(g.MassKg)})
 	}
 	s.lead("grain", kilos(b.plan.GrainKg))
-	word := calc.Crush(b.d.Crush).Word()
+	word := recipe.Crush(b.d.Crush).Word()
 	advice := crush.AdviceFor(word)
-	if lost := calc.Crush(b.d.Crush).EfficiencyPoints(); lost > 0 {
+	if lost := recipe.Crush(b.d.Crush).EfficiencyPoints(); lost > 0 {
 		s.number("yield lost", percent(lost))
 	}
 	if word == crush.Sound {
@@ -57,7 +58,7 @@ func (b *brew) liquor() (Step, bool) {
 		s.note("The water's ions are not given: no salts, no pH.")
 	}
 	s.Cautions = []message.Message{cautions.Sulphite()}
-	if _, _, sour := calc.MashAcid(b.d); sour || b.d.Water != nil && b.d.Water.LacticAcid88ML > 0 {
+	if _, _, _, _, sour := recipe.MashAcid(b.d); sour || b.d.Water != nil && b.d.Water.LacticAcid88ML > 0 {
 		s.Cautions = append(s.Cautions, cautions.Acid())
 	}
 	if !(all > 0) {
@@ -106,7 +107,7 @@ func (b *brew) salts(s *Step) {
 	if len(s.Goes) > 0 {
 		s.do("Stir the salts into all the liquor, then part it")
 	}
-	ions, _, ok := calc.LiquorIons(b.d)
+	ions, _, ok := recipe.LiquorIons(b.d)
 	if !ok {
 		return
 	}
@@ -114,11 +115,11 @@ func (b *brew) salts(s *Step) {
 	s.number("sulphate", of(quantity.MgPerLitre, ions.SulphateMgL))
 	s.number("chloride", of(quantity.MgPerLitre, ions.ChlorideMgL))
 	s.number("residual alkalinity, as chalk", of(quantity.MgPerLitre, water.ChalkMgL(ions.ResidualAlkalinityMEqL())))
-	if acid, ml, ok := calc.MashAcid(b.d); ok {
-		s.Goes = append(s.Goes, Entry{Path: "water.mash_ph_wanted", Name: message.New("{acid}, into the mash liquor", design.WordOf("acid", acid)), Amount: band(quantity.Millilitres, ml)})
-		s.do("{first} of it first; measure the cooled mash, then the rest bit by bit", quantity.Of(quantity.Millilitres, ml.Low))
+	if acid, low, mid, high, ok := recipe.MashAcid(b.d); ok {
+		s.Goes = append(s.Goes, Entry{Path: "water.mash_ph_wanted", Name: message.New("{acid}, into the mash liquor", design.WordOf("acid", acid)), Amount: band(quantity.Millilitres, calc.Band{Low: low, Mid: mid, High: high})})
+		s.do("{first} of it first; measure the cooled mash, then the rest bit by bit", quantity.Of(quantity.Millilitres, low))
 	}
-	if low, mid, high, ok := calc.MashPH(b.d); ok {
+	if low, mid, high, ok := recipe.MashPH(b.d); ok {
 		s.number("mash pH, cooled", quantity.Quantity{Kind: quantity.PH, Value: mid, Low: low, High: high})
 		switch {
 		case mid > mashPHHigh:

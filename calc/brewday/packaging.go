@@ -12,6 +12,7 @@ import (
 	"skep/calc/coldside"
 	"skep/calc/packaging"
 	"skep/calc/quantity"
+	"skep/calc/recipe"
 )
 
 // worked is a package worked out.
@@ -22,7 +23,7 @@ type worked struct {
 }
 
 func (b *brew) bottled() worked {
-	w := worked{Bottled: carbonation.Bottle(calc.Carbonation(b.d.Package, b.d.Batch.AltitudeM)), Guard: packaging.New(calc.GuardInput(b.d, b.yeast, &b.p)), litres: b.plan.Packaged}
+	w := worked{Bottled: carbonation.Bottle(recipe.Carbonation(b.d.Package, b.d.Batch.AltitudeM)), Guard: packaging.New(calc.GuardInput(b.d, b.yeast, &b.p)), litres: b.plan.Packaged}
 	w.primerG = weighed(w.PrimerGPerL * w.litres)
 	return w
 }

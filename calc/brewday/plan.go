@@ -9,6 +9,7 @@ import (
 	"skep/calc/design"
 	"skep/calc/honey"
 	"skep/calc/quantity"
+	"skep/calc/recipe"
 	"skep/calc/water"
 )
 
@@ -46,13 +47,13 @@ type brew struct {
 }
 
 func newBrew(d design.Design, p calc.Prediction) *brew {
-	b := &brew{d: d, p: p, plan: calc.Liquor(d), predicted: p.OriginalGravitySG.Mid > 0}
+	b := &brew{d: d, p: p, plan: recipe.Liquor(d), predicted: p.OriginalGravitySG.Mid > 0}
 	if len(d.Yeast) > 0 {
 		b.yeast = d.Yeast[0]
 	}
 	gravities := b.plan
 	if b.predicted {
-		gravities = calc.LiquorForExtract(d, b.extractFor(p.OriginalGravitySG.Mid))
+		gravities = recipe.LiquorForExtract(d, b.extractFor(p.OriginalGravitySG.Mid))
 	}
 	b.preBoilSG, b.postBoilSG = gravities.PreBoilGravitySG, gravities.PostBoilGravitySG
 	for _, h := range d.Honey {
@@ -67,9 +68,9 @@ func newBrew(d design.Design, p calc.Prediction) *brew {
 // gravity, which counts crush and conversion in: so the gravities of the day
 // lead to the one at the head of the sheet. Honey at pitching is in it.
 func (b *brew) extractFor(originalSG float64) float64 {
-	pitched := calc.HoneyAt(b.d, design.MomentPitching)
+	pitched := recipe.HoneyAt(b.d, design.MomentPitching)
 	gives := func(kg float64) float64 {
-		return calc.LiquorForExtract(b.d, kg).IntoFermenterWort.Plus(pitched).GravitySG()
+		return recipe.LiquorForExtract(b.d, kg).IntoFermenterWort.Plus(pitched).GravitySG()
 	}
 	low, high := 0.0, math.Max(b.plan.LaboratoryKg, 1e-3)
 	for range 50 {

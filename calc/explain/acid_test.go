@@ -7,6 +7,7 @@ import (
 
 	"skep/calc"
 	"skep/calc/design"
+	"skep/calc/recipe"
 )
 
 func inputOf(t *testing.T, d design.Design, key, begins string) (Input, bool) {
@@ -31,7 +32,7 @@ func TestMashPHIsAnInput(t *testing.T) {
 		t.Errorf("nothing is said of the water, and yet %+v", in)
 	}
 	d.Water = &design.Water{Calcium: 80, Magnesium: 5, Bicarbonate: 180}
-	_, want, _, ok := calc.MashPH(d)
+	_, want, _, ok := recipe.MashPH(d)
 	in, found := inputOf(t, d, "wort.maltose", "pH of the mash")
 	if !ok || !found || in.Value != want || in.Unit != "pH" || !(want > 5 && want < 6.2) {
 		t.Errorf("pH of the mash: %+v (found %v), by hand %v (known %v)", in, found, want, ok)

@@ -4,8 +4,8 @@ import (
 	"fmt"
 	"strconv"
 
-	"skep/calc"
 	"skep/calc/honey"
+	"skep/calc/recipe"
 	"skep/calc/sugar"
 	"skep/calc/taste"
 )
@@ -84,7 +84,7 @@ func mashInputs(x *Explainer) []Input {
 	}
 	in = append(in, taught("the mash is warmer than set, as this kit has taught, by", x.engine.Doubts().RestShiftC, "K")...)
 	in = append(in, x.fromDesign([3]string{"mash liquor", "mash.liquor_l_per_kg", "L/kg"})...)
-	if _, ph, _, ok := calc.MashPH(x.design); ok {
+	if _, ph, _, ok := recipe.MashPH(x.design); ok {
 		in = append(in, Input{Name: "pH of the mash, cooled", Value: ph, Unit: "pH"})
 	}
 	return append(in, Input{Name: "extract of the grain in the fermenter", Value: w.GrainExtractKg, Unit: "kg"},

@@ -3,12 +3,12 @@ package follow
 import (
 	"math"
 
-	"skep/calc"
 	"skep/calc/carbonation"
 	"skep/calc/design"
 	"skep/calc/message"
 	"skep/calc/packaging"
 	"skep/calc/quantity"
+	"skep/calc/recipe"
 )
 
 // Verdict is what the numbers say of bottling. None says that it is safe.
@@ -73,7 +73,7 @@ func (b *Batch) bottle() {
 		}
 	}
 	b.warmest()
-	c.Bottled = carbonation.Bottle(calc.Carbonation(c.Package, d.Batch.AltitudeM))
+	c.Bottled = carbonation.Bottle(recipe.Carbonation(c.Package, d.Batch.AltitudeM))
 	c.WorstVolumes = g.WorstVolumes
 	if !math.IsInf(j.WorstVolumes, 1) {
 		c.WorstVolumes = j.WorstVolumes

@@ -12,6 +12,7 @@ import (
 	"skep/calc/design"
 	"skep/calc/doubt"
 	"skep/calc/mash"
+	"skep/calc/recipe"
 )
 
 // brewer is a simulated one: the true values are hidden from package learn,
@@ -114,7 +115,7 @@ func (b *brewer) brew(d design.Design) made {
 	m.beer = *m.brew.beer(&m.x)
 	brewed := d.Clone()
 	brewed.Kit.SteamLPerH = math.Max(0.1, b.steam+n(batchSteamSD))
-	plan := calc.LiquorForExtract(brewed, m.beer.GrainKg/m.brew.Plan().KeptShare)
+	plan := recipe.LiquorForExtract(brewed, m.beer.GrainKg/m.brew.Plan().KeptShare)
 	// The brewer boils until the mark in the fermenter is met.
 	m.outcome = outcome{density.SGFromPlato(m.beer.OriginalPlato), m.beer.FinalGravitySG, m.beer.ABVPct, 0, plan.PreBoil,
 		m.beer.Dryness + b.dryness + n(tastingSD), m.beer.Body + b.body + n(tastingSD)}

@@ -15,6 +15,7 @@ import (
 	"skep/calc/density"
 	"skep/calc/design"
 	"skep/calc/doubt"
+	"skep/calc/recipe"
 )
 
 // clean is a batch of the middle demo with true values known and readings
@@ -105,7 +106,7 @@ func TestSteamBothWays(t *testing.T) {
 		d, made := clean(t, func(*calc.Inputs) {})
 		wetter := d
 		wetter.Kit.SteamLPerH += 0.5
-		p := calc.LiquorForExtract(wetter, made.GrainKg/calc.Liquor(d).KeptShare)
+		p := recipe.LiquorForExtract(wetter, made.GrainKg/recipe.Liquor(d).KeptShare)
 		read := func(what string, v float64) {
 			d.Reading = append(d.Reading, design.Reading{What: what, At: monday.Add(-3 * time.Hour), Value: v, TemperatureC: 20, Instrument: "hydrometer"})
 		}

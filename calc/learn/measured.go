@@ -12,6 +12,7 @@ import (
 	"skep/calc/doubt"
 	"skep/calc/follow"
 	"skep/calc/message"
+	"skep/calc/recipe"
 	"skep/calc/water"
 )
 
@@ -209,7 +210,7 @@ func (b *batch) boilOff(grainKg float64) {
 	plan := func(steam, l, kg float64) water.Plan {
 		d := b.d
 		d.Kit.SteamLPerH, d.Batch.IntoFermenterL = steam, l
-		return calc.LiquorForExtract(d, kg/b.brew.Plan().KeptShare)
+		return recipe.LiquorForExtract(d, kg/b.brew.Plan().KeptShare)
 	}
 	steam, l, kg := b.d.Kit.SteamLPerH, litres.Mean, grainKg
 	kgSD := kg * b.OriginalGravitySG.SD / (b.OriginalGravitySG.Mean - 1)

@@ -3,9 +3,9 @@ package lever
 import (
 	"math"
 
-	"skep/calc"
 	"skep/calc/design"
 	"skep/calc/mash"
+	"skep/calc/recipe"
 	"skep/calc/yeast"
 )
 
@@ -108,7 +108,7 @@ func middleRange(d *design.Design) (low, high float64) {
 // shareRange is how far the grist may be scaled and still be mashed in this
 // vessel.
 func shareRange(d *design.Design) (low, high float64) {
-	now := calc.Liquor(*d)
+	now := recipe.Liquor(*d)
 	most, _ := design.KeyOf("grain.0.mass_kg")
 	fits := func(share float64) bool {
 		with := d.Clone()
@@ -118,7 +118,7 @@ func shareRange(d *design.Design) (low, high float64) {
 				return false
 			}
 		}
-		p, vessel := calc.Liquor(with), d.Kit.VesselL
+		p, vessel := recipe.Liquor(with), d.Kit.VesselL
 		return p.MashLevelL <= max(vessel, now.MashLevelL) && p.PreBoil <= max(vessel, now.PreBoil) &&
 			p.LiquorLPerKg >= min(leastMashLPerKg, now.LiquorLPerKg) && p.SpentGrainWaterKg >= min(0, now.SpentGrainWaterKg)
 	}

@@ -12,6 +12,7 @@ import (
 	"skep/calc/doubt"
 	"skep/calc/honey"
 	"skep/calc/mash"
+	"skep/calc/recipe"
 	"skep/calc/record"
 	"skep/calc/sugar"
 	"skep/calc/yeast"
@@ -210,7 +211,7 @@ func (o oneBrew) predict(t *testing.T, e *calc.Engine) calc.Prediction {
 	for range 8 {
 		d.Grain = []design.Grain{grain}
 		if o.honeyShare > 0 {
-			kept := calc.Liquor(d).KeptShare
+			kept := recipe.Liquor(d).KeptShare
 			kg := grain.MassKg * grain.ExtractPct / 100 * (1 - grain.MoisturePct/100) * d.Kit.MashEfficiencyPct / 100 * kept
 			kg *= o.honeyShare / (1 - o.honeyShare) / (1 - d.Honey[0].MoisturePct/100)
 			if o.moment == design.MomentBoil {

@@ -17,6 +17,7 @@ import (
 	"skep/calc/lever"
 	"skep/calc/message"
 	"skep/calc/quantity"
+	"skep/calc/recipe"
 	"skep/calc/tune"
 	"skep/calc/water"
 )
@@ -210,7 +211,7 @@ func (s *solver) brew(d *design.Design, a *Answers) error {
 func honeyShare(d *design.Design) (share, solidsKg float64) {
 	h := d.Honey[0]
 	solidsKg = h.MassKg * (1 - h.MoisturePct/100)
-	p := calc.Liquor(*d)
+	p := recipe.Liquor(*d)
 	grain := p.GrainExtractKg * p.KeptShare
 	if solidsKg <= 0 {
 		return 0, 0
@@ -439,7 +440,7 @@ func LitresFor(k design.Kit) float64 {
 		g := design.NewGrain()
 		g.MassKg = 0.2 * litres
 		d.Grain = []design.Grain{g}
-		if p := calc.Liquor(d); p.PreBoil <= water.HotBreakShare*k.VesselL && p.MashLevelL <= k.VesselL {
+		if p := recipe.Liquor(d); p.PreBoil <= water.HotBreakShare*k.VesselL && p.MashLevelL <= k.VesselL {
 			break
 		}
 	}

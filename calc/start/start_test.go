@@ -9,6 +9,7 @@ import (
 	"skep/calc"
 	"skep/calc/design"
 	"skep/calc/learn"
+	"skep/calc/recipe"
 )
 
 // larder is a usual grist and one quiet hop.
@@ -95,7 +96,7 @@ func TestTheGristCarriesTheGravity(t *testing.T) {
 	for _, g := range b.Design.Grain {
 		extract += g.MassKg * g.ExtractPct / 100 * (1 - g.MoisturePct/100)
 	}
-	plan := calc.Liquor(b.Design)
+	plan := recipe.Liquor(b.Design)
 	points := 384 * extract * b.Design.Kit.MashEfficiencyPct / 100 * plan.KeptShare / a.LitresL
 	if og := 1 + points/1000; math.Abs(og-p.OriginalGravitySG.Mid) > 0.002 {
 		t.Errorf("by the sugar tables 1+%.1f/1000, the engine %.4f", points, p.OriginalGravitySG.Mid)
@@ -116,7 +117,7 @@ func TestLitresFitTheKettle(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		plan := calc.Liquor(b.Design)
+		plan := recipe.Liquor(b.Design)
 		if plan.PreBoil > 0.93*vessel || plan.MashLevelL > vessel {
 			t.Errorf("%g L: %g L is %.1f L before the boil and %.1f L of mash", vessel, a.LitresL, plan.PreBoil, plan.MashLevelL)
 		}

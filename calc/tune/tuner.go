@@ -8,6 +8,7 @@ import (
 	"skep/calc"
 	"skep/calc/design"
 	"skep/calc/lever"
+	"skep/calc/recipe"
 	"skep/calc/water"
 )
 
@@ -64,7 +65,7 @@ func (t *Tuner) Move(d design.Design) error {
 
 func (t *Tuner) set(d design.Design) error {
 	t.design = d.Clone()
-	t.plan = calc.Liquor(t.design)
+	t.plan = recipe.Liquor(t.design)
 	t.start = t.lander.Start()
 	t.atHandKg = math.Inf(1)
 	if kg := d.Taste.HoneyAtHandKg; kg != nil {

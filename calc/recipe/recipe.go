@@ -1,4 +1,8 @@
-package calc
+// Package recipe gives each package of the physics what it takes of a design: the
+// grist, the liquor, the mash, the hops, the package. A [design.Design] comes in,
+// plain inputs and what follows of them go out: which key is which input stands here
+// and nowhere else. It knows no draw, no doubt and no prediction.
+package recipe
 
 import (
 	"skep/calc/boil"
@@ -7,12 +11,9 @@ import (
 	"skep/calc/crush"
 	"skep/calc/design"
 	"skep/calc/honey"
+	"skep/calc/mash"
 	"skep/calc/water"
 )
-
-// What the packages of the physics are given of a design. They take plain
-// inputs and know no design; here, and nowhere else, stands which key is which
-// input.
 
 // Grist is all of a design's grain together.
 func Grist(d design.Design) water.Grist {
@@ -123,10 +124,10 @@ const usualAcid = "lactic 80 %"
 // MashAcid is the acid at hand that brings a design's mash to the pH it wants:
 // its name and the dose in mL, as 10th, 50th and 90th percentile. ok is false
 // where none is wanted or none is needed.
-func MashAcid(d design.Design) (acid string, ml Band, ok bool) {
+func MashAcid(d design.Design) (acid string, lowML, midML, highML float64, ok bool) {
 	_, ph, _, known := mashPHBefore(d)
 	if !known || d.Water.MashPHWanted == nil || !(*d.Water.MashPHWanted < ph) {
-		return "", Band{}, false
+		return "", 0, 0, 0, false
 	}
 	wanted := *d.Water.MashPHWanted
 	acid = d.Water.Acid
@@ -135,9 +136,9 @@ func MashAcid(d design.Design) (acid string, ml Band, ok bool) {
 		acid = usualAcid
 		a = water.Acids()[acid]
 	}
-	ml.Low, ml.Mid, ml.High = water.AcidMEq(Grist(d).MassKg, ph, wanted)
+	low, mid, high := water.AcidMEq(Grist(d).MassKg, ph, wanted)
 	per := a.MEqPerML(wanted)
-	return acid, Band{Low: ml.Low / per, Mid: ml.Mid / per, High: ml.High / per}, true
+	return acid, low / per, mid / per, high / per, true
 }
 
 // mashPHBefore is MashPH without the acid that the design asks for.
@@ -215,4 +216,28 @@ func Crush(c *design.Crush) crush.Crush {
 		return crush.Crush{}
 	}
 	return crush.Crush(*c)
+}
+
+// MashInput is the design's mash as package mash takes it, every rest so many
+// kelvin warmer than set.
+func MashInput(d design.Design, shiftC float64) mash.Input {
+	in := mash.Input{LiquorLPerKg: d.Mash.LiquorLPerKg}
+	if _, ph, _, ok := MashPH(d); ok {
+		in.PH = ph
+	}
+	kg := 0.0
+	for _, g := range d.Grain {
+		in.Grain = append(in.Grain, mash.Grain{MassKg: g.MassKg, ExtractPct: g.ExtractPct, MoisturePct: g.MoisturePct, Enzymes: g.Enzymes})
+		kg += g.MassKg
+	}
+	for _, r := range d.Mash.Rest {
+		in.Rests = append(in.Rests, mash.Rest{TemperatureC: r.TemperatureC + shiftC, Minutes: r.Minutes})
+	}
+	// How fast the heater lifts liquor, grain and vessel; no heater leaves the
+	// package's usual ramp (somebody adds hot liquor).
+	if d.Kit.HeaterW > 0 && kg > 0 {
+		minutes := water.HeatingMinutes(d.Mash.LiquorLPerKg*kg, kg, d.Kit.VesselHeatKJPerK, 60, 70, d.Kit.HeaterW)
+		in.HeatKPerMin = min(max(10/minutes, 0.05), 50)
+	}
+	return in
 }

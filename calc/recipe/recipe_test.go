@@ -1,11 +1,15 @@
-package calc
+package recipe_test
 
 import (
 	"math"
+	"os"
 	"testing"
 
+	"skep/calc"
 	"skep/calc/crush"
 	"skep/calc/design"
+	"skep/calc/design/file"
+	"skep/calc/recipe"
 	"skep/calc/water"
 )
 
@@ -19,8 +23,8 @@ func TestLiquorIons(t *testing.T) {
 		Calcium: 40, Magnesium: 10, Sodium: 20, Chloride: 30, Sulphate: 50, Bicarbonate: 120,
 		GypsumG: 1, CalciumChlorideG: 2, EpsomG: 3, TableSaltG: 4, BakingSodaG: 5, LacticAcid88ML: 6,
 	}
-	got, acid, ok := LiquorIons(d)
-	p := Liquor(d)
+	got, acid, ok := recipe.LiquorIons(d)
+	p := recipe.Liquor(d)
 	litres := p.MashLiquor + p.Sparge
 	salts := water.Salts{GypsumG: 1, CalciumChlorideG: 2, EpsomG: 3, TableSaltG: 4, BakingSodaG: 5}.Ions(litres)
 	if !ok {
@@ -33,11 +37,11 @@ func TestLiquorIons(t *testing.T) {
 	closely(t, "sulphate", got.SulphateMgL-salts.SulphateMgL, 50, 1e-9)
 	closely(t, "bicarbonate", got.BicarbonateMgL-salts.BicarbonateMgL, 120, 1e-9)
 	closely(t, "acid", acid*litres, 6*1000*1.206*0.88/90.08*0.972, 0.01)
-	if _, mid, _, ok := MashPH(d); !ok || mid < 5 || mid > 6 {
+	if _, mid, _, ok := recipe.MashPH(d); !ok || mid < 5 || mid > 6 {
 		t.Errorf("mash pH %v, %v", mid, ok)
 	}
 	d.Water = nil
-	if _, _, _, ok := MashPH(d); ok {
+	if _, _, _, ok := recipe.MashPH(d); ok {
 		t.Error("a design that says nothing of its water has a mash pH")
 	}
 }
@@ -49,36 +53,36 @@ func TestMashAcid(t *testing.T) {
 	t.Parallel()
 	d := demo(t, "middle")
 	d.Water = &design.Water{Bicarbonate: 120}
-	_, before, _, _ := MashPH(d)
-	dry, err := NewEngine().Predict(d)
+	_, before, _, _ := recipe.MashPH(d)
+	dry, err := calc.NewEngine().Predict(d)
 	if err != nil {
 		t.Fatal(err)
 	}
-	if _, _, ok := MashAcid(d); ok {
+	if _, _, _, _, ok := recipe.MashAcid(d); ok {
 		t.Error("no pH is wanted, and acid is dosed")
 	}
 	wanted := 5.4
 	d.Water.MashPHWanted, d.Water.Acid = &wanted, "phosphoric 10 %"
-	acid, ml, ok := MashAcid(d)
-	mEq := (before - wanted) * Grist(d).MassKg
-	if !ok || acid != "phosphoric 10 %" || !(ml.Low < ml.Mid && ml.Mid < ml.High) {
-		t.Fatalf("%q %v %v", acid, ml, ok)
+	acid, low, mid, high, ok := recipe.MashAcid(d)
+	mEq := (before - wanted) * recipe.Grist(d).MassKg
+	if !ok || acid != "phosphoric 10 %" || !(low < mid && mid < high) {
+		t.Fatalf("%q %v %v %v %v", acid, low, mid, high, ok)
 	}
-	closely(t, "low", ml.Low, 30*mEq/1.09, 0.01*ml.Low)
-	closely(t, "high", ml.High, 45*mEq/1.09, 0.01*ml.High)
-	if _, ph, _, _ := MashPH(d); ph != wanted {
+	closely(t, "low", low, 30*mEq/1.09, 0.01*low)
+	closely(t, "high", high, 45*mEq/1.09, 0.01*high)
+	if _, ph, _, _ := recipe.MashPH(d); ph != wanted {
 		t.Errorf("the mash is at %v, wanted %v", ph, wanted)
 	}
-	sour, err := NewEngine().Predict(d)
+	sour, err := calc.NewEngine().Predict(d)
 	if err != nil {
 		t.Fatal(err)
 	}
 	if fall := dry.FinalGravitySG.Mid - sour.FinalGravitySG.Mid; before < 5.75 || fall < 0.0002 || fall > 0.003 {
 		t.Errorf("from pH %v to %v the final gravity falls by %v, want a point or so", before, wanted, fall)
 	}
-	high := 6.4
-	d.Water.MashPHWanted = &high
-	if _, _, ok := MashAcid(d); ok {
+	tooHigh := 6.4
+	d.Water.MashPHWanted = &tooHigh
+	if _, _, _, _, ok := recipe.MashAcid(d); ok {
 		t.Error("acid is dosed to raise a pH")
 	}
 }
@@ -90,13 +94,13 @@ func TestLateHoneyThins(t *testing.T) {
 	t.Parallel()
 	d := demo(t, "middle")
 	d.Honey = nil
-	bitter := Hops(d, 1.043, 16.4).Bitterness().Mid
-	_, dark, _ := Colour(d, 16.4)
+	bitter := recipe.Hops(d, 1.043, 16.4).Bitterness().Mid
+	_, dark, _ := recipe.Colour(d, 16.4)
 	d.Honey = []design.Honey{{MassKg: 0.55, MoisturePct: 17.5, Moment: design.MomentFermenting}, {MassKg: 1, MoisturePct: 17.5, Moment: design.MomentBoil}}
 	into := d.Batch.IntoFermenterL
 	thinner := into / (into + 0.55/1.42)
-	closely(t, "bitterness", Hops(d, 1.043, 16.4).Bitterness().Mid/bitter, thinner, 0.001)
-	_, pale, _ := Colour(d, 16.4)
+	closely(t, "bitterness", recipe.Hops(d, 1.043, 16.4).Bitterness().Mid/bitter, thinner, 0.001)
+	_, pale, _ := recipe.Colour(d, 16.4)
 	closely(t, "colour", pale/dark, math.Pow(thinner, 0.6859), 0.001)
 }
 
@@ -113,7 +117,7 @@ func TestCrushWords(t *testing.T) {
 			t.Errorf("word %d of the file is %q", i, w)
 		}
 	}
-	if w := Crush(nil).Word(); w != crush.Sound {
+	if w := recipe.Crush(nil).Word(); w != crush.Sound {
 		t.Errorf("nothing said of the crush is %q", w)
 	}
 }
@@ -123,4 +127,17 @@ func closely(t *testing.T, what string, got, want, tolerance float64) {
 	if !(math.Abs(got-want) <= tolerance) {
 		t.Errorf("%s = %v, want %v within %v", what, got, want, tolerance)
 	}
+}
+
+func demo(t *testing.T, name string) design.Design {
+	t.Helper()
+	src, err := os.ReadFile("../../assets/demo/gate-field-" + name + ".toml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	doc, findings := file.Parse(name, src)
+	if err := design.FirstError(findings); err != nil {
+		t.Fatal(err)
+	}
+	return doc.Design
 }
