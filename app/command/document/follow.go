@@ -77,7 +77,7 @@ type Doubtful struct {
 // Next is what could be measured next.
 type Next struct {
 	What    string             `json:"what" about:"gravity, forced-ferment, beer-temperature, honey-moisture, thermometer-in-ice"`
-	When    *time.Time         `json:"when" about:"null: at any time"`
+	When    *time.Time         `json:"when,omitempty" about:"left out: at any time"`
 	Shrinks map[string]float64 `json:"shrinks" about:"by how much the band of each quality is expected to narrow, in its unit: final_gravity_sg, strength_pct, dryness, honey_moment_hours"`
 }
 
