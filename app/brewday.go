@@ -33,11 +33,11 @@ func (b *bench) dayTroubled(err error) {
 func (b *bench) dayShown(open bool) {
 	if open {
 		b.bar.Hide()
-		b.place().Object().Hide()
+		b.places[b.at].hide()
 		return
 	}
 	b.bar.Show()
-	b.place().Object().Show()
+	b.places[b.at].show()
 	b.Changed()
 	b.place().FocusFirst()
 }
