@@ -1,7 +1,6 @@
 package app
 
 import (
-	"path/filepath"
 	"slices"
 	"testing"
 	"time"
@@ -44,7 +43,7 @@ func TestABrewFromPitchingToTheLedger(t *testing.T) {
 	clock(s, 40)
 	s.goTo(3)
 	s.settle()
-	s.Prefs.Ledger = filepath.Join(t.TempDir(), "batches")
+	s.Prefs.Ledger = t.TempDir()
 	planned := s.Design()
 
 	// One gravity among three that no beer can have: what comes after it says so.
@@ -84,6 +83,7 @@ func TestABrewFromPitchingToTheLedger(t *testing.T) {
 	if b := s.ferment.Batch().Bottle; b.Verdict == follow.Wait {
 		t.Errorf("two equal readings days apart, and the bottle check says wait: %v", b.Reasons)
 	}
+	s.ferment.CloseBatch() // says once what was never written down
 	s.ferment.CloseBatch()
 	s.settle()
 	if n := len(s.ledger.Answer.Entries); n != 1 {
@@ -94,7 +94,7 @@ func TestABrewFromPitchingToTheLedger(t *testing.T) {
 	}
 
 	// The next brew of the same design is predicted more narrowly.
-	ui.Change(s, "the next brew", func(d *design.Design) { d.Reading = nil })
+	s.brewThisAgain()
 	s.settle()
 	planned.Reading = nil
 	width := func(d design.Design, x calc.Doubts) float64 {

@@ -89,7 +89,7 @@ func TestTheClubsFermentationIsOnlyLookedAt(t *testing.T) {
 	if s.Prefs.Last != "" && s.Prefs.Last != own {
 		t.Errorf("the next start opens %q", s.Prefs.Last)
 	}
-	s.ferment.ToLedger()
+	s.ferment.CloseBatch()
 	if list, _ := os.ReadDir(s.Prefs.Ledger); len(list) != 0 {
 		t.Errorf("the club's beer went into the person's ledger: %v", list)
 	}

@@ -20,6 +20,10 @@ func (b *bench) menu() {
 		fyne.NewMenuItem(words.T("Dry"), func() { b.askDemo(assets.DemoDry) }),
 		fyne.NewMenuItem(words.T("Midsummer"), func() { b.askDemo(assets.DemoMiddle) }),
 		fyne.NewMenuItem(words.T("Soft"), func() { b.askDemo(assets.DemoSoft) }))
+	brew := fyne.NewMenuItem(words.T("Brew this"), b.brewThis)
+	if d := b.Design(); d.Batch.Brewed != "" {
+		brew = fyne.NewMenuItem(words.T("Brew again"), b.brewThisAgain)
+	}
 	m := fyne.NewMenu("",
 		item(words.T("New"), "Ctrl+N", b.askNew),
 		item(words.T("Open…"), "Ctrl+O", b.askOpen),
@@ -30,6 +34,7 @@ func (b *bench) menu() {
 		demos,
 		fyne.NewMenuItemSeparator(),
 		item(words.T("Brew day…"), "Ctrl+D", b.startDay),
+		brew,
 		item(words.T("Print…"), "Ctrl+P", b.brew.Print),
 		item(words.T("Language, units and appearance…"), "Ctrl+,", b.showPreferences),
 		item(words.T("Keys and words"), "F1", b.showHelp),

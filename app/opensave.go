@@ -29,13 +29,14 @@ func (b *bench) open(path string) bool {
 	b.opened()
 	b.remember(path)
 	switch {
-	case b.Editor.ReadOnly() != "":
-		b.Warn(b.Editor.ReadOnly())
+	case b.ReadOnly() != "":
+		b.Warn(b.ReadOnly())
 	case len(findings) > 0:
 		b.Warn(moreFindings(findings))
 	default:
 		b.Tell(words.T("Opened {path}", path))
 	}
+	b.remarkOnBatch()
 	b.Changed()
 	if busy := b.keeper.Busy(); busy != nil {
 		b.askBusy(busy)
@@ -52,11 +53,16 @@ func moreFindings(findings []design.Finding) string {
 	return text
 }
 
-// reopen is open for the file of the last time: one that is gone is no error.
+// reopen is open for the file of the last time. One that is gone was renamed, moved,
+// or is on a disk that is not here: said once, and another design stands here.
 func (b *bench) reopen(path string) {
 	if savefile.IsThere(path) {
 		b.open(path)
+		return
 	}
+	b.Warn(words.T("{path} was open last and is not there now: renamed, moved, or on a disk that is not here. Open it with Ctrl+O; this is a demonstration.", path))
+	b.Prefs.Last = ""
+	b.SavePrefs()
 }
 
 func (b *bench) remember(path string) {
@@ -192,6 +198,7 @@ func (b *bench) dropped(_ fyne.Position, uris []fyne.URI) {
 // save writes the design to its file, and asks for one if it has none. then
 // runs when it is written.
 func (b *bench) save(then func()) {
+	gone := b.Editor.Gone()
 	err := b.keeper.Save()
 	var busy *recovery.Busy
 	switch {
@@ -203,6 +210,9 @@ func (b *bench) save(then func()) {
 		b.askUnderneath(then)
 	default:
 		b.saved(err, then)
+		if gone && err == nil {
+			b.Warn(words.T("{path} was not there any more and is written anew. If it was renamed, the other file holds what was saved before.", b.Editor.Path()))
+		}
 	}
 }
 

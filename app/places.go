@@ -53,6 +53,9 @@ func (b *bench) fillPlaces() {
 	b.brew = brew.New(b, func() { b.goTo(1) })
 	b.ferment = ferment.New(b, func() { b.ledger.Read() })
 	b.ferment.Offer(func() bool { return b.demoBeer && b.Path() == "" }, func() { b.guard(b.showDemoBeer) }, b.putDemoBeerAway)
+	b.brew.BrewThis, b.brew.BrewAgain = b.brewThis, b.brewThisAgain
+	b.ferment.Save = func() error { return b.keeper.Save() }
+	b.ferment.Open = func(path string) { b.open(path) }
 	b.ledger = ledger.New(b, b.openBatch, b.brewAgain)
 	b.places = []placeEntry{
 		{words.T("Taste"), b.taste, container.NewScroll(b.taste.Object())},

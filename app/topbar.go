@@ -50,9 +50,12 @@ func newTopBar(b *bench) *topBar {
 // update shows the design's name and what can be undone.
 func (t *topBar) update() {
 	t.title.Hint = words.T("Title and notes: press to change them")
-	mark := ""
+	mark := t.b.batchMark()
 	if t.b.Editor.Unsaved() {
-		mark = words.T("•  not saved")
+		if mark != "" {
+			mark += "   "
+		}
+		mark += words.T("•  not saved")
 	}
 	t.mark.SetText(mark)
 	step := func(c *ui.Choice, name string, ok bool, verb string) {

@@ -4,7 +4,8 @@
 // them to package learn.
 //
 // Nothing in the folder is ever changed: a file that can't be read, or is no
-// design, is named with the reason and left alone. [Add] only makes new files.
+// design, is named with the reason and left alone. [Add] and [Begin] only make new
+// files; a batch that is removed goes to the desktop's waste bin.
 //
 // What is costly (the prediction of each batch) is kept in a [Cache] by the
 // content of the file, so opening the folder again only works out what is new.

@@ -29,6 +29,7 @@ type Entry struct {
 	At       time.Time
 	Yeast    string
 	Finished bool // a final gravity is read
+	Closed   bool // it is history
 	Design   design.Design
 
 	Measured  learn.Measured
@@ -44,8 +45,12 @@ type Entry struct {
 }
 
 // brewedAt is the time of the pitching, or else of the first reading, in the
-// zone in which it was written down; zero without readings.
+// zone in which it was written down, or else the batch's day; zero without any.
 func brewedAt(d design.Design) (at time.Time) {
+	if len(d.Reading) == 0 && d.Batch.Brewed != "" {
+		at, _ = time.Parse(time.DateOnly, string(d.Batch.Brewed)) // the file's check has read it
+		return at
+	}
 	for _, r := range d.Reading {
 		if r.What == "pitched" {
 			return r.At

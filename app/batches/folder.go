@@ -156,7 +156,9 @@ func Add(folder string, src []byte) (path string, err error) {
 // fileName is a name that every file system takes, without its ending.
 func fileName(d design.Design) string {
 	var b strings.Builder
-	if at := brewedAt(d); !at.IsZero() {
+	if d.Batch.Brewed != "" {
+		b.WriteString(string(d.Batch.Brewed))
+	} else if at := brewedAt(d); !at.IsZero() {
 		b.WriteString(at.Format("2006-01-02"))
 	}
 	gap, n := b.Len() > 0, 0

@@ -129,7 +129,7 @@ func entryOf(name, path string, src []byte, cache *Cache) (e Entry, why string) 
 		return e, "it does not read as a design"
 	case doc.ReadOnly != "":
 		return e, doc.ReadOnly
-	case len(doc.Design.Reading) == 0:
+	case len(doc.Design.Reading) == 0 && doc.Design.Batch.Brewed == "":
 		return e, "no reading is in it: a plan, not a batch"
 	}
 	d := doc.Design
@@ -137,7 +137,7 @@ func entryOf(name, path string, src []byte, cache *Cache) (e Entry, why string) 
 	if err != nil {
 		return e, err.Error()
 	}
-	e = Entry{File: name, Path: path, Title: d.Title, At: brewedAt(d), Yeast: m.Strain, Finished: m.FinalGravitySG.Known, Design: d, Measured: m, Unpredicted: notYet,
+	e = Entry{File: name, Path: path, Title: d.Title, At: brewedAt(d), Yeast: m.Strain, Finished: m.FinalGravitySG.Known, Closed: d.Batch.Closed != "", Design: d, Measured: m, Unpredicted: notYet,
 		mash: fmt.Sprint(d.Mash, d.Grain, d.Kit.HeaterW, d.Kit.VesselHeatKJPerK, d.Kit.RestErrorC), key: key}
 	if e.Title == "" {
 		e.Title = name

@@ -29,18 +29,21 @@ type Place struct {
 	host    Window
 	worker  *frames.Worker[dayAsk, *dayFrame]
 	compare func() // shows the strains beside each other
-	format  paper.Formatter
-	parts   *table.Parts
-	spine   *spine
-	beer    *beer
-	cards   []*stepCard
-	column  *fyne.Container
-	scroll  *container.Scroll
-	tall    float32 // of the column
-	room    float32 // for the scroll bar
-	content fyne.CanvasObject
-	drawer  *kitDrawer        // as last opened; nil: not yet
-	water   map[string]string // what was typed into the water test, by measurement
+	// BrewThis makes a dated batch of the design, BrewAgain a design of the batch;
+	// nil does nothing.
+	BrewThis, BrewAgain func()
+	format              paper.Formatter
+	parts               *table.Parts
+	spine               *spine
+	beer                *beer
+	cards               []*stepCard
+	column              *fyne.Container
+	scroll              *container.Scroll
+	tall                float32 // of the column
+	room                float32 // for the scroll bar
+	content             fyne.CanvasObject
+	drawer              *kitDrawer        // as last opened; nil: not yet
+	water               map[string]string // what was typed into the water test, by measurement
 
 	day     brewday.Day // as last worked out
 	current int         // the step that is read now
@@ -104,6 +107,7 @@ func (p *Place) Update() {
 		c.sync(&d)
 	}
 	p.beer.sync(&d)
+	p.spine.sync(&d)
 	if p.drawer != nil && p.drawer.Shown() {
 		p.drawer.sync()
 	}

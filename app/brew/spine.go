@@ -15,6 +15,7 @@ import (
 	"skep/app/look"
 	"skep/app/ui"
 	"skep/app/words"
+	"skep/calc/design"
 )
 
 // spine is the day in one line, top to bottom: where one is, where something
@@ -23,6 +24,7 @@ type spine struct {
 	p      *Place
 	items  []*spineItem
 	tools  []*ui.Choice
+	batch  *ui.Choice // makes a batch of a design, or a design of a batch
 	object fyne.CanvasObject
 }
 
@@ -48,11 +50,36 @@ func newSpine(p *Place) *spine {
 		}
 	})
 	s.tools[0].Bold, s.tools[0].TextSize = true, look.TitleSize
+	tool(words.T("Brew this"), words.T("Makes a batch of today: a file of its own, into which the measurements go; the design stays as it is"), s.brew)
+	s.batch = s.tools[len(s.tools)-1]
 	tool(words.T("Vessel and scaling"), words.T("What stays behind where; the same beer in another volume or strength"), func() { p.openKit("") })
 	tool(words.T("Calculations"), words.T("Gravity, strength, priming and the rest of the table, one at a time"), func() { calculations.Open(p.host) })
 	tool(words.T("Print the day"), words.T("A sheet of one or two pages to brew from (Ctrl+P)"), p.Print)
 	s.object = container.New(&spineLayout{s}, objects...)
 	return s
+}
+
+// brew makes a batch of a design, or a design of a batch.
+func (s *spine) brew() {
+	do := s.p.BrewThis
+	if d := s.p.host.Design(); d.Batch.Brewed != "" {
+		do = s.p.BrewAgain
+	}
+	if do != nil {
+		do()
+	}
+}
+
+// sync shows what can be made of the design.
+func (s *spine) sync(d *design.Design) {
+	c := s.batch
+	if d.Batch.Brewed == "" {
+		c.SetText(words.T("Brew this"))
+		c.Hint = words.T("Makes a batch of today: a file of its own, into which the measurements go; the design stays as it is")
+	} else {
+		c.SetText(words.T("Brew again"))
+		c.Hint = words.T("Makes a new design of this batch, without its readings and with what was learnt")
+	}
 }
 
 // show marks the steps that do not fit.

@@ -91,6 +91,18 @@ func (e *Editor) ReadOnly() string {
 	return e.doc.ReadOnly
 }
 
+// Closed is the day on which the batch in the file was closed: from then on it is
+// history, and nothing in it moves. Empty where it is no such batch.
+func (e *Editor) Closed() design.Day {
+	if e.path == "" {
+		return ""
+	}
+	return e.saved.Batch.Closed
+}
+
+// Gone says that the file was there when it was read or written last, and is no more.
+func (e *Editor) Gone() bool { return e.onDisk && e.path != "" && !savefile.IsThere(e.path) }
+
 // Open reads a file in place of the design, with what its text deserves to be told.
 // A design with values that are refused is opened, so that they can be mended where
 // they are shown; [Editor.Refused] says that it is. On an error nothing changes.

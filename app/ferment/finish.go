@@ -1,18 +1,14 @@
 package ferment
 
 import (
-	"errors"
-	"os"
 	"slices"
 	"strings"
 
 	"skep/app/batches"
 	"skep/app/look"
-	"skep/app/savefile"
 	"skep/app/ui"
 	"skep/app/words"
 	"skep/calc/design"
-	"skep/calc/design/file"
 	"skep/calc/follow"
 	"skep/calc/quantity"
 )
@@ -29,6 +25,7 @@ type finish struct {
 	keep, add *ui.Choice
 	buttons   *ui.Flow
 	said      *ui.Texts
+	told      string // what was said to be missing: once is enough
 }
 
 // finishWhat are the readings that close a batch, in the order of the fields.
@@ -53,12 +50,12 @@ func newFinish(p *Place) *finish {
 	f.note.Name = words.T("a note on the taste")
 	f.note.SetPlaceHolder(f.note.Name)
 	f.noteRow = ui.NewFlow(f.note).Wide(f.note, 400)
-	f.keep = ui.NewChoice(words.T("write these down"), false, f.write)
-	f.add = ui.NewChoice(words.T("add to the ledger"), false, f.toLedger)
+	f.keep = ui.NewChoice(words.T("write these down"), false, func() { f.write() })
+	f.add = ui.NewChoice(words.T("close the batch"), false, f.closeBatch)
 	for _, c := range []*ui.Choice{f.keep, f.add} {
 		c.Ink, c.TextSize = ui.InkAccent, 13
 	}
-	f.add.Hint, f.add.OnHint = words.T("Saves a copy of this design with its readings in the ledger's folder."), p.host.Hint
+	f.add.Hint, f.add.OnHint = words.T("Writes down what is typed, and makes the batch history: it can be read and brewed again."), p.host.Hint
 	f.buttons = ui.NewFlow(f.keep, f.add)
 	f.said = &ui.Texts{Make: func() *ui.Paragraph { return ui.NewParagraph("", look.CaptionSize+1, ui.InkWarning) }}
 	return f
@@ -88,8 +85,16 @@ func (f *finish) sync(d *design.Design) {
 	}
 }
 
-// write puts all that was typed into the design as one step.
+// write writes down what was typed and says so.
 func (f *finish) write() {
+	if f.writeDown() {
+		f.p.host.Tell(words.T("Written down. Close the batch, and the next prediction can learn from it."))
+	}
+}
+
+// writeDown puts all that was typed into the design as one step; false when it
+// can't, which was said.
+func (f *finish) writeDown() bool {
 	b := f.p.host
 	var got []design.Reading
 	now, _ := f.p.parseWhen("")
@@ -101,7 +106,7 @@ func (f *finish) write() {
 		q, err := b.Read().Parse(kind, f.fields[i].Text, limits)
 		if err != nil {
 			f.remark(words.T("{name}: {why}", ui.FirstUpper(readingName(what)), ui.SentenceOf(words.Error(err))))
-			return
+			return false
 		}
 		r := design.NewReading()
 		r.What, r.Value, r.At = what, q.Value, now
@@ -110,7 +115,7 @@ func (f *finish) write() {
 	note := strings.TrimSpace(f.note.Text)
 	if len(got) == 0 && note == "" {
 		f.remark(words.T("Nothing was typed: a final gravity, a volume, or how it tastes."))
-		return
+		return false
 	}
 	if err := b.Edit(words.T("finish the batch"), func(d *design.Design) {
 		for _, r := range got {
@@ -125,13 +130,13 @@ func (f *finish) write() {
 		}
 	}); err != nil {
 		f.remark(ui.SentenceOf(words.Error(err)))
-		return
+		return false
 	}
 	for _, e := range append(f.fields[:], f.note) {
 		e.SetText("")
 	}
 	f.remark("")
-	b.Tell(words.T("Written down. Add the batch to the ledger, and the next prediction can learn from it."))
+	return true
 }
 
 func (f *finish) remark(text string) {
@@ -142,62 +147,76 @@ func (f *finish) remark(text string) {
 	f.p.relayout()
 }
 
-// toLedger saves a copy of the design, readings and all, in the ledger's folder.
-func (f *finish) toLedger() {
+// closeBatch writes down all that is typed, says once what is missing, and makes the
+// batch history: in its own file, or, of a design that was measured without being
+// made a batch, in a new one.
+func (f *finish) closeBatch() {
 	if f.p.moment.demo.showing() {
 		f.remark(words.T("This is the club's beer, to look at: it does not go among your own batches."))
 		return
 	}
-	d := f.p.host.Design()
-	if !slices.ContainsFunc(d.Reading, func(r design.Reading) bool { return r.What == follow.FinalGravity || r.What == follow.Gravity }) {
-		f.remark(words.T("There is no gravity of the beer yet: the ledger would have nothing to learn from."))
+	if f.typed() && !f.writeDown() {
 		return
 	}
-	path, err := f.ledge(&d)
+	b := f.p.host
+	d := b.Design()
+	if missing := f.missing(&d); missing != "" && missing != f.told {
+		f.told = missing
+		f.remark(words.T("Not written down yet: {missing}. Close once more to leave it so.", missing))
+		return
+	}
+	path, err := f.closed(&d)
 	if err != nil {
 		f.remark(ui.SentenceOf(words.Error(err)))
 		return
 	}
+	f.told = ""
 	f.remark("")
-	f.p.host.Tell(words.T("In the ledger: {path}", path))
+	b.Tell(words.T("Closed: {path}. From now on it is read; “Brew again” makes a design of it.", path))
 	f.p.added() // the next prediction has learnt from it
 }
 
-func (f *finish) ledge(d *design.Design) (string, error) {
-	src, err := copyOf(f.p.host.Path(), d)
-	if err != nil {
-		return "", err
+// typed says that something stands in the fields.
+func (f *finish) typed() bool {
+	for _, e := range append(f.fields[:], f.note) {
+		if strings.TrimSpace(e.Text) != "" {
+			return true
+		}
 	}
-	folder := f.p.ledgerFolder()
-	if folder == "" {
-		folder = batches.DefaultFolder()
-	}
-	if err := batches.Make(folder); err != nil {
-		return "", err
-	}
-	return batches.Add(folder, src)
+	return false
 }
 
-// copyOf is a design as a text: its file's own, comments and all, with what is
-// unsaved in it; or a fresh one where there is no file.
-func copyOf(path string, d *design.Design) ([]byte, error) {
-	if path == "" {
-		return file.Encode(*d)
+// missing are the names of what closes a batch and was never written down.
+func (f *finish) missing(d *design.Design) string {
+	var list []string
+	for _, what := range finishWhat {
+		if !slices.ContainsFunc(d.Reading, func(r design.Reading) bool { return r.What == what }) {
+			list = append(list, readingName(what))
+		}
 	}
-	src, err := savefile.Read(path)
-	var gone *savefile.Error
-	switch {
-	case errors.Is(err, os.ErrNotExist), errors.As(err, &gone) && gone.Missing():
-		return file.Encode(*d)
-	case err != nil:
-		return nil, err
-	}
-	doc, findings := file.Parse(path, src)
-	if doc == nil || design.HasErrors(findings) {
-		return file.Encode(*d)
-	}
-	return doc.Write(*d)
+	return strings.Join(list, ", ")
 }
 
-// ToLedger closes the batch, as its button does.
-func (p *Place) ToLedger() { p.Side.finish.toLedger() }
+// closed closes the batch and says in which file it is.
+func (f *finish) closed(d *design.Design) (string, error) {
+	b := f.p.host
+	today := batches.DayOf(b.Now())
+	if d.Batch.Brewed != "" && b.Path() != "" && f.p.Save != nil {
+		if err := b.Edit(words.T("close the batch"), func(d *design.Design) { d.Batch.Closed = today }); err != nil {
+			return "", err
+		}
+		return b.Path(), f.p.Save()
+	}
+	d.Batch.Closed = today
+	if d.Batch.Brewed == "" {
+		d.Batch.Brewed = today
+		if len(d.Reading) > 0 {
+			d.Batch.Brewed = batches.DayOf(slices.MinFunc(d.Reading, func(a, b design.Reading) int { return a.At.Compare(b.At) }).At)
+		}
+	}
+	path, err := batches.Keep(f.p.ledgerFolder(), b.Path(), *d)
+	if err == nil && f.p.Open != nil {
+		f.p.Open(path)
+	}
+	return path, err
+}

@@ -26,8 +26,11 @@ import (
 // that was measured on it, the honey moment, what is left to tune, and
 // packaging.
 type Place struct {
-	host   ui.Host
-	added  func() // a batch was put into the ledger
+	host  ui.Host
+	added func() // a batch was closed, or put into the ledger
+	// Save writes the open batch to its file, Open opens another; nil does nothing.
+	Save   func() error
+	Open   func(path string)
 	worker *frames.Worker[ask, *frame]
 	logs   *frames.Worker[logAsk, logAnswer]
 
@@ -208,8 +211,8 @@ func (p *Place) Batch() *follow.Batch {
 	return p.shown.batch
 }
 
-// CloseBatch puts a copy of the design, readings and all, into the ledger.
-func (p *Place) CloseBatch() { p.Side.finish.toLedger() }
+// CloseBatch is the button that closes the batch.
+func (p *Place) CloseBatch() { p.Side.finish.closeBatch() }
 
 // pitchedAt is when the yeast went in, zero if it has not.
 func (p *Place) pitchedAt() time.Time {

@@ -414,9 +414,14 @@ func TestTheBatchIsClosedAndKept(t *testing.T) {
 	if n := len(d.Reading); n != 7 || !strings.Contains(d.Notes, "drier than Ada likes") {
 		t.Errorf("%d readings, notes %q", n, d.Notes)
 	}
-	folder := filepath.Join(t.TempDir(), "batches")
+	folder := t.TempDir()
 	s.ferment.ledgerFolder = func() string { return folder }
-	f.toLedger()
+	f.fields[3].SetText("") // how full it is nobody has tasted
+	f.closeBatch()
+	if said := texts0(f.said); !strings.Contains(said, "Not written down yet: body") {
+		t.Errorf("with no body tasted it says %q", said)
+	}
+	f.closeBatch()
 	files, err := os.ReadDir(folder)
 	if err != nil || len(files) != 1 {
 		t.Fatalf("in the ledger: %v, %v; it says %q", files, err, texts0(f.said))
@@ -425,8 +430,44 @@ func TestTheBatchIsClosedAndKept(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if doc, findings := file.Parse("kept", src); design.HasErrors(findings) || len(doc.Design.Reading) != 7 {
-		t.Errorf("the copy reads as %v", findings)
+	doc, findings := file.Parse("kept", src)
+	if design.HasErrors(findings) || len(doc.Design.Reading) != 7 || doc.Design.Batch.Closed == "" || doc.Design.Batch.Brewed == "" {
+		t.Errorf("the copy reads as %v, %+v", findings, doc.Design.Batch)
+	}
+}
+
+// Closing writes down what is typed, and what can't be read keeps the batch open.
+func TestClosingWritesDownWhatIsTyped(t *testing.T) {
+	s := fermenting(t, 300, append(pitchedBatch(), read(follow.Gravity, 200, 1.007))...)
+	folder := t.TempDir()
+	s.ferment.ledgerFolder = func() string { return folder }
+	f := s.ferment.Side.finish
+	for i, text := range []string{"1.007", "14.2 L", "66", "much"} {
+		f.fields[i].SetText(text)
+	}
+	f.closeBatch()
+	if files, _ := os.ReadDir(folder); len(files) != 0 || texts0(f.said) == "" {
+		t.Errorf("a body of “much”: %d files, it says %q", len(files), texts0(f.said))
+	}
+	f.fields[3].SetText("38")
+	f.closeBatch()
+	files, _ := filepath.Glob(filepath.Join(folder, "*.toml"))
+	if len(files) != 1 {
+		t.Fatalf("%d files; it says %q", len(files), texts0(f.said))
+	}
+	src, err := os.ReadFile(files[0])
+	if err != nil {
+		t.Fatal(err)
+	}
+	doc, _ := file.Parse("kept", src)
+	got := map[string]float64{}
+	for _, r := range doc.Design.Reading {
+		got[r.What] = r.Value
+	}
+	for what, want := range map[string]float64{follow.FinalGravity: 1.007, ui.VolumePackaged: 14.2, ui.PerceivedDryness: 66, ui.PerceivedBody: 38} {
+		if got[what] != want {
+			t.Errorf("%s is %g in the file, typed %g", what, got[what], want)
+		}
 	}
 }
 
@@ -482,7 +523,8 @@ func TestClosingIntoAReadOnlyLedger(t *testing.T) {
 	s := fermenting(t, 320, append(pitchedBatch(), read(follow.Gravity, 200, 1.008), read(follow.FinalGravity, 280, 1.008))...)
 	s.Prefs.Ledger = readOnlyFolder(t)
 	said, before := s.Said(), s.Design()
-	s.ferment.Side.finish.toLedger()
+	s.ferment.Side.finish.closeBatch() // says what is missing, once
+	s.ferment.Side.finish.closeBatch()
 	s.Settle()
 	told := texts0(s.ferment.Side.finish.said)
 	if !strings.Contains(told, s.Prefs.Ledger) || !strings.Contains(told, "choose another folder") || strings.Contains(told, "\n") {
@@ -494,8 +536,8 @@ func TestClosingIntoAReadOnlyLedger(t *testing.T) {
 	if d := s.Design(); !d.Equal(before) || len(d.Reading) != 4 {
 		t.Error("the design is another")
 	}
-	s.Prefs.Ledger = filepath.Join(t.TempDir(), "batches")
-	s.ferment.Side.finish.toLedger()
+	s.Prefs.Ledger = t.TempDir()
+	s.ferment.Side.finish.closeBatch()
 	s.Settle()
 	kept, _ := filepath.Glob(filepath.Join(s.Prefs.Ledger, "*.toml"))
 	if n := len(kept); n != 1 || texts0(s.ferment.Side.finish.said) != "" {

@@ -11,6 +11,7 @@ import (
 
 	"skep/app/batches"
 	"skep/app/look"
+	"skep/app/savefile"
 	"skep/app/ui"
 	"skep/app/words"
 	"skep/calc/quantity"
@@ -25,6 +26,13 @@ func (p *Place) Card(e *batches.Entry) fyne.CanvasObject {
 	about.Yields = true
 	open := ui.NewChoice(words.T("open"), false, func() { p.openBatch(e.Path) })
 	open.Ink, open.Name = ui.InkAccent, words.T("open {title}", e.Title)
+	link := func(text, name string, tap func()) *ui.Choice {
+		c := ui.NewChoice(text, false, tap)
+		c.Ink, c.Name = ui.InkAccent, name
+		return c
+	}
+	again := link(words.T("brew again"), words.T("brew {title} again", e.Title), func() { p.brewAgain(batches.Again(e.Design)) })
+	out := link(words.T("remove"), words.T("remove {title}", e.Title), func() { p.Remove(e) })
 	hear := widget.NewCheck(words.T("learn from it"), nil)
 	hear.SetChecked(!e.LeaveOut && !e.Own)
 	hear.OnChanged = func(on bool) {
@@ -43,10 +51,12 @@ func (p *Place) Card(e *batches.Entry) fyne.CanvasObject {
 	differs.Ink, differs.Name = ui.InkAccent, words.T("what went differently with {title}", e.Title)
 	differs.Hint, differs.OnHint = words.T("Why it came out otherwise than planned, and the next brew of it"), p.host.Hint
 	differs.SetOff(!e.Finished)
-	tools := container.NewHBox(hear, differs, open)
+	tools := container.NewHBox(hear, differs, open, again, out)
 	if p.Answer.Demo { // they lie in no folder, and nothing is learnt from them
 		hear.Hide()
 		open.Hide()
+		again.Hide()
+		out.Hide()
 	}
 	head := container.NewBorder(nil, nil, nil, tools, container.NewVBox(title, about))
 	var cells []fyne.CanvasObject
@@ -75,6 +85,21 @@ func (p *Place) Card(e *batches.Entry) fyne.CanvasObject {
 		card.Add(l)
 	}
 	return card
+}
+
+// Remove moves a batch to the desktop's waste bin.
+func (p *Place) Remove(e *batches.Entry) {
+	if e.Own {
+		p.host.Warn(words.T("“{title}” is open here: open another design, then remove it.", e.Title))
+		return
+	}
+	to, err := savefile.Trash(e.Path, p.host.Now())
+	if err != nil {
+		p.host.Warn(ui.SentenceOf(err.Error()))
+		return
+	}
+	p.host.Tell(words.T("“{title}” is in the waste bin: {path}", e.Title, to))
+	p.Read()
 }
 
 // dateOf is a day as people write it; a reading may bear no time.

@@ -104,7 +104,7 @@ func New(b Window, open func(path string), again func(d design.Design)) *Place {
 		link(words.T("Folder…"), p.chooseFolder),
 		link(words.T("Read again"), func() { p.Read() }),
 		link(words.T("Save as CSV…"), p.Export))
-	p.title = ui.NewCaption(words.T("Finished batches"), look.TitleSize, true, ui.InkFull)
+	p.title = ui.NewCaption(words.T("Batches"), look.TitleSize, true, ui.InkFull)
 	p.Demo = link("", func() { p.showDemo(!p.demo) })
 	p.Demo.Name = words.T("The club's batches")
 	head := container.NewVBox(container.NewBorder(nil, nil, p.title, tools), p.Search, p.note, container.NewHBox(p.Make, p.Demo))
@@ -214,7 +214,7 @@ func (p *Place) showDemo(on bool) {
 func (p *Place) markDemo() {
 	a := &p.Answer
 	p.Demo.Hidden = !a.Demo && (a.Err != nil && !a.Missing || len(a.Entries) > 0)
-	title, link := words.T("Finished batches"), words.T("Look at four batches of the club at Gate Field")
+	title, link := words.T("Batches"), words.T("Look at four batches of the club at Gate Field")
 	if a.Demo {
 		title, link = words.T("Batches of the club at Gate Field"), words.T("Put them away")
 	}

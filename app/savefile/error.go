@@ -62,6 +62,8 @@ func (e *Error) reason() (why, advice string) {
 		return "the disk is read-only", "save elsewhere"
 	case is(fs.ErrPermission) && e.Doing == "save":
 		return "no permission to write there", "save elsewhere or change the permission"
+	case is(fs.ErrPermission) && e.Doing != "read":
+		return "no permission there", "change the permission"
 	case is(fs.ErrPermission):
 		return "no permission to read it", "change the permission"
 	case is(fs.ErrNotExist) && e.Doing == "save":

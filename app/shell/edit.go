@@ -34,9 +34,17 @@ func (s *Shell) Move(step, lever string, alter func(*design.Design)) error {
 	return s.change(step, lever, alter)
 }
 
+// ReadOnly says why nothing of the design can be changed; empty where it can.
+func (s *Shell) ReadOnly() string {
+	if day := s.Editor.Closed(); day != "" {
+		return words.T("This batch was closed on {day} and is history: “Brew again” makes a design of it.", ui.DayWords(day, s.Now()))
+	}
+	return s.Editor.ReadOnly()
+}
+
 func (s *Shell) change(step, gesture string, alter func(*design.Design)) error {
 	var err error
-	if why := s.Editor.ReadOnly(); why != "" {
+	if why := s.ReadOnly(); why != "" {
 		err = errors.New(why)
 	} else {
 		err = s.Editor.Change(step, gesture, alter)
@@ -82,14 +90,14 @@ func (s *Shell) Moving() bool { return s.moving }
 
 // Undo takes the last step back.
 func (s *Shell) Undo() {
-	if s.Editor.ReadOnly() == "" {
+	if s.ReadOnly() == "" {
 		s.Editor.Undo()
 	}
 }
 
 // Redo does it again.
 func (s *Shell) Redo() {
-	if s.Editor.ReadOnly() == "" {
+	if s.ReadOnly() == "" {
 		s.Editor.Redo()
 	}
 }

@@ -1,0 +1,60 @@
+package app
+
+import (
+	"skep/app/batches"
+	"skep/app/ui"
+	"skep/app/words"
+)
+
+// brewThis makes a dated batch of the design and opens it; the design stays as it
+// is. A design that is not saved yet is asked about first.
+func (b *bench) brewThis() {
+	d := b.Design()
+	switch {
+	case d.Batch.Brewed != "":
+		b.Warn(words.T("This is a batch already, brewed on {day}: “Brew again” makes a design of it.", ui.DayWords(d.Batch.Brewed, b.Now())))
+	case !b.Unsaved() || b.Demonstration():
+		b.beginBatch()
+	default:
+		ui.Ask(b, words.T("The design is not saved"),
+			words.T("A batch is a file of its own. “{title}” itself is not saved yet, and would be gone.", b.Title()),
+			ui.Answer{Text: words.T("Cancel"), Do: func() {}},
+			ui.Answer{Text: words.T("Brew without saving it"), Do: b.beginBatch},
+			ui.Answer{Text: words.T("Save, then brew"), Do: func() { b.save(b.beginBatch) }, Main: true})
+	}
+}
+
+func (b *bench) beginBatch() {
+	path, err := batches.Begin(b.LedgerFolder(), b.Path(), b.Design(), b.Now())
+	if err != nil {
+		b.Warn(ui.SentenceOf(err.Error()))
+		return
+	}
+	if b.open(path) {
+		b.ledger.Read()
+		b.Tell(words.T("Brewing: what is measured goes into the batch, {path}. The design stays as it is.", path))
+	}
+}
+
+// brewThisAgain makes a design of the batch that is open.
+func (b *bench) brewThisAgain() { b.brewAgain(batches.Again(b.Design())) }
+
+// remarkOnBatch says what is odd about the days of a batch that was opened.
+func (b *bench) remarkOnBatch() {
+	d := b.Design()
+	if when := batches.ToCome(&d, b.Now()); when != "" {
+		b.Warn(words.T("This batch has a date that is still to come, {when}: either the date or this computer's clock is wrong. Nothing was changed.", when))
+	}
+}
+
+// batchMark is what the bar says of a batch beside its title; empty of a plan.
+func (b *bench) batchMark() string {
+	d := b.Design()
+	switch {
+	case b.Editor.Closed() != "":
+		return words.T("closed {day}, to be read", ui.DayWords(d.Batch.Closed, b.Now()))
+	case d.Batch.Brewed != "":
+		return words.T("batch of {day}", ui.DayWords(d.Batch.Brewed, b.Now()))
+	}
+	return ""
+}
