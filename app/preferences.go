@@ -62,7 +62,7 @@ func (b *bench) showPreferences() {
 	pick(words.T("motion"), second(p.Still), []string{words.T("axes glide"), words.T("nothing glides")}, func(i int) { p.Still = i == 1 })
 	sizes := []int{0, 125, 150, shell.MostSizePct}
 	pick(words.T("size, from the next start"), max(slices.Index(sizes, p.SizePct), 0), []string{"100 %", "125 %", "150 %", "200 %"}, func(i int) { p.SizePct = sizes[i] })
-	ui.NewDrawer(b, words.T("Language, units and appearance"), 520, rows)
+	ui.NewDrawer(b, words.T("Language, units and appearance"), 700, rows)
 }
 
 // chosen takes changed preferences up everywhere.
