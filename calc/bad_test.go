@@ -56,7 +56,7 @@ func TestOddDesignsAreAnswered(t *testing.T) {
 		{"honey of 30 % moisture", []string{"honey.0.moisture_pct", "30"}, "legal limit"},
 		{"50 kg of honey", []string{"honey.0.mass_kg", "50"}, ""},
 		{"honey two days before the height", []string{"honey.0.hours_after_height", "-48"}, ""},
-		{"honey ten days after it", []string{"honey.0.hours_after_height", "240"}, "after the honey window closes"},
+		{"honey ten days after it", []string{"honey.0.hours_after_height", "240"}, "after the window closes"},
 		{"200 kg of malt", []string{"grain.0.mass_kg", "200"}, ""},
 		{"no thermometer error", []string{"kit.rest_error_c", "0"}, ""},
 		{"a thermometer 5 °C off", []string{"kit.rest_error_c", "5"}, ""},
