@@ -170,7 +170,7 @@ func (l *blankLine) told(r design.Reading) string {
 	if r.At.IsZero() {
 		return value
 	}
-	return words.T("{value}, {when}", value, r.At.In(l.p.zone).Format("2 Jan 15:04"))
+	return words.T("{value}, {when}", value, words.Date(r.At.In(l.p.zone), "2 Jan 15:04"))
 }
 
 func foamWords() [4]string {

@@ -162,7 +162,7 @@ func (p *Place) course(honey, warn color.NRGBA) plotting.Course {
 func (p *Place) dayNote() func(time.Time, float64) string {
 	zone := p.Zone
 	return func(pitched time.Time, hour float64) string {
-		return pitched.Add(time.Duration(hour * float64(time.Hour))).In(zone).Format("2 Jan")
+		return words.Date(pitched.Add(time.Duration(hour*float64(time.Hour))).In(zone), "2 Jan")
 	}
 }
 

@@ -99,7 +99,7 @@ func (p *Place) fromNow(v calc.Band) string { return p.host.Say().Sentence(follo
 func (p *Place) span(v calc.Band) string { return p.host.Say().Span(v) }
 
 // clock is a time of day with its day.
-func (p *Place) clock(t time.Time) string { return t.In(p.Zone).Format("Mon 2 Jan 15:04") }
+func (p *Place) clock(t time.Time) string { return words.Date(t.In(p.Zone), "Mon 2 Jan 15:04") }
 
 // whenForms are the ways in which a time may be typed, besides the words.
 var whenForms = []struct {

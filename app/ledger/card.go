@@ -107,7 +107,7 @@ func dateOf(at time.Time) string {
 	if at.IsZero() {
 		return words.T("no date")
 	}
-	return at.Format("2 Jan 2006")
+	return words.Date(at, "2 Jan 2006")
 }
 
 // Measured is one figure, and its prediction: whether the band held it is said

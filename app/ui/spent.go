@@ -20,7 +20,7 @@ func SpentWords(h Host, s follow.Spent) string {
 	if at.Year() != h.Now().Local().Year() {
 		form = "2 January 2006"
 	}
-	day := at.Format(form)
+	day := words.Date(at, form)
 	switch s.Why {
 	case follow.WortPitched:
 		return words.T("the wort was pitched on {day}", day)

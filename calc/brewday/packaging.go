@@ -4,7 +4,6 @@ import (
 	"math"
 	"skep/calc/design"
 	"skep/calc/message"
-	"strings"
 
 	"skep/calc"
 	"skep/calc/carbonation"
@@ -70,7 +69,7 @@ func (b *brew) packaging() (Step, bool) {
 		grains = append(grains, g.Name)
 	}
 	if cereals := coldside.Cereals(grains); len(cereals) > 0 {
-		s.note("Given away or sold, a label names {cereals}; sulphite from {threshold} on; local law says what else.", strings.Join(cereals, ", "), of(quantity.MgPerLitre, coldside.SulphiteNamedMgPerL))
+		s.note("Given away or sold, a label names {cereals}; sulphite from {threshold} on; local law says what else.", coldside.Named(cereals), of(quantity.MgPerLitre, coldside.SulphiteNamedMgPerL))
 	}
 	s.Cautions = append(s.Cautions, cautions.Glass(), cautions.Alcohol())
 	if keg {
@@ -87,7 +86,7 @@ func (b *brew) bottling(s *Step, w worked) {
 	if w.primerG > 0 {
 		s.add(design.WordOf("primer", pk.Primer), grams(w.primerG), true)
 		s.number("a litre", of(quantity.GramsPerLitre, w.PrimerGPerL))
-		s.do("{primer} boiled up in a little water, cooled, in first; beer onto it, no splashing", sentenceCase(pk.Primer))
+		s.do("Boil up the {primer} in a little water, cool it, and put it in first; beer onto it, no splashing", design.WordOf("primer", pk.Primer))
 	} else {
 		s.do("No primer goes in")
 	}

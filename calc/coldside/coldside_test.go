@@ -93,6 +93,9 @@ func TestCereals(t *testing.T) {
 		{[]string{"Table sugar", "Flaked maize", "Buckwheat malt"}, "[]"},
 		{[]string{"Spelt malt"}, "[wheat]"},
 		{[]string{"Crystal 120"}, "[barley]"},
+		{[]string{"Weizenmalz hell", "Haferflocken", "Rübenzucker"}, "[wheat oats]"},
+		{[]string{"Słód pszeniczny", "Słód żytni", "Cukier"}, "[wheat rye]"},
+		{[]string{"Buchweizen", "Reisflocken"}, "[]"},
 	} {
 		if got := fmt.Sprint(coldside.Cereals(c.grains)); got != c.want {
 			t.Errorf("%v: %s, want %s", c.grains, got, c.want)

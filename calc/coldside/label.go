@@ -1,6 +1,10 @@
 package coldside
 
-import "strings"
+import (
+	"strings"
+
+	"skep/calc/message"
+)
 
 // SulphiteNamedMgPerL is the sulphite, as SO2, above which it has to be named in
 // full (Irish and British food authorities, read). Yeast makes some itself: 4.2
@@ -16,18 +20,19 @@ const (
 	Rye    = "rye"
 )
 
-// cereal words by which a grain tells what it is.
+// cereal words by which a grain tells what it is, in the languages of the program.
 var cerealWords = []struct {
 	cereal string
 	words  []string
 }{
-	{Wheat, []string{"wheat", "spelt", "emmer", "einkorn"}},
-	{Oats, []string{"oat"}},
-	{Rye, []string{"rye"}},
+	{Wheat, []string{"wheat", "spelt", "emmer", "einkorn", "weizen", "dinkel", "pszen", "orkisz", "płaskur"}},
+	{Oats, []string{"oat", "hafer", "owies", "owsian"}},
+	{Rye, []string{"rye", "roggen", "żyt"}},
 }
 
 // notCereals are lines of a grist without any of the four.
-var notCereals = []string{"sugar", "honey", "syrup", "dextrose", "molasses", "treacle", "maize", "corn", "rice", "sorghum", "millet", "buckwheat", "quinoa"}
+var notCereals = []string{"sugar", "honey", "syrup", "dextrose", "molasses", "treacle", "maize", "corn", "rice", "sorghum", "millet", "buckwheat", "quinoa",
+	"zucker", "honig", "sirup", "melasse", "mais", "reis", "hirse", "buchweizen", "cukier", "miód", "syrop", "melas", "kukurydz", "ryż", "proso", "gryk"}
 
 // Cereals are the cereals to name, of grains by their names, in the order
 // barley, wheat, oats, rye. What says nothing else is taken for malted barley:
@@ -69,7 +74,7 @@ func Cereals(grains []string) []string {
 // sufficed (Hessian ministry 2010, second-hand); signs come within minutes to two
 // hours and are rarely fatal (FDA, Bad Bug Book, read). Fermenting is not known to
 // destroy them.
-var tainted = []string{"rhododendron", "azalea", "laurel", "black sea", "pontic", "nepal", "mad honey"}
+var tainted = []string{"rhododendron", "azalea", "laurel", "black sea", "pontic", "nepal", "mad honey", "alpenrose", "różanecz"}
 
 // Tainted says whether a honey's name tells of such an origin.
 func Tainted(name string) bool {
@@ -80,4 +85,28 @@ func Tainted(name string) bool {
 		}
 	}
 	return false
+}
+
+// Named is a list of cereals as a person reads it.
+func Named(cereals []string) message.Message {
+	var list message.Message
+	for _, c := range cereals {
+		name := message.Plain(c)
+		switch c {
+		case Barley:
+			name = message.New("barley")
+		case Wheat:
+			name = message.New("wheat")
+		case Oats:
+			name = message.New("oats")
+		case Rye:
+			name = message.New("rye")
+		}
+		if list.Empty() {
+			list = name
+		} else {
+			list = message.New("{list}, {name}", list, name)
+		}
+	}
+	return list
 }
