@@ -51,7 +51,7 @@ func (d *demonstration) sync(of *design.Design) {
 		d.choice.SetText(words.T("put it away"))
 		d.choice.Hint = words.T("Brings back the design that was there before")
 	} else {
-		d.choice.SetText(words.T("Nothing is written down yet: look at a fermentation half way"))
+		d.choice.SetText(words.T("Look at a fermentation half way"))
 		d.choice.Hint = words.T("Opens a beer of the club at Gate Field; one click puts it away")
 	}
 }

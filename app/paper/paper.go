@@ -6,6 +6,7 @@ import (
 	"math"
 	"slices"
 
+	"skep/app/safetext"
 	"skep/app/words"
 	"skep/calc"
 	"skep/calc/brewday"
@@ -70,6 +71,7 @@ func Content(d design.Design, o Options) (sheet.Content, error) {
 	if o.Known != nil {
 		d, engine = o.Known.Conditioned.Design, o.Known.Engine
 	}
+	d = legible(d)
 	p, now, err := engine.Frame(d, 0, temperatures(d.Mash.Rest[0].TemperatureC))
 	if err != nil {
 		return sheet.Content{}, err
@@ -100,6 +102,26 @@ func Content(d design.Design, o Options) (sheet.Content, error) {
 		}
 	}
 	return c, nil
+}
+
+// legible is a design whose texts, which somebody else may have written, hold no
+// character that a terminal or a printer would obey.
+func legible(d design.Design) design.Design {
+	d = d.Clone()
+	d.Title, d.Notes, d.Kit.Name = safetext.Line(d.Title), safetext.Text(d.Notes), safetext.Line(d.Kit.Name)
+	for i := range d.Grain {
+		d.Grain[i].Name = safetext.Line(d.Grain[i].Name)
+	}
+	for i := range d.Yeast {
+		d.Yeast[i].Name = safetext.Line(d.Yeast[i].Name)
+	}
+	for i := range d.Honey {
+		d.Honey[i].Name = safetext.Line(d.Honey[i].Name)
+	}
+	for i := range d.Hop {
+		d.Hop[i].Name = safetext.Line(d.Hop[i].Name)
+	}
+	return d
 }
 
 // pictures fills in the curves of the design as it is now and of its ghost, which

@@ -138,7 +138,8 @@ type Column struct{}
 const (
 	columnGap  = 12
 	leastPlane = 150
-	oneCard    = 56 // with one line each of title and detail
+	goodPlane  = 200 // what is still good to drag on
+	oneCard    = 56  // with one line each of title and detail
 	// roomForWays is kept free below the wishes, or the plane would jump when
 	// another way is found.
 	roomForWays = MostCards*oneCard + (MostCards-1)*cardGap
@@ -161,6 +162,9 @@ func (c *Column) Layout(o []fyne.CanvasObject, s fyne.Size) {
 	}
 	wishes := o[n-2].MinSize().Height
 	h := min(s.Height-y-wishes-roomForWays-2*columnGap, s.Width*1.2+plotting.LandingFoot)
+	// In a low window the ways scroll rather than that the plane gets too small to
+	// drag on.
+	h = max(h, min(goodPlane, s.Height-y-wishes-oneCard-2*columnGap))
 	put(o[n-3], max(h, leastPlane))
 	put(o[n-2], wishes)
 	put(o[n-1], max(s.Height-y, 0))

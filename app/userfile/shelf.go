@@ -108,17 +108,14 @@ func firstOf[T any](all []T, name func(T) string) []T {
 // AddGrain writes a grain at the end of a person's own; see [add].
 func AddGrain(folder string, g design.Grain, about design.About) error {
 	g.Name, g.MassKg = strings.TrimSpace(g.Name), design.NewGrain().MassKg
-	var b entryText
-	b.head("grain")
-	b.line("name", quote(g.Name))
+	b := GrainKind.entry(g.Name)
 	b.line("extract_pct", number(g.ExtractPct))
 	b.line("moisture_pct", number(g.MoisturePct))
 	b.line("colour_ebc", number(g.ColourEBC))
 	b.line("enzymes", quote(g.Enzymes))
 	b.about(about)
 	return add(ShelfPath(folder, GrainKind), GrainKind.of(), g.Name, b.String(), func(c *design.Catalogue) bool {
-		n := len(c.Grain) - 1
-		return n >= 0 && c.Grain[n].Grain == g && c.Grain[n].About == about
+		return lastIs(c.Grain, design.CatalogueGrain{Grain: g, About: about})
 	})
 }
 
@@ -126,15 +123,12 @@ func AddGrain(folder string, g design.Grain, about design.About) error {
 func AddHoney(folder string, h design.Honey, about design.About) error {
 	plain := design.NewHoney()
 	plain.Name, plain.MoisturePct, plain.Raw = strings.TrimSpace(h.Name), h.MoisturePct, h.Raw
-	var b entryText
-	b.head("honey")
-	b.line("name", quote(plain.Name))
+	b := HoneyKind.entry(plain.Name)
 	b.line("moisture_pct", number(h.MoisturePct))
 	b.line("raw", strconv.FormatBool(h.Raw))
 	b.about(about)
 	return add(ShelfPath(folder, HoneyKind), HoneyKind.of(), plain.Name, b.String(), func(c *design.Catalogue) bool {
-		n := len(c.Honey) - 1
-		return n >= 0 && c.Honey[n].Honey == plain && c.Honey[n].About == about
+		return lastIs(c.Honey, design.CatalogueHoney{Honey: plain, About: about})
 	})
 }
 
@@ -142,16 +136,16 @@ func AddHoney(folder string, h design.Honey, about design.About) error {
 func AddHop(folder string, h design.Hop, about design.About) error {
 	plain := design.NewHop()
 	plain.Name, plain.AlphaPct = strings.TrimSpace(h.Name), h.AlphaPct
-	var b entryText
-	b.head("hop")
-	b.line("name", quote(plain.Name))
+	b := HopKind.entry(plain.Name)
 	b.line("alpha_pct", number(h.AlphaPct))
 	b.about(about)
 	return add(ShelfPath(folder, HopKind), HopKind.of(), plain.Name, b.String(), func(c *design.Catalogue) bool {
-		n := len(c.Hop) - 1
-		return n >= 0 && c.Hop[n].Hop == plain && c.Hop[n].About == about
+		return lastIs(c.Hop, design.CatalogueHop{Hop: plain, About: about})
 	})
 }
+
+// lastIs is the check of all of them: what was entered stands at the end.
+func lastIs[T comparable](all []T, x T) bool { return len(all) > 0 && all[len(all)-1] == x }
 
 func read(path string) ([]byte, design.Catalogue, []design.Finding, error) {
 	src, err := savefile.Read(path)
@@ -237,7 +231,13 @@ func add(path string, k kind, name, entry string, readsBack func(*design.Catalog
 // entryText is a thing as a person would write it.
 type entryText struct{ strings.Builder }
 
-func (b *entryText) head(table string) { fmt.Fprintf(b, "\n[[%s]]\n", table) }
+// entry begins a thing of a kind.
+func (k Kind) entry(name string) *entryText {
+	b := &entryText{}
+	fmt.Fprintf(b, "\n[[%s]]\n", k.of().table)
+	b.line("name", quote(name))
+	return b
+}
 
 func (b *entryText) line(key, value string) { fmt.Fprintf(b, "%s = %s\n", key, value) }
 

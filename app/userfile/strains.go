@@ -19,17 +19,14 @@ func LoadStrains(path string) ([]design.CatalogueYeast, error) {
 func AddStrain(path string, y design.Yeast, about design.About) error {
 	y.Name = strings.TrimSpace(y.Name)
 	return add(path, StrainKind.of(), y.Name, strainEntry(y, about), func(c *design.Catalogue) bool {
-		n := len(c.Yeast) - 1
-		return n >= 0 && c.Yeast[n].Yeast == y && c.Yeast[n].About == about
+		return lastIs(c.Yeast, design.CatalogueYeast{Yeast: y, About: about})
 	})
 }
 
 // strainEntry is a strain as a person would write it.
 func strainEntry(y design.Yeast, about design.About) string {
-	var b entryText
+	b := StrainKind.entry(y.Name)
 	line := b.line
-	b.head("yeast")
-	line("name", quote(y.Name))
 	line("attenuation_low_pct", number(y.AttenuationLowPct))
 	line("attenuation_high_pct", number(y.AttenuationHighPct))
 	line("temperature_c", number(y.TemperatureC))
