@@ -104,6 +104,8 @@ func TestBadDesignsAreRefused(t *testing.T) {
 		{"the wrong way round", func(d *design.Design) { d.Yeast[0].AttenuationLowPct = 90 }, []string{"attenuation_low_pct", "attenuation_high_pct"}},
 		{"watery honey", func(d *design.Design) { d.Honey[0].MoisturePct = 40 }, []string{"honey.0.moisture_pct", "40", "10", "30"}},
 		{"a negative dose", func(d *design.Design) { d.Honey[0].MassKg = -0.1 }, []string{"honey.0.mass_kg", "-0.1", "0", "50"}},
+		{"two hundred kilograms", func(d *design.Design) { d.Grain[0].MassKg = 200 }, []string{"grain.0.mass_kg = 200 kg", "15 L", "SG 1.25", "take less"}},
+		{"a fermenter of syrup", func(d *design.Design) { d.Honey[0].MassKg = 50 }, []string{"honey.0.mass_kg = 50 kg", "15 L", "SG 1.25"}},
 		{"NaN", func(d *design.Design) { d.Grain[0].MassKg = math.NaN() }, []string{"grain.0.mass_kg"}},
 		{"infinite", func(d *design.Design) { d.Kit.RestErrorC = math.Inf(1) }, []string{"kit.rest_error_c"}},
 		{"no rest", func(d *design.Design) { d.Mash.Rest = nil }, []string{"mash.rest"}},

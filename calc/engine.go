@@ -7,6 +7,7 @@ import (
 	"strings"
 	"sync"
 
+	"skep/calc/density"
 	"skep/calc/design"
 	"skep/calc/doubt"
 )
@@ -265,5 +266,35 @@ func refuse(d design.Design) error {
 	if len(wrong) > 0 {
 		return errors.New(strings.Join(wrong, "; "))
 	}
-	return nil
+	return tooHeavy(&d)
+}
+
+// heaviestSG is the highest gravity that a reading may have (design.ValueRange): a
+// wort beyond it is a slip of the keyboard, syrup that no yeast works in, and nothing
+// that a model of beer could say of it would hold.
+const heaviestSG = 1.25
+
+// tooHeavy refuses a design with so much extract for so little water.
+func tooHeavy(d *design.Design) error {
+	plan := Liquor(*d)
+	grainKg, honeyKg := plan.GrainExtractKg*plan.KeptShare, 0.0
+	key, most := "", 0.0
+	for i, g := range d.Grain {
+		if g.MassKg > most {
+			key, most = fmt.Sprintf("grain.%d.mass_kg", i), g.MassKg
+		}
+	}
+	for i, h := range d.Honey {
+		kg := h.MassKg * (1 - h.MoisturePct/100)
+		honeyKg += kg
+		if kg > grainKg && kg > 0 {
+			key, most = fmt.Sprintf("honey.%d.mass_kg", i), h.MassKg
+		}
+	}
+	litres := d.Batch.IntoFermenterL
+	sg := density.SGFromPlato(density.PlatoFromGramsPerLitre(1000 * (grainKg + honeyKg) / max(litres, plan.FermenterL)))
+	if sg <= heaviestSG {
+		return nil
+	}
+	return fmt.Errorf("%s = %.4g kg is too much for %.4g L: all extract together would be heavier than SG %.2f, which no yeast works in; take less of it, or more litres", key, most, litres, heaviestSG)
 }

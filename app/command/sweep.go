@@ -3,15 +3,18 @@ package command
 import (
 	"encoding/csv"
 	"fmt"
+	"runtime"
 	"strconv"
+	"sync"
 
 	"skep/app/command/document"
 	"skep/calc"
 	"skep/calc/design"
 )
 
-// mostSteps keeps a slip of the finger from running for an hour.
-const mostSteps = 10_000
+// mostSteps keeps a slip of the finger from running for an hour: so many are more
+// than any picture shows, and come in two seconds of the longest design.
+const mostSteps = 200
 
 type sweepCommand struct {
 	File  string `arg:"" name:"FILE" help:"The design; - is standard input."`
@@ -62,19 +65,9 @@ func (c *sweepCommand) Run(s *session) error {
 	if err != nil {
 		return err
 	}
-	engine := calc.NewEngine()
-	rows := make([]calc.Prediction, len(values))
-	for i, v := range values {
-		moved := d.Clone()
-		if err := moved.Set(c.Key, v); err != nil {
-			return wrong(err)
-		}
-		if err := whole(moved); err != nil {
-			return err
-		}
-		if rows[i], err = engine.Predict(moved); err != nil {
-			return wrong(err)
-		}
+	rows, err := sweep(d, c.Key, values)
+	if err != nil {
+		return err
 	}
 	if c.JSON {
 		return s.sweepJSON(c.Key, values, rows)
@@ -84,6 +77,39 @@ func (c *sweepCommand) Run(s *session) error {
 	}
 	s.sweepTable(c.Key, values, rows)
 	return nil
+}
+
+// sweep predicts the design at each value, on as many processors as there are.
+func sweep(d design.Design, key string, values []string) ([]calc.Prediction, error) {
+	moved := make([]design.Design, len(values))
+	for i, v := range values { // all or none: what is refused is known before anything is computed
+		moved[i] = d.Clone()
+		if err := moved[i].Set(key, v); err != nil {
+			return nil, wrong(err)
+		}
+		if err := whole(moved[i]); err != nil {
+			return nil, err
+		}
+	}
+	engine := calc.NewEngine()
+	rows, failed := make([]calc.Prediction, len(values)), make([]error, len(values))
+	workers := min(runtime.NumCPU(), len(values))
+	var wait sync.WaitGroup
+	for w := range workers {
+		mine := engine.Fork()
+		wait.Go(func() {
+			for i := w; i < len(values); i += workers {
+				rows[i], failed[i] = mine.Predict(moved[i])
+			}
+		})
+	}
+	wait.Wait()
+	for _, err := range failed {
+		if err != nil {
+			return nil, wrong(err)
+		}
+	}
+	return rows, nil
 }
 
 // values are the settings to try, as text that Set takes.

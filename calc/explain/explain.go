@@ -3,8 +3,10 @@ package explain
 import (
 	"fmt"
 	"math"
+	"runtime"
 	"slices"
 	"strings"
+	"sync"
 
 	"skep/calc"
 	"skep/calc/design"
@@ -102,19 +104,13 @@ type movedLever struct {
 // levers are the effects of what can be moved.
 func (x *Explainer) levers(key string) ([]Effect, error) {
 	// Most keys hang on no course, and what they are is known in a fifth of the time.
-	predict := x.engine.PredictYeast
+	predict := (*calc.Engine).PredictYeast
 	tried := &x.tried[0]
 	if calc.OfBeer(key) {
-		predict, tried = x.engine.PredictBeer, &x.tried[1]
+		predict, tried = (*calc.Engine).PredictBeer, &x.tried[1]
 	}
 	if *tried == nil {
-		for _, l := range leversOf(&x.design, x.yeast) {
-			m := movedLever{moved: l, up: x.at(l, 1, predict)}
-			if l.word == "" {
-				m.down = x.at(l, -1, predict)
-			}
-			*tried = append(*tried, m)
-		}
+		*tried = x.try(leversOf(&x.design, x.yeast), predict)
 	}
 	from := x.values[key].band.Mid
 	var out []Effect
@@ -137,13 +133,41 @@ func changed(v map[string]value, key string, from float64) (float64, bool) {
 	return v[key].band.Mid - from, true
 }
 
+// try moves every lever a step up and down. It takes as many processors as there
+// are, each with an engine of its own: a design with long lists has some hundred.
+func (x *Explainer) try(levers []moved, predict predictor) []movedLever {
+	tried := make([]movedLever, len(levers))
+	workers := min(runtime.NumCPU(), max(len(levers), 1))
+	engines := make([]*calc.Engine, workers)
+	for w := range engines {
+		engines[w] = x.engine.Fork()
+	}
+	var wait sync.WaitGroup
+	for w := range workers {
+		wait.Go(func() {
+			for i := w; i < len(levers); i += workers {
+				m := movedLever{moved: levers[i], up: x.at(engines[w], levers[i], 1, predict)}
+				if levers[i].word == "" {
+					m.down = x.at(engines[w], levers[i], -1, predict)
+				}
+				tried[i] = m
+			}
+		})
+	}
+	wait.Wait()
+	return tried
+}
+
+// predictor is one of the engine's ways to predict.
+type predictor = func(*calc.Engine, design.Design, int) (calc.Prediction, error)
+
 // at is the prediction with a lever moved; nil where it cannot be.
-func (x *Explainer) at(l moved, steps float64, predict func(design.Design, int) (calc.Prediction, error)) map[string]value {
+func (x *Explainer) at(e *calc.Engine, l moved, steps float64, predict predictor) map[string]value {
 	d, ok := l.move(x.design, steps)
 	if !ok {
 		return nil
 	}
-	p, err := predict(d, x.yeast)
+	p, err := predict(e, d, x.yeast)
 	if err != nil {
 		return nil
 	}

@@ -218,3 +218,62 @@ func TestAStrainForNextToNothingComesLast(t *testing.T) {
 		t.Error("the strain is all that may move, and comes after doing nothing")
 	}
 }
+
+// What is asked for, and whether two wishes are the same: every quality counts.
+func TestEveryWishCounts(t *testing.T) {
+	t.Parallel()
+	if !(Wishes{}).Empty() || !(Wishes{}).Equal(Wishes{}) {
+		t.Error("no wish is no wish")
+	}
+	one := []Wishes{{Dryness: ptr(5)}, {Body: ptr(5)}, {StrengthPct: ptr(5)}, {Honey: ptr(5)}}
+	two := []Wishes{{Dryness: ptr(6)}, {Body: ptr(6)}, {StrengthPct: ptr(6)}, {Honey: ptr(6)}}
+	for i, w := range one {
+		if w.Empty() || w.Equal(Wishes{}) || (Wishes{}).Equal(w) || w.Equal(two[i]) || w.Equal(one[(i+1)%len(one)]) {
+			t.Errorf("wish %d does not count", i)
+		}
+		same := []Wishes{{Dryness: ptr(5)}, {Body: ptr(5)}, {StrengthPct: ptr(5)}, {Honey: ptr(5)}}[i]
+		if !w.Equal(same) {
+			t.Errorf("wish %d is not itself", i)
+		}
+		qs, err := w.list()
+		if err != nil || len(qs) != 1 {
+			t.Fatalf("%v, %v", qs, err)
+		}
+	}
+}
+
+// The price names what is left over, once, and nothing where nothing is.
+func TestThePriceNamesWhatIsLeftOver(t *testing.T) {
+	t.Parallel()
+	of := func(left *float64) string {
+		w := Way{HoneyLeftKg: left}
+		return strings.Join(w.Price(calc.Prediction{}), "; ")
+	}
+	if got := of(ptr(0.15)); got != "150 g of honey left over" {
+		t.Errorf("%q", got)
+	}
+	if got := of(nil) + of(ptr(0)); got != "" {
+		t.Errorf("%q", got)
+	}
+}
+
+// Two qualities off by more than half a point pull against each other by name; where
+// one alone is off, all that were asked for do.
+func TestConflictNamesTheQualities(t *testing.T) {
+	t.Parallel()
+	qs, _ := taste(60, 40, 5).list()
+	at := func(dryness, body, strength float64) string {
+		return strings.Join(conflict(qs, &found{land: calc.Landed{Dryness: dryness, Body: body, StrengthPct: strength}}), " ")
+	}
+	for got, want := range map[string]string{
+		at(63, 44, 5): "dryness body", at(60.2, 44, 5.2): "body strength_pct", at(64, 40, 5): "dryness body strength_pct", at(61, 41, 5.1): "dryness body strength_pct",
+	} {
+		if got != want {
+			t.Errorf("%q, want %q", got, want)
+		}
+	}
+	alone, _ := taste(60, no, no).list()
+	if got := conflict(alone, &found{land: calc.Landed{Dryness: 70}}); len(got) != 0 {
+		t.Errorf("one quality pulls against %v", got)
+	}
+}
