@@ -10,6 +10,7 @@ import (
 	"skep/calc/density"
 	"skep/calc/design"
 	"skep/calc/doubt"
+	"skep/calc/recipe"
 )
 
 // Draws is how many times a prediction is drawn for its bands. It is one
@@ -276,7 +277,7 @@ const heaviestSG = 1.25
 
 // tooHeavy refuses a design with so much extract for so little water.
 func tooHeavy(d *design.Design) error {
-	plan := Liquor(*d)
+	plan := recipe.Liquor(*d)
 	grainKg, honeyKg := plan.GrainExtractKg*plan.KeptShare, 0.0
 	key, most := "", 0.0
 	for i, g := range d.Grain {
