@@ -24,7 +24,7 @@ func TestHoneyCharacterIsTheEngines(t *testing.T) {
 		kg     float64
 		moment string
 		within float64
-	}{{d.Honey[0].MassKg, d.Honey[0].Moment, 1e-9}, {0.2, design.MomentFermenting, 1}, {1.1, design.MomentFermenting, 1}, {0.55, design.MomentWhirlpool, 1}, {0.55, design.MomentPitching, 1}, {0, design.MomentFermenting, 1e-9}} {
+	}{{d.Honey[0].MassKg, d.Honey[0].Moment, 1e-9}, {0.2, design.MomentFermenting, 1}, {1.1, design.MomentFermenting, 1.5}, {0.55, design.MomentWhirlpool, 1}, {0.55, design.MomentPitching, 1}, {0, design.MomentFermenting, 1e-9}} {
 		s := l.Start()
 		s.HoneyKg, s.Moment = c.kg, c.moment
 		with := d.Clone()
