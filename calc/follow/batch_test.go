@@ -12,6 +12,7 @@ import (
 	"skep/calc/alcohol"
 	"skep/calc/density"
 	"skep/calc/design"
+	"skep/calc/recipe"
 )
 
 // middling are noiseless readings of the plan's own middle, honey at 52 h.
@@ -479,4 +480,17 @@ func TestFromNowHasNoNegativeHours(t *testing.T) {
 			t.Errorf("%v to %v: %q, want %q", c.low, c.high, got, c.want)
 		}
 	}
+}
+
+// A wort that is just as it was planned before the boil, read cool as a gravity is
+// while its volume is read hot, leaves the original gravity where it was.
+func TestPlannedBeforeTheBoil(t *testing.T) {
+	t.Parallel()
+	d := demo(t, "middle")
+	plan, og := recipe.Liquor(d), follow(t, d, 0).After.OriginalGravitySG.Mid
+	d.Reading = []design.Reading{
+		reading(PreBoilVolume, -6, plan.PreBoil),
+		reading(PreBoilGravity, -6, 1+(plan.PreBoilGravitySG-1)*(og-1)/(plan.PostBoilGravitySG-1)),
+	}
+	near(t, "original gravity", follow(t, d, 0).After.OriginalGravitySG.Mid, og, 0.0002)
 }

@@ -8,6 +8,7 @@ import (
 	"skep/calc"
 	"skep/calc/design"
 	"skep/calc/doubt"
+	"skep/calc/water"
 )
 
 // Known is one beer: a design with its readings, the lessons of other batches and
@@ -114,7 +115,7 @@ func (k *Known) condition(e *calc.Engine, d design.Design) error {
 		return err
 	}
 	if v := t.used(PreBoilVolume); len(v) > 0 {
-		k.model.preBoilL = v[len(v)-1].Value
+		k.model.preBoilL = water.CoolL(v[len(v)-1].Value, k.model.brew.Plan().BoilingPointC)
 	}
 	k.model.run(&theta{}, &l)
 	t.refract(k.model.original(t, &l), k.model.mostSG(&l))

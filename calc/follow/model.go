@@ -4,13 +4,14 @@ import (
 	"skep/calc"
 	"skep/calc/density"
 	"skep/calc/doubt"
+	"skep/calc/water"
 )
 
 // model is a design with what was measured, ready for draws: package calc's
 // brew, and what readings of it need.
 type model struct {
 	brew     *calc.Brew
-	preBoilL float64 // of a pre-boil gravity: measured, or the plan's
+	preBoilL float64 // at 20 °C, as a gravity is: measured hot, or the plan's
 	honeyed  bool    // any honey at all
 	work     *workspaces
 }
@@ -26,7 +27,7 @@ func newModel(e *calc.Engine, c *Conditioned, nowHours float64) (*model, error) 
 	if err != nil {
 		return nil, err
 	}
-	m := &model{brew: brew, preBoilL: brew.Plan().PreBoil, work: new(workspaces)}
+	m := &model{brew: brew, preBoilL: water.CoolL(brew.Plan().PreBoil, brew.Plan().BoilingPointC), work: new(workspaces)}
 	for _, h := range c.Design.Honey {
 		m.honeyed = m.honeyed || h.MassKg > 0
 	}
