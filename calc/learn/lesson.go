@@ -98,9 +98,7 @@ func Learn(batches []Batch, reference design.Design) Lessons {
 		hierarchy{m0: kit.MashEfficiencyPct, tm: kitEfficiencySD, sigma: batchEfficiencySD}, func(m *Measured) Value { return m.EfficiencyPct })
 	l.one(here, Lesson{Key: BoilOff, Name: message.New("Boil-off"), Kind: quantity.LitresPerHour},
 		hierarchy{m0: kit.SteamLPerH, tm: kitSteamSD, sigma: batchSteamSD}, func(m *Measured) Value { return m.SteamLPerH })
-	rest := max(kit.RestErrorC, 0.05)
-	l.one(here, Lesson{Key: Thermometer, Name: message.New("Mash warmer than set"), Kind: quantity.TemperatureDifference},
-		hierarchy{tm: rest * math.Sqrt(offsetShare), sigma: rest * math.Sqrt(1-offsetShare)}, func(m *Measured) Value { return m.RestOffsetC })
+	l.thermometer(here, kit.RestErrorC)
 	l.attenuations(heard, reference)
 	l.times(heard, reference)
 	l.one(heard, Lesson{Key: Dryness, Name: message.New("Dryness as you taste it"), Kind: quantity.IndexPoints},

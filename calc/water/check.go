@@ -101,9 +101,3 @@ func (p *Plan) check(in *Input, w *warnings) {
 		w.add(AtFerment, message.New("Only {volume} of room in a fermenter of {fermenter}: it will foam over; a larger one, a blow-off hose, or {most} at most", litres(max(0, kit.FermenterL-p.FermenterL)), litres(kit.FermenterL), litres(limit)), "kit.fermenter_l", "batch.into_fermenter_l")
 	}
 }
-
-// SteamLPerHAt is the most that a heater can boil away, litres of cool water
-// an hour, with no other loss: its power over the latent heat.
-func SteamLPerHAt(heaterW, boilingC float64) float64 {
-	return heaterW * 3.6 / LatentHeatKJPerKg(boilingC) / coolWaterKgPerL()
-}

@@ -168,7 +168,7 @@ func start(in *Input, grainExtractKg float64) Plan {
 		GrainExtractKg: max(0, grainExtractKg),
 		BoilingPointC:  BoilingPointC(in.AltitudeM),
 		LiquorLPerKg:   in.LiquorLPerKg,
-		SteamL:         in.Kit.SteamLPerH * in.BoilMinutes / 60,
+		SteamL:         boilOffL(in.Kit.SteamLPerH, in.BoilMinutes),
 		LeftInChillerL: in.Kit.LeftInChillerL,
 		LateHoney:      in.LateHoney,
 	}

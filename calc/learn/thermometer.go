@@ -4,7 +4,17 @@ import (
 	"math"
 
 	"skep/calc/follow"
+	"skep/calc/message"
+	"skep/calc/quantity"
 )
+
+// thermometer is the lesson of the kit's thermometer: by how much the mash is warmer
+// than it says. restErrorC is the doubt of the design about it, °C.
+func (l *Lessons) thermometer(here []Batch, restErrorC float64) {
+	rest := max(restErrorC, 0.05)
+	l.one(here, Lesson{Key: Thermometer, Name: message.New("Mash warmer than set"), Kind: quantity.TemperatureDifference},
+		hierarchy{tm: rest * math.Sqrt(offsetShare), sigma: rest * math.Sqrt(1-offsetShare)}, func(m *Measured) Value { return m.RestOffsetC })
+}
 
 // restOffset is how much warmer the mash was than set, over all rests read.
 func (b *batch) restOffset() {
