@@ -3,6 +3,7 @@ package ui
 import (
 	"time"
 
+	"skep/app/words"
 	"skep/calc/design"
 )
 
@@ -14,7 +15,7 @@ func DayWords(day design.Day, now time.Time) string {
 		return string(day)
 	}
 	if at.Year() == now.Year() {
-		return at.Format("2 January")
+		return words.Date(at, "2 January")
 	}
-	return at.Format("2 January 2006")
+	return words.Date(at, "2 January 2006")
 }

@@ -56,7 +56,7 @@ func TestNestedSampling(t *testing.T) {
 	r := rand.New(rand.NewPCG(1, 9))
 	row := func() []float64 { return []float64{r.NormFloat64(), r.NormFloat64(), r.NormFloat64(), r.NormFloat64()} }
 	for _, p := range problems {
-		type one struct{ q, y, w float64 }
+		type one struct{ q, w float64 }
 		width := func(all []one) float64 {
 			slices.SortFunc(all, func(a, b one) int {
 				if a.q < b.q {
