@@ -267,7 +267,7 @@ func refuse(d design.Design) error {
 	if len(wrong) > 0 {
 		return errors.New(strings.Join(wrong, "; "))
 	}
-	return tooHeavy(&d)
+	return TooHeavy(&d)
 }
 
 // heaviestSG is the highest gravity that a reading may have (design.ValueRange): a
@@ -275,8 +275,8 @@ func refuse(d design.Design) error {
 // that a model of beer could say of it would hold.
 const heaviestSG = 1.25
 
-// tooHeavy refuses a design with so much extract for so little water.
-func tooHeavy(d *design.Design) error {
+// TooHeavy refuses a design with so much extract for so little water, above SG 1.25.
+func TooHeavy(d *design.Design) error {
 	plan := recipe.Liquor(*d)
 	grainKg, honeyKg := plan.GrainExtractKg*plan.KeptShare, 0.0
 	key, most := "", 0.0

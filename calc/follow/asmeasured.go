@@ -123,8 +123,13 @@ func Condition(d design.Design, t *Timeline, heightHours float64) Conditioned {
 		c.Spent = append(c.Spent, Spent{lever, key, *field, why, at})
 	}
 	if v := t.used(VolumeFermenter); len(v) > 0 {
-		last := v[len(v)-1]
-		set(design.LeverGrain, "batch.into_fermenter_l", &w.Batch.IntoFermenterL, last.Value, VolumeMeasured, last.At)
+		p := v[len(v)-1]
+		slip := *w // a slip of the keyboard must not refuse the whole design
+		if slip.Batch.IntoFermenterL = rangeOf("batch.into_fermenter_l", p.Value); calc.TooHeavy(&slip) != nil && calc.TooHeavy(w) == nil {
+			p.drop(Absurd, "{volume} in the fermenter: heavier than any wort", quantity.Of(quantity.Volume, p.Value))
+		} else {
+			set(design.LeverGrain, "batch.into_fermenter_l", &w.Batch.IntoFermenterL, p.Value, VolumeMeasured, p.At)
+		}
 	}
 	c.mash(t, set)
 	if mean, sd, n := t.meanBeerC(); n > 0 {

@@ -494,3 +494,17 @@ func TestPlannedBeforeTheBoil(t *testing.T) {
 	}
 	near(t, "original gravity", follow(t, d, 0).After.OriginalGravitySG.Mid, og, 0.0002)
 }
+
+// A slip of the keyboard, 0.99 L of a brew of 15, is set aside and refuses nothing.
+func TestAVolumeThatCannotBe(t *testing.T) {
+	t.Parallel()
+	d := demo(t, "middle")
+	d.Reading = []design.Reading{reading(Pitched, 0, 1), reading(VolumeFermenter, -1, 0.99)}
+	b := follow(t, d, 1)
+	if p := b.Timeline.Points[0]; p.What != VolumeFermenter || p.Used || len(p.Flags) == 0 {
+		t.Errorf("%+v", p)
+	}
+	if got := b.Conditioned.Design.Batch.IntoFermenterL; got != d.Batch.IntoFermenterL {
+		t.Errorf("%v L", got)
+	}
+}
