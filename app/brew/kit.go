@@ -139,11 +139,7 @@ func (k *kitDrawer) scale() {
 	for _, g := range out.Grain {
 		grain += g.MassKg
 	}
-	honey := 0.0
-	for _, h := range out.Honey {
-		honey += h.MassKg
-	}
-	k.answer(k.told, words.T("Scaled: {volume}, {grain} of grain, {honey} of honey. Undo takes it back.", b.Say().Format(quantity.Volume, volume), b.Say().Format(quantity.MassKg, grain), b.Say().Format(quantity.MassKg, honey)), false)
+	k.answer(k.told, words.T("Scaled: {volume}, {grain} of grain, {honey} of honey. Undo takes it back.", b.Say().Format(quantity.Volume, volume), b.Say().Format(quantity.MassKg, grain), b.Say().Format(quantity.MassKg, out.HoneyBesideKg(-1))), false)
 	k.volume.SetText("")
 	k.strength.SetText("")
 	k.volume.SetPlaceHolder(b.Say().Format(quantity.Volume, volume))

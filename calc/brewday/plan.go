@@ -41,9 +41,11 @@ type brew struct {
 	plan  water.Plan
 	yeast design.Yeast // the zero Yeast where there is none
 
-	preBoilSG, postBoilSG float64 // with the extract of the prediction
-	predicted             bool
-	lateHoneyKg           float64 // added while it ferments
+	// Gravities with the extract of the prediction; coolSG is of the cool wort in the
+	// vessel, with the honey of the whirlpool.
+	preBoilSG, postBoilSG, coolSG float64
+	predicted                     bool
+	lateHoneyKg                   float64 // added while it ferments
 }
 
 func newBrew(d design.Design, p calc.Prediction) *brew {
@@ -55,7 +57,7 @@ func newBrew(d design.Design, p calc.Prediction) *brew {
 	if b.predicted {
 		gravities = recipe.LiquorForExtract(d, b.extractFor(p.OriginalGravitySG.Mid))
 	}
-	b.preBoilSG, b.postBoilSG = gravities.PreBoilGravitySG, gravities.PostBoilGravitySG
+	b.preBoilSG, b.postBoilSG, b.coolSG = gravities.PreBoilGravitySG, gravities.PostBoilGravitySG, gravities.CoolLiquid.GravitySG()
 	for _, h := range d.Honey {
 		if h.Moment == design.MomentFermenting {
 			b.lateHoneyKg += h.MassKg
@@ -68,9 +70,9 @@ func newBrew(d design.Design, p calc.Prediction) *brew {
 // gravity, which counts crush and conversion in: so the gravities of the day
 // lead to the one at the head of the sheet. Honey at pitching is in it.
 func (b *brew) extractFor(originalSG float64) float64 {
-	pitched := recipe.HoneyAt(b.d, design.MomentPitching)
 	gives := func(kg float64) float64 {
-		return recipe.LiquorForExtract(b.d, kg).IntoFermenterWort.Plus(pitched).GravitySG()
+		plan := recipe.LiquorForExtract(b.d, kg)
+		return b.original(&plan)
 	}
 	low, high := 0.0, math.Max(b.plan.LaboratoryKg, 1e-3)
 	for range 50 {

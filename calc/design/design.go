@@ -240,3 +240,13 @@ type Reading struct {
 	Other        string    `toml:"other"`  // the batch compared with
 	Heated       bool      `toml:"heated"` // of a forced fermentation: the sample was heated first, which kills enzymes
 }
+
+// HoneyBesideKg is all honey but that of line i; −1: all of it.
+func (d *Design) HoneyBesideKg(i int) (kg float64) {
+	for k := range d.Honey {
+		if k != i {
+			kg += d.Honey[k].MassKg
+		}
+	}
+	return kg
+}

@@ -49,7 +49,7 @@ func (b *Batch) HoneyWays() (ways HoneyWays, ok bool) {
 	wishes := tune.WishesOf(c.Design.Taste)
 	wishes.Honey = nil // amounts are landed without the honey's character
 	if atHand := c.Design.Taste.HoneyAtHandKg; atHand != nil {
-		most.Max = min(most.Max, max(*atHand-othersKg(c.Design.Honey, place), 0))
+		most.Max = min(most.Max, max(*atHand-c.Design.HoneyBesideKg(place), 0))
 	}
 	d := c.Design.Clone()
 	fine := true
@@ -90,16 +90,6 @@ func (b *Batch) HoneyWays() (ways HoneyWays, ok bool) {
 		ways.Nearest = w
 	}
 	return ways, fine
-}
-
-// othersKg is all honey but one.
-func othersKg(all []design.Honey, but int) (sum float64) {
-	for i := range all {
-		if i != but {
-			sum += all[i].MassKg
-		}
-	}
-	return sum
 }
 
 // Planned tells whether the nearest amount is the planned one, as near as it is

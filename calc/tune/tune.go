@@ -145,25 +145,12 @@ func (t *Tuner) way(g *seeds, f *found, qs []quality) (Way, error) {
 	}, nil
 }
 
-// honeyKg is all honey of the design.
-func (t *Tuner) honeyKg() float64 {
-	sum := 0.0
-	for i := range t.design.Honey {
-		sum += t.design.Honey[i].MassKg
-	}
-	return sum
-}
-
 // honeyLeft is what a design leaves of the honey at hand.
 func (t *Tuner) honeyLeft(d *design.Design) *float64 {
 	if math.IsInf(t.atHandKg, 1) {
 		return nil
 	}
-	left := t.atHandKg
-	for i := range d.Honey {
-		left -= d.Honey[i].MassKg
-	}
-	left = settable(max(left, 0), 0.001)
+	left := settable(max(t.atHandKg-d.HoneyBesideKg(-1), 0), 0.001)
 	return &left
 }
 
@@ -302,7 +289,7 @@ func (t *Tuner) notes(g *seeds) []message.Message {
 			n = append(n, message.New("the design takes more honey than the {mass} at hand: each way takes less", quantity.Of(quantity.MassG, 1000*t.atHandKg)))
 		}
 	}
-	if used := t.honeyKg(); used > t.atHandKg+1e-9 && !g.free.Set[lever.Honey] {
+	if used := t.design.HoneyBesideKg(-1); used > t.atHandKg+1e-9 && !g.free.Set[lever.Honey] {
 		n = append(n, message.New("the design takes {used} of honey, {mass} is at hand, and the honey's lever is held", quantity.Of(quantity.MassG, 1000*used), quantity.Of(quantity.MassG, 1000*t.atHandKg)))
 	}
 	if !t.lander.HasHoney() && t.character {

@@ -100,13 +100,7 @@ func (t *Tuner) ask(w Wishes) error {
 // without end where it may be bought.
 func (t *Tuner) mostHoneyKg() float64 {
 	_, chosen := t.lander.Chosen()
-	others := 0.0
-	for i := range t.design.Honey {
-		if i != chosen {
-			others += t.design.Honey[i].MassKg
-		}
-	}
-	return max(t.atHandKg-others, 0)
+	return max(t.atHandKg-t.design.HoneyBesideKg(chosen), 0)
 }
 
 // minuteNodes are the lengths of a rest whose mash is tabulated for the

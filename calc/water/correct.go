@@ -1,10 +1,6 @@
 package water
 
-import (
-	"math"
-
-	"skep/calc/density"
-)
+import "skep/calc/density"
 
 // longestBoilMin is when boiling longer is no answer any more: a day.
 const longestBoilMin = 24 * 60
@@ -16,24 +12,20 @@ type Correction struct {
 	LongerMinutes float64 // to boil longer
 }
 
-// Correct works out how wort of volumeL (cool) and nowSG comes to wantedSG by
-// adding water or by boiling longer at steamLPerH. ok is false where neither
-// helps: no extract, no wort or no steam.
-func Correct(volumeL, nowSG, wantedSG, steamLPerH float64) (c Correction, ok bool) {
-	now, wanted := density.PlatoFromSG(nowSG), density.PlatoFromSG(wantedSG)
-	if !(volumeL > 0) || !(now > 0) || !(wanted > 0) {
+// Correct works out how wort comes to a gravity by adding water or by boiling longer
+// at steamLPerH. ok is false where neither helps: no extract, no wort or no steam.
+func (l Liquid) Correct(gravitySG, steamLPerH float64) (c Correction, ok bool) {
+	lacks, ok := l.WaterL(gravitySG)
+	switch minutes := -lacks / steamLPerH * 60; {
+	case !ok:
 		return Correction{}, false
-	}
-	massKg := volumeL * density.KgM3FromSG(nowSG) / litresPerM3
-	addL := massKg * (now/wanted - 1) / coolWaterKgPerL()
-	if addL >= 0 {
-		return Correction{AddL: addL}, true
-	}
-	minutes := math.Abs(addL) / steamLPerH * 60
-	if !(steamLPerH > 0) || minutes > longestBoilMin {
+	case lacks >= 0:
+		return Correction{AddL: lacks}, true
+	case !(steamLPerH > 0) || minutes > longestBoilMin:
 		return Correction{}, false
+	default:
+		return Correction{LongerMinutes: minutes}, true
 	}
-	return Correction{LongerMinutes: minutes}, true
 }
 
 // WaterL is the water that wort lacks for a gravity, litres at 20 °C: below nought

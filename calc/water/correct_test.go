@@ -15,23 +15,23 @@ import (
 // 2 L/h. Masses move that by 2 %.
 func TestCorrect(t *testing.T) {
 	t.Parallel()
-	c, ok := water.Correct(20, 1.060, 1.050, 2)
+	c, ok := water.Wort(20, 1.060).Correct(1.050, 2)
 	near(t, "water", c.AddL, 4, 0.08)
 	near(t, "no longer", c.LongerMinutes, 0, 0)
 	if !ok {
 		t.Error("refused")
 	}
-	c, ok = water.Correct(20, 1.045, 1.050, 2)
+	c, ok = water.Wort(20, 1.045).Correct(1.050, 2)
 	near(t, "longer", c.LongerMinutes, 60, 2)
 	near(t, "no water", c.AddL, 0, 0)
 	if !ok {
 		t.Error("refused")
 	}
-	if c, ok := water.Correct(20, 1.05, 1.05, 0); !ok || c != (water.Correction{}) {
+	if c, ok := water.Wort(20, 1.05).Correct(1.05, 0); !ok || c != (water.Correction{}) {
 		t.Errorf("as strong as wanted: %+v %v", c, ok)
 	}
 	for _, x := range [][4]float64{{0, 1.05, 1.04, 2}, {20, 1, 1.04, 2}, {20, 1.05, 1, 2}, {20, 1.04, 1.05, 0}, {20, 1.04, 1.05, -1}} {
-		if c, ok := water.Correct(x[0], x[1], x[2], x[3]); ok || c != (water.Correction{}) {
+		if c, ok := water.Wort(x[0], x[1]).Correct(x[2], x[3]); ok || c != (water.Correction{}) {
 			t.Errorf("%v gives %+v", x, c)
 		}
 	}
@@ -45,7 +45,7 @@ func TestCorrectBalances(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		litres, steam := rapid.Float64Range(5, 60).Draw(t, "L"), rapid.Float64Range(1, 5).Draw(t, "steam")
 		now, wanted := rapid.Float64Range(1.02, 1.1).Draw(t, "now"), rapid.Float64Range(1.02, 1.1).Draw(t, "wanted")
-		c, ok := water.Correct(litres, now, wanted, steam)
+		c, ok := water.Wort(litres, now).Correct(wanted, steam)
 		if !ok {
 			return // more than a day of boiling
 		}

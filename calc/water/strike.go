@@ -111,15 +111,10 @@ func (s Strike) MashC(strikeC float64) (float64, error) {
 	return (low + high) / 2, nil
 }
 
-// strikeFor is how hot the mash liquor of a brew must be, °C. The liquor is
-// heated in the vessel, so the vessel helps; the malt's moisture says how much
-// slaking does (a degree and a half at 3 L/kg). Where that is above the boiling
-// point it is the boiling point, and the mash settles cooler than asked. Both
-// are 0 where there is no liquor.
-func strikeFor(in *Input, liquorL, boilingC float64) (strikeC, settlesC float64) {
-	if !(liquorL > 0) {
-		return 0, 0
-	}
+// Strike is the mixing of a brew's grain with so much liquor. The liquor is heated in
+// the vessel, so the vessel helps; the malt's moisture says how much slaking does (a
+// degree and a half at 3 L/kg).
+func (in *Input) Strike(liquorL float64) Strike {
 	s := Strike{
 		GrainKg: in.Grist.MassKg, LiquorL: liquorL, GrainTemperatureC: in.GrainC,
 		TargetC: in.FirstRestC, VesselHeatKJPerK: in.Kit.VesselHeatKJPerK,
@@ -128,6 +123,17 @@ func strikeFor(in *Input, liquorL, boilingC float64) (strikeC, settlesC float64)
 	if in.Grist.MassKg > 0 {
 		s.MaltMoisturePct = 100 * in.Grist.MoistureKg / in.Grist.MassKg
 	}
+	return s
+}
+
+// strikeFor is how hot the mash liquor of a brew must be, °C. Where that is above
+// the boiling point it is the boiling point, and the mash settles cooler than asked.
+// Both are 0 where there is no liquor.
+func strikeFor(in *Input, liquorL, boilingC float64) (strikeC, settlesC float64) {
+	if !(liquorL > 0) {
+		return 0, 0
+	}
+	s := in.Strike(liquorL)
 	c, err := s.TemperatureC()
 	if err != nil {
 		return 0, 0
