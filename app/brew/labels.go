@@ -8,46 +8,6 @@ import (
 
 // The sheet is narrow and its labels are short; the window has room for more.
 
-// blankLabel is what is measured at a step.
-func blankLabel(step brewday.Key, b brewday.Blank) string {
-	switch b.What {
-	case "mash-temperature":
-		return words.T("mash, once stirred")
-	case "pre-boil-volume":
-		return words.T("volume before the boil, hot")
-	case "pre-boil-gravity":
-		return words.T("gravity before the boil, cooled")
-	case "volume-into-fermenter":
-		return words.T("into the fermenter")
-	case "original-gravity":
-		return words.T("original gravity")
-	case "pitched":
-		return words.T("yeast pitched")
-	case "beer-temperature":
-		if step == brewday.Pitching {
-			return words.T("wort at pitching")
-		}
-		return words.T("beer temperature")
-	case "foam":
-		return words.T("foam")
-	case "gravity":
-		switch step {
-		case brewday.Honey:
-			return words.T("gravity before the honey")
-		case brewday.Packaging:
-			return words.T("gravity, first reading")
-		}
-		return words.T("gravity")
-	case "final-gravity":
-		return words.T("gravity, days later")
-	case "honey-added":
-		return words.T("honey added")
-	case "volume-packaged":
-		return words.T("volume packaged")
-	}
-	return words.Print(b.Label)
-}
-
 // numberLabel is what a number of a step is.
 func numberLabel(step brewday.Key, label message.Message) string {
 	switch string(step) + " " + label.Text {

@@ -75,7 +75,7 @@ func (m *measures) set(step brewday.Key, list []brewday.Blank) {
 		if b.What == "" || m.n > 0 && m.lines[m.n-1].what == b.What && b.Kind == quantity.Moment {
 			continue
 		}
-		b.Label = message.Plain(blankLabel(step, b))
+		b.Label = message.Plain(ui.BlankLabel(step, &b))
 		if m.n == len(m.lines) {
 			m.lines = append(m.lines, m.p.newBlankLine())
 		}

@@ -1,20 +1,14 @@
 package day
 
 import (
-	"errors"
 	"math"
-	"strings"
-	"unicode"
 
-	"skep/app/ui"
 	"skep/app/words"
-	"skep/calc"
 	"skep/calc/brewday"
 	"skep/calc/design"
+	"skep/calc/follow"
 	"skep/calc/running"
 )
-
-var zeroBeer calc.Prediction
 
 // steps are those of the day, with the place of the one that is looked at.
 func (d *Day) steps() (list []*brewday.Step, at int) {
@@ -156,17 +150,22 @@ func (d *Day) finish() {
 			d.End(c.Timer)
 		}
 	}
-	pitched := running.Measured{What: "pitched", Value: 1, At: d.now()}
+	pitched := running.Measured{What: follow.Pitched, Value: 1, At: d.now()}
 	d.state.Write(pitched)
 	d.edit(words.T("yeast pitched"), func(to *design.Design) { to.Reading = append(to.Reading, pitched.Reading()) })
+	d.end()
+	d.host.Tell(words.T("The day is done: the yeast is pitched. What was measured stands in the batch."))
+	d.Save()
+}
+
+// end takes the day off the window and the disk.
+func (d *Day) end() {
 	d.state.Over = true
 	d.keep()
 	d.halt()
 	d.Leave()
 	d.state, d.frame, d.rings, d.undo = nil, nil, nil, nil
 	d.foot()
-	d.host.Tell(words.T("The day is done: the yeast is pitched. What was measured stands in the batch."))
-	d.Save()
 }
 
 // Abandon gives the day up; what was measured stays in the design.
@@ -174,12 +173,7 @@ func (d *Day) Abandon() {
 	if d.state == nil {
 		return
 	}
-	d.state.Over = true
-	d.keep()
-	d.halt()
-	d.Leave()
-	d.state, d.frame, d.rings, d.undo = nil, nil, nil, nil
-	d.foot()
+	d.end()
 	d.host.Tell(words.T("The day was ended. What was measured stands in the design."))
 }
 
@@ -205,6 +199,14 @@ func (d *Day) clock() *running.Clock {
 	return last
 }
 
+// timer is one of the day's; nil: there is no such, or the day is not worked out yet.
+func (d *Day) timer(step brewday.Key, id string) *brewday.Timer {
+	if d.frame == nil {
+		return nil
+	}
+	return d.frame.day.Timer(step, id)
+}
+
 // Hold stops a clock for a while, or lets it go on.
 func (d *Day) Hold(timer string) {
 	d.do(words.T("hold a clock"), func() { d.state.Hold(timer, d.now()) })
@@ -228,134 +230,6 @@ func (d *Day) End(timer string) {
 			d.set(words.T("{name}: {minutes} min", d.print(t.Name), real), brewday.Setting{Key: t.Key, Value: real})
 		}
 	})
-}
-
-func (d *Day) timer(step brewday.Key, id string) *brewday.Timer {
-	if d.frame == nil {
-		return nil
-	}
-	s, ok := d.frame.day.Step(step)
-	if !ok {
-		return nil
-	}
-	for i := range s.Timers {
-		if s.Timers[i].ID == id {
-			return &s.Timers[i]
-		}
-	}
-	return nil
-}
-
-// Type adds a letter to what is typed; letters alone are keys.
-func (d *Day) Type(r rune) {
-	switch {
-	case d.state == nil:
-	case unicode.IsDigit(r) || d.typed != "" && (unicode.IsLetter(r) || strings.ContainsRune(".,°/'", r)):
-		if _, items := d.step(); d.state.ToMeasure(items) < 0 {
-			d.said = words.T("Nothing is left to be measured at this step.")
-			break
-		}
-		d.said = ""
-		if len(d.typed) < 24 {
-			d.typed += string(r)
-		}
-	case r == '+' || r == '-':
-		if c := d.clock(); c != nil {
-			by := 1.0
-			if r == '-' {
-				by = -1
-			}
-			d.Shift(c.Timer, by)
-		}
-		return
-	case r == 'h' || r == 'H':
-		if c := d.clock(); c != nil {
-			d.Hold(c.Timer)
-		}
-		return
-	case r == 'e' || r == 'E':
-		if c := d.clock(); c != nil {
-			d.End(c.Timer)
-		}
-		return
-	case r == 'u' || r == 'U':
-		d.Undo()
-		return
-	}
-	d.refresh()
-}
-
-// Back takes the last letter away.
-func (d *Day) Back() {
-	if r := []rune(d.typed); len(r) > 0 {
-		d.typed = string(r[:len(r)-1])
-	}
-	d.refresh()
-}
-
-// Write takes what was typed for what is measured at this step.
-func (d *Day) Write() {
-	_, items := d.step()
-	n := d.state.ToMeasure(items)
-	if n < 0 || d.typed == "" {
-		return
-	}
-	b := items[n].Blank
-	m, err := d.read(b)
-	if err != nil {
-		d.said = err.Error()
-		d.refresh()
-		return
-	}
-	name := d.blankName(b)
-	d.do(words.T("reading: {name}", name), func() {
-		d.state.Write(m)
-		d.typed = ""
-		reply := brewday.AnswerTo(d.frame.design, d.frame.beer, m.What, d.state.Readings())
-		d.answers++
-		d.answer = &answered{what: m.What, name: name, reply: reply, n: d.answers}
-		d.edit(words.T("reading: {name}", name), func(to *design.Design) { to.Reading = append(to.Reading, m.Reading()) })
-		d.Post()
-	})
-}
-
-// read is what was typed as a reading.
-func (d *Day) read(b *brewday.Blank) (running.Measured, error) {
-	m := running.Measured{What: b.What, At: d.now(), TemperatureC: design.NewReading().TemperatureC, Expected: b.Expect.Value}
-	text := d.typed
-	if ui.IsGravity(b.What) {
-		text = gravityText(text)
-		if brix, ok := brixText(text); ok {
-			v, err := d.host.Read().Plain(brix, "°Bx", 0, 60)
-			m.Value, m.Instrument = v, "refractometer"
-			return m, err
-		}
-	}
-	kind, limits := ui.ReadingKind(b.What)
-	r, err := d.host.Read().Parse(kind, text, limits)
-	if err != nil {
-		return m, errors.New(words.T("{name}: {why}", d.blankName(b), err.Error()))
-	}
-	m.Value = r.Value
-	return m, nil
-}
-
-// gravityText puts the point into a gravity that was typed as 1042.
-func gravityText(text string) string {
-	if len(text) == 4 && (strings.HasPrefix(text, "10") || strings.HasPrefix(text, "11") || strings.HasPrefix(text, "09")) {
-		return text[:1] + "." + text[1:]
-	}
-	return text
-}
-
-// brixText is a reading by refractometer, as "10bx".
-func brixText(text string) (string, bool) {
-	for _, ending := range []string{"°bx", "bx", "brix"} {
-		if rest, ok := strings.CutSuffix(strings.ToLower(text), ending); ok {
-			return rest, true
-		}
-	}
-	return "", false
 }
 
 // Take does one of the things that an answer offers.
@@ -392,15 +266,6 @@ func (d *Day) Next() string {
 		return ""
 	}
 	return d.screen.next.text
-}
-
-// Wanted is what is expected of the measurement that is next, as it would be typed.
-func (d *Day) Wanted() string {
-	_, items := d.step()
-	if n := d.state.ToMeasure(items); n >= 0 {
-		return d.host.Say().Number(items[n].Blank.Kind, items[n].Blank.Expect.Value)
-	}
-	return ""
 }
 
 // Ways are what the answer on the screen offers.

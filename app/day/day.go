@@ -8,6 +8,7 @@ import (
 	"skep/app/frames"
 	"skep/app/ui"
 	"skep/app/words"
+	"skep/calc"
 	"skep/calc/brewday"
 	"skep/calc/running"
 )
@@ -109,7 +110,7 @@ func (d *Day) Open() bool { return d.open }
 func (d *Day) Start() {
 	if d.state == nil {
 		taught := d.host.Taught()
-		day := brewday.Plan(taught.Design, zeroBeer)
+		day := brewday.Plan(taught.Design, calc.Prediction{})
 		st := running.Begin(d.host.Title(), d.host.Path(), &day, d.now())
 		d.begin(st)
 		d.Post()

@@ -98,7 +98,6 @@ func (s *screen) layItems(x, y, width, foot float32) {
 	for _, l := range s.lines {
 		l.Hide()
 	}
-	s.more.Hide()
 	from := max(next-1, 0)
 	room := foot - y
 	all := float32(0)

@@ -34,7 +34,6 @@ type screen struct {
 	where   *ui.Paragraph
 	figures [3]figure
 	lines   []*itemLine
-	more    *ui.Caption
 	clocks  [3]*clockPanel
 	measure *ui.Paragraph
 	typed   *ui.Caption
@@ -64,7 +63,6 @@ func newScreen(d *Day) *screen {
 	s.hour = ui.NewCaption("", titleSize, false, ui.InkFull)
 	s.hour.Align = fyne.TextAlignTrailing
 	s.where = ui.NewParagraph("", smallSize, ui.InkQuiet)
-	s.more = ui.NewCaption("", smallSize, false, ui.InkQuiet)
 	s.measure = ui.NewParagraph("", textSize, ui.InkFull)
 	s.typed = ui.NewCaption("", figureSize, true, ui.InkAccent)
 	s.said = ui.NewParagraph("", smallSize, ui.InkWarning)
@@ -100,7 +98,7 @@ func newScreen(d *Day) *screen {
 		s.ways[i] = newWayLine(func() { d.Take(i) })
 		s.objects = append(s.objects, s.ways[i])
 	}
-	s.objects = append(s.objects, s.more, s.measure, s.typed, s.said, s.means, s.dismiss, s.caution, s.keys,
+	s.objects = append(s.objects, s.measure, s.typed, s.said, s.means, s.dismiss, s.caution, s.keys,
 		s.next, s.back, s.ahead, s.undo, s.leave, s.abandon, s.banner)
 	s.ExtendBaseWidget(s)
 	return s
@@ -304,12 +302,8 @@ func (s *screen) fillItems(items []running.Item) {
 
 func (s *screen) fillClocks() {
 	d, n := s.d, 0
-	for pass := range 2 { // those that run first
-		for i := range d.state.Clocks {
-			c := &d.state.Clocks[i]
-			if c.Running() != (pass == 0) || pass == 1 || n >= len(s.clocks) {
-				continue
-			}
+	for i := range d.state.Clocks {
+		if c := &d.state.Clocks[i]; c.Running() && n < len(s.clocks) {
 			s.clocks[n].fill(c)
 			n++
 		}

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"time"
 
+	"skep/app/ui"
 	"skep/app/words"
 	"skep/calc"
 	"skep/calc/brewday"
@@ -45,7 +46,7 @@ func (d *Day) itemText(i *running.Item) string {
 // valueText is a measurement as it was made, with what was expected.
 func (d *Day) valueText(b *brewday.Blank, m running.Measured) string {
 	value := d.host.Say().Format(b.Kind, m.Value)
-	if m.Instrument == "refractometer" {
+	if m.Instrument == follow.Refractometer {
 		value = words.T("{value} °Bx", d.host.Say().PlainNumber(m.Value))
 	}
 	if m.Expected != 0 {
@@ -55,29 +56,7 @@ func (d *Day) valueText(b *brewday.Blank, m running.Measured) string {
 }
 
 // blankName says what is measured.
-func (d *Day) blankName(b *brewday.Blank) string {
-	switch b.What {
-	case follow.StrikeTemperature:
-		return words.T("the liquor, before the grain")
-	case follow.MashTemperature:
-		return words.T("mash, once stirred")
-	case follow.PreBoilVolume:
-		return words.T("volume before the boil, hot")
-	case follow.PreBoilGravity:
-		return words.T("gravity before the boil, cooled")
-	case follow.PostBoilVolume:
-		return words.T("volume after the boil, hot")
-	case follow.PostBoilGravity:
-		return words.T("gravity after the boil, cooled")
-	case follow.VolumeFermenter:
-		return words.T("into the fermenter")
-	case follow.OriginalGravity:
-		return words.T("original gravity")
-	case follow.BeerTemperature:
-		return words.T("wort at pitching")
-	}
-	return d.print(b.Label)
-}
+func (d *Day) blankName(b *brewday.Blank) string { return ui.BlankLabel(d.looking, b) }
 
 // beerWords is a beer in a line.
 func (d *Day) beerWords(p *calc.Prediction) string {

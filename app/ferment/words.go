@@ -23,6 +23,12 @@ func readingName(what string) string {
 		return words.T("volume before the boil")
 	case follow.PreBoilGravity:
 		return words.T("gravity before the boil")
+	case follow.StrikeTemperature:
+		return words.T("strike temperature")
+	case follow.PostBoilVolume:
+		return words.T("volume after the boil")
+	case follow.PostBoilGravity:
+		return words.T("gravity after the boil")
 	case follow.VolumeFermenter:
 		return words.T("volume into the fermenter")
 	case follow.OriginalGravity:

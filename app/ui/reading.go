@@ -3,6 +3,8 @@ package ui
 import (
 	"strings"
 
+	"skep/app/words"
+	"skep/calc/brewday"
 	"skep/calc/follow"
 	"skep/calc/quantity"
 )
@@ -35,4 +37,51 @@ func ReadingKind(what string) (quantity.Kind, quantity.Limits) {
 		return quantity.Gravity, quantity.Limits{Low: 0.95, High: 1.25}
 	}
 	return quantity.Index, quantity.Limits{Low: 0, High: 100}
+}
+
+// BlankLabel is what is measured at a step, in the room that a window has: the labels
+// of the sheet are short.
+func BlankLabel(step brewday.Key, b *brewday.Blank) string {
+	switch b.What {
+	case follow.StrikeTemperature:
+		return words.T("the liquor, before the grain")
+	case follow.MashTemperature:
+		return words.T("mash, once stirred")
+	case follow.PreBoilVolume:
+		return words.T("volume before the boil, hot")
+	case follow.PreBoilGravity:
+		return words.T("gravity before the boil, cooled")
+	case follow.PostBoilVolume:
+		return words.T("volume after the boil, hot")
+	case follow.PostBoilGravity:
+		return words.T("gravity after the boil, cooled")
+	case follow.VolumeFermenter:
+		return words.T("into the fermenter")
+	case follow.OriginalGravity:
+		return words.T("original gravity")
+	case follow.Pitched:
+		return words.T("yeast pitched")
+	case follow.BeerTemperature:
+		if step == brewday.Pitching {
+			return words.T("wort at pitching")
+		}
+		return words.T("beer temperature")
+	case follow.Foam:
+		return words.T("foam")
+	case follow.Gravity:
+		switch step {
+		case brewday.Honey:
+			return words.T("gravity before the honey")
+		case brewday.Packaging:
+			return words.T("gravity, first reading")
+		}
+		return words.T("gravity")
+	case follow.FinalGravity:
+		return words.T("gravity, days later")
+	case follow.HoneyAdded:
+		return words.T("honey added")
+	case VolumePackaged:
+		return words.T("volume packaged")
+	}
+	return words.Print(b.Label)
 }

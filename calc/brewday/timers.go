@@ -38,6 +38,20 @@ const (
 	minPerPortion = 1.0
 )
 
+// Timer is one of a step's; nil where the day has no such.
+func (d *Day) Timer(step Key, id string) *Timer {
+	s, _ := d.Step(step)
+	if s == nil {
+		return nil
+	}
+	for i := range s.Timers {
+		if s.Timers[i].ID == id {
+			return &s.Timers[i]
+		}
+	}
+	return nil
+}
+
 func (s *Step) timer(t Timer) {
 	if t.Minutes > 0 && finite(t.Minutes) {
 		s.Timers = append(s.Timers, t)

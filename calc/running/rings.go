@@ -64,7 +64,7 @@ func (s *State) Next(day *brewday.Day, timer string) (Ring, bool) {
 // has none.
 func (s *State) calls(day *brewday.Day, c *Clock) []Ring {
 	end, ok := c.EndsAt()
-	t := timerOf(day, c)
+	t := day.Timer(c.Step, c.Timer)
 	if !ok || t == nil {
 		return nil
 	}

@@ -138,24 +138,11 @@ func (s *State) End(timer string, now time.Time) float64 {
 func (s *State) Follow(day *brewday.Day) {
 	for i := range s.Clocks {
 		c := &s.Clocks[i]
-		if t := timerOf(day, c); c.Running() && t != nil && t.Minutes != c.Planned {
+		if t := day.Timer(c.Step, c.Timer); c.Running() && t != nil && t.Minutes != c.Planned {
 			s.setLength(c, max(0, c.Minutes+t.Minutes-c.Planned))
 			c.Planned = t.Minutes
 		}
 	}
-}
-
-func timerOf(day *brewday.Day, c *Clock) *brewday.Timer {
-	step, ok := day.Step(c.Step)
-	if !ok {
-		return nil
-	}
-	for i := range step.Timers {
-		if step.Timers[i].ID == c.Timer {
-			return &step.Timers[i]
-		}
-	}
-	return nil
 }
 
 // Write puts a measurement down, in the place of one of the same kind.
