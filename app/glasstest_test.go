@@ -22,7 +22,7 @@ func texts(o fyne.CanvasObject) string {
 		return x.Text + "\n"
 	case *ui.Caption:
 		return x.Text + "\n"
-	case *widget.Button:
+	case *ui.Button:
 		return x.Text + "\n"
 	case *widget.RadioGroup:
 		return strings.Join(x.Options, "\n") + "\n"

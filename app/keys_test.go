@@ -61,6 +61,7 @@ func TestEscapeClosesWhatStandsOver(t *testing.T) {
 		"open":               func() { s.askOpen() },
 		"vessel":             func() { s.goTo(2); s.Mend("kit.vessel_l") },
 		"print":              func() { s.brew.Print() },
+		"two glasses":        func() { s.goTo(4); s.ledger.StartTest(false) },
 		"a refusal":          func() { s.open("no/such/file.toml") },
 		"the ledger's batch": func() { s.goTo(0); s.open("no/such/other.toml") },
 	} {

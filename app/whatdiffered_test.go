@@ -6,6 +6,8 @@ import (
 
 	"fyne.io/fyne/v2/test"
 	"fyne.io/fyne/v2/widget"
+
+	"skep/app/ui"
 )
 
 // A finished batch says why it came out otherwise, and one press puts its next brew
@@ -23,11 +25,11 @@ func TestWhatDifferedAndTheNextBrew(t *testing.T) {
 	if top == nil {
 		t.Fatal("no dialog")
 	}
-	var again *widget.Button
+	var again *ui.Button
 	var said strings.Builder
 	for _, o := range test.LaidOutObjects(top) {
 		switch x := o.(type) {
-		case *widget.Button:
+		case *ui.Button:
 			if strings.HasPrefix(x.Text, "Brew it again") {
 				again = x
 			}

@@ -27,7 +27,7 @@ type glassTest struct {
 	Box    *fyne.Container
 	three  bool
 
-	batches [2]*widget.Select
+	batches [2]*ui.Select
 	bought  [2][3]*ui.Entry // name, original and final gravity
 	beers   [2]userfile.GlassBeer
 
@@ -67,11 +67,12 @@ func (p *Place) StartTest(three bool) {
 	bought := words.T("a bought beer")
 	t.text(words.T("Alcohol: of age only, small glasses, water between, not before driving, not when pregnant. Two or three tastings are enough for one day."))
 	for i, name := range []string{words.T("The first beer"), words.T("The second beer")} {
-		t.batches[i] = widget.NewSelect(append(slices.Clone(names), bought), nil)
+		t.batches[i] = ui.NewSelect(append(slices.Clone(names), bought), nil)
 		figures := container.NewGridWithColumns(3)
 		for k, holder := range []string{words.T("name"), words.T("original gravity"), words.T("final gravity")} {
 			t.bought[i][k] = ui.NewEntry(p.host)
 			t.bought[i][k].SetHolder(holder)
+			t.bought[i][k].Leave = func() { t.dialog.Hide() }
 			figures.Add(t.bought[i][k])
 		}
 		figures.Hide()
@@ -91,7 +92,7 @@ func (p *Place) StartTest(three bool) {
 	scroll.SetMinSize(fyne.NewSize(560, 380))
 	t.dialog = dialog.NewCustom(title, words.T("Stop"), scroll, p.host.Window())
 	t.dialog.SetOnClosed(func() { p.Test = nil })
-	t.dialog.Show()
+	ui.ShowModal(p.host, t.dialog, t.dialog.Hide)
 }
 
 func (t *glassTest) text(text string) {
@@ -101,8 +102,7 @@ func (t *glassTest) text(text string) {
 }
 
 func (t *glassTest) button(text string, tap func()) {
-	b := widget.NewButton(text, tap)
-	t.Box.Add(b)
+	t.Box.Add(ui.NewButton(text, tap))
 }
 
 // Choose takes a bought beer by its figures as one of the two.
@@ -185,7 +185,7 @@ func (t *glassTest) Ask() {
 		t.Box.Add(ui.Heading(words.T("Two glasses hold the same beer: which is the odd one? Guess if you must.")))
 		row := container.NewGridWithColumns(3)
 		for i := range t.Glasses {
-			row.Add(widget.NewButton(words.T("glass {n}", i+1), func() { t.Odd(i) }))
+			row.Add(ui.NewButton(words.T("glass {n}", i+1), func() { t.Odd(i) }))
 		}
 		t.Box.Add(row)
 		t.Box.Refresh()
@@ -193,7 +193,7 @@ func (t *glassTest) Ask() {
 	}
 	answers := []string{words.T("the left glass"), words.T("the right glass"), words.T("I can't tell")}
 	var choices [2]*widget.RadioGroup
-	save := widget.NewButton(words.T("Keep it"), func() { t.Keep() })
+	save := ui.NewButton(words.T("Keep it"), t.Keep)
 	save.Disable()
 	for k := range choices {
 		choices[k] = widget.NewRadioGroup(answers, func(string) {
@@ -249,6 +249,7 @@ func (t *glassTest) done(err error, text string) {
 	}
 	t.button(words.T("Once more, with the same two beers"), t.Again)
 	t.Box.Refresh()
+	t.p.tastings = nil
 	t.p.Fill()
 }
 

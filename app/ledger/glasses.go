@@ -14,6 +14,7 @@ import (
 	"skep/app/ui"
 	"skep/app/words"
 	"skep/calc"
+	"skep/calc/doubt"
 	"skep/calc/glasstest"
 	"skep/calc/learn"
 	"skep/calc/quantity"
@@ -100,7 +101,7 @@ func (p *Place) palateWords(x glasstest.Palate) []string {
 }
 
 // told is whether the band of a score leaves nought out.
-func told(s glasstest.Score) bool { return math.Abs(s.Mean) > 1.2816*s.SD }
+func told(s glasstest.Score) bool { return math.Abs(s.Mean) > doubt.Z90*s.SD }
 
 // drynessWith is how wide the band of the open design's dryness is without and with
 // what the glass test has told.

@@ -16,7 +16,10 @@ import (
 // teach lists the lessons, each with its evidence and a switch.
 func (p *Place) teach() {
 	p.Lessons.Add(p.Using)
-	p.Lessons.Add(ui.NewPanel(p.glasses(), 10)) // the palate is the widest doubt: first
+	if p.tastings == nil {
+		p.tastings = ui.NewPanel(p.glasses(), 10)
+	}
+	p.Lessons.Add(p.tastings) // the palate is the widest doubt: first
 	shown := 0
 	for i := range p.Answer.Lessons.Lessons {
 		l := &p.Answer.Lessons.Lessons[i]

@@ -54,6 +54,9 @@ type Place struct {
 	// Throw is a chance between 0 and n-1: which glass gets which beer.
 	Throw func(n int) int
 	Test  *glassTest // that is going on; nil: none
+	// tastings is the panel of the glass test, made anew with each answer and tasting
+	// and not with each letter of the search: it reads a file and predicts twice.
+	tastings fyne.CanvasObject
 }
 
 // Window is what this place asks of the window beside what every place
@@ -225,7 +228,7 @@ func (p *Place) markDemo() {
 
 // take puts an answer up, and asks for the predictions if they are wanting.
 func (p *Place) take(a Answer) {
-	p.Answer = a
+	p.Answer, p.tastings = a, nil
 	if a.unkept != nil && !p.told {
 		p.told = true
 		p.host.Warn(words.T("The ledger's predictions can't be kept, and will be worked out again next time: {why}", a.unkept.Error()))

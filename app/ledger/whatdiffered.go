@@ -36,21 +36,13 @@ func differed(title string, d design.Design) Differed {
 	if a.Misses, a.err = whatdiffered.Of(d); a.err != nil {
 		return a
 	}
-	plan := PlanOf(d)
+	plan := batches.Again(d)
 	e := calc.NewEngine()
 	if p, err := e.Predict(plan); err == nil {
 		a.again = Again(plan, &p)
 	}
 	a.next, _ = follow.BeforeBrewing(e, plan) // without it nothing is said
 	return a
-}
-
-// PlanOf is the design that a batch was brewed from.
-func PlanOf(d design.Design) design.Design {
-	d = d.Clone()
-	d.Reading = nil
-	d.Batch.Brewed, d.Batch.Closed, d.Batch.Design = design.Batch{}.Brewed, design.Batch{}.Closed, ""
-	return d
 }
 
 // Again is the next brew of a plan: what it was to be is what is wanted, where
@@ -108,14 +100,15 @@ func (p *Place) showDiffered(a Differed) {
 	scroll := container.NewVScroll(box)
 	scroll.SetMinSize(fyne.NewSize(620, 420))
 	d := dialog.NewCustomWithoutButtons(words.T("What went differently: {title}", a.title), scroll, p.host.Window())
-	again := widget.NewButton(words.T("Brew it again with what was learnt"), func() {
+	again := ui.NewButton(words.T("Brew it again with what was learnt"), func() {
 		d.Hide()
 		p.brewAgain(a.again)
 	})
-	done := widget.NewButton(words.T("Done"), d.Hide)
+	done := ui.NewButton(words.T("Done"), d.Hide)
 	done.Importance = widget.HighImportance
 	d.SetButtons([]fyne.CanvasObject{again, done})
-	d.Show()
+	ui.ShowModal(p.host, d, d.Hide)
+	ui.Focus(p.host, done)
 }
 
 // missHead is a quality with its two figures.
@@ -155,24 +148,14 @@ func (p *Place) missLines(m *whatdiffered.Miss) []string {
 // amount is a part of a miss with its sign.
 func (p *Place) amount(key string, v float64) string {
 	say := p.host.Say()
-	kind, decimals, scale := ledgerKind(key), 1, 1.0
-	unit := ""
-	switch {
-	case kind == quantity.Gravity && say.Units().Gravity == quantity.Plato:
-		scale, unit = 1000/ui.PointsPerPlato, words.T("°P")
-	case kind == quantity.Gravity:
-		scale, unit = 1000, words.T("points")
-	case kind == quantity.Strength:
+	scale, unit := 1.0, ""
+	switch ledgerKind(key) {
+	case quantity.Gravity:
+		scale, unit = say.GravityStep()
+	case quantity.Strength:
 		unit = words.T("%")
 	}
-	text := say.Plain(math.Abs(scale*v), decimals)
-	switch {
-	case !strings.ContainsAny(text, "123456789"):
-		return ui.WithUnit(text, unit)
-	case v > 0:
-		return ui.WithUnit("+"+text, unit)
-	}
-	return ui.WithUnit("−"+text, unit)
+	return ui.WithUnit(ui.Signed(say.Plain(math.Abs(scale*v), 1), v), unit)
 }
 
 func causeName(c whatdiffered.Cause) string {

@@ -62,11 +62,8 @@ func (b *Place) hotterInWords(f *Frame) string {
 	if b.Say().Units().Temperature == quantity.F {
 		step = b.Say().Format(quantity.TemperatureDifference, 1)
 	}
-	scale, decimals := 1000.0, 1
-	if b.Say().Units().Gravity == quantity.Plato {
-		scale = 1000 / ui.PointsPerPlato
-	}
-	text := func(v float64) string { return b.Say().Plain(scale*math.Abs(v), decimals) }
+	scale, _ := b.Say().GravityStep()
+	text := func(v float64) string { return b.Say().Plain(scale*math.Abs(v), 1) }
 	amount := words.T("{n} points", text(more.Mid))
 	if b.Say().Units().Gravity == quantity.Plato {
 		amount = words.T("{n} °P", text(more.Mid))

@@ -67,14 +67,9 @@ func (f Formatter) EndLabel(o calc.Outcome, v calc.Band) string {
 	if o == calc.FinalGravity && f.Units().Gravity != quantity.Plato {
 		mid, decimals = mid/1000, 3
 	}
-	text := f.Plain(mid, decimals)
-	switch {
-	case !strings.ContainsAny(text, "123456789"):
+	text := Signed(f.Plain(mid, decimals), v.Mid)
+	if text == f.Plain(mid, decimals) { // nothing of it is left
 		text = "±0"
-	case v.Mid > 0:
-		text = "+" + text
-	default:
-		text = "−" + text
 	}
 	if v.Unsure() {
 		return "(" + text + ")"
@@ -86,12 +81,8 @@ func (f Formatter) EndLabel(o calc.Outcome, v calc.Band) string {
 // its large one: gravity in points or °P. Small ones have a decimal.
 func (f Formatter) amount(o calc.Outcome, v calc.Band) (size calc.Band, decimals int) {
 	scale := 1.0
-	switch {
-	case o != calc.FinalGravity:
-	case f.Units().Gravity == quantity.Plato:
-		scale = 1000 / PointsPerPlato
-	default:
-		scale = 1000
+	if o == calc.FinalGravity {
+		scale, _ = f.GravityStep()
 	}
 	size = calc.Band{Low: scale * math.Abs(v.Low), Mid: scale * math.Abs(v.Mid), High: scale * math.Abs(v.High)}
 	if v.Mid < 0 {
@@ -104,7 +95,28 @@ func (f Formatter) amount(o calc.Outcome, v calc.Band) (size calc.Band, decimals
 	return size, 1
 }
 
-// PointsPerPlato is how many thousandths of SG a °P is at beer gravities: the
+// Signed puts the sign of a number before its size, which was written by itself; one
+// of which nothing is left has no sign.
+func Signed(size string, v float64) string {
+	switch {
+	case !strings.ContainsAny(size, "123456789"):
+		return size
+	case v > 0:
+		return "+" + size
+	}
+	return "−" + size
+}
+
+// GravityStep is what a difference of gravity is told in: how many of them are in an
+// SG, and their name, points or °P.
+func (f Formatter) GravityStep() (perSG float64, unit string) {
+	if f.Units().Gravity == quantity.Plato {
+		return 1000 / pointsPerPlato, words.T("°P")
+	}
+	return 1000, words.T("points")
+}
+
+// pointsPerPlato is how many thousandths of SG a °P is at beer gravities: the
 // first row of the ASBC table (1 °P is 1.00389). A point is a quarter of a degree,
 // near enough for a difference.
-const PointsPerPlato = 3.9
+const pointsPerPlato = 3.9

@@ -119,52 +119,52 @@ func (g *Glasses) Triangles() map[[2]string]glasstest.Triangles {
 
 // LoadGlasses reads a person's tastings; a file that is not there has none.
 func LoadGlasses(folder string) (Glasses, error) {
-	path := GlassesIn(folder)
-	src, err := savefile.Read(path)
+	g, _, err := readGlasses(GlassesIn(folder))
+	return g, err
+}
+
+// readGlasses is LoadGlasses with the text of the file.
+func readGlasses(path string) (g Glasses, src []byte, err error) {
+	src, err = savefile.Read(path)
 	if errors.Is(err, fs.ErrNotExist) {
-		return Glasses{Format: glassesFormat}, nil
+		return Glasses{Format: glassesFormat}, nil, nil
 	}
 	if err != nil {
-		return Glasses{}, err
+		return Glasses{}, nil, err
 	}
-	var g Glasses
 	if _, err := toml.Decode(string(src), &g); err != nil {
 		var at toml.ParseError
 		if errors.As(err, &at) {
-			return Glasses{}, fmt.Errorf("%s:%d: %s; mend it, or move the file away", path, at.Position.Line, at.Message)
+			return Glasses{}, nil, fmt.Errorf("%s:%d: %s; mend it, or move the file away", path, at.Position.Line, at.Message)
 		}
-		return Glasses{}, fmt.Errorf("%s: %w; mend it, or move the file away", path, err)
+		return Glasses{}, nil, fmt.Errorf("%s: %w; mend it, or move the file away", path, err)
 	}
 	if g.Format > glassesFormat {
-		return Glasses{}, fmt.Errorf("%s: format is %d, this Skep knows %d: it is of a newer Skep and is left as it is", path, g.Format, glassesFormat)
+		return Glasses{}, nil, fmt.Errorf("%s: format is %d, this Skep knows %d: it is of a newer Skep and is left as it is", path, g.Format, glassesFormat)
 	}
 	for i := range g.Pair {
 		p := &g.Pair[i]
 		for key, word := range map[string]string{"drier": p.Drier, "fuller": p.Fuller} {
 			if _, ok := answerWords[word]; !ok {
-				return Glasses{}, fmt.Errorf("%s: pair.%d.%s is %q, expected first, second or alike", path, i, key, word)
+				return Glasses{}, nil, fmt.Errorf("%s: pair.%d.%s is %q, expected first, second or alike", path, i, key, word)
 			}
 		}
 	}
-	return g, nil
+	return g, src, nil
 }
 
 // AddGlasses writes more tastings behind those that are there. A file with a mistake
 // is left as it is.
 func AddGlasses(folder string, pairs []GlassPair, triangles []GlassTriangle) (Glasses, error) {
-	g, err := LoadGlasses(folder)
+	path := GlassesIn(folder)
+	g, src, err := readGlasses(path)
 	if err != nil {
 		return g, err
 	}
-	path := GlassesIn(folder)
 	var out bytes.Buffer
-	src, err := savefile.Read(path)
-	switch {
-	case errors.Is(err, fs.ErrNotExist):
+	if src == nil {
 		fmt.Fprintf(&out, "%sformat = %d\n", glassesHead, glassesFormat)
-	case err != nil:
-		return g, err
-	default: // what stands there stays, a person's own words with it
+	} else { // what stands there stays, a person's own words with it
 		out.Write(bytes.TrimRight(src, "\n"))
 		out.WriteString("\n")
 	}
@@ -183,5 +183,6 @@ func AddGlasses(folder string, pairs []GlassPair, triangles []GlassTriangle) (Gl
 	if err := savefile.Write(path, out.Bytes()); err != nil {
 		return g, err
 	}
-	return LoadGlasses(folder)
+	g.Pair, g.Triangle = append(g.Pair, pairs...), append(g.Triangle, triangles...)
+	return g, nil
 }
