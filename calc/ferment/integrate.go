@@ -1,6 +1,10 @@
 package ferment
 
-import "math"
+import (
+	"math"
+
+	"skep/calc/ode/pair"
+)
 
 // node is a course at one moment of the yeast's clock: the state, its slope and
 // the extract fermented per hour, g per litre pitched.
@@ -70,54 +74,38 @@ func (g *integrator) step(from *node, limit float64, to *node) {
 	}
 }
 
-// The pair's weights: of each stage on those before it, of the result, of the
-// error, and of what makes the way between two nodes a quartic (Hairer, Nørsett &
-// Wanner, Solving Ordinary Differential Equations I, 1993, II.6). Stage 2 has no
-// weight in the last three.
-const (
-	a21                     = 1.0 / 5
-	a31, a32                = 3.0 / 40, 9.0 / 40
-	a41, a42, a43           = 44.0 / 45, -56.0 / 15, 32.0 / 9
-	a51, a52, a53, a54      = 19372.0 / 6561, -25360.0 / 2187, 64448.0 / 6561, -212.0 / 729
-	a61, a62, a63, a64, a65 = 9017.0 / 3168, -355.0 / 33, 46732.0 / 5247, 49.0 / 176, -5103.0 / 18656
-	b1, b3, b4, b5, b6      = 35.0 / 384, 500.0 / 1113, 125.0 / 192, -2187.0 / 6784, 11.0 / 84
-	e1, e3, e4, e5, e6, e7  = 71.0 / 57600, -71.0 / 16695, 71.0 / 1920, -17253.0 / 339200, 22.0 / 525, -1.0 / 40
-	bend1, bend3, bend4     = -12715105075.0 / 11282082432, 87487479700.0 / 32700410799, -10690763975.0 / 1880347072
-	bend5, bend6, bend7     = 701980252875.0 / 199316789632, -1453857185.0 / 822651844, 69997945.0 / 29380423
-)
-
 // try makes a step of h and returns its error over the tolerance. Every unknown
-// stands in a variable of its own: in arrays the same takes half as long again.
+// stands in a variable of its own.
 func (g *integrator) try(from *node, h float64, to *node) float64 {
 	s := &g.slopes
 	g0, m0, n0, d0, x0 := from.y[iG], from.y[iM], from.y[iN], from.y[iD], from.y[iX]
 	g1, m1, n1, d1, x1 := from.d[iG], from.d[iM], from.d[iN], from.d[iD], from.d[iX]
-	c1 := h * a21
+	c1 := h * pair.A21
 	g2, m2, n2, d2, x2, _ := s.at(
 		g0+c1*g1, m0+c1*m1,
 		n0+c1*n1, d0+c1*d1,
 		x0+c1*x1)
-	c1, c2 := h*a31, h*a32
+	c1, c2 := h*pair.A31, h*pair.A32
 	g3, m3, n3, d3, x3, _ := s.at(
 		g0+c1*g1+c2*g2, m0+c1*m1+c2*m2,
 		n0+c1*n1+c2*n2, d0+c1*d1+c2*d2,
 		x0+c1*x1+c2*x2)
-	c1, c2, c3 := h*a41, h*a42, h*a43
+	c1, c2, c3 := h*pair.A41, h*pair.A42, h*pair.A43
 	g4, m4, n4, d4, x4, _ := s.at(
 		g0+c1*g1+c2*g2+c3*g3, m0+c1*m1+c2*m2+c3*m3,
 		n0+c1*n1+c2*n2+c3*n3, d0+c1*d1+c2*d2+c3*d3,
 		x0+c1*x1+c2*x2+c3*x3)
-	c1, c2, c3, c4 := h*a51, h*a52, h*a53, h*a54
+	c1, c2, c3, c4 := h*pair.A51, h*pair.A52, h*pair.A53, h*pair.A54
 	g5, m5, n5, d5, x5, _ := s.at(
 		g0+c1*g1+c2*g2+c3*g3+c4*g4, m0+c1*m1+c2*m2+c3*m3+c4*m4,
 		n0+c1*n1+c2*n2+c3*n3+c4*n4, d0+c1*d1+c2*d2+c3*d3+c4*d4,
 		x0+c1*x1+c2*x2+c3*x3+c4*x4)
-	c1, c2, c3, c4, c5 := h*a61, h*a62, h*a63, h*a64, h*a65
+	c1, c2, c3, c4, c5 := h*pair.A61, h*pair.A62, h*pair.A63, h*pair.A64, h*pair.A65
 	g6, m6, n6, d6, x6, _ := s.at(
 		g0+c1*g1+c2*g2+c3*g3+c4*g4+c5*g5, m0+c1*m1+c2*m2+c3*m3+c4*m4+c5*m5,
 		n0+c1*n1+c2*n2+c3*n3+c4*n4+c5*n5, d0+c1*d1+c2*d2+c3*d3+c4*d4+c5*d5,
 		x0+c1*x1+c2*x2+c3*x3+c4*x4+c5*x5)
-	c1, c3, c4, c5, c6 := h*b1, h*b3, h*b4, h*b5, h*b6
+	c1, c3, c4, c5, c6 := h*pair.B1, h*pair.B3, h*pair.B4, h*pair.B5, h*pair.B6
 	gz := g0 + c1*g1 + c3*g3 + c4*g4 + c5*g5 + c6*g6
 	mz := m0 + c1*m1 + c3*m3 + c4*m4 + c5*m5 + c6*m6
 	nz := n0 + c1*n1 + c3*n3 + c4*n4 + c5*n5 + c6*n6
@@ -125,11 +113,11 @@ func (g *integrator) try(from *node, h float64, to *node) float64 {
 	xz := x0 + c1*x1 + c3*x3 + c4*x4 + c5*x5 + c6*x6
 	g7, m7, n7, d7, x7, rate := s.at(gz, mz, nz, dz, xz)
 
-	eG := h * (e1*g1 + e3*g3 + e4*g4 + e5*g5 + e6*g6 + e7*g7)
-	eM := h * (e1*m1 + e3*m3 + e4*m4 + e5*m5 + e6*m6 + e7*m7)
-	eN := h * (e1*n1 + e3*n3 + e4*n4 + e5*n5 + e6*n6 + e7*n7)
-	eD := h * (e1*d1 + e3*d3 + e4*d4 + e5*d5 + e6*d6 + e7*d7)
-	eX := h * (e1*x1 + e3*x3 + e4*x4 + e5*x5 + e6*x6 + e7*x7)
+	eG := h * (pair.E1*g1 + pair.E3*g3 + pair.E4*g4 + pair.E5*g5 + pair.E6*g6 + pair.E7*g7)
+	eM := h * (pair.E1*m1 + pair.E3*m3 + pair.E4*m4 + pair.E5*m5 + pair.E6*m6 + pair.E7*m7)
+	eN := h * (pair.E1*n1 + pair.E3*n3 + pair.E4*n4 + pair.E5*n5 + pair.E6*n6 + pair.E7*n7)
+	eD := h * (pair.E1*d1 + pair.E3*d3 + pair.E4*d4 + pair.E5*d5 + pair.E6*d6 + pair.E7*d7)
+	eX := h * (pair.E1*x1 + pair.E3*x3 + pair.E4*x4 + pair.E5*x5 + pair.E6*x6 + pair.E7*x7)
 	eF := hexoseMass/1000*eG + maltoseMass/1000*eM + maltotrioseMass/1000*eN + eD
 	to.y = State{gz, mz, nz, dz, xz, 0}
 	to.y[iF] = s.total - to.y.extract()
@@ -137,11 +125,11 @@ func (g *integrator) try(from *node, h float64, to *node) float64 {
 	err := math.Sqrt(sum/states) / g.tolerance
 	to.d, to.rate = State{g7, m7, n7, d7, x7, rate}, rate
 	to.bend = State{
-		h * (bend1*g1 + bend3*g3 + bend4*g4 + bend5*g5 + bend6*g6 + bend7*g7),
-		h * (bend1*m1 + bend3*m3 + bend4*m4 + bend5*m5 + bend6*m6 + bend7*m7),
-		h * (bend1*n1 + bend3*n3 + bend4*n4 + bend5*n5 + bend6*n6 + bend7*n7),
-		h * (bend1*d1 + bend3*d3 + bend4*d4 + bend5*d5 + bend6*d6 + bend7*d7),
-		h * (bend1*x1 + bend3*x3 + bend4*x4 + bend5*x5 + bend6*x6 + bend7*x7), 0,
+		h * (pair.D1*g1 + pair.D3*g3 + pair.D4*g4 + pair.D5*g5 + pair.D6*g6 + pair.D7*g7),
+		h * (pair.D1*m1 + pair.D3*m3 + pair.D4*m4 + pair.D5*m5 + pair.D6*m6 + pair.D7*m7),
+		h * (pair.D1*n1 + pair.D3*n3 + pair.D4*n4 + pair.D5*n5 + pair.D6*n6 + pair.D7*n7),
+		h * (pair.D1*d1 + pair.D3*d3 + pair.D4*d4 + pair.D5*d5 + pair.D6*d6 + pair.D7*d7),
+		h * (pair.D1*x1 + pair.D3*x3 + pair.D4*x4 + pair.D5*x5 + pair.D6*x6 + pair.D7*x7), 0,
 	}
 	to.bend[iF] = -to.bend.extract()
 	// After as long a step as is stable a quartic waves, and a cubic does not.

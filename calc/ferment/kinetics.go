@@ -135,8 +135,6 @@ func (r *Rates) slopes(y *State, x0, volume float64) slopes {
 // derivative, the rate, comes last: g/h per litre of the wort pitched. What has
 // fermented is what is not there any more, so it need not be integrated. A
 // division takes as long as ten multiplications: the three saturations share one.
-// Numbers go in and out in registers, not in an array, since each stage of a step
-// waits for the one before it.
 func (s *slopes) at(hexose, maltose, triose, dextrin, x float64) (dHexose, dMaltose, dTriose, dDextrin, dX, rate float64) {
 	// Round-off below nothing must not feed back.
 	g, m, n, d := notBelow0(hexose)*s.per, notBelow0(maltose)*s.per, notBelow0(triose)*s.per, notBelow0(dextrin)

@@ -118,7 +118,7 @@ func (w *Walk) Run(p Pitched, events []Event) {
 		changes := w.Events
 		w.Events = nil
 		w.own(y, start)
-		w.on(func(n *node, p *part) bool { return n.y[iF] >= w.whole/2 })
+		w.on(func(n *node) bool { return n.y[iF] >= w.whole/2 })
 		w.clock.shape, w.clock.half, w.Events = p.Shape, w.halfTau(), changes
 		w.tauLimit, _ = w.clock.yeast(longestHours)
 		if len(changes) > 0 {
@@ -174,13 +174,13 @@ func (w *Walk) Run(p Pitched, events []Event) {
 // followed to its end.
 func (w *Walk) window(place float64) {
 	if w.whole > nothing {
-		w.on(func(n *node, p *part) bool {
+		w.on(func(n *node) bool {
 			done := n.y[iF]
 			return n.rate < openRate*w.most && done >= closeDone*w.whole || n.rate < closeRate*w.most && done >= openDone*w.whole
 		})
 	}
 	if !w.milestones(place) {
-		w.on(func(*node, *part) bool { return false })
+		w.on(func(*node) bool { return false })
 		w.milestones(place)
 	}
 }
@@ -188,7 +188,7 @@ func (w *Walk) window(place float64) {
 // until goes on to where a share of everything has fermented, and is its hour.
 func (w *Walk) until(share float64) float64 {
 	if w.whole > nothing {
-		w.on(func(n *node, p *part) bool { return n.y[iF] >= share*w.whole })
+		w.on(func(n *node) bool { return n.y[iF] >= share*w.whole })
 	}
 	return w.reached(share)
 }
@@ -284,11 +284,11 @@ func (w *Walk) step(g *integrator, limit float64) {
 
 // on goes on with the last part until enough is true of its last node, or nothing
 // is left.
-func (w *Walk) on(enough func(n *node, p *part) bool) {
+func (w *Walk) on(enough func(n *node) bool) {
 	p := &w.parts[len(w.parts)-1]
 	for {
 		now := &w.nodes[len(w.nodes)-1]
-		if enough(now, p) || !(w.tauLimit-now.tau > shortestStep) || len(w.nodes) >= mostNodes || now.y.extract() < (1-trackEnd)*p.put {
+		if enough(now) || !(w.tauLimit-now.tau > shortestStep) || len(w.nodes) >= mostNodes || now.y.extract() < (1-trackEnd)*p.put {
 			return
 		}
 		w.step(&w.ahead, w.tauLimit)
@@ -300,7 +300,7 @@ func (w *Walk) on(enough func(n *node, p *part) bool) {
 // to goes on past a time of the yeast.
 func (w *Walk) to(tau float64) {
 	if w.nodes[len(w.nodes)-1].tau <= tau {
-		w.on(func(n *node, _ *part) bool { return n.tau > tau })
+		w.on(func(n *node) bool { return n.tau > tau })
 	}
 }
 

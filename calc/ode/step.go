@@ -3,30 +3,8 @@ package ode
 import (
 	"fmt"
 	"math"
-)
 
-// Coefficients of Dormand and Prince, 5(4), seven stages, the last of a step
-// being the first of the next.
-const (
-	c2, c3, c4, c5 = 1.0 / 5, 3.0 / 10, 4.0 / 5, 8.0 / 9
-
-	a21                     = 1.0 / 5
-	a31, a32                = 3.0 / 40, 9.0 / 40
-	a41, a42, a43           = 44.0 / 45, -56.0 / 15, 32.0 / 9
-	a51, a52, a53, a54      = 19372.0 / 6561, -25360.0 / 2187, 64448.0 / 6561, -212.0 / 729
-	a61, a62, a63, a64, a65 = 9017.0 / 3168, -355.0 / 33, 46732.0 / 5247, 49.0 / 176, -5103.0 / 18656
-	b1, b3, b4, b5, b6      = 35.0 / 384, 500.0 / 1113, 125.0 / 192, -2187.0 / 6784, 11.0 / 84
-
-	// e = b - b^, the difference to the embedded solution of order 4.
-	e1, e3, e4, e5, e6, e7 = 71.0 / 57600, -71.0 / 16695, 71.0 / 1920, -17253.0 / 339200, 22.0 / 525, -1.0 / 40
-
-	// d: weights of the continuous extension.
-	d1 = -12715105075.0 / 11282082432
-	d3 = 87487479700.0 / 32700410799
-	d4 = -10690763975.0 / 1880347072
-	d5 = 701980252875.0 / 199316789632
-	d6 = -1453857185.0 / 822651844
-	d7 = 69997945.0 / 29380423
+	"skep/calc/ode/pair"
 )
 
 // Step control (Hairer and Wanner II, IV.2; the customary values of their
@@ -88,33 +66,33 @@ func (s *Solver) try(h float64) float64 {
 	n, t, y, z := s.n, s.t, s.y[:s.n], s.yStage[:s.n]
 	k1, k2, k3, k4, k5, k6, k7 := s.k1[:n], s.k2[:n], s.k3[:n], s.k4[:n], s.k5[:n], s.k6[:n], s.k7[:n]
 	for i := range n {
-		z[i] = y[i] + h*a21*k1[i]
+		z[i] = y[i] + h*pair.A21*k1[i]
 	}
-	s.f(t+c2*h, z, k2)
+	s.f(t+pair.C2*h, z, k2)
 	for i := range n {
-		z[i] = y[i] + h*(a31*k1[i]+a32*k2[i])
+		z[i] = y[i] + h*(pair.A31*k1[i]+pair.A32*k2[i])
 	}
-	s.f(t+c3*h, z, k3)
+	s.f(t+pair.C3*h, z, k3)
 	for i := range n {
-		z[i] = y[i] + h*(a41*k1[i]+a42*k2[i]+a43*k3[i])
+		z[i] = y[i] + h*(pair.A41*k1[i]+pair.A42*k2[i]+pair.A43*k3[i])
 	}
-	s.f(t+c4*h, z, k4)
+	s.f(t+pair.C4*h, z, k4)
 	for i := range n {
-		z[i] = y[i] + h*(a51*k1[i]+a52*k2[i]+a53*k3[i]+a54*k4[i])
+		z[i] = y[i] + h*(pair.A51*k1[i]+pair.A52*k2[i]+pair.A53*k3[i]+pair.A54*k4[i])
 	}
-	s.f(t+c5*h, z, k5)
+	s.f(t+pair.C5*h, z, k5)
 	for i := range n {
-		z[i] = y[i] + h*(a61*k1[i]+a62*k2[i]+a63*k3[i]+a64*k4[i]+a65*k5[i])
+		z[i] = y[i] + h*(pair.A61*k1[i]+pair.A62*k2[i]+pair.A63*k3[i]+pair.A64*k4[i]+pair.A65*k5[i])
 	}
 	s.f(t+h, z, k6)
 	yNew := s.yNew[:n]
 	for i := range n {
-		yNew[i] = y[i] + h*(b1*k1[i]+b3*k3[i]+b4*k4[i]+b5*k5[i]+b6*k6[i])
+		yNew[i] = y[i] + h*(pair.B1*k1[i]+pair.B3*k3[i]+pair.B4*k4[i]+pair.B5*k5[i]+pair.B6*k6[i])
 	}
 	s.f(t+h, yNew, k7)
 	var sum float64
 	for i := range n {
-		e := h * (e1*k1[i] + e3*k3[i] + e4*k4[i] + e5*k5[i] + e6*k6[i] + e7*k7[i])
+		e := h * (pair.E1*k1[i] + pair.E3*k3[i] + pair.E4*k4[i] + pair.E5*k5[i] + pair.E6*k6[i] + pair.E7*k7[i])
 		q := e / s.scale(i, math.Max(math.Abs(y[i]), math.Abs(yNew[i])))
 		sum += q * q
 	}
@@ -130,7 +108,7 @@ func (s *Solver) accept(h float64, last bool) {
 		s.r2[i] = dy
 		s.r3[i] = bend
 		s.r4[i] = dy - h*s.k7[i] - bend
-		s.r5[i] = h * (d1*s.k1[i] + d3*s.k3[i] + d4*s.k4[i] + d5*s.k5[i] + d6*s.k6[i] + d7*s.k7[i])
+		s.r5[i] = h * (pair.D1*s.k1[i] + pair.D3*s.k3[i] + pair.D4*s.k4[i] + pair.D5*s.k5[i] + pair.D6*s.k6[i] + pair.D7*s.k7[i])
 	}
 	s.tOld, s.hOld = s.t, h
 	s.y, s.yNew = s.yNew, s.y
