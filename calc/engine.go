@@ -3,6 +3,7 @@ package calc
 import (
 	"errors"
 	"fmt"
+	"runtime"
 	"slices"
 	"strings"
 	"sync"
@@ -254,6 +255,22 @@ func (e *Engine) Strains(d design.Design) ([][Outcomes]Band, error) {
 		b.widenOutcomes(b.stops(), temps[0], &all[i])
 	}
 	return all, nil
+}
+
+// Each does a job for the numbers below n on as many processors as there are, each
+// with a fork of the engine.
+func (e *Engine) Each(n int, do func(e *Engine, i int)) {
+	workers := min(runtime.NumCPU(), n)
+	var wait sync.WaitGroup
+	for w := range workers {
+		mine := e.Fork()
+		wait.Go(func() {
+			for i := w; i < n; i += workers {
+				do(mine, i)
+			}
+		})
+	}
+	wait.Wait()
 }
 
 // refuse turns the findings of an invalid design into one error.

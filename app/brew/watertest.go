@@ -13,6 +13,7 @@ import (
 	"skep/calc/design"
 	"skep/calc/message"
 	"skep/calc/quantity"
+	"skep/calc/recipe"
 	"skep/calc/watertest"
 )
 
@@ -132,8 +133,7 @@ func (w *waterDrawer) read() watertest.Test {
 // work works the test out: a result of each part that has one.
 func (w *waterDrawer) work() (results []watertest.Result) {
 	say := w.p.host.Say()
-	d := w.p.host.Design()
-	kit := watertest.Kit{VesselHeatKJPerK: d.Kit.VesselHeatKJPerK, HeaterW: d.Kit.HeaterW, LeftWithBreakL: d.Kit.LeftWithBreakL, AltitudeM: d.Batch.AltitudeM}
+	kit := recipe.WaterTest(w.p.host.Design())
 	t := w.read()
 	for _, p := range w.parts {
 		r, ok, err := p.part.Work(&t, kit)

@@ -3,9 +3,7 @@ package command
 import (
 	"encoding/csv"
 	"fmt"
-	"runtime"
 	"strconv"
-	"sync"
 
 	"skep/app/command/document"
 	"skep/calc"
@@ -79,7 +77,7 @@ func (c *sweepCommand) Run(s *session) error {
 	return nil
 }
 
-// sweep predicts the design at each value, on as many processors as there are.
+// sweep predicts the design at each value.
 func sweep(d design.Design, key string, values []string) ([]calc.Prediction, error) {
 	moved := make([]design.Design, len(values))
 	for i, v := range values { // all or none: what is refused is known before anything is computed
@@ -91,19 +89,8 @@ func sweep(d design.Design, key string, values []string) ([]calc.Prediction, err
 			return nil, err
 		}
 	}
-	engine := calc.NewEngine()
 	rows, failed := make([]calc.Prediction, len(values)), make([]error, len(values))
-	workers := min(runtime.NumCPU(), len(values))
-	var wait sync.WaitGroup
-	for w := range workers {
-		mine := engine.Fork()
-		wait.Go(func() {
-			for i := w; i < len(values); i += workers {
-				rows[i], failed[i] = mine.Predict(moved[i])
-			}
-		})
-	}
-	wait.Wait()
+	calc.NewEngine().Each(len(values), func(e *calc.Engine, i int) { rows[i], failed[i] = e.Predict(moved[i]) })
 	for _, err := range failed {
 		if err != nil {
 			return nil, wrong(err)

@@ -7,6 +7,7 @@ import (
 
 	"skep/app/command/document"
 	"skep/calc/design"
+	"skep/calc/recipe"
 	"skep/calc/watertest"
 )
 
@@ -52,10 +53,10 @@ func testKit(k *design.KitFile, measured []string) ([]document.Tested, error) {
 		}
 		*into = v
 	}
-	kit := watertest.Kit{VesselHeatKJPerK: k.Kit.VesselHeatKJPerK, HeaterW: k.Kit.HeaterW, LeftWithBreakL: k.Kit.LeftWithBreakL, AltitudeM: k.Batch.AltitudeM}
 	var out []document.Tested
 	d := design.New()
 	k.Into(&d)
+	kit := recipe.WaterTest(d)
 	for _, p := range watertest.Parts() {
 		r, ok, err := p.Work(&t, kit)
 		if !ok {

@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"skep/calc/message"
+	"skep/calc/quantity"
 )
 
 // Date is a time by a layout of package time, with the names of month and
@@ -12,11 +13,7 @@ import (
 func Date(t time.Time, layout string) string {
 	const month, monthShort, day = "\x01", "\x02", "\x03" // no layout has these
 	text := t.Format(strings.NewReplacer("January", month, "Jan", monthShort, "Mon", day).Replace(layout))
-	return strings.NewReplacer(month, monthName(t.Month()), monthShort, monthAbbreviation(t.Month()), day, weekday(t.Weekday())).Replace(text)
-}
-
-func weekday(d time.Weekday) string {
-	return [...]string{Print(message.New("Sun")), Print(message.New("Mon")), Print(message.New("Tue")), Print(message.New("Wed")), Print(message.New("Thu")), Print(message.New("Fri")), Print(message.New("Sat"))}[d]
+	return strings.NewReplacer(month, monthName(t.Month()), monthShort, monthAbbreviation(t.Month()), day, Print(quantity.Weekday(t.Weekday()))).Replace(text)
 }
 
 func monthAbbreviation(m time.Month) string {

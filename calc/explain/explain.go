@@ -3,10 +3,8 @@ package explain
 import (
 	"fmt"
 	"math"
-	"runtime"
 	"slices"
 	"strings"
-	"sync"
 
 	"skep/calc"
 	"skep/calc/design"
@@ -133,28 +131,16 @@ func changed(v map[string]value, key string, from float64) (float64, bool) {
 	return v[key].band.Mid - from, true
 }
 
-// try moves every lever a step up and down. It takes as many processors as there
-// are, each with an engine of its own: a design with long lists has some hundred.
+// try moves every lever a step up and down: a design with long lists has some
+// hundred.
 func (x *Explainer) try(levers []moved, predict predictor) []movedLever {
 	tried := make([]movedLever, len(levers))
-	workers := min(runtime.NumCPU(), max(len(levers), 1))
-	engines := make([]*calc.Engine, workers)
-	for w := range engines {
-		engines[w] = x.engine.Fork()
-	}
-	var wait sync.WaitGroup
-	for w := range workers {
-		wait.Go(func() {
-			for i := w; i < len(levers); i += workers {
-				m := movedLever{moved: levers[i], up: x.at(engines[w], levers[i], 1, predict)}
-				if levers[i].word == "" {
-					m.down = x.at(engines[w], levers[i], -1, predict)
-				}
-				tried[i] = m
-			}
-		})
-	}
-	wait.Wait()
+	x.engine.Each(len(levers), func(e *calc.Engine, i int) {
+		tried[i] = movedLever{moved: levers[i], up: x.at(e, levers[i], 1, predict)}
+		if levers[i].word == "" {
+			tried[i].down = x.at(e, levers[i], -1, predict)
+		}
+	})
 	return tried
 }
 

@@ -18,6 +18,8 @@ import (
 	"cmp"
 	"math"
 	"slices"
+
+	"gonum.org/v1/gonum/stat"
 )
 
 // Candidate is something that could be measured.
@@ -157,7 +159,7 @@ func (c *Candidate) worth(qualities []ordered) Worth {
 		w.Narrowings = append(w.Narrowings, Narrowing{qualities[i].key, qualities[i].now, 0})
 	}
 	n := len(c.Shows)
-	sd := max(c.SD, narrowestShare*spread(c.Shows))
+	sd := max(c.SD, narrowestShare*stat.PopStdDev(c.Shows, nil))
 	weights := make([]float64, n)
 	truths := min(outcomes, n)
 	for k := range truths {
@@ -188,16 +190,4 @@ func (c *Candidate) worth(qualities []ordered) Worth {
 		w.Narrowings[k].Then /= float64(truths)
 	}
 	return w
-}
-
-// spread is the sd of what is shown.
-func spread(x []float64) float64 {
-	mean, s := 0.0, 0.0
-	for _, v := range x {
-		mean += v / float64(len(x))
-	}
-	for _, v := range x {
-		s += (v - mean) * (v - mean) / float64(len(x))
-	}
-	return math.Sqrt(s)
 }

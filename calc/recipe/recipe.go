@@ -13,6 +13,7 @@ import (
 	"skep/calc/honey"
 	"skep/calc/mash"
 	"skep/calc/water"
+	"skep/calc/watertest"
 )
 
 // Grist is all of a design's grain together.
@@ -216,6 +217,11 @@ func Crush(c *design.Crush) crush.Crush {
 		return crush.Crush{}
 	}
 	return crush.Crush(*c)
+}
+
+// WaterTest is what a water test must know of a design's kit.
+func WaterTest(d design.Design) watertest.Kit {
+	return watertest.Kit{VesselHeatKJPerK: d.Kit.VesselHeatKJPerK, HeaterW: d.Kit.HeaterW, LeftWithBreakL: d.Kit.LeftWithBreakL, AltitudeM: d.Batch.AltitudeM}
 }
 
 // MashInput is the design's mash as package mash takes it, every rest so many

@@ -149,19 +149,12 @@ func Of(d design.Design) ([]Miss, error) {
 
 // moved is where the readings have moved the inputs, and how sure that is.
 func moved(rows doubt.Draws) (mean, sd [doubt.Inputs]float64) {
-	n := float64(len(rows))
-	for i := range rows {
-		for j, z := range rows[i] {
-			mean[j] += z / n
+	column := make([]float64, len(rows))
+	for j := range mean {
+		for i := range rows {
+			column[i] = rows[i][j]
 		}
-	}
-	for i := range rows {
-		for j, z := range rows[i] {
-			sd[j] += (z - mean[j]) * (z - mean[j]) / n
-		}
-	}
-	for j := range sd {
-		sd[j] = math.Sqrt(sd[j])
+		mean[j], sd[j] = stat.PopMeanStdDev(column, nil)
 	}
 	return mean, sd
 }

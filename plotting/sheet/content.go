@@ -99,14 +99,7 @@ func (c *Content) day(dayMin float64) string {
 		return ""
 	}
 	t := c.at(dayMin).Round(time.Hour)
-	return message.New("{weekday} {day}, {hour}", weekday(t.Weekday()), strconv.Itoa(t.Day()), t.Format("15:04")).In(c.Format.Translate, c.value)
-}
-
-func weekday(d time.Weekday) message.Message {
-	return [...]message.Message{
-		message.New("Sun"), message.New("Mon"), message.New("Tue"), message.New("Wed"),
-		message.New("Thu"), message.New("Fri"), message.New("Sat"),
-	}[d]
+	return message.New("{weekday} {day}, {hour}", quantity.Weekday(t.Weekday()), strconv.Itoa(t.Day()), t.Format("15:04")).In(c.Format.Translate, c.value)
 }
 
 // hourOf is when an event is expected; empty without a start.
