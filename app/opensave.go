@@ -126,22 +126,9 @@ func (b *bench) startFromWhatYouHave() {
 	answers, kit := choices.First(b.Prefs.Kit)
 	answers.Title = words.T("Honey beer")
 	begun, err := start.Design(calc.NewEngine(), answers, choices.Larder(), nil)
-	var src []byte
-	if err == nil {
-		src, err = file.Encode(begun.Design)
-	}
-	if err == nil {
-		err = b.Editor.Replace("a new design", src)
-	}
-	if err != nil {
-		b.Warn(words.Error(err))
+	if !b.begin("a new design", begun.Design, err) {
 		return
 	}
-	b.Demo = false
-	b.opened()
-	b.Prefs.Last = ""
-	b.SavePrefs()
-	b.goTo(0)
 	b.taste.Card.Open(choices, answers, kit)
 	b.Changed()
 	if len(problems) > 0 {
@@ -280,23 +267,35 @@ func (b *bench) quit() {
 	b.Window().Close()
 }
 
+// begin puts a design that has no file in the place of the present one and shows the
+// first place; an error, also of where the design came from, is told of instead.
+func (b *bench) begin(name string, d design.Design, err error) bool {
+	var src []byte
+	if err == nil {
+		src, err = file.Encode(d)
+	}
+	if err == nil {
+		err = b.Editor.Replace(name, src)
+	}
+	if err != nil {
+		b.Warn(words.Error(err))
+		return false
+	}
+	b.Demo = false
+	b.opened()
+	b.Prefs.Last = ""
+	b.SavePrefs()
+	b.goTo(0)
+	return true
+}
+
 // brewAgain puts the next brew of a batch in the place of the present design, without
 // a file yet, and shows the ways to what it was to be.
 func (b *bench) brewAgain(d design.Design) {
 	b.guard(func() {
-		src, err := file.Encode(d)
-		if err == nil {
-			err = b.Editor.Replace("the next brew", src)
-		}
-		if err != nil {
-			b.Warn(err.Error())
+		if !b.begin("the next brew", d, nil) {
 			return
 		}
-		b.Demo = false
-		b.opened()
-		b.Prefs.Last = ""
-		b.SavePrefs()
-		b.goTo(0)
 		b.Changed()
 		b.Tell(words.T("The next brew of it, with what was learnt; it has no file yet"))
 	})
