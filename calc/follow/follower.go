@@ -67,9 +67,7 @@ func (f *Follower) Follow(d design.Design, now time.Time, in Instruments, x calc
 	if err := b.courses(f, &shown); err != nil {
 		return nil, err
 	}
-	if err := b.next(&shown); err != nil {
-		return nil, err
-	}
+	b.next(&shown)
 	b.inputs()
 	b.moment()
 	b.Bottle.Guard = b.guard()

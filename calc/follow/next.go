@@ -42,12 +42,13 @@ var nextHours = [...]float64{6, 12, 24, 48}
 // nextShown is what the draws would show at those hours, and where they would end
 // with what is in now.
 type nextShown struct {
-	gravity [len(nextHours)][]float64
-	end     []float64
+	gravity                  [len(nextHours)][]float64
+	end                      []float64
+	final, strength, dryness []float64
 }
 
 func newNextShown(n int) nextShown {
-	s := nextShown{end: make([]float64, n)}
+	s := nextShown{end: make([]float64, n), final: make([]float64, n), strength: make([]float64, n), dryness: make([]float64, n)}
 	for k := range s.gravity {
 		s.gravity[k] = make([]float64, n)
 	}
@@ -59,6 +60,7 @@ func (s *nextShown) note(i int, x *calc.Draw, nowHours float64) {
 		s.gravity[k][i] = x.At(nowHours + h).GravitySG
 	}
 	s.end[i] = x.EndSG(nowHours)
+	s.final[i], s.strength[i], s.dryness[i] = x.Beer.FinalGravitySG, x.Beer.ABVPct, x.Beer.Dryness
 }
 
 // rowsOf are the draws of an engine.
@@ -99,11 +101,9 @@ func lasting(b *calc.Brew, rows doubt.Draws) []nextreading.Candidate {
 }
 
 // qualitiesOf are the four outcomes but body, draw by draw.
-func qualitiesOf(drawn *calc.Drawn) []nextreading.Quality {
+func qualitiesOf(finalSG, strengthPct, dryness []float64) []nextreading.Quality {
 	return []nextreading.Quality{
-		{Key: "final_gravity_sg", Values: drawn.Values(calc.FinalGravity)},
-		{Key: "strength_pct", Values: drawn.Values(calc.Strength)},
-		{Key: "dryness", Values: drawn.Values(calc.Dryness)},
+		{Key: "final_gravity_sg", Values: finalSG}, {Key: "strength_pct", Values: strengthPct}, {Key: "dryness", Values: dryness},
 	}
 }
 
@@ -130,15 +130,11 @@ func BeforeBrewing(e *calc.Engine, d design.Design) ([]nextreading.Worth, error)
 		sweet[i] = rows[i][doubt.MaltSweet]
 	}
 	list = append(list, nextreading.Candidate{What: NextGlasses, SD: glassesSD, Shows: sweet})
-	return nextreading.Rank(list, qualitiesOf(drawn)), nil
+	return nextreading.Rank(list, qualitiesOf(drawn.Values(calc.FinalGravity), drawn.Values(calc.Strength), drawn.Values(calc.Dryness))), nil
 }
 
 // next ranks what could be measured now.
-func (b *Batch) next(shown *nextShown) error {
-	drawn, err := b.Engine.Drawn(b.Conditioned.Design, 0)
-	if err != nil {
-		return err
-	}
+func (b *Batch) next(shown *nextShown) {
 	rows := rowsOf(b.Engine)
 	list := lasting(b.model.brew, rows)
 	t := &b.Timeline
@@ -170,7 +166,7 @@ func (b *Batch) next(shown *nextShown) error {
 		}
 		list = append(list, nextreading.Candidate{What: NextBeer, Shows: warmer, SD: beerThermoC})
 	}
-	qualities := qualitiesOf(drawn)
+	qualities := qualitiesOf(shown.final, shown.strength, shown.dryness)
 	if len(b.Conditioned.HoneyLeft) > 0 && len(b.times) == len(rows) {
 		opens := make([]float64, len(b.times))
 		for i := range b.times {
@@ -181,7 +177,6 @@ func (b *Batch) next(shown *nextShown) error {
 		}
 	}
 	b.Next = bestOfEach(nextreading.Rank(list, qualities))
-	return nil
 }
 
 // hydrometerSD is a reading's own error, SG, unless said.
