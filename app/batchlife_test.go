@@ -12,7 +12,7 @@ import (
 
 	"skep/app/batches"
 	"skep/calc/design"
-	"skep/calc/follow"
+	"skep/calc/measured"
 )
 
 // brewer is a bench with a saved design of one's own and a folder for batches.
@@ -68,10 +68,10 @@ func TestALifeOfABatch(t *testing.T) {
 	pitched := time.Date(2026, 6, 20, 16, 0, 0, 0, time.Local)
 	s.Clock = func() time.Time { return pitched.Add(500 * time.Hour) }
 	s.note(t, "mash-temperature", 67, pitched.Add(-4*time.Hour))
-	s.note(t, follow.OriginalGravity, 1.043, pitched)
+	s.note(t, measured.OriginalGravity, 1.043, pitched)
 	s.note(t, "pitched", 1, pitched)
-	s.note(t, follow.HoneyAdded, 0.55, pitched.Add(50*time.Hour))
-	s.note(t, follow.Gravity, 1.008, pitched.Add(300*time.Hour))
+	s.note(t, measured.HoneyAdded, 0.55, pitched.Add(50*time.Hour))
+	s.note(t, measured.Gravity, 1.008, pitched.Add(300*time.Hour))
 	rest := s.restC()
 	s.Window().Canvas().Focus(s.taste.Levers.Rest)
 	s.key(fyne.KeyRight, false)
@@ -79,8 +79,8 @@ func TestALifeOfABatch(t *testing.T) {
 	if s.restC() != rest || !strings.Contains(s.said(), "mashed at 67.0 °C on 20 June") {
 		t.Errorf("a spent lever moves to %g; it says %q", s.restC(), s.said())
 	}
-	for _, what := range []string{follow.FinalGravity, "volume-packaged", "perceived-dryness", "perceived-body"} {
-		s.note(t, what, map[string]float64{follow.FinalGravity: 1.008, "volume-packaged": 14, "perceived-dryness": 60, "perceived-body": 40}[what], pitched.Add(499*time.Hour))
+	for _, what := range []string{measured.FinalGravity, "volume-packaged", "perceived-dryness", "perceived-body"} {
+		s.note(t, what, map[string]float64{measured.FinalGravity: 1.008, "volume-packaged": 14, "perceived-dryness": 60, "perceived-body": 40}[what], pitched.Add(499*time.Hour))
 	}
 	s.ferment.CloseBatch()
 	s.settle()

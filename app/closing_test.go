@@ -9,6 +9,7 @@ import (
 	"skep/calc"
 	"skep/calc/design"
 	"skep/calc/follow"
+	"skep/calc/measured"
 )
 
 // brewDay is a midsummer brew day at Gate Field.
@@ -38,8 +39,8 @@ func logTo(t *testing.T, s *scene) func(what string, value, hours float64) {
 func TestABrewFromPitchingToTheLedger(t *testing.T) {
 	s := newStage(t, "")
 	log := logTo(t, s)
-	log(follow.OriginalGravity, 1.041, -0.5)
-	log(follow.Pitched, 1, 0)
+	log(measured.OriginalGravity, 1.041, -0.5)
+	log(measured.Pitched, 1, 0)
 	clock(s, 40)
 	s.goTo(3)
 	s.settle()
@@ -47,15 +48,15 @@ func TestABrewFromPitchingToTheLedger(t *testing.T) {
 	planned := s.Design()
 
 	// One gravity among three that no beer can have: what comes after it says so.
-	log(follow.Gravity, 1.036, 20)
-	log(follow.Gravity, 1.004, 28)
-	log(follow.Gravity, 1.029, 36)
+	log(measured.Gravity, 1.036, 20)
+	log(measured.Gravity, 1.004, 28)
+	log(measured.Gravity, 1.029, 36)
 	s.settle()
-	if !slices.ContainsFunc(s.ferment.Batch().Timeline.Points, func(p follow.Point) bool { return p.Value == 1.004 && p.Has(follow.Spike) && !p.Used }) {
+	if !slices.ContainsFunc(s.ferment.Batch().Timeline.Points, func(p measured.Point) bool { return p.Value == 1.004 && p.Has(measured.Spike) && !p.Used }) {
 		t.Error("1.004 after 28 h, with 1.036 before and 1.029 after it, is taken without a word")
 	}
 	ui.Change(s, "take out", func(d *design.Design) {
-		d.Reading = slices.DeleteFunc(d.Reading, func(r design.Reading) bool { return r.What == follow.Gravity && r.Value == 1.004 })
+		d.Reading = slices.DeleteFunc(d.Reading, func(r design.Reading) bool { return r.What == measured.Gravity && r.Value == 1.004 })
 	})
 	s.settle()
 	if open := s.ferment.Batch().Moment; open.Phase == follow.Past {
@@ -64,7 +65,7 @@ func TestABrewFromPitchingToTheLedger(t *testing.T) {
 
 	// The honey, less than was planned: what is left is tuned, then locked.
 	clock(s, 52)
-	log(follow.HoneyAdded, 0.5, 50)
+	log(measured.HoneyAdded, 0.5, 50)
 	s.settle()
 	if b := s.ferment.Batch(); len(b.Honey.Steps) != 1 || b.Honey.EffectiveOriginalGravitySG.Mid <= 1.041 {
 		t.Error("the honey is not reckoned with")
@@ -75,7 +76,7 @@ func TestABrewFromPitchingToTheLedger(t *testing.T) {
 		what        string
 		value, when float64
 	}{
-		{follow.Gravity, 1.008, 200}, {follow.FinalGravity, 1.008, 280},
+		{measured.Gravity, 1.008, 200}, {measured.FinalGravity, 1.008, 280},
 	} {
 		log(r.what, r.value, r.when)
 		s.settle()

@@ -11,6 +11,7 @@ import (
 	"skep/assets"
 	"skep/calc"
 	"skep/calc/follow"
+	"skep/calc/measured"
 )
 
 // Where the ledger is empty it offers the club's batches. They are marked, teach
@@ -74,12 +75,12 @@ func TestTheClubsFermentationIsOnlyLookedAt(t *testing.T) {
 		t.Fatalf("%q with %d readings", s.Title(), len(d.Reading))
 	}
 	var f follow.Follower
-	b, err := f.Follow(d, s.Now(), follow.Instruments{}, calc.Doubts{})
+	b, err := f.Follow(d, s.Now(), measured.Instruments{}, calc.Doubts{})
 	if err != nil {
 		t.Fatal(err)
 	}
 	for _, p := range b.Timeline.Points {
-		if p.What == follow.Gravity && p.Used == (p.Raw == 1.033) {
+		if p.What == measured.Gravity && p.Used == (p.Raw == 1.033) {
 			t.Errorf("%v at %.0f h: used %v, %v", p.Raw, p.Hours, p.Used, p.Flags)
 		}
 	}

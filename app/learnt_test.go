@@ -21,6 +21,7 @@ import (
 	"skep/calc/design"
 	"skep/calc/follow"
 	"skep/calc/learn"
+	"skep/calc/measured"
 )
 
 // only switches every lesson off but those wanted.
@@ -208,7 +209,7 @@ func TestFermentUsesTheLessonsToo(t *testing.T) {
 	s.settle()
 	p := s.taste.Shown.Prediction
 	plain := func() follow.Bands {
-		b, err := new(follow.Follower).Follow(s.Design(), time.Now(), follow.Instruments{}, calc.Doubts{})
+		b, err := new(follow.Follower).Follow(s.Design(), time.Now(), measured.Instruments{}, calc.Doubts{})
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -16,8 +16,8 @@ import (
 	"skep/assets"
 	"skep/calc"
 	"skep/calc/design"
-	"skep/calc/follow"
 	table "skep/calc/lever"
+	"skep/calc/measured"
 	"skep/calc/quantity"
 )
 
@@ -45,8 +45,8 @@ func at(what string, hours, value float64) design.Reading {
 // fermented are a brew day, three gravities and what was put in of the honey.
 func fermented() []design.Reading {
 	return []design.Reading{
-		at(follow.MashTemperature, -5, 66.1), at(follow.OriginalGravity, -0.5, 1.0405), at(follow.Pitched, 0, 1),
-		at(follow.Gravity, 24, 1.034), at(follow.Gravity, 48, 1.019), at(follow.HoneyAdded, 50, 0.4), at(follow.Gravity, 96, 1.0135),
+		at(measured.MashTemperature, -5, 66.1), at(measured.OriginalGravity, -0.5, 1.0405), at(measured.Pitched, 0, 1),
+		at(measured.Gravity, 24, 1.034), at(measured.Gravity, 48, 1.019), at(measured.HoneyAdded, 50, 0.4), at(measured.Gravity, 96, 1.0135),
 	}
 }
 

@@ -7,6 +7,7 @@ import (
 	"skep/app/command/document"
 	"skep/calc"
 	"skep/calc/follow"
+	"skep/calc/measured"
 )
 
 type followCommand struct {
@@ -35,7 +36,7 @@ func (c *followCommand) Run(s *session) error {
 		return err
 	}
 	var f follow.Follower
-	b, err := f.Follow(d, now, follow.Instruments{}, doubts)
+	b, err := f.Follow(d, now, measured.Instruments{}, doubts)
 	if err != nil {
 		return wrong(err)
 	}

@@ -8,6 +8,7 @@ import (
 	"skep/calc"
 	"skep/calc/design"
 	"skep/calc/follow"
+	"skep/calc/measured"
 )
 
 // evidence is what a command predicts from beside the design itself.
@@ -29,7 +30,7 @@ func (e *evidence) known(d design.Design) (*follow.Known, error) {
 		d.Reading = nil
 	}
 	var f follow.Follower
-	k, err := f.Know(d, now, follow.Instruments{}, doubts)
+	k, err := f.Know(d, now, measured.Instruments{}, doubts)
 	if err != nil {
 		return nil, wrong(err)
 	}

@@ -6,7 +6,7 @@ import (
 	"skep/app/words"
 	"skep/calc/brewday"
 	"skep/calc/design"
-	"skep/calc/follow"
+	"skep/calc/measured"
 	"skep/calc/running"
 )
 
@@ -150,7 +150,7 @@ func (d *Day) finish() {
 			d.End(c.Timer)
 		}
 	}
-	pitched := running.Measured{What: follow.Pitched, Value: 1, At: d.now()}
+	pitched := running.Measured{What: measured.Pitched, Value: 1, At: d.now()}
 	d.state.Write(pitched)
 	d.edit(words.T("yeast pitched"), func(to *design.Design) { to.Reading = append(to.Reading, pitched.Reading()) })
 	d.end()

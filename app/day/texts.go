@@ -8,7 +8,7 @@ import (
 	"skep/app/words"
 	"skep/calc"
 	"skep/calc/brewday"
-	"skep/calc/follow"
+	"skep/calc/measured"
 	"skep/calc/message"
 	"skep/calc/quantity"
 	"skep/calc/running"
@@ -46,7 +46,7 @@ func (d *Day) itemText(i *running.Item) string {
 // valueText is a measurement as it was made, with what was expected.
 func (d *Day) valueText(b *brewday.Blank, m running.Measured) string {
 	value := d.host.Say().Format(b.Kind, m.Value)
-	if m.Instrument == follow.Refractometer {
+	if m.Instrument == measured.Refractometer {
 		value = words.T("{value} °Bx", d.host.Say().PlainNumber(m.Value))
 	}
 	if m.Expected != 0 {

@@ -9,7 +9,7 @@ import (
 	"skep/app/words"
 	"skep/calc/brewday"
 	"skep/calc/design"
-	"skep/calc/follow"
+	"skep/calc/measured"
 	"skep/calc/running"
 )
 
@@ -93,7 +93,7 @@ func (d *Day) read(b *brewday.Blank) (running.Measured, error) {
 	if ui.IsGravity(b.What) {
 		if brix, ok := brixText(text); ok {
 			v, err := d.host.Read().Plain(brix, "°Bx", 0, 60)
-			m.Value, m.Instrument = v, follow.Refractometer
+			m.Value, m.Instrument = v, measured.Refractometer
 			return m, err
 		}
 	}

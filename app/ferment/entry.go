@@ -11,7 +11,7 @@ import (
 	"skep/app/ui"
 	"skep/app/words"
 	"skep/calc/design"
-	"skep/calc/follow"
+	"skep/calc/measured"
 	"skep/calc/quantity"
 )
 
@@ -39,7 +39,7 @@ type readingEntry struct {
 }
 
 func newReadingEntry(p *Place) *readingEntry {
-	e := &readingEntry{p: p, reading: follow.Gravity, changing: -1}
+	e := &readingEntry{p: p, reading: measured.Gravity, changing: -1}
 	e.head = ui.NewHead(words.T("Write down"))
 	quiet := func(text string) *ui.Caption { return ui.NewCaption(text, look.CaptionSize, false, ui.InkQuiet) }
 	word := func(text, name string, list bool, tap func()) *ui.Choice {
@@ -63,10 +63,10 @@ func newReadingEntry(p *Place) *readingEntry {
 	e.leave = word(words.T("leave it"), "", false, e.stop)
 	e.foamTitle = quiet(words.T("Foam"))
 	for i, text := range []string{words.T("rising"), words.T("at its height"), words.T("falling")} {
-		e.foam[i] = word(text, words.T("foam"), false, func() { e.quick(follow.Foam, float64(i+1)) })
+		e.foam[i] = word(text, words.T("foam"), false, func() { e.quick(measured.Foam, float64(i+1)) })
 		e.foam[i].Ink = ui.InkAccent
 	}
-	e.pitched = word(words.T("Yeast pitched"), "", false, func() { e.quick(follow.Pitched, 1) })
+	e.pitched = word(words.T("Yeast pitched"), "", false, func() { e.quick(measured.Pitched, 1) })
 	e.pitched.Ink = ui.InkAccent
 	e.paste = word(words.T("Paste a log"), "", false, p.pasteCSV)
 	e.open = word(words.T("Open a log"), "", false, p.openCSV)
@@ -89,7 +89,7 @@ func newReadingEntry(p *Place) *readingEntry {
 func (e *readingEntry) sync(d *design.Design) {
 	pitched := false
 	for _, r := range d.Reading {
-		pitched = pitched || r.What == follow.Pitched
+		pitched = pitched || r.What == measured.Pitched
 	}
 	if e.pitched.Hidden != pitched {
 		e.pitched.Hidden = pitched
@@ -102,7 +102,7 @@ func (e *readingEntry) sync(d *design.Design) {
 
 // mark shows what the fields are for.
 func (e *readingEntry) mark() {
-	gravity, foam, pitched := ui.IsGravity(e.reading), e.reading == follow.Foam, e.reading == follow.Pitched
+	gravity, foam, pitched := ui.IsGravity(e.reading), e.reading == measured.Foam, e.reading == measured.Pitched
 	name := readingName(e.reading)
 	e.what.SetText(name)
 	e.value.Name = name
@@ -153,8 +153,8 @@ func (e *readingEntry) stop() {
 
 func (e *readingEntry) chooseWhat() {
 	var items []*fyne.MenuItem
-	for _, what := range []string{follow.Gravity, follow.FinalGravity, follow.OriginalGravity, follow.ForcedFerment, follow.BeerTemperature,
-		follow.HoneyAdded, follow.VolumeFermenter, ui.VolumePackaged, follow.PreBoilGravity, follow.PreBoilVolume, follow.MashTemperature} {
+	for _, what := range []string{measured.Gravity, measured.FinalGravity, measured.OriginalGravity, measured.ForcedFerment, measured.BeerTemperature,
+		measured.HoneyAdded, measured.VolumeFermenter, ui.VolumePackaged, measured.PreBoilGravity, measured.PreBoilVolume, measured.MashTemperature} {
 		m := fyne.NewMenuItem(readingName(what), func() {
 			e.reading = what
 			e.mark()
@@ -215,12 +215,12 @@ func (e *readingEntry) typed() (design.Reading, error) {
 	if e.changing >= 0 && e.when.Text == e.was.At.In(e.p.Zone).Format("2 Jan 2006 15:04") {
 		r.At = e.was.At // with its seconds
 	}
-	if r.What == follow.Pitched {
+	if r.What == measured.Pitched {
 		return r, nil
 	}
 	kind, limits := ui.ReadingKind(e.reading)
 	switch {
-	case r.What == follow.Foam:
+	case r.What == measured.Foam:
 		r.Value, err = b.Read().Plain(e.value.Text, "", 0, 3)
 	case ui.IsGravity(r.What) && e.refracts:
 		r.Instrument = "refractometer"
@@ -281,7 +281,7 @@ func (e *readingEntry) quick(what string, value float64) {
 
 // put adds a reading and says so; honey before the yeast gets a word.
 func (e *readingEntry) put(r design.Reading) {
-	early := r.What == follow.HoneyAdded && e.beforePitching(r.At)
+	early := r.What == measured.HoneyAdded && e.beforePitching(r.At)
 	if err := e.p.write(r); err != nil {
 		e.remark(ui.SentenceOf(words.Error(err)))
 		return
@@ -297,7 +297,7 @@ func (e *readingEntry) put(r design.Reading) {
 func (e *readingEntry) beforePitching(at time.Time) bool {
 	d := e.p.host.Design()
 	for _, r := range d.Reading {
-		if r.What == follow.Pitched && !r.At.After(at) {
+		if r.What == measured.Pitched && !r.At.After(at) {
 			return false
 		}
 	}

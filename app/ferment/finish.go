@@ -9,7 +9,7 @@ import (
 	"skep/app/ui"
 	"skep/app/words"
 	"skep/calc/design"
-	"skep/calc/follow"
+	"skep/calc/measured"
 	"skep/calc/quantity"
 )
 
@@ -29,7 +29,7 @@ type finish struct {
 }
 
 // finishWhat are the readings that close a batch, in the order of the fields.
-var finishWhat = [4]string{follow.FinalGravity, ui.VolumePackaged, ui.PerceivedDryness, ui.PerceivedBody}
+var finishWhat = [4]string{measured.FinalGravity, ui.VolumePackaged, ui.PerceivedDryness, ui.PerceivedBody}
 
 func newFinish(p *Place) *finish {
 	f := &finish{p: p}
@@ -120,7 +120,7 @@ func (f *finish) writeDown() bool {
 	if err := b.Edit(words.T("finish the batch"), func(d *design.Design) {
 		for _, r := range got {
 			// A taste or volume has one value; a final gravity may be read again.
-			if r.What != follow.FinalGravity {
+			if r.What != measured.FinalGravity {
 				d.Reading = slices.DeleteFunc(d.Reading, func(x design.Reading) bool { return x.What == r.What })
 			}
 			d.Reading = append(d.Reading, r)

@@ -13,6 +13,7 @@ import (
 	"skep/calc/design/file"
 	"skep/calc/follow"
 	"skep/calc/logs"
+	"skep/calc/measured"
 	"skep/calc/quantity"
 )
 
@@ -55,7 +56,7 @@ func read(what string, hours, value float64) design.Reading {
 }
 
 func pitchedBatch() []design.Reading {
-	return []design.Reading{read(follow.OriginalGravity, -0.5, 1.041), read(follow.Pitched, 0, 1)}
+	return []design.Reading{read(measured.OriginalGravity, -0.5, 1.041), read(measured.Pitched, 0, 1)}
 }
 
 // type0 types a reading and presses Enter.
@@ -90,7 +91,7 @@ func TestAReadingNarrowsTheBandThatIsShown(t *testing.T) {
 	s := fermenting(t, 40, pitchedBatch()...)
 	width := func() float64 { b := s.batch(t).After.FinishedHours; return b.High - b.Low }
 	before := width()
-	s.type0(follow.Gravity, "1.024", "19", "36 h")
+	s.type0(measured.Gravity, "1.024", "19", "36 h")
 	if got := s.Design().Reading; len(got) != 3 || got[2].Value != 1.024 || got[2].TemperatureC != 19 || !got[2].At.Equal(pitchDay.Add(36*time.Hour)) {
 		t.Fatalf("written down: %+v", got)
 	}
@@ -116,7 +117,7 @@ func TestAReadingNarrowsTheBandThatIsShown(t *testing.T) {
 func TestWhatIsWrittenDownNowCounts(t *testing.T) {
 	s := fermenting(t, 40, pitchedBatch()...)
 	s.Clock = func() time.Time { return pitchDay.Add(40*time.Hour + 31*time.Second) }
-	s.type0(follow.Gravity, "1.022", "", "now")
+	s.type0(measured.Gravity, "1.022", "", "now")
 	p := s.batch(t).Timeline.Points
 	if last := p[len(p)-1]; !last.Used || len(last.Flags) > 0 {
 		t.Errorf("a gravity of now is used %v, with %v", last.Used, last.Flags)
@@ -128,7 +129,7 @@ func TestWhatIsWrittenDownNowCounts(t *testing.T) {
 // batch, converted here: °F by its definition, °P by the ASBC table (1.018 is
 // 4.6 °P, 1.020 5.1).
 func TestAFermentationIsTalkedOfInOtherUnits(t *testing.T) {
-	s := fermenting(t, 62, append(pitchedBatch(), read(follow.Gravity, 24, 1.030), read(follow.Gravity, 42, 1.018))...)
+	s := fermenting(t, 62, append(pitchedBatch(), read(measured.Gravity, 24, 1.030), read(measured.Gravity, 42, 1.018))...)
 	f := s.ferment
 	shown := func() string {
 		all := []string{texts0(f.Side.state), texts0(f.Side.advice), texts0(f.Side.doubts), texts0(f.Side.notes), texts0(f.Side.reasons)}
@@ -153,11 +154,11 @@ func TestAFermentationIsTalkedOfInOtherUnits(t *testing.T) {
 
 	// Stuck, with a hot sample between.
 	s.at0(230)
-	hot := read(follow.Gravity, 100, 1.018)
+	hot := read(measured.Gravity, 100, 1.018)
 	hot.TemperatureC = 45
 	if err := s.Editor.Change("readings", "", func(d *design.Design) {
 		d.Honey = nil
-		d.Reading = append(pitchedBatch(), read(follow.Gravity, 30, 1.030), hot, read(follow.Gravity, 160, 1.0200), read(follow.Gravity, 220, 1.0200))
+		d.Reading = append(pitchedBatch(), read(measured.Gravity, 30, 1.030), hot, read(measured.Gravity, 160, 1.0200), read(measured.Gravity, 220, 1.0200))
 	}); err != nil {
 		t.Fatal(err)
 	}
@@ -194,7 +195,7 @@ func TestReadingsInOtherUnits(t *testing.T) {
 	s.UnitsChosen()
 	s.Settle()
 	// 8.1 °P is 1.0322 by the ASBC table; 66.2 °F is 19 °C.
-	s.type0(follow.Gravity, "8,1", "66,2", "36 h")
+	s.type0(measured.Gravity, "8,1", "66,2", "36 h")
 	r := s.Design().Reading
 	if last := r[len(r)-1]; last.Value < 1.0318 || last.Value > 1.0327 || last.TemperatureC < 18.95 || last.TemperatureC > 19.05 {
 		t.Errorf("8,1 at 66,2 is written down as %+v", last)
@@ -205,11 +206,11 @@ func TestReadingsInOtherUnits(t *testing.T) {
 }
 
 func TestLoggedHoneyShowsWhatAPlainReckoningMisses(t *testing.T) {
-	s := fermenting(t, 60, append(pitchedBatch(), read(follow.Gravity, 40, 1.020))...)
+	s := fermenting(t, 60, append(pitchedBatch(), read(measured.Gravity, 40, 1.020))...)
 	if !s.ferment.Side.honeyHead.Off {
 		t.Error("honey is spoken of before any went in")
 	}
-	s.type0(follow.HoneyAdded, "550 g", "", "now")
+	s.type0(measured.HoneyAdded, "550 g", "", "now")
 	h := s.batch(t).Honey
 	text := texts0(s.ferment.Side.honey)
 	for _, want := range []string{"550 g went in 60 h after pitching", "Effective original gravity " + s.Say().Format(quantity.Gravity, h.EffectiveOriginalGravitySG.Mid), "too low by " + s.Say().Format(quantity.Strength, h.MissedPct.Mid)} {
@@ -233,11 +234,11 @@ func (l *retune) honeyLeft() bool { return l.honey >= 0 && !l.massRow.Off }
 func TestBadReadingsGiveOneClearLine(t *testing.T) {
 	s := fermenting(t, 40, pitchedBatch()...)
 	for _, c := range []struct{ what, value, when, want string }{
-		{follow.Gravity, "1.500", "now", "Gravity: 1.500 is outside 0.950 to 1.250."},
-		{follow.Gravity, "", "now", "Gravity: "},
-		{follow.Gravity, "1.020", "teatime", "When: can't read “teatime” as a time"},
-		{follow.BeerTemperature, "300", "now", "Beer temperature: "},
-		{follow.HoneyAdded, "a jar", "now", "Honey added: "},
+		{measured.Gravity, "1.500", "now", "Gravity: 1.500 is outside 0.950 to 1.250."},
+		{measured.Gravity, "", "now", "Gravity: "},
+		{measured.Gravity, "1.020", "teatime", "When: can't read “teatime” as a time"},
+		{measured.BeerTemperature, "300", "now", "Beer temperature: "},
+		{measured.HoneyAdded, "a jar", "now", "Honey added: "},
 	} {
 		s.type0(c.what, c.value, "", c.when)
 		if got := s.ferment.entry.last; !strings.HasPrefix(got, c.want) || strings.Contains(got, "\n") {
@@ -251,7 +252,7 @@ func TestBadReadingsGiveOneClearLine(t *testing.T) {
 
 func TestHoneyBeforePitching(t *testing.T) {
 	s := fermenting(t, -1)
-	s.type0(follow.HoneyAdded, "0.5 kg", "", "now")
+	s.type0(measured.HoneyAdded, "0.5 kg", "", "now")
 	if got := s.ferment.entry.last; !strings.HasPrefix(got, "No yeast was pitched before that honey") {
 		t.Errorf("honey before pitching: %q", got)
 	}
@@ -261,7 +262,7 @@ func TestHoneyBeforePitching(t *testing.T) {
 }
 
 func TestReadingsAreChangedAndTakenOut(t *testing.T) {
-	s := fermenting(t, 40, append(pitchedBatch(), read(follow.Gravity, 20, 1.0355))...)
+	s := fermenting(t, 40, append(pitchedBatch(), read(measured.Gravity, 20, 1.0355))...)
 	row := s.ferment.list.rows[0]
 	row.change.OnTap()
 	e := s.ferment.entry
@@ -299,7 +300,7 @@ func TestOnePressReadings(t *testing.T) {
 	s.ferment.entry.foam[2].OnTap()
 	s.Settle()
 	r := s.Design().Reading
-	if last := r[len(r)-1]; last.What != follow.Foam || last.Value != 3 || !last.At.Equal(pitchDay.Add(30*time.Hour)) {
+	if last := r[len(r)-1]; last.What != measured.Foam || last.Value != 3 || !last.At.Equal(pitchDay.Add(30*time.Hour)) {
 		t.Errorf("foam falling: %+v", last)
 	}
 }
@@ -395,7 +396,7 @@ func TestTimesAsPeopleTypeThem(t *testing.T) {
 }
 
 func TestTheBatchIsClosedAndKept(t *testing.T) {
-	s := fermenting(t, 300, append(pitchedBatch(), read(follow.HoneyAdded, 50, 0.55), read(follow.Gravity, 200, 1.007), read(follow.FinalGravity, 270, 1.007))...)
+	s := fermenting(t, 300, append(pitchedBatch(), read(measured.HoneyAdded, 50, 0.55), read(measured.Gravity, 200, 1.007), read(measured.FinalGravity, 270, 1.007))...)
 	if b := s.batch(t).Bottle; b.Verdict != follow.Within {
 		t.Fatalf("bottle check: %v, %v", b.Verdict, b.Reasons)
 	}
@@ -438,7 +439,7 @@ func TestTheBatchIsClosedAndKept(t *testing.T) {
 
 // Closing writes down what is typed, and what can't be read keeps the batch open.
 func TestClosingWritesDownWhatIsTyped(t *testing.T) {
-	s := fermenting(t, 300, append(pitchedBatch(), read(follow.Gravity, 200, 1.007))...)
+	s := fermenting(t, 300, append(pitchedBatch(), read(measured.Gravity, 200, 1.007))...)
 	folder := t.TempDir()
 	s.ferment.ledgerFolder = func() string { return folder }
 	f := s.ferment.Side.finish
@@ -464,7 +465,7 @@ func TestClosingWritesDownWhatIsTyped(t *testing.T) {
 	for _, r := range doc.Design.Reading {
 		got[r.What] = r.Value
 	}
-	for what, want := range map[string]float64{follow.FinalGravity: 1.007, ui.VolumePackaged: 14.2, ui.PerceivedDryness: 66, ui.PerceivedBody: 38} {
+	for what, want := range map[string]float64{measured.FinalGravity: 1.007, ui.VolumePackaged: 14.2, ui.PerceivedDryness: 66, ui.PerceivedBody: 38} {
 		if got[what] != want {
 			t.Errorf("%s is %g in the file, typed %g", what, got[what], want)
 		}
@@ -472,7 +473,7 @@ func TestClosingWritesDownWhatIsTyped(t *testing.T) {
 }
 
 func TestAYoungBeerIsNotBottled(t *testing.T) {
-	s := fermenting(t, 40, append(pitchedBatch(), read(follow.Gravity, 36, 1.022))...)
+	s := fermenting(t, 40, append(pitchedBatch(), read(measured.Gravity, 36, 1.022))...)
 	if got := texts0(s.ferment.Side.bottle); got != "Don't bottle yet" {
 		t.Errorf("at 1.022 the bottle check says %q", got)
 	}
@@ -520,7 +521,7 @@ func TestTheRetuneTypesHoneyAndLocksTheRest(t *testing.T) {
 // Closing a batch into a folder that can't be written to says so once, and
 // nothing is lost: another folder takes it.
 func TestClosingIntoAReadOnlyLedger(t *testing.T) {
-	s := fermenting(t, 320, append(pitchedBatch(), read(follow.Gravity, 200, 1.008), read(follow.FinalGravity, 280, 1.008))...)
+	s := fermenting(t, 320, append(pitchedBatch(), read(measured.Gravity, 200, 1.008), read(measured.FinalGravity, 280, 1.008))...)
 	s.Prefs.Ledger = readOnlyFolder(t)
 	said, before := s.Said(), s.Design()
 	s.ferment.Side.finish.closeBatch() // says what is missing, once

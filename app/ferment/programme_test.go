@@ -7,7 +7,7 @@ import (
 
 	"skep/app/stage"
 	"skep/calc/design"
-	"skep/calc/follow"
+	"skep/calc/measured"
 	"skep/plotting"
 )
 
@@ -100,7 +100,7 @@ func TestWhatTheYeastBears(t *testing.T) {
 
 // What was measured of the beer's temperature stands in the picture.
 func TestMeasuredTemperaturesAreInThePicture(t *testing.T) {
-	s := fermenting(t, 40, append(pitchedBatch(), read(follow.BeerTemperature, 10, 20), read(follow.BeerTemperature, 30, 22))...)
+	s := fermenting(t, 40, append(pitchedBatch(), read(measured.BeerTemperature, 10, 20), read(measured.BeerTemperature, 30, 22))...)
 	s.Settle()
 	var c plotting.Course
 	newFollower().fill(&c, s.ferment.Batch(), s.ferment.dayNote())

@@ -10,7 +10,7 @@ import (
 	"skep/app/ui"
 	"skep/app/words"
 	"skep/calc/design"
-	"skep/calc/follow"
+	"skep/calc/measured"
 	"skep/calc/quantity"
 )
 
@@ -80,8 +80,8 @@ func (l *readingList) sync(d *design.Design) {
 
 // points are the corrected readings by their place in the design; nil where
 // what was computed is not of this reading.
-func (l *readingList) points(d *design.Design) []*follow.Point {
-	points := make([]*follow.Point, len(d.Reading))
+func (l *readingList) points(d *design.Design) []*measured.Point {
+	points := make([]*measured.Point, len(d.Reading))
 	f := l.p.shown
 	if f == nil || f.batch == nil {
 		return points
@@ -118,18 +118,18 @@ func newReadingRow(p *Place) *readingRow {
 	return r
 }
 
-func (r *readingRow) set(i int, is design.Reading, p *follow.Point) {
+func (r *readingRow) set(i int, is design.Reading, p *measured.Point) {
 	r.at = i
 	when := words.T("no time")
 	if !is.At.IsZero() {
 		when = r.p.clock(is.At)
 	}
-	if p != nil && !r.p.pitchedAt().IsZero() && p.What != follow.Pitched {
+	if p != nil && !r.p.pitchedAt().IsZero() && p.What != measured.Pitched {
 		when = words.T("{when} · {hours}", when, r.p.host.Say().FormatSigned(quantity.Hours, p.Hours))
 	}
 	r.when.SetText(when)
 	value := words.T("{name}: {value}", readingName(is.What), r.p.readingText(is))
-	if is.What == follow.Pitched {
+	if is.What == measured.Pitched {
 		value = words.T("yeast pitched")
 	}
 	r.value.SetText(ui.FirstUpper(value))
@@ -148,7 +148,7 @@ func (r *readingRow) set(i int, is design.Reading, p *follow.Point) {
 		if !p.Used && len(p.Flags) == 0 {
 			notes = append(notes, words.T("Not used."))
 		}
-		if !p.Used || p.Has(follow.BeforePitching) || p.Has(follow.OtherUnit) {
+		if !p.Used || p.Has(measured.BeforePitching) || p.Has(measured.OtherUnit) {
 			r.note.Ink = ui.InkWarning
 		}
 	}
@@ -157,7 +157,7 @@ func (r *readingRow) set(i int, is design.Reading, p *follow.Point) {
 }
 
 // corrected is what a gravity says once it is corrected.
-func (r *readingRow) corrected(is design.Reading, p *follow.Point) string {
+func (r *readingRow) corrected(is design.Reading, p *measured.Point) string {
 	text := is
 	text.Value, text.Instrument = p.Value, "hydrometer"
 	switch {

@@ -14,6 +14,7 @@ import (
 	"skep/calc/design"
 	"skep/calc/follow"
 	table "skep/calc/lever"
+	"skep/calc/measured"
 	"skep/calc/quantity"
 )
 
@@ -110,9 +111,9 @@ func (l *retune) show(f *frame) {
 	}
 	d := l.p.host.Design()
 	// Where the beer's temperature was measured the plan's no longer counts.
-	measured := slices.ContainsFunc(b.Timeline.Points, func(p follow.Point) bool { return p.Used && p.What == follow.BeerTemperature })
-	l.warmRow.Off = measured || slices.ContainsFunc(c.Spent, func(s follow.Spent) bool { return s.Lever == design.LeverYeastC })
-	l.warm.Set(l.warmthWords(f, measured))
+	read := slices.ContainsFunc(b.Timeline.Points, func(p measured.Point) bool { return p.Used && p.What == measured.BeerTemperature })
+	l.warmRow.Off = read || slices.ContainsFunc(c.Spent, func(s measured.Spent) bool { return s.Lever == design.LeverYeastC })
+	l.warm.Set(l.warmthWords(f, read))
 	l.land.show(f)
 	l.spent.Set(l.spentWords(c))
 	l.sync(&d)
@@ -131,10 +132,10 @@ func (l *retune) refuse() {
 }
 
 // warmthWords says what another temperature from now on would do.
-func (l *retune) warmthWords(f *frame, measured bool) []string {
+func (l *retune) warmthWords(f *frame, read bool) []string {
 	b := f.batch
 	var out []string
-	if measured {
+	if read {
 		out = append(out, words.T("The beer was measured at {temperature} on average.", l.p.host.Say().Format(quantity.Temperature, b.Conditioned.Design.Yeast[0].TemperatureC)))
 	}
 	if f.cooler != nil && f.warmer != nil {
@@ -151,12 +152,12 @@ func (l *retune) warmthWords(f *frame, measured bool) []string {
 
 // spentWords names what can't be moved any more, by the reason, with what was
 // measured.
-func (l *retune) spentWords(c *follow.Conditioned) []string {
+func (l *retune) spentWords(c *measured.Conditioned) []string {
 	if len(c.Spent) == 0 {
 		return []string{words.T("Nothing is spent yet: the whole design can still be tuned in Taste.")}
 	}
-	var reasons []follow.Reason
-	by := map[follow.Reason][]string{}
+	var reasons []measured.Reason
+	by := map[measured.Reason][]string{}
 	for _, s := range c.Spent {
 		name := l.spentName(s)
 		if _, ok := by[s.Why]; !ok {
@@ -173,7 +174,7 @@ func (l *retune) spentWords(c *follow.Conditioned) []string {
 	return out
 }
 
-func (l *retune) spentName(s follow.Spent) string {
+func (l *retune) spentName(s measured.Spent) string {
 	name := s.Lever
 	if which, ok := table.Named(s.Lever); ok {
 		name = l.p.host.Say().Sentence(which.Name())

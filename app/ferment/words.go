@@ -11,41 +11,42 @@ import (
 	"skep/calc"
 	"skep/calc/design"
 	"skep/calc/follow"
+	"skep/calc/measured"
 	"skep/calc/quantity"
 )
 
 // readingName is what was measured.
 func readingName(what string) string {
 	switch what {
-	case follow.Pitched:
+	case measured.Pitched:
 		return words.T("pitched")
-	case follow.PreBoilVolume:
+	case measured.PreBoilVolume:
 		return words.T("volume before the boil")
-	case follow.PreBoilGravity:
+	case measured.PreBoilGravity:
 		return words.T("gravity before the boil")
-	case follow.StrikeTemperature:
+	case measured.StrikeTemperature:
 		return words.T("strike temperature")
-	case follow.PostBoilVolume:
+	case measured.PostBoilVolume:
 		return words.T("volume after the boil")
-	case follow.PostBoilGravity:
+	case measured.PostBoilGravity:
 		return words.T("gravity after the boil")
-	case follow.VolumeFermenter:
+	case measured.VolumeFermenter:
 		return words.T("volume into the fermenter")
-	case follow.OriginalGravity:
+	case measured.OriginalGravity:
 		return words.T("original gravity")
-	case follow.Gravity:
+	case measured.Gravity:
 		return words.T("gravity")
-	case follow.FinalGravity:
+	case measured.FinalGravity:
 		return words.T("final gravity")
-	case follow.ForcedFerment:
+	case measured.ForcedFerment:
 		return words.T("end of a forced fermentation")
-	case follow.MashTemperature:
+	case measured.MashTemperature:
 		return words.T("mash temperature")
-	case follow.BeerTemperature:
+	case measured.BeerTemperature:
 		return words.T("beer temperature")
-	case follow.HoneyAdded:
+	case measured.HoneyAdded:
 		return words.T("honey added")
-	case follow.Foam:
+	case measured.Foam:
 		return words.T("foam")
 	case ui.VolumePackaged:
 		return words.T("volume packaged")
@@ -61,9 +62,9 @@ func readingName(what string) string {
 func (p *Place) readingText(r design.Reading) string {
 	say := p.host.Say()
 	switch {
-	case r.What == follow.Pitched:
+	case r.What == measured.Pitched:
 		return ""
-	case r.What == follow.Foam:
+	case r.What == measured.Foam:
 		return [4]string{words.T("none"), words.T("rising"), words.T("at its height"), words.T("falling")}[min(max(int(r.Value), 0), 3)]
 	case ui.IsGravity(r.What):
 		value := p.valueText(r)

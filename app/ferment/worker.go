@@ -9,6 +9,7 @@ import (
 	"skep/app/ui"
 	"skep/calc/design"
 	"skep/calc/follow"
+	"skep/calc/measured"
 	"skep/plotting"
 	"skep/plotting/style"
 )
@@ -55,7 +56,7 @@ func (l *follower) frame(ask ask) *frame {
 	d, with := ask.taught.Design, ask.taught.Key()
 	if l.of == nil || l.with != with || l.rough && !ask.taught.Moving || !l.at.Equal(ask.taught.Now) || !l.of.Equal(d) {
 		f := frame{design: d, lessons: len(ask.taught.Lessons)}
-		f.batch, f.err = l.follower.Follow(d, ask.taught.Now, follow.Instruments{}, ask.taught.Doubts)
+		f.batch, f.err = l.follower.Follow(d, ask.taught.Now, measured.Instruments{}, ask.taught.Doubts)
 		if f.err == nil {
 			f.ways, f.left = f.batch.HoneyWays()
 			f.cooler, f.warmer = l.kept.cooler, l.kept.warmer
@@ -106,16 +107,16 @@ func (l *follower) fill(c *plotting.Course, b *follow.Batch, note func(time.Time
 			at.Kind = plotting.Doubted
 		}
 		switch p.What {
-		case follow.OriginalGravity, follow.Gravity, follow.FinalGravity:
+		case measured.OriginalGravity, measured.Gravity, measured.FinalGravity:
 			c.Points = append(c.Points, at)
-		case follow.HoneyAdded:
+		case measured.HoneyAdded:
 			at.Kind = plotting.HoneyAdds
 			c.Points = append(c.Points, at)
-		case follow.BeerTemperature:
+		case measured.BeerTemperature:
 			if p.Used {
 				c.Measured = append(c.Measured, plotting.KeptAt{FromHours: at.Hours, TemperatureC: p.Value})
 			}
-		case follow.Foam:
+		case measured.Foam:
 			at.Foam = int(p.Value)
 			c.Foam = append(c.Foam, at)
 		default:

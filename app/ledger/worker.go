@@ -8,8 +8,8 @@ import (
 
 	"skep/app/batches"
 	"skep/calc/design"
-	"skep/calc/follow"
 	"skep/calc/learn"
+	"skep/calc/measured"
 )
 
 // ask is what the Ledger place wants of its worker.
@@ -110,7 +110,7 @@ func (o *openBatch) is(e *batches.Entry) bool {
 // PitchedOf is when the yeast went in; zero where nobody wrote it down.
 func PitchedOf(readings []design.Reading) time.Time {
 	for _, r := range readings {
-		if r.What == follow.Pitched {
+		if r.What == measured.Pitched {
 			return r.At
 		}
 	}

@@ -11,6 +11,7 @@ import (
 	"skep/calc/follow"
 	"skep/calc/glasstest"
 	"skep/calc/learn"
+	"skep/calc/measured"
 )
 
 // Learnt takes what the ledger has taught; nil is nothing.
@@ -56,10 +57,10 @@ func with(list []string, name string, in bool) []string {
 func (s *Shell) Now() time.Time { return s.Clock() }
 
 // Conditioned is the design with what was measured in it.
-func (s *Shell) Conditioned() follow.Conditioned {
+func (s *Shell) Conditioned() measured.Conditioned {
 	d := s.Design()
-	t := follow.NewTimeline(d.Reading, follow.Minute(s.Now()), follow.Instruments{})
-	return follow.Condition(d, &t, 0)
+	t := measured.NewTimeline(d.Reading, follow.Minute(s.Now()), measured.Instruments{})
+	return measured.Condition(d, &t, 0)
 }
 
 // Taught is the design as this kit makes it. It is for predicting only, and

@@ -11,8 +11,8 @@ import (
 	"skep/app/words"
 	"skep/calc"
 	"skep/calc/design"
-	"skep/calc/follow"
 	table "skep/calc/lever"
+	"skep/calc/measured"
 	"skep/calc/quantity"
 )
 
@@ -192,7 +192,7 @@ func (l *levers) update() {
 }
 
 // spent says whether a lever can't be moved any more.
-func (l *levers) spent(c *follow.Conditioned, which table.Lever) (follow.Spent, bool) {
+func (l *levers) spent(c *measured.Conditioned, which table.Lever) (measured.Spent, bool) {
 	return c.SpentAt(which.String(), l.b.Rest(&c.Design), l.b.Honey(&c.Design))
 }
 

@@ -11,8 +11,8 @@ import (
 	"skep/assets"
 	"skep/calc"
 	"skep/calc/design"
-	"skep/calc/follow"
 	"skep/calc/lever"
+	"skep/calc/measured"
 	"skep/plotting/style"
 )
 
@@ -50,7 +50,7 @@ type Host interface {
 	Taught() Taught
 	// Conditioned is the design with what was measured in the place of what was
 	// planned, without lessons, and the levers that are spent.
-	Conditioned() follow.Conditioned
+	Conditioned() measured.Conditioned
 	// Now is what the window's clock says.
 	Now() time.Time
 	// TaughtStrains are strains as they work in these hands.

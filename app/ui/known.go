@@ -6,6 +6,7 @@ import (
 	"skep/calc"
 	"skep/calc/design"
 	"skep/calc/follow"
+	"skep/calc/measured"
 )
 
 // Beer is the one that every place shows: what the numbers are predicted with,
@@ -30,7 +31,7 @@ func (b *Beer) Held() design.Design {
 }
 
 // Spent are the levers that can't be moved any more.
-func (b *Beer) Spent() []follow.Spent {
+func (b *Beer) Spent() []measured.Spent {
 	if b.Known == nil {
 		return nil
 	}
@@ -66,7 +67,7 @@ func (k *Knower) Know(t *Taught) (Beer, error) {
 			return Beer{Engine: k.kept.Engine, Design: d, Known: k.kept}, nil
 		}
 	}
-	known, err := k.follower.Know(t.Design, t.Now, follow.Instruments{}, t.Doubts)
+	known, err := k.follower.Know(t.Design, t.Now, measured.Instruments{}, t.Doubts)
 	if err != nil {
 		k.kept = nil
 		return Beer{}, err

@@ -5,7 +5,7 @@ import (
 
 	"skep/app/words"
 	"skep/calc/brewday"
-	"skep/calc/follow"
+	"skep/calc/measured"
 	"skep/calc/quantity"
 )
 
@@ -18,7 +18,7 @@ const (
 
 // IsGravity says whether a reading is one of gravity.
 func IsGravity(what string) bool {
-	return what == follow.Gravity || what == follow.ForcedFerment || strings.HasSuffix(what, "-gravity")
+	return what == measured.Gravity || what == measured.ForcedFerment || strings.HasSuffix(what, "-gravity")
 }
 
 // ReadingKind is what a reading is typed as, and between which limits the
@@ -27,11 +27,11 @@ func ReadingKind(what string) (quantity.Kind, quantity.Limits) {
 	switch {
 	case strings.Contains(what, "volume"):
 		return quantity.Volume, quantity.Limits{Low: 0, High: 1000}
-	case what == follow.MashTemperature, what == follow.StrikeTemperature:
+	case what == measured.MashTemperature, what == measured.StrikeTemperature:
 		return quantity.Temperature, quantity.Limits{Low: 0, High: 105}
-	case what == follow.BeerTemperature:
+	case what == measured.BeerTemperature:
 		return quantity.Temperature, quantity.Limits{Low: -5, High: 50}
-	case what == follow.HoneyAdded:
+	case what == measured.HoneyAdded:
 		return quantity.MassKg, quantity.Limits{Low: 0, High: 50}
 	case IsGravity(what):
 		return quantity.Gravity, quantity.Limits{Low: 0.95, High: 1.25}
@@ -43,32 +43,32 @@ func ReadingKind(what string) (quantity.Kind, quantity.Limits) {
 // of the sheet are short.
 func BlankLabel(step brewday.Key, b *brewday.Blank) string {
 	switch b.What {
-	case follow.StrikeTemperature:
+	case measured.StrikeTemperature:
 		return words.T("the liquor, before the grain")
-	case follow.MashTemperature:
+	case measured.MashTemperature:
 		return words.T("mash, once stirred")
-	case follow.PreBoilVolume:
+	case measured.PreBoilVolume:
 		return words.T("volume before the boil, hot")
-	case follow.PreBoilGravity:
+	case measured.PreBoilGravity:
 		return words.T("gravity before the boil, cooled")
-	case follow.PostBoilVolume:
+	case measured.PostBoilVolume:
 		return words.T("volume after the boil, hot")
-	case follow.PostBoilGravity:
+	case measured.PostBoilGravity:
 		return words.T("gravity after the boil, cooled")
-	case follow.VolumeFermenter:
+	case measured.VolumeFermenter:
 		return words.T("into the fermenter")
-	case follow.OriginalGravity:
+	case measured.OriginalGravity:
 		return words.T("original gravity")
-	case follow.Pitched:
+	case measured.Pitched:
 		return words.T("yeast pitched")
-	case follow.BeerTemperature:
+	case measured.BeerTemperature:
 		if step == brewday.Pitching {
 			return words.T("wort at pitching")
 		}
 		return words.T("beer temperature")
-	case follow.Foam:
+	case measured.Foam:
 		return words.T("foam")
-	case follow.Gravity:
+	case measured.Gravity:
 		switch step {
 		case brewday.Honey:
 			return words.T("gravity before the honey")
@@ -76,9 +76,9 @@ func BlankLabel(step brewday.Key, b *brewday.Blank) string {
 			return words.T("gravity, first reading")
 		}
 		return words.T("gravity")
-	case follow.FinalGravity:
+	case measured.FinalGravity:
 		return words.T("gravity, days later")
-	case follow.HoneyAdded:
+	case measured.HoneyAdded:
 		return words.T("honey added")
 	case VolumePackaged:
 		return words.T("volume packaged")

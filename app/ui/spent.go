@@ -3,12 +3,12 @@ package ui
 import (
 	"skep/app/words"
 	"skep/calc/design"
-	"skep/calc/follow"
+	"skep/calc/measured"
 )
 
 // SpentWords say why a lever can't be moved any more: with what was measured, and
 // on which day.
-func SpentWords(h Host, s follow.Spent) string {
+func SpentWords(h Host, s measured.Spent) string {
 	value := ""
 	if k, ok := design.KeyOf(s.Key); ok {
 		value = h.Say().KeyNumber(k, s.Value)
@@ -22,40 +22,40 @@ func SpentWords(h Host, s follow.Spent) string {
 	}
 	day := words.Date(at, form)
 	switch s.Why {
-	case follow.WortPitched:
+	case measured.WortPitched:
 		return words.T("the wort was pitched on {day}", day)
-	case follow.MashRunOff:
+	case measured.MashRunOff:
 		return words.T("the mash was run off by {day}", day)
-	case follow.HoneyIn:
+	case measured.HoneyIn:
 		return words.T("{value} went in on {day}", value, day)
-	case follow.AllHoneyIn:
+	case measured.AllHoneyIn:
 		return words.T("all honey was in on {day}", day)
-	case follow.VolumeMeasured:
+	case measured.VolumeMeasured:
 		return words.T("{value} measured in the fermenter on {day}", value, day)
-	case follow.RestMeasured:
+	case measured.RestMeasured:
 		return words.T("mashed at {value} on {day}", value, day)
-	case follow.FinalLogged:
+	case measured.FinalLogged:
 		return words.T("a final gravity was logged on {day}", day)
 	}
 	return SpentWhy(s.Why)
 }
 
 // SpentWhy is the reason alone.
-func SpentWhy(why follow.Reason) string {
+func SpentWhy(why measured.Reason) string {
 	switch why {
-	case follow.WortPitched:
+	case measured.WortPitched:
 		return words.T("the wort is pitched")
-	case follow.MashRunOff:
+	case measured.MashRunOff:
 		return words.T("the mash is run off")
-	case follow.HoneyIn:
+	case measured.HoneyIn:
 		return words.T("logged")
-	case follow.AllHoneyIn:
+	case measured.AllHoneyIn:
 		return words.T("all honey is in")
-	case follow.VolumeMeasured:
+	case measured.VolumeMeasured:
 		return words.T("measured in the fermenter")
-	case follow.RestMeasured:
+	case measured.RestMeasured:
 		return words.T("measured in the mash")
-	case follow.FinalLogged:
+	case measured.FinalLogged:
 		return words.T("a final gravity is logged")
 	}
 	return ""

@@ -5,7 +5,7 @@ import (
 
 	"skep/calc"
 	"skep/calc/design"
-	"skep/calc/follow"
+	"skep/calc/measured"
 	"skep/calc/message"
 	"skep/calc/quantity"
 )
@@ -30,23 +30,23 @@ func Nothing() Measured {
 // Of is where a kind of reading stands; nil for one that the day does not know.
 func (m *Measured) Of(what string) *float64 {
 	switch what {
-	case follow.StrikeTemperature:
+	case measured.StrikeTemperature:
 		return &m.StrikeC
-	case follow.MashTemperature:
+	case measured.MashTemperature:
 		return &m.MashC
-	case follow.PreBoilVolume:
+	case measured.PreBoilVolume:
 		return &m.PreBoilL
-	case follow.PreBoilGravity:
+	case measured.PreBoilGravity:
 		return &m.PreBoilSG
-	case follow.PostBoilVolume:
+	case measured.PostBoilVolume:
 		return &m.PostBoilL
-	case follow.PostBoilGravity:
+	case measured.PostBoilGravity:
 		return &m.PostBoilSG
-	case follow.VolumeFermenter:
+	case measured.VolumeFermenter:
 		return &m.FermenterL
-	case follow.OriginalGravity:
+	case measured.OriginalGravity:
 		return &m.OriginalSG
-	case follow.BeerTemperature:
+	case measured.BeerTemperature:
 		return &m.PitchC
 	}
 	return nil
@@ -97,15 +97,15 @@ func AnswerTo(d design.Design, p calc.Prediction, what string, m Measured) Answe
 	}
 	b := newBrew(d, p)
 	switch what {
-	case follow.StrikeTemperature:
+	case measured.StrikeTemperature:
 		return b.strikeIs(m.StrikeC)
-	case follow.MashTemperature:
+	case measured.MashTemperature:
 		return b.mashIs(m.MashC)
-	case follow.PreBoilVolume, follow.PreBoilGravity:
+	case measured.PreBoilVolume, measured.PreBoilGravity:
 		return b.beforeBoilIs(or(m.PreBoilL, b.plan.PreBoil), or(m.PreBoilSG, b.preBoilSG), math.IsNaN(m.PreBoilSG))
-	case follow.PostBoilVolume, follow.PostBoilGravity:
+	case measured.PostBoilVolume, measured.PostBoilGravity:
 		return b.afterBoilIs(or(m.PostBoilL, b.plan.PostBoil), or(m.PostBoilSG, b.postBoilSG), math.IsNaN(m.PostBoilSG))
-	case follow.VolumeFermenter, follow.OriginalGravity:
+	case measured.VolumeFermenter, measured.OriginalGravity:
 		return b.fermenterIs(or(m.FermenterL, b.plan.IntoFermenter), m.OriginalSG)
 	}
 	return b.pitchIs(m.PitchC)
@@ -129,7 +129,7 @@ func (b *brew) pitchIs(c float64) Answer {
 	case c > want+pitchOverC:
 		return Answer{
 			Means: message.New("Too warm to pitch: yeast grows fast and makes fusel alcohols and esters above {temperature}", celsius(want+pitchOverC)),
-			Ways:  []Way{{Text: message.New("Close it, cool it to {temperature} or less, then pitch", celsius(want+pitchOverC)), Again: follow.BeerTemperature}},
+			Ways:  []Way{{Text: message.New("Close it, cool it to {temperature} or less, then pitch", celsius(want+pitchOverC)), Again: measured.BeerTemperature}},
 		}
 	case c > want:
 		return Answer{
@@ -141,7 +141,7 @@ func (b *brew) pitchIs(c float64) Answer {
 		Means: message.New("Colder than planned: it starts later, by hours"),
 		Ways: []Way{
 			{Text: message.New("Pitch, and let it warm to {temperature}", celsius(want))},
-			{Text: message.New("Stand it warm until it shows {temperature}, then pitch", celsius(want-pitchNear)), Again: follow.BeerTemperature},
+			{Text: message.New("Stand it warm until it shows {temperature}, then pitch", celsius(want-pitchNear)), Again: measured.BeerTemperature},
 		},
 	}
 }

@@ -8,7 +8,7 @@ import (
 	"skep/calc/boil"
 	"skep/calc/cautions"
 	"skep/calc/design"
-	"skep/calc/follow"
+	"skep/calc/measured"
 	"skep/calc/message"
 	"skep/calc/quantity"
 	"skep/calc/recipe"
@@ -42,8 +42,8 @@ func (b *brew) boil() (Step, bool) {
 		}
 	}
 	if b.d.Boil.Minutes > 0 {
-		s.blank("left, hot", follow.PostBoilVolume, quantity.Volume, litres(p.PostBoil))
-		s.blank("cooled", follow.PostBoilGravity, quantity.Gravity, b.like(b.postBoilSG).Plain())
+		s.blank("left, hot", measured.PostBoilVolume, quantity.Volume, litres(p.PostBoil))
+		s.blank("cooled", measured.PostBoilGravity, quantity.Gravity, b.like(b.postBoilSG).Plain())
 	}
 	s.Cautions = append(s.Cautions, cautions.BoilOver())
 	b.infant(&s, design.MomentBoil)

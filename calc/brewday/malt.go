@@ -8,7 +8,7 @@ import (
 	"skep/calc/cautions"
 	"skep/calc/crush"
 	"skep/calc/design"
-	"skep/calc/follow"
+	"skep/calc/measured"
 	"skep/calc/message"
 	"skep/calc/quantity"
 	"skep/calc/recipe"
@@ -152,7 +152,7 @@ func (b *brew) mashIn() (Step, bool) {
 	s.number("level with the grain", litres(p.MashLevelL))
 	s.do("Heat the liquor in the vessel; heater off")
 	b.thermometerOff(&s, p.StrikeTemperatureC)
-	s.blank("strike", follow.StrikeTemperature, quantity.Temperature, celsius(p.StrikeTemperatureC))
+	s.blank("strike", measured.StrikeTemperature, quantity.Temperature, celsius(p.StrikeTemperatureC))
 	n := b.portions()
 	s.do("Stir in {count} portions of {mass}, a minute apart: top, middle, bottom, no clumps", count(n), kilos(p.GrainKg/n))
 	s.do("After {minutes} pump, slowly at first; it settles by itself in {settled}", minutes(restBeforePumpMin), minutes(settlesMin))

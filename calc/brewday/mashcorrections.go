@@ -3,7 +3,7 @@ package brewday
 import (
 	"math"
 
-	"skep/calc/follow"
+	"skep/calc/measured"
 	"skep/calc/message"
 	"skep/calc/quantity"
 	"skep/calc/recipe"
@@ -25,13 +25,13 @@ func (b *brew) strikeIs(c float64) Answer {
 	a := Answer{Means: message.New("The mash would settle at {temperature}, not at {planned}", celsius(settles), celsius(b.plan.SettlesC))}
 	if c < want {
 		if m := water.HeatingMinutes(b.plan.MashLiquor, 0, b.d.Kit.VesselHeatKJPerK, c, want, b.d.Kit.HeaterW); m > 0 {
-			a.add(Way{Text: message.New("Heat for about {minutes} more, to {temperature}", upMinutes(m), celsius(want)), Again: follow.StrikeTemperature})
+			a.add(Way{Text: message.New("Heat for about {minutes} more, to {temperature}", upMinutes(m), celsius(want)), Again: measured.StrikeTemperature})
 		}
 		return a
 	}
-	a.add(Way{Text: message.New("Lid off and stir until it shows {temperature}", celsius(want)), Again: follow.StrikeTemperature})
+	a.add(Way{Text: message.New("Lid off and stir until it shows {temperature}", celsius(want)), Again: measured.StrikeTemperature})
 	if l, ok := water.ExchangeL(b.plan.MashLiquor, c, want, b.d.Kit.TapC); ok && l > 0.05 {
-		a.add(Way{Text: message.New("Ladle out {volume} and pour in as much from the tap", litres(l)), Again: follow.StrikeTemperature})
+		a.add(Way{Text: message.New("Ladle out {volume} and pour in as much from the tap", litres(l)), Again: measured.StrikeTemperature})
 	}
 	return a
 }
@@ -57,7 +57,7 @@ func (b *brew) mashWays(c, want float64) []Way {
 	var a Answer
 	if c < want {
 		if m := b.heatingMash(c, want); m > 0 {
-			a.add(Way{Text: message.New("Heater on for about {minutes}, pump running", upMinutes(m)), Short: message.New("heater {minutes}", upMinutes(m)), Again: follow.MashTemperature})
+			a.add(Way{Text: message.New("Heater on for about {minutes}, pump running", upMinutes(m)), Short: message.New("heater {minutes}", upMinutes(m)), Again: measured.MashTemperature})
 		}
 		if l, ok := b.mash().MixL(c, want, b.plan.BoilingPointC); ok {
 			a.add(b.thinner(l, message.New("Stir in {volume} of boiling water, and sparge with as much less", litres(l)), message.New("{volume} of boiling water", litres(l))))
@@ -72,7 +72,7 @@ func (b *brew) mashWays(c, want float64) []Way {
 
 // thinner is a mash with so much more water in it.
 func (b *brew) thinner(more float64, text, short message.Message) Way {
-	w := Way{Text: text, Short: short, Again: follow.MashTemperature}
+	w := Way{Text: text, Short: short, Again: measured.MashTemperature}
 	if b.plan.GrainKg > 0 {
 		w.Settings = []Setting{{"mash.liquor_l_per_kg", b.plan.LiquorLPerKg + more/b.plan.GrainKg}}
 	}

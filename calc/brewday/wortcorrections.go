@@ -4,7 +4,7 @@ import (
 	"math"
 
 	"skep/calc/design"
-	"skep/calc/follow"
+	"skep/calc/measured"
 	"skep/calc/message"
 	"skep/calc/recipe"
 	"skep/calc/water"
@@ -68,7 +68,7 @@ func (b *brew) afterBoilIs(hotL, sg float64, gravityToCome bool) Answer {
 		return Way{Text: message.New("Add {volume} of boiling water", litres(addL))}, &then
 	}, func(longerMin float64) (Way, *water.Plan) {
 		then := b.afterBoil(wort.Minus(water.Wort(longerMin/60*b.d.Kit.SteamLPerH, 1)))
-		return Way{Text: message.New("Boil {minutes} more; hops that are in turn bitterer", minutes(longerMin)), Again: follow.PostBoilGravity}, &then
+		return Way{Text: message.New("Boil {minutes} more; hops that are in turn bitterer", minutes(longerMin)), Again: measured.PostBoilGravity}, &then
 	})
 }
 
@@ -213,7 +213,7 @@ func (b *brew) fermenterIs(volumeL, sg float64) Answer {
 		lacks, ok := wort.WaterL(want)
 		if ok && volumeL+lacks+b.honeyRoomL() <= b.d.Kit.FermenterL {
 			a.add(Way{Text: message.New("Add {volume} of boiled, cooled water", litres(lacks)), Settings: []Setting{{"batch.into_fermenter_l", math.Round(100*(volumeL+lacks)) / 100}},
-				IntoFermenterL: volumeL + lacks, OriginalSG: want, Again: follow.OriginalGravity})
+				IntoFermenterL: volumeL + lacks, OriginalSG: want, Again: measured.OriginalGravity})
 		}
 	} else {
 		a.honey(b, wort, want)

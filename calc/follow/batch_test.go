@@ -12,23 +12,24 @@ import (
 	"skep/calc/alcohol"
 	"skep/calc/density"
 	"skep/calc/design"
+	"skep/calc/measured"
 	"skep/calc/recipe"
 )
 
 // middling are noiseless readings of the plan's own middle, honey at 52 h.
 func middling(t testing.TB, d design.Design, hours ...float64) []design.Reading {
 	x := &brewer{m: modelOf(t, d)}
-	out := []design.Reading{reading(Pitched, 0, 1)}
+	out := []design.Reading{reading(measured.Pitched, 0, 1)}
 	if len(d.Honey) > 0 {
 		x.m = loggedModel(t, d, 52)
 	}
 	x.m.run(&x.truth, &x.made)
 	sg := func(h float64) float64 { return math.Round(x.made.At(h-calc.JustAfter).GravitySG*1e4) / 1e4 }
-	out = append(out, reading(OriginalGravity, 0, sg(0)))
+	out = append(out, reading(measured.OriginalGravity, 0, sg(0)))
 	for _, h := range hours {
-		out = append(out, reading(Gravity, h, sg(h)))
-		if len(d.Honey) > 0 && h > 52 && !slices.ContainsFunc(out, func(r design.Reading) bool { return r.What == HoneyAdded }) {
-			out = append(out, reading(HoneyAdded, 52, d.Honey[0].MassKg))
+		out = append(out, reading(measured.Gravity, h, sg(h)))
+		if len(d.Honey) > 0 && h > 52 && !slices.ContainsFunc(out, func(r design.Reading) bool { return r.What == measured.HoneyAdded }) {
+			out = append(out, reading(measured.HoneyAdded, 52, d.Honey[0].MassKg))
 		}
 	}
 	return out
@@ -39,7 +40,7 @@ func middling(t testing.TB, d design.Design, hours ...float64) []design.Reading 
 func TestOverdueHoney(t *testing.T) {
 	t.Parallel()
 	d := demo(t, "middle")
-	in := append(middling(t, d, 24, 46), reading(HoneyAdded, 50, d.Honey[0].MassKg))
+	in := append(middling(t, d, 24, 46), reading(measured.HoneyAdded, 50, d.Honey[0].MassKg))
 	for _, c := range []struct {
 		r    []design.Reading
 		now  float64
@@ -85,18 +86,18 @@ func TestStates(t *testing.T) {
 		words string
 	}{
 		{"nothing read", d, nil, 0, NotPitched, "", "not pitched"},
-		{"original gravity only", d, []design.Reading{reading(OriginalGravity, -1, 1.0425)}, 0, NotPitched, "", "original gravity"},
+		{"original gravity only", d, []design.Reading{reading(measured.OriginalGravity, -1, 1.0425)}, 0, NotPitched, "", "original gravity"},
 		{"an hour in", d, middling(t, d), 4, Lag, "", "lag"},
-		{"no fall yet", d, append(middling(t, d), reading(Gravity, 7, 1.0402)), 8, Lag, "", "lag"},
+		{"no fall yet", d, append(middling(t, d), reading(measured.Gravity, 7, 1.0402)), 8, Lag, "", "lag"},
 		{"before the height", d, middling(t, d, 24), 24, OnCourse, "", "height is in"},
 		{"after the height", d, middling(t, d, 24, 46), 46, PastHeight, "", "past the height"},
-		{"slow", plain, append(middling(t, plain), reading(Gravity, 60, 1.0395), reading(Gravity, 96, 1.0350)), 97, Slow, "", "slower"},
-		{"fast", plain, append(middling(t, plain), reading(Gravity, 20, 1.0260), reading(Gravity, 30, 1.0165)), 31, Fast, PastHeight, "faster"},
-		{"stuck", plain, append(middling(t, plain, 30), reading(Gravity, 120, 1.0200), reading(Gravity, 170, 1.0198), reading(Gravity, 220, 1.0200)), 221, Stuck, PastHeight, "stuck"},
-		{"never began", plain, append(middling(t, plain), reading(Gravity, 30, 1.0402), reading(Gravity, 80, 1.0402)), 81, Stuck, "", "nothing has happened"},
+		{"slow", plain, append(middling(t, plain), reading(measured.Gravity, 60, 1.0395), reading(measured.Gravity, 96, 1.0350)), 97, Slow, "", "slower"},
+		{"fast", plain, append(middling(t, plain), reading(measured.Gravity, 20, 1.0260), reading(measured.Gravity, 30, 1.0165)), 31, Fast, PastHeight, "faster"},
+		{"stuck", plain, append(middling(t, plain, 30), reading(measured.Gravity, 120, 1.0200), reading(measured.Gravity, 170, 1.0198), reading(measured.Gravity, 220, 1.0200)), 221, Stuck, PastHeight, "stuck"},
+		{"never began", plain, append(middling(t, plain), reading(measured.Gravity, 30, 1.0402), reading(measured.Gravity, 80, 1.0402)), 81, Stuck, "", "nothing has happened"},
 		{"finished", plain, middling(t, plain, 30, 60, 240, 300), 301, Finished, PastHeight, "finished"},
 		{"one reading at the end", plain, middling(t, plain, 30, 60, 300), 301, PastHeight, "", "past the height"},
-		{"a reading contradicts", plain, append(middling(t, plain, 24, 36, 72, 96), reading(Gravity, 50, 1.0150)), 97, PastHeight, Contradicts, "past the height"},
+		{"a reading contradicts", plain, append(middling(t, plain, 24, 36, 72, 96), reading(measured.Gravity, 50, 1.0150)), 97, PastHeight, Contradicts, "past the height"},
 	} {
 		c.d.Reading = c.r
 		b := follow(t, c.d, c.now)
@@ -133,8 +134,8 @@ func TestTheWrongReadingIsNamed(t *testing.T) {
 			r[i].Value += off
 			d.Reading = r
 			b := follow(t, d, 201)
-			k := slices.IndexFunc(b.Timeline.Points, func(p Point) bool { return p.Index == i })
-			if p := b.Timeline.Points[k]; p.Has(Spike) || p.Has(Absurd) {
+			k := slices.IndexFunc(b.Timeline.Points, func(p measured.Point) bool { return p.Index == i })
+			if p := b.Timeline.Points[k]; p.Has(measured.Spike) || p.Has(measured.Absurd) {
 				continue // found without statistics
 			}
 			if len(b.Doubts) == 0 || !slices.Contains(b.Doubts[0].Points, k) {
@@ -156,7 +157,7 @@ func TestAnOriginalGravityFarOff(t *testing.T) {
 	t.Parallel()
 	d := demo(t, "middle")
 	for _, og := range []float64{1.0350, 1.0490} {
-		d.Reading = []design.Reading{reading(OriginalGravity, 0, og), reading(Pitched, 0, 1)}
+		d.Reading = []design.Reading{reading(measured.OriginalGravity, 0, og), reading(measured.Pitched, 0, 1)}
 		b := follow(t, d, 1)
 		if len(b.Doubts) != 1 || !b.Doubts[0].Alone || !strings.Contains(b.Doubts[0].Text.String(), "plan") {
 			t.Errorf("%.4f: %+v", og, b.Doubts)
@@ -173,7 +174,7 @@ func TestMoment(t *testing.T) {
 	last := -1
 	order := []Phase{NotYet, Now, Closing, Past}
 	for _, now := range []float64{25, 40, 50, 55, 60, 70, 80, 90, 100, 120, 160} {
-		b, err := f.Follow(d, at(now), Instruments{}, calc.Doubts{})
+		b, err := f.Follow(d, at(now), measured.Instruments{}, calc.Doubts{})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -201,20 +202,20 @@ func TestMoment(t *testing.T) {
 func TestFoamMovesTheMoment(t *testing.T) {
 	t.Parallel()
 	d := demo(t, "middle")
-	d.Reading = []design.Reading{reading(Pitched, 0, 1)}
+	d.Reading = []design.Reading{reading(measured.Pitched, 0, 1)}
 	var f Follower
 	// As likely as not at its height.
 	hour := math.Round(follow(t, d, 1).After.HeightHours.Mid)
 	with := func(foam float64) *Batch {
 		x := d
-		x.Reading = append(slices.Clone(d.Reading), reading(Foam, hour, foam))
-		b, err := f.Follow(x, at(hour), Instruments{}, calc.Doubts{})
+		x.Reading = append(slices.Clone(d.Reading), reading(measured.Foam, hour, foam))
+		b, err := f.Follow(x, at(hour), measured.Instruments{}, calc.Doubts{})
 		if err != nil {
 			t.Fatal(err)
 		}
 		return b
 	}
-	none, err := f.Follow(d, at(hour), Instruments{}, calc.Doubts{})
+	none, err := f.Follow(d, at(hour), measured.Instruments{}, calc.Doubts{})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -262,7 +263,7 @@ func TestHoneyLogged(t *testing.T) {
 	near(t, "strength", h.StrengthPct.Mid, whole, 0.08)
 	near(t, "missed", h.MissedPct.Mid, whole-plain, 0.06)
 	// Honey logged before pitching is in the wort.
-	d.Reading = []design.Reading{reading(HoneyAdded, -3, 0.55), reading(Pitched, 0, 1)}
+	d.Reading = []design.Reading{reading(measured.HoneyAdded, -3, 0.55), reading(measured.Pitched, 0, 1)}
 	b = follow(t, d, 10)
 	if got := b.Conditioned.Design.Honey[0]; got.Moment != design.MomentPitching || len(b.Honey.Steps) != 0 || len(b.Conditioned.HoneyLeft) != 0 {
 		t.Errorf("honey before pitching: %+v, left %v", got, b.Conditioned.HoneyLeft)
@@ -279,7 +280,7 @@ func TestBottle(t *testing.T) {
 	strong.Package.VolumesCO2 = 3.6
 	brix := slices.Clone(steady)
 	for i := range brix {
-		if brix[i].What == Gravity {
+		if brix[i].What == measured.Gravity {
 			brix[i].Instrument, brix[i].Value = "refractometer", map[bool]float64{true: 5.6, false: 9}[brix[i].At.After(at(200))]
 		}
 	}
@@ -298,8 +299,8 @@ func TestBottle(t *testing.T) {
 		{"steady", plain, steady, Within, "days apart"},
 		{"steady, too much gas", strong, steady, Over, "made for"},
 		{"by refractometer", plain, brix, Wait, "hydrometer"},
-		{"stuck", plain, append(middling(t, plain, 30), reading(Gravity, 200, 1.0200), reading(Gravity, 260, 1.0200)), Wait, "stands still above"},
-		{"honey after the last", d, append(middling(t, d, 24, 40), reading(HoneyAdded, 52, 0.55)), Wait, "honey went in after"},
+		{"stuck", plain, append(middling(t, plain, 30), reading(measured.Gravity, 200, 1.0200), reading(measured.Gravity, 260, 1.0200)), Wait, "stands still above"},
+		{"honey after the last", d, append(middling(t, d, 24, 40), reading(measured.HoneyAdded, 52, 0.55)), Wait, "honey went in after"},
 		{"honey planned", d, steady, Wait, "planned and not logged"},
 	} {
 		c.d.Reading = c.r
@@ -320,7 +321,7 @@ func TestBottle(t *testing.T) {
 	}
 	// The warmest that was measured since counts.
 	warm := plain.Clone()
-	warm.Reading = append(slices.Clone(steady), reading(BeerTemperature, 270, 24))
+	warm.Reading = append(slices.Clone(steady), reading(measured.BeerTemperature, 270, 24))
 	if b := follow(t, warm, 310); b.Bottle.Package.WarmestSinceC != 24 {
 		t.Errorf("warmest %.1f", b.Bottle.Package.WarmestSinceC)
 	}
@@ -329,7 +330,7 @@ func TestBottle(t *testing.T) {
 func TestConditionAndEvaluate(t *testing.T) {
 	t.Parallel()
 	d := demo(t, "middle")
-	d.Reading = append(middling(t, d, 24, 40), reading(MashTemperature, -6, 67.2), reading(VolumeFermenter, -1, 14.4), reading(BeerTemperature, 10, 21), reading(BeerTemperature, 36, 22))
+	d.Reading = append(middling(t, d, 24, 40), reading(measured.MashTemperature, -6, 67.2), reading(measured.VolumeFermenter, -1, 14.4), reading(measured.BeerTemperature, 10, 21), reading(measured.BeerTemperature, 36, 22))
 	b := follow(t, d, 41)
 	c := &b.Conditioned
 	near(t, "rest", c.Design.Mash.Rest[0].TemperatureC, 67.2, 1e-9)
@@ -384,7 +385,7 @@ func TestConditionAndEvaluate(t *testing.T) {
 	nearBand(t, "strength landed", land[calc.Strength], m.StrengthPct, 0.25*(m.StrengthPct.High-m.StrengthPct.Low))
 
 	// With the honey logged its levers are spent.
-	d.Reading = append(d.Reading, reading(HoneyAdded, 52, 0.6))
+	d.Reading = append(d.Reading, reading(measured.HoneyAdded, 52, 0.6))
 	hold = follow(t, d, 53).Conditioned.Hold()
 	if !slices.Contains(hold, "honey.mass") || !slices.Contains(hold, "honey.moment") {
 		t.Errorf("honey is in, held: %v", hold)
@@ -396,7 +397,7 @@ func TestConditionAndEvaluate(t *testing.T) {
 func TestTheEngineSaysTheSame(t *testing.T) {
 	t.Parallel()
 	d := demo(t, "middle")
-	d.Reading = append(middling(t, d, 24, 60, 240, 300), reading(MashTemperature, -5, 66.9))
+	d.Reading = append(middling(t, d, 24, 60, 240, 300), reading(measured.MashTemperature, -5, 66.9))
 	b := follow(t, d, 301)
 	if len(b.Draws) != calc.Draws {
 		t.Fatalf("%d draws", len(b.Draws))
@@ -444,10 +445,10 @@ func TestNothingReadIsThePlan(t *testing.T) {
 			t.Fatal(err)
 		}
 		pitched := d.Clone()
-		pitched.Reading = []design.Reading{reading(Pitched, 0, 1)}
+		pitched.Reading = []design.Reading{reading(measured.Pitched, 0, 1)}
 		for _, d := range []design.Design{d, pitched} {
 			var f Follower
-			k, err := f.Know(d, at(0), Instruments{}, x)
+			k, err := f.Know(d, at(0), measured.Instruments{}, x)
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -489,8 +490,8 @@ func TestPlannedBeforeTheBoil(t *testing.T) {
 	d := demo(t, "middle")
 	plan, og := recipe.Liquor(d), follow(t, d, 0).After.OriginalGravitySG.Mid
 	d.Reading = []design.Reading{
-		reading(PreBoilVolume, -6, plan.PreBoil),
-		reading(PreBoilGravity, -6, 1+(plan.PreBoilGravitySG-1)*(og-1)/(plan.PostBoilGravitySG-1)),
+		reading(measured.PreBoilVolume, -6, plan.PreBoil),
+		reading(measured.PreBoilGravity, -6, 1+(plan.PreBoilGravitySG-1)*(og-1)/(plan.PostBoilGravitySG-1)),
 	}
 	near(t, "original gravity", follow(t, d, 0).After.OriginalGravitySG.Mid, og, 0.0002)
 }
@@ -499,9 +500,9 @@ func TestPlannedBeforeTheBoil(t *testing.T) {
 func TestAVolumeThatCannotBe(t *testing.T) {
 	t.Parallel()
 	d := demo(t, "middle")
-	d.Reading = []design.Reading{reading(Pitched, 0, 1), reading(VolumeFermenter, -1, 0.99)}
+	d.Reading = []design.Reading{reading(measured.Pitched, 0, 1), reading(measured.VolumeFermenter, -1, 0.99)}
 	b := follow(t, d, 1)
-	if p := b.Timeline.Points[0]; p.What != VolumeFermenter || p.Used || len(p.Flags) == 0 {
+	if p := b.Timeline.Points[0]; p.What != measured.VolumeFermenter || p.Used || len(p.Flags) == 0 {
 		t.Errorf("%+v", p)
 	}
 	if got := b.Conditioned.Design.Batch.IntoFermenterL; got != d.Batch.IntoFermenterL {

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"skep/calc"
+	"skep/calc/measured"
 )
 
 // BenchmarkUpdate is an update with twenty readings, honey among them, the
@@ -15,11 +16,11 @@ func BenchmarkUpdate(b *testing.B) {
 	x.m = loggedModel(b, d, 52)
 	x.m.run(&x.truth, &x.made)
 	hours := []float64{8, 14, 20, 26, 32, 38, 44, 50, 56, 70, 80, 94, 118, 142, 166, 190, 214}
-	d.Reading = append(x.readings(hours...), reading(HoneyAdded, 52, 0.55))
+	d.Reading = append(x.readings(hours...), reading(measured.HoneyAdded, 52, 0.55))
 	var f Follower
 	b.ReportAllocs()
 	for b.Loop() {
-		if _, err := f.Follow(d, at(220), Instruments{}, calc.Doubts{}); err != nil {
+		if _, err := f.Follow(d, at(220), measured.Instruments{}, calc.Doubts{}); err != nil {
 			b.Fatal(err)
 		}
 	}
@@ -32,7 +33,7 @@ func BenchmarkFirstUpdate(b *testing.B) {
 	d.Reading = middling(b, d, 8, 14, 20, 26, 32, 38, 44, 50, 56, 70, 80, 94, 118, 142, 166, 190, 214)
 	for b.Loop() {
 		var f Follower
-		if _, err := f.Follow(d, at(220), Instruments{}, calc.Doubts{}); err != nil {
+		if _, err := f.Follow(d, at(220), measured.Instruments{}, calc.Doubts{}); err != nil {
 			b.Fatal(err)
 		}
 	}

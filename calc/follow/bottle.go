@@ -5,6 +5,7 @@ import (
 
 	"skep/calc/carbonation"
 	"skep/calc/design"
+	"skep/calc/measured"
 	"skep/calc/message"
 	"skep/calc/packaging"
 	"skep/calc/quantity"
@@ -45,13 +46,13 @@ func (b *Batch) warmest() {
 		return
 	}
 	warmest := math.Inf(-1)
-	for _, p := range b.Timeline.used(BeerTemperature) {
+	for _, p := range b.Timeline.Used(measured.BeerTemperature) {
 		if p.Hours >= b.Timeline.Points[steady.First].Hours {
 			warmest = max(warmest, p.Value)
 		}
 	}
 	if !math.IsInf(warmest, -1) {
-		c.Package.WarmestSinceC = rangeOf("package.warmest_since_c", warmest)
+		c.Package.WarmestSinceC = measured.RangeOf("package.warmest_since_c", warmest)
 	}
 }
 
@@ -64,9 +65,9 @@ func (b *Batch) bottle() {
 	volumes := func(v float64) quantity.Quantity { return quantity.Of(quantity.CO2Volumes, v) }
 
 	c.NowSG = b.After.at(t.NowHours).High
-	if gravities := t.used(Gravity, FinalGravity); len(gravities) > 0 {
+	if gravities := t.Used(measured.Gravity, measured.FinalGravity); len(gravities) > 0 {
 		last := gravities[len(gravities)-1]
-		if t.honeyBetween(last.Hours, math.Inf(1)) {
+		if t.HoneyBetween(last.Hours, math.Inf(1)) {
 			c.NowSG = max(c.NowSG, last.Value)
 		} else {
 			c.NowSG, c.Measured = last.Value, true

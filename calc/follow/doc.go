@@ -1,10 +1,10 @@
 // Package follow compares what was measured in a fermentation with what was
-// predicted, and lets each learn from the other: corrected readings, updated
-// bands, the state in words, the honey moment, what is left to tune, and
-// whether the beer may be bottled.
+// predicted, and lets each learn from the other: updated bands, the state in
+// words, the honey moment, what is left to tune, and whether the beer may be
+// bottled.
 //
-// It knows no file and no clock: readings come as [design.Reading], "now" is
-// given. All times are compared as instants, so a change of time zone or of the
+// It knows no file and no clock: readings come as [design.Reading] and are
+// corrected by package measured, "now" is given. All times are compared as instants, so a change of time zone or of the
 // clocks inside a fermentation is no matter.
 //
 // # Units

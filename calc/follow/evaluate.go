@@ -41,7 +41,7 @@ func (b *Batch) Land(d design.Design) ([calc.Outcomes]calc.Band, error) {
 func (b *Batch) with(d design.Design, evaluate func(design.Design) error) error {
 	d = d.Clone()
 	d.Reading = nil
-	logged := b.Conditioned.logged(b.Timeline.NowHours)
+	logged := b.Conditioned.Logged(b.Timeline.NowHours)
 	if len(d.Yeast) > 0 && b.Timeline.Pitched {
 		now, was := &d.Yeast[0].TemperatureC, b.Conditioned.Design.Yeast[0].TemperatureC
 		if math.Abs(*now-was) > 1e-9 {
@@ -53,7 +53,7 @@ func (b *Batch) with(d design.Design, evaluate func(design.Design) error) error 
 		return err
 	}
 	err := evaluate(d)
-	if back := b.Engine.SetMeasured(b.Draws, b.Conditioned.logged(b.Timeline.NowHours)); err == nil {
+	if back := b.Engine.SetMeasured(b.Draws, b.Conditioned.Logged(b.Timeline.NowHours)); err == nil {
 		err = back
 	}
 	return err

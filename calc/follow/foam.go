@@ -1,6 +1,10 @@
 package follow
 
-import "math"
+import (
+	"math"
+
+	"gonum.org/v1/gonum/stat/distuv"
+)
 
 // Foam is a coarse honest sight of where the height lies. What was seen at an
 // hour t says of a height at H hours:
@@ -32,14 +36,14 @@ func (o *obs) seen(height float64) float64 {
 	var p float64
 	switch o.value {
 	case foamRising:
-		p = normalCDF((height - t) / blur)
+		p = distuv.UnitNormal.CDF((height - t) / blur)
 	case foamFalling:
-		p = normalCDF((t - height) / blur)
+		p = distuv.UnitNormal.CDF((t - height) / blur)
 	case foamHeight:
 		z := (height - t) / max(foamNear*t, foamNearHours)
 		p = math.Exp(-z * z / 2)
 	default:
-		p = normalCDF((foamNoneBefore*height-t)/blur) + normalCDF((t-foamNoneAfter*height)/blur)
+		p = distuv.UnitNormal.CDF((foamNoneBefore*height-t)/blur) + distuv.UnitNormal.CDF((t-foamNoneAfter*height)/blur)
 	}
 	return foamWrong + (1-2*foamWrong)*min(p, 1)
 }

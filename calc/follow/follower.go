@@ -6,6 +6,7 @@ import (
 
 	"skep/calc"
 	"skep/calc/design"
+	"skep/calc/measured"
 	"skep/calc/message"
 	"skep/calc/nextreading"
 )
@@ -49,7 +50,7 @@ const (
 )
 
 // Follow is [Follower.Know] with everything that a fermentation is judged by.
-func (f *Follower) Follow(d design.Design, now time.Time, in Instruments, x calc.Doubts) (*Batch, error) {
+func (f *Follower) Follow(d design.Design, now time.Time, in measured.Instruments, x calc.Doubts) (*Batch, error) {
 	k, err := f.Know(d, now, in, x)
 	if err != nil {
 		return nil, err
@@ -83,7 +84,7 @@ func (b *Batch) courses(f *Follower, shown *nextShown) error {
 	now := math.Ceil(b.Timeline.NowHours) + 24
 	horizon := int(min(max(horizonLeast, math.Ceil(b.planned.FinishedHours.High)+24, now), horizonMost))
 	if f.beforeKey != f.planKey || len(f.before.Hours) <= horizon {
-		if err := f.engine.SetMeasured(nil, b.Conditioned.logged(0)); err != nil {
+		if err := f.engine.SetMeasured(nil, b.Conditioned.Logged(0)); err != nil {
 			return err
 		}
 		before, _, err := predicted(f.engine, d, horizon, func(int, *calc.Draw) {})

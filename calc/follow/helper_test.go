@@ -9,6 +9,7 @@ import (
 	"skep/calc"
 	"skep/calc/density"
 	"skep/calc/design"
+	"skep/calc/measured"
 )
 
 // pitchedAt is a midsummer brew day at Gate Field.
@@ -28,7 +29,7 @@ func follow(t testing.TB, d design.Design, now float64) *Batch {
 func followWith(t testing.TB, d design.Design, now float64, x calc.Doubts) *Batch {
 	t.Helper()
 	var f Follower
-	b, err := f.Follow(d, at(now), Instruments{}, x)
+	b, err := f.Follow(d, at(now), measured.Instruments{}, x)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -57,10 +58,10 @@ func newBrewer(t testing.TB, d design.Design, rng *rand.Rand) *brewer {
 // off the model's half way down, as far as the model is taken to err.
 func (b *brewer) gravity(what string, hours float64) design.Reading {
 	sg := b.made.At(hours).GravitySG
-	if what == OriginalGravity {
+	if what == measured.OriginalGravity {
 		sg = b.made.At(0).GravitySG
 	}
-	if fall := b.made.fall(); what == Gravity && fall > 0 {
+	if fall := b.made.fall(); what == measured.Gravity && fall > 0 {
 		a := min(max((b.made.startSG()-sg)/fall, 0), 1)
 		sg += modelShare * fall * 4 * a * (1 - a) * b.rng.NormFloat64()
 	}
@@ -69,9 +70,9 @@ func (b *brewer) gravity(what string, hours float64) design.Reading {
 }
 
 func (b *brewer) readings(hours ...float64) []design.Reading {
-	out := []design.Reading{reading(Pitched, 0, 1), b.gravity(OriginalGravity, 0)}
+	out := []design.Reading{reading(measured.Pitched, 0, 1), b.gravity(measured.OriginalGravity, 0)}
 	for _, h := range hours {
-		out = append(out, b.gravity(Gravity, h))
+		out = append(out, b.gravity(measured.Gravity, h))
 	}
 	return out
 }

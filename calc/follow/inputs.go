@@ -5,6 +5,7 @@ import (
 
 	"skep/calc"
 	"skep/calc/doubt"
+	"skep/calc/measured"
 	"skep/calc/message"
 )
 
@@ -26,7 +27,7 @@ func (b *Batch) inputs() {
 	}
 	crushed := b.model.brew.CrushCost()
 	shift := 0.0
-	if len(b.Conditioned.restRead) == 0 || !b.Conditioned.restRead[0] {
+	if len(b.Conditioned.RestRead) == 0 || !b.Conditioned.RestRead[0] {
 		shift = b.Engine.Doubts().RestShiftC
 	}
 	type row = [doubt.Inputs]float64
@@ -92,7 +93,7 @@ func (b *Known) doubts(g *target, r *mode) {
 	}
 	gravities := 0
 	for _, o := range g.obs {
-		if o.what != Foam && o.what != PreBoilGravity {
+		if o.what != measured.Foam && o.what != measured.PreBoilGravity {
 			gravities++
 		}
 	}
@@ -104,7 +105,7 @@ func (b *Known) doubts(g *target, r *mode) {
 	}
 	for i := range g.obs {
 		o := &g.obs[i]
-		if o.what == Foam {
+		if o.what == measured.Foam {
 			continue
 		}
 		expect, spread := g.without(r, i)

@@ -8,6 +8,7 @@ import (
 	"skep/calc"
 	"skep/calc/design"
 	"skep/calc/doubt"
+	"skep/calc/measured"
 	"skep/calc/water"
 )
 
@@ -16,9 +17,9 @@ import (
 // Conditioned.Design, so all of them say the same. Without a reading that tells of
 // it, it is the plan with the plan's own draws.
 type Known struct {
-	Timeline    Timeline
+	Timeline    measured.Timeline
 	Plan        design.Design // as it was before anything was measured
-	Conditioned Conditioned
+	Conditioned measured.Conditioned
 	// Draws is the posterior: rows of equal weight, as package doubt would draw
 	// them. nil: the plan's own.
 	Draws  doubt.Draws
@@ -52,14 +53,14 @@ func Minute(at time.Time) time.Time { return at.UTC().Truncate(time.Minute).Add(
 // were made with, and the lessons of finished batches. A zero now is the time of
 // the last reading. The design must be valid but for its readings, whatever they
 // hold.
-func (f *Follower) Know(d design.Design, now time.Time, in Instruments, x calc.Doubts) (*Known, error) {
+func (f *Follower) Know(d design.Design, now time.Time, in measured.Instruments, x calc.Doubts) (*Known, error) {
 	if f.engine == nil {
 		f.engine = calc.NewEngine()
 	}
 	if err := f.engine.SetDoubts(x); err != nil {
 		return nil, err
 	}
-	k := &Known{Timeline: NewTimeline(d.Reading, now, in), ESS: drawCount}
+	k := &Known{Timeline: measured.NewTimeline(d.Reading, now, in), ESS: drawCount}
 	if err := k.condition(f.engine, d); err != nil {
 		return nil, err
 	}
@@ -70,7 +71,7 @@ func (f *Follower) Know(d design.Design, now time.Time, in Instruments, x calc.D
 		}
 		g := target{m: k.model, free: k.freeInputs()}
 		g.obs = observed(t, k.planned.EffectiveOriginalGravitySG.Mid, k.endSG())
-		g.untimed = !slices.ContainsFunc(g.obs, func(o obs) bool { return o.what == Foam })
+		g.untimed = !slices.ContainsFunc(g.obs, func(o obs) bool { return o.what == measured.Foam })
 		if len(g.obs) > 0 {
 			s, r := g.solve()
 			k.doubts(&g, &r)
@@ -85,7 +86,7 @@ func (f *Follower) Know(d design.Design, now time.Time, in Instruments, x calc.D
 		}
 	}
 	k.Engine = f.engine.Fork()
-	return k, k.Engine.SetMeasured(k.Draws, k.Conditioned.logged(t.NowHours))
+	return k, k.Engine.SetMeasured(k.Draws, k.Conditioned.Logged(t.NowHours))
 }
 
 // condition puts what was measured into the design. Honey's moment is filed from
@@ -96,7 +97,7 @@ func (k *Known) condition(e *calc.Engine, d design.Design) error {
 	plan := d.Clone()
 	plan.Reading = nil
 	k.Plan = plan
-	k.Conditioned = Condition(plan, t, 0)
+	k.Conditioned = measured.Condition(plan, t, 0)
 	if err := e.SetMeasured(nil, calc.Logged{}); err != nil {
 		return err
 	}
@@ -110,15 +111,15 @@ func (k *Known) condition(e *calc.Engine, d design.Design) error {
 	var l evaluation
 	m.run(&theta{}, &l)
 	height := l.Times().HeightHours
-	k.Conditioned = Condition(plan, t, height)
+	k.Conditioned = measured.Condition(plan, t, height)
 	if k.model, err = newModel(e, &k.Conditioned, t.NowHours); err != nil {
 		return err
 	}
-	if v := t.used(PreBoilVolume); len(v) > 0 {
+	if v := t.Used(measured.PreBoilVolume); len(v) > 0 {
 		k.model.preBoilL = water.CoolL(v[len(v)-1].Value, k.model.brew.Plan().BoilingPointC)
 	}
 	k.model.run(&theta{}, &l)
-	t.refract(k.model.original(t, &l), k.model.mostSG(&l))
+	t.Refract(k.model.original(t, &l), k.model.mostSG(&l))
 	return nil
 }
 
@@ -126,7 +127,7 @@ func (k *Known) condition(e *calc.Engine, d design.Design) error {
 // reading when it should be over, else the plan's or what was passed already.
 func (k *Known) endSG() float64 {
 	end := k.planned.FinalGravitySG.Mid
-	for _, p := range k.Timeline.used(Gravity, FinalGravity) {
+	for _, p := range k.Timeline.Used(measured.Gravity, measured.FinalGravity) {
 		if p.Hours > k.planned.FinishedHours.Mid {
 			end = p.Value
 		} else {
@@ -144,7 +145,7 @@ func (k *Known) freeInputs() []int {
 		honey = honey || h.MassKg > 0
 		raw = raw || h.Raw && h.MassKg > 0
 	}
-	brix := slices.ContainsFunc(k.Timeline.Points, func(p Point) bool { return p.Used && p.inBeer() && p.Instrument == Refractometer })
+	brix := slices.ContainsFunc(k.Timeline.Points, func(p measured.Point) bool { return p.Used && p.InBeer() && p.Instrument == measured.Refractometer })
 	for j := range dims {
 		switch j {
 		case int(doubt.MaltSweet), int(doubt.SimpleSweet):
@@ -158,7 +159,7 @@ func (k *Known) freeInputs() []int {
 				continue
 			}
 		case iHeight:
-			if len(k.Timeline.used(Foam)) == 0 {
+			if len(k.Timeline.Used(measured.Foam)) == 0 {
 				continue
 			}
 		case iRefractometer:
@@ -181,12 +182,12 @@ func (f *Follower) plan(k *Known) error {
 		crush = fmt.Sprint(*d.Crush)
 	}
 	// All that the plan's gravities and times hang on.
-	key := fmt.Sprint(d.Batch, d.Kit, crush, d.Mash, d.Grain, d.Yeast, d.Honey, d.Hop, d.Boil, c.logged(0), f.engine.Doubts())
+	key := fmt.Sprint(d.Batch, d.Kit, crush, d.Mash, d.Grain, d.Yeast, d.Honey, d.Hop, d.Boil, c.Logged(0), f.engine.Doubts())
 	if key == f.planKey {
 		k.planned = f.planned
 		return nil
 	}
-	if err := f.engine.SetMeasured(nil, c.logged(0)); err != nil {
+	if err := f.engine.SetMeasured(nil, c.Logged(0)); err != nil {
 		return err
 	}
 	p, err := f.engine.Predict(*d)

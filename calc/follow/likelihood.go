@@ -7,11 +7,14 @@ import (
 
 	"skep/calc"
 	"skep/calc/density"
+	"skep/calc/measured"
 )
 
 // The t distribution of gravities, and the model's own error.
 const (
-	freedom    = 5.0
+	freedom = 5.0
+	// groupHours: readings this near count as one.
+	groupHours = 6.0
 	modelShare = 0.03 // of the whole fall of gravity, half way down (ours)
 	// alikeHours is how long the model errs alike: two readings so far apart share
 	// all but a third of its error (ours).
@@ -30,11 +33,11 @@ type obs struct {
 
 // observed makes the observations of a timeline. fall is the planned gravity
 // from and to, where the model's own error is greatest half way.
-func observed(t *Timeline, fromSG, toSG float64) []obs {
+func observed(t *measured.Timeline, fromSG, toSG float64) []obs {
 	var out []obs
-	for _, p := range t.used(PreBoilGravity, OriginalGravity) {
-		o := obs{what: p.What, points: []int{t.place(p)}, value: p.Value, sd: p.SD, brix: p.Instrument == Refractometer}
-		if p.What == PreBoilGravity {
+	for _, p := range t.Used(measured.PreBoilGravity, measured.OriginalGravity) {
+		o := obs{what: p.What, points: []int{t.Place(p)}, value: p.Value, sd: p.SD, brix: p.Instrument == measured.Refractometer}
+		if p.What == measured.PreBoilGravity {
 			// The volume it is of is known to 3 % (common practice, no source).
 			o.sd = math.Hypot(o.sd, 0.03*(p.Value-1))
 		}
@@ -44,37 +47,27 @@ func observed(t *Timeline, fromSG, toSG float64) []obs {
 		return out
 	}
 	out = append(out, gravities(t, fromSG, toSG)...)
-	for _, p := range t.used(Foam) {
-		out = append(out, obs{what: Foam, points: []int{t.place(p)}, hour: p.Hours, value: p.Value})
+	for _, p := range t.Used(measured.Foam) {
+		out = append(out, obs{what: measured.Foam, points: []int{t.Place(p)}, hour: p.Hours, value: p.Value})
 	}
 	return out
 }
 
-// place is where a point stands in the timeline.
-func (t *Timeline) place(p *Point) int {
-	for i := range t.Points {
-		if &t.Points[i] == p {
-			return i
-		}
-	}
-	return -1
-}
-
 // gravities groups the beer's gravities: of each instrument, those within six
 // hours and without honey between are one, by their median.
-func gravities(t *Timeline, fromSG, toSG float64) []obs {
+func gravities(t *measured.Timeline, fromSG, toSG float64) []obs {
 	var out []obs
 	last := map[string]int{} // by instrument: the open group
-	for _, p := range t.used(Gravity, FinalGravity) {
-		if g, ok := last[p.Instrument]; ok && p.What == Gravity && out[g].what == Gravity {
+	for _, p := range t.Used(measured.Gravity, measured.FinalGravity) {
+		if g, ok := last[p.Instrument]; ok && p.What == measured.Gravity && out[g].what == measured.Gravity {
 			first := &t.Points[out[g].points[0]]
-			if p.Hours-first.Hours <= groupHours && !t.honeyBetween(first.Hours, p.Hours) {
-				out[g].points = append(out[g].points, t.place(p))
+			if p.Hours-first.Hours <= groupHours && !t.HoneyBetween(first.Hours, p.Hours) {
+				out[g].points = append(out[g].points, t.Place(p))
 				continue
 			}
 		}
 		last[p.Instrument] = len(out)
-		out = append(out, obs{what: p.What, points: []int{t.place(p)}, brix: p.Instrument == Refractometer})
+		out = append(out, obs{what: p.What, points: []int{t.Place(p)}, brix: p.Instrument == measured.Refractometer})
 	}
 	for i := range out {
 		o := &out[i]
@@ -86,7 +79,7 @@ func gravities(t *Timeline, fromSG, toSG float64) []obs {
 	}
 	for i := range out {
 		o := &out[i]
-		if fall := fromSG - toSG; fall > 0 && o.what != FinalGravity {
+		if fall := fromSG - toSG; fall > 0 && o.what != measured.FinalGravity {
 			a := min(max((fromSG-o.value)/fall, 0), 1)
 			o.sd = math.Hypot(o.sd, modelShare*fall*4*a*(1-a)*math.Sqrt(alike(out, i)))
 		}
@@ -113,29 +106,29 @@ func alike(all []obs, i int) float64 {
 func (m *model) predicted(o *obs, t *theta, l *evaluation) float64 {
 	var sg float64
 	switch o.what {
-	case Foam:
+	case measured.Foam:
 		return l.Times().HeightHours
-	case PreBoilGravity:
+	case measured.PreBoilGravity:
 		kettleKg := 0.0
 		if kept := m.brew.Plan().KeptShare; kept > 0 {
 			kettleKg = l.GrainKg / kept
 		}
 		sg = density.QuickSG(density.QuickPlato(1000 * kettleKg / max(m.preBoilL, 1)))
-	case OriginalGravity:
+	case measured.OriginalGravity:
 		sg = density.QuickSG(l.OriginalPlato)
-	case FinalGravity:
+	case measured.FinalGravity:
 		// Said to be final: the course is over, but for honey's slow enzymes.
 		sg = l.EndSG(o.hour)
 	default:
 		sg = l.At(o.hour - calc.JustAfter).GravitySG
 	}
 	if o.brix {
-		if o.what == OriginalGravity || o.what == PreBoilGravity {
+		if o.what == measured.OriginalGravity || o.what == measured.PreBoilGravity {
 			return sg
 		}
-		sd := correlationSD
+		sd := measured.CorrelationSD
 		if m.honeyed {
-			sd = correlationHoneySD
+			sd = measured.CorrelationHoneySD
 		}
 		return sg + sd*t[iRefractometer]
 	}
@@ -145,7 +138,7 @@ func (m *model) predicted(o *obs, t *theta, l *evaluation) float64 {
 // nll is the negative log likelihood of an observation by what was predicted,
 // with its slope and a curvature that is never negative.
 func (o *obs) nll(x float64) (value, slope, curvature float64) {
-	if o.what == Foam {
+	if o.what == measured.Foam {
 		return o.foam(x)
 	}
 	r := (x - o.value) / o.sd

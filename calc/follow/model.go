@@ -4,6 +4,7 @@ import (
 	"skep/calc"
 	"skep/calc/density"
 	"skep/calc/doubt"
+	"skep/calc/measured"
 	"skep/calc/water"
 )
 
@@ -18,9 +19,9 @@ type model struct {
 
 // newModel makes a conditioned design ready as the engine is set, and sets it so
 // that honey that is only planned goes in after now.
-func newModel(e *calc.Engine, c *Conditioned, nowHours float64) (*model, error) {
+func newModel(e *calc.Engine, c *measured.Conditioned, nowHours float64) (*model, error) {
 	draws, _ := e.Measured()
-	if err := e.SetMeasured(draws, c.logged(nowHours)); err != nil {
+	if err := e.SetMeasured(draws, c.Logged(nowHours)); err != nil {
 		return nil, err
 	}
 	brew, err := e.Brew(c.Design, 0)
@@ -57,9 +58,9 @@ func (m *model) runUntilNow(t *theta, l *evaluation) {
 
 // original is what the beer of an hour is from: the measured original gravity
 // if there is one, and all honey that is in, by a draw of the plan.
-func (m *model) original(t *Timeline, plan *evaluation) originalPlato {
+func (m *model) original(t *measured.Timeline, plan *evaluation) measured.OriginalPlato {
 	oe := plan.OriginalPlato
-	for _, p := range t.used(OriginalGravity) {
+	for _, p := range t.Used(measured.OriginalGravity) {
 		oe = density.PlatoFromSG(p.Value)
 	}
 	var doses []calc.Dose
@@ -88,6 +89,10 @@ func (m *model) honeys() int {
 	}
 	return n
 }
+
+// aboveOriginalSG: a gravity above all extract that can be in the beer, by so
+// much, is absurd.
+const aboveOriginalSG = 0.005
 
 // mostSG is the gravity of all extract that the laboratory finds in the grist,
 // and all honey: no beer of this design can show more, but for the

@@ -8,6 +8,7 @@ import (
 	"skep/calc"
 	"skep/calc/design"
 	"skep/calc/design/file"
+	"skep/calc/measured"
 )
 
 func demo(t testing.TB, name string) design.Design {
@@ -25,8 +26,8 @@ func demo(t testing.TB, name string) design.Design {
 
 func modelOf(t testing.TB, d design.Design) *model {
 	t.Helper()
-	tl := Timeline{}
-	c := Condition(d, &tl, 0)
+	tl := measured.Timeline{}
+	c := measured.Condition(d, &tl, 0)
 	m, err := newModel(calc.NewEngine(), &c, 0)
 	if err != nil {
 		t.Fatal(err)
@@ -37,7 +38,7 @@ func modelOf(t testing.TB, d design.Design) *model {
 // loggedModel is a design whose first honey went in at an hour after pitching.
 func loggedModel(t testing.TB, d design.Design, hours float64) *model {
 	t.Helper()
-	m, err := newModel(calc.NewEngine(), &Conditioned{Design: d, honeyHours: []float64{hours}}, 0)
+	m, err := newModel(calc.NewEngine(), &measured.Conditioned{Design: d, HoneyHours: []float64{hours}}, 0)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -6,6 +6,9 @@ import (
 	"sync"
 
 	"gonum.org/v1/gonum/mat"
+
+	"skep/calc/follow/mixture"
+	"skep/calc/measured"
 )
 
 // sample is a set of weighted draws of the posterior.
@@ -54,11 +57,11 @@ func (g *target) solve() (sample, mode) {
 		}
 		return 0
 	})
-	var parts []component
+	var parts []mixture.Component
 	var weights []float64
 	for i := range modes {
 		r := &modes[i]
-		c, ok := around(g.freeOf(&r.theta), r.precision, false)
+		c, ok := mixture.Around(g.freeOf(&r.theta), r.precision, false)
 		if !ok {
 			continue
 		}
@@ -97,7 +100,7 @@ func (g *target) conflict(r *mode, i int) bool {
 
 // miss is how many sds an observation is off what the others expect.
 func (g *target) miss(r *mode, i int) float64 {
-	if g.obs[i].what == Foam {
+	if g.obs[i].what == measured.Foam {
 		return 0
 	}
 	mean, sd := g.without(r, i)
@@ -107,12 +110,12 @@ func (g *target) miss(r *mode, i int) float64 {
 // weigh draws from the components and weighs by posterior over proposal. As
 // long as too few draws count, a component at the weighted mean and covariance
 // is added and the draws are made anew.
-func (g *target) weigh(parts []component, weights []float64) sample {
+func (g *target) weigh(parts []mixture.Component, weights []float64) sample {
 	count := drawCount
 	if len(parts) > 1 {
 		count *= 2
 	}
-	s := g.draw(mix(parts, weights), count)
+	s := g.draw(mixture.Mix(parts, weights), count)
 	for range mostMoves {
 		if s.ess >= enoughESS*float64(count) || len(g.obs) == 0 {
 			break
@@ -122,7 +125,7 @@ func (g *target) weigh(parts []component, weights []float64) sample {
 			break
 		}
 		parts, weights = append(parts, c), append(weights, 1)
-		if next := g.draw(mix(parts, weights), count); next.ess > s.ess {
+		if next := g.draw(mixture.Mix(parts, weights), count); next.ess > s.ess {
 			s = next
 		}
 	}
@@ -131,7 +134,7 @@ func (g *target) weigh(parts []component, weights []float64) sample {
 
 // draw makes the draws of a proposal and their weights. Without a proposal
 // they are the prior's.
-func (g *target) draw(p proposal, count int) sample {
+func (g *target) draw(p mixture.Proposal, count int) sample {
 	u := scores()[:count]
 	s := sample{draws: make([]theta, len(u)), weights: make([]float64, len(u)), x: make([][]float64, len(u)), beers: make([]summary, len(u))}
 	logs := make([]float64, len(u))
@@ -146,8 +149,8 @@ func (g *target) draw(p proposal, count int) sample {
 			for j, k := range g.free {
 				z[j] = u[i][k]
 			}
-			p[p.which(i)].draw(z[:n], x[:n])
-			logs[i] = -p.logDensity(x[:n])
+			p[p.From(i)].Draw(z[:n], x[:n])
+			logs[i] = -p.LogDensity(x[:n])
 			for j, k := range g.free {
 				t[k] = x[j]
 				logs[i] -= x[j] * x[j] / 2
@@ -210,7 +213,7 @@ func (d *workspaces) parallel(n int, work func(i int, l *evaluation)) {
 }
 
 // moved is a component at the weighted mean and covariance of a sample.
-func (g *target) moved(s *sample) (component, bool) {
+func (g *target) moved(s *sample) (mixture.Component, bool) {
 	n := len(g.free)
 	mean := make([]float64, n)
 	for a, k := range g.free {
@@ -235,5 +238,5 @@ func (g *target) moved(s *sample) (component, bool) {
 			cov.SetSym(a, b, v)
 		}
 	}
-	return around(mean, cov, true)
+	return mixture.Around(mean, cov, true)
 }

@@ -7,6 +7,7 @@ import (
 	"skep/calc/design"
 	"skep/calc/doubt"
 	"skep/calc/ferment"
+	"skep/calc/measured"
 	"skep/calc/message"
 	"skep/calc/nextreading"
 	"skep/calc/quantity"
@@ -15,7 +16,7 @@ import (
 // What could be measured next, by its published key.
 const (
 	NextGravity     = "gravity"
-	NextForced      = ForcedFerment
+	NextForced      = measured.ForcedFerment
 	NextBeer        = "beer-temperature"
 	NextMoisture    = "honey-moisture"
 	NextThermometer = "thermometer-in-ice"
@@ -138,7 +139,7 @@ func (b *Batch) next(shown *nextShown) {
 	rows := rowsOf(b.Engine)
 	list := lasting(b.model.brew, rows)
 	t := &b.Timeline
-	if t.Pitched && len(t.finals()) == 0 {
+	if t.Pitched && len(t.Used(measured.FinalGravity)) == 0 {
 		spindle := func(sg []float64) []float64 {
 			for i := range sg {
 				if i < len(b.evened) { // what was read before has told of the hydrometer
@@ -155,11 +156,11 @@ func (b *Batch) next(shown *nextShown) {
 			sd := math.Hypot(own, b.modelSD(calc.BandOf(append([]float64(nil), shown.gravity[k]...)).Mid))
 			list = append(list, nextreading.Candidate{What: NextGravity, Hours: h, Shows: spindle(shown.gravity[k]), SD: sd})
 		}
-		if t.forced() == nil {
+		if t.Forced() == nil {
 			list = append(list, nextreading.Candidate{What: NextForced, Shows: spindle(shown.end), SD: math.Hypot(own, forcedSD)})
 		}
 	}
-	if b.Conditioned.beerSD == 0 {
+	if b.Conditioned.BeerSD == 0 {
 		warmer := make([]float64, len(rows))
 		for i := range rows {
 			warmer[i] = ferment.UsualTemperatureErrorC * rows[i][doubt.BeerTemperature]

@@ -7,6 +7,7 @@ import (
 
 	"skep/calc"
 	"skep/calc/design"
+	"skep/calc/measured"
 )
 
 // What is said of another gravity is what comes of it: readings as the posterior's
@@ -33,7 +34,7 @@ func TestTheNextReadingNarrowsAsItSays(t *testing.T) {
 			b.model.run(&b.evened[j], &l)
 			sg := l.At(hour).GravitySG + spindleSD*b.evened[j][iSpindle] + math.Hypot(hydrometerSD, b.modelSD(l.At(hour).GravitySG))*r.NormFloat64()
 			more := d.Clone()
-			more.Reading = append(more.Reading, reading(Gravity, hour, sg))
+			more.Reading = append(more.Reading, reading(measured.Gravity, hour, sg))
 			next := follow(t, more, hour+0.1)
 			then, n = then+width(next.After.FinalGravitySG), n+1
 		}
@@ -77,11 +78,11 @@ func TestNextAsksForNothingKnown(t *testing.T) {
 	if got := asked(d, 30); !got[NextGravity] || !got[NextForced] || !got[NextBeer] {
 		t.Errorf("on its way: %v", got)
 	}
-	d.Reading = append(d.Reading, reading(BeerTemperature, 25, 19), reading(ForcedFerment, 28, 1.009))
+	d.Reading = append(d.Reading, reading(measured.BeerTemperature, 25, 19), reading(measured.ForcedFerment, 28, 1.009))
 	if got := asked(d, 30); got[NextForced] || got[NextBeer] {
 		t.Errorf("with both measured: %v", got)
 	}
-	d.Reading = append(d.Reading, reading(FinalGravity, 400, 1.009))
+	d.Reading = append(d.Reading, reading(measured.FinalGravity, 400, 1.009))
 	if got := asked(d, 401); got[NextGravity] || got[NextForced] {
 		t.Errorf("when it is done: %v", got)
 	}

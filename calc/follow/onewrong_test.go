@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"skep/calc/design"
+	"skep/calc/measured"
 	"skep/calc/message"
 )
 
@@ -18,8 +19,8 @@ func TestOneWrongReadingDoesNotMoveTheHoney(t *testing.T) {
 	for i := range d.Grain {
 		d.Grain[i].MassKg *= 1.19 // an original gravity of 1.048
 	}
-	good := []design.Reading{reading(Pitched, 0, 1), reading(OriginalGravity, 0, 1.048), reading(Gravity, 24, 1.043), reading(Gravity, 44, 1.030)}
-	bad, next := reading(Gravity, 60, 1.035), reading(Gravity, 78, 1.020)
+	good := []design.Reading{reading(measured.Pitched, 0, 1), reading(measured.OriginalGravity, 0, 1.048), reading(measured.Gravity, 24, 1.043), reading(measured.Gravity, 44, 1.030)}
+	bad, next := reading(measured.Gravity, 60, 1.035), reading(measured.Gravity, 78, 1.020)
 	with := func(now float64, more ...design.Reading) *Batch {
 		d.Reading = append(slices.Clone(good), more...)
 		return follow(t, d, now)
@@ -36,7 +37,7 @@ func TestOneWrongReadingDoesNotMoveTheHoney(t *testing.T) {
 	}
 	right, wrong = with(78.1, next), with(78.1, bad, next)
 	for _, p := range wrong.Timeline.Points {
-		if p.What == Gravity && p.Used != (p.Hours != 60) {
+		if p.What == measured.Gravity && p.Used != (p.Hours != 60) {
 			t.Errorf("%.3f at %.0f h: used %v, flags %v", p.Value, p.Hours, p.Used, p.Flags)
 		}
 	}
@@ -44,9 +45,9 @@ func TestOneWrongReadingDoesNotMoveTheHoney(t *testing.T) {
 		t.Errorf("afterwards %s %v, without the bad one %s %v", wrong.Moment.Phase, wrong.Moment.Opens, right.Moment.Phase, right.Moment.Opens)
 	}
 	// A low one among four is the odd one out.
-	low := with(78.1, reading(Gravity, 52, 1.012), reading(Gravity, 64, 1.0235), next)
+	low := with(78.1, reading(measured.Gravity, 52, 1.012), reading(measured.Gravity, 64, 1.0235), next)
 	for _, p := range low.Timeline.Points {
-		if p.What == Gravity && p.Used != (p.Hours != 52) {
+		if p.What == measured.Gravity && p.Used != (p.Hours != 52) {
 			t.Errorf("low: %.4f at %.0f h: used %v", p.Value, p.Hours, p.Used)
 		}
 	}
@@ -55,7 +56,7 @@ func TestOneWrongReadingDoesNotMoveTheHoney(t *testing.T) {
 	if b := with(24.1); !advised(b, "hangs on a single reading, 1.043 at 24 h") {
 		t.Errorf("advice on one reading: %v", b.State.Advice)
 	}
-	good = append(good, reading(Gravity, 44, 1.030))
+	good = append(good, reading(measured.Gravity, 44, 1.030))
 	if b := with(44.1); advised(b, "single reading") {
 		t.Errorf("advice on two readings: %v", b.State.Advice)
 	}

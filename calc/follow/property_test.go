@@ -8,11 +8,11 @@ import (
 	"testing"
 	"time"
 
-	"gonum.org/v1/gonum/stat/distuv"
 	"pgregory.net/rapid"
 
 	"skep/calc"
 	"skep/calc/design"
+	"skep/calc/measured"
 )
 
 // An update costs a thousand times what an ordinary property does: fewer checks,
@@ -60,7 +60,7 @@ func TestAnyReadings(t *testing.T) {
 	t.Parallel()
 	d := demo(t, "middle")
 	var f Follower
-	what := []string{Pitched, OriginalGravity, Gravity, Gravity, Gravity, FinalGravity, BeerTemperature, HoneyAdded, Foam, MashTemperature, VolumeFermenter, PreBoilGravity, PreBoilVolume, "perceived-body"}
+	what := []string{measured.Pitched, measured.OriginalGravity, measured.Gravity, measured.Gravity, measured.Gravity, measured.FinalGravity, measured.BeerTemperature, measured.HoneyAdded, measured.Foam, measured.MashTemperature, measured.VolumeFermenter, measured.PreBoilGravity, measured.PreBoilVolume, "perceived-body"}
 	rapid.Check(t, func(t *rapid.T) {
 		n := rapid.IntRange(0, 9).Draw(t, "n")
 		d.Reading = nil
@@ -87,7 +87,7 @@ func TestAnyReadings(t *testing.T) {
 		if rapid.Bool().Draw(t, "no now") {
 			now = time.Time{}
 		}
-		b, err := f.Follow(d, now, Instruments{}, calc.Doubts{})
+		b, err := f.Follow(d, now, measured.Instruments{}, calc.Doubts{})
 		if err != nil {
 			t.Fatalf("%+v: %v", d.Reading, err)
 		}
@@ -106,7 +106,7 @@ func TestAnyReadings(t *testing.T) {
 		if err := design.FirstError(b.Conditioned.Design.Validate()); err != nil {
 			t.Fatalf("the conditioned design is not valid: %v", err)
 		}
-		again, err := f.Follow(d, now, Instruments{}, calc.Doubts{})
+		again, err := f.Follow(d, now, measured.Instruments{}, calc.Doubts{})
 		if err != nil || !reflect.DeepEqual(again.After, b.After) {
 			t.Fatalf("another answer the second time: %v", err)
 		}
@@ -117,13 +117,13 @@ func TestAnyReadings(t *testing.T) {
 func TestOrderDoesNotMatter(t *testing.T) {
 	t.Parallel()
 	d := demo(t, "middle")
-	good := append(middling(t, d, 24, 48, 60, 120), reading(Foam, 30, 2), reading(BeerTemperature, 20, 20))
+	good := append(middling(t, d, 24, 48, 60, 120), reading(measured.Foam, 30, 2), reading(measured.BeerTemperature, 20, 20))
 	d.Reading = good
 	want := follow(t, d, 130)
 	var f Follower
 	rapid.Check(t, func(t *rapid.T) {
 		d.Reading = rapid.Permutation(good).Draw(t, "order")
-		got, err := f.Follow(d, at(130), Instruments{}, calc.Doubts{})
+		got, err := f.Follow(d, at(130), measured.Instruments{}, calc.Doubts{})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -131,15 +131,6 @@ func TestOrderDoesNotMatter(t *testing.T) {
 			t.Fatalf("%s, in order: %s", got.State.Text, want.State.Text)
 		}
 	})
-}
-
-// The exact quantile of t with four degrees of freedom, against gonum.
-func TestHeavyQuantile(t *testing.T) {
-	t.Parallel()
-	dist := distuv.StudentsT{Sigma: 1, Nu: 4}
-	for _, z := range []float64{-4, -2.5, -1, -0.2, 0, 0.001, 0.5, 1.2815515655446004, 3, 4} {
-		near(t, "quantile", heavyQuantile(z), dist.Quantile(distuv.UnitNormal.CDF(z)), 2e-5*(1+math.Abs(z))*(1+math.Abs(heavyQuantile(z))))
-	}
 }
 
 // A design that can't be followed is refused with what is wrong, never a panic.
@@ -155,7 +146,7 @@ func TestBadDesigns(t *testing.T) {
 	} {
 		d := demo(t, "middle")
 		change(&d)
-		if _, err := f.Follow(d, at(0), Instruments{}, calc.Doubts{}); err == nil {
+		if _, err := f.Follow(d, at(0), measured.Instruments{}, calc.Doubts{}); err == nil {
 			t.Errorf("%s: no error", name)
 		}
 	}
@@ -163,8 +154,8 @@ func TestBadDesigns(t *testing.T) {
 	d := demo(t, "middle")
 	d.Grain[0].MassKg, d.Grain = 0, d.Grain[:1]
 	d.Honey[0].Moment, d.Honey[0].MassKg = design.MomentPitching, 3
-	d.Reading = []design.Reading{reading(Pitched, 0, 1), reading(Gravity, 60, 1.03)}
-	if _, err := f.Follow(d, at(61), Instruments{}, calc.Doubts{}); err != nil {
+	d.Reading = []design.Reading{reading(measured.Pitched, 0, 1), reading(measured.Gravity, 60, 1.03)}
+	if _, err := f.Follow(d, at(61), measured.Instruments{}, calc.Doubts{}); err != nil {
 		t.Error(err)
 	}
 }

@@ -5,6 +5,7 @@ import (
 
 	"skep/calc"
 	"skep/calc/ferment"
+	"skep/calc/measured"
 	"skep/calc/message"
 	"skep/calc/packaging"
 	"skep/calc/quantity"
@@ -69,7 +70,7 @@ func (b *Batch) state() {
 		s.Code = NotPitched
 		og := gravityBand(b.After.OriginalGravitySG)
 		s.Text = message.New("not pitched yet: the plan stands, {og} to begin with", og)
-		if len(t.used(OriginalGravity)) > 0 {
+		if len(t.Used(measured.OriginalGravity)) > 0 {
 			s.Text = message.New("not pitched yet: original gravity {og}", og)
 		}
 		return
@@ -79,7 +80,7 @@ func (b *Batch) state() {
 	if past >= 0.5 {
 		s.Also = append(s.Also, PastHeight)
 	}
-	gravities := t.used(Gravity, FinalGravity)
+	gravities := t.Used(measured.Gravity, measured.FinalGravity)
 	if len(gravities) > 0 {
 		// The pace is of the wort's own fermentation: nine tenths done.
 		was, is := b.Before.WindowHours[1], b.After.WindowHours[1]
@@ -117,23 +118,23 @@ func (b *Batch) state() {
 
 // fewReadings says on what the honey moment hangs where one wrong reading would move
 // it: on a single gravity, or on those before one that was left out.
-func (b *Batch) fewReadings(gravities []*Point) {
+func (b *Batch) fewReadings(gravities []*measured.Point) {
 	s := &b.State
 	if len(b.Moment.Planned) == 0 || b.Moment.Phase == Past {
 		return
 	}
 	for i := len(b.Timeline.Points) - 1; i >= 0; i-- {
 		p := &b.Timeline.Points[i]
-		if !p.inBeer() {
+		if !p.InBeer() {
 			continue
 		}
-		if p.Has(Spike) {
+		if p.Has(measured.Spike) {
 			s.advise("the reading of {gravity} at {hours} does not fit those before it and is left out: read again before the honey goes in", gravity(p.Value), quantity.Of(quantity.WholeHours, p.Hours))
 			return
 		}
 		break
 	}
-	if len(gravities) == 1 && len(b.Timeline.used(Foam)) == 0 {
+	if len(gravities) == 1 && len(b.Timeline.Used(measured.Foam)) == 0 {
 		s.advise("the honey moment hangs on a single reading, {gravity} at {hours}: read again before the honey goes in", gravity(gravities[0].Value), quantity.Of(quantity.WholeHours, gravities[0].Hours))
 	}
 }
@@ -184,7 +185,7 @@ func (s *State) first(code StateCode) {
 }
 
 // ended judges gravities that stand still.
-func (b *Batch) ended(gravities []*Point) bool {
+func (b *Batch) ended(gravities []*measured.Point) bool {
 	s := &b.State
 	if !s.Steady.Yes {
 		return false
@@ -216,20 +217,20 @@ func (b *Batch) ended(gravities []*Point) bool {
 		s.first(Finished)
 		s.Text = message.New("finished: {gravity} on readings {days} apart", gravity(sg), days(s.Steady.Hours))
 		if s.Steady.Refractometer {
-			s.advise("both readings are by refractometer, which in beer is good to {points} at best: confirm with a hydrometer", quantity.Of(quantity.Points, correlationSD))
+			s.advise("both readings are by refractometer, which in beer is good to {points} at best: confirm with a hydrometer", quantity.Of(quantity.Points, measured.CorrelationSD))
 		}
 	}
 	return true
 }
 
 // lagging judges a fermentation that has not begun, or is not seen to have.
-func (b *Batch) lagging(gravities []*Point) bool {
+func (b *Batch) lagging(gravities []*measured.Point) bool {
 	s, now := &b.State, b.Timeline.NowHours
 	fallen := 0.0
 	if n := len(gravities); n > 0 {
 		fallen = b.After.OriginalGravitySG.Mid - gravities[n-1].Value
 	}
-	for _, p := range b.Timeline.used(Foam) {
+	for _, p := range b.Timeline.Used(measured.Foam) {
 		if p.Value > foamNone {
 			fallen = begunSG
 		}

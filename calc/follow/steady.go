@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"skep/calc"
+	"skep/calc/measured"
 	"skep/calc/packaging"
 )
 
@@ -24,7 +25,7 @@ type Steady struct {
 // plan's where there is none.
 func (b *Batch) beerAt(hours float64) float64 {
 	c := b.model.brew.Yeast().TemperatureC
-	for _, p := range b.Timeline.used(BeerTemperature) {
+	for _, p := range b.Timeline.Used(measured.BeerTemperature) {
 		if p.Hours > hours {
 			break
 		}
@@ -42,24 +43,19 @@ func (b *Batch) expectedEnd() packaging.Band {
 	return packaging.Band{Low: 1 + over*(1-aa.High/100), High: 1 + over*(1-aa.Low/100)}
 }
 
-// forced is the last forced fermentation that no honey has overtaken.
-func (t *Timeline) forced() *packaging.Forced {
-	all := t.used(ForcedFerment)
-	if len(all) == 0 {
-		return nil
+// forced is the last forced fermentation, as packaging takes it.
+func (b *Batch) forced() *packaging.Forced {
+	if p := b.Timeline.Forced(); p != nil {
+		return &packaging.Forced{EndSG: p.Value, Heated: p.Heated}
 	}
-	last := all[len(all)-1]
-	if t.honeyBetween(last.Hours+calc.JustAfter, math.Inf(1)) {
-		return nil
-	}
-	return &packaging.Forced{EndSG: last.Value, Heated: last.heated}
+	return nil
 }
 
 // guard is the packaging guard of the beer as it is known now.
 func (b *Batch) guard() packaging.Guard {
 	d := b.Conditioned.Design
 	p := b.Prediction
-	if f := b.Timeline.forced(); f != nil {
+	if f := b.forced(); f != nil {
 		p.FinalGravitySG.Mid = f.EndSG
 	}
 	plan := calc.GuardInput(d, b.model.brew.Yeast(), &p)
@@ -70,26 +66,26 @@ func (b *Batch) guard() packaging.Guard {
 func (b *Batch) steady() Steady {
 	t := &b.Timeline
 	s := Steady{First: -1, Last: -1}
-	gravities := t.used(Gravity, FinalGravity)
+	gravities := t.Used(measured.Gravity, measured.FinalGravity)
 	if len(gravities) == 0 {
-		s.Judged = b.Bottle.Guard.Judge(nil, b.expectedEnd(), t.forced())
+		s.Judged = b.Bottle.Guard.Judge(nil, b.expectedEnd(), b.forced())
 		return s
 	}
 	last := gravities[len(gravities)-1]
-	s.Last, s.SG, s.Refractometer = t.place(last), last.Value, last.Instrument == Refractometer
+	s.Last, s.SG, s.Refractometer = t.Place(last), last.Value, last.Instrument == measured.Refractometer
 	warm := packaging.WarmC(b.model.brew.Yeast().TemperatureC)
 	var seen []packaging.Reading
 	var places []int
 	for _, p := range gravities {
-		if p.Instrument != last.Instrument || t.honeyBetween(p.Hours, math.Inf(1)) {
+		if p.Instrument != last.Instrument || t.HoneyBetween(p.Hours, math.Inf(1)) {
 			continue
 		}
-		seen = append(seen, packaging.Reading{Days: p.Hours / hoursPerDay, SG: p.Value, SD: p.SD, Warm: b.beerAt(p.Hours) >= warm})
-		places = append(places, t.place(p))
+		seen = append(seen, packaging.Reading{Days: p.Hours / measured.HoursPerDay, SG: p.Value, SD: p.SD, Warm: b.beerAt(p.Hours) >= warm})
+		places = append(places, t.Place(p))
 	}
-	s.Judged = b.Bottle.Guard.Judge(seen, b.expectedEnd(), t.forced())
+	s.Judged = b.Bottle.Guard.Judge(seen, b.expectedEnd(), b.forced())
 	if s.Judged.Stands {
-		s.Yes, s.SG, s.Hours = true, s.Judged.SG, s.Judged.GapDays*hoursPerDay
+		s.Yes, s.SG, s.Hours = true, s.Judged.SG, s.Judged.GapDays*measured.HoursPerDay
 		s.First, s.Last = places[s.Judged.First], places[s.Judged.Last]
 	}
 	return s

@@ -18,6 +18,7 @@ import (
 	"skep/calc/design"
 	"skep/calc/design/file"
 	"skep/calc/follow"
+	"skep/calc/measured"
 	"skep/calc/record"
 )
 
@@ -163,15 +164,15 @@ func batches(t testing.TB, n int) (plans []design.Design, brews []*brew) {
 
 // readings up to a look: the original gravity, then every 8 to 30 hours.
 func (b *brew) readings(until float64) []design.Reading {
-	out := []design.Reading{{What: follow.Pitched, At: start, Value: 1}, b.read(follow.OriginalGravity, 0)}
+	out := []design.Reading{{What: measured.Pitched, At: start, Value: 1}, b.read(measured.OriginalGravity, 0)}
 	for h := 6 + 14*b.rng.Float64(); h <= until; h += 8 + 22*b.rng.Float64() {
-		out = append(out, b.read(follow.Gravity, h))
+		out = append(out, b.read(measured.Gravity, h))
 	}
 	if b.logsC && b.coldH > 0 && until > b.coldAt {
-		out = append(out, design.Reading{What: follow.BeerTemperature, At: after(b.coldAt - 2), Value: b.beerC},
-			design.Reading{What: follow.BeerTemperature, At: after(b.coldAt + 1), Value: b.beerC - 4})
+		out = append(out, design.Reading{What: measured.BeerTemperature, At: after(b.coldAt - 2), Value: b.beerC},
+			design.Reading{What: measured.BeerTemperature, At: after(b.coldAt + 1), Value: b.beerC - 4})
 		if until > b.coldAt+b.coldH {
-			out = append(out, design.Reading{What: follow.BeerTemperature, At: after(b.coldAt + b.coldH), Value: b.beerC})
+			out = append(out, design.Reading{What: measured.BeerTemperature, At: after(b.coldAt + b.coldH), Value: b.beerC})
 		}
 	}
 	return out
@@ -212,7 +213,7 @@ func study(t testing.TB, n int) []looked {
 							d.Reading = append(d.Reading, r)
 						}
 					}
-					x, err := f.Follow(d, after(h), follow.Instruments{}, calc.Doubts{})
+					x, err := f.Follow(d, after(h), measured.Instruments{}, calc.Doubts{})
 					if err != nil {
 						panic(err)
 					}
@@ -293,15 +294,15 @@ func measuredLooks(t testing.TB) []looked {
 		d.Yeast[0].AttenuationLowPct, d.Yeast[0].AttenuationHighPct = 72, 82
 		d.Yeast[0].TemperatureC = all[1].c
 		for _, look := range []float64{24, 48, 72, 96} {
-			d.Reading = []design.Reading{{What: follow.Pitched, At: start, Value: 1}}
+			d.Reading = []design.Reading{{What: measured.Pitched, At: start, Value: 1}}
 			truth := math.NaN()
 			for _, p := range all {
-				r := design.Reading{What: follow.Gravity, At: after(p.hours), Value: math.Round(p.sg*1e4) / 1e4, TemperatureC: 20, Instrument: "hydrometer"}
+				r := design.Reading{What: measured.Gravity, At: after(p.hours), Value: math.Round(p.sg*1e4) / 1e4, TemperatureC: 20, Instrument: "hydrometer"}
 				if p.hours == 0 {
-					r.What = follow.OriginalGravity
+					r.What = measured.OriginalGravity
 				}
 				if p.hours <= look {
-					d.Reading = append(d.Reading, r, design.Reading{What: follow.BeerTemperature, At: r.At, Value: p.c})
+					d.Reading = append(d.Reading, r, design.Reading{What: measured.BeerTemperature, At: r.At, Value: p.c})
 				}
 				if p.hours == look+24 {
 					truth = p.sg
@@ -310,7 +311,7 @@ func measuredLooks(t testing.TB) []looked {
 			if math.IsNaN(truth) {
 				continue
 			}
-			x, err := follower.Follow(d, after(look), follow.Instruments{}, calc.Doubts{})
+			x, err := follower.Follow(d, after(look), measured.Instruments{}, calc.Doubts{})
 			if err != nil {
 				t.Fatal(err)
 			}

@@ -6,13 +6,16 @@ import (
 	"slices"
 
 	"skep/calc"
+	"skep/calc/measured"
 	"skep/calc/message"
 	"skep/calc/quantity"
 )
 
 func gravity(sg float64) quantity.Quantity { return quantity.Of(quantity.Gravity, sg) }
 
-func days(hours float64) quantity.Quantity { return quantity.Of(quantity.Days, hours/hoursPerDay) }
+func days(hours float64) quantity.Quantity {
+	return quantity.Of(quantity.Days, hours/measured.HoursPerDay)
+}
 
 func banded(k quantity.Kind, b calc.Band) quantity.Quantity {
 	return quantity.Quantity{Kind: k, Value: b.Mid, Low: b.Low, High: b.High}
@@ -51,9 +54,9 @@ func (b *Known) tellDoubts(g *target) {
 		p := &b.Timeline.Points[d.Points[len(d.Points)/2]]
 		what := message.New("gravity")
 		switch p.What {
-		case OriginalGravity:
+		case measured.OriginalGravity:
 			what = message.New("original gravity")
-		case FinalGravity:
+		case measured.FinalGravity:
 			what = message.New("final gravity")
 		}
 		if d.Alone {

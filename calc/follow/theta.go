@@ -160,6 +160,3 @@ func half(x *theta) float64 {
 	}
 	return s / 2
 }
-
-// normalCDF is Φ.
-func normalCDF(z float64) float64 { return 0.5 * math.Erfc(-z/math.Sqrt2) }

@@ -16,6 +16,7 @@ import (
 	"skep/calc/design"
 	"skep/calc/doubt"
 	"skep/calc/ferment"
+	"skep/calc/measured"
 )
 
 // Where the update must agree with brute-force quadrature. 512 draws of which
@@ -111,23 +112,23 @@ func TestUpdateAgreesWithQuadrature(t *testing.T) {
 		reading []design.Reading
 	}{
 		{"original and final gravity", []int{int(doubt.Efficiency), int(doubt.Strain)}, 101,
-			[]design.Reading{reading(OriginalGravity, 0, 1.0425), reading(FinalGravity, 240, 1.0085)}},
+			[]design.Reading{reading(measured.OriginalGravity, 0, 1.0425), reading(measured.FinalGravity, 240, 1.0085)}},
 		{"one gravity half way", []int{iRate, iLag}, 101,
-			[]design.Reading{reading(Gravity, 40, 1.0295)}},
+			[]design.Reading{reading(measured.Gravity, 40, 1.0295)}},
 		{"foam alone", []int{iRate, iLag}, 101,
-			[]design.Reading{reading(Foam, 20, 1), reading(Foam, 30, 2), reading(Foam, 44, 3)}},
+			[]design.Reading{reading(measured.Foam, 20, 1), reading(measured.Foam, 30, 2), reading(measured.Foam, 44, 3)}},
 		{"a slow one with foam", []int{iRate, iTemperature}, 101,
-			[]design.Reading{reading(Gravity, 40, 1.0375), reading(Foam, 44, 1), reading(Gravity, 64, 1.0275)}},
+			[]design.Reading{reading(measured.Gravity, 40, 1.0375), reading(measured.Foam, 44, 1), reading(measured.Gravity, 64, 1.0275)}},
 		{"mash and strain, which gravities cannot tell apart", []int{int(doubt.Rest), int(doubt.Strain)}, 101,
-			[]design.Reading{reading(FinalGravity, 240, 1.0125)}},
+			[]design.Reading{reading(measured.FinalGravity, 240, 1.0125)}},
 		{"three inputs", []int{int(doubt.Efficiency), int(doubt.Strain), iRate}, 45,
-			[]design.Reading{reading(OriginalGravity, 0, 1.0435), reading(Gravity, 48, 1.0275), reading(Gravity, 110, 1.0112)}},
+			[]design.Reading{reading(measured.OriginalGravity, 0, 1.0435), reading(measured.Gravity, 48, 1.0275), reading(measured.Gravity, 110, 1.0112)}},
 		{"three inputs, one reading wrong", []int{int(doubt.Strain), iRate, iLag}, 61,
-			[]design.Reading{reading(Gravity, 30, 1.0360), reading(Gravity, 54, 1.0130), reading(Gravity, 80, 1.0150), reading(Gravity, 140, 1.0095)}},
+			[]design.Reading{reading(measured.Gravity, 30, 1.0360), reading(measured.Gravity, 54, 1.0130), reading(measured.Gravity, 80, 1.0150), reading(measured.Gravity, 140, 1.0095)}},
 	}
 	for _, c := range cases {
 		m := modelOf(t, d)
-		tl := NewTimeline(append([]design.Reading{reading(Pitched, 0, 1)}, c.reading...), at(300), Instruments{})
+		tl := measured.NewTimeline(append([]design.Reading{reading(measured.Pitched, 0, 1)}, c.reading...), at(300), measured.Instruments{})
 		g := target{m: m, obs: observed(&tl, 1.0425, 1.009), free: c.free, fixed: true}
 		if len(g.obs) != len(c.reading) {
 			t.Fatalf("%s: %d observations of %d readings", c.name, len(g.obs), len(c.reading))
@@ -231,7 +232,7 @@ func TestAMeasuredMashIsNotShifted(t *testing.T) {
 		nearBand(t, what+": finished", got.FinishedHours, set.FinishedHours, 1e-4)
 	}
 	same("set to 65, 2 K warmer", followWith(t, d, 0, shift).Before)
-	d.Reading = []design.Reading{reading(MashTemperature, -5, 67)}
+	d.Reading = []design.Reading{reading(measured.MashTemperature, -5, 67)}
 	got := followWith(t, d, 0, shift)
 	same("measured at 67", got.Before)
 	e, err := got.Evaluate(got.Conditioned.Design)
@@ -245,10 +246,10 @@ func TestAMeasuredMashIsNotShifted(t *testing.T) {
 func TestDoubtsOfAFollowerComeAndGo(t *testing.T) {
 	t.Parallel()
 	d := demo(t, "middle")
-	d.Reading = []design.Reading{reading(Pitched, 0, 1), reading(OriginalGravity, 0, 1.043), reading(Gravity, 40, 1.028)}
+	d.Reading = []design.Reading{reading(measured.Pitched, 0, 1), reading(measured.OriginalGravity, 0, 1.043), reading(measured.Gravity, 40, 1.028)}
 	var f Follower
 	for _, x := range []calc.Doubts{{}, told(), {}} {
-		got, err := f.Follow(d, at(60), Instruments{}, x)
+		got, err := f.Follow(d, at(60), measured.Instruments{}, x)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -264,7 +265,7 @@ func TestDoubtsOfAFollowerComeAndGo(t *testing.T) {
 		nearBand(t, "dryness landed", land[calc.Dryness], got.After.Dryness, 0.1*(got.After.Dryness.High-got.After.Dryness.Low))
 		nearBand(t, "body landed", land[calc.Body], got.After.Body, 0.1*(got.After.Body.High-got.After.Body.Low))
 	}
-	if _, err := f.Follow(d, at(60), Instruments{}, calc.Doubts{RestShiftC: math.NaN()}); err == nil || !strings.Contains(err.Error(), "mash rests is NaN") {
+	if _, err := f.Follow(d, at(60), measured.Instruments{}, calc.Doubts{RestShiftC: math.NaN()}); err == nil || !strings.Contains(err.Error(), "mash rests is NaN") {
 		t.Errorf("a shift that is no number is taken: %v", err)
 	}
 }
@@ -298,17 +299,17 @@ func TestSimulatedBrewers(t *testing.T) {
 		x := newBrewer(t, plan, rng)
 		x.m = loggedModel(t, d, honeyAt)
 		x.m.run(&x.truth, &x.made)
-		read := append(x.readings(24, 36, 48, 72, 96, 140, 190, 240, 340, 480), reading(HoneyAdded, honeyAt, 0.55))
+		read := append(x.readings(24, 36, 48, 72, 96, 140, 190, 240, 340, 480), reading(measured.HoneyAdded, honeyAt, 0.55))
 		truth := []float64{x.made.FinalGravitySG, x.made.ABVPct, x.made.Times().HeightHours, x.made.Times().FinishedHours}
 		for k, s := range stages {
 			plan.Reading = nil
 			for _, r := range read {
 				// The plan knows the honey's hour, to be of the same beer.
-				if h := r.At.Sub(pitchedAt).Hours(); h <= s.until || r.What == HoneyAdded || r.What == Pitched {
+				if h := r.At.Sub(pitchedAt).Hours(); h <= s.until || r.What == measured.HoneyAdded || r.What == measured.Pitched {
 					plan.Reading = append(plan.Reading, r)
 				}
 			}
-			b, err := f.Know(plan, at(max(s.until, honeyAt)), Instruments{}, calc.Doubts{})
+			b, err := f.Know(plan, at(max(s.until, honeyAt)), measured.Instruments{}, calc.Doubts{})
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -363,9 +364,9 @@ func TestALogisticBeer(t *testing.T) {
 		sg := func(h float64) float64 {
 			return math.Round(1e4*density.SGFromPlato(pe+(p0-pe)/(1+math.Exp(c.slope*(h-c.midpoint))))) / 1e4
 		}
-		d.Reading = []design.Reading{reading(Pitched, 0, 1), reading(OriginalGravity, 0, density.SGFromPlato(p0))}
+		d.Reading = []design.Reading{reading(measured.Pitched, 0, 1), reading(measured.OriginalGravity, 0, density.SGFromPlato(p0))}
 		for _, h := range []float64{24, 36, 48, 60, 84, 108, 156, 228} {
-			d.Reading = append(d.Reading, reading(Gravity, h, sg(h)))
+			d.Reading = append(d.Reading, reading(measured.Gravity, h, sg(h)))
 		}
 		b := follow(t, d, 229)
 		near(t, "final gravity", b.After.FinalGravitySG.Mid, density.SGFromPlato(pe), 0.001)

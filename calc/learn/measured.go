@@ -10,7 +10,7 @@ import (
 	"skep/calc/density"
 	"skep/calc/design"
 	"skep/calc/doubt"
-	"skep/calc/follow"
+	"skep/calc/measured"
 	"skep/calc/message"
 	"skep/calc/recipe"
 	"skep/calc/water"
@@ -93,7 +93,7 @@ func (k Kit) Is(other Kit) bool {
 type batch struct {
 	Measured
 	raw  design.Design
-	line follow.Timeline
+	line measured.Timeline
 	d    design.Design // as it was brewed: measured litres, rests, honey
 	brew *brewed       // of d
 }
@@ -105,9 +105,9 @@ func Measure(d design.Design) (Measured, error) {
 	if err := design.FirstError(d.Validate()); err != nil {
 		return Measured{}, err
 	}
-	b := batch{raw: d, line: follow.NewTimeline(d.Reading, time.Time{}, follow.Instruments{})}
+	b := batch{raw: d, line: measured.NewTimeline(d.Reading, time.Time{}, measured.Instruments{})}
 	b.Notes = append(b.Notes, b.line.Notes...)
-	b.d = follow.Condition(d, &b.line, usualHeightHours).Design
+	b.d = measured.Condition(d, &b.line, usualHeightHours).Design
 	brew, err := brewedOf(b.d)
 	if err != nil {
 		return Measured{}, err
@@ -124,7 +124,7 @@ func Measure(d design.Design) (Measured, error) {
 	if b.line.Pitched {
 		b.At = b.line.PitchedAt
 	}
-	b.IntoFermenterL = b.last(follow.VolumeFermenter)
+	b.IntoFermenterL = b.last(measured.VolumeFermenter)
 	x := b.original()
 	b.boilOff(x.GrainKg)
 	b.restOffset()
@@ -167,7 +167,7 @@ func (b *batch) mean(what string, sd float64) Value {
 // The inputs hold it as a fact for what follows.
 func (b *batch) original() calc.Inputs {
 	x := b.brew.middle()
-	b.OriginalGravitySG = b.last(follow.OriginalGravity)
+	b.OriginalGravitySG = b.last(measured.OriginalGravity)
 	if !b.OriginalGravitySG.Known {
 		return x
 	}
@@ -224,10 +224,10 @@ func (b *batch) boilOff(grainKg float64) {
 		var2 := seen.SD*seen.SD + math.Pow(of(fuller)-of(at), 2) + math.Pow(of(richer)-of(at), 2)
 		return value(steam+(seen.Mean-of(at))/slope, math.Sqrt(var2)/math.Abs(slope)), true
 	}
-	before := b.last(follow.PreBoilVolume)
+	before := b.last(measured.PreBoilVolume)
 	before.SD = preBoilVolumeShare * before.Mean
 	byLitres, ok1 := estimate(before, func(p water.Plan) float64 { return p.PreBoil })
-	byGravity, ok2 := estimate(b.last(follow.PreBoilGravity), func(p water.Plan) float64 { return p.PreBoilGravitySG })
+	byGravity, ok2 := estimate(b.last(measured.PreBoilGravity), func(p water.Plan) float64 { return p.PreBoilGravitySG })
 	switch {
 	case ok1 && ok2:
 		b.SteamLPerH = pooled(byLitres, byGravity)
@@ -250,7 +250,7 @@ func (b *batch) final(x calc.Inputs) {
 	late := len(b.d.Honey) > 0
 	for i := range b.line.Points {
 		p := &b.line.Points[i]
-		if !p.Used || p.What != follow.FinalGravity {
+		if !p.Used || p.What != measured.FinalGravity {
 			continue
 		}
 		if p.Instrument == "refractometer" {
@@ -259,7 +259,7 @@ func (b *batch) final(x calc.Inputs) {
 				brix = density.PlatoFromSG(brix) * wortFactor
 			}
 			brix = math.Max(0, density.BrixAt20(brix, b.raw.Reading[p.Index].TemperatureC)) / wortFactor
-			b.FinalGravitySG = value(follow.RefractometerSG(b.brew.beer(&x).EffectivePlato, brix, late))
+			b.FinalGravitySG = value(measured.RefractometerSG(b.brew.beer(&x).EffectivePlato, brix, late))
 		} else {
 			b.FinalGravitySG = value(p.Value, p.SD)
 		}

@@ -5,7 +5,7 @@ import (
 
 	"skep/calc"
 	"skep/calc/ferment"
-	"skep/calc/follow"
+	"skep/calc/measured"
 )
 
 // Gravities between these shares of the fall tell of the speed.
@@ -24,17 +24,17 @@ func (b *batch) speed(x calc.Inputs) {
 	if !b.line.Pitched || b.line.Guessed {
 		return
 	}
-	var gravities, foams []*follow.Point
+	var gravities, foams []*measured.Point
 	honeyAt := math.Inf(1)
 	for i := range b.line.Points {
 		p := &b.line.Points[i]
 		switch {
 		case !p.Used || p.Hours <= 0:
-		case p.What == follow.HoneyAdded:
+		case p.What == measured.HoneyAdded:
 			honeyAt = min(honeyAt, p.Hours)
-		case p.What == follow.Gravity && p.Instrument == "hydrometer" && p.Hours < honeyAt:
+		case p.What == measured.Gravity && p.Instrument == "hydrometer" && p.Hours < honeyAt:
 			gravities = append(gravities, p)
-		case p.What == follow.Foam:
+		case p.What == measured.Foam:
 			foams = append(foams, p)
 		}
 	}
@@ -68,7 +68,7 @@ func (b *batch) speed(x calc.Inputs) {
 
 // passed compares the hour of a gravity with the hour at which the predicted
 // course shows it.
-func passed(p *follow.Point, c *calc.Fermentation) (timing, bool) {
+func passed(p *measured.Point, c *calc.Fermentation) (timing, bool) {
 	from, to := c.At(0).GravitySG, c.EndSG(0)
 	if fall := from - to; !(fall > 0.005) || p.Value > from-fallFrom*fall || p.Value < from-fallTo*fall {
 		return timing{}, false
@@ -97,7 +97,7 @@ func hourOf(c *calc.Fermentation, sg float64) float64 {
 
 // foamed reads foam: at its height, or between the last that rose and the
 // first that fell.
-func foamed(foams []*follow.Point, heightHours float64) (says []timing) {
+func foamed(foams []*measured.Point, heightHours float64) (says []timing) {
 	rose, fell, seen := 0.0, math.Inf(1), false
 	for _, p := range foams {
 		switch p.Value {

@@ -3,7 +3,7 @@ package learn
 import (
 	"math"
 
-	"skep/calc/follow"
+	"skep/calc/measured"
 	"skep/calc/message"
 	"skep/calc/quantity"
 )
@@ -21,7 +21,7 @@ func (b *batch) restOffset() {
 	sum, n, sd := 0.0, 0.0, 0.0
 	for i := range b.line.Points {
 		p := &b.line.Points[i]
-		if !p.Used || p.What != follow.MashTemperature {
+		if !p.Used || p.What != measured.MashTemperature {
 			continue
 		}
 		best := math.Inf(1)

@@ -5,7 +5,7 @@ import (
 	"slices"
 	"strings"
 
-	"skep/calc/follow"
+	"skep/calc/measured"
 )
 
 // gravities takes the best column that may be gravity, and guesses its unit.
@@ -87,7 +87,7 @@ func (g *Guess) temperatures(cols []glance) {
 	case named(c.Name, "°f", "fahrenheit", "(f)", "_f", " f") && !named(c.Name, "celsius"):
 		c.Unit = "°F"
 	case named(c.Name, "°c", "celsius", "(c)", "_c", " c"):
-	case m > follow.LikelyFahrenheit:
+	case m > measured.LikelyFahrenheit:
 		c.Unit = "°F"
 		g.doubt("column %d is taken as °F, since it is about %.0f", best+1, m)
 	case m > 35:

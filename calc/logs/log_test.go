@@ -14,6 +14,7 @@ import (
 	"skep/calc/design"
 	"skep/calc/design/file"
 	"skep/calc/follow"
+	"skep/calc/measured"
 )
 
 func logFile(t testing.TB, name string) []byte {
@@ -95,7 +96,7 @@ func TestLogsAreGuessed(t *testing.T) {
 				}
 			}
 		}
-		sg, temps := of(l.Readings, follow.Gravity), of(l.Readings, follow.BeerTemperature)
+		sg, temps := of(l.Readings, measured.Gravity), of(l.Readings, measured.BeerTemperature)
 		if l.Skipped != 0 || len(sg) != l.Rows || len(temps) != l.Rows || len(g.Doubts) != c.doubts {
 			t.Errorf("%s: %d rows, %d gravities, %d temperatures, skipped %v, doubts %q", c.file, l.Rows, len(sg), len(temps), l.Skips, g.Doubts)
 			continue
@@ -202,7 +203,7 @@ func TestBigLog(t *testing.T) {
 		t.Errorf("%d rows, %d skipped %v, %d spikes, gaps %v, %d readings", l.Rows, l.Skipped, l.Skips, l.Spikes, l.Gaps, len(l.Readings))
 	}
 	near(t, "hours of the gap", l.Gaps[0].To.Sub(l.Gaps[0].From).Hours(), 14*24, 0.1)
-	for _, r := range of(l.Readings, follow.Gravity) {
+	for _, r := range of(l.Readings, measured.Gravity) {
 		h := r.At.Sub(pitchedAt).Hours()
 		if h > 1000 {
 			h -= 14 * 24
@@ -221,9 +222,9 @@ func TestBigLog(t *testing.T) {
 	}
 	d := doc.Design
 	d.Honey = nil
-	d.Reading = append(l.Readings, design.Reading{What: follow.Pitched, At: pitchedAt, Value: 1, TemperatureC: 20, Instrument: "hydrometer"})
+	d.Reading = append(l.Readings, design.Reading{What: measured.Pitched, At: pitchedAt, Value: 1, TemperatureC: 20, Instrument: "hydrometer"})
 	var f follow.Follower
-	b, err := f.Follow(d, pitchedAt.Add(2100*time.Hour), follow.Instruments{}, calc.Doubts{})
+	b, err := f.Follow(d, pitchedAt.Add(2100*time.Hour), measured.Instruments{}, calc.Doubts{})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -260,9 +261,9 @@ func FuzzReadLog(f *testing.F) {
 			t.Errorf("%d taken and %d skipped of %d rows", l.Taken, l.Skipped, l.Rows)
 		}
 		for i, r := range l.Readings {
-			ok := r.What == follow.Gravity && r.Instrument == follow.Hydrometer && r.Value >= follow.LeastGravitySG && r.Value <= follow.MostGravitySG ||
-				r.What == follow.Gravity && r.Instrument == follow.Refractometer && r.Value >= 0 && r.Value <= density.MaxBrix ||
-				r.What == follow.BeerTemperature && r.Value >= follow.ColdestBeerC && r.Value <= follow.WarmestBeerC
+			ok := r.What == measured.Gravity && r.Instrument == measured.Hydrometer && r.Value >= measured.LeastGravitySG && r.Value <= measured.MostGravitySG ||
+				r.What == measured.Gravity && r.Instrument == measured.Refractometer && r.Value >= 0 && r.Value <= density.MaxBrix ||
+				r.What == measured.BeerTemperature && r.Value >= measured.ColdestBeerC && r.Value <= measured.WarmestBeerC
 			if !ok || i > 0 && r.At.Before(l.Readings[i-1].At) {
 				t.Fatalf("reading %d is %+v", i, r)
 			}

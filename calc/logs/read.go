@@ -10,7 +10,7 @@ import (
 
 	"skep/calc/density"
 	"skep/calc/design"
-	"skep/calc/follow"
+	"skep/calc/measured"
 	"skep/calc/units"
 )
 
@@ -157,7 +157,7 @@ func (e *entry) put(c *Column, v float64) {
 		v = units.CelsiusFromFahrenheit(v)
 		fallthrough
 	case "°C":
-		if v >= follow.ColdestBeerC && v <= follow.WarmestBeerC {
+		if v >= measured.ColdestBeerC && v <= measured.WarmestBeerC {
 			e.temperature = v
 		}
 	case "°Bx":
@@ -174,7 +174,7 @@ func (e *entry) put(c *Column, v float64) {
 			}
 			v = density.SGFromPlato(v)
 		}
-		if v >= follow.LeastGravitySG && v <= follow.MostGravitySG {
+		if v >= measured.LeastGravitySG && v <= measured.MostGravitySG {
 			e.sg = v
 		}
 	}
@@ -272,7 +272,7 @@ func (l *Log) take(entries []entry) {
 			What: what, At: at[len(at)/2], Value: math.Round(median(v)*digits) / digits, TemperatureC: 20, Instrument: instrument,
 		})
 	}
-	pick(func(e *entry) float64 { return e.sg }, follow.Gravity, follow.Hydrometer, 1e4)
-	pick(func(e *entry) float64 { return e.brix }, follow.Gravity, follow.Refractometer, 100)
-	pick(func(e *entry) float64 { return e.temperature }, follow.BeerTemperature, follow.Hydrometer, 100)
+	pick(func(e *entry) float64 { return e.sg }, measured.Gravity, measured.Hydrometer, 1e4)
+	pick(func(e *entry) float64 { return e.brix }, measured.Gravity, measured.Refractometer, 100)
+	pick(func(e *entry) float64 { return e.temperature }, measured.BeerTemperature, measured.Hydrometer, 100)
 }

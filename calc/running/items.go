@@ -7,7 +7,7 @@ import (
 
 	"skep/calc/brewday"
 	"skep/calc/design"
-	"skep/calc/follow"
+	"skep/calc/measured"
 	"skep/calc/message"
 	"skep/calc/quantity"
 )
@@ -167,7 +167,7 @@ func (s *State) Readings() brewday.Measured {
 		raw = append(raw, x.Reading())
 	}
 	m := brewday.Nothing()
-	for _, p := range follow.NewTimeline(raw, time.Time{}, follow.Instruments{}).Points {
+	for _, p := range measured.NewTimeline(raw, time.Time{}, measured.Instruments{}).Points {
 		if at := m.Of(p.What); at != nil && p.Used {
 			*at = p.Value
 		}

@@ -30,6 +30,7 @@ import (
 	"skep/calc/doubt"
 	"skep/calc/follow"
 	"skep/calc/learn"
+	"skep/calc/measured"
 )
 
 // Cause is why a batch may come out otherwise.
@@ -112,12 +113,12 @@ var qualities = []quality{
 // out. The design must be valid; what it was brewed from is what it says beside its
 // readings.
 func Of(d design.Design) ([]Miss, error) {
-	measured, err := learn.Measure(d)
+	m, err := learn.Measure(d)
 	if err != nil {
 		return nil, err
 	}
 	var f follow.Follower
-	k, err := f.Know(d, time.Time{}, follow.Instruments{}, calc.Doubts{})
+	k, err := f.Know(d, time.Time{}, measured.Instruments{}, calc.Doubts{})
 	if err != nil {
 		return nil, err
 	}
@@ -138,7 +139,7 @@ func Of(d design.Design) ([]Miss, error) {
 	var out []Miss
 	for i := range qualities {
 		q := &qualities[i]
-		v := q.measured(&measured)
+		v := q.measured(&m)
 		if !v.Known {
 			continue
 		}

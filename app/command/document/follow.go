@@ -6,6 +6,7 @@ import (
 
 	"skep/calc"
 	"skep/calc/follow"
+	"skep/calc/measured"
 )
 
 // stateWord is a state as the document has it.
@@ -150,7 +151,7 @@ func Follow(b *follow.Batch, now time.Time) Followed {
 			continue
 		}
 		expected := hourly(a.GravitySG, p.Hours)
-		if p.What != follow.Gravity {
+		if p.What != measured.Gravity {
 			expected = calc.Band{}
 		}
 		for _, f := range p.Flags {

@@ -1,4 +1,4 @@
-package follow
+package measured
 
 import (
 	"math"
@@ -11,8 +11,8 @@ import (
 
 // What the correction of a fermenting beer's refractometer reading is good to.
 const (
-	correlationSD      = 0.002 // SG, the cubic on finished all-malt beer (package reckon)
-	correlationHoneySD = 0.003 // with honey, which lowers the factor (Alonso & Porter 2017); the width is ours
+	CorrelationSD      = 0.002 // SG, the cubic on finished all-malt beer (package reckon)
+	CorrelationHoneySD = 0.003 // with honey, which lowers the factor (Alonso & Porter 2017); the width is ours
 	hotSampleSD        = 0.001 // SG, for every 20 K above the warning (checks, 1e: formulas part)
 	// brixPerABW: what 1 % by mass of alcohol adds to a refractometer reading,
 	// °Bx: the refractive index of 5 % ethanol is 1.3364, of water 1.3330, a °Bx
@@ -24,6 +24,8 @@ const (
 )
 
 const mostHoneyKg = 50.0
+
+func ofSG(sg float64) quantity.Quantity { return quantity.Of(quantity.Gravity, sg) }
 
 func raw(v float64) quantity.Quantity { return quantity.Of(quantity.Raw, v) }
 
@@ -75,13 +77,13 @@ func (p *Point) correctSG(sampleC float64, in Instruments) {
 	switch {
 	case v >= 900 && v <= 1200:
 		v /= 1000
-		p.flag(OtherUnit, "{number} read as a gravity of {gravity}", raw(p.Raw), gravity(v))
+		p.flag(OtherUnit, "{number} read as a gravity of {gravity}", raw(p.Raw), ofSG(v))
 	case v >= 2 && v <= 40:
 		v = density.SGFromPlato(v)
-		p.flag(OtherUnit, "{number} by hydrometer read as °P, a gravity of {gravity}", raw(p.Raw), gravity(v))
+		p.flag(OtherUnit, "{number} by hydrometer read as °P, a gravity of {gravity}", raw(p.Raw), ofSG(v))
 	}
 	if !(v >= LeastGravitySG && v <= MostGravitySG) {
-		p.drop(Absurd, "a gravity of {number}, expected {least} to {most}", raw(p.Raw), gravity(LeastGravitySG), gravity(MostGravitySG))
+		p.drop(Absurd, "a gravity of {number}, expected {least} to {most}", raw(p.Raw), ofSG(LeastGravitySG), ofSG(MostGravitySG))
 		return
 	}
 	sg, err := density.HydrometerSG(v, sampleC, in.HydrometerC)
@@ -132,9 +134,9 @@ func wortSD(brix float64, in Instruments) float64 {
 // refraction of extract and alcohol, which is exact for wort; between the two a
 // smooth hand-over, and half of what they differ by is doubt.
 func RefractometerSG(originalPlato, brix float64, honey bool) (sg, sd float64) {
-	sd = correlationSD
+	sd = CorrelationSD
 	if honey {
-		sd = correlationHoneySD
+		sd = CorrelationHoneySD
 	}
 	if !(originalPlato > 0) {
 		return density.SGFromPlato(brix), sd
@@ -161,7 +163,7 @@ func (p *Point) refract(originalPlato float64, honey bool, in Instruments) {
 	// an input for it. What differs from reading to reading is the instrument.
 	p.Value, p.SD = sg, math.Hypot((next-sg)/0.1*in.RefractometerSD, sd/2)
 	if !(sg >= LeastGravitySG && sg <= MostGravitySG) {
-		p.drop(Absurd, "{brix} °Bx would be a gravity of {gravity} from {original}, beyond the correlation", quantity.Of(quantity.Tenths, p.Raw), gravity(sg), gravity(density.SGFromPlato(originalPlato)))
+		p.drop(Absurd, "{brix} °Bx would be a gravity of {gravity} from {original}, beyond the correlation", quantity.Of(quantity.Tenths, p.Raw), ofSG(sg), ofSG(density.SGFromPlato(originalPlato)))
 	}
 }
 

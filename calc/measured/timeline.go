@@ -1,4 +1,4 @@
-package follow
+package measured
 
 import (
 	"cmp"
@@ -35,7 +35,7 @@ func NewTimeline(readings []design.Reading, now time.Time, in Instruments) Timel
 		if instrument == "" {
 			instrument = Hydrometer
 		}
-		p := Point{Index: i, What: what, Instrument: instrument, At: r.At.UTC(), Raw: r.Value, Used: true, heated: r.Heated}
+		p := Point{Index: i, What: what, Instrument: instrument, At: r.At.UTC(), Raw: r.Value, Used: true, Heated: r.Heated}
 		p.correct(r.TemperatureC, t.in)
 		t.Points = append(t.Points, p)
 	}
@@ -116,7 +116,7 @@ func (t *Timeline) pitching() {
 		return
 	}
 	for _, p := range t.Points {
-		if p.Used && (p.inBeer() || p.What == Foam && p.Value > 0) {
+		if p.Used && (p.InBeer() || p.What == Foam && p.Value > 0) {
 			t.Pitched, t.Guessed, t.PitchedAt = true, true, p.At
 			break
 		}
@@ -162,19 +162,19 @@ func (t *Timeline) doubles() {
 func (t *Timeline) gravities() {
 	var at []int
 	for i := range t.Points {
-		if p := &t.Points[i]; p.Used && p.inBeer() {
+		if p := &t.Points[i]; p.Used && p.InBeer() {
 			at = append(at, i)
 		}
 	}
 	for k, i := range at {
 		p := &t.Points[i]
 		if k > 0 && p.Hours-t.Points[at[k-1]].Hours > longGapHours {
-			p.flag(AfterGap, "{days} without a gravity before it", days(p.Hours-t.Points[at[k-1]].Hours))
+			p.flag(AfterGap, "{days} without a gravity before it", quantity.Of(quantity.Days, (p.Hours-t.Points[at[k-1]].Hours)/HoursPerDay))
 		}
 	}
 	for k := 1; k < len(at); k++ {
 		x, y := &t.Points[at[k-1]], &t.Points[at[k]]
-		if y.Value <= x.Value+spikeSG || !x.Used || !y.Used || x.Instrument == Refractometer || y.Instrument == Refractometer || t.honeyBetween(x.Hours, y.Hours) {
+		if y.Value <= x.Value+spikeSG || !x.Used || !y.Used || x.Instrument == Refractometer || y.Instrument == Refractometer || t.HoneyBetween(x.Hours, y.Hours) {
 			continue
 		}
 		// Gravity does not rise by itself: one of the two is wrong. Those beside
@@ -187,7 +187,7 @@ func (t *Timeline) gravities() {
 			c = &t.Points[at[k+1]]
 		}
 		between := func(p, from, to *Point) {
-			p.drop(Spike, "{gravity} between {before} and {after}: gravity does not do that", gravity(p.Value), gravity(from.Value), gravity(to.Value))
+			p.drop(Spike, "{gravity} between {before} and {after}: gravity does not do that", ofSG(p.Value), ofSG(from.Value), ofSG(to.Value))
 		}
 		switch {
 		case a == nil && c == nil: // one against one
@@ -195,7 +195,7 @@ func (t *Timeline) gravities() {
 			between(x, a, y)
 		case c == nil:
 			// Nothing tells yet, and what two readings said stands until a third does.
-			y.drop(Spike, "{gravity} after {before}: gravity does not rise by itself; read again, or log honey that went in. It is left out until then", gravity(y.Value), gravity(x.Value))
+			y.drop(Spike, "{gravity} after {before}: gravity does not rise by itself; read again, or log honey that went in. It is left out until then", ofSG(y.Value), ofSG(x.Value))
 		case c.Value > x.Value+spikeSG && a != nil:
 			between(x, a, y)
 		case a == nil:
@@ -213,7 +213,7 @@ func (t *Timeline) gravities() {
 // beside tells whether a point can bear witness of another.
 func (t *Timeline) beside(i int, p *Point) bool {
 	q := &t.Points[i]
-	return q.Used && q.Instrument != Refractometer && !t.honeyBetween(min(p.Hours, q.Hours), max(p.Hours, q.Hours))
+	return q.Used && q.Instrument != Refractometer && !t.HoneyBetween(min(p.Hours, q.Hours), max(p.Hours, q.Hours))
 }
 
 // off is how far a gravity lies off the straight line between two others, SG.
@@ -222,8 +222,8 @@ func off(p, a, c *Point) float64 {
 	return math.Abs(p.Value - (a.Value + u*(c.Value-a.Value)))
 }
 
-// honeyBetween tells whether honey went in within some hours, ends included.
-func (t *Timeline) honeyBetween(from, to float64) bool {
+// HoneyBetween tells whether honey went in within some hours, ends included.
+func (t *Timeline) HoneyBetween(from, to float64) bool {
 	for i := range t.Points {
 		if p := &t.Points[i]; p.What == HoneyAdded && p.Used && p.Hours >= from && p.Hours <= to {
 			return true
@@ -247,41 +247,41 @@ func (t *Timeline) foams() {
 	}
 }
 
-// originalPlato says how much extract the beer of some hour is from: it is
+// OriginalPlato says how much extract the beer of some hour is from: it is
 // given for the plan or the posterior, with all honey that is in by then.
-type originalPlato func(hours float64) (plato float64, honey bool)
+type OriginalPlato func(hours float64) (plato float64, honey bool)
 
-// refract finishes the refractometer's readings of beer, and drops gravities
+// Refract finishes the refractometer's readings of beer, and drops gravities
 // that are above everything that could be in the beer.
-func (t *Timeline) refract(original originalPlato, mostSG float64) {
+func (t *Timeline) Refract(original OriginalPlato, mostSG float64) {
 	for i := range t.Points {
 		p := &t.Points[i]
-		if p.Used && p.inBeer() && p.Instrument == Refractometer {
+		if p.Used && p.InBeer() && p.Instrument == Refractometer {
 			plato, honey := original(p.Hours)
 			p.refract(plato, honey, t.in)
 		}
 		if p.Used && p.isGravity() && p.Value > mostSG {
-			p.drop(Absurd, "a gravity of {gravity}: all the extract of this design makes {most} at most", gravity(p.Value), gravity(mostSG))
+			p.drop(Absurd, "a gravity of {gravity}: all the extract of this design makes {most} at most", ofSG(p.Value), ofSG(mostSG))
 		}
 	}
 	last := -1
 	for i := range t.Points {
 		p := &t.Points[i]
-		if !p.Used || !p.inBeer() {
+		if !p.Used || !p.InBeer() {
 			continue
 		}
 		if last >= 0 {
 			q := &t.Points[last]
-			if p.Value > q.Value+2*math.Hypot(p.SD, q.SD)+equalGravitySG && !t.honeyBetween(q.Hours, p.Hours) {
-				p.flag(Rising, "{gravity} after {before}, and no honey logged between: one of the two is off, or sugar went in unlogged", gravity(p.Value), gravity(q.Value))
+			if p.Value > q.Value+2*math.Hypot(p.SD, q.SD)+equalGravitySG && !t.HoneyBetween(q.Hours, p.Hours) {
+				p.flag(Rising, "{gravity} after {before}, and no honey logged between: one of the two is off, or sugar went in unlogged", ofSG(p.Value), ofSG(q.Value))
 			}
 		}
 		last = i
 	}
 }
 
-// used are the used points of a kind, in order of time.
-func (t *Timeline) used(what ...string) []*Point {
+// Used are the used points of a kind, in order of time.
+func (t *Timeline) Used(what ...string) []*Point {
 	var out []*Point
 	for i := range t.Points {
 		if p := &t.Points[i]; p.Used && slices.Contains(what, p.What) {
@@ -289,4 +289,27 @@ func (t *Timeline) used(what ...string) []*Point {
 		}
 	}
 	return out
+}
+
+// Place is where a point stands in the timeline.
+func (t *Timeline) Place(p *Point) int {
+	for i := range t.Points {
+		if &t.Points[i] == p {
+			return i
+		}
+	}
+	return -1
+}
+
+// Forced is the last forced fermentation that no honey has overtaken; nil: none.
+func (t *Timeline) Forced() *Point {
+	all := t.Used(ForcedFerment)
+	if len(all) == 0 {
+		return nil
+	}
+	last := all[len(all)-1]
+	if t.HoneyBetween(last.Hours+1e-6, math.Inf(1)) {
+		return nil
+	}
+	return last
 }

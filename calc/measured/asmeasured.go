@@ -1,4 +1,4 @@
-package follow
+package measured
 
 import (
 	"fmt"
@@ -42,16 +42,16 @@ type Conditioned struct {
 	Spent     []Spent
 	HoneyLeft []int // honeys of Design that have not gone in yet
 
-	restRead   []bool    // by rest: its temperature was measured
-	honeyHours []float64 // by honey: hours after pitching where logged, NaN where not
-	beerSD     float64   // of the beer's temperature; 0: not measured
+	RestRead   []bool    // by rest: its temperature was measured
+	HoneyHours []float64 // by honey: hours after pitching where logged, NaN where not
+	BeerSD     float64   // of the beer's temperature; 0: not measured
 	lowestSG   float64   // that was read of the beer since honey last went in; 0: none
 }
 
-// logged is what was written down and has no key in the design, as an engine
+// Logged is what was written down and has no key in the design, as an engine
 // takes it.
-func (c *Conditioned) logged(nowHours float64) calc.Logged {
-	l := calc.Logged{RestRead: c.restRead, HoneyHours: c.honeyHours, NowHours: nowHours, BeerSD: c.beerSD}
+func (c *Conditioned) Logged(nowHours float64) calc.Logged {
+	l := calc.Logged{RestRead: c.RestRead, HoneyHours: c.HoneyHours, NowHours: nowHours, BeerSD: c.BeerSD}
 	if nowHours > 0 {
 		l.LowestSG = c.lowestSG // a plan knows of no gravity
 	}
@@ -102,8 +102,8 @@ func (c *Conditioned) SpentAt(lever string, rest, honey int) (Spent, bool) {
 	return found, found.Lever != ""
 }
 
-// rangeOf keeps a measured value within what the design's key may hold.
-func rangeOf(path string, v float64) float64 {
+// RangeOf keeps a measured value within what the design's key may hold.
+func RangeOf(path string, v float64) float64 {
 	if k, ok := design.KeyOf(path); ok {
 		return min(max(v, k.Min), k.Max)
 	}
@@ -119,13 +119,13 @@ func Condition(d design.Design, t *Timeline, heightHours float64) Conditioned {
 	c.Design.Reading = nil
 	w := &c.Design
 	set := func(lever, key string, field *float64, v float64, why Reason, at time.Time) {
-		*field = rangeOf(key, v)
+		*field = RangeOf(key, v)
 		c.Spent = append(c.Spent, Spent{lever, key, *field, why, at})
 	}
-	if v := t.used(VolumeFermenter); len(v) > 0 {
+	if v := t.Used(VolumeFermenter); len(v) > 0 {
 		p := v[len(v)-1]
 		slip := *w // a slip of the keyboard must not refuse the whole design
-		if slip.Batch.IntoFermenterL = rangeOf("batch.into_fermenter_l", p.Value); calc.TooHeavy(&slip) != nil && calc.TooHeavy(w) == nil {
+		if slip.Batch.IntoFermenterL = RangeOf("batch.into_fermenter_l", p.Value); calc.TooHeavy(&slip) != nil && calc.TooHeavy(w) == nil {
 			p.drop(Absurd, "{volume} in the fermenter: heavier than any wort", quantity.Of(quantity.Volume, p.Value))
 		} else {
 			set(design.LeverGrain, "batch.into_fermenter_l", &w.Batch.IntoFermenterL, p.Value, VolumeMeasured, p.At)
@@ -133,23 +133,23 @@ func Condition(d design.Design, t *Timeline, heightHours float64) Conditioned {
 	}
 	c.mash(t, set)
 	if mean, sd, n := t.meanBeerC(); n > 0 {
-		c.beerSD = sd
+		c.BeerSD = sd
 		if len(w.Yeast) > 0 {
 			// Not spent: what is ahead can still be warmed or cooled.
-			w.Yeast[0].TemperatureC = rangeOf("yeast.0.temperature_c", mean)
+			w.Yeast[0].TemperatureC = RangeOf("yeast.0.temperature_c", mean)
 		}
 	}
 	if t.Pitched {
 		for _, l := range []string{design.LeverRest, design.LeverMinutes, design.LeverGrain, design.LeverYeast} {
 			c.Spent = append(c.Spent, Spent{Lever: l, Why: WortPitched, At: t.PitchedAt})
 		}
-	} else if g := t.used(OriginalGravity, PreBoilGravity); len(g) > 0 {
+	} else if g := t.Used(OriginalGravity, PreBoilGravity); len(g) > 0 {
 		for _, l := range []string{design.LeverRest, design.LeverMinutes, design.LeverGrain} {
 			c.Spent = append(c.Spent, Spent{Lever: l, Why: MashRunOff, At: g[0].At})
 		}
 	}
 	c.honey(t, heightHours)
-	for _, p := range t.used(HoneyAdded, Gravity, FinalGravity) {
+	for _, p := range t.Used(HoneyAdded, Gravity, FinalGravity) {
 		switch {
 		case p.What == HoneyAdded:
 			c.lowestSG = 0
@@ -157,7 +157,7 @@ func Condition(d design.Design, t *Timeline, heightHours float64) Conditioned {
 			c.lowestSG = p.Value
 		}
 	}
-	if f := t.finals(); len(f) > 0 {
+	if f := t.Used(FinalGravity); len(f) > 0 {
 		c.Spent = append(c.Spent, Spent{Lever: design.LeverYeastC, Why: FinalLogged, At: f[0].At})
 	}
 	return c
@@ -169,7 +169,7 @@ func (c *Conditioned) mash(t *Timeline, set func(lever, key string, field *float
 	rests := c.Design.Mash.Rest
 	sum, n := make([]float64, len(rests)), make([]float64, len(rests))
 	at := make([]time.Time, len(rests))
-	for _, p := range t.used(MashTemperature) {
+	for _, p := range t.Used(MashTemperature) {
 		best := -1
 		for i, r := range rests {
 			gap := math.Abs(r.TemperatureC - p.Value)
@@ -186,10 +186,10 @@ func (c *Conditioned) mash(t *Timeline, set func(lever, key string, field *float
 		n[best]++
 		at[best] = p.At
 	}
-	c.restRead = make([]bool, len(rests))
+	c.RestRead = make([]bool, len(rests))
 	for i := range rests {
 		if n[i] > 0 {
-			c.restRead[i] = true
+			c.RestRead[i] = true
 			set(design.LeverRest, fmt.Sprintf("mash.rest.%d.temperature_c", i), &rests[i].TemperatureC, sum[i]/n[i], RestMeasured, at[i])
 		}
 	}
@@ -203,7 +203,7 @@ const swingSD = 1.0
 // than unmeasured), and how many readings it is of.
 func (t *Timeline) meanBeerC() (mean, sd float64, n int) {
 	var points []*Point
-	for _, p := range t.used(BeerTemperature) {
+	for _, p := range t.Used(BeerTemperature) {
 		if p.Hours >= 0 {
 			points = append(points, p)
 		}
@@ -231,6 +231,3 @@ func (t *Timeline) meanBeerC() (mean, sd float64, n int) {
 	sd = min(math.Hypot(t.in.ThermometerSD, swingSD/math.Sqrt(days)), ferment.UsualTemperatureErrorC)
 	return mean / weight, sd, len(points)
 }
-
-// finals are the used final gravities.
-func (t *Timeline) finals() []*Point { return t.used(FinalGravity) }

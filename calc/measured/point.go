@@ -1,4 +1,4 @@
-package follow
+package measured
 
 import (
 	"time"
@@ -25,15 +25,12 @@ const (
 	ForcedFerment     = "forced-ferment" // where a forced fermentation of this wort or beer ended
 	Hydrometer        = "hydrometer"
 	Refractometer     = "refractometer"
-	hoursPerDay       = 24.0
-	equalDaysHours    = 48.0  // "days apart": two at least (common practice, no source)
+	HoursPerDay       = 24.0
 	equalGravitySG    = 0.001 // readings this near are equal: a hydrometer's mark
 	longGapHours      = 96.0  // without any gravity: worth a word
 	spikeSG           = 0.004 // off both neighbours by this: a spike
-	aboveOriginalSG   = 0.005 // above all extract that can be in it: absurd
 	LeastGravitySG    = 0.98  // no beer is lighter (package alcohol)
 	MostGravitySG     = 1.18  // the range of the extract tables
-	groupHours        = 6.0   // readings this near count as one
 	ColdestBeerC      = -3.0
 	WarmestBeerC      = 42.0
 	LikelyFahrenheit  = 45.0 // a beer temperature above this is taken as °F
@@ -76,7 +73,7 @@ type Point struct {
 	Used       bool
 	Flags      []Flag
 
-	heated bool    // the forced sample was heated first
+	Heated bool    // the forced sample was heated first
 	brix   float64 // °Bx at 20 °C over the wort factor; refractometer only
 }
 
@@ -103,8 +100,8 @@ func (p *Point) isGravity() bool {
 	return p.What == Gravity || p.What == FinalGravity || p.What == OriginalGravity
 }
 
-// inBeer is a gravity of the fermenting or finished beer.
-func (p *Point) inBeer() bool { return p.What == Gravity || p.What == FinalGravity }
+// InBeer is a gravity of the fermenting or finished beer.
+func (p *Point) InBeer() bool { return p.What == Gravity || p.What == FinalGravity }
 
 // Instruments are the brewer's own; the zero value is the usual kit.
 type Instruments struct {

@@ -1,11 +1,8 @@
-package follow
+package measured
 
 import (
-	"reflect"
 	"testing"
-	"time"
 
-	"skep/calc"
 	"skep/calc/design"
 )
 
@@ -35,7 +32,7 @@ func TestTimeline(t *testing.T) {
 		reading(HoneyAdded, 70, 0.5), reading(Foam, 75, 1), reading(HoneyAdded, -2, 0.1),
 	}
 	tl := NewTimeline(r, at(600), Instruments{})
-	tl.refract(func(float64) (float64, bool) { return 11, false }, 1.06)
+	tl.Refract(func(float64) (float64, bool) { return 11, false }, 1.06)
 	flagged(t, &tl, Gravity, 20, OutOfOrder, true)
 	flagged(t, &tl, Gravity, 40, Duplicate, false)
 	flagged(t, &tl, Gravity, -5, BeforePitching, false)
@@ -50,7 +47,7 @@ func TestTimeline(t *testing.T) {
 		}
 	}
 	// 1.010 between 1.030 and 1.015 with honey in between may be the honey's.
-	for _, p := range tl.used(Gravity) {
+	for _, p := range tl.Used(Gravity) {
 		if p.Has(Spike) {
 			t.Error("a spike with honey beside it")
 		}
@@ -64,63 +61,13 @@ func TestRisingGravity(t *testing.T) {
 	t.Parallel()
 	r := []design.Reading{reading(Pitched, 0, 1), reading(Gravity, 40, 1.0200), reading(Gravity, 90, 1.0260)}
 	tl := NewTimeline(r, at(100), Instruments{})
-	tl.refract(nil, 1.06)
+	tl.Refract(nil, 1.06)
 	flagged(t, &tl, Gravity, 90, Rising, true)
 	tl = NewTimeline(append(r, reading(HoneyAdded, 60, 0.5)), at(100), Instruments{})
-	tl.refract(nil, 1.06)
+	tl.Refract(nil, 1.06)
 	for _, p := range tl.Points {
 		if p.Has(Rising) {
 			t.Error("rising in spite of the honey")
-		}
-	}
-}
-
-// Time zones, and clocks that change inside a fermentation, move nothing: times
-// are instants.
-func TestZonesAndClocksDoNotMatter(t *testing.T) {
-	t.Parallel()
-	d := demo(t, "middle")
-	start := time.Date(2026, 10, 23, 16, 0, 0, 0, time.UTC) // clocks go back on the 25th
-	make := func(in func(hours float64) *time.Location) []design.Reading {
-		var out []design.Reading
-		for _, x := range []struct{ h, v float64 }{{0, 1}, {20, 1.0395}, {34, 1.0320}, {58, 1.0190}} {
-			r := reading(Gravity, 0, x.v)
-			if x.h == 0 {
-				r.What = Pitched
-			}
-			r.At = start.Add(time.Duration(x.h * float64(time.Hour))).In(in(x.h))
-			out = append(out, r)
-		}
-		return out
-	}
-	summer, winter, far := time.FixedZone("CEST", 7200), time.FixedZone("CET", 3600), time.FixedZone("far", -9*3600)
-	var f Follower
-	var all []*Batch
-	for _, in := range []func(float64) *time.Location{
-		func(float64) *time.Location { return time.UTC },
-		func(h float64) *time.Location {
-			if h < 33 {
-				return summer
-			}
-			return winter
-		},
-		func(h float64) *time.Location {
-			if h == 34 {
-				return far
-			}
-			return winter
-		},
-	} {
-		d.Reading = make(in)
-		b, err := f.Follow(d, start.Add(60*time.Hour).In(in(60)), Instruments{}, calc.Doubts{})
-		if err != nil {
-			t.Fatal(err)
-		}
-		all = append(all, b)
-	}
-	for _, b := range all[1:] {
-		if !reflect.DeepEqual(b.After, all[0].After) || !reflect.DeepEqual(b.State.Text, all[0].State.Text) {
-			t.Errorf("another zone, another answer: %s, %s", b.State.Text, all[0].State.Text)
 		}
 	}
 }

@@ -1,4 +1,4 @@
-package follow
+package measured
 
 import (
 	"fmt"
@@ -18,9 +18,9 @@ const atPitchingHours = 6.0
 func (c *Conditioned) honey(t *Timeline, heightHours float64) {
 	w := &c.Design
 	given := make([]bool, len(w.Honey))
-	c.honeyHours = make([]float64, len(w.Honey))
-	for i := range c.honeyHours {
-		c.honeyHours[i] = math.NaN()
+	c.HoneyHours = make([]float64, len(w.Honey))
+	for i := range c.HoneyHours {
+		c.HoneyHours[i] = math.NaN()
 	}
 	open := func(late bool) int {
 		for i, h := range w.Honey {
@@ -30,7 +30,7 @@ func (c *Conditioned) honey(t *Timeline, heightHours float64) {
 		}
 		return -1
 	}
-	logged := t.used(HoneyAdded)
+	logged := t.Used(HoneyAdded)
 	for _, p := range logged {
 		i := -1
 		if p.Hours <= atPitchingHours {
@@ -49,15 +49,15 @@ func (c *Conditioned) honey(t *Timeline, heightHours float64) {
 			}
 		}
 		h := &w.Honey[i]
-		h.MassKg, given[i] = rangeOf("honey.0.mass_kg", p.Value), true
+		h.MassKg, given[i] = RangeOf("honey.0.mass_kg", p.Value), true
 		switch {
 		case early: // at its planned moment
 		case p.Hours <= 0:
 			h.Moment = design.MomentPitching
 		default:
 			h.Moment = design.MomentFermenting
-			h.HoursAfterHeight = rangeOf("honey.0.hours_after_height", p.Hours-heightHours)
-			c.honeyHours[i] = p.Hours
+			h.HoursAfterHeight = RangeOf("honey.0.hours_after_height", p.Hours-heightHours)
+			c.HoneyHours[i] = p.Hours
 		}
 		c.Spent = append(c.Spent, Spent{design.LeverHoney, fmt.Sprintf("honey.%d.mass_kg", i), h.MassKg, HoneyIn, p.At})
 	}
@@ -95,6 +95,6 @@ func (c *Conditioned) more() int {
 	}
 	h.Moment = design.MomentFermenting
 	w.Honey = append(w.Honey, h)
-	c.honeyHours = append(c.honeyHours, math.NaN())
+	c.HoneyHours = append(c.HoneyHours, math.NaN())
 	return len(w.Honey) - 1
 }

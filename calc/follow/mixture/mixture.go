@@ -1,17 +1,22 @@
-package follow
+// Package mixture is the proposal of an importance sampler: a mixture of
+// components, each by its mean and precision, with the prior's own tenth in it.
+// Standard normal scores come in, places and the log density that they were drawn
+// with go out. It knows nothing of beer, readings or what is sampled for.
+package mixture
 
 import (
 	"math"
 
 	"gonum.org/v1/gonum/mat"
+	"gonum.org/v1/gonum/stat/distuv"
 )
 
-// component is one part of a proposal, over the free inputs: independent in
+// Component is one part of a proposal, over the free inputs: independent in
 // the directions of the columns of basis (orthonormal), Student's t with four
 // degrees of freedom where the readings tell something, normal where they
 // don't. The heavy tails are there because the likelihood of a gravity has
 // them too.
-type component struct {
+type Component struct {
 	share float64 // of the draws
 	mean  []float64
 	basis *mat.Dense // nil: the inputs themselves
@@ -29,18 +34,18 @@ const (
 )
 
 // priorComponent draws as if nothing had been read.
-func priorComponent(n int, share float64) component {
-	c := component{share: share, mean: make([]float64, n), scale: make([]float64, n), heavy: make([]bool, n)}
+func priorComponent(n int, share float64) Component {
+	c := Component{share: share, mean: make([]float64, n), scale: make([]float64, n), heavy: make([]bool, n)}
 	for i := range c.scale {
 		c.scale[i] = 1
 	}
 	return c
 }
 
-// around is a component by its mean and its precision (or covariance).
-func around(mean []float64, matrix *mat.SymDense, isCovariance bool) (component, bool) {
+// Around is a component by its mean and its precision (or covariance).
+func Around(mean []float64, matrix *mat.SymDense, isCovariance bool) (Component, bool) {
 	n := len(mean)
-	c := component{mean: mean, scale: make([]float64, n), heavy: make([]bool, n)}
+	c := Component{mean: mean, scale: make([]float64, n), heavy: make([]bool, n)}
 	var e mat.EigenSym
 	if !e.Factorize(matrix, true) {
 		return c, false
@@ -64,10 +69,10 @@ func around(mean []float64, matrix *mat.SymDense, isCovariance bool) (component,
 	return c, true
 }
 
-// draw turns standard normal scores into a place. The scores are turned into
+// Draw turns standard normal scores into a place. The scores are turned into
 // the basis and back, so that what the readings leave alone keeps the draws of
 // the prior, and a difference from it is no noise.
-func (c *component) draw(u, into []float64) {
+func (c *Component) Draw(u, into []float64) {
 	n := len(c.mean)
 	copy(into, c.mean)
 	for j := range n {
@@ -93,7 +98,7 @@ func (c *component) draw(u, into []float64) {
 }
 
 // logDensity of a place, up to the constant that all components share.
-func (c *component) logDensity(x []float64) float64 {
+func (c *Component) logDensity(x []float64) float64 {
 	n := len(c.mean)
 	s := 0.0
 	for j := range n {
@@ -123,17 +128,17 @@ func heavyQuantile(z float64) float64 {
 	if z == 0 {
 		return 0
 	}
-	p := normalCDF(-math.Abs(z)) // the small tail, where no digits are lost
+	p := distuv.UnitNormal.CDF(-math.Abs(z)) // the small tail, where no digits are lost
 	root := 2 * math.Sqrt(p*(1-p))
 	t := 2 * math.Sqrt(max(0, math.Cos(math.Acos(min(root, 1))/3)/root-1))
 	return math.Copysign(t, z)
 }
 
-// proposal is a mixture of components whose shares sum to 1.
-type proposal []component
+// Proposal is a mixture of components whose shares sum to 1.
+type Proposal []Component
 
-// logDensity of the mixture.
-func (p proposal) logDensity(x []float64) float64 {
+// LogDensity of the mixture.
+func (p Proposal) LogDensity(x []float64) float64 {
 	most := math.Inf(-1)
 	var logs [12]float64
 	for k := range p {
@@ -147,9 +152,9 @@ func (p proposal) logDensity(x []float64) float64 {
 	return most + math.Log(s)
 }
 
-// mix shares the draws out: to the prior its tenth, to each of the others by
+// Mix shares the draws out: to the prior its tenth, to each of the others by
 // its weight, a little at least.
-func mix(parts []component, weights []float64) proposal {
+func Mix(parts []Component, weights []float64) Proposal {
 	if len(parts) == 0 {
 		return nil
 	}
@@ -158,7 +163,7 @@ func mix(parts []component, weights []float64) proposal {
 		weights[i] = max(weights[i], leastShare)
 		total += weights[i]
 	}
-	p := proposal{priorComponent(len(parts[0].mean), priorShare)}
+	p := Proposal{priorComponent(len(parts[0].mean), priorShare)}
 	for i := range parts {
 		parts[i].share = (1 - priorShare) * weights[i] / total
 		p = append(p, parts[i])
@@ -166,9 +171,9 @@ func mix(parts []component, weights []float64) proposal {
 	return p
 }
 
-// which component the i-th of n draws is from: each has its share of every
+// From component the i-th of n draws is from: each has its share of every
 // stretch of the sequence, so that all see a low-discrepancy sample.
-func (p proposal) which(i int) int {
+func (p Proposal) From(i int) int {
 	const golden = 0.6180339887498949
 	_, u := math.Modf(0.5 + golden*float64(i))
 	for k := range p {
