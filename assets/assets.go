@@ -78,7 +78,7 @@ func LoadCatalogue() (Catalogue, error) {
 		if err != nil {
 			return Catalogue{}, err
 		}
-		part, err := ParseCatalogue(name, src)
+		part, err := parseCatalogue(name, src)
 		if err != nil {
 			return Catalogue{}, err
 		}
@@ -90,8 +90,8 @@ func LoadCatalogue() (Catalogue, error) {
 	return all, nil
 }
 
-// ParseCatalogue reads one file of ingredients; file names it in messages.
-func ParseCatalogue(file string, src []byte) (Catalogue, error) {
+// parseCatalogue reads one file of ingredients; file names it in messages.
+func parseCatalogue(file string, src []byte) (Catalogue, error) {
 	var c Catalogue
 	meta, err := toml.Decode(string(src), &c)
 	if err != nil {

@@ -178,7 +178,7 @@ func TestParseCatalogueRefuses(t *testing.T) {
 		{"[[hop]]\nname = \"x\"\nalpha = 5\n", "unknown key hop.alpha"},
 		{"[[hop]\n", "own.toml"},
 	} {
-		if _, err := ParseCatalogue("own.toml", []byte(c.src)); err == nil || !strings.Contains(err.Error(), c.says) {
+		if _, err := parseCatalogue("own.toml", []byte(c.src)); err == nil || !strings.Contains(err.Error(), c.says) {
 			t.Errorf("%q: %v, want %q", c.src, err, c.says)
 		}
 	}

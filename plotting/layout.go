@@ -71,8 +71,8 @@ func (l Layout) Inside(x, y float64) bool {
 	return l.Left <= x && x <= l.Right && l.Top <= y && y <= l.Bottom
 }
 
-// LayoutOf is the layout a picture gets at a size.
-func LayoutOf(p *Picture, size Size) Layout {
+// layoutOf is the layout a picture gets at a size.
+func layoutOf(p *Picture, size Size) Layout {
 	size = size.sound()
 	return newOutcomePlot(p, &style.Palette{}, draw.NewCanvas(nil, size.wide(), size.high())).layout(size)
 }

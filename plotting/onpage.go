@@ -33,7 +33,7 @@ type Place struct {
 
 // LayoutOn is the layout a picture gets at a place; its pixels are the place's,
 // from its upper left.
-func LayoutOn(p *Picture, at Place) Layout { return LayoutOf(p, at.size()) }
+func LayoutOn(p *Picture, at Place) Layout { return layoutOf(p, at.size()) }
 
 func (at Place) size() Size {
 	return Size{int(math.Floor(at.Width / at.PointsPerPx)), int(math.Floor(at.Height / at.PointsPerPx)), 1}

@@ -178,7 +178,7 @@ func TestShowSaysWhetherThereIsNews(t *testing.T) {
 	if !p.Show() || p.Show() {
 		t.Error("a drawing must be news once")
 	}
-	if l, ok := p.Layout(2); !ok || l != LayoutOf(&pictures[2], size) {
+	if l, ok := p.Layout(2); !ok || l != layoutOf(&pictures[2], size) {
 		t.Errorf("layout %+v, %v", l, ok)
 	}
 }

@@ -60,7 +60,7 @@ func TestLayoutMapsThereAndBack(t *testing.T) {
 			rapid.IntRange(8, 2000).Draw(t, "width"), rapid.IntRange(8, 2000).Draw(t, "height"),
 			rapid.Float64Range(0.5, 4).Draw(t, "scale"),
 		}
-		l := LayoutOf(p, size)
+		l := layoutOf(p, size)
 		temp := rapid.Float64Range(p.X.Range.Low, p.X.Range.High).Draw(t, "temperature")
 		v := rapid.Float64Range(p.Y.Range.Low, p.Y.Range.High).Draw(t, "value")
 		x, y := l.PixelX(temp), l.PixelY(v)
@@ -79,9 +79,9 @@ func TestLayoutMapsThereAndBack(t *testing.T) {
 func TestPinningAGhostMovesNothing(t *testing.T) {
 	t.Parallel()
 	p := inventedFour()[0]
-	with := LayoutOf(&p, Size{480, 320, 1})
+	with := layoutOf(&p, Size{480, 320, 1})
 	p.Series = p.Series[1:]
-	if without := LayoutOf(&p, Size{480, 320, 1}); without != with {
+	if without := layoutOf(&p, Size{480, 320, 1}); without != with {
 		t.Errorf("layout with ghost %+v, without %+v", with, without)
 	}
 }

@@ -115,10 +115,10 @@ func files(folder string) (names []string, skipped []Skipped, err error) {
 // nameLimit is how many characters of a title go into a file's name.
 const nameLimit = 60
 
-// Add puts a finished batch into the folder as a new file, named by its date
+// add puts a finished batch into the folder as a new file, named by its date
 // and title, and returns its path. The text is written as it is, comments and
 // all; it must read as a design. No file is ever written over.
-func Add(folder string, src []byte) (path string, err error) {
+func add(folder string, src []byte) (path string, err error) {
 	doc, findings := file.Parse("the batch", src)
 	if err := design.FirstError(findings); err != nil {
 		return "", fmt.Errorf("not added to the ledger: %w", err)

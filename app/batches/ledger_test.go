@@ -209,7 +209,7 @@ func TestFolderThatCannotBeRead(t *testing.T) {
 		if !errors.As(err, &failed) || failed.Missing() != c.missing || !strings.Contains(err.Error(), c.says) || !strings.Contains(err.Error(), c.folder) {
 			t.Errorf("%v, want one that says %q", err, c.says)
 		}
-		if _, err := Add(c.folder, contents(t, clubs)["2025-04-12-spring.toml"]); !errors.As(err, &failed) {
+		if _, err := add(c.folder, contents(t, clubs)["2025-04-12-spring.toml"]); !errors.As(err, &failed) {
 			t.Errorf("added to %s: %v", c.folder, err)
 		}
 	}
@@ -239,7 +239,7 @@ func TestReadOnlyFolder(t *testing.T) {
 	if l := open(t, folder, nil); len(l.Entries) != 4 {
 		t.Errorf("%d entries", len(l.Entries))
 	}
-	_, err := Add(folder, contents(t, clubs)["2025-04-12-spring.toml"])
+	_, err := add(folder, contents(t, clubs)["2025-04-12-spring.toml"])
 	if err == nil || !strings.Contains(err.Error(), "no permission to write there") {
 		t.Errorf("added to a read-only folder: %v", err)
 	}
@@ -252,7 +252,7 @@ func TestAdd(t *testing.T) {
 	src := contents(t, clubs)["2025-06-07-midsummer.toml"]
 	var names []string
 	for range 3 {
-		path, err := Add(folder, src)
+		path, err := add(folder, src)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -266,11 +266,11 @@ func TestAdd(t *testing.T) {
 			t.Errorf("%s is not what was added", name)
 		}
 	}
-	if _, err := Add(folder, []byte("title = 3")); err == nil {
+	if _, err := add(folder, []byte("title = 3")); err == nil {
 		t.Error("added what is no design")
 	}
 	wild := bytes.Replace(src, []byte("Gate Field Midsummer"), []byte("../../Größer & \\\\\\\"CON\\\" / \\t?"), 1)
-	path, err := Add(folder, wild)
+	path, err := add(folder, wild)
 	if err != nil {
 		t.Fatal(err)
 	}

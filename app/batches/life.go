@@ -63,7 +63,7 @@ func Keep(folder, from string, d design.Design) (string, error) {
 			return "", err
 		}
 	}
-	return Add(folder, src)
+	return add(folder, src)
 }
 
 // Again is a batch's design to be brewed anew: the plan without what was measured.

@@ -10,8 +10,8 @@ import (
 	"skep/calc/running"
 )
 
-// Apply gives a design some values. A value out of its key's range goes to its end.
-func Apply(d *design.Design, settings []brewday.Setting) error {
+// apply gives a design some values. A value out of its key's range goes to its end.
+func apply(d *design.Design, settings []brewday.Setting) error {
 	for _, s := range settings {
 		v := s.Value
 		if k, ok := design.KeyOf(s.Key); ok && k.Max > k.Min {
@@ -43,7 +43,7 @@ func (d *Day) set(step string, settings ...brewday.Setting) {
 		return
 	}
 	d.state.Set(settings...)
-	d.edit(step, func(to *design.Design) { _ = Apply(to, settings) })
+	d.edit(step, func(to *design.Design) { _ = apply(to, settings) })
 }
 
 // without takes the readings of a kind that the day made out of a design.
@@ -67,11 +67,11 @@ func (d *Day) mend() {
 		}
 	}
 	changed := now.Clone()
-	if Apply(&changed, d.state.Settings) != nil || len(lost) == 0 && changed.Equal(now) {
+	if apply(&changed, d.state.Settings) != nil || len(lost) == 0 && changed.Equal(now) {
 		return
 	}
 	d.edit(words.T("what the brew day has measured"), func(to *design.Design) {
-		_ = Apply(to, d.state.Settings)
+		_ = apply(to, d.state.Settings)
 		for _, m := range lost {
 			to.Reading = append(to.Reading, m.Reading())
 		}

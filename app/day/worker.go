@@ -41,7 +41,7 @@ func (w *worker) work(q question) *frame {
 		t := q.taught
 		t.Design = t.Design.Clone()
 		var p calc.Prediction
-		if Apply(&t.Design, q.ways[i].Settings) == nil {
+		if apply(&t.Design, q.ways[i].Settings) == nil {
 			p, _ = predict(&w.other, t)
 		}
 		f.ways = append(f.ways, p)

@@ -61,10 +61,10 @@ func (d *drawer) fill(text string) {
 			d.found.Add(ui.NewParagraph(says, look.CaptionSize+1, ui.InkQuiet))
 		}
 	}
-	for _, k := range Keys() {
+	for _, k := range keys() {
 		add(k.Keys, k.Does)
 	}
-	for _, t := range Terms() {
+	for _, t := range terms() {
 		add(t.Word, t.Means)
 	}
 	if len(d.found.Objects) == 0 {

@@ -2,8 +2,8 @@ package help
 
 import "skep/app/words"
 
-// Keys are those that work anywhere, and those of the parts that have their own.
-func Keys() []Key {
+// keys are those that work anywhere, and those of the parts that have their own.
+func keys() []Key {
 	return []Key{
 		{"F1", words.T("this list")},
 		{"Ctrl+1 … Ctrl+5", words.T("Taste, Yeasts, Brew, Ferment, Ledger")},

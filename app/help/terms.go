@@ -2,9 +2,9 @@ package help
 
 import "skep/app/words"
 
-// Terms are the words of the trade that the window uses, in the order of the alphabet
+// terms are the words of the trade that the window uses, in the order of the alphabet
 // of the English ones.
-func Terms() []Term {
+func terms() []Term {
 	return []Term{
 		{words.T("alpha acid"), words.T("What a hop has of the substance that boiling turns bitter, in per cent of its weight.")},
 		{words.T("apparent attenuation"), words.T("By how much the gravity has fallen, in per cent; as alcohol is light, it looks like more sugar than has really gone.")},

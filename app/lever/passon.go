@@ -17,10 +17,10 @@ func windows(s fyne.Shortcut) bool {
 	return ok && !entryKeys[custom.KeyName]
 }
 
-// PassOn gives the window a shortcut that an entry has no use for, and says
+// passOn gives the window a shortcut that an entry has no use for, and says
 // whether it did: the driver hands them all to what has the keyboard, so that
 // saving or another place would be out of reach while something is typed.
-func PassOn(c fyne.Canvas, s fyne.Shortcut) bool {
+func passOn(c fyne.Canvas, s fyne.Shortcut) bool {
 	window, ok := c.(fyne.Shortcutable)
 	if ok = ok && windows(s); ok {
 		window.TypedShortcut(s)
@@ -28,7 +28,7 @@ func PassOn(c fyne.Canvas, s fyne.Shortcut) bool {
 	return ok
 }
 
-// Leave is PassOn for an entry that takes what was typed when the keyboard
+// Leave is passOn for an entry that takes what was typed when the keyboard
 // leaves it: one who saves means that too.
 func Leave(o fyne.CanvasObject, s fyne.Shortcut) bool {
 	c := fyne.CurrentApp().Driver().CanvasForObject(o)
@@ -36,7 +36,7 @@ func Leave(o fyne.CanvasObject, s fyne.Shortcut) bool {
 		return false
 	}
 	c.Unfocus()
-	return PassOn(c, s)
+	return passOn(c, s)
 }
 
 // PassKey gives the window the keys that it knows without a modifier, and that nothing

@@ -32,11 +32,11 @@ type Locale struct {
 }
 
 // Current is the locale of this process, looked up once.
-var Current = sync.OnceValue(func() Locale { return Of(os.Getenv, system()) })
+var Current = sync.OnceValue(func() Locale { return of(os.Getenv, system()) })
 
-// Of is the locale that variables give; system are the languages that the
+// of is the locale that variables give; system are the languages that the
 // system names by itself, for where no variable does.
-func Of(get func(string) string, system []string) Locale {
+func of(get func(string) string, system []string) Locale {
 	l := Locale{FirstDay: time.Monday}
 	chosen, isChosen := parse(get(Variable))
 	if isChosen {

@@ -30,7 +30,7 @@ func TestOf(t *testing.T) {
 	} {
 		t.Run(name, func(t *testing.T) {
 			t.Parallel()
-			l := Of(func(k string) string { return c.env[k] }, c.system)
+			l := of(func(k string) string { return c.env[k] }, c.system)
 			mark, paper, gravity := "point", "A4", "SG"
 			if l.Units.DecimalComma {
 				mark = "comma"
@@ -46,7 +46,7 @@ func TestOf(t *testing.T) {
 			}
 		})
 	}
-	if Of(func(string) string { return "" }, []string{"ar-EG"}).FirstDay != time.Saturday {
+	if of(func(string) string { return "" }, []string{"ar-EG"}).FirstDay != time.Saturday {
 		t.Error("Egypt")
 	}
 }

@@ -55,8 +55,6 @@ const (
 	Control     float32 = 28 // least height of a control
 	Corner      float32 = 5
 	PanelCorner float32 = 6
-	Gap         float32 = 12 // between panels
-	Inset       float32 = 16 // inside a panel
 )
 
 const (

@@ -63,7 +63,7 @@ func (c Card) use() string {
 }
 
 // WayCard is one answer: in words, with what it costs, and a button that takes
-// it. Make one with [NewWayCard].
+// it. Make one with [newWayCard].
 type WayCard struct {
 	widget.BaseWidget
 
@@ -92,8 +92,8 @@ const (
 	cardRing  = 8.5
 )
 
-// NewWayCard makes a card.
-func NewWayCard(card Card) *WayCard {
+// newWayCard makes a card.
+func newWayCard(card Card) *WayCard {
 	w := &WayCard{card: card, ground: canvas.NewRectangle(color.Transparent), ring: canvas.NewCircle(color.Transparent),
 		number: canvas.NewText("", color.Black)}
 	for i := range w.lines {

@@ -37,7 +37,7 @@ const cardGap = 8
 func NewWayList() *WayList {
 	l := &WayList{stack: container.New(&stack{})}
 	for i := range l.cards {
-		l.cards[i] = NewWayCard(Card{})
+		l.cards[i] = newWayCard(Card{})
 		l.cards[i].OnUse = func() {
 			if l.OnUse != nil {
 				l.OnUse(i)

@@ -173,7 +173,7 @@ func TestCards(t *testing.T) {
 func TestLongCard(t *testing.T) {
 	test.NewTempApp(t).Settings().SetTheme(look.New(look.Light))
 	long := strings.Repeat("somewhat cooler ", 12)
-	c := NewWayCard(Card{Title: strings.TrimSpace(long), Detail: strings.TrimSpace(long)})
+	c := newWayCard(Card{Title: strings.TrimSpace(long), Detail: strings.TrimSpace(long)})
 	hints := &log{}
 	c.OnHint = func(text string) { hints.add("%s", text) }
 	w := test.NewTempWindow(t, c)

@@ -49,7 +49,7 @@ type owner struct {
 // alone guards the file. A file is known by its path with all links followed,
 // so it is one lock whatever name it is opened by; it need not exist.
 func (s *Store) Lock(path string) (*Lock, error) {
-	real, err := Resolve(path)
+	real, err := resolve(path)
 	if err != nil {
 		return nil, s.noLock(path, err)
 	}
@@ -83,7 +83,7 @@ func (s *Store) noLock(path string, err error) error {
 
 // Holds tells whether the lock is that of a path.
 func (l *Lock) Holds(path string) bool {
-	real, err := Resolve(path)
+	real, err := resolve(path)
 	return err == nil && l != nil && key(real) == key(l.path)
 }
 
@@ -112,9 +112,9 @@ func key(real string) string {
 	return hex.EncodeToString(sum[:16])
 }
 
-// Resolve is a path made absolute with all symbolic links followed, the last
+// resolve is a path made absolute with all symbolic links followed, the last
 // one too, even where there is no file yet.
-func Resolve(path string) (string, error) {
+func resolve(path string) (string, error) {
 	const mostLinks = 40 // as Linux has it
 	path, err := filepath.Abs(path)
 	if err != nil {

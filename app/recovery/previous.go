@@ -39,7 +39,7 @@ func (s *Store) Previous(path string) (string, bool) {
 }
 
 func (s *Store) previousOf(path string) (string, error) {
-	real, err := Resolve(path)
+	real, err := resolve(path)
 	if err != nil {
 		return "", err
 	}
@@ -59,7 +59,7 @@ var temporary = regexp.MustCompile(`^\.skep-[A-Z2-7]{26}\.tmp$`)
 // file. One that a living program may be filling this moment is left alone; it
 // is there for milliseconds, so that age tells.
 func (s *Store) SweepTemporaries(path string) {
-	real, err := Resolve(path)
+	real, err := resolve(path)
 	if err != nil {
 		return
 	}

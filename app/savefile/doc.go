@@ -8,7 +8,7 @@
 // followed, so that the linked file changes and the link stays; permissions and,
 // where the system allows, the owner are kept.
 //
-// Read refuses what can't be a design (a folder, more than MaxBytes), and
+// Read refuses what can't be a design (a folder, more than maxBytes), and
 // FingerprintOf and Fingerprint.Same tell whether a file changed underneath.
 //
 // The order of steps is that of renameio and of the kernel's advice quoted

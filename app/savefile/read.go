@@ -9,9 +9,9 @@ import (
 	"time"
 )
 
-// MaxBytes is the largest file that Read takes. A design is a few kilobytes; a
+// maxBytes is the largest file that Read takes. A design is a few kilobytes; a
 // long ledger of readings a few hundred.
-const MaxBytes = 1 << 20
+const maxBytes = 1 << 20
 
 // Fingerprint is what a file was when it was last read or written.
 type Fingerprint struct {
@@ -24,8 +24,8 @@ type Fingerprint struct {
 // that was only touched has not changed.
 func (f Fingerprint) Same(o Fingerprint) bool { return f.Size == o.Size && f.Hash == o.Hash }
 
-// Read returns the file's content, refusing more than [MaxBytes].
-func Read(path string) ([]byte, error) { return ReadAtMost(path, MaxBytes) }
+// Read returns the file's content, refusing more than [maxBytes].
+func Read(path string) ([]byte, error) { return ReadAtMost(path, maxBytes) }
 
 // ReadAtMost is [Read] with another limit.
 func ReadAtMost(path string, most int64) ([]byte, error) {
@@ -34,19 +34,19 @@ func ReadAtMost(path string, most int64) ([]byte, error) {
 }
 
 // ReadPrint is [Read] with the file's fingerprint.
-func ReadPrint(path string) ([]byte, Fingerprint, error) { return read(path, MaxBytes) }
+func ReadPrint(path string) ([]byte, Fingerprint, error) { return read(path, maxBytes) }
 
 // FingerprintOf reads the file and says what it is now: before saving, compare
 // it with what it was at loading.
 func FingerprintOf(path string) (Fingerprint, error) {
-	_, print, err := read(path, MaxBytes)
+	_, print, err := read(path, maxBytes)
 	return print, err
 }
 
 // ReadFrom is [Read] of a stream that has no path of its own; name stands for
 // it in messages.
 func ReadFrom(name string, r io.Reader) ([]byte, error) {
-	data, err := atMost(r, MaxBytes)
+	data, err := atMost(r, maxBytes)
 	if err != nil {
 		return nil, &Error{Doing: "read", Path: name, Err: err}
 	}

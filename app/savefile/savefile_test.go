@@ -157,7 +157,7 @@ func TestRead(t *testing.T) {
 	t.Parallel()
 	folder := t.TempDir()
 	path := filepath.Join(folder, "design.toml")
-	largest := bytes.Repeat([]byte("#"), MaxBytes)
+	largest := bytes.Repeat([]byte("#"), maxBytes)
 	put(t, path, largest)
 	got, err := Read(path)
 	if err != nil || !bytes.Equal(got, largest) {

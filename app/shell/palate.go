@@ -47,10 +47,10 @@ func (s *Shell) palateUsed() *glasstest.Palate {
 	return nil
 }
 
-// Tasted puts a palate into the doubts. Where beers were tasted and given a number,
+// tasted puts a palate into the doubts. Where beers were tasted and given a number,
 // that lesson holds the palate's part already: the less of its doubt is left, the
 // less the glass test moves.
-func Tasted(x calc.Doubts, lessons learn.Doubts, p *glasstest.Palate) calc.Doubts {
+func tasted(x calc.Doubts, lessons learn.Doubts, p *glasstest.Palate) calc.Doubts {
 	if p == nil {
 		return x
 	}

@@ -6,14 +6,14 @@ import (
 	"skep/calc"
 )
 
-// PictureStepC is how far apart the points of a picture against the mash rest
+// pictureStepC is how far apart the points of a picture against the mash rest
 // are: at half a degree a line of 29 points bends less than a pixel between
 // them.
-const PictureStepC = 0.5
+const pictureStepC = 0.5
 
 // PictureTemperaturesC are the temperatures of such a picture.
 func PictureTemperaturesC() (list []float64) {
-	for t := calc.RestLowC; t <= calc.RestHighC+1e-9; t += PictureStepC {
+	for t := calc.RestLowC; t <= calc.RestHighC+1e-9; t += pictureStepC {
 		list = append(list, t)
 	}
 	return list

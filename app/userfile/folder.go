@@ -8,8 +8,8 @@ import (
 	"github.com/adrg/xdg"
 )
 
-// StrainsFile is the name of the file with a person's own strains.
-const StrainsFile = "strains.toml"
+// strainsFile is the name of the file with a person's own strains.
+const strainsFile = "strains.toml"
 
 // Folder is where a person's own files lie: skep in the configuration folder,
 // $XDG_CONFIG_HOME or ~/.config on a free desktop, and the like elsewhere. It
@@ -20,7 +20,7 @@ func Folder() string { return filepath.Join(xdg.ConfigHome, "skep") }
 func StrainsPath() string { return StrainsIn(Folder()) }
 
 // StrainsIn is that file in a folder of a person's own files.
-func StrainsIn(folder string) string { return filepath.Join(folder, StrainsFile) }
+func StrainsIn(folder string) string { return filepath.Join(folder, strainsFile) }
 
 // PreferencesPath is the file with what a person chose in the window.
 func PreferencesPath() string { return filepath.Join(Folder(), "preferences.toml") }

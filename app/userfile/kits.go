@@ -145,9 +145,9 @@ func SaveKit(k Kit, now design.KitFile) (Kit, error) {
 	return readKit(k.Path)
 }
 
-// CopyKit writes a kit's values under another name, as a file of its own with all
+// copyKit writes a kit's values under another name, as a file of its own with all
 // that stands in the first one.
-func CopyKit(folder string, k Kit, name string) (Kit, error) {
+func copyKit(folder string, k Kit, name string) (Kit, error) {
 	as := k.KitFile
 	as.Kit.Name = name
 	return AddKit(folder, as)

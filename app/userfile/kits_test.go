@@ -50,10 +50,10 @@ func TestTheLifeOfAKit(t *testing.T) {
 	if k, _ = must(SaveKit(k, now))(t); k.Kit.SteamLPerH != 1.3 || k.Name() != "Kettle" {
 		t.Errorf("%+v", k.Kit)
 	}
-	if _, err := CopyKit(folder, k, "kettle "); err == nil {
+	if _, err := copyKit(folder, k, "kettle "); err == nil {
 		t.Error("a copy took the same name")
 	}
-	if c, err := CopyKit(folder, k, "Kettle, boiled hard"); err != nil || c.Kit.SteamLPerH != 1.3 {
+	if c, err := copyKit(folder, k, "Kettle, boiled hard"); err != nil || c.Kit.SteamLPerH != 1.3 {
 		t.Errorf("%v, %v", c, err)
 	}
 	kits, problems := Kits(folder)
@@ -153,13 +153,13 @@ func TestTheShelfReadsBack(t *testing.T) {
 	if got := s.Hop[0]; got.AlphaPct != 4.1 || got.MassG != design.NewHop().MassG {
 		t.Errorf("%+v", got)
 	}
-	before := mustRead(t, ShelfPath(folder, GrainKind))
+	before := mustRead(t, shelfPath(folder, GrainKind))
 	g.Name = "barn PALE"
 	if err := AddGrain(folder, g, about); err == nil || !strings.Contains(err.Error(), "already") {
 		t.Errorf("%v", err)
 	}
 	g.Name, g.ExtractPct = "Lead", 500
-	if err := AddGrain(folder, g, about); err == nil || mustRead(t, ShelfPath(folder, GrainKind)) != before {
+	if err := AddGrain(folder, g, about); err == nil || mustRead(t, shelfPath(folder, GrainKind)) != before {
 		t.Errorf("%v", err)
 	}
 }
@@ -169,9 +169,9 @@ func TestTheShelfReadsBack(t *testing.T) {
 func TestAShelfWithMistakes(t *testing.T) {
 	t.Parallel()
 	folder := t.TempDir()
-	write(t, ShelfPath(folder, GrainKind), "[[grain]]\nname = \"A\"\nextract_pct = 80\n\n[[grain]]\nname = \"A\"\nextract_pct = 70\n")
-	write(t, ShelfPath(folder, HopKind), "[[hop]]\nname = \"B\"\nalpha_pct = 300\n")
-	write(t, ShelfPath(folder, HoneyKind), "[[honey]]\nname = \"C\"\n")
+	write(t, shelfPath(folder, GrainKind), "[[grain]]\nname = \"A\"\nextract_pct = 80\n\n[[grain]]\nname = \"A\"\nextract_pct = 70\n")
+	write(t, shelfPath(folder, HopKind), "[[hop]]\nname = \"B\"\nalpha_pct = 300\n")
+	write(t, shelfPath(folder, HoneyKind), "[[honey]]\nname = \"C\"\n")
 	s := LoadShelf(folder)
 	if len(s.Grain) != 1 || s.Grain[0].ExtractPct != 80 || len(s.Hop) != 0 || len(s.Honey) != 1 || len(s.Problems) != 2 {
 		t.Fatalf("%+v", s)

@@ -38,7 +38,7 @@ func (k Kind) of() kind {
 	case HopKind:
 		return kind{"hop.toml", "hop", "hop", "hops", headOf("Hops")}
 	}
-	return kind{StrainsFile, "yeast", "strain", "strains", `# Strains of one's own, for Skep's Yeasts place. The keys are those of the
+	return kind{strainsFile, "yeast", "strain", "strains", `# Strains of one's own, for Skep's Yeasts place. The keys are those of the
 # design file, with note and source beside them; what is left out has the
 # design file's default. Attenuation is apparent, on an all-malt wort mashed for
 # an hour at 66 °C.
@@ -61,15 +61,15 @@ type Shelf struct {
 	Problems []error
 }
 
-// ShelfPath is the file of a kind in the folder of a person's own files.
-func ShelfPath(folder string, k Kind) string { return filepath.Join(folder, k.of().file) }
+// shelfPath is the file of a kind in the folder of a person's own files.
+func shelfPath(folder string, k Kind) string { return filepath.Join(folder, k.of().file) }
 
 // LoadShelf reads a person's own grain, honey and hops. Files that are not there
 // are empty.
 func LoadShelf(folder string) Shelf {
 	var s Shelf
 	for _, k := range []Kind{GrainKind, HoneyKind, HopKind} {
-		_, list, findings, err := read(ShelfPath(folder, k))
+		_, list, findings, err := read(shelfPath(folder, k))
 		if err != nil {
 			s.Problems = append(s.Problems, err)
 			continue
@@ -114,7 +114,7 @@ func AddGrain(folder string, g design.Grain, about design.About) error {
 	b.line("colour_ebc", number(g.ColourEBC))
 	b.line("enzymes", quote(g.Enzymes))
 	b.about(about)
-	return add(ShelfPath(folder, GrainKind), GrainKind.of(), g.Name, b.String(), func(c *design.Catalogue) bool {
+	return add(shelfPath(folder, GrainKind), GrainKind.of(), g.Name, b.String(), func(c *design.Catalogue) bool {
 		return lastIs(c.Grain, design.CatalogueGrain{Grain: g, About: about})
 	})
 }
@@ -127,7 +127,7 @@ func AddHoney(folder string, h design.Honey, about design.About) error {
 	b.line("moisture_pct", number(h.MoisturePct))
 	b.line("raw", strconv.FormatBool(h.Raw))
 	b.about(about)
-	return add(ShelfPath(folder, HoneyKind), HoneyKind.of(), plain.Name, b.String(), func(c *design.Catalogue) bool {
+	return add(shelfPath(folder, HoneyKind), HoneyKind.of(), plain.Name, b.String(), func(c *design.Catalogue) bool {
 		return lastIs(c.Honey, design.CatalogueHoney{Honey: plain, About: about})
 	})
 }
@@ -139,7 +139,7 @@ func AddHop(folder string, h design.Hop, about design.About) error {
 	b := HopKind.entry(plain.Name)
 	b.line("alpha_pct", number(h.AlphaPct))
 	b.about(about)
-	return add(ShelfPath(folder, HopKind), HopKind.of(), plain.Name, b.String(), func(c *design.Catalogue) bool {
+	return add(shelfPath(folder, HopKind), HopKind.of(), plain.Name, b.String(), func(c *design.Catalogue) bool {
 		return lastIs(c.Hop, design.CatalogueHop{Hop: plain, About: about})
 	})
 }

@@ -31,7 +31,7 @@ func mustRead(t *testing.T, path string) string {
 
 func TestAFileThatIsNotThereIsEmpty(t *testing.T) {
 	t.Parallel()
-	list, err := LoadStrains(filepath.Join(t.TempDir(), "none", StrainsFile))
+	list, err := LoadStrains(filepath.Join(t.TempDir(), "none", strainsFile))
 	if err != nil || len(list) != 0 {
 		t.Errorf("%v, %v", list, err)
 	}
@@ -39,7 +39,7 @@ func TestAFileThatIsNotThereIsEmpty(t *testing.T) {
 
 func TestAddingMakesTheFolderAndReadsBack(t *testing.T) {
 	t.Parallel()
-	path := filepath.Join(t.TempDir(), "skep", StrainsFile)
+	path := filepath.Join(t.TempDir(), "skep", strainsFile)
 	about := design.About{Note: `of Gate Field's own, said "sour"`}
 	if err := AddStrain(path, strain("Hedge row"), about); err != nil {
 		t.Fatal(err)
@@ -65,7 +65,7 @@ func TestAddingKeepsCommentsAndLineEnds(t *testing.T) {
 		"# only a comment\n",
 		"[[yeast]]\nname='A'\nattenuation_low_pct=70\nattenuation_high_pct=75\nmy_own_key = 3\n",
 	} {
-		path := filepath.Join(t.TempDir(), StrainsFile)
+		path := filepath.Join(t.TempDir(), strainsFile)
 		if err := os.WriteFile(path, []byte(src), 0o600); err != nil {
 			t.Fatal(err)
 		}
@@ -88,13 +88,13 @@ func TestAddingKeepsCommentsAndLineEnds(t *testing.T) {
 func TestABrokenFileIsNamedAndLeftAlone(t *testing.T) {
 	t.Parallel()
 	for name, c := range map[string]struct{ src, want string }{
-		"no TOML":      {"[[yeast\n", StrainsFile + ":1: "},
-		"out of range": {"[[yeast]]\nname = \"A\"\nattenuation_low_pct = 70\nattenuation_high_pct = 175\n", StrainsFile + ":4: "},
+		"no TOML":      {"[[yeast\n", strainsFile + ":1: "},
+		"out of range": {"[[yeast]]\nname = \"A\"\nattenuation_low_pct = 70\nattenuation_high_pct = 175\n", strainsFile + ":4: "},
 		"no name":      {"[[yeast]]\nattenuation_low_pct = 70\nattenuation_high_pct = 75\n", "name"},
 		"upside down":  {"[[yeast]]\nname = \"A\"\nattenuation_low_pct = 80\nattenuation_high_pct = 75\n", "attenuation"},
 		"not UTF-8":    {"[[yeast]]\nname = \"\xff\"\n", "UTF-8"},
 	} {
-		path := filepath.Join(t.TempDir(), StrainsFile)
+		path := filepath.Join(t.TempDir(), strainsFile)
 		if err := os.WriteFile(path, []byte(c.src), 0o644); err != nil {
 			t.Fatal(err)
 		}
@@ -113,7 +113,7 @@ func TestABrokenFileIsNamedAndLeftAlone(t *testing.T) {
 
 func TestWhatIsRefused(t *testing.T) {
 	t.Parallel()
-	path := filepath.Join(t.TempDir(), StrainsFile)
+	path := filepath.Join(t.TempDir(), strainsFile)
 	if err := AddStrain(path, strain("Hedge row"), design.About{}); err != nil {
 		t.Fatal(err)
 	}
@@ -151,7 +151,7 @@ func TestAnyTextReadsBack(t *testing.T) {
 	rapid.Check(t, func(rt *rapid.T) {
 		y := strain(rapid.String().Draw(rt, "name"))
 		note := rapid.String().Draw(rt, "note")
-		path := filepath.Join(dir, StrainsFile)
+		path := filepath.Join(dir, strainsFile)
 		_ = os.Remove(path)
 		if err := AddStrain(path, y, design.About{Note: note}); err != nil {
 			if strings.TrimSpace(y.Name) != "" {
@@ -169,7 +169,7 @@ func TestAnyTextReadsBack(t *testing.T) {
 // 500 strains are read in far less than a tenth of a second, the limit for an
 // answer that feels immediate (Miller 1968, by way of the design notes, C5).
 func TestFiveHundredStrainsStayQuick(t *testing.T) {
-	path := filepath.Join(t.TempDir(), StrainsFile)
+	path := filepath.Join(t.TempDir(), strainsFile)
 	var b strings.Builder
 	for i := range 500 {
 		b.WriteString(strainEntry(strain(fmt.Sprintf("Jar %03d", i)), design.About{Note: "from the shelf"}))

@@ -22,23 +22,23 @@ const (
 const (
 	// gasPerEthanol is what leaves the beer (CO2) or settles (yeast).
 	gasPerEthanol = CO2PerEthanol + YeastPerEthanol // 1.0665
-	// RealPerOriginal and RealPerApparent: RE = 0.1808 OE + 0.8192 AE.
-	RealPerOriginal = 0.1808
+	// realPerOriginal and RealPerApparent: RE = 0.1808 OE + 0.8192 AE.
+	realPerOriginal = 0.1808
 	RealPerApparent = 0.8192
 	// rdfPerRE: the ASBC's allowance for the mass that fermentation takes away.
 	rdfPerRE = 0.005161
-	// EthanolKgM3 is the density of ethanol at 20 °C (OIML R 22).
-	EthanolKgM3 = 789.24
+	// ethanolKgM3 is the density of ethanol at 20 °C (OIML R 22).
+	ethanolKgM3 = 789.24
 )
 
 // RealExtract gives RE in °P from OE and AE in °P.
 func RealExtract(oePlato, aePlato float64) float64 {
-	return RealPerOriginal*oePlato + RealPerApparent*aePlato
+	return realPerOriginal*oePlato + RealPerApparent*aePlato
 }
 
 // ApparentExtract gives AE in °P from OE and RE in °P; it may be negative.
 func ApparentExtract(oePlato, rePlato float64) float64 {
-	return (rePlato - RealPerOriginal*oePlato) / RealPerApparent
+	return (rePlato - realPerOriginal*oePlato) / RealPerApparent
 }
 
 // ABW gives alcohol in % by mass from OE and RE in °P (Balling, solved for A).
@@ -55,12 +55,12 @@ func OriginalExtract(abwPct, rePlato float64) float64 {
 // ABV gives % by volume at 20 °C from % by mass and the beer's specific
 // gravity 20/20.
 func ABV(abwPct, sg float64) float64 {
-	return abwPct * density.KgM3FromSG(sg) / EthanolKgM3
+	return abwPct * density.KgM3FromSG(sg) / ethanolKgM3
 }
 
 // ABWFromABV is the inverse of [ABV].
 func ABWFromABV(abvPct, sg float64) float64 {
-	return abvPct * EthanolKgM3 / density.KgM3FromSG(sg)
+	return abvPct * ethanolKgM3 / density.KgM3FromSG(sg)
 }
 
 // RDF gives the real degree of fermentation (ASBC) in % from OE and RE in °P;

@@ -18,8 +18,8 @@ var dutyTable = [...]dutyBand{
 	{89.8, 0.135},
 }
 
-// MaxDutyDegrees is the table's last row, OG less PG in excess degrees.
-const MaxDutyDegrees = 100.7
+// maxDutyDegrees is the table's last row, OG less PG in excess degrees.
+const maxDutyDegrees = 100.7
 
 // DutyStrength gives % by volume by the UK excise factor table: the drop of
 // gravity in excess degrees (1.048 is 48) times a factor that rises with it.
@@ -33,8 +33,8 @@ func DutyStrength(originalSG, finalSG float64) (uncutPct, declaredPct float64, e
 	drop := (originalSG - finalSG) * 1000
 	drop = math.Round(drop*1e6) / 1e6 // gravities are decimals, their float64 difference is not
 	key := math.Round(drop*10) / 10
-	if !(key >= 0 && key <= MaxDutyDegrees) { // NaN as well
-		return 0, 0, fmt.Errorf("original less final gravity is %v excess degrees, outside 0 to %v, the range of the excise table", drop, MaxDutyDegrees)
+	if !(key >= 0 && key <= maxDutyDegrees) { // NaN as well
+		return 0, 0, fmt.Errorf("original less final gravity is %v excess degrees, outside 0 to %v, the range of the excise table", drop, maxDutyDegrees)
 	}
 	factor := dutyTable[0].factor
 	for _, row := range dutyTable {

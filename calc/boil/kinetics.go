@@ -72,10 +72,10 @@ func TinsethUtilisation(minutes, wortSG float64) float64 {
 
 // Saturation.
 const (
-	// CapMgL is how much alpha acid boiling wort takes up at full effect.
+	// capMgL is how much alpha acid boiling wort takes up at full effect.
 	// Source: Hosom 13. Solubility figures elsewhere: 90 (Malowicki's thesis)
 	// and 250 mg/L (Hough et al. 1982).
-	CapMgL = 260.0
+	capMgL = 260.0
 	// beyondCap is what each mg/L beyond still counts for: more than
 	// iso-alpha is measured as bitterness. Fitted to the five rows of Hosom 13,
 	// table 3, week 3 and the text (277 to 840 mg/L).
@@ -84,8 +84,8 @@ const (
 
 // EffectiveAlpha is how much of the alpha acid in the wort (mg/L) counts, mg/L.
 func EffectiveAlpha(mgL float64) float64 {
-	if mgL <= CapMgL {
+	if mgL <= capMgL {
 		return math.Max(0, mgL)
 	}
-	return CapMgL + beyondCap*(mgL-CapMgL)
+	return capMgL + beyondCap*(mgL-capMgL)
 }

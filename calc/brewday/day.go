@@ -112,14 +112,14 @@ type Clock string
 // The clocks.
 const (
 	SinceMashIn Clock = "minutes since mash-in"
-	LeftToBoil  Clock = "minutes left to boil"
+	leftToBoil  Clock = "minutes left to boil"
 	SincePitch  Clock = "hours since pitching"
 )
 
 // Message is what the clock counts.
 func (c Clock) Message() message.Message {
 	switch c {
-	case LeftToBoil:
+	case leftToBoil:
 		return message.New("Minutes left to boil")
 	case SincePitch:
 		return message.New("Hours since pitching")

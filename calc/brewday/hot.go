@@ -64,7 +64,7 @@ func (b *brew) additions() []Event {
 	for i, ibu := range b.hops().ByCharge() {
 		if hop := b.d.Hop[i]; hop.When != design.HopWhirlpool && hop.When != design.HopCold && hop.MassG > 0 {
 			events = append(events, Event{
-				Clock: LeftToBoil, At: at(hop.Minutes), What: message.Plain(hop.Name), Path: path("hop", i),
+				Clock: leftToBoil, At: at(hop.Minutes), What: message.Plain(hop.Name), Path: path("hop", i),
 				Amount: grams(hop.MassG), Gives: band(quantity.Bitterness, calc.Band(ibu)),
 			})
 		}
@@ -72,16 +72,16 @@ func (b *brew) additions() []Event {
 	for i, h := range b.d.Honey {
 		if h.Moment == design.MomentBoil && h.MassKg > 0 {
 			events = append(events, Event{
-				Clock: LeftToBoil, At: at(boilHoneyMin), Path: path("honey", i),
+				Clock: leftToBoil, At: at(boilHoneyMin), Path: path("honey", i),
 				What: message.New("{name} honey, heater off while it is stirred in", h.Name), Amount: kilos(h.MassKg),
 			})
 		}
 	}
 	if long > 0 {
 		events = append(events,
-			Event{Clock: LeftToBoil, At: minutes(long), What: message.New("Foam stirred in: start the timer")},
-			Event{Clock: LeftToBoil, At: at(sanitiseMin), What: message.New("Boiling wort through the chiller and back, to sanitise it")},
-			Event{Clock: LeftToBoil, At: minutes(0), What: message.New("Heater off")},
+			Event{Clock: leftToBoil, At: minutes(long), What: message.New("Foam stirred in: start the timer")},
+			Event{Clock: leftToBoil, At: at(sanitiseMin), What: message.New("Boiling wort through the chiller and back, to sanitise it")},
+			Event{Clock: leftToBoil, At: minutes(0), What: message.New("Heater off")},
 		)
 	}
 	slices.SortStableFunc(events, func(x, y Event) int {

@@ -70,7 +70,7 @@ func (b *brew) timers(day *Day) {
 			switch e.Clock {
 			case SinceMashIn:
 				e.DayMin = at + e.At.Value
-			case LeftToBoil:
+			case leftToBoil:
 				e.DayMin = at + zero + b.d.Boil.Minutes - e.At.Value
 			case SincePitch:
 				e.DayMin = at + 60*e.At.Value

@@ -3,7 +3,7 @@
 //
 // # Sieves
 //
-// The set is the plansifter's of the trade, openings in mm ([SieveMM]); a
+// The set is the plansifter's of the trade, openings in mm ([sieveMM]); a
 // sieving is what stays on each, and what falls through, in % of the grist.
 //
 // # Scale

@@ -6,10 +6,10 @@ import "math"
 // through.
 const Sieves = 6
 
-// SieveMM are the openings of the sieves, mm, coarse to fine; the last is the
+// sieveMM are the openings of the sieves, mm, coarse to fine; the last is the
 // pan. The published grists name 1.28, 1.0, 0.6, 0.25 and 0.15; the plansifter
 // is 1.27, 1.01, 0.547, 0.253, 0.152 (from memory): the same sieves.
-var SieveMM = [Sieves]float64{1.27, 1.0, 0.6, 0.25, 0.15, 0}
+var sieveMM = [Sieves]float64{1.27, 1.0, 0.6, 0.25, 0.15, 0}
 
 // Grist is one published sieving.
 type Grist struct {

@@ -7,8 +7,8 @@ import "testing"
 func TestSizesLieBetweenSieves(t *testing.T) {
 	t.Parallel()
 	for i, mm := range sizeMM {
-		if mm <= SieveMM[i] || i > 0 && mm >= SieveMM[i-1] {
-			t.Errorf("on the sieve of %v mm lie %v mm", SieveMM[i], mm)
+		if mm <= sieveMM[i] || i > 0 && mm >= sieveMM[i-1] {
+			t.Errorf("on the sieve of %v mm lie %v mm", sieveMM[i], mm)
 		}
 	}
 }

@@ -3,8 +3,8 @@ package density
 import "fmt"
 
 const (
-	// GlassPerK is the cubic expansion of a hydrometer's glass.
-	GlassPerK = 25e-6
+	// glassPerK is the cubic expansion of a hydrometer's glass.
+	glassPerK = 25e-6
 	// HydrometerDoubtAboveC is where a corrected reading should carry a
 	// warning: the formulas in use part by more than 0.0005 beyond, and warm
 	// samples cool and evaporate while they are read.
@@ -36,8 +36,8 @@ func HydrometerSG(readingSG, temperatureC, calibrationC float64) (float64, error
 	if !(calibrationC >= MinCalibrationC && calibrationC <= MaxCalibrationC) {
 		return 0, fmt.Errorf("calibration temperature %v °C is outside %v to %v", calibrationC, MinCalibrationC, MaxCalibrationC)
 	}
-	rho := (readingSG*(WaterDensityKgM3(calibrationC)-AirKgM3) + AirKgM3) /
-		(1 + GlassPerK*(temperatureC-calibrationC))
+	rho := (readingSG*(WaterDensityKgM3(calibrationC)-airKgM3) + airKgM3) /
+		(1 + glassPerK*(temperatureC-calibrationC))
 	x := solve(-0.5, 0.9, 0.1, rho, func(x float64) (float64, float64) {
 		return sucroseDensity(x, temperatureC)
 	})
@@ -50,6 +50,6 @@ func HydrometerReading(sg, temperatureC, calibrationC float64) float64 {
 	x := solve(-0.5, 0.9, 0.1, KgM3FromSG(sg), func(x float64) (float64, float64) {
 		return sucroseDensity(x, 20)
 	})
-	rho := SucroseDensityKgM3(x, temperatureC) * (1 + GlassPerK*(temperatureC-calibrationC))
-	return (rho - AirKgM3) / (WaterDensityKgM3(calibrationC) - AirKgM3)
+	rho := SucroseDensityKgM3(x, temperatureC) * (1 + glassPerK*(temperatureC-calibrationC))
+	return (rho - airKgM3) / (WaterDensityKgM3(calibrationC) - airKgM3)
 }

@@ -115,10 +115,10 @@ func solve(lo, hi, start, want float64, f func(float64) (value, slope float64)) 
 
 // KgM3FromSG is the true density at 20 °C of a liquid by its specific gravity
 // 20/20, undoing the buoyancy of the air it was weighed in.
-func KgM3FromSG(sg float64) float64 { return sg*(WaterAt20KgM3-AirKgM3) + AirKgM3 }
+func KgM3FromSG(sg float64) float64 { return sg*(WaterAt20KgM3-airKgM3) + airKgM3 }
 
 // SGFromKgM3 is the inverse of [KgM3FromSG].
-func SGFromKgM3(kgM3 float64) float64 { return (kgM3 - AirKgM3) / (WaterAt20KgM3 - AirKgM3) }
+func SGFromKgM3(kgM3 float64) float64 { return (kgM3 - airKgM3) / (WaterAt20KgM3 - airKgM3) }
 
 // GramsPerLitre gives the extract in g per litre of wort at 20 °C by its °P:
 // mass share times density.
@@ -138,7 +138,7 @@ func PlatoFromGramsPerLitre(gramsPerL float64) float64 {
 			b, db := bell(sg)
 			p, dp := asbc(sg)+b, asbcSlope(sg)+db
 			rho := KgM3FromSG(sg)
-			return p / 100 * rho, (dp*rho + p*(WaterAt20KgM3-AirKgM3)) / 100
+			return p / 100 * rho, (dp*rho + p*(WaterAt20KgM3-airKgM3)) / 100
 		})
 	return PlatoFromSG(sg)
 }

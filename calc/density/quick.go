@@ -49,7 +49,7 @@ var quickPlato = sync.OnceValue(func() *hermite {
 		sg := SGFromPlato(p)
 		_, db := bell(sg)
 		slope := asbcSlope(sg) + db // °P per SG
-		return p, 100 / (KgM3FromSG(sg) + p*(WaterAt20KgM3-AirKgM3)/slope)
+		return p, 100 / (KgM3FromSG(sg) + p*(WaterAt20KgM3-airKgM3)/slope)
 	})
 })
 

@@ -5,9 +5,9 @@ import "fmt"
 const (
 	// WaterAt20KgM3 is the density of water at 20 °C: [WaterDensityKgM3](20).
 	WaterAt20KgM3 = 998.2031227373548
-	// AirKgM3 is the density of air that "weighed in air" supposes; the usual
+	// airKgM3 is the density of air that "weighed in air" supposes; the usual
 	// reference of weighing, 1.2 kg/m³.
-	AirKgM3 = 1.2
+	airKgM3 = 1.2
 	// The range of the sucrose polynomial's table.
 	MinSucroseC = 0.0
 	MaxSucroseC = 80.0

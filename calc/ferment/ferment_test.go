@@ -437,7 +437,7 @@ func TestHeightIsSmoothInTheLag(t *testing.T) {
 	before := at(-2.5)
 	for z := -2.45; z < 2; z += 0.05 { // a lag of 2 to 52 h
 		now := at(z)
-		lagStep := 0.05 / 1.28155 * math.Log(LagSpread) * UsualLagHours * LagFactor(z) * 1.2
+		lagStep := 0.05 / 1.28155 * math.Log(lagSpread) * UsualLagHours * LagFactor(z) * 1.2
 		for i, d := range []float64{now.HeightHours - before.HeightHours, now.Window[0] - before.Window[0], now.Window[1] - before.Window[1]} {
 			if d < -0.02 || d > lagStep+0.02 {
 				t.Fatalf("milestone %d moves by %.3f h in one step at a score of %.2f", i, d, z)

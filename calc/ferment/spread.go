@@ -12,27 +12,27 @@ const (
 	// middle, as 10 to 90: the nine measured fermentations of testdata/ferment
 	// scatter by 1.5 about their own middle, which is a quarter slower than ours.
 	RateSpread = 1.6
-	// LagSpread is the same of the lag: theirs are 7 to 50 h at 20 °C, most of them
+	// lagSpread is the same of the lag: theirs are 7 to 50 h at 20 °C, most of them
 	// in worts with little oxygen, the trade's 3 to 15 h (C. White).
-	LagSpread = 2.5
+	lagSpread = 2.5
 	// UsualTemperatureErrorC is 1 sd of the beer's temperature over the days
 	// (common practice, no source).
 	UsualTemperatureErrorC = 1.0
 )
 
-// ShapeSpread is how far, either way, the shape may be from the middle, as 10 to
+// shapeSpread is how far, either way, the shape may be from the middle, as 10 to
 // 90. Measured warm fermentations have nine tenths of their fall at 1.32, 1.56 and
 // 2.01 times the hour of half of it (10, 50, 90 % of 43; testdata/ferment), powers
 // of 1.6 of the middle one, of which lag and rate make a part. Ours: 1.3 is where
 // bands of what is to come hold four in five of simulated batches that are not
 // this model's (calc/follow, TestStudy); 1.2 is too little, 1.6 too much.
-const ShapeSpread = 1.3
+const shapeSpread = 1.3
 
 // ShapeFactor is the shape at a normal score.
-func ShapeFactor(z float64) float64 { return math.Exp(z / doubt.Z90 * math.Log(ShapeSpread)) }
+func ShapeFactor(z float64) float64 { return math.Exp(z / doubt.Z90 * math.Log(shapeSpread)) }
 
 // RateFactor is the rate of all uptake over its middle at a normal score.
 func RateFactor(z float64) float64 { return math.Exp(z / doubt.Z90 * math.Log(RateSpread)) }
 
 // LagFactor is the lag over its middle at a normal score.
-func LagFactor(z float64) float64 { return math.Exp(z / doubt.Z90 * math.Log(LagSpread)) }
+func LagFactor(z float64) float64 { return math.Exp(z / doubt.Z90 * math.Log(lagSpread)) }

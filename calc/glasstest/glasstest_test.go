@@ -16,17 +16,17 @@ import (
 func TestTriangleTable(t *testing.T) {
 	t.Parallel()
 	for trials, want := range map[int]int{4: 4, 5: 4, 6: 5, 8: 6, 10: 7, 12: 8, 15: 9, 20: 11, 24: 13} {
-		if got := Needed(trials, Proof); got != want {
+		if got := needed(trials, Proof); got != want {
 			t.Errorf("%d trials: %d right, the table says %d", trials, got, want)
 		}
 	}
 	// The same table at 1 % and 0.1 % (Roessler et al. 1978; from memory).
 	for trials, want := range map[int][2]int{6: {6, 0}, 8: {7, 8}, 10: {8, 9}, 12: {9, 10}, 24: {15, 16}, 30: {17, 19}} {
-		if one, tenth := Needed(trials, 0.01), Needed(trials, 0.001); one != want[0] || tenth != want[1] {
+		if one, tenth := needed(trials, 0.01), needed(trials, 0.001); one != want[0] || tenth != want[1] {
 			t.Errorf("%d trials: %d and %d right, the table says %v", trials, one, tenth, want)
 		}
 	}
-	if Needed(2, Proof) != 0 {
+	if needed(2, Proof) != 0 {
 		t.Error("two trials show nothing at 5 %")
 	}
 }

@@ -22,9 +22,9 @@ func (t Triangles) ByChance() float64 {
 // Proof is the chance below which a difference counts as shown.
 const Proof = 0.05
 
-// Needed is the least number of right answers of so many trials that show a
+// needed is the least number of right answers of so many trials that show a
 // difference at a level, such as [Proof]; 0 where no number does.
-func Needed(trials int, level float64) int {
+func needed(trials int, level float64) int {
 	for right := 1; right <= trials; right++ {
 		if (Triangles{right, trials}).ByChance() <= level {
 			return right

@@ -43,10 +43,9 @@ const (
 	LegalBlossomMonosPct     = 60.0 // fructose + glucose at least
 	LegalHoneydewMonosPct    = 45.0
 	LegalSucrosePct          = 5.0  // with exceptions up to 15
-	SurveyedMoistureMeanPct  = 17.2 // White 1962
-	SurveyedMoistureSDPct    = 1.46
-	SurveyedMoistureLeastPct = 13.4
-	SurveyedMoistureMostPct  = 22.9
+	SurveyedMoistureMeanPct  = 17.2 // White 1962, standard deviation 1.46
+	surveyedMoistureLeastPct = 13.4
+	surveyedMoistureMostPct  = 22.9
 )
 
 // analysis is a survey mean, % by mass of honey.
@@ -155,8 +154,8 @@ func Findings(moisturePct float64, kind Kind) []string {
 	if moisturePct > legal {
 		out = append(out, fmt.Sprintf("moisture %.1f %% is above %.0f %%, the legal limit for %s honey: it may ferment in the jar", moisturePct, legal, kind))
 	}
-	if moisturePct < SurveyedMoistureLeastPct || moisturePct > SurveyedMoistureMostPct {
-		out = append(out, fmt.Sprintf("moisture %.1f %% is outside %.1f to %.1f %%, what a survey of 490 honeys found", moisturePct, SurveyedMoistureLeastPct, SurveyedMoistureMostPct))
+	if moisturePct < surveyedMoistureLeastPct || moisturePct > surveyedMoistureMostPct {
+		out = append(out, fmt.Sprintf("moisture %.1f %% is outside %.1f to %.1f %%, what a survey of 490 honeys found", moisturePct, surveyedMoistureLeastPct, surveyedMoistureMostPct))
 	}
 	return out
 }

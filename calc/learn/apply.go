@@ -57,7 +57,7 @@ func (l *Lessons) Apply(d design.Design, off Switches) (design.Design, Doubts, [
 		if len(x.Evidence) == 0 || off[x.Key] {
 			continue
 		}
-		if x.ofKit() && !l.kit.Is(KitOf(d.Kit)) {
+		if x.ofKit() && !l.kit.Is(kitOf(d.Kit)) {
 			continue // learnt on another kit
 		}
 		shift := x.Posterior.Mean - x.Prior.Mean

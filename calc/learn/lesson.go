@@ -91,7 +91,7 @@ func Learn(batches []Batch, reference design.Design) Lessons {
 	})
 	l := Lessons{Batches: len(heard), strains: map[string]*Lesson{}, speeds: map[string]*Lesson{}}
 	kit := reference.Kit
-	l.kit = KitOf(kit)
+	l.kit = kitOf(kit)
 	// What another kit has taught of itself says nothing of this one.
 	here := slices.DeleteFunc(slices.Clone(heard), func(b Batch) bool { return !l.kit.Is(b.Measured.Kit) })
 	l.one(here, Lesson{Key: Efficiency, Name: message.New("Mash efficiency"), Kind: quantity.Percent},

@@ -78,8 +78,8 @@ type Kit struct {
 	VesselL float64
 }
 
-// KitOf is the kit of a design.
-func KitOf(k design.Kit) Kit { return Kit{k.Name, k.VesselL} }
+// kitOf is the kit of a design.
+func kitOf(k design.Kit) Kit { return Kit{k.Name, k.VesselL} }
 
 // Is tells whether two are the same kit.
 func (k Kit) Is(other Kit) bool {
@@ -113,7 +113,7 @@ func Measure(d design.Design) (Measured, error) {
 		return Measured{}, err
 	}
 	b.brew = brew
-	b.Kit = KitOf(d.Kit)
+	b.Kit = kitOf(d.Kit)
 	b.Strain, b.StrainLow, b.StrainHigh = d.Yeast[0].Name, d.Yeast[0].AttenuationLowPct, d.Yeast[0].AttenuationHighPct
 	b.PlannedEfficiency, b.PlannedSteamLPerH = d.Kit.MashEfficiencyPct, d.Kit.SteamLPerH
 	for i := range b.line.Points {

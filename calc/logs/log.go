@@ -153,9 +153,9 @@ func rows(src []byte, delimiter rune) ([]row, []Skip, error) {
 	}
 }
 
-// GuessLog looks at a logger's export and says how it would be read. Times
+// guessLog looks at a logger's export and says how it would be read. Times
 // without a zone are of the given place (nil: UTC).
-func GuessLog(src []byte, zone *time.Location) (Guess, error) {
+func guessLog(src []byte, zone *time.Location) (Guess, error) {
 	src, err := checkLog(src)
 	if err != nil {
 		return Guess{}, err
@@ -194,7 +194,7 @@ func checkLog(src []byte) ([]byte, error) {
 
 // ReadLog guesses and reads in one.
 func ReadLog(src []byte, zone *time.Location) (Log, error) {
-	g, err := GuessLog(src, zone)
+	g, err := guessLog(src, zone)
 	if err != nil {
 		return Log{Guess: g}, err
 	}

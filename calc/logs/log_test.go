@@ -130,7 +130,7 @@ func TestLogThroughTheChangeOfTheClocks(t *testing.T) {
 func TestLogDayAndMonth(t *testing.T) {
 	t.Parallel()
 	src := "date,sg\n05/06/2026 10:00,1.046\n06/06/2026 10:00,1.044\n07/06/2026 10:00,1.030\n"
-	g, err := GuessLog([]byte(src), nil)
+	g, err := guessLog([]byte(src), nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -152,7 +152,7 @@ func TestLogDayAndMonth(t *testing.T) {
 func TestLogGuessCanBeChanged(t *testing.T) {
 	t.Parallel()
 	src := []byte("when,a,b\n2026-06-06 10:00,5.2,1.046\n2026-06-07 10:00,4.1,1.030\n")
-	g, err := GuessLog(src, nil)
+	g, err := guessLog(src, nil)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -37,16 +37,16 @@ const HeatableVolumes = 2.5
 
 // The range for which heating was worked out, °C.
 const (
-	MinHeatingC = 40.0
-	MaxHeatingC = 75.0
+	minHeatingC = 40.0
+	maxHeatingC = 75.0
 )
 
 // HeatedBarAbs is the pressure in a closed bottle that is heated, bar absolute:
 // as [carbonation.BottleBarAbs], headspace left out. It refuses more than
 // [HeatableVolumes].
 func HeatedBarAbs(volumes, temperatureC float64) (float64, error) {
-	if !(temperatureC >= MinHeatingC && temperatureC <= MaxHeatingC) {
-		return 0, fmt.Errorf("heating to %v °C is outside %v to %v °C, where bottles are pasteurised", temperatureC, MinHeatingC, MaxHeatingC)
+	if !(temperatureC >= minHeatingC && temperatureC <= maxHeatingC) {
+		return 0, fmt.Errorf("heating to %v °C is outside %v to %v °C, where bottles are pasteurised", temperatureC, minHeatingC, maxHeatingC)
 	}
 	if !(volumes >= 0 && volumes <= HeatableVolumes) {
 		return 0, fmt.Errorf("closed bottles of %v volumes must not be heated: %v are the most, and glass under pressure bursts and maims; keep the beer cold instead", volumes, HeatableVolumes)

@@ -10,8 +10,8 @@ const VolumesPerPoint = 0.50
 // MarkPoints is a mark of a brewing hydrometer, points.
 const MarkPoints = 1.0
 
-// LeastGapDays is the least gap between readings, days, however quick the yeast.
-const LeastGapDays = 2.0
+// leastGapDays is the least gap between readings, days, however quick the yeast.
+const leastGapDays = 2.0
 
 // finestPoints is the least headroom a gap is worked out for: nothing finer can
 // be read off a hydrometer, and with none no gap would do. Such a bottle is
@@ -34,5 +34,5 @@ func MissedPoints(markPoints, gapDays, halfLifeDays float64) float64 {
 // they can have missed fits into the headroom: the inverse of [MissedPoints],
 // two days at least.
 func GapDays(markPoints, halfLifeDays, headroomPoints float64) float64 {
-	return math.Max(LeastGapDays, halfLifeDays*math.Log2(1+markPoints/math.Max(headroomPoints, finestPoints)))
+	return math.Max(leastGapDays, halfLifeDays*math.Log2(1+markPoints/math.Max(headroomPoints, finestPoints)))
 }

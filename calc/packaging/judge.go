@@ -44,14 +44,14 @@ type Band struct{ Low, High float64 }
 // beyond stretches a band's upper half from its 90th percentile to its 97.5th.
 const beyond = 1.96 / 1.2815515655446004
 
-// WarmLeastC is the least temperature at which a reading of top-fermented beer
+// warmLeastC is the least temperature at which a reading of top-fermented beer
 // counts; strains meant for less are warm at two degrees under their own (ours,
 // from the rule in the package comment).
-const WarmLeastC, warmUnderC = 15.0, 2.0
+const warmLeastC, warmUnderC = 15.0, 2.0
 
 // WarmC is the least temperature of the beer at which a reading counts, for a
 // strain fermented at a temperature.
-func WarmC(fermentedAtC float64) float64 { return math.Min(WarmLeastC, fermentedAtC-warmUnderC) }
+func WarmC(fermentedAtC float64) float64 { return math.Min(warmLeastC, fermentedAtC-warmUnderC) }
 
 // stallDays is the gap after which a gravity in the upper tail of the band is
 // taken for the end: a stall looks the same for days (ours).
@@ -104,7 +104,7 @@ func (g *Guard) read(readings []Reading, expected Band, forced *Forced) Judgemen
 	}
 	s := stretch{readings, warm}
 	j.Last = warm[len(warm)-1]
-	short := s.since(LeastGapDays)
+	short := s.since(leastGapDays)
 	j.Stands = short >= 0 && s.fall(short) <= g.MarkPoints+1e-9
 	j.SG = readings[j.Last].SG
 	if j.Stands {

@@ -76,8 +76,8 @@ func (e *InputError) Error() string { return e.Message }
 // List is every calculation, in the order of a brew.
 func List() []Calculation { return slices.Clone(all) }
 
-// Find gives a calculation by its name.
-func Find(name string) (Calculation, error) {
+// find gives a calculation by its name.
+func find(name string) (Calculation, error) {
 	for _, c := range all {
 		if c.Name == name {
 			return c, nil
@@ -92,7 +92,7 @@ func Find(name string) (Calculation, error) {
 
 // Do runs a calculation on arguments as they were typed.
 func Do(name string, in map[string]string) ([]Value, error) {
-	c, err := Find(name)
+	c, err := find(name)
 	if err != nil {
 		return nil, err
 	}

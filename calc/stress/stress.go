@@ -28,9 +28,9 @@ type Input struct {
 // Techniques, as quoted).
 const (
 	UsualTolerancePct = 12.0
-	UsualWarmestC     = 28.0 // of a strain of which nothing is known
-	UsualPitch        = 0.75 // million cells per mL and °P
-	UsualColdPitch    = 1.5
+	usualWarmestC     = 28.0 // of a strain of which nothing is known
+	usualPitch        = 0.75 // million cells per mL and °P
+	usualColdPitch    = 1.5
 )
 
 // What a stress is.
@@ -54,9 +54,9 @@ type Stress struct {
 	EnoughPerL float64 `json:"-"`
 }
 
-// Least is the risk that is worth a line, Worth the one that is worth a warning.
+// least is the risk that is worth a line, Worth the one that is worth a warning.
 const (
-	Least = 0.05
+	least = 0.05
 	Worth = 0.10
 )
 
@@ -64,7 +64,7 @@ const (
 func Of(in Input) []Stress {
 	var all []Stress
 	for _, s := range every(&in) {
-		if s.Risk >= Least {
+		if s.Risk >= least {
 			all = append(all, s)
 		}
 	}
@@ -86,7 +86,7 @@ func every(in *Input) [6]Stress {
 	}
 	tolerance := in.tolerance()
 	put(0, Alcohol, in.StrengthPct, tolerance, (in.StrengthPct-tolerance)/ToleranceSD)
-	cold, warmest := math.NaN(), UsualWarmestC
+	cold, warmest := math.NaN(), usualWarmestC
 	hottest := max(in.HottestC, in.TemperatureC)
 	if in.ColdestC != 0 || in.WarmestC != 0 {
 		cold, warmest = (in.ColdestC-in.TemperatureC-2)/1.5, in.WarmestC
@@ -129,9 +129,9 @@ func (in *Input) pitchedPlato() float64 {
 // there is nothing to divide by.
 func (in *Input) pitch() (given, usual float64) {
 	plato := in.pitchedPlato()
-	usual = UsualPitch
+	usual = usualPitch
 	if in.Cold {
-		usual = UsualColdPitch
+		usual = usualColdPitch
 	}
 	if !(plato > 0) || !(in.PitchBillionPerL > 0) {
 		return math.NaN(), usual

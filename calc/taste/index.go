@@ -50,11 +50,11 @@ func Fullness(abvPct float64, w Weights) float64 {
 	return w.Alcohol / (1 + alcoholHalfPct/abvPct)
 }
 
-// Weight is what a palate feels of the beer, g/L in terms of dextrin: malt's
+// weight is what a palate feels of the beer, g/L in terms of dextrin: malt's
 // dextrin, protein and other extract that is no sugar; 0.4 of the sugars and of
 // honeyGL, what honey left in residue that no yeast takes (sugars of two and
 // three rings, acids: as small as sugars); and what alcohol fills.
-func Weight(residue sugar.Spectrum, honeyGL, abvPct float64, w Weights) float64 {
+func weight(residue sugar.Spectrum, honeyGL, abvPct float64, w Weights) float64 {
 	return residue.Dextrin + residue.Other - (1-bodySugar)*honeyGL + bodySugar*residue.Sugars() + Fullness(abvPct, w)
 }
 
@@ -66,7 +66,7 @@ func Weight(residue sugar.Spectrum, honeyGL, abvPct float64, w Weights) float64 
 // The scale is ours. 57 g/L are the 50 g/L of dextrin at which a panel first
 // felt it (Ragot 1989), in a beer of some 4 %.
 func Body(residue sugar.Spectrum, honeyGL, abvPct float64, w Weights) float64 {
-	x := Weight(residue, honeyGL, abvPct, w)
+	x := weight(residue, honeyGL, abvPct, w)
 	if !(x > 0) { // no number as well
 		return 0
 	}

@@ -60,12 +60,9 @@ func split(z, low, mid, high float64) float64 {
 }
 
 // SweetnessGL is the sweetness of what is left in the beer (g/L by kind) in
-// grams of sucrose a litre that would be as sweet in water. The taste threshold
-// of sucrose in water is [SucroseThresholdGL].
+// grams of sucrose a litre that would be as sweet in water, where 3.4 g/L is
+// the least that is tasted.
 func SweetnessGL(residue sugar.Spectrum, w Weights) float64 {
 	return residue.Glucose*w.Glucose + residue.Fructose*w.Fructose + residue.Sucrose*w.Sucrose +
 		residue.Maltose*w.Maltose + residue.Maltotriose*w.Maltotriose + residue.Dextrin*w.Dextrin
 }
-
-// SucroseThresholdGL is the least sucrose in water that is tasted as sweet.
-const SucroseThresholdGL = 3.4

@@ -23,8 +23,8 @@ type Cloud struct {
 
 // The shares of the draws within the two outlines.
 const (
-	HalfShare = 0.5
-	MostShare = 0.8
+	halfShare = 0.5
+	mostShare = 0.8
 )
 
 const (
@@ -114,7 +114,7 @@ func cloudOf(mid Point, draws []calc.Landed) Cloud {
 		}
 		return points
 	}
-	c.Half, c.Most = outline(HalfShare), outline(MostShare)
+	c.Half, c.Most = outline(halfShare), outline(mostShare)
 	return c
 }
 

@@ -51,7 +51,7 @@ func TestCloudHoldsItsShare(t *testing.T) {
 		for _, c := range []struct {
 			outline []Point
 			want    float64
-		}{{l.Cloud.Half, HalfShare}, {l.Cloud.Most, MostShare}} {
+		}{{l.Cloud.Half, halfShare}, {l.Cloud.Most, mostShare}} {
 			if got := share(c.outline, tu.points); math.Abs(got-c.want) > 1.6/256 {
 				rt.Errorf("%.3f of the draws lie within the outline for %.1f", got, c.want)
 			}

@@ -22,7 +22,7 @@ const (
 	KilopascalsPerAtm    = 101.325
 	EBCPerSRM            = 25 / 12.7 // both × absorbance at 430 nm, 1 cm
 	KilojoulesPerKcal    = 4.184     // thermochemical
-	AbsoluteZeroC        = -273.15
+	absoluteZeroC        = -273.15
 	pointsPerSG          = 1000
 	fahrenheitPerCelsius = 1.8
 	fahrenheitAtZeroC    = 32
@@ -46,10 +46,10 @@ func FahrenheitStepFromCelsius(k float64) float64 { return k * fahrenheitPerCels
 func CelsiusStepFromFahrenheit(f float64) float64 { return f / fahrenheitPerCelsius }
 
 // KelvinFromCelsius converts a temperature to the absolute scale.
-func KelvinFromCelsius(c float64) float64 { return c - AbsoluteZeroC }
+func KelvinFromCelsius(c float64) float64 { return c - absoluteZeroC }
 
 // CelsiusFromKelvin is the inverse of [KelvinFromCelsius].
-func CelsiusFromKelvin(k float64) float64 { return k + AbsoluteZeroC }
+func CelsiusFromKelvin(k float64) float64 { return k + absoluteZeroC }
 
 // USGallonsFromLitres converts a volume.
 func USGallonsFromLitres(l float64) float64 { return l / LitresPerUSGallon }

@@ -94,7 +94,7 @@ func (p *Plan) check(in *Input, w *warnings) {
 	if most := SteamLPerHAt(kit.HeaterW, p.BoilingPointC); kit.HeaterW > 0 && p.SteamL > 0 && kit.SteamLPerH > most {
 		w.add(AtBoil, message.New("A heater of {power} can boil away {most} at most, not {planned}: set the steam to what was measured", quantity.Of(quantity.Power, kit.HeaterW), quantity.Of(quantity.LitresPerHour, most), quantity.Of(quantity.LitresPerHour, kit.SteamLPerH)), "kit.steam_l_per_h", "kit.heater_w")
 	}
-	if soak := HopSoakL(in.HopsG); soak > kit.LeftWithBreakL {
+	if soak := hopSoakL(in.HopsG); soak > kit.LeftWithBreakL {
 		w.add(AtBoil, message.New("The hops alone keep about {volume}, more than the kit leaves with the break: counted so; press them gently or use less", litres(soak)), "kit.left_with_break_l")
 	}
 	if limit := (1 - fermenterFoamShare) * kit.FermenterL; kit.FermenterL > 0 && p.FermenterL > limit {

@@ -1,6 +1,6 @@
 package water
 
-// Mash pH, at room temperature. Every figure here is an estimate: sources for
+// Mash pH, at room temperature (0.2 to 0.35 lower in the mash). Every figure here is an estimate: sources for
 // the pH of a pale mash in soft water run from 5.6 to 6.0 (J.-P. Hosom,
 // article 18, quoting several), buffering from 30 to 45 mEq/(kg pH) (from
 // memory), and no two malts are alike. Hence the band.
@@ -13,7 +13,6 @@ const (
 	bufferLow      = 30.0
 	bufferHigh     = 45.0
 	usualPaleEBC   = 5.0
-	MashPHSampleC  = 20.0 // temperature the pH is meant at; 0.2 to 0.35 lower in the mash
 	unknownMalts   = 0.05 // added per unit share of malt that is not base malt
 	nonBaseFromEBC = 30.0
 )

@@ -10,7 +10,7 @@ type Mash struct {
 // heatKJPerK is what a degree costs, at a temperature.
 func (m Mash) heatKJPerK(atC float64) float64 {
 	return m.LiquorL*coolWaterKgPerL()*HeatKJPerKgK(atC) +
-		m.GrainKg*MaltHeat(usualMoisturePct)*WaterHeatUnitKJ + m.VesselHeatKJPerK
+		m.GrainKg*MaltHeat(usualMoisturePct)*waterHeatUnitKJ + m.VesselHeatKJPerK
 }
 
 // MixL is how much water of one temperature brings a mash from one to another,

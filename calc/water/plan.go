@@ -174,7 +174,7 @@ func start(in *Input, grainExtractKg float64) Plan {
 	}
 	p.GrainHeldL = in.Kit.HeldByGrainLPerKg * p.GrainKg
 	// The kit's figure covers ordinary hopping; a large charge soaks up more.
-	p.LeftWithBreakL = max(in.Kit.LeftWithBreakL, HopSoakL(in.HopsG))
+	p.LeftWithBreakL = max(in.Kit.LeftWithBreakL, hopSoakL(in.HopsG))
 	return p
 }
 
@@ -202,5 +202,5 @@ func (p *Plan) finish(in *Input) {
 	p.StrikeTemperatureC, p.SettlesC = strikeFor(in, p.MashLiquor, p.BoilingPointC)
 }
 
-// HopSoakL is the wort that so many grams of hops alone would keep, L.
-func HopSoakL(hopsG float64) float64 { return hopsG * hopSoakLPerG }
+// hopSoakL is the wort that so many grams of hops alone would keep, L.
+func hopSoakL(hopsG float64) float64 { return hopsG * hopSoakLPerG }

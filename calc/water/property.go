@@ -4,12 +4,12 @@ import "math"
 
 // Units used throughout.
 const (
-	KelvinOffset    = 273.15  // K at 0 °C
-	AtmosphereKPa   = 101.325 // standard atmosphere, by definition
+	kelvinOffset    = 273.15  // K at 0 °C
+	atmosphereKPa   = 101.325 // standard atmosphere, by definition
 	coolC           = 20.0    // °C of every volume called cool
 	litresPerM3     = 1000.0
 	secondsPerMin   = 60.0
-	WaterHeatUnitKJ = 4.1868 // kJ/(kg K), "water = 1" in tables of specific heat (international calorie)
+	waterHeatUnitKJ = 4.1868 // kJ/(kg K), "water = 1" in tables of specific heat (international calorie)
 )
 
 // Water along the saturation line, as IAPWS-IF97 gives it (python3-iapws
@@ -56,7 +56,7 @@ const (
 // VapourPressureKPa is the vapour pressure of water, kPa, 0 to 200 °C.
 // Source: IAPWS-IF97, region 4.
 func VapourPressureKPa(temperatureC float64) float64 {
-	t := math.Min(math.Max(temperatureC, 0), 200) + KelvinOffset
+	t := math.Min(math.Max(temperatureC, 0), 200) + kelvinOffset
 	theta := t + n9/(t-n10)
 	a := theta*theta + n1*theta + n2
 	b := n3*theta*theta + n4*theta + n5
@@ -72,14 +72,14 @@ func saturationC(pressureKPa float64) float64 {
 	f := n1*beta*beta + n4*beta + n7
 	g := n2*beta*beta + n5*beta + n8
 	d := 2 * g / (-f - math.Sqrt(f*f-4*e*g))
-	return (n10+d-math.Sqrt((n10+d)*(n10+d)-4*(n9+n10*d)))/2 - KelvinOffset
+	return (n10+d-math.Sqrt((n10+d)*(n10+d)-4*(n9+n10*d)))/2 - kelvinOffset
 }
 
 // AirPressureKPa is the pressure of the standard atmosphere at a height above
 // the sea, kPa, -400 to 5000 m. Source: ICAO/ISO 2533 troposphere.
 func AirPressureKPa(altitudeM float64) float64 {
 	h := math.Min(math.Max(altitudeM, -400), 5000)
-	return AtmosphereKPa * math.Pow(1-0.0065*h/288.15, 5.25588)
+	return atmosphereKPa * math.Pow(1-0.0065*h/288.15, 5.25588)
 }
 
 // BoilingPointC is where water boils at a height above the sea, °C, -400 to

@@ -44,7 +44,7 @@ const slakingLPerKg = 2.68
 // mash is warmed less: about 18 kJ/kg for malt of 4.5 %. Taking the printed
 // degrees to be those of the example is ours.
 func SlakingKJPerKg(moisturePct float64) float64 {
-	mash := slakingLPerKg*coolWaterKgPerL()*HeatKJPerKgK(66) + MaltHeat(moisturePct)*WaterHeatUnitKJ
+	mash := slakingLPerKg*coolWaterKgPerL()*HeatKJPerKgK(66) + MaltHeat(moisturePct)*waterHeatUnitKJ
 	return SlakingC(moisturePct) * mash
 }
 
@@ -75,7 +75,7 @@ func (s Strike) TemperatureC() (float64, error) {
 		moisture, slaking = s.MaltMoisturePct, SlakingKJPerKg(s.MaltMoisturePct)
 	}
 	target := s.TargetC
-	needs := s.GrainKg * (MaltHeat(moisture)*WaterHeatUnitKJ*(target-s.GrainTemperatureC) - slaking)
+	needs := s.GrainKg * (MaltHeat(moisture)*waterHeatUnitKJ*(target-s.GrainTemperatureC) - slaking)
 	liquorKg := s.LiquorL * coolWaterKgPerL()
 	strike := target
 	for range 4 { // c varies by 0.2 % here: this settles at once
@@ -159,6 +159,6 @@ func HeatingMinutes(liquorL, grainKg, vesselHeatKJPerK, fromC, toC, heaterW floa
 		return 0
 	}
 	kj := liquorL*coolWaterKgPerL()*HeatKJPerKgK((fromC+toC)/2) +
-		grainKg*MaltHeat(usualMoisturePct)*WaterHeatUnitKJ + vesselHeatKJPerK
+		grainKg*MaltHeat(usualMoisturePct)*waterHeatUnitKJ + vesselHeatKJPerK
 	return kj * (toC - fromC) * 1000 / heaterW / secondsPerMin
 }

@@ -46,7 +46,7 @@ func (kd *KitDocument) Write(k design.KitFile) ([]byte, error) {
 	if kd.doc.broken != nil {
 		return nil, fmt.Errorf("the kit's file has errors and is not overwritten: %w", kd.doc.broken)
 	}
-	if err := FirstKitError(k); err != nil {
+	if err := firstKitError(k); err != nil {
 		return nil, err
 	}
 	d := kd.doc.base.Clone()
@@ -57,7 +57,7 @@ func (kd *KitDocument) Write(k design.KitFile) ([]byte, error) {
 
 // EncodeKit writes a kit as a new file.
 func EncodeKit(k design.KitFile) ([]byte, error) {
-	if err := FirstKitError(k); err != nil {
+	if err := firstKitError(k); err != nil {
 		return nil, err
 	}
 	e := &encoder{w: &writer{eol: "\n"}}
@@ -76,8 +76,8 @@ func EncodeKit(k design.KitFile) ([]byte, error) {
 	return []byte(strings.TrimLeft(e.text.String(), "\n")), nil
 }
 
-// FirstKitError is what is wrong with a kit that has no source.
-func FirstKitError(k design.KitFile) error {
+// firstKitError is what is wrong with a kit that has no source.
+func firstKitError(k design.KitFile) error {
 	var out []design.Finding
 	k.Judge(nil, func(sev design.Severity, path, msg string) {
 		out = append(out, design.Finding{Severity: sev, Key: path, Message: msg})

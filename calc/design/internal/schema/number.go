@@ -68,8 +68,8 @@ func digits(s string) int {
 	return n - zeros
 }
 
-// SameNumber tells whether two numbers would be written alike.
-func SameNumber(a, b float64) bool {
+// sameNumber tells whether two numbers would be written alike.
+func sameNumber(a, b float64) bool {
 	if a == b {
 		return true
 	}

@@ -43,7 +43,7 @@ func (b *Branch) SameField(x, y reflect.Value) bool {
 func SameLeaf(x, y reflect.Value) bool {
 	switch x.Kind() {
 	case reflect.Float64:
-		return SameNumber(x.Float(), y.Float())
+		return sameNumber(x.Float(), y.Float())
 	case reflect.Int, reflect.String, reflect.Bool:
 		return x.Equal(y)
 	}
@@ -54,10 +54,10 @@ func SameValue(x, y any) bool {
 	switch a := x.(type) {
 	case float64:
 		b, ok := y.(float64)
-		return ok && SameNumber(a, b)
+		return ok && sameNumber(a, b)
 	case []float64:
 		b, ok := y.([]float64)
-		return ok && slices.EqualFunc(a, b, SameNumber)
+		return ok && slices.EqualFunc(a, b, sameNumber)
 	case []string:
 		b, ok := y.([]string)
 		return ok && slices.Equal(a, b)

@@ -96,7 +96,7 @@ func (k *Key) Problem(path string, v any) string {
 
 func NumberProblem(path string, x float64, unit string, min, max float64) string {
 	finite := !math.IsNaN(x) && !math.IsInf(x, 0)
-	if finite && (x >= min || SameNumber(x, min)) && (x <= max || SameNumber(x, max)) {
+	if finite && (x >= min || sameNumber(x, min)) && (x <= max || sameNumber(x, max)) {
 		return ""
 	}
 	rng := FormatNumber(min) + " to " + FormatNumber(max)
