@@ -30,8 +30,8 @@ func TestTheClubsBatchesAreOnlyLookedAt(t *testing.T) {
 		t.Fatalf("demo %v, %d batches, %d cards", l.Answer.Demo, len(l.Answer.Entries), len(l.List.Objects))
 	}
 	for _, e := range l.Answer.Entries {
-		if !strings.HasPrefix(e.Title, "Gate Field") || e.Unpredicted != "" || e.Path != "" {
-			t.Errorf("%s: %q, at %q", e.Title, e.Unpredicted, e.Path)
+		if !strings.HasPrefix(e.Title, "Gate Field") || e.Unpredicted != nil || e.Path != "" {
+			t.Errorf("%s: %v, at %q", e.Title, e.Unpredicted, e.Path)
 		}
 	}
 	if s.Lessons != nil || len(s.Taught().Lessons) != 0 || !s.Taught().Design.Equal(before.Design) {

@@ -1,6 +1,7 @@
 package app
 
 import (
+	"errors"
 	"fmt"
 	"math"
 	"os"
@@ -20,6 +21,7 @@ import (
 	"skep/app/ui"
 	"skep/calc"
 	"skep/calc/learn"
+	"skep/calc/message"
 	"skep/calc/quantity"
 )
 
@@ -63,7 +65,7 @@ func TestTheLedgerListsTeachesAndSkips(t *testing.T) {
 	}
 	named := false
 	for _, k := range a.Skipped {
-		named = named || strings.Contains(k.String(), "broken.toml")
+		named = named || strings.Contains(k.Error(), "broken.toml")
 	}
 	if !named {
 		t.Errorf("the broken file is not named: %v", a.Skipped)
@@ -189,7 +191,7 @@ func keystroke(s *scene, text string) time.Duration {
 func TestACardSaysWhatIsWanting(t *testing.T) {
 	s := ledgerStage(t, copyBatches(t))
 	e := s.ledger.Answer.Entries[0]
-	e.At, e.Unpredicted, e.Warnings = time.Time{}, "no grain", []string{"a.toml:3: odd"}
+	e.At, e.Unpredicted, e.Warnings = time.Time{}, errors.New("no grain"), []message.Message{message.Plain("a.toml:3: odd")}
 	text := shownText(s.ledger.Card(&e))
 	for _, want := range []string{"no date", "no grain", "a.toml:3: odd"} {
 		if !strings.Contains(text, want) {

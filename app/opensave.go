@@ -29,8 +29,8 @@ func (b *bench) open(path string) bool {
 	b.opened()
 	b.remember(path)
 	switch {
-	case b.ReadOnly() != "":
-		b.Warn(b.ReadOnly())
+	case b.ReadOnly() != nil:
+		b.Warn(words.Error(b.ReadOnly()))
 	case len(findings) > 0:
 		b.Warn(moreFindings(findings))
 	default:
@@ -46,7 +46,7 @@ func (b *bench) open(path string) bool {
 
 // moreFindings is the first remark on a file, and that there are others.
 func moreFindings(findings []design.Finding) string {
-	text := findings[0].String()
+	text := words.Error(findings[0])
 	if n := len(findings) - 1; n > 0 {
 		text += " " + words.N("(and {count} more; skep check lists them)", "(and {count} more; skep check lists them)", n)
 	}

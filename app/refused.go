@@ -14,14 +14,14 @@ import (
 // waits for an answer: at the start of the window the demonstration stands there, and
 // must not be taken for what was asked for.
 func (b *bench) refuseFile(path string, findings []design.Finding, err error) {
-	b.Warn(err.Error())
-	why := []string{err.Error()}
+	b.Warn(words.Error(err))
+	why := []string{words.Error(err)}
 	const most = 6
 	if design.HasErrors(findings) {
 		why = nil
 		for _, f := range findings {
 			if f.Severity == design.Error && len(why) < most {
-				why = append(why, f.String())
+				why = append(why, words.Error(f))
 			}
 		}
 	}

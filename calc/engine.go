@@ -1,16 +1,15 @@
 package calc
 
 import (
-	"errors"
 	"fmt"
 	"runtime"
 	"slices"
-	"strings"
 	"sync"
 
 	"skep/calc/density"
 	"skep/calc/design"
 	"skep/calc/doubt"
+	"skep/calc/message"
 	"skep/calc/recipe"
 )
 
@@ -73,7 +72,7 @@ func (e *Engine) SetMeasured(draws doubt.Draws, logged Logged) error {
 		draws = e.own
 	}
 	if len(draws) != len(e.own) {
-		return fmt.Errorf("%d draws, expected %d", len(draws), len(e.own))
+		return message.Fault("%d draws, expected %d", len(draws), len(e.own))
 	}
 	e.logged = logged
 	if len(draws) == len(e.draws) && (len(draws) == 0 || &draws[0] == &e.draws[0]) {
@@ -150,10 +149,10 @@ func (e *Engine) Curves(d design.Design, rest int, temperaturesC []float64) (Cur
 // CurvesYeast is Curves with the i-th yeast of the design.
 func (e *Engine) CurvesYeast(d design.Design, i, rest int, temperaturesC []float64) (Curves, error) {
 	if i < 0 || i >= len(d.Yeast) {
-		return Curves{}, fmt.Errorf("yeast.%d is not there: the design has %d", i, len(d.Yeast))
+		return Curves{}, message.Fault("yeast.%d is not there: the design has %d", i, len(d.Yeast))
 	}
 	if rest < 0 || rest >= len(d.Mash.Rest) {
-		return Curves{}, fmt.Errorf("mash.rest.%d is not there: the design has %d", rest, len(d.Mash.Rest))
+		return Curves{}, message.Fault("mash.rest.%d is not there: the design has %d", rest, len(d.Mash.Rest))
 	}
 	if err := refuse(d); err != nil {
 		return Curves{}, err
@@ -195,7 +194,7 @@ func (e *Engine) curves(b *Brew, temperaturesC []float64) Curves {
 // all that a window shows of it while a lever is dragged.
 func (e *Engine) Frame(d design.Design, rest int, temperaturesC []float64) (Prediction, Curves, error) {
 	if rest < 0 || rest >= len(d.Mash.Rest) {
-		return Prediction{}, Curves{}, fmt.Errorf("mash.rest.%d is not there: the design has %d", rest, len(d.Mash.Rest))
+		return Prediction{}, Curves{}, message.Fault("mash.rest.%d is not there: the design has %d", rest, len(d.Mash.Rest))
 	}
 	b, err := e.ready(d, 0)
 	if err != nil {
@@ -275,14 +274,14 @@ func (e *Engine) Each(n int, do func(e *Engine, i int)) {
 
 // refuse turns the findings of an invalid design into one error.
 func refuse(d design.Design) error {
-	var wrong []string
+	var wrong []message.Message
 	for _, f := range d.Validate() {
 		if f.Severity == design.Error {
 			wrong = append(wrong, f.Message)
 		}
 	}
-	if len(wrong) > 0 {
-		return errors.New(strings.Join(wrong, "; "))
+	if err := message.Joined(wrong...).Err(); err != nil {
+		return err
 	}
 	return TooHeavy(&d)
 }
@@ -314,5 +313,6 @@ func TooHeavy(d *design.Design) error {
 	if sg <= heaviestSG {
 		return nil
 	}
-	return fmt.Errorf("%s = %.4g kg is too much for %.4g L: all extract together would be heavier than SG %.2f, which no yeast works in; take less of it, or more litres", key, most, litres, heaviestSG)
+	return message.NewError("{key} = {kilos} kg is too much for {litres} L: all extract together would be heavier than SG {most}, which no yeast works in; take less of it, or more litres",
+		key, fmt.Sprintf("%.4g", most), fmt.Sprintf("%.4g", litres), fmt.Sprintf("%.2f", heaviestSG))
 }

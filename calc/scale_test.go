@@ -78,7 +78,7 @@ func TestScalingRefuses(t *testing.T) {
 		says     string
 	}{{d, 300, 0, "200"}, {d, math.NaN(), 0, "200"}, {water, 20, 0, "no strength"}, {d, 15, 90, "no amount"}} {
 		_, err := NewEngine().Scale(c.d, c.into, c.to)
-		var e message.Error
+		var e *message.Error
 		if !errors.As(err, &e) || !strings.Contains(err.Error(), c.says) {
 			t.Errorf("%v L at %v %%: %v, want it to say %q", c.into, c.to, err, c.says)
 		}

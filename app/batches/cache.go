@@ -118,7 +118,7 @@ func (c *Cache) Save(path string) error {
 	c.lock.Lock()
 	s := stored{Engine: engineMark(), Predictions: map[string]Predicted{}}
 	for key, e := range c.known {
-		if e.Unpredicted == "" {
+		if e.Unpredicted == nil {
 			s.Predictions[hex.EncodeToString(key[:])] = e.Predicted
 		}
 	}

@@ -8,6 +8,7 @@ import (
 	"skep/calc/design"
 	"skep/calc/doubt"
 	"skep/calc/learn"
+	"skep/calc/message"
 	"skep/calc/recipe"
 )
 
@@ -34,11 +35,11 @@ type Entry struct {
 
 	Measured  learn.Measured
 	Predicted Predicted
-	// Unpredicted says why there is no prediction; empty where there is one.
-	Unpredicted string
-	Warnings    []string // of the file, each with its line
-	LeaveOut    bool     // not to be learnt from
-	Own         bool     // it is the design that is predicted, which must not be its own teacher
+	// Unpredicted says why there is no prediction; nil where there is one.
+	Unpredicted error
+	Warnings    []message.Message // of the file, each with its line
+	LeaveOut    bool              // not to be learnt from
+	Own         bool              // it is the design that is predicted, which must not be its own teacher
 
 	mash string // batches that mash alike are predicted one after the other
 	key  [32]byte
@@ -100,7 +101,7 @@ const efficiencySD = 2.0
 // Compare is predicted against measured, all quantities in order.
 func (e *Entry) Compare() []Compared {
 	m, p := &e.Measured, &e.Predicted
-	has := e.Unpredicted == ""
+	has := e.Unpredicted == nil
 	cost := recipe.Crush(e.Design.Crush).EfficiencyPoints()
 	// What is measured has paid for the crush; package learn gives it back.
 	yield := e.Design.Kit.MashEfficiencyPct - cost

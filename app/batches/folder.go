@@ -2,7 +2,6 @@ package batches
 
 import (
 	"errors"
-	"fmt"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -17,6 +16,7 @@ import (
 	"skep/app/savefile"
 	"skep/calc/design"
 	"skep/calc/design/file"
+	"skep/calc/message"
 )
 
 // DefaultFolder is proposed where the person has chosen none: "Skep batches"
@@ -35,25 +35,29 @@ func (e *FolderError) Unwrap() error { return e.Err }
 // Missing tells whether the folder is just not there.
 func (e *FolderError) Missing() bool { return errors.Is(e.Err, fs.ErrNotExist) }
 
-var errNotFolder = errors.New("it is a file, not a folder")
+var errNotFolder = message.NewError("it is a file, not a folder")
 
-func (e *FolderError) Error() string {
-	why, advice := e.Err.Error(), "choose another folder"
-	var path *fs.PathError
-	if errors.As(e.Err, &path) {
-		why = path.Err.Error()
-	}
+func (e *FolderError) Error() string { return e.AsMessage().String() }
+
+// AsMessage says it in a person's language.
+func (e *FolderError) AsMessage() message.Message {
+	why := savefile.Cause(e.Err)
+	advice := message.New("choose another folder")
 	switch {
 	case e.Missing():
-		why, advice = "it is not there", "make it, or choose another folder"
-	case errors.Is(e.Err, syscall.EROFS):
-		why = "the disk is read-only"
+		why, advice = message.New("it is not there"), message.New("make it, or choose another folder")
 	case errors.Is(e.Err, fs.ErrPermission) && e.Doing == "read":
-		why, advice = "no permission to read it", "change the permission, or choose another folder"
+		why, advice = message.New("no permission to read it"), message.New("change the permission, or choose another folder")
 	case errors.Is(e.Err, fs.ErrPermission):
-		why, advice = "no permission to write there", "change the permission, or choose another folder; what is in it can still be read"
+		why, advice = message.New("no permission to write there"), message.New("change the permission, or choose another folder; what is in it can still be read")
 	}
-	return fmt.Sprintf("can't %s the ledger's folder %s: %s; %s", e.Doing, e.Folder, why, advice)
+	switch e.Doing {
+	case "read":
+		return message.New("can't read the ledger's folder {folder}: {why}; {advice}", e.Folder, why, advice)
+	case "make":
+		return message.New("can't make the ledger's folder {folder}: {why}; {advice}", e.Folder, why, advice)
+	}
+	return message.New("can't add to the ledger's folder {folder}: {why}; {advice}", e.Folder, why, advice)
 }
 
 // Make makes the folder, and those above it, if it is not there.
@@ -70,10 +74,13 @@ func Make(folder string) error {
 // Skipped is a file of the folder that is not listed, and why.
 type Skipped struct {
 	File string // its name in the folder
-	Why  string
+	Why  error
 }
 
-func (s Skipped) String() string { return s.File + ": " + s.Why }
+func (s Skipped) Error() string { return s.AsMessage().String() }
+
+// AsMessage names the file before the reason.
+func (s Skipped) AsMessage() message.Message { return message.After(s.File+": ", s.Why) }
 
 // files are the names of the design files, in order; what can't be one is
 // skipped at once. Hidden files and folders are not looked at.
@@ -94,7 +101,7 @@ func files(folder string) (names []string, skipped []Skipped, err error) {
 		if mode&fs.ModeSymlink != 0 {
 			info, err := os.Stat(filepath.Join(folder, name))
 			if err != nil {
-				skipped = append(skipped, Skipped{name, "the file that it links to can't be found"})
+				skipped = append(skipped, Skipped{name, message.NewError("the file that it links to can't be found")})
 				continue
 			}
 			if mode = info.Mode().Type(); mode.IsDir() {
@@ -103,7 +110,7 @@ func files(folder string) (names []string, skipped []Skipped, err error) {
 		}
 		// A pipe would keep everybody waiting.
 		if !mode.IsRegular() {
-			skipped = append(skipped, Skipped{name, "it is not a plain file"})
+			skipped = append(skipped, Skipped{name, message.NewError("it is not a plain file")})
 			continue
 		}
 		names = append(names, name)
@@ -121,10 +128,10 @@ const nameLimit = 60
 func add(folder string, src []byte) (path string, err error) {
 	doc, findings := file.Parse("the batch", src)
 	if err := design.FirstError(findings); err != nil {
-		return "", fmt.Errorf("not added to the ledger: %w", err)
+		return "", message.NewError("not added to the ledger: {error}", err)
 	}
 	if doc == nil {
-		return "", errors.New("not added to the ledger: it does not read as a design")
+		return "", message.NewError("not added to the ledger: it does not read as a design")
 	}
 	if info, err := os.Stat(folder); err != nil {
 		return "", &FolderError{"add to", folder, err}

@@ -16,6 +16,7 @@ import (
 	"skep/calc/design"
 	"skep/calc/design/file"
 	"skep/calc/learn"
+	"skep/calc/message"
 )
 
 // Ledger is a folder as it was read.
@@ -44,7 +45,7 @@ func Read(folder string, cache *Cache) (*Ledger, error) {
 		return nil, err
 	}
 	l := &Ledger{Folder: folder, Skipped: skipped}
-	l.take(names, func(name string) (Entry, string) { return readEntry(folder, name, cache) })
+	l.take(names, func(name string) (Entry, error) { return readEntry(folder, name, cache) })
 	return l, nil
 }
 
@@ -56,25 +57,25 @@ func Demonstration(cache *Cache) (*Ledger, error) {
 		return nil, err
 	}
 	l := &Ledger{}
-	l.take(slices.Sorted(maps.Keys(all)), func(name string) (Entry, string) { return entryOf(name, "", all[name], cache) })
+	l.take(slices.Sorted(maps.Keys(all)), func(name string) (Entry, error) { return entryOf(name, "", all[name], cache) })
 	l.Predict(cache)
 	return l, nil
 }
 
 // take reads files, each once, and puts them in their order.
-func (l *Ledger) take(names []string, of func(name string) (Entry, string)) {
+func (l *Ledger) take(names []string, of func(name string) (Entry, error)) {
 	read := make([]Entry, len(names))
-	why := make([]string, len(names))
+	why := make([]error, len(names))
 	share(len(names), func(i int) { read[i], why[i] = of(names[i]) })
 
 	first := map[[32]byte]string{}
 	for i, name := range names {
 		e := &read[i]
-		if other, ok := first[e.key]; why[i] == "" && ok {
+		if other, ok := first[e.key]; why[i] == nil && ok {
 			// A copy would be heard twice.
-			why[i] = "the same, letter by letter, as " + other
+			why[i] = message.NewError("the same, letter by letter, as {file}", other)
 		}
-		if why[i] != "" {
+		if why[i] != nil {
 			l.Skipped = append(l.Skipped, Skipped{name, why[i]})
 			continue
 		}
@@ -99,43 +100,43 @@ func share(n int, do func(i int)) {
 	wait.Wait()
 }
 
-// readEntry reads one file and what its readings say; why is empty if it is a
+// readEntry reads one file and what its readings say; why is nil if it is a
 // batch.
-func readEntry(folder, name string, cache *Cache) (e Entry, why string) {
+func readEntry(folder, name string, cache *Cache) (e Entry, why error) {
 	path := filepath.Join(folder, name)
 	src, err := savefile.Read(path)
 	if err != nil {
-		return e, err.Error()
+		return e, err
 	}
 	return entryOf(name, path, src, cache)
 }
 
 // entryOf is a batch by its text.
-func entryOf(name, path string, src []byte, cache *Cache) (e Entry, why string) {
+func entryOf(name, path string, src []byte, cache *Cache) (e Entry, why error) {
 	key := sha256.Sum256(src)
 	if e, ok := cache.get(key); ok {
 		e.File, e.Path = name, path
 		if e.Design.Title == "" {
 			e.Title = name
 		}
-		return e, ""
+		return e, nil
 	}
 	doc, findings := file.Parse(name, src)
 	if err := design.FirstError(findings); err != nil {
-		return e, err.Error()
+		return e, err
 	}
 	switch {
 	case doc == nil:
-		return e, "it does not read as a design"
-	case doc.ReadOnly != "":
+		return e, message.NewError("it does not read as a design")
+	case doc.ReadOnly != nil:
 		return e, doc.ReadOnly
 	case len(doc.Design.Reading) == 0 && doc.Design.Batch.Brewed == "":
-		return e, "no reading is in it: a plan, not a batch"
+		return e, message.NewError("no reading is in it: a plan, not a batch")
 	}
 	d := doc.Design
 	m, err := learn.Measure(d)
 	if err != nil {
-		return e, err.Error()
+		return e, err
 	}
 	e = Entry{File: name, Path: path, Title: d.Title, At: brewedAt(d), Yeast: m.Strain, Finished: m.FinalGravitySG.Known, Closed: d.Batch.Closed != "", Design: d, Measured: m, Unpredicted: notYet,
 		mash: fmt.Sprint(d.Mash, d.Grain, d.Kit.HeaterW, d.Kit.VesselHeatKJPerK, d.Kit.RestErrorC), key: key}
@@ -143,16 +144,16 @@ func entryOf(name, path string, src []byte, cache *Cache) (e Entry, why string) 
 		e.Title = name
 	}
 	if p, ok := cache.foretold(key); ok {
-		e.Predicted, e.Unpredicted = p, ""
+		e.Predicted, e.Unpredicted = p, nil
 	}
 	for _, f := range findings {
-		e.Warnings = append(e.Warnings, f.String())
+		e.Warnings = append(e.Warnings, f.AsMessage())
 	}
-	return e, ""
+	return e, nil
 }
 
 // notYet is Unpredicted before [Ledger.Predict].
-const notYet = "not worked out yet"
+var notYet = message.NewError("not worked out yet")
 
 // Predict works out the predictions that are still wanting, and keeps
 // everything in the cache. Each worker has an engine, and batches that mash
@@ -171,10 +172,10 @@ func (l *Ledger) Predict(cache *Cache) {
 		for _, e := range todo[w*len(todo)/workers : (w+1)*len(todo)/workers] {
 			p, err := engine.Predict(e.Design)
 			if err != nil {
-				e.Unpredicted = err.Error()
+				e.Unpredicted = err
 				continue
 			}
-			e.Predicted, e.Unpredicted = predicted(&p), ""
+			e.Predicted, e.Unpredicted = predicted(&p), nil
 		}
 	})
 	cache.keep(l.Entries)

@@ -88,7 +88,7 @@ func TestTheClubsLedger(t *testing.T) {
 	if want := []string{"Gate Field Apple Day", "Gate Field Harvest", "Gate Field Midsummer", "Gate Field Spring"}; !slices.Equal(titles, want) {
 		t.Errorf("%q, want %q", titles, want)
 	}
-	if len(l.Skipped) != 1 || l.Skipped[0].File != "broken.toml" || !strings.Contains(l.Skipped[0].Why, "broken.toml:7") {
+	if len(l.Skipped) != 1 || l.Skipped[0].File != "broken.toml" || !strings.Contains(l.Skipped[0].Why.Error(), "broken.toml:7") {
 		t.Errorf("skipped: %v", l.Skipped)
 	}
 	for i := range l.Entries {
@@ -158,8 +158,8 @@ func TestOddFiles(t *testing.T) {
 	l := open(t, folder, nil)
 	why := map[string]string{}
 	for _, s := range l.Skipped {
-		why[s.File] = s.Why
-		if !strings.Contains(s.String(), s.File) {
+		why[s.File] = s.Why.Error()
+		if !strings.Contains(s.Error(), s.File) {
 			t.Errorf("%q does not name its file", s)
 		}
 	}
@@ -313,7 +313,7 @@ func TestExport(t *testing.T) {
 	l := open(t, copied(t), nil)
 	l.Entries[1].Title = "=HYPERLINK(\"x\"), \"quoted\"\nand broken"
 	l.Entries[2].Measured = learn.Measured{}
-	l.Entries[2].Unpredicted = "why"
+	l.Entries[2].Unpredicted = errors.New("why")
 	var b bytes.Buffer
 	if err := ExportCSV(&b, l.Search("")); err != nil {
 		t.Fatal(err)

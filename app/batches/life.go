@@ -2,7 +2,6 @@ package batches
 
 import (
 	"errors"
-	"fmt"
 	"os"
 	"path/filepath"
 	"time"
@@ -10,6 +9,7 @@ import (
 	"skep/app/savefile"
 	"skep/calc/design"
 	"skep/calc/design/file"
+	"skep/calc/message"
 )
 
 // Text is a design as a text: its file's own, comments and all, with what is
@@ -42,7 +42,7 @@ func DayOf(t time.Time) design.Day { return design.Day(t.Format(time.DateOnly)) 
 // on a disk that is not there.
 func Begin(folder, from string, d design.Design, day time.Time) (string, error) {
 	if d.Batch.Brewed != "" {
-		return "", fmt.Errorf("this is a batch already, brewed on %s", d.Batch.Brewed)
+		return "", message.NewError("this is a batch already, brewed on {day}", string(d.Batch.Brewed))
 	}
 	d.Batch.Brewed, d.Batch.Closed, d.Batch.Design = DayOf(day), "", ""
 	if from != "" {

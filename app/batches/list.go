@@ -3,7 +3,6 @@ package batches
 import (
 	"cmp"
 	"encoding/csv"
-	"fmt"
 	"io"
 	"math"
 	"slices"
@@ -11,6 +10,7 @@ import (
 	"strings"
 
 	"skep/app/safetext"
+	"skep/calc/message"
 )
 
 // Search lists the entries in which every word of the query stands: in title,
@@ -130,16 +130,16 @@ func ExportCSV(w io.Writer, entries []*Entry) error {
 	}
 	head = append(head, "effective_original_gravity_sg", "into_fermenter_l", "mash_warmer_than_set_c", "strain_attenuation_pct", "time_factor", "notes")
 	if err := out.Write(head); err != nil {
-		return fmt.Errorf("the ledger can't be exported: %w", err)
+		return message.NewError("the ledger can't be exported: {error}", err)
 	}
 	for _, e := range entries {
 		if err := out.Write(e.row()); err != nil {
-			return fmt.Errorf("the ledger can't be exported: %w", err)
+			return message.NewError("the ledger can't be exported: {error}", err)
 		}
 	}
 	out.Flush()
 	if err := out.Error(); err != nil {
-		return fmt.Errorf("the ledger can't be exported: %w", err)
+		return message.NewError("the ledger can't be exported: {error}", err)
 	}
 	return nil
 }

@@ -7,6 +7,7 @@ import (
 	"skep/calc"
 	"skep/calc/design"
 	designfile "skep/calc/design/file"
+	"skep/calc/message"
 )
 
 type checkCommand struct {
@@ -57,7 +58,7 @@ func (c *checkCommand) Run(s *session) error {
 // refusal is the engine's no as a finding: on the line of the first key that it
 // names, else where the mash begins.
 func refusal(file string, doc *designfile.Document, err error) design.Finding {
-	f := design.Finding{File: file, Severity: design.Error, Message: err.Error(), Line: max(1, doc.Line("mash"))}
+	f := design.Finding{File: file, Severity: design.Error, Message: message.OfError(err), Line: max(1, doc.Line("mash"))}
 	for word := range strings.FieldsSeq(err.Error()) {
 		key := strings.Trim(word, ".,:;()\"")
 		if line := doc.Line(key); line > 0 {

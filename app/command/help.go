@@ -3,6 +3,7 @@ package command
 import (
 	"fmt"
 
+	"skep/app/words"
 	"skep/calc/design"
 )
 
@@ -52,7 +53,7 @@ its range a value is an error; an unknown key is a warning and stays in the file
 		case def == "":
 			def = "none"
 		}
-		ranges, notes := wrap(k.Range(), columnWidth), wrap(k.Note, columnWidth)
+		ranges, notes := wrap(words.Print(k.Range()), columnWidth), wrap(k.Note, columnWidth)
 		for i := range max(len(ranges), len(notes)) {
 			row := []string{"", "", line(ranges, i), line(notes, i)}
 			if i == 0 {

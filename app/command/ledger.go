@@ -8,6 +8,7 @@ import (
 	"skep/app/batches"
 	"skep/app/command/document"
 	"skep/app/safetext"
+	"skep/app/words"
 	"skep/calc/design"
 )
 
@@ -31,7 +32,7 @@ func (c *batchesCommand) Run(s *session) error {
 		return wrong(err)
 	}
 	for _, f := range l.Skipped {
-		s.message("left out: %s", f)
+		s.message("%s", words.T("left out: {what}", words.Error(f)))
 	}
 	if c.CSV {
 		return s.batchesCSV(l)
@@ -43,7 +44,7 @@ func (c *batchesCommand) Run(s *session) error {
 	if c.JSON {
 		skipped := []string{}
 		for _, f := range l.Skipped {
-			skipped = append(skipped, f.String())
+			skipped = append(skipped, f.Error())
 		}
 		return s.json(document.Batches{Folder: l.Folder, Batches: all, Skipped: skipped})
 	}
@@ -111,7 +112,7 @@ func (c *learntCommand) Run(s *session) error {
 		return wrong(err)
 	}
 	for _, f := range l.Skipped {
-		s.message("left out: %s", f)
+		s.message("%s", words.T("left out: {what}", words.Error(f)))
 	}
 	reference := design.New()
 	switch {

@@ -13,6 +13,7 @@ import (
 	"skep/app/userfile"
 	"skep/app/words"
 	"skep/calc/design"
+	"skep/calc/message"
 )
 
 // Everything that Skep says on standard error is said here.
@@ -76,9 +77,9 @@ func (s Streams) finding(f design.Finding) {
 // findingLine marks what does not stop the design: "FILE:LINE: warning: …".
 func findingLine(f design.Finding) string {
 	if f.Severity == design.Warning {
-		f.Message = "warning: " + f.Message
+		f.Message = message.New("warning: {finding}", f.Message)
 	}
-	return safetext.Line(f.String())
+	return safetext.Line(words.Error(f))
 }
 
 // failure writes the error and returns its exit code.

@@ -8,6 +8,7 @@ import (
 	"skep/app/command/document"
 	"skep/calc"
 	"skep/calc/design"
+	"skep/calc/message"
 )
 
 // mostSteps keeps a slip of the finger from running for an hour: so many are more
@@ -53,7 +54,7 @@ var inTable = []string{"final_gravity_sg", "strength_pct", "dryness", "body"}
 
 func (c *sweepCommand) Run(s *session) error {
 	if k, ok := design.KeyOf(c.Key); ok && k.Kind != design.Number {
-		return wrong(fmt.Errorf("%s holds %s, and a sweep needs a number to move", c.Key, k.Kind))
+		return wrong(message.NewError("{key} holds {kind}, and a sweep needs a number to move", c.Key, k.Kind.Message()))
 	}
 	values, err := c.values()
 	if err != nil {

@@ -16,6 +16,7 @@ import (
 	"skep/app/savefile"
 	"skep/calc/design"
 	"skep/calc/design/file"
+	"skep/calc/message"
 )
 
 // Editor holds one design.
@@ -83,10 +84,10 @@ func (e *Editor) Unsaved() bool { return e.fresh || !e.now.Equal(e.saved) }
 // opened: an untouched demonstration need not be asked about.
 func (e *Editor) Touched() bool { return !e.now.Equal(e.saved) }
 
-// ReadOnly says why the file can't be saved over; empty when it can.
-func (e *Editor) ReadOnly() string {
+// ReadOnly says why the file can't be saved over; nil when it can.
+func (e *Editor) ReadOnly() error {
 	if e.doc == nil {
-		return ""
+		return nil
 	}
 	return e.doc.ReadOnly
 }
@@ -137,7 +138,7 @@ const mostMendable = 1e6
 // mendable tells whether all that is wrong in a file are values that a control of
 // the window can show and change: the lists are there, and numbers have a size.
 func mendable(doc *file.Document) bool {
-	if doc == nil || !doc.Read() && doc.ReadOnly == "" {
+	if doc == nil || !doc.Read() && doc.ReadOnly == nil {
 		return false
 	}
 	for _, f := range doc.Design.Validate() {
@@ -172,11 +173,11 @@ func (e *Editor) Replace(name string, src []byte) error {
 }
 
 // ErrNoPath says that the design has no file yet: ask for one.
-var ErrNoPath = errors.New("the design has no file yet")
+var ErrNoPath = message.NewError("the design has no file yet")
 
 // ErrChangedUnderneath says that somebody else has written the file since it
 // was read: ask what to keep.
-var ErrChangedUnderneath = errors.New("the file was changed by another program since it was opened")
+var ErrChangedUnderneath = message.NewError("the file was changed by another program since it was opened")
 
 // Save writes the design to its file, whole or not at all.
 func (e *Editor) Save() error {
@@ -201,8 +202,8 @@ func (e *Editor) Save() error {
 // SaveOver writes the design to a path, whatever stands there, and makes it
 // the design's file. The design in memory is untouched if it fails.
 func (e *Editor) SaveOver(path string) error {
-	if why := e.ReadOnly(); why != "" && path == e.path {
-		return errors.New(why)
+	if why := e.ReadOnly(); why != nil && path == e.path {
+		return why
 	}
 	src, err := e.text()
 	if err != nil {
@@ -211,10 +212,10 @@ func (e *Editor) SaveOver(path string) error {
 	// What is about to be written must read back as what is on the screen.
 	doc, findings := file.Parse(path, src)
 	if err := design.FirstError(findings); err != nil {
-		return fmt.Errorf("the design was not written, as it would not read back: %w", err)
+		return message.NewError("the design was not written, as it would not read back: {error}", err)
 	}
 	if !doc.Design.Equal(e.now) {
-		return fmt.Errorf("%s was not written: the text would not read back as the design on the screen", path)
+		return message.NewError("{path} was not written: the text would not read back as the design on the screen", path)
 	}
 	if err := savefile.Write(path, src); err != nil {
 		return err

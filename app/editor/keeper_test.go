@@ -280,7 +280,7 @@ func TestAnUnconfirmedSaveIsOurs(t *testing.T) {
 		text, err := e.text()
 		must(t, err)
 		must(t, os.WriteFile(path, text, 0o600))
-		return &savefile.Error{Doing: "save", Path: path, Err: errors.New("no answer"), Replaced: true}
+		return &savefile.Error{Doing: savefile.Saving, Path: path, Err: errors.New("no answer"), Replaced: true}
 	})
 	if err == nil || !e.Unsaved() {
 		t.Errorf("counts as saved: %v", err)

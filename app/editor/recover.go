@@ -2,13 +2,13 @@ package editor
 
 import (
 	"errors"
-	"fmt"
 	"path/filepath"
 
 	"skep/app/recovery"
 	"skep/app/savefile"
 	"skep/calc/design"
 	"skep/calc/design/file"
+	"skep/calc/message"
 )
 
 // base is what the unsaved work started from, for the recovery.
@@ -54,13 +54,13 @@ func (e *Editor) Restore(w recovery.Work) error {
 	}
 	work, findings := file.Parse(name, w.Text)
 	if err := design.FirstError(findings); err != nil {
-		return fmt.Errorf("the unsaved work can't be taken back: %w", err)
+		return message.NewError("the unsaved work can't be taken back: {error}", err)
 	}
-	if work.ReadOnly != "" {
-		return fmt.Errorf("the unsaved work can't be taken back: %s", work.ReadOnly)
+	if work.ReadOnly != nil {
+		return message.NewError("the unsaved work can't be taken back: {error}", work.ReadOnly)
 	}
 	doc, findings := file.Parse(name, []byte(w.Base.Text))
-	if w.Base.Text == "" || design.HasErrors(findings) || doc == nil || doc.ReadOnly != "" {
+	if w.Base.Text == "" || design.HasErrors(findings) || doc == nil || doc.ReadOnly != nil {
 		// Another version of Skep wrote it and read it otherwise: the work
 		// stands alone then, with no file that it could harm, and nothing that
 		// it could equal so as to count as saved.

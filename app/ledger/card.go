@@ -14,6 +14,7 @@ import (
 	"skep/app/savefile"
 	"skep/app/ui"
 	"skep/app/words"
+	"skep/calc/message"
 	"skep/calc/quantity"
 )
 
@@ -76,11 +77,11 @@ func (p *Place) Card(e *batches.Entry) fyne.CanvasObject {
 	}
 	card := container.NewVBox(head, container.New(&comparedGrid{}, cells...))
 	remarks := slices.Clone(e.Warnings)
-	if e.Unpredicted != "" {
-		remarks = append(remarks, words.T("no prediction: {why}", e.Unpredicted))
+	if e.Unpredicted != nil {
+		remarks = append(remarks, message.New("no prediction: {why}", e.Unpredicted))
 	}
 	for _, text := range remarks {
-		l := widget.NewLabel(text)
+		l := widget.NewLabel(words.Print(text))
 		l.Wrapping = fyne.TextWrapWord
 		card.Add(l)
 	}

@@ -264,7 +264,7 @@ func (p *Place) Fill() {
 		p.note.SetText(words.T("There is no folder {folder} yet. Batches that are closed in Ferment are kept there, as plain design files.", p.Folder()))
 		return
 	case a.Err != nil:
-		p.note.SetText(a.Err.Error())
+		p.note.SetText(words.Error(a.Err))
 		return
 	case len(a.Entries) == 0:
 		p.note.SetText(words.T("No finished batch yet. Close one in Ferment, under Package, or put design files with readings into {folder}.", p.Folder()))
@@ -272,7 +272,7 @@ func (p *Place) Fill() {
 		p.note.SetText(words.N("{count} batch in {folder}", "{count} batches in {folder}", len(a.Entries), p.Folder()))
 	}
 	for _, s := range a.Skipped { // first, or nobody would see them
-		l := widget.NewLabel(words.T("Left aside: {what}", s.String()))
+		l := widget.NewLabel(words.T("Left aside: {what}", words.Error(s)))
 		l.Wrapping = fyne.TextWrapWord
 		p.List.Add(l)
 	}

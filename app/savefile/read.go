@@ -3,7 +3,6 @@ package savefile
 import (
 	"crypto/sha256"
 	"errors"
-	"fmt"
 	"io"
 	"os"
 	"time"
@@ -48,7 +47,7 @@ func FingerprintOf(path string) (Fingerprint, error) {
 func ReadFrom(name string, r io.Reader) ([]byte, error) {
 	data, err := atMost(r, maxBytes)
 	if err != nil {
-		return nil, &Error{Doing: "read", Path: name, Err: err}
+		return nil, &Error{Doing: Reading, Path: name, Err: err}
 	}
 	return data, nil
 }
@@ -60,7 +59,7 @@ const patience = 5 * time.Second
 func read(path string, most int64) ([]byte, Fingerprint, error) {
 	data, print, err := within(patience, func() ([]byte, Fingerprint, error) { return readPlain(path, most) })
 	if err != nil {
-		return nil, Fingerprint{}, &Error{Doing: "read", Path: path, Err: err}
+		return nil, Fingerprint{}, &Error{Doing: Reading, Path: path, Err: err}
 	}
 	return data, print, nil
 }
@@ -128,7 +127,7 @@ func atMost(r io.Reader, most int64) ([]byte, error) {
 		return nil, err
 	}
 	if int64(len(data)) > most {
-		return nil, fmt.Errorf("is larger than %d KiB, %w", most>>10, errLarge)
+		return nil, largeError{most}
 	}
 	return data, nil
 }

@@ -2,7 +2,6 @@ package savefile
 
 import (
 	"errors"
-	"fmt"
 	"io/fs"
 	"net/url"
 	"os"
@@ -14,6 +13,8 @@ import (
 	"time"
 
 	"github.com/adrg/xdg"
+
+	"skep/calc/message"
 )
 
 // Trash moves a file to the desktop's waste bin and says where it is now. On a free
@@ -21,7 +22,7 @@ import (
 // person's own files, or, for a file on another disk, that disk's own. Nothing is
 // copied and nothing written over; where there is no bin the file stays.
 func Trash(path string, now time.Time) (string, error) {
-	failed := func(err error) error { return &Error{Doing: "move to the waste bin", Path: path, Err: err} }
+	failed := func(err error) error { return &Error{Doing: Trashing, Path: path, Err: err} }
 	full, err := filepath.Abs(path)
 	if err != nil {
 		return "", failed(err)
@@ -31,7 +32,7 @@ func Trash(path string, now time.Time) (string, error) {
 	}
 	switch runtime.GOOS {
 	case "windows", "js", "wasip1", "plan9":
-		return "", failed(errors.New("this desktop's waste bin is not known here: remove the file with its own file manager"))
+		return "", failed(message.NewError("this desktop's waste bin is not known here: remove the file with its own file manager"))
 	case "darwin":
 		home, err := os.UserHomeDir()
 		if err != nil {
@@ -97,7 +98,7 @@ func (b bin) take(full string, now time.Time) (string, error) {
 		}
 		return to, nil
 	}
-	return "", fmt.Errorf("%s holds too many files of that name", b.folder)
+	return "", message.NewError("{folder} holds too many files of that name", b.folder)
 }
 
 // onItsDisk is the waste bin at the top of the disk that a file is on: .Trash/UID
@@ -157,5 +158,5 @@ func freeName(folder, name string) (string, error) {
 			return "", err
 		}
 	}
-	return "", fmt.Errorf("%s holds too many files of that name", folder)
+	return "", message.NewError("{folder} holds too many files of that name", folder)
 }

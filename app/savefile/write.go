@@ -14,7 +14,7 @@ import (
 func Write(path string, data []byte) error { return write(osDisk{}, path, data) }
 
 func write(d disk, path string, data []byte) error {
-	fail := func(err error) error { return &Error{Doing: "save", Path: path, Err: err} }
+	fail := func(err error) error { return &Error{Doing: Saving, Path: path, Err: err} }
 	target, old, err := resolve(d, path)
 	if err != nil {
 		return fail(err)
@@ -39,7 +39,7 @@ func write(d disk, path string, data []byte) error {
 		return fail(errors.Join(err, gone(d.remove(temp))))
 	}
 	if err := d.syncFolder(folder); err != nil {
-		return &Error{Doing: "save", Path: path, Err: err, Replaced: true}
+		return &Error{Doing: Saving, Path: path, Err: err, Replaced: true}
 	}
 	return nil
 }

@@ -7,6 +7,7 @@ import (
 	"skep/app/words"
 	"skep/calc/design"
 	"skep/calc/lever"
+	"skep/calc/message"
 )
 
 // Design is the design as it stands: a copy of the caller's own.
@@ -34,19 +35,17 @@ func (s *Shell) Move(step, lever string, alter func(*design.Design)) error {
 	return s.change(step, lever, alter)
 }
 
-// ReadOnly says why nothing of the design can be changed; empty where it can.
-func (s *Shell) ReadOnly() string {
+// ReadOnly says why nothing of the design can be changed; nil where it can.
+func (s *Shell) ReadOnly() error {
 	if day := s.Editor.Closed(); day != "" {
-		return words.T("This batch was closed on {day} and is history: “Brew again” makes a design of it.", ui.DayWords(day, s.Now()))
+		return message.NewError("This batch was closed on {day} and is history: “Brew again” makes a design of it.", ui.DayWords(day, s.Now()))
 	}
 	return s.Editor.ReadOnly()
 }
 
 func (s *Shell) change(step, gesture string, alter func(*design.Design)) error {
-	var err error
-	if why := s.ReadOnly(); why != "" {
-		err = errors.New(why)
-	} else {
+	err := s.ReadOnly()
+	if err == nil {
 		err = s.Editor.Change(step, gesture, alter)
 	}
 	if err != nil {
@@ -90,14 +89,14 @@ func (s *Shell) Moving() bool { return s.moving }
 
 // Undo takes the last step back.
 func (s *Shell) Undo() {
-	if s.ReadOnly() == "" {
+	if s.ReadOnly() == nil {
 		s.Editor.Undo()
 	}
 }
 
 // Redo does it again.
 func (s *Shell) Redo() {
-	if s.ReadOnly() == "" {
+	if s.ReadOnly() == nil {
 		s.Editor.Redo()
 	}
 }

@@ -191,14 +191,14 @@ func (p *Preferences) Save() error {
 	var text bytes.Buffer
 	text.WriteString("# What was chosen in Skep's window.\n")
 	if err := toml.NewEncoder(&text).Encode(all); err != nil {
-		return &savefile.Error{Doing: "save", Path: p.path, Err: err}
+		return &savefile.Error{Doing: savefile.Saving, Path: p.path, Err: err}
 	}
 	if was, err := savefile.Read(p.path); err == nil && bytes.Equal(was, text.Bytes()) {
 		return nil
 	}
 	const folderMode = 0o755
 	if err := savefile.MakeFolder(filepath.Dir(p.path), folderMode); err != nil {
-		return &savefile.Error{Doing: "save", Path: p.path, Err: err}
+		return &savefile.Error{Doing: savefile.Saving, Path: p.path, Err: err}
 	}
 	return savefile.Write(p.path, text.Bytes())
 }

@@ -1,8 +1,6 @@
 package shell
 
 import (
-	"errors"
-
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
@@ -124,7 +122,7 @@ func (s *Status) Refuse(why *design.Finding) {
 	key := why.Key
 	s.mend.OnTap = func() { s.s.Mend(key) }
 	s.mend.Show()
-	s.refusal = ui.Refused(errors.New(why.Message))
+	s.refusal = ui.Refused(why.Message.Err())
 	s.warn(s.refusal)
 }
 

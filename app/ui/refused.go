@@ -7,5 +7,5 @@ const NoNumber = "–"
 
 // Refused says that a design can't be computed, and why.
 func Refused(why error) string {
-	return words.T("No numbers: this design is refused: {why}", why.Error())
+	return words.T("No numbers: this design is refused: {why}", words.Error(why))
 }

@@ -178,7 +178,7 @@ func AddGlasses(folder string, pairs []GlassPair, triangles []GlassTriangle) (Gl
 		return g, err
 	}
 	if err := savefile.MakeFolder(folder, folderMode); err != nil {
-		return g, &savefile.Error{Doing: "save", Path: path, Err: err}
+		return g, &savefile.Error{Doing: savefile.Saving, Path: path, Err: err}
 	}
 	if err := savefile.Write(path, out.Bytes()); err != nil {
 		return g, err

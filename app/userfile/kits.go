@@ -106,7 +106,7 @@ func AddKit(folder string, k design.KitFile) (Kit, error) {
 		return Kit{}, err
 	}
 	if err := savefile.MakeFolder(folder, folderMode); err != nil {
-		return Kit{}, &savefile.Error{Doing: "save", Path: path, Err: err}
+		return Kit{}, &savefile.Error{Doing: savefile.Saving, Path: path, Err: err}
 	}
 	if err := savefile.Write(path, src); err != nil {
 		return Kit{}, err
@@ -193,7 +193,7 @@ func freePath(folder, name string) (string, error) {
 		if _, err := os.Lstat(path); errors.Is(err, fs.ErrNotExist) {
 			return path, nil
 		} else if err != nil {
-			return "", &savefile.Error{Doing: "save", Path: path, Err: err}
+			return "", &savefile.Error{Doing: savefile.Saving, Path: path, Err: err}
 		}
 	}
 }

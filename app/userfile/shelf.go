@@ -223,7 +223,7 @@ func add(path string, k kind, name, entry string, readsBack func(*design.Catalog
 		return fmt.Errorf("%s was not changed: the %s would not read back as it was entered", path, k.a)
 	}
 	if err := savefile.MakeFolder(filepath.Dir(path), folderMode); err != nil {
-		return &savefile.Error{Doing: "save", Path: path, Err: err}
+		return &savefile.Error{Doing: savefile.Saving, Path: path, Err: err}
 	}
 	return savefile.Write(path, []byte(text))
 }

@@ -1,10 +1,12 @@
 package design
 
 import (
+	"fmt"
 	"reflect"
 	"sync"
 
 	"skep/calc/design/internal/schema"
+	"skep/calc/message"
 )
 
 // About is what a catalogue says of an ingredient beside its figures.
@@ -77,7 +79,7 @@ func CatalogueSchema() *schema.Schema { return catalogueSchema() }
 
 // Judge finds fault with a catalogue; its arguments are those of [Design.Judge].
 // A name that stands twice in a list is a warning.
-func (cat *Catalogue) Judge(stands func(path string) bool, report func(sev Severity, path, msg string)) {
+func (cat *Catalogue) Judge(stands func(path string) bool, report func(sev Severity, path string, msg message.Message)) {
 	root, v := catalogueSchema().Root, reflect.ValueOf(cat).Elem()
 	c := &checker{report, longList}
 	c.table(root, v, "")
@@ -103,7 +105,7 @@ func (c *checker) twice(s *schema.Branch, v reflect.Value) {
 			n := name.Of(k.Of(v).Index(i)).String()
 			if first, ok := seen[n]; ok && n != "" {
 				p := k.Name + "." + schema.FormatNumber(float64(i)) + ".name"
-				c.warnf(p, "%s = %s stands already at %s.%d; only the first can be chosen by name", p, schema.ShortQuote(n), k.Name, first)
+				c.warn(p, "{key} = {name} stands already at {first}; only the first can be chosen by name", p, schema.ShortQuote(n), fmt.Sprintf("%s.%d", k.Name, first))
 				continue
 			}
 			seen[n] = i

@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"skep/calc/design/internal/schema"
+	"skep/calc/message"
 )
 
 // ListLimit is the most entries that a list may have; no brew has more, and a
@@ -36,7 +37,7 @@ func longList(string) int { return LongListLimit }
 // there and what must hold between values. Findings carry no line.
 func (d Design) Validate() []Finding {
 	var out []Finding
-	d.Judge(nil, func(sev Severity, path, msg string) {
+	d.Judge(nil, func(sev Severity, path string, msg message.Message) {
 		out = append(out, Finding{Severity: sev, Key: path, Message: msg})
 	})
 	return out
@@ -45,7 +46,7 @@ func (d Design) Validate() []Finding {
 // Judge is [Design.Validate] for a reader of a file: report hears each finding,
 // and stands tells which keys stand in the file. Where stands is nil a key counts
 // as standing when it is not the default.
-func (d Design) Judge(stands func(path string) bool, report func(sev Severity, path, msg string)) {
+func (d Design) Judge(stands func(path string) bool, report func(sev Severity, path string, msg message.Message)) {
 	c := &checker{report, ListLimit}
 	c.table(designSchema().Root, reflect.ValueOf(&d).Elem(), "")
 	c.needs(d)
@@ -54,16 +55,16 @@ func (d Design) Judge(stands func(path string) bool, report func(sev Severity, p
 
 // checker finds fault with a filled design.
 type checker struct {
-	keep func(sev Severity, path, msg string)
+	keep func(sev Severity, path string, msg message.Message)
 	most func(list string) int // entries of a list
 }
 
-func (c *checker) errorf(path, format string, a ...any) {
-	c.keep(Error, path, fmt.Sprintf(format, a...))
+func (c *checker) error(path, text string, with ...any) {
+	c.keep(Error, path, message.New(text, with...))
 }
 
-func (c *checker) warnf(path, format string, a ...any) {
-	c.keep(Warning, path, fmt.Sprintf(format, a...))
+func (c *checker) warn(path, text string, with ...any) {
+	c.keep(Warning, path, message.New(text, with...))
 }
 
 // table judges each leaf of a struct by its key.
@@ -71,9 +72,9 @@ func (c *checker) table(b *schema.Branch, v reflect.Value, path string) {
 	for _, k := range b.Kids {
 		f := k.Of(v)
 		if k.Leaf() { // its path is put together only where it is told
-			if x := schema.ValueOf(f); x != nil && k.Key.Problem("", x) != "" {
+			if x := schema.ValueOf(f); x != nil && !k.Key.Problem("", x).Empty() {
 				p := schema.Join(path, k.Name)
-				c.errorf(p, "%s", k.Key.Problem(p, x))
+				c.keep(Error, p, k.Key.Problem(p, x))
 			}
 			continue
 		}
@@ -81,7 +82,7 @@ func (c *checker) table(b *schema.Branch, v reflect.Value, path string) {
 		switch {
 		case k.List:
 			if n, most := f.Len(), c.most(p); n > most {
-				c.errorf(p, "%s has %d entries, at most %d can be kept", p, n, most)
+				c.error(p, "{key} has {count} entries, at most {most} can be kept", p, n, most)
 				continue
 			}
 			for i := 0; i < f.Len(); i++ {
@@ -100,16 +101,16 @@ func (c *checker) table(b *schema.Branch, v reflect.Value, path string) {
 // needs reports the lists that must have an entry.
 func (c *checker) needs(d Design) {
 	for _, need := range []struct {
-		list string
-		n    int
-		keys string
+		list         string
+		n            int
+		first, other string // the keys that an entry must have
 	}{
-		{"mash.rest", len(d.Mash.Rest), "temperature_c and minutes"},
-		{"grain", len(d.Grain), "mass_kg and extract_pct"},
-		{"yeast", len(d.Yeast), "attenuation_low_pct and attenuation_high_pct"},
+		{"mash.rest", len(d.Mash.Rest), "temperature_c", "minutes"},
+		{"grain", len(d.Grain), "mass_kg", "extract_pct"},
+		{"yeast", len(d.Yeast), "attenuation_low_pct", "attenuation_high_pct"},
 	} {
 		if need.n == 0 {
-			c.errorf(need.list, "[[%s]] is missing: a design needs at least one, with %s", need.list, need.keys)
+			c.error(need.list, "[[{list}]] is missing: a design needs at least one, with {first} and {other}", need.list, need.first, need.other)
 		}
 	}
 }
@@ -120,26 +121,26 @@ func (c *checker) relations(d Design, said func(path string) bool) {
 	for i, y := range d.Yeast {
 		if y.AttenuationLowPct > y.AttenuationHighPct {
 			p := fmt.Sprintf("yeast.%d.attenuation_low_pct", i)
-			c.errorf(p, "%s = %s is above attenuation_high_pct = %s; the low one comes first",
+			c.error(p, "{key} = {value} is above attenuation_high_pct = {high}; the low one comes first",
 				p, schema.FormatNumber(y.AttenuationLowPct), schema.FormatNumber(y.AttenuationHighPct))
 		}
 	}
 	for i, y := range d.Yeast {
 		if y.WarmestC != 0 && y.ColdestC > y.WarmestC {
 			p := fmt.Sprintf("yeast.%d.coldest_c", i)
-			c.warnf(p, "%s = %s is above warmest_c = %s; the cold one comes first", p, schema.FormatNumber(y.ColdestC), schema.FormatNumber(y.WarmestC))
+			c.warn(p, "{key} = {value} is above warmest_c = {high}; the cold one comes first", p, schema.FormatNumber(y.ColdestC), schema.FormatNumber(y.WarmestC))
 		}
 	}
 	for i, s := range d.Temperature {
 		if p := fmt.Sprintf("temperature.%d.at_hours", i); s.AtAttenuationPct != 0 && s.AtHours != 0 {
-			c.warnf(p, "%s is not used: at_attenuation_pct is given and counts first", p)
+			c.warn(p, "{key} is not used: at_attenuation_pct is given and counts first", p)
 		}
 	}
 	for i, h := range d.Honey {
 		p := fmt.Sprintf("honey.%d.hours_after_height", i)
 		given := said != nil && said(p) || said == nil && h.HoursAfterHeight != NewHoney().HoursAfterHeight
 		if given && h.Moment != MomentFermenting && slices.Contains(momentWords, h.Moment) {
-			c.warnf(p, "%s is not used: it counts only with moment = \"%s\", and the moment is \"%s\"", p, MomentFermenting, h.Moment)
+			c.warn(p, `{key} is not used: it counts only with moment = "{wanted}", and the moment is "{moment}"`, p, MomentFermenting, h.Moment)
 		}
 	}
 	if d.Crush != nil && len(d.Crush.OnSievePct) == 6 {
@@ -149,7 +150,7 @@ func (c *checker) relations(d Design, said func(path string) bool) {
 		}
 		// 2 points is what sieving by hand loses (common practice, no source).
 		if math.Abs(sum-100) > 2 {
-			c.warnf("crush.on_sieve_pct", "crush.on_sieve_pct sums to %s %%, expected about 100", schema.FormatNumber(math.Round(sum*10)/10))
+			c.warn("crush.on_sieve_pct", "{key} sums to {sum} %, expected about 100", "crush.on_sieve_pct", schema.FormatNumber(math.Round(sum*10)/10))
 		}
 	}
 	for i, r := range d.Reading {
@@ -164,23 +165,23 @@ func (c *checker) reading(path string, r Reading) {
 	if math.IsNaN(r.Value) || math.IsInf(r.Value, 0) {
 		return // reported by its key
 	}
-	if msg := schema.NumberProblem(p, r.Value, unit, min, max); msg != "" {
-		msg += " (" + r.What
+	if msg := schema.NumberProblem(p, r.Value, unit, min, max); !msg.Empty() {
 		if unit == "SG" || unit == "°Bx" {
-			msg += " by " + r.Instrument
+			c.error(p, "{problem} ({what} by {instrument})", msg, r.What, r.Instrument)
+		} else {
+			c.error(p, "{problem} ({what})", msg, r.What)
 		}
-		c.errorf(p, "%s)", msg)
 	}
 	switch compares := r.What == DrierThan || r.What == FullerThan; {
 	case compares && r.Value != math.Trunc(r.Value):
-		c.errorf(p, "%s = %s is not one of 1 yes, 0 no", p, schema.FormatNumber(r.Value))
+		c.error(p, "{key} = {value} is not one of 1 yes, 0 no", p, schema.FormatNumber(r.Value))
 	case compares && r.Other == "":
-		c.errorf(path+".other", "%s.other is missing: with %s it names the batch compared with", path, r.What)
+		c.error(path+".other", "{key} is missing: with {what} it names the batch compared with", path+".other", r.What)
 	case !compares && r.Other != "":
-		c.warnf(path+".other", "%s.other is not used: it counts only with %s and %s", path, DrierThan, FullerThan)
+		c.warn(path+".other", "{key} is not used: it counts only with {what} and {another}", path+".other", DrierThan, FullerThan)
 	}
 	if r.What == "foam" && r.Value != math.Trunc(r.Value) {
-		c.errorf(p, "%s = %s is not one of 0 none, 1 rising, 2 at its height, 3 falling", p, schema.FormatNumber(r.Value))
+		c.error(p, "{key} = {value} is not one of 0 none, 1 rising, 2 at its height, 3 falling", p, schema.FormatNumber(r.Value))
 	}
 }
 
@@ -200,23 +201,27 @@ func (c *checker) ghost(d Design) {
 		raw := d.Ghost.Settings[name]
 		v := schema.SettingValue(raw)
 		if v == nil || badNumber(v) {
-			c.errorf(p, "ghost.settings %s = %v cannot be kept as a setting, expected a finite number, text, or true or false", schema.Short(name), raw)
+			c.error(p, "ghost.settings {key} = {value} cannot be kept as a setting, expected a finite number, text, or true or false", schema.Short(name), fmt.Sprint(raw))
 			continue
 		}
-		if msg := schema.TextProblem("the name of a setting in ghost.settings", name, nameLimit); msg != "" || name == "" {
-			c.errorf(p, "%s", orElse(msg, "ghost.settings has a setting without a name"))
+		if name == "" {
+			c.error(p, "ghost.settings has a setting without a name")
+			continue
+		}
+		if msg := schema.TextProblem("ghost.settings "+schema.Short(name), name, nameLimit); !msg.Empty() {
+			c.error(p, "the name of a setting: {problem}", msg)
 			continue
 		}
 		if s, ok := v.(string); ok {
-			if msg := schema.TextProblem("ghost.settings "+schema.Short(name), s, notesLimit); msg != "" {
-				c.errorf(p, "%s", msg)
+			if msg := schema.TextProblem("ghost.settings "+schema.Short(name), s, notesLimit); !msg.Empty() {
+				c.keep(Error, p, msg)
 				continue
 			}
 		}
 		if strings.HasPrefix(name, "ghost.") {
-			c.warnf(p, "ghost.settings %s is not used: a ghost has no ghost", schema.Short(name))
+			c.warn(p, "ghost.settings {key} is not used: a ghost has no ghost", schema.Short(name))
 		} else if err := trial.Set(name, schema.Format(v)); err != nil {
-			c.warnf(p, "ghost.settings: %v; it is kept but not used", err)
+			c.warn(p, "ghost.settings: {error}; it is kept but not used", err)
 		}
 	}
 }
@@ -233,17 +238,10 @@ func badNumber(v any) bool {
 		}
 	case []string:
 		for _, s := range x {
-			if schema.TextProblem("", s, notesLimit) != "" {
+			if !schema.TextProblem("", s, notesLimit).Empty() {
 				return true
 			}
 		}
 	}
 	return false
-}
-
-func orElse(a, b string) string {
-	if a != "" {
-		return a
-	}
-	return b
 }

@@ -1,8 +1,10 @@
 package design
 
 import (
-	"fmt"
 	"slices"
+	"strconv"
+
+	"skep/calc/message"
 )
 
 // Severity says whether a finding stops the design from being used.
@@ -27,29 +29,33 @@ type Finding struct {
 	Line     int    // from 1; 0 when there is no source
 	Col      int    // from 1, in characters; 0 when unknown
 	Severity Severity
-	Key      string // path as [Design.Set] takes it; empty for the whole file
-	Message  string // names key, value and what was expected
+	Key      string          // path as [Design.Set] takes it; empty for the whole file
+	Message  message.Message // names key, value and what was expected
 }
 
 // String is "FILE:LINE: message", as much of it as is known.
-func (f Finding) String() string {
-	switch {
-	case f.File != "" && f.Line > 0:
-		return fmt.Sprintf("%s:%d: %s", f.File, f.Line, f.Message)
-	case f.File != "":
-		return f.File + ": " + f.Message
-	}
-	return f.Message
-}
+func (f Finding) String() string { return f.AsMessage().String() }
 
 // Error makes a finding usable where an error is wanted.
 func (f Finding) Error() string { return f.String() }
+
+// AsMessage is the finding with its place before it, as [Finding.String] has it.
+func (f Finding) AsMessage() message.Message {
+	switch {
+	case f.File != "" && f.Line > 0:
+		return message.After(f.File+":"+strconv.Itoa(f.Line)+": ", f.Message)
+	case f.File != "":
+		return message.After(f.File+": ", f.Message)
+	}
+	return f.Message
+}
 
 // NewError is the first error of some findings that is not among those of before, or
 // nil: a step may leave what was wrong already, and mend one thing at a time.
 func NewError(now, before []Finding) error {
 	for _, f := range now {
-		if f.Severity == Error && !slices.Contains(before, f) {
+		same := func(g Finding) bool { return f.Key == g.Key && f.String() == g.String() }
+		if f.Severity == Error && !slices.ContainsFunc(before, same) {
 			return f
 		}
 	}

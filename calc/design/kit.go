@@ -6,6 +6,7 @@ import (
 	"sync"
 
 	"skep/calc/design/internal/schema"
+	"skep/calc/message"
 )
 
 // KitFile is a vessel under a name that a person gave it, with the water that it
@@ -47,11 +48,11 @@ func KitSchema() *schema.Schema { return kitSchema() }
 func NewKit() KitFile { return kitSchema().Root.Fresh().Interface().(KitFile) }
 
 // Judge finds fault with a kit; report is that of [Design.Judge].
-func (k *KitFile) Judge(_ func(path string) bool, report func(sev Severity, path, msg string)) {
+func (k *KitFile) Judge(_ func(path string) bool, report func(sev Severity, path string, msg message.Message)) {
 	c := &checker{report, longList}
 	c.table(kitSchema().Root, reflect.ValueOf(k).Elem(), "")
 	if strings.TrimSpace(k.Kit.Name) == "" {
-		c.errorf("kit.name", "a kit needs a name to be chosen by")
+		c.error("kit.name", "a kit needs a name to be chosen by")
 	}
 }
 

@@ -1,13 +1,13 @@
 package design
 
 import (
-	"fmt"
 	"reflect"
 	"sort"
 	"strconv"
 	"strings"
 
 	"skep/calc/design/internal/schema"
+	"skep/calc/message"
 )
 
 func splitPath(p string) []string { return strings.Split(p, ".") }
@@ -50,15 +50,15 @@ func (d *Design) Set(path, value string) error {
 // setGhost keeps a setting of the ghost, which must be one that Set takes.
 func (d *Design) setGhost(path, name, value string) error {
 	if strings.HasPrefix(name, "ghost.") {
-		return fmt.Errorf("%s: a ghost has no ghost", schema.Short(path))
+		return message.NewError("{key}: a ghost has no ghost", schema.Short(path))
 	}
 	trial := d.Clone()
 	if err := trial.Set(name, value); err != nil {
-		return fmt.Errorf("%s: %w", path, err)
+		return message.After(path+": ", err).Err()
 	}
 	f, _, err := trial.find(name, true)
 	if err != nil || !f.IsValid() {
-		return fmt.Errorf("%s: %s cannot be kept as a setting", path, name)
+		return message.NewError("{key}: {name} cannot be kept as a setting", path, name)
 	}
 	if d.Ghost == nil {
 		d.Ghost = &Ghost{}
@@ -85,7 +85,7 @@ func (d Design) Get(path string) (string, error) {
 				return schema.Format(schema.SettingValue(v)), nil
 			}
 		}
-		return "", fmt.Errorf("the ghost has no setting %s", schema.ShortQuote(name))
+		return "", message.NewError("the ghost has no setting {name}", schema.ShortQuote(name))
 	}
 	f, k, err := d.find(path, true)
 	if err != nil {
@@ -95,7 +95,7 @@ func (d Design) Get(path string) (string, error) {
 		return "", nil // in a table that is absent
 	}
 	if k.Key.Kind == Settings {
-		return "", fmt.Errorf("%s is a table; name one of its keys", path)
+		return "", message.NewError("{key} is a table; name one of its keys", path)
 	}
 	return schema.Format(schema.ValueOf(f)), nil
 }
@@ -123,12 +123,12 @@ func (d *Design) find(path string, look bool) (reflect.Value, *schema.Branch, er
 		case b.List:
 			here := strings.Join(parts[:i+1], ".")
 			if i+1 == len(parts) {
-				return v, nil, fmt.Errorf("%s is a list; name an entry and one of its keys, such as %s.0.%s", path, path, b.Kids[0].Name)
+				return v, nil, message.NewError("{key} is a list; name an entry and one of its keys, such as {key}.0.{name}", path, b.Kids[0].Name)
 			}
 			i++
 			n, err := strconv.Atoi(parts[i])
 			if !schema.IsIndex(parts[i]) || err != nil || n >= v.Len() {
-				return v, nil, fmt.Errorf("%s: %s", schema.Short(path), countOf(here, v.Len()))
+				return v, nil, message.After(schema.Short(path)+": ", countOf(here, v.Len())).Err()
 			}
 			v = v.Index(n)
 		case b.Opt && v.IsValid():
@@ -144,17 +144,14 @@ func (d *Design) find(path string, look bool) (reflect.Value, *schema.Branch, er
 			v = v.Elem()
 		}
 	}
-	return v, nil, fmt.Errorf("%s is a table; name one of its keys: %s", path, schema.JoinWords(kidNames(b)))
+	return v, nil, message.NewError("{key} is a table; name one of its keys: {names}", path, schema.OneOf(kidNames(b)))
 }
 
-func countOf(list string, n int) string {
-	switch n {
-	case 0:
-		return "the design has no " + list
-	case 1:
-		return fmt.Sprintf("there is one %s, %s.0", list, list)
+func countOf(list string, n int) message.Message {
+	if n == 0 {
+		return message.New("the design has no {list}", list)
 	}
-	return fmt.Sprintf("there are %d of %s, numbered 0 to %d", n, list, n-1)
+	return message.Counted("there is one {list}, {list}.0", "there are {count} of {list}, numbered 0 to {last}", n, list, n-1)
 }
 
 func kidNames(b *schema.Branch) []string {
@@ -167,14 +164,10 @@ func kidNames(b *schema.Branch) []string {
 
 // unknownPath is the error for a path that names nothing, with near ones.
 func unknownPath(path string, d *Design) error {
-	near := nearPaths(path, d)
-	msg := "unknown key " + schema.Short(path)
-	if len(near) > 0 {
-		msg += "; near it: " + strings.Join(near, ", ")
-	} else {
-		msg += "; skep help design lists all"
+	if near := nearPaths(path, d); len(near) > 0 {
+		return message.NewError("unknown key {key}; near it: {near}", schema.Short(path), strings.Join(near, ", "))
 	}
-	return fmt.Errorf("%s", msg)
+	return message.NewError("unknown key {key}; skep help design lists all", schema.Short(path))
 }
 
 // nearPaths lists up to three known paths close to a wrong one.

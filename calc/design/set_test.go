@@ -60,7 +60,7 @@ func TestSetAndGet(t *testing.T) {
 		{"reading.0.at", "2026-06-20T15:40:00+02:00", "2026-06-20T15:40:00+02:00", ""},
 		{"reading.0.at", "yesterday", "", `reading.0.at = "yesterday" is not what is expected: a date and time such as 2026-06-20T15:40:00Z`},
 		{"format", "2", "", "format = 2 is outside 1"},
-		{"format", "1.5", "", `format = "1.5" is not what is expected: a whole number (1 to 1)`},
+		{"format", "1.5", "", `format = "1.5" is not what is expected: a whole number (1)`},
 		{"ghost.settings", "1", "", "ghost.settings is a table; set one of its keys, such as ghost.settings.mash.rest.0.temperature_c"},
 		{"ghost.settings.yeast.0.temperature_c", "18", "18", ""},
 		{"ghost.settings.yeast.0.temperature_c", "99", "", "ghost.settings.yeast.0.temperature_c: yeast.0.temperature_c = 99 is outside 4 to 40 °C"},
@@ -117,7 +117,7 @@ func TestKeys(t *testing.T) {
 			t.Error(err)
 		}
 		if k.Def != nil {
-			if p := k.Problem(k.Path, k.Def); p != "" {
+			if p := k.Problem(k.Path, k.Def); !p.Empty() {
 				t.Errorf("the default is refused: %s", p)
 			}
 		}
@@ -136,7 +136,7 @@ func TestKeys(t *testing.T) {
 	if n := leaves(reflect.TypeOf(design.Design{})); n != len(seen) {
 		t.Errorf("%d fields, %d keys", n, len(seen))
 	}
-	if k, ok := design.KeyOf("mash.rest.3.temperature_c"); !ok || k.Max != 80 || k.Range() != "40 to 80 °C" || !k.Required {
+	if k, ok := design.KeyOf("mash.rest.3.temperature_c"); !ok || k.Max != 80 || k.Range().String() != "40 to 80 °C" || !k.Required {
 		t.Errorf("%+v", k)
 	}
 	if _, ok := design.KeyOf("mash.rest"); ok {

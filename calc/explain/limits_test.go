@@ -86,7 +86,7 @@ func TestOneMoreIsRefused(t *testing.T) {
 		want := fmt.Sprintf("%s has %d entries, at most %d can be kept", list, most+1, most)
 		ok := false
 		for _, f := range found {
-			ok = ok || f.Message == want && f.Line == line && f.Severity == design.Error
+			ok = ok || f.Message.String() == want && f.Line == line && f.Severity == design.Error
 		}
 		if !ok {
 			t.Errorf("%s: %q in line %d is not among %.300v", list, want, line, found)

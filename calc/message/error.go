@@ -2,26 +2,48 @@ package message
 
 import (
 	"errors"
+	"fmt"
 	"strings"
 )
 
-// Error is an error that a window can show in a person's language and units.
+// Error is an error that a window can show in a person's language and units. It
+// is always a pointer, so that [errors.Is] finds one that is kept in a variable.
 type Error struct{ Message }
 
-func (e Error) Error() string { return e.String() }
+func (e *Error) Error() string { return e.String() }
 
 // Unwrap are the errors among its values.
-func (e Error) Unwrap() (inner []error) {
-	for _, v := range e.With {
-		if err, ok := v.(error); ok {
-			inner = append(inner, err)
+func (e *Error) Unwrap() []error { return within(e.Message) }
+
+func within(m Message) (inner []error) {
+	for _, v := range m.With {
+		switch v := v.(type) {
+		case error:
+			inner = append(inner, v)
+		case Message:
+			inner = append(inner, within(v)...)
 		}
 	}
 	return inner
 }
 
 // NewError makes an error of a message.
-func NewError(text string, with ...any) error { return Error{New(text, with...)} }
+func NewError(text string, with ...any) error { return New(text, with...).Err() }
+
+// Err is the message as an error; nil where there is nothing to say.
+func (m Message) Err() error {
+	if m.Empty() {
+		return nil
+	}
+	return &Error{m}
+}
+
+// Fault is an error that only a fault of the program brings about, such as a number
+// beyond the end of a list. What it says of it is for who mends the program, and
+// is English in every language.
+func Fault(format string, a ...any) error {
+	return NewError("this is a fault of Skep, please report it: {detail}", fmt.Errorf(format, a...))
+}
 
 // Sayer is an error of another type that can be said in a person's language.
 type Sayer interface {
@@ -34,14 +56,14 @@ type Sayer interface {
 // and line; an error that wraps none is a text that no language changes.
 func OfError(err error) Message {
 	switch e := err.(type) {
-	case Error:
+	case *Error:
 		return e.Message
 	case Sayer:
 		return e.AsMessage()
 	}
 	if inner := errors.Unwrap(err); inner != nil {
 		if before, found := strings.CutSuffix(err.Error(), inner.Error()); found {
-			return Message{Text: "{before}{error}", With: []any{before, inner}}
+			return After(before, inner)
 		}
 	}
 	return Plain(err.Error())

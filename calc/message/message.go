@@ -35,6 +35,28 @@ func New(text string, with ...any) Message { return Message{Text: text, With: wi
 // Plain is a message that no language changes, such as a name.
 func Plain(name string) Message { return Message{Text: "{name}", With: []any{name}} }
 
+// After is a message behind something that no language changes, such as the file
+// and the line of which it speaks.
+func After(before string, m any) Message {
+	return Message{Text: "{before}{message}", With: []any{before, m}}
+}
+
+// Joined are messages that are each whole, one after another.
+func Joined(list ...Message) Message {
+	if len(list) == 1 {
+		return list[0]
+	}
+	var all Message
+	for i, m := range list {
+		if i == 0 {
+			all = m
+		} else {
+			all = Message{Text: "{some}; {more}", With: []any{all, m}}
+		}
+	}
+	return all
+}
+
 // Counted makes a message that depends on a count, for which it has the place
 // {count}; the other values follow as in [New]. Other languages have other
 // plural forms, and more of them.

@@ -22,7 +22,7 @@ type Finding struct {
 func Check(file string, findings []design.Finding) Checked {
 	out := Checked{File: file, OK: !design.HasErrors(findings), Findings: []Finding{}}
 	for _, f := range findings {
-		out.Findings = append(out.Findings, Finding{f.Line, f.Col, f.Severity.String(), f.Key, f.Message})
+		out.Findings = append(out.Findings, Finding{f.Line, f.Col, f.Severity.String(), f.Key, f.Message.String()})
 	}
 	return out
 }

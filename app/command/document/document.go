@@ -13,6 +13,7 @@ import (
 	"fmt"
 
 	"skep/calc"
+	"skep/calc/message"
 )
 
 // Schema is the number of the form that every object is marked with: a change that
@@ -45,6 +46,15 @@ func Predicted(p calc.Prediction) calc.Prediction {
 		p.Warnings = []string{}
 	}
 	return p
+}
+
+// texts are messages in English, as a program reads them.
+func texts(of []message.Message) []string {
+	out := []string{}
+	for _, m := range of {
+		out = append(out, m.String())
+	}
+	return out
 }
 
 // list is a list of texts that is an array in JSON even where it is empty.

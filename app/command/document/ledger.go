@@ -53,7 +53,7 @@ type Batch struct {
 
 // BatchOf makes the document of a batch.
 func BatchOf(e *batches.Entry) Batch {
-	out := Batch{File: e.File, Title: e.Title, Yeast: e.Yeast, Finished: e.Finished, Compared: []Compared{}, Warnings: list(e.Warnings)}
+	out := Batch{File: e.File, Title: e.Title, Yeast: e.Yeast, Finished: e.Finished, Compared: []Compared{}, Warnings: texts(e.Warnings)}
 	if !e.At.IsZero() {
 		out.Brewed = e.At.Format("2006-01-02")
 	}

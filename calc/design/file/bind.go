@@ -7,6 +7,7 @@ import (
 
 	"skep/calc/design"
 	"skep/calc/design/internal/schema"
+	"skep/calc/message"
 )
 
 // table fills a struct from a table of the source.
@@ -29,7 +30,7 @@ func (r *reader) table(b *schema.Branch, v reflect.Value, m map[string]any, n *n
 		default:
 			sub, ok := raw.(map[string]any)
 			if !ok {
-				r.report(design.Error, kid.at, p, "%s is %s, expected a table [%s]", p, kindOf(raw), p)
+				r.report(design.Error, kid.at, p, "{key} is {value}, expected a table [{key}]", p, kindOf(raw))
 				continue
 			}
 			if k.Opt {
@@ -59,11 +60,11 @@ func (r *reader) missing(k *schema.Branch, n *node, path string) {
 			return // pitched has only one value
 		}
 	}
-	msg := fmt.Sprintf("%s is missing, expected %s", path, k.Key.Range())
 	if k.Key.Note != "" {
-		msg += ": " + k.Key.Note
+		r.report(design.Error, n.at, path, "{key} is missing, expected {range}: {note}", path, k.Key.Range(), message.Message{Text: k.Key.Note})
+		return
 	}
-	r.report(design.Error, n.at, path, "%s", msg)
+	r.report(design.Error, n.at, path, "{key} is missing, expected {range}", path, k.Key.Range())
 }
 
 // list fills a slice of structs from a list of tables.
@@ -76,17 +77,17 @@ func (r *reader) list(k *schema.Branch, f reflect.Value, raw any, n *node, path 
 		for i, e := range x {
 			m, ok := e.(map[string]any)
 			if !ok {
-				r.report(design.Error, n.elems[i].at, path, "%s.%d is %s, expected a table [[%s]]", path, i, kindOf(e), path)
+				r.report(design.Error, n.elems[i].at, path, "{entry} is {value}, expected a table [[{list}]]", fmt.Sprintf("%s.%d", path, i), kindOf(e), path)
 				return
 			}
 			maps = append(maps, m)
 		}
 	default:
-		r.report(design.Error, n.at, path, "%s is %s, expected a list of tables [[%s]]", path, kindOf(raw), path)
+		r.report(design.Error, n.at, path, "{key} is {value}, expected a list of tables [[{key}]]", path, kindOf(raw))
 		return
 	}
 	if most := r.most(path); len(maps) > most {
-		r.report(design.Error, n.elems[most].at, path, "%s has %d entries, at most %d can be kept", path, len(maps), most)
+		r.report(design.Error, n.elems[most].at, path, "{key} has {count} entries, at most {most} can be kept", path, len(maps), most)
 		return
 	}
 	out := reflect.MakeSlice(f.Type(), len(maps), len(maps))
@@ -102,18 +103,19 @@ func (r *reader) list(k *schema.Branch, f reflect.Value, raw any, n *node, path 
 
 // unknown warns of a key that is kept but not used, once for each place.
 func (r *reader) unknown(b *schema.Branch, n *node, name, path string) {
-	msg := "unknown key " + schema.Short(path) + "; it is kept but not used"
+	key := schema.Short(path)
+	msg := message.New("unknown key {key}; it is kept but not used", key)
 	if k, ok := b.ByName[strings.ToLower(name)]; ok {
-		msg += "; keys are written in lower case: " + k.Name
+		msg = message.New("unknown key {key}; it is kept but not used; keys are written in lower case: {name}", key, k.Name)
 	} else if near := nearKid(b, name); near != "" {
-		msg += "; did you mean " + near + "?"
+		msg = message.New("unknown key {key}; it is kept but not used; did you mean {name}?", key, near)
 	}
 	at := []*node{n}
 	if n.kind == listNode && !n.inline() {
 		at = n.elems
 	}
 	for _, e := range at {
-		r.report(design.Warning, e.at, path, "%s", msg)
+		r.say(design.Warning, e.at, path, msg)
 	}
 }
 
@@ -132,27 +134,28 @@ func (r *reader) newer(doc *Document) {
 	if doc.Design.Format <= design.Format {
 		return
 	}
-	doc.ReadOnly = fmt.Sprintf("format = %d is newer than this Skep, which knows formats up to %d; the file can be looked at, not changed", doc.Design.Format, design.Format)
-	r.report(design.Error, r.nodes["format"].at, "format", "%s", doc.ReadOnly)
+	why := message.New("format = {format} is newer than this Skep, which knows formats up to {known}; the file can be looked at, not changed", doc.Design.Format, design.Format)
+	doc.ReadOnly = why.Err()
+	r.say(design.Error, r.nodes["format"].at, "format", why)
 }
 
 // kindOf names a decoded value for a message.
-func kindOf(v any) string {
+func kindOf(v any) message.Message {
 	switch x := v.(type) {
 	case string:
-		return "the text " + schema.ShortQuote(x)
+		return message.New("the text {value}", schema.ShortQuote(x))
 	case bool:
-		return fmt.Sprint(x)
+		return message.Plain(fmt.Sprint(x))
 	case int64:
-		return fmt.Sprintf("the number %d", x)
+		return message.New("the number {value}", fmt.Sprint(x))
 	case float64:
-		return "the number " + schema.FormatNumber(x)
+		return message.New("the number {value}", schema.FormatNumber(x))
 	case map[string]any:
-		return "a table"
+		return message.New("a table")
 	case []map[string]any:
-		return "a list of tables"
+		return message.New("a list of tables")
 	case []any:
-		return "a list"
+		return message.New("a list")
 	}
-	return "a date or time"
+	return message.New("a date or time")
 }

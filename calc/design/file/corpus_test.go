@@ -13,6 +13,7 @@ import (
 	tomltest "github.com/toml-lang/toml-test/v2"
 
 	"skep/calc/design"
+	"skep/calc/message"
 )
 
 // corpus calls do for each TOML file of the public test suite of the TOML
@@ -76,12 +77,20 @@ func badPosition(f design.Finding, src []byte) string {
 		return fmt.Sprintf("line %d of %d", f.Line, len(lines))
 	case f.Col < 1 || f.Col > len(lines[f.Line-1])+1:
 		return fmt.Sprintf("column %d in a line of %d bytes", f.Col, len(lines[f.Line-1]))
-	case f.Message == "" || strings.Contains(f.Message, "\n"):
+	case f.Message.Empty() || strings.Contains(f.Message.String(), "\n"):
 		return fmt.Sprintf("the message %q", f.Message)
 	case !strings.HasPrefix(f.String(), fmt.Sprintf("%s:%d: ", f.File, f.Line)):
 		return fmt.Sprintf("%q does not begin with file and line", f.String())
 	}
 	return ""
+}
+
+// english says whether a text of the decoder stands in a message as it is.
+func english(m message.Message) bool {
+	if strings.Contains(m.Text, "{detail}") {
+		return true
+	}
+	return slices.ContainsFunc(m.With, func(v any) bool { within, ok := v.(message.Message); return ok && english(within) })
 }
 
 // Every file that the language holds invalid is refused, at a place in it, and
@@ -101,6 +110,9 @@ func TestCorpusInvalid(t *testing.T) {
 			for _, f := range found {
 				if why := badPosition(f, src); why != "" {
 					t.Errorf("TOML %s, %s: %v: %s", version, name, f, why)
+				}
+				if english(f.Message) {
+					t.Errorf("TOML %s, %s: the decoder's own English: %v", version, name, f)
 				}
 			}
 		})

@@ -84,7 +84,7 @@ func remark(k *schema.Key) string {
 	switch k.Kind {
 	case schema.Number, schema.Word:
 		if k.Name() != "value" && len(k.Words) <= 8 { // longer lists: help design
-			parts = append(parts, k.Range())
+			parts = append(parts, k.Range().String())
 		}
 	}
 	if k.Note != "" && !strings.HasPrefix(k.Note, firstWord(k)) {

@@ -31,7 +31,7 @@ func FuzzParse(f *testing.F) {
 		}
 		lines := bytes.Count(src, []byte("\n")) + 1
 		for _, x := range found {
-			if x.Line < 1 || x.Line > lines || x.Col < 1 || x.Message == "" {
+			if x.Line < 1 || x.Line > lines || x.Col < 1 || x.Message.Empty() {
 				t.Errorf("%+v in %d lines", x, lines)
 			}
 		}
@@ -59,7 +59,7 @@ func FuzzList(f *testing.F) {
 		list, found := ParseList("f", src)
 		lines := bytes.Count(src, []byte("\n")) + 1
 		for _, x := range found {
-			if x.Line < 1 || x.Line > lines || x.Col < 1 || x.Message == "" {
+			if x.Line < 1 || x.Line > lines || x.Col < 1 || x.Message.Empty() {
 				t.Errorf("%+v in %d lines", x, lines)
 			}
 		}

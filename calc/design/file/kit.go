@@ -1,11 +1,11 @@
 package file
 
 import (
-	"fmt"
 	"reflect"
 	"strings"
 
 	"skep/calc/design"
+	"skep/calc/message"
 )
 
 // KitDocument is a kit together with the text it was read from.
@@ -44,7 +44,7 @@ func kitInto(d *design.Design, k *design.KitFile) {
 // Write is [Document.Write] of a kit: comments, order and unknown keys stay.
 func (kd *KitDocument) Write(k design.KitFile) ([]byte, error) {
 	if kd.doc.broken != nil {
-		return nil, fmt.Errorf("the kit's file has errors and is not overwritten: %w", kd.doc.broken)
+		return nil, message.NewError("the kit's file has errors and is not overwritten: {error}", kd.doc.broken)
 	}
 	if err := firstKitError(k); err != nil {
 		return nil, err
@@ -79,7 +79,7 @@ func EncodeKit(k design.KitFile) ([]byte, error) {
 // firstKitError is what is wrong with a kit that has no source.
 func firstKitError(k design.KitFile) error {
 	var out []design.Finding
-	k.Judge(nil, func(sev design.Severity, path, msg string) {
+	k.Judge(nil, func(sev design.Severity, path string, msg message.Message) {
 		out = append(out, design.Finding{Severity: sev, Key: path, Message: msg})
 	})
 	return design.FirstError(out)

@@ -19,11 +19,7 @@ func (r *reader) leaf(k *schema.Key, f reflect.Value, raw any, n *node, path str
 	}
 	v, ok := take(k, raw)
 	if !ok {
-		want := k.Kind.String()
-		if k.Kind == schema.Number || k.Kind == schema.Whole || k.Kind == schema.Numbers {
-			want += " (" + k.Range() + ")"
-		}
-		r.report(design.Error, n.at, path, "%s is %s, expected %s", path, kindOf(raw), want)
+		r.report(design.Error, n.at, path, "{key} is {value}, expected {wanted}", path, kindOf(raw), k.Wanted())
 		return
 	}
 	if t, isTime := v.(time.Time); isTime {
@@ -99,7 +95,7 @@ func asNumber(raw any) (float64, bool) {
 func (r *reader) moment(t time.Time, n *node, path string) time.Time {
 	switch t.Location().String() {
 	case "datetime-local", "date-local":
-		r.report(design.Warning, n.at, path, "%s has no offset and is taken as UTC; write one behind it, such as Z or +02:00", path)
+		r.report(design.Warning, n.at, path, "{key} has no offset and is taken as UTC; write one behind it, such as Z or +02:00", path)
 		t = time.Date(t.Year(), t.Month(), t.Day(), t.Hour(), t.Minute(), t.Second(), t.Nanosecond(), time.UTC)
 	}
 	if _, off := t.Zone(); off == 0 {
@@ -113,7 +109,7 @@ func (r *reader) moment(t time.Time, n *node, path string) time.Time {
 func (r *reader) settings(f reflect.Value, raw any, n *node, path string) {
 	m, ok := raw.(map[string]any)
 	if !ok {
-		r.report(design.Error, n.at, path, "%s is %s, expected a table of settings", path, kindOf(raw))
+		r.report(design.Error, n.at, path, "{key} is {value}, expected a table of settings", path, kindOf(raw))
 		return
 	}
 	out := map[string]any{}
@@ -135,7 +131,7 @@ func (r *reader) flatten(out, m map[string]any, n *node, path, name string) {
 		}
 		p := path + "." + key
 		if _, twice := out[key]; twice {
-			r.report(design.Error, kid.at, p, "%s holds %s twice", path, schema.Short(key))
+			r.report(design.Error, kid.at, p, "{key} holds {name} twice", path, schema.Short(key))
 			continue
 		}
 		r.nodes[p] = kid
@@ -144,7 +140,7 @@ func (r *reader) flatten(out, m map[string]any, n *node, path, name string) {
 			v = fmt.Sprint(r.src[kid.start:kid.end])
 		}
 		if v = schema.SettingValue(v); v == nil {
-			r.report(design.Error, kid.at, p, "%s: %s is %s, expected a number, text, or true or false", path, schema.Short(key), kindOf(m[part]))
+			r.report(design.Error, kid.at, p, "{key}: {name} is {value}, expected a number, text, or true or false", path, schema.Short(key), kindOf(m[part]))
 			continue
 		}
 		out[key] = v

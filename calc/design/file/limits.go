@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"strings"
 	"unicode/utf8"
+
+	"skep/calc/message"
 )
 
 // Limits on a source, checked before anything else looks at it: the decoder
@@ -15,15 +17,15 @@ const (
 )
 
 // limits returns the offset and the reason for which a source is refused
-// unread, or "".
-func limits(src string) (at int, reason string) {
+// unread; empty: it is read.
+func limits(src string) (at int, reason message.Message) {
 	if len(src) > sizeLimit {
-		return 0, fmt.Sprintf("the file has %d bytes, a design has at most %d", len(src), sizeLimit)
+		return 0, message.New("the file has {count} bytes, a design has at most {most}", len(src), sizeLimit)
 	}
 	if !utf8.ValidString(src) {
 		for i, r := range src {
 			if r == utf8.RuneError && !strings.HasPrefix(src[i:], "\uFFFD") {
-				return i, fmt.Sprintf("byte 0x%02X is not UTF-8, expected a text file in UTF-8", src[i])
+				return i, message.New("byte {byte} is not UTF-8, expected a text file in UTF-8", fmt.Sprintf("0x%02X", src[i]))
 			}
 		}
 	}
@@ -49,10 +51,10 @@ func limits(src string) (at int, reason string) {
 			dots = 0
 		}
 		if depth > depthLimit || dots >= depthLimit {
-			return i, fmt.Sprintf("nested deeper than %d levels", depthLimit)
+			return i, message.New("nested deeper than {most} levels", depthLimit)
 		}
 	}
-	return 0, ""
+	return 0, message.Message{}
 }
 
 // skipString returns the offset behind a string. In a source that is invalid it

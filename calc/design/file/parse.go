@@ -12,6 +12,7 @@ import (
 	"github.com/BurntSushi/toml"
 
 	"skep/calc/design"
+	"skep/calc/message"
 )
 
 // Document is a design together with the text it was read from, so that a
@@ -21,8 +22,8 @@ type Document struct {
 	// read hold their defaults. It is the reader's copy: change and write.
 	Design design.Design
 	// ReadOnly says why the file may be looked at but not written back;
-	// empty when it may.
-	ReadOnly string
+	// nil when it may.
+	ReadOnly error
 
 	file   string
 	src    string
@@ -120,23 +121,24 @@ func lineEnd(src string) string {
 	return "\n"
 }
 
-func (r *reader) report(sev design.Severity, at int, path, format string, a ...any) {
+// report keeps a finding, its text as [message.New] takes it.
+func (r *reader) report(sev design.Severity, at int, path, text string, with ...any) {
+	r.say(sev, at, path, message.New(text, with...))
+}
+
+func (r *reader) say(sev design.Severity, at int, path string, msg message.Message) {
 	if sev == design.Error { // a warning leaves the value to be judged
 		r.bad[path] = true
 	}
 	if r.room(sev) {
-		r.findings = append(r.findings, r.found(sev, at, path, fmt.Sprintf(format, a...)))
+		r.findings = append(r.findings, r.found(sev, at, path, msg))
 	}
 }
 
-func (r *reader) found(sev design.Severity, at int, path, msg string) design.Finding {
+func (r *reader) found(sev design.Severity, at int, path string, msg message.Message) design.Finding {
 	line, col := position(r.src, r.starts, at)
 	return design.Finding{File: r.file, Line: line, Col: col, Severity: sev, Key: path, Message: msg}
 }
-
-// notUnderstood is said where the index refuses what the decoder took: the
-// decoder lets some tables be extended that the TOML standard holds closed.
-const notUnderstood = "this table or list is extended in a way that TOML does not allow"
 
 // findingLimit bounds what is listed of one file: a file of another kind has
 // a finding on every line.
@@ -155,8 +157,8 @@ func (r *reader) room(sev design.Severity) bool {
 // load judges the syntax and gives the index and the decoded values; root is
 // nil when the source cannot be read.
 func (r *reader) load() (root *node, m map[string]any) {
-	if at, reason := limits(r.src); reason != "" {
-		r.report(design.Error, at, "", "%s", reason)
+	if at, reason := limits(r.src); !reason.Empty() {
+		r.say(design.Error, at, "", reason)
 		return nil, nil
 	}
 	m, err := decode(r.src)
@@ -171,7 +173,8 @@ func (r *reader) load() (root *node, m map[string]any) {
 	if err != nil {
 		var e errLayout
 		errors.As(err, &e)
-		r.report(design.Error, e.at, "", notUnderstood)
+		// The decoder lets some tables be extended that the TOML standard holds closed.
+		r.report(design.Error, e.at, "", "this table or list is extended in a way that TOML does not allow")
 		return nil, nil
 	}
 	return root, m
@@ -187,26 +190,6 @@ func decode(src string) (m map[string]any, err error) {
 	m = map[string]any{}
 	_, err = toml.Decode(src, &m)
 	return m, err
-}
-
-func (r *reader) syntax(err error) {
-	var pe toml.ParseError
-	if !errors.As(err, &pe) {
-		r.report(design.Error, 0, "", "%s", strings.TrimPrefix(err.Error(), "toml: "))
-		return
-	}
-	at := pe.Position.Start
-	if strings.HasPrefix(r.src, bom) {
-		at += len(bom)
-	}
-	_, col := position(r.src, r.starts, at)
-	r.report(design.Error, at, pe.LastKey, "column %d: %s", col, oneLine(pe.Message))
-}
-
-// oneLine keeps a message on one line and without a full stop.
-func oneLine(s string) string {
-	s = strings.Join(strings.Fields(s), " ")
-	return strings.TrimSuffix(s, ".")
 }
 
 // agree tells whether the index and the decoder saw the same keys.
@@ -251,9 +234,9 @@ func agree(n *node, v any) bool {
 func (r *reader) stands(path string) bool { return r.nodes[path] != nil }
 
 // judge runs a document's own checks and ties what they find to its lines.
-func (r *reader) judge(check func(stands func(path string) bool, report func(sev design.Severity, path, msg string))) {
+func (r *reader) judge(check func(stands func(path string) bool, report func(sev design.Severity, path string, msg message.Message))) {
 	reported := maps.Clone(r.bad)
-	check(r.stands, func(sev design.Severity, path, msg string) {
+	check(r.stands, func(sev design.Severity, path string, msg message.Message) {
 		if !reported[path] && r.room(sev) {
 			r.findings = append(r.findings, r.found(sev, r.nearest(path), path, msg))
 		}
@@ -262,7 +245,7 @@ func (r *reader) judge(check func(stands func(path string) bool, report func(sev
 	if r.unlisted > 0 {
 		last := r.findings[len(r.findings)-1]
 		last.Severity, last.Key = design.Warning, ""
-		last.Message = fmt.Sprintf("%d more findings are not listed", r.unlisted)
+		last.Message = message.Counted("{count} more finding is not listed", "{count} more findings are not listed", r.unlisted)
 		r.findings = append(r.findings, last)
 	}
 }

@@ -1,20 +1,19 @@
 package file
 
 import (
-	"errors"
-	"fmt"
 	"reflect"
 	"slices"
 	"strings"
 
 	"skep/calc/design"
 	"skep/calc/design/internal/schema"
+	"skep/calc/message"
 )
 
 // ErrLayout is wrapped by [Document.Write] when a file is laid out in a way
 // that cannot be changed in place without losing what a person wrote. [Encode]
 // writes the design anew.
-var ErrLayout = errors.New("the file's layout cannot be changed in place")
+var ErrLayout = message.NewError("the file's layout cannot be changed in place")
 
 // Write gives the document's text with only those values changed in which d
 // differs from what was read: comments, order, spacing and unknown keys stay
@@ -25,11 +24,11 @@ var ErrLayout = errors.New("the file's layout cannot be changed in place")
 // A design with errors, a read-only document and a file with a value that could
 // not be read are refused.
 func (doc *Document) Write(d design.Design) ([]byte, error) {
-	if doc.ReadOnly != "" {
-		return nil, errors.New(doc.ReadOnly)
+	if doc.ReadOnly != nil {
+		return nil, doc.ReadOnly
 	}
 	if doc.broken != nil {
-		return nil, fmt.Errorf("the file has errors and is not overwritten: %w", doc.broken)
+		return nil, message.NewError("the file has errors and is not overwritten: {error}", doc.broken)
 	}
 	if err := design.FirstError(d.Validate()); err != nil {
 		return nil, err
@@ -82,11 +81,14 @@ func (doc *Document) rewrite(d design.Design, whole bool) (string, error) {
 	w.table(design.Schema().Root, reflect.ValueOf(&doc.base).Elem(), reflect.ValueOf(&d).Elem(), doc.root)
 	text := w.finish()
 	if len(text) > sizeLimit {
-		return "", fmt.Errorf("the file would have %d bytes, a design has at most %d", len(text), sizeLimit)
+		return "", message.NewError("the file would have {count} bytes, a design has at most {most}", len(text), sizeLimit)
 	}
 	again, found := Parse(doc.file, []byte(text))
 	if again == nil || !again.Design.Equal(d) {
-		return "", fmt.Errorf("%w: %v", ErrLayout, design.FirstError(found))
+		if err := design.FirstError(found); err != nil {
+			return "", message.NewError("{name}: {why}", ErrLayout, err)
+		}
+		return "", ErrLayout
 	}
 	return text, nil
 }

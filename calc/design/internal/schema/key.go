@@ -3,6 +3,8 @@ package schema
 import (
 	"fmt"
 	"strings"
+
+	"skep/calc/message"
 )
 
 // Kind is what sort of value a key holds.
@@ -21,27 +23,27 @@ const (
 	Settings             // a table of settings as Design.Set takes them
 )
 
-// String names the kind as messages do: "a number", "true or false".
-func (k Kind) String() string {
+// Message names the kind: "a number", "true or false".
+func (k Kind) Message() message.Message {
 	switch k {
 	case Number:
-		return "a number"
+		return message.New("a number")
 	case Whole:
-		return "a whole number"
+		return message.New("a whole number")
 	case Text, Word:
-		return "text in quotes"
+		return message.New("text in quotes")
 	case Switch:
-		return "true or false"
+		return message.New("true or false")
 	case Numbers:
-		return "a list of numbers"
+		return message.New("a list of numbers")
 	case Words:
-		return "a list of words"
+		return message.New("a list of words")
 	case Time:
-		return "a date and time such as 2026-06-20T15:40:00Z"
+		return message.New("a date and time such as 2026-06-20T15:40:00Z")
 	case Date:
-		return "a day such as 2026-06-20, without quotes"
+		return message.New("a day such as 2026-06-20, without quotes")
 	}
-	return "a table of settings"
+	return message.New("a table of settings")
 }
 
 // Key describes one key of the file: the one place its unit, default, range
@@ -62,29 +64,59 @@ type Key struct {
 }
 
 // Range is "40 to 80 °C", or the allowed words, or the kind.
-func (k Key) Range() string {
+func (k Key) Range() message.Message {
 	switch k.Kind {
 	case Number, Whole, Numbers:
-		s := FormatNumber(k.Min) + " to " + FormatNumber(k.Max)
-		if k.Unit != "" {
-			s += " " + k.Unit
-		}
-		return s
+		return numberRange(k.Min, k.Max, k.Unit)
 	case Word, Words:
-		return JoinWords(k.Words)
+		return OneOf(k.Words)
 	}
-	return k.Kind.String()
+	return k.Kind.Message()
+}
+
+// Wanted is the kind, with the range where it is of numbers.
+func (k Key) Wanted() message.Message {
+	switch k.Kind {
+	case Number, Whole, Numbers:
+		return message.New("{kind} ({range})", k.Kind.Message(), k.Range())
+	}
+	return k.Kind.Message()
+}
+
+// numberRange is "40 to 80 °C", with the numbers as a file has them.
+func numberRange(min, max float64, unit string) message.Message {
+	low, high := FormatNumber(min), FormatNumber(max)
+	switch {
+	case min == max:
+		return message.Plain(low)
+	case unit == "":
+		return message.New("{low} to {high}", low, high)
+	}
+	return message.New("{low} to {high} {unit}", low, high, unitName(unit))
+}
+
+// unitName is a unit in a sentence. A symbol is the same in every language.
+func unitName(unit string) message.Message {
+	switch unit {
+	case "days":
+		return message.New("days")
+	case "volumes":
+		return message.New("volumes")
+	case "billion/L":
+		return message.New("billion/L")
+	}
+	return message.Plain(unit)
 }
 
 // Name is the last part of the path: what stands in the file.
 func (k Key) Name() string { return k.Path[strings.LastIndexByte(k.Path, '.')+1:] }
 
-// JoinWords is "a, b or c".
-func JoinWords(w []string) string {
+// OneOf is "a, b or c".
+func OneOf(w []string) message.Message {
 	if len(w) < 2 {
-		return strings.Join(w, "")
+		return message.Plain(strings.Join(w, ""))
 	}
-	return strings.Join(w[:len(w)-1], ", ") + " or " + w[len(w)-1]
+	return message.New("{others} or {last}", strings.Join(w[:len(w)-1], ", "), w[len(w)-1])
 }
 
 func IsIndex(s string) bool {

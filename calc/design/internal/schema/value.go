@@ -8,6 +8,8 @@ import (
 	"strings"
 	"time"
 	"unicode/utf8"
+
+	"skep/calc/message"
 )
 
 // Day is a day of the calendar as TOML writes it, 2026-06-20; empty for none.
@@ -51,9 +53,9 @@ func ValueOf(f reflect.Value) any {
 	return f.Interface()
 }
 
-// Problem says what is wrong with a value of a key, or "". It is the one place
-// where ranges and words are judged.
-func (k *Key) Problem(path string, v any) string {
+// Problem says what is wrong with a value of a key; empty: nothing. It is the one
+// place where ranges and words are judged.
+func (k *Key) Problem(path string, v any) message.Message {
 	switch x := v.(type) {
 	case float64:
 		return NumberProblem(path, x, k.Unit, k.Min, k.Max)
@@ -61,16 +63,16 @@ func (k *Key) Problem(path string, v any) string {
 		return NumberProblem(path, float64(x), k.Unit, k.Min, k.Max)
 	case []float64:
 		for _, n := range x {
-			if p := NumberProblem(path, n, k.Unit, k.Min, k.Max); p != "" {
+			if p := NumberProblem(path, n, k.Unit, k.Min, k.Max); !p.Empty() {
 				return p
 			}
 		}
 		if len(x) != 6 { // the only list of numbers: five sieves and the pan
-			return fmt.Sprintf("%s has %d numbers, expected 6: on 1.27, 1.0, 0.6, 0.25, 0.15 mm, and through", path, len(x))
+			return message.New("{key} has {count} numbers, expected 6: on 1.27, 1.0, 0.6, 0.25, 0.15 mm, and through", path, len(x))
 		}
 	case string:
 		if k.Kind == Word && x == "" && k.Untold {
-			return ""
+			return message.Message{}
 		}
 		if k.Kind == Word {
 			return wordProblem(path, x, k.Words)
@@ -78,57 +80,50 @@ func (k *Key) Problem(path string, v any) string {
 		return TextProblem(path, x, int(k.Max))
 	case []string:
 		for _, w := range x {
-			if p := wordProblem(path, w, k.Words); p != "" {
+			if p := wordProblem(path, w, k.Words); !p.Empty() {
 				return p
 			}
 		}
 	case time.Time:
 		if y := x.Year(); y < 1900 || y > 9998 {
-			return fmt.Sprintf("%s = %s is outside the years 1900 to 9998", path, FormatTime(x))
+			return message.New("{key} = {value} is outside the years 1900 to 9998", path, FormatTime(x))
 		}
 	case Day:
 		if at, err := time.Parse(time.DateOnly, string(x)); err != nil || at.Year() < 1900 || at.Year() > 9998 {
-			return fmt.Sprintf("%s = %s is no day of the years 1900 to 9998, expected one such as 2026-06-20", path, ShortQuote(string(x)))
+			return message.New("{key} = {value} is no day of the years 1900 to 9998, expected one such as 2026-06-20", path, ShortQuote(string(x)))
 		}
 	}
-	return ""
+	return message.Message{}
 }
 
-func NumberProblem(path string, x float64, unit string, min, max float64) string {
+func NumberProblem(path string, x float64, unit string, min, max float64) message.Message {
 	finite := !math.IsNaN(x) && !math.IsInf(x, 0)
 	if finite && (x >= min || sameNumber(x, min)) && (x <= max || sameNumber(x, max)) {
-		return ""
-	}
-	rng := FormatNumber(min) + " to " + FormatNumber(max)
-	if min == max {
-		rng = FormatNumber(min)
-	}
-	if unit != "" {
-		rng += " " + unit
+		return message.Message{}
 	}
 	if !finite {
-		return fmt.Sprintf("%s = %s is not a finite number, expected %s", path, FormatNumber(x), rng)
+		return message.New("{key} = {value} is not a finite number, expected {range}", path, FormatNumber(x), numberRange(min, max, unit))
 	}
-	return fmt.Sprintf("%s = %s is outside %s", path, FormatNumber(x), rng)
+	return message.New("{key} = {value} is outside {range}", path, FormatNumber(x), numberRange(min, max, unit))
 }
 
-func wordProblem(path, w string, words []string) string {
+func wordProblem(path, w string, words []string) message.Message {
 	for _, ok := range words {
 		if w == ok {
-			return ""
+			return message.Message{}
 		}
 	}
-	return fmt.Sprintf("%s = %s is not known, expected %s", path, ShortQuote(w), JoinWords(words))
+	return message.New("{key} = {value} is not known, expected {words}", path, ShortQuote(w), OneOf(words))
 }
 
-func TextProblem(path, s string, limit int) string {
+func TextProblem(path, s string, limit int) message.Message {
 	switch {
 	case !utf8.ValidString(s):
-		return path + " holds bytes that are not UTF-8 text"
+		return message.New("{key} holds bytes that are not UTF-8 text", path)
 	case limit > 0 && len(s) > limit:
-		return fmt.Sprintf("%s is %d bytes long, at most %d can be kept", path, len(s), limit)
+		return message.New("{key} is {count} bytes long, at most {most} can be kept", path, len(s), limit)
 	}
-	return ""
+	return message.Message{}
 }
 
 // ShortQuote quotes text for a message without letting it fill the screen.
@@ -142,11 +137,7 @@ func ShortQuote(s string) string {
 // Parse reads a value as a person types it on a command line.
 func (k *Key) Parse(path, s string) (any, error) {
 	wrong := func() error {
-		want := k.Kind.String()
-		if k.Kind == Number || k.Kind == Whole || k.Kind == Numbers {
-			want += " (" + k.Range() + ")"
-		}
-		return fmt.Errorf("%s = %s is not what is expected: %s", path, ShortQuote(s), want)
+		return message.NewError("{key} = {value} is not what is expected: {wanted}", path, ShortQuote(s), k.Wanted())
 	}
 	t := strings.TrimSpace(s)
 	var v any
@@ -213,10 +204,10 @@ func (k *Key) Parse(path, s string) (any, error) {
 		}
 		v = Day(t)
 	default:
-		return nil, fmt.Errorf("%s is a table; set one of its keys, such as %s.mash.rest.0.temperature_c", path, path)
+		return nil, message.NewError("{key} is a table; set one of its keys, such as {key}.mash.rest.0.temperature_c", path)
 	}
-	if p := k.Problem(path, v); p != "" {
-		return nil, fmt.Errorf("%s", p)
+	if err := k.Problem(path, v).Err(); err != nil {
+		return nil, err
 	}
 	return v, nil
 }
