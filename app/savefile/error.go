@@ -113,7 +113,7 @@ var causes = []struct {
 	{syscall.EISDIR, message.New("it is a folder, not a file")},
 	{syscall.ENAMETOOLONG, message.New("its name is too long")},
 	{syscall.ELOOP, message.New("its symbolic links lead round in a circle")},
-	{syscall.EIO, message.New("the disk failed: copy what is on it while it can be read")},
+	{syscall.EIO, message.New("the disk reports an input/output error")},
 	{syscall.EBUSY, message.New("another program holds it")},
 }
 

@@ -42,7 +42,7 @@ var syntaxErrors = sync.OnceValue(func() []syntaxError {
 		is(`unexpected end of table name|unexpected table separator`, message.New("a name is missing in the heading between [ and ]")),
 		is(`unexpected comma`, message.New("a comma stands where a value or a key is expected")),
 		is(`expected a comma \(','\) or array terminator .+ but got (.+)`, message.New("the list goes on with {found}: its values stand apart by commas, and it ends in ]")),
-		is(`expected a comma or an inline table terminator .+ but got (.+) instead`, message.New("the table in braces goes on with {found}: its keys stand apart by commas, and it ends in }")),
+		is(`expected a comma or an inline table terminator .+ but got (.+) instead`, message.New("the table in braces goes on with {found}: its keys stand apart by commas, and it ends in a closing brace")),
 		is(`newlines not allowed within inline tables`, message.New("a table in braces stands on one line")),
 		is(`expected (?:two|four|eight) hexadecimal digits after '(.+)', but got`, message.New("{escape} wants hexadecimal digits behind it; for a backslash write two, or put the text in single quotes")),
 		is(`(?:invalid escape in string|invalid escape:|Escaped character) '(.+)'`, message.New("{escape} stands for no character; for a backslash write two, or put the text in single quotes")),
