@@ -62,7 +62,8 @@ func (c *course) Objects() []fyne.CanvasObject {
 	return []fyne.CanvasObject{c}
 }
 
-func (c *course) wide() float32 { return 0 }
+// Wide is as much as there is.
+func (c *course) Wide() float32 { return 0 }
 
 func (c *course) Lay(x, y, width float32) float32 {
 	if len(c.points) < 2 {

@@ -13,11 +13,11 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 
+	"skep/app/brew/vessel"
 	"skep/app/frames"
 	"skep/app/paper"
 	"skep/app/table"
 	"skep/app/ui"
-	"skep/app/userfile"
 	"skep/app/words"
 	"skep/calc/brewday"
 )
@@ -26,7 +26,7 @@ import (
 // closed bottle. What goes in hangs from the step where it goes in and is
 // edited there.
 type Place struct {
-	host    Window
+	host    vessel.Window
 	worker  *frames.Worker[dayAsk, *dayFrame]
 	compare func() // shows the strains beside each other
 	// BrewThis makes a dated batch of the design, BrewAgain a design of the batch;
@@ -42,8 +42,7 @@ type Place struct {
 	tall                float32 // of the column
 	room                float32 // for the scroll bar
 	content             fyne.CanvasObject
-	drawer              *kitDrawer        // as last opened; nil: not yet
-	water               map[string]string // what was typed into the water test, by measurement
+	vessel              *vessel.Vessel // its drawers
 
 	day     brewday.Day // as last worked out
 	current int         // the step that is read now
@@ -57,10 +56,11 @@ type Place struct {
 }
 
 // New makes the place. compare shows the strains beside each other.
-func New(b Window, compare func()) *Place {
+func New(b vessel.Window, compare func()) *Place {
 	p := &Place{host: b, compare: compare, now: time.Now, zone: time.Local, went: -1}
 	p.format = paper.Formatter{Formatter: b.Say().Formatter}
 	p.parts = &table.Parts{Host: b, Reveal: p.reveal, Relayout: p.relayout}
+	p.vessel = vessel.New(b)
 	p.makeCards()
 	p.spine = newSpine(p)
 	p.beer = newBeer(p)
@@ -88,10 +88,8 @@ func (p *Place) Close() { p.worker.Close() }
 
 // Greeting says how the place is used.
 func (p *Place) Greeting() string {
-	d := p.host.Design()
-	kits, _ := userfile.Kits(userfile.KitsIn(p.host.ShelfFolder()))
-	if s := stateOf(kits, &d); len(s.differs) > 0 {
-		return words.T("This design's copy of “{kit}” differs from your kit: “Vessel and scaling” says in what, and takes either way.", s.kit.Name())
+	if kit := p.vessel.Differs(); kit != "" {
+		return words.T("This design's copy of “{kit}” differs from your kit: “Vessel and scaling” says in what, and takes either way.", kit)
 	}
 	return words.T("Everything can be typed over where it stands, in any unit. Lines are dragged by their dots, or moved with Alt and an arrow. Ctrl+P prints the day.")
 }
@@ -108,9 +106,7 @@ func (p *Place) Update() {
 	}
 	p.beer.sync(&d)
 	p.spine.sync(&d)
-	if p.drawer != nil && p.drawer.Shown() {
-		p.drawer.sync()
-	}
+	p.vessel.Sync()
 	p.relayout()
 }
 
@@ -301,7 +297,7 @@ func (p *Place) focusKeys(keys []string) {
 			return
 		}
 		if strings.HasPrefix(k, "kit.") {
-			p.openKit(k)
+			p.vessel.Open(k)
 			return
 		}
 	}

@@ -52,7 +52,7 @@ func newSpine(p *Place) *spine {
 	s.tools[0].Bold, s.tools[0].TextSize = true, look.TitleSize
 	tool(words.T("Brew this"), words.T("Makes a batch of today: a file of its own, into which the measurements go; the design stays as it is"), s.brew)
 	s.batch = s.tools[len(s.tools)-1]
-	tool(words.T("Vessel and scaling"), words.T("What stays behind where; the same beer in another volume or strength"), func() { p.openKit("") })
+	tool(words.T("Vessel and scaling"), words.T("What stays behind where; the same beer in another volume or strength"), func() { p.vessel.Open("") })
 	tool(words.T("Calculations"), words.T("Gravity, strength, priming and the rest of the table, one at a time"), func() { calculations.Open(p.host) })
 	tool(words.T("Print the day"), words.T("A sheet of one or two pages to brew from (Ctrl+P)"), p.Print)
 	s.object = container.New(&spineLayout{s}, objects...)

@@ -31,6 +31,7 @@ type stepCard struct {
 	settings *table.Settings
 	tables   []*table.Table
 	picture  dayPicture // nil: none
+	drawn    func(*dayFrame)
 	events   *eventList
 	doTitle  *ui.Caption
 	do       *ui.Texts
@@ -44,8 +45,7 @@ type stepCard struct {
 // dayPicture is a part that is drawn from the day.
 type dayPicture interface {
 	ui.Part
-	show(*dayFrame)
-	wide() float32 // what it needs; 0: as much as there is
+	Wide() float32 // what it needs; 0: as much as there is
 }
 
 func (p *Place) newCard(n int, key brewday.Key, title, why string) *stepCard {
@@ -118,7 +118,7 @@ func (c *stepCard) show(f *dayFrame) {
 	}
 	c.cautions.Set(care)
 	if c.picture != nil {
-		c.picture.show(f)
+		c.drawn(f)
 	}
 	d := c.p.host.Design()
 	for _, t := range c.tables { // what the additions give is the day's
@@ -190,8 +190,8 @@ func (c *stepCard) lay(width float32) float32 {
 	left := y
 	right += stack(14, c.settings, rx, right, half)
 	if c.picture != nil {
-		if beside := c.settings.Width() + 40; c.picture.wide() > 0 && beside+c.picture.wide() <= half {
-			right = max(right, y+14+c.picture.Lay(rx+beside, y+14, c.picture.wide()))
+		if beside := c.settings.Width() + 40; c.picture.Wide() > 0 && beside+c.picture.Wide() <= half {
+			right = max(right, y+14+c.picture.Lay(rx+beside, y+14, c.picture.Wide()))
 		} else {
 			right += stack(14, c.picture, rx, right, half)
 		}

@@ -3,6 +3,7 @@ package brew
 import (
 	"fyne.io/fyne/v2"
 
+	"skep/app/brew/vessel"
 	"skep/app/table"
 	"skep/app/ui"
 	"skep/app/words"
@@ -31,12 +32,14 @@ func (p *Place) makeCards() {
 		c.settings.Field(words.T("liquor on grain"), words.T("mash liquor on grain"), "mash.liquor_l_per_kg", 96)
 		c.settings.Field(words.T("grain is at"), words.T("temperature of the grain"), "mash.grain_c", 84)
 		c.drop("grain at")
-		c.picture = newLevel(p)
+		level := vessel.NewLevel(p.host)
+		c.picture, c.drawn = level, func(f *dayFrame) { level.Fill(&f.design) }
 		c.tables = append(c.tables, p.grainTable())
 	})
 	add(brewday.Rests, words.T("Mash rest"), "", func(c *stepCard) {
 		c.drop("mash", "hold")
-		c.picture = newCourse(p)
+		mash := newCourse(p)
+		c.picture, c.drawn = mash, mash.show
 		c.tables = append(c.tables, p.restTable())
 	})
 	add(brewday.Sparge, words.T("Sparge"), "", func(*stepCard) {})

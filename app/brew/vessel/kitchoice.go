@@ -1,4 +1,4 @@
-package brew
+package vessel
 
 import (
 	"strings"
@@ -35,13 +35,6 @@ type kitChoice struct {
 	undo                           func() error
 }
 
-// Window is what this place asks of the window beside what every place does.
-type Window interface {
-	ui.Host
-	Unsaved() bool      // there is something that a save would keep
-	UseKit(name string) // the next new design takes this kit
-}
-
 func newKitChoice(k *kitDrawer) *kitChoice {
 	c := &kitChoice{k: k}
 	c.pick = ui.NewChoice("", true, c.choose)
@@ -53,10 +46,10 @@ func newKitChoice(k *kitDrawer) *kitChoice {
 	}
 	c.take, c.keep = link(words.T("take the kit's"), c.takeKits), link(words.T("keep these for the kit"), c.keepThese)
 	c.add, c.rename, c.leave = link("", c.askAdd), link(words.T("rename…"), c.askRename), link(words.T("remove"), c.remove)
-	c.test = link(words.T("the water test…"), func() { k.Close(); k.p.openWaterTest() })
+	c.test = link(words.T("the water test…"), func() { k.Close(); k.v.openWaterTest() })
 	c.back = link(words.T("take that back"), c.takeBack)
 	c.told, c.did = ui.NewParagraph("", 13, ui.InkQuiet), ui.NewParagraph("", 13, ui.InkFull)
-	c.name = ui.NewEntry(k.p.host)
+	c.name = ui.NewEntry(k.host)
 	c.name.Name, c.name.Hint = words.T("name of the kit"), words.T("Enter takes the name, Escape leaves it")
 	c.name.Leave = func() { c.askName("", nil) }
 	c.name.OnSubmitted = func(text string) { c.takeName(text) }
@@ -77,7 +70,7 @@ func choices(o ...fyne.CanvasObject) fyne.CanvasObject {
 }
 
 // folder is where the kits lie.
-func (c *kitChoice) folder() string { return userfile.KitsIn(c.k.p.host.ShelfFolder()) }
+func (c *kitChoice) folder() string { return userfile.KitsIn(c.k.host.ShelfFolder()) }
 
 // read reads the kits anew; what is wrong with a file is said, and that kit can't
 // be chosen.
@@ -163,7 +156,7 @@ func (c *kitChoice) standing(s *kitState, d *design.Design) string {
 
 // difference is one value here and in the kit.
 func (c *kitChoice) difference(path string, d, with *design.Design) string {
-	say := c.k.p.host.Say()
+	say := c.k.host.Say()
 	text := func(d *design.Design) string {
 		v, err := d.Get(path)
 		if err != nil {
@@ -204,7 +197,7 @@ func (c *kitChoice) done(text string, undo func() error) {
 // choose offers the person's kits.
 func (c *kitChoice) choose() {
 	c.read()
-	host := c.k.p.host
+	host := c.k.host
 	if len(c.kits) == 0 {
 		c.say(words.T("No kit is kept yet: keep these values as the first."), false)
 		return
@@ -221,7 +214,7 @@ func (c *kitChoice) choose() {
 
 // use puts a kit's values into the design.
 func (c *kitChoice) use(kit userfile.Kit) {
-	host := c.k.p.host
+	host := c.k.host
 	if err := host.Edit(words.T("kit: {name}", kit.Name()), kit.Into); err != nil {
 		c.say(err.Error(), true)
 		return
@@ -237,7 +230,7 @@ func (c *kitChoice) use(kit userfile.Kit) {
 }
 
 func (c *kitChoice) takeKits() {
-	d := c.k.p.host.Design()
+	d := c.k.host.Design()
 	if s := stateOf(c.kits, &d); s.there {
 		c.use(s.kit)
 	}
@@ -245,7 +238,7 @@ func (c *kitChoice) takeKits() {
 
 // keepThese writes the design's values into the kit's file.
 func (c *kitChoice) keepThese() {
-	d := c.k.p.host.Design()
+	d := c.k.host.Design()
 	s := stateOf(c.kits, &d)
 	if !s.there {
 		return
@@ -271,10 +264,10 @@ func (c *kitChoice) askName(text string, then func(name string) error) {
 	c.name.SetText(text)
 	if then == nil {
 		c.nameRow.Hide()
-		ui.Focus(c.k.p.host, c.pick)
+		ui.Focus(c.k.host, c.pick)
 	} else {
 		c.nameRow.Show()
-		ui.Focus(c.k.p.host, c.name)
+		ui.Focus(c.k.host, c.name)
 		c.name.TypedShortcut(&fyne.ShortcutSelectAll{})
 	}
 	c.k.refit()
@@ -294,13 +287,13 @@ func (c *kitChoice) takeName(text string) {
 
 // askAdd keeps the design's values as a kit under a name.
 func (c *kitChoice) askAdd() {
-	d := c.k.p.host.Design()
+	d := c.k.host.Design()
 	text := strings.TrimSpace(d.Kit.Name)
 	if text == "" {
-		text = words.T("{volume} kettle", c.k.p.host.Say().Format(quantity.Volume, d.Kit.VesselL))
+		text = words.T("{volume} kettle", c.k.host.Say().Format(quantity.Volume, d.Kit.VesselL))
 	}
 	c.askName(text, func(name string) error {
-		d := c.k.p.host.Design()
+		d := c.k.host.Design()
 		kit := design.KitOf(d)
 		kit.Kit.Name = name
 		added, err := userfile.AddKit(c.folder(), kit)
@@ -314,7 +307,7 @@ func (c *kitChoice) askAdd() {
 
 // nowOn gives the design a kit's name and says what was done.
 func (c *kitChoice) nowOn(kit userfile.Kit, text string) error {
-	host := c.k.p.host
+	host := c.k.host
 	if err := host.Edit(words.T("kit: {name}", kit.Name()), func(d *design.Design) { d.Kit.Name = kit.Name() }); err != nil {
 		return err
 	}
@@ -325,7 +318,7 @@ func (c *kitChoice) nowOn(kit userfile.Kit, text string) error {
 
 // askRename gives the kit another name, in its file and in the design.
 func (c *kitChoice) askRename() {
-	d := c.k.p.host.Design()
+	d := c.k.host.Design()
 	s := stateOf(c.kits, &d)
 	if !s.there {
 		return
@@ -345,7 +338,7 @@ func (c *kitChoice) askRename() {
 
 // remove puts the kit's file aside, but never while a design is unsaved on it.
 func (c *kitChoice) remove() {
-	host := c.k.p.host
+	host := c.k.host
 	d := host.Design()
 	s := stateOf(c.kits, &d)
 	if !s.there {

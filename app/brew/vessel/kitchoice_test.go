@@ -1,4 +1,4 @@
-package brew
+package vessel
 
 import (
 	"os"
@@ -11,9 +11,9 @@ import (
 )
 
 // kitStage is the Brew place for a person with two kits, on the first of them.
-func kitStage(t *testing.T) (*brewScene, string) {
+func kitStage(t *testing.T) (*scene, string) {
 	t.Helper()
-	s := brewStage(t)
+	s := newScene(t)
 	s.OwnFolder = t.TempDir()
 	folder := userfile.KitsIn(s.OwnFolder)
 	for name, litres := range map[string]float64{"Shed kettle": 30, "Kitchen kettle": 18} {
@@ -43,7 +43,7 @@ func kitNamed(t *testing.T, folder, name string) userfile.Kit {
 // undone.
 func TestTheCopyOfAKitSaysWhereItDiffers(t *testing.T) {
 	s, folder := kitStage(t)
-	k := s.brew.openKit("")
+	k := s.vessel.open("")
 	if !strings.Contains(k.choice.told.Text, "no kit of yours") || k.choice.rename.Visible() {
 		t.Errorf("a design of no kit says %q", k.choice.told.Text)
 	}
@@ -59,8 +59,8 @@ func TestTheCopyOfAKitSaysWhereItDiffers(t *testing.T) {
 	if text := k.choice.told.Text; !strings.Contains(text, "boils away 1.4") || !strings.Contains(text, "1.8") || !k.choice.take.Visible() {
 		t.Errorf("the difference is said as %q", text)
 	}
-	if !strings.Contains(s.brew.Greeting(), "Kitchen kettle") {
-		t.Errorf("who comes to Brew is greeted with %q", s.brew.Greeting())
+	if got := s.vessel.Differs(); got != "Kitchen kettle" {
+		t.Errorf("the copy differs from %q", got)
 	}
 	k.choice.keepThese()
 	if got := kitNamed(t, folder, "Kitchen kettle").Kit.SteamLPerH; got != 1.4 || k.choice.keep.Visible() {
@@ -89,7 +89,7 @@ func TestTheCopyOfAKitSaysWhereItDiffers(t *testing.T) {
 // unsaved on it.
 func TestKitsAreMadeRenamedAndRemoved(t *testing.T) {
 	s, folder := kitStage(t)
-	k := s.brew.openKit("")
+	k := s.vessel.open("")
 	c := k.choice
 	name := func(text string) { c.name.SetText(text); c.name.OnSubmitted(text) }
 	c.askAdd()
@@ -129,7 +129,7 @@ func TestKitsAreMadeRenamedAndRemoved(t *testing.T) {
 func TestAKitFileBrokenByHandIsLeftAlone(t *testing.T) {
 	s, folder := kitStage(t)
 	kit := kitNamed(t, folder, "Kitchen kettle")
-	k := s.brew.openKit("")
+	k := s.vessel.open("")
 	k.choice.use(kit)
 	s.typeInto(k.fields["kit.steam_l_per_h"], "1.4")
 	other := "format = 1\n[kit]\nname = \"Kitchen kettle\"\nvessel_l = 19\n"
@@ -144,7 +144,7 @@ func TestAKitFileBrokenByHandIsLeftAlone(t *testing.T) {
 	if err := os.WriteFile(kit.Path, []byte(broken), 0o600); err != nil {
 		t.Fatal(err)
 	}
-	k = s.brew.openKit("")
+	k = s.vessel.open("")
 	if text := k.choice.did.Text; !strings.Contains(text, filepath.Base(kit.Path)+":3") {
 		t.Errorf("a broken file is answered with %q", text)
 	}
@@ -158,9 +158,9 @@ func TestAKitFileBrokenByHandIsLeftAlone(t *testing.T) {
 // step of undo after which the copy differs from the kit.
 func TestTheWaterTestFillsTheVesselIn(t *testing.T) {
 	s, folder := kitStage(t)
-	k := s.brew.openKit("")
+	k := s.vessel.open("")
 	k.choice.use(kitNamed(t, folder, "Kitchen kettle"))
-	w := s.brew.openWaterTest()
+	w := s.vessel.openWaterTest()
 	fill := func(name, text string) {
 		t.Helper()
 		for _, p := range w.parts {
@@ -197,17 +197,17 @@ func TestTheWaterTestFillsTheVesselIn(t *testing.T) {
 	if got := s.Design().Kit; got.UnderTheBedL != 0.7 || got.ThermometerReadsHighK != 0.6 || got.SteamLPerH != 1.2 {
 		t.Errorf("the vessel is %+v", got)
 	}
-	if text := s.brew.drawer.choice.told.Text; !strings.Contains(text, "under the bed 0.7 L, in the kit 1.2 L") {
+	if text := s.vessel.kit.choice.told.Text; !strings.Contains(text, "under the bed 0.7 L, in the kit 1.2 L") {
 		t.Errorf("the copy says %q", text)
 	}
-	if text := s.brew.drawer.choice.did.Text; !strings.Contains(text, "3 values") {
+	if text := s.vessel.kit.choice.did.Text; !strings.Contains(text, "3 values") {
 		t.Errorf("it says %q", text)
 	}
 	s.Undo()
 	if got := s.Design().Kit.UnderTheBedL; got != 1.2 {
 		t.Errorf("undone, %g L stay under the bed", got)
 	}
-	if w = s.brew.openWaterTest(); w.parts[0].fields[0].Text != "6 L" {
+	if w = s.vessel.openWaterTest(); w.parts[0].fields[0].Text != "6 L" {
 		t.Error("what was typed is gone")
 	}
 }

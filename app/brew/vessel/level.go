@@ -1,4 +1,4 @@
-package brew
+package vessel
 
 import (
 	"image/color"
@@ -15,56 +15,59 @@ import (
 	"skep/calc/recipe"
 )
 
-// level is the mash vessel with what stands in it, so that one sees whether
+// Level is the mash vessel with what stands in it, so that one sees whether
 // grain and liquor fit.
-type level struct {
+type Level struct {
 	widget.BaseWidget
-	p                *Place
+	host             ui.Host
 	vesselL, mashL   float64
 	liquorL          float64
 	volume, capacity string
 }
 
-func newLevel(p *Place) *level {
-	l := &level{p: p}
+// NewLevel is one with nothing in it yet.
+func NewLevel(host ui.Host) *Level {
+	l := &Level{host: host}
 	l.ExtendBaseWidget(l)
 	return l
 }
 
-func (l *level) show(f *dayFrame) { l.fill(&f.design) }
-
-func (l *level) fill(d *design.Design) {
+// Fill shows a design's mash in its vessel.
+func (l *Level) Fill(d *design.Design) {
 	plan := recipe.Liquor(*d)
 	l.vesselL, l.mashL, l.liquorL = d.Kit.VesselL, plan.MashLevelL, plan.MashLiquor
-	l.volume = l.p.host.Say().Format(quantity.Volume, l.mashL)
-	l.capacity = l.p.host.Say().Format(quantity.Volume, l.vesselL)
+	l.volume = l.host.Say().Format(quantity.Volume, l.mashL)
+	l.capacity = l.host.Say().Format(quantity.Volume, l.vesselL)
 	l.Refresh()
 }
 
-var _ fyne.Accessible = (*level)(nil)
+var _ fyne.Accessible = (*Level)(nil)
 
 // AccessibilityLabel says what is drawn.
-func (l *level) AccessibilityLabel() string {
+func (l *Level) AccessibilityLabel() string {
 	return words.T("the mash stands at {level} in a vessel of {vessel}", l.volume, l.capacity)
 }
 
 // AccessibilityRole is text.
-func (l *level) AccessibilityRole() fyne.AccessibleRole { return fyne.AccessibleRoleText }
+func (l *Level) AccessibilityRole() fyne.AccessibleRole { return fyne.AccessibleRoleText }
 
 const levelWide, levelHigh = 210, 116
 
-func (l *level) Objects() []fyne.CanvasObject { return []fyne.CanvasObject{l} }
+// Objects is itself.
+func (l *Level) Objects() []fyne.CanvasObject { return []fyne.CanvasObject{l} }
 
-func (l *level) wide() float32 { return levelWide }
+// Wide is the width it needs.
+func (l *Level) Wide() float32 { return levelWide }
 
-func (l *level) Lay(x, y, width float32) float32 {
+// Lay puts it somewhere and says how high it is.
+func (l *Level) Lay(x, y, width float32) float32 {
 	ui.Put(l, x, y, min(levelWide, width), levelHigh)
 	return levelHigh
 }
 
-func (l *level) MinSize() fyne.Size { return fyne.NewSize(levelWide, levelHigh) }
+func (l *Level) MinSize() fyne.Size { return fyne.NewSize(levelWide, levelHigh) }
 
-func (l *level) CreateRenderer() fyne.WidgetRenderer {
+func (l *Level) CreateRenderer() fyne.WidgetRenderer {
 	r := &levelRenderer{l: l}
 	for range 5 {
 		r.bars = append(r.bars, canvas.NewRectangle(color.Transparent))
@@ -77,7 +80,7 @@ func (l *level) CreateRenderer() fyne.WidgetRenderer {
 // levelRenderer draws the fill, its surface, and the vessel's two sides and
 // bottom.
 type levelRenderer struct {
-	l        *level
+	l        *Level
 	bars     []*canvas.Rectangle // fill, surface, left, right, bottom
 	rim, top *canvas.Text
 }

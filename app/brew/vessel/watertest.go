@@ -1,4 +1,4 @@
-package brew
+package vessel
 
 import (
 	"strconv"
@@ -21,7 +21,8 @@ import (
 // below it, and what came of it is taken into the vessel as one step of undo.
 type waterDrawer struct {
 	*ui.Drawer
-	p     *Place
+	v     *Vessel
+	host  Window
 	parts []*waterPart
 	take  *widget.Button
 	told  *ui.Paragraph
@@ -36,12 +37,9 @@ type waterPart struct {
 }
 
 // openWaterTest opens the test; what was typed before stands there still.
-func (p *Place) openWaterTest() *waterDrawer {
-	w := &waterDrawer{p: p, told: ui.NewParagraph("", 13, ui.InkFull)}
-	if p.water == nil {
-		p.water = map[string]string{}
-	}
-	say := p.host.Say()
+func (v *Vessel) openWaterTest() *waterDrawer {
+	w := &waterDrawer{v: v, host: v.host, told: ui.NewParagraph("", 13, ui.InkFull)}
+	say := w.host.Say()
 	caution := func(m message.Message) fyne.CanvasObject {
 		c := ui.NewParagraph(say.Sentence(m), 12, ui.InkWarning)
 		c.Mark = "!"
@@ -54,15 +52,15 @@ func (p *Place) openWaterTest() *waterDrawer {
 		rows := container.New(&ui.FieldsLayout{})
 		for i := range part.Inputs {
 			in := &part.Inputs[i]
-			e := ui.NewEntry(p.host)
+			e := ui.NewEntry(w.host)
 			e.Name = say.Sentence(in.Label)
 			e.SetPlaceHolder(say.Unit(in.Kind))
-			e.SetText(p.water[in.Name])
+			e.SetText(v.typed[in.Name])
 			e.Rest = e.Text
 			e.Leave = func() { w.Close() }
 			e.Seen = func(o fyne.CanvasObject) { w.Reveal(o) }
 			e.OnChanged = func(text string) {
-				p.water[in.Name] = text
+				v.typed[in.Name] = text
 				e.Rest = text // typed is typed: Escape closes
 				w.show()
 			}
@@ -84,12 +82,12 @@ func (p *Place) openWaterTest() *waterDrawer {
 	}
 	w.take = widget.NewButton(words.T("Take these into the vessel"), w.keep)
 	w.take.Importance = widget.HighImportance
-	back := ui.NewChoice(words.T("back to the vessel"), false, func() { w.Close(); p.openKit("") })
+	back := ui.NewChoice(words.T("back to the vessel"), false, func() { w.Close(); v.open("") })
 	back.Ink, back.TextSize = ui.InkAccent, 13
 	objects = append(objects, w.told, container.NewHBox(w.take, back))
-	w.Drawer = ui.NewDrawer(p.host, words.T("The water test"), 500, objects...)
+	w.Drawer = ui.NewDrawer(w.host, words.T("The water test"), 500, objects...)
 	w.show()
-	ui.Focus(p.host, w.parts[0].fields[0])
+	ui.Focus(w.host, w.parts[0].fields[0])
 	return w
 }
 
@@ -99,13 +97,13 @@ func (w *waterDrawer) next(e *ui.Entry) {
 	for _, p := range w.parts {
 		for _, f := range p.fields {
 			if found {
-				ui.Focus(w.p.host, f)
+				ui.Focus(w.host, f)
 				return
 			}
 			found = f == e
 		}
 	}
-	ui.Focus(w.p.host, w.take)
+	ui.Focus(w.host, w.take)
 }
 
 // read is what is typed so far; what can't be read is kept with its part.
@@ -117,7 +115,7 @@ func (w *waterDrawer) read() watertest.Test {
 			if p.fields[i].Text == "" {
 				continue
 			}
-			r, err := w.p.host.Read().Parse(in.Kind, p.fields[i].Text, quantity.Limits{Low: in.Low, High: in.High})
+			r, err := w.host.Read().Parse(in.Kind, p.fields[i].Text, quantity.Limits{Low: in.Low, High: in.High})
 			if err != nil {
 				if p.wrong == nil {
 					p.wrong = ui.Named(p.fields[i].Name, err)
@@ -132,8 +130,8 @@ func (w *waterDrawer) read() watertest.Test {
 
 // work works the test out: a result of each part that has one.
 func (w *waterDrawer) work() (results []watertest.Result) {
-	say := w.p.host.Say()
-	kit := recipe.WaterTest(w.p.host.Design())
+	say := w.host.Say()
+	kit := recipe.WaterTest(w.host.Design())
 	t := w.read()
 	for _, p := range w.parts {
 		r, ok, err := p.part.Work(&t, kit)
@@ -181,7 +179,7 @@ func (w *waterDrawer) keep() {
 		return
 	}
 	var failed error
-	err := w.p.host.Edit(words.T("water test"), func(d *design.Design) {
+	err := w.host.Edit(words.T("water test"), func(d *design.Design) {
 		for _, r := range results {
 			if err := d.Set(r.Key, strconv.FormatFloat(r.Value, 'f', -1, 64)); err != nil {
 				failed = err
@@ -198,7 +196,7 @@ func (w *waterDrawer) keep() {
 		return
 	}
 	w.Close()
-	k := w.p.openKit("")
-	ui.Focus(w.p.host, k.choice.pick) // the space that pressed the button is no text
+	k := w.v.open("")
+	ui.Focus(w.host, k.choice.pick) // the space that pressed the button is no text
 	k.choice.say(words.N("{count} value of the water test is in the vessel. Undo takes it back.", "{count} values of the water test are in the vessel. Undo takes them back.", len(results)), false)
 }

@@ -1,4 +1,10 @@
-package brew
+// Package vessel has what the Brew place says and asks about the vessel: its picture
+// with the mash in it, and the drawers of its values, of the person's kits, of the
+// water test and of scaling.
+//
+// The design comes from the window; edits go to it, and kits to the person's folder.
+// It must not know the day, nor the physics behind a number.
+package vessel
 
 import (
 	"errors"
@@ -8,16 +14,52 @@ import (
 
 	"skep/app/look"
 	"skep/app/ui"
+	"skep/app/userfile"
 	"skep/app/words"
 	"skep/calc"
 	"skep/calc/design"
 	"skep/calc/quantity"
 )
 
+// Window is what the vessel asks of the window beside what every place does.
+type Window interface {
+	ui.Host
+	Unsaved() bool      // there is something that a save would keep
+	UseKit(name string) // the next new design takes this kit
+}
+
+// Vessel has the drawers, of which one is open at a time.
+type Vessel struct {
+	host  Window
+	kit   *kitDrawer        // as last opened; nil: not yet
+	typed map[string]string // into the water test, by measurement
+}
+
+// New is a vessel whose drawers are closed.
+func New(host Window) *Vessel { return &Vessel{host: host, typed: map[string]string{}} }
+
+// Sync shows the design in the drawer that is open.
+func (v *Vessel) Sync() {
+	if v.kit != nil && v.kit.Shown() {
+		v.kit.sync()
+	}
+}
+
+// Differs names the kit from which the design's copy differs, "" where it doesn't.
+func (v *Vessel) Differs() string {
+	d := v.host.Design()
+	kits, _ := userfile.Kits(userfile.KitsIn(v.host.ShelfFolder()))
+	if s := stateOf(kits, &d); len(s.differs) > 0 {
+		return s.kit.Name()
+	}
+	return ""
+}
+
 // kitDrawer is the vessel, and scaling to another volume or strength.
 type kitDrawer struct {
 	*ui.Drawer
-	p      *Place
+	v      *Vessel
+	host   Window
 	choice *kitChoice
 	fields map[string]*ui.Field
 	note   *ui.Paragraph
@@ -40,17 +82,19 @@ func kitKeys() [][2]string {
 	}
 }
 
-// openKit opens the drawer, at a key of it where one is given.
-func (p *Place) openKit(key string) *kitDrawer {
-	k := &kitDrawer{p: p, fields: map[string]*ui.Field{}, engine: calc.NewEngine()}
+// Open opens the drawer of its values, at a key where one is given.
+func (v *Vessel) Open(key string) { v.open(key) }
+
+func (v *Vessel) open(key string) *kitDrawer {
+	k := &kitDrawer{v: v, host: v.host, fields: map[string]*ui.Field{}, engine: calc.NewEngine()}
 	leave := func() { k.Close() }
 	k.note, k.told = ui.NewParagraph("", 13, ui.InkWarning), ui.NewParagraph("", 13, ui.InkFull)
 	rows := container.New(&ui.FieldsLayout{})
-	d := p.host.Design()
+	d := k.host.Design()
 	k.choice = newKitChoice(k)
 	for _, pair := range kitKeys() {
 		path, label := pair[0], pair[1]
-		f := ui.NewField(p.host, func() string { return path }, func() string { return label })
+		f := ui.NewField(k.host, func() string { return path }, func() string { return label })
 		f.Note = func(text string, bad bool) { k.answer(k.note, text, bad) }
 		f.Leave = leave
 		f.Seen = func(o fyne.CanvasObject) {
@@ -63,10 +107,10 @@ func (p *Place) openKit(key string) *kitDrawer {
 		rows.Add(ui.NewCaption(label, 13, false, ui.InkQuiet))
 		rows.Add(f)
 	}
-	k.volume, k.strength = ui.NewEntry(p.host), ui.NewEntry(p.host)
+	k.volume, k.strength = ui.NewEntry(k.host), ui.NewEntry(k.host)
 	k.volume.Leave, k.strength.Leave = leave, leave
 	k.volume.Name, k.strength.Name = words.T("scale to a volume into the fermenter"), words.T("scale to a strength")
-	k.volume.SetPlaceHolder(p.host.Say().Format(quantity.Volume, d.Batch.IntoFermenterL))
+	k.volume.SetPlaceHolder(k.host.Say().Format(quantity.Volume, d.Batch.IntoFermenterL))
 	k.strength.SetPlaceHolder(words.T("as it is"))
 	scale := ui.NewButton(words.T("Scale"), k.scale)
 	k.volume.OnSubmitted = func(string) { k.scale() }
@@ -78,15 +122,15 @@ func (p *Place) openKit(key string) *kitDrawer {
 		ui.NewCaption(words.T("The same beer, scaled"), look.TitleSize, true, ui.InkFull),
 		ui.NewParagraph(words.T("Grain and honey grow together until the strength comes out, hops until the bitterness is what it was, salts with the liquor."), 13, ui.InkQuiet),
 		scaling, k.told, container.NewHBox(scale))
-	k.Drawer = ui.NewDrawer(p.host, words.T("The vessel"), 500, parts...)
-	p.drawer = k
+	k.Drawer = ui.NewDrawer(k.host, words.T("The vessel"), 500, parts...)
+	v.kit = k
 	k.choice.read()
 	k.choice.sync(&d)
 	first := k.fields["kit.vessel_l"]
 	if f, ok := k.fields[key]; ok {
 		first = f
 	}
-	p.host.Window().Canvas().Focus(first)
+	k.host.Window().Canvas().Focus(first)
 	return k
 }
 
@@ -94,7 +138,7 @@ func (k *kitDrawer) answer(l *ui.Paragraph, text string, bad bool) {
 	l.Ink = ui.InkFull
 	if bad {
 		l.Ink = ui.InkWarning
-		k.p.host.Warn(text)
+		k.host.Warn(text)
 	}
 	l.SetText(text)
 	k.refit()
@@ -110,7 +154,7 @@ func (k *kitDrawer) refit() {
 
 // sync shows the design in the drawer.
 func (k *kitDrawer) sync() {
-	d := k.p.host.Design()
+	d := k.host.Design()
 	for _, f := range k.fields {
 		f.Sync(&d)
 	}
@@ -119,7 +163,7 @@ func (k *kitDrawer) sync() {
 
 // scale makes the same beer in another volume or strength.
 func (k *kitDrawer) scale() {
-	b := k.p.host
+	b := k.host
 	d := b.Design()
 	volume, strength, err := k.wanted(&d)
 	var out design.Design
@@ -147,7 +191,7 @@ func (k *kitDrawer) scale() {
 
 // wanted reads the two fields; an empty one stays as it is.
 func (k *kitDrawer) wanted(d *design.Design) (volume, strength float64, err error) {
-	b := k.p.host
+	b := k.host
 	volume = d.Batch.IntoFermenterL
 	if k.volume.Text != "" {
 		key, _ := design.KeyOf("batch.into_fermenter_l")
