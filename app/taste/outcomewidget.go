@@ -4,6 +4,7 @@ import (
 	"fyne.io/fyne/v2"
 
 	"skep/app/look"
+	"skep/app/restpicture"
 	"skep/app/ui"
 	"skep/app/words"
 	"skep/calc"
@@ -12,7 +13,7 @@ import (
 // picture is one of the four of the Taste place. A press on its heading opens
 // where the number comes from.
 type picture struct {
-	ui.RestPicture
+	restpicture.Picture
 	t *Place
 }
 

@@ -30,14 +30,6 @@ func (b *Beer) Held() design.Design {
 	return held.Held()
 }
 
-// Spent are the levers that can't be moved any more.
-func (b *Beer) Spent() []measured.Spent {
-	if b.Known == nil {
-		return nil
-	}
-	return b.Known.Conditioned.Spent
-}
-
 // Knower makes the one beer of what a place is taught, for a worker. It keeps
 // the last: only another reading, lesson or minute, or a lever that readings
 // tell of, costs an update of 20 to 40 ms. It is for one goroutine; the zero

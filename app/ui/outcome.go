@@ -6,8 +6,8 @@ import (
 	"skep/calc/quantity"
 )
 
-// outcomeName is what a picture shows.
-func outcomeName(o calc.Outcome) string {
+// OutcomeName is what a picture shows.
+func OutcomeName(o calc.Outcome) string {
 	switch o {
 	case calc.FinalGravity:
 		return words.T("final gravity")

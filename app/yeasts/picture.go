@@ -7,6 +7,7 @@ import (
 	"fyne.io/fyne/v2/driver/desktop"
 
 	"skep/app/look"
+	"skep/app/restpicture"
 	"skep/app/ui"
 	"skep/app/words"
 	"skep/calc"
@@ -17,7 +18,7 @@ import (
 // Pointing at a line brings its strain out; dragging moves the mash rest, as
 // in the Taste place.
 type strainPicture struct {
-	ui.RestPicture
+	restpicture.Picture
 	y     *Place
 	under float64 // the temperature that is pointed at; NaN: none
 }

@@ -1,4 +1,7 @@
-package ui
+// Package restpicture is the one picture against the mash rest that Taste and Yeasts
+// show, as a widget. In come what the painter drew and where the pointer is; out goes
+// a move of the mash rest. It must not know what the lines mean.
+package restpicture
 
 import (
 	"image"
@@ -11,22 +14,23 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"skep/app/look"
+	"skep/app/ui"
 	"skep/calc"
 	"skep/calc/design"
 	table "skep/calc/lever"
 	"skep/plotting"
 )
 
-// RestPicture is what every picture against the mash rest is made of: its name and
+// Picture is what every picture against the mash rest is made of: its name and
 // value as text, the drawing below, a quiet box around. Dragging in the
 // drawing moves the mash rest; the rest's lever does the same from the keys.
-type RestPicture struct {
+type Picture struct {
 	widget.BaseWidget
-	Host    Host
+	Host    ui.Host
 	Outcome calc.Outcome
 	painter *plotting.Painter
 
-	Title, Value *Caption
+	Title, Value *ui.Caption
 	Raster       *canvas.Raster
 
 	Wanted  plotting.Size // what the screen asked for last
@@ -34,11 +38,11 @@ type RestPicture struct {
 	Blank   bool // the design is refused: nothing is drawn
 }
 
-func (p *RestPicture) Init(b Host, painter *plotting.Painter, o calc.Outcome, valueSize float32) {
+func (p *Picture) Init(b ui.Host, painter *plotting.Painter, o calc.Outcome, valueSize float32) {
 	p.Host, p.painter, p.Outcome = b, painter, o
 	p.Wanted = plotting.Size{Width: 300, Height: 220, Scale: 1}
-	p.Title = NewCaption(outcomeName(o), look.TitleSize, true, InkFull)
-	p.Value = NewCaption("", valueSize, false, InkFull)
+	p.Title = ui.NewCaption(ui.OutcomeName(o), look.TitleSize, true, ui.InkFull)
+	p.Value = ui.NewCaption("", valueSize, false, ui.InkFull)
 	p.Value.Align = fyne.TextAlignTrailing
 	p.Value.Yields = true
 	p.Raster = canvas.NewRaster(p.image)
@@ -47,7 +51,7 @@ func (p *RestPicture) Init(b Host, painter *plotting.Painter, o calc.Outcome, va
 // image is asked by the canvas for so many pixels: what was drawn last is
 // given at once, stretched if need be, and a drawing of the right size is
 // ordered.
-func (p *RestPicture) image(w, h int) image.Image {
+func (p *Picture) image(w, h int) image.Image {
 	scale := float64(w) / math.Max(1, float64(p.Raster.Size().Width))
 	size := plotting.Size{Width: w, Height: h, Scale: math.Round(scale*100) / 100}
 	if size != p.Wanted && w > 1 && h > 1 {
@@ -61,7 +65,7 @@ func (p *RestPicture) image(w, h int) image.Image {
 }
 
 // MoveTo sets the mash rest to the temperature under a place in the picture.
-func (p *RestPicture) MoveTo(at fyne.Position) {
+func (p *Picture) MoveTo(at fyne.Position) {
 	l, ok := p.painter.Layout(int(p.Outcome))
 	held := p.Host.Design().Taste.Hold
 	if !ok || p.Blank || slices.Contains(held, table.Rest.String()) {
@@ -69,7 +73,7 @@ func (p *RestPicture) MoveTo(at fyne.Position) {
 	}
 	x := float64(at.X-p.Raster.Position().X) * l.Size.Scale
 	which, t := p.Host.At(), l.TemperatureAt(x)
-	Move(p.Host, p.Host.Say().Sentence(table.Rest.Change()), table.Rest.String(), func(d *design.Design) {
+	ui.Move(p.Host, p.Host.Say().Sentence(table.Rest.Change()), table.Rest.String(), func(d *design.Design) {
 		low, high := table.Rest.Limits(d, which)
 		step := table.Rest.Steps().Step
 		t := math.Min(math.Max(math.Round(t/step)*step, low), high)
@@ -77,12 +81,12 @@ func (p *RestPicture) MoveTo(at fyne.Position) {
 	})
 }
 
-func (p *RestPicture) Dragged(e *fyne.DragEvent) {
+func (p *Picture) Dragged(e *fyne.DragEvent) {
 	p.dragged = true
 	p.MoveTo(e.Position)
 }
 
-func (p *RestPicture) DragEnd() {
+func (p *Picture) DragEnd() {
 	if p.dragged {
 		p.dragged = false
 		p.Host.EndMove()
@@ -90,30 +94,30 @@ func (p *RestPicture) DragEnd() {
 }
 
 // Clear takes the numbers away: the design is refused.
-func (p *RestPicture) Clear() {
+func (p *Picture) Clear() {
 	p.Blank = true
-	p.Value.SetTexts(NoNumber, NoNumber)
+	p.Value.SetTexts(ui.NoNumber, ui.NoNumber)
 	p.Raster.Refresh()
 }
 
 // AccessibilityRole is text.
-func (p *RestPicture) AccessibilityRole() fyne.AccessibleRole { return fyne.AccessibleRoleText }
+func (p *Picture) AccessibilityRole() fyne.AccessibleRole { return fyne.AccessibleRoleText }
 
-func (p *RestPicture) CreateRenderer() fyne.WidgetRenderer {
+func (p *Picture) CreateRenderer() fyne.WidgetRenderer {
 	box := canvas.NewRectangle(color.Transparent)
 	box.CornerRadius = 8
 	box.StrokeWidth = 1.5
-	r := &restPictureRenderer{p, box}
+	r := &renderer{p, box}
 	r.Refresh()
 	return r
 }
 
-type restPictureRenderer struct {
-	p   *RestPicture
+type renderer struct {
+	p   *Picture
 	box *canvas.Rectangle
 }
 
-func (r *restPictureRenderer) Layout(size fyne.Size) {
+func (r *renderer) Layout(size fyne.Size) {
 	p := r.p
 	inset := float32(14)
 	if size.Width < 280 {
@@ -131,16 +135,16 @@ func (r *restPictureRenderer) Layout(size fyne.Size) {
 	p.Raster.Resize(fyne.NewSize(size.Width-2*inset+8, size.Height-top-inset+6))
 }
 
-func (r *restPictureRenderer) MinSize() fyne.Size { return fyne.NewSize(190, 150) }
+func (r *renderer) MinSize() fyne.Size { return fyne.NewSize(190, 150) }
 
-func (r *restPictureRenderer) Refresh() {
-	c := PaletteOf(r.p.Theme())
+func (r *renderer) Refresh() {
+	c := ui.PaletteOf(r.p.Theme())
 	r.box.FillColor, r.box.StrokeColor = c.Panel, c.PanelBorder
 	r.box.Refresh()
 	r.p.Raster.Refresh()
 }
 
-func (r *restPictureRenderer) Objects() []fyne.CanvasObject {
+func (r *renderer) Objects() []fyne.CanvasObject {
 	return []fyne.CanvasObject{r.box, r.p.Raster, r.p.Title, r.p.Value}
 }
-func (r *restPictureRenderer) Destroy() {}
+func (r *renderer) Destroy() {}
