@@ -165,21 +165,21 @@ func (d *logDialog) fill(a logAnswer) {
 		kind.OnChanged = func(string) {
 			k := kinds[kind.SelectedIndex()]
 			unit := ""
-			if u := logUnits(k); u != nil {
+			if u := logs.Units(k); u != nil {
 				unit = u[0]
 			}
 			d.change(i, func(c *logs.Column) {
 				c.Kind, c.Unit = k, unit
-				if l := logLayouts(k, c.Layout); l != nil && !slices.Contains(l, c.Layout) {
+				if l := logs.Layouts(k, c.Layout); l != nil && !slices.Contains(l, c.Layout) {
 					c.Layout = l[0]
 				}
 			})
 		}
-		unit := ui.NewSelect(logUnits(c.Kind), nil)
+		unit := ui.NewSelect(logs.Units(c.Kind), nil)
 		unit.PlaceHolder = " "
 		unit.SetSelected(c.Unit)
 		unit.OnChanged = func(u string) { d.change(i, func(c *logs.Column) { c.Unit = u }) }
-		if layouts := logLayouts(c.Kind, c.Layout); layouts != nil {
+		if layouts := logs.Layouts(c.Kind, c.Layout); layouts != nil {
 			unit.OnChanged = nil
 			for _, l := range layouts {
 				unit.Options = append(unit.Options, layoutText(l))

@@ -2,7 +2,6 @@ package ferment
 
 import (
 	"fmt"
-	"slices"
 	"strings"
 
 	"skep/app/ui"
@@ -10,43 +9,10 @@ import (
 	"skep/calc/logs"
 )
 
-// logKinds and logUnits as the person reads them, in the order of the choices.
+// logKinds are the kinds as the person reads them, in the order of the choices.
 func logKinds() (kinds []logs.ColumnKind, names []string) {
 	return []logs.ColumnKind{logs.Ignored, logs.When, logs.Date, logs.TimeOfDay, logs.LogGravity, logs.Temperature},
 		[]string{words.T("not used"), words.T("date and time"), words.T("date"), words.T("time of day"), words.T("gravity"), words.T("temperature")}
-}
-
-func logUnits(k logs.ColumnKind) []string {
-	switch k {
-	case logs.LogGravity:
-		return []string{"SG", "points", "°P", "°Bx"}
-	case logs.Temperature:
-		return []string{"°C", "°F"}
-	}
-	return nil
-}
-
-// logLayouts are the ways in which dates are commonly written, the present one
-// first: what can't be told apart by itself is day and month.
-func logLayouts(k logs.ColumnKind, now string) []string {
-	var common []string
-	switch k {
-	case logs.When:
-		common = []string{"2006-01-02 15:04", "2006-01-02 15:04:05", "02.01.2006 15:04", "02/01/2006 15:04", "01/02/2006 15:04", "unix-s", "unix-ms", "serial"}
-	case logs.Date:
-		common = []string{"2006-01-02", "02.01.2006", "02/01/2006", "01/02/2006"}
-	case logs.TimeOfDay:
-		common = []string{"15:04", "15:04:05", "3:04 PM"}
-	default:
-		return nil
-	}
-	if now != "" && !slices.Contains(common, now) {
-		common = append([]string{now}, common...)
-		if s := strings.NewReplacer("02", "01", "01", "02").Replace(now); s != now && k != logs.TimeOfDay && !slices.Contains(common, s) {
-			common = slices.Insert(common, 1, s)
-		}
-	}
-	return common
 }
 
 // layoutText writes a layout as people do.
