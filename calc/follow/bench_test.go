@@ -38,3 +38,26 @@ func BenchmarkFirstUpdate(b *testing.B) {
 		}
 	}
 }
+
+// BenchmarkWrongReading is BenchmarkUpdate with one of the twenty readings wrong,
+// so that the rule for which of two is has to search. Wanted: a few ms more.
+func BenchmarkWrongReading(b *testing.B) {
+	d := demo(b, "middle")
+	x := newBrewer(b, d, rand.New(rand.NewPCG(1, 1)))
+	x.m = loggedModel(b, d, 52)
+	x.m.run(&x.truth, &x.made)
+	hours := []float64{8, 14, 20, 26, 32, 38, 44, 50, 56, 70, 80, 94, 118, 142, 166, 190, 214}
+	d.Reading = append(x.readings(hours...), reading(measured.HoneyAdded, 52, 0.55))
+	d.Reading[12].Value += 0.008
+	var f Follower
+	b.ReportAllocs()
+	for b.Loop() {
+		x, err := f.Follow(d, at(220), measured.Instruments{}, calc.Doubts{})
+		if err != nil {
+			b.Fatal(err)
+		}
+		if left := x.Timeline.Used(measured.Gravity); len(left) != len(hours)-1 {
+			b.Fatalf("%d readings left of %d", len(left), len(hours))
+		}
+	}
+}

@@ -40,6 +40,10 @@
 // ([alike]). The t lets one wrong reading be overruled by the others. Readings within six hours of each other count as one, by their
 // median: a logger does not know more than the model. Foam: see foam.go.
 //
+// Of two gravities between which it rises without honey one is wrong: the one which
+// all others, the plan among them, expect less by a factor of ten, else the later. It
+// is left out (wrong.go).
+//
 // # The update
 //
 // The posterior mode by damped Gauss and Newton steps. Where a reading is off the

@@ -69,8 +69,15 @@ func (f *Follower) Know(d design.Design, now time.Time, in measured.Instruments,
 		if err := f.plan(k); err != nil {
 			return nil, err
 		}
-		g := target{m: k.model, free: k.freeInputs()}
-		g.obs = observed(t, k.planned.EffectiveOriginalGravitySG.Mid, k.endSG())
+		observe := func() []obs { return observed(t, k.planned.EffectiveOriginalGravitySG.Mid, k.endSG()) }
+		g := target{m: k.model, free: k.freeInputs(), obs: observe()}
+		for g.leaveOutWrong(t) {
+			k.Conditioned.Lowest(t)
+			if err := k.model.again(f.engine, &k.Conditioned, t.NowHours); err != nil {
+				return nil, err
+			}
+			g.obs = observe()
+		}
 		g.untimed = !slices.ContainsFunc(g.obs, func(o obs) bool { return o.what == measured.Foam })
 		if len(g.obs) > 0 {
 			s, r := g.solve()

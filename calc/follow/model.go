@@ -20,19 +20,25 @@ type model struct {
 // newModel makes a conditioned design ready as the engine is set, and sets it so
 // that honey that is only planned goes in after now.
 func newModel(e *calc.Engine, c *measured.Conditioned, nowHours float64) (*model, error) {
-	draws, _ := e.Measured()
-	if err := e.SetMeasured(draws, c.Logged(nowHours)); err != nil {
+	m := &model{work: new(workspaces)}
+	if err := m.again(e, c, nowHours); err != nil {
 		return nil, err
 	}
-	brew, err := e.Brew(c.Design, 0)
-	if err != nil {
-		return nil, err
-	}
-	m := &model{brew: brew, preBoilL: water.CoolL(brew.Plan().PreBoil, brew.Plan().BoilingPointC), work: new(workspaces)}
+	m.preBoilL = water.CoolL(m.brew.Plan().PreBoil, m.brew.Plan().BoilingPointC)
 	for _, h := range c.Design.Honey {
 		m.honeyed = m.honeyed || h.MassKg > 0
 	}
 	return m, nil
+}
+
+// again makes the brew anew where something that was measured is taken otherwise.
+func (m *model) again(e *calc.Engine, c *measured.Conditioned, nowHours float64) (err error) {
+	draws, _ := e.Measured()
+	if err := e.SetMeasured(draws, c.Logged(nowHours)); err != nil {
+		return err
+	}
+	m.brew, err = e.Brew(c.Design, 0)
+	return err
 }
 
 // evaluation is one draw: its beer, its course, and what each observation should

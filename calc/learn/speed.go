@@ -1,7 +1,9 @@
 package learn
 
 import (
+	"cmp"
 	"math"
+	"slices"
 
 	"skep/calc"
 	"skep/calc/ferment"
@@ -52,18 +54,35 @@ func (b *batch) speed(x calc.Inputs) {
 			says = append(says, t)
 		}
 	}
-	w, sum := 0.0, 0.0
-	for _, t := range says {
-		w += 1 / t.variance
-		sum += t.log / t.variance
-	}
-	if w == 0 {
+	if len(says) == 0 {
 		return
 	}
+	mean, sd := together(says)
 	// The shape of the course errs the same way in all readings of a batch.
-	b.LogTime = value(sum/w, math.Hypot(math.Sqrt(1/w), shapeTimeSD))
+	b.LogTime = value(mean, math.Hypot(sd, shapeTimeSD))
 	hours := height * math.Exp(b.LogTime.Mean)
 	b.HeightHours = value(hours, hours*b.LogTime.SD)
+}
+
+// together is the mean of what readings say and its sd, each by its own error. A
+// wrong reading must not teach a kit: what is off the median by much more than a
+// course errs counts for little (weights of Student's t with five degrees of freedom,
+// as package follow has it).
+func together(says []timing) (mean, sd float64) {
+	const freedom, rounds = 5.0, 10
+	sorted := slices.SortedFunc(slices.Values(says), func(a, b timing) int { return cmp.Compare(a.log, b.log) })
+	n := len(sorted)
+	mean = (sorted[(n-1)/2].log + sorted[n/2].log) / 2
+	for range rounds {
+		w, sum := 0.0, 0.0
+		for _, t := range says {
+			off := (t.log - mean) * (t.log - mean) / (t.variance + shapeTimeSD*shapeTimeSD)
+			one := (freedom + 1) / (freedom + off) / t.variance
+			w, sum = w+one, sum+one*t.log
+		}
+		mean, sd = sum/w, math.Sqrt((freedom+1)/freedom/w)
+	}
+	return mean, sd
 }
 
 // passed compares the hour of a gravity with the hour at which the predicted

@@ -149,6 +149,17 @@ func Condition(d design.Design, t *Timeline, heightHours float64) Conditioned {
 		}
 	}
 	c.honey(t, heightHours)
+	c.Lowest(t)
+	if f := t.Used(FinalGravity); len(f) > 0 {
+		c.Spent = append(c.Spent, Spent{Lever: design.LeverYeastC, Why: FinalLogged, At: f[0].At})
+	}
+	return c
+}
+
+// Lowest finds the lowest gravity since honey last went in; again where a gravity
+// has been left out.
+func (c *Conditioned) Lowest(t *Timeline) {
+	c.lowestSG = 0
 	for _, p := range t.Used(HoneyAdded, Gravity, FinalGravity) {
 		switch {
 		case p.What == HoneyAdded:
@@ -157,10 +168,6 @@ func Condition(d design.Design, t *Timeline, heightHours float64) Conditioned {
 			c.lowestSG = p.Value
 		}
 	}
-	if f := t.Used(FinalGravity); len(f) > 0 {
-		c.Spent = append(c.Spent, Spent{Lever: design.LeverYeastC, Why: FinalLogged, At: f[0].At})
-	}
-	return c
 }
 
 // mash puts measured rests in: each reading belongs to the rest set nearest to

@@ -28,7 +28,6 @@ const (
 	HoursPerDay       = 24.0
 	equalGravitySG    = 0.001 // readings this near are equal: a hydrometer's mark
 	longGapHours      = 96.0  // without any gravity: worth a word
-	spikeSG           = 0.004 // off both neighbours by this: a spike
 	LeastGravitySG    = 0.98  // no beer is lighter (package alcohol)
 	MostGravitySG     = 1.18  // the range of the extract tables
 	ColdestBeerC      = -3.0
@@ -43,7 +42,7 @@ type FlagCode string
 const (
 	Absurd         FlagCode = "absurd"          // outside what can be (unused)
 	Duplicate      FlagCode = "duplicate"       // the same again (unused)
-	Spike          FlagCode = "spike"           // off both its neighbours (unused)
+	Spike          FlagCode = "spike"           // one of two between which gravity rises without honey, and the one that the others speak against (unused)
 	Future         FlagCode = "future"          // after now (unused)
 	BeforePitching FlagCode = "before-pitching" // a gravity or foam before there was yeast (unused); honey counts as at pitching
 	AfterHoney     FlagCode = "after-honey"     // foam that is the honey's (unused)

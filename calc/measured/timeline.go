@@ -61,7 +61,7 @@ func NewTimeline(readings []design.Reading, now time.Time, in Instruments) Timel
 	if t.Pitched {
 		t.NowHours = max(0, now.Sub(t.PitchedAt).Hours())
 	}
-	t.gravities()
+	t.gaps()
 	t.foams()
 	return t
 }
@@ -158,68 +158,25 @@ func (t *Timeline) doubles() {
 	}
 }
 
-// gravities marks gaps, spikes and gravities that rise.
-func (t *Timeline) gravities() {
-	var at []int
+// gaps marks gravities after days without any.
+func (t *Timeline) gaps() {
+	last := -1
 	for i := range t.Points {
-		if p := &t.Points[i]; p.Used && p.InBeer() {
-			at = append(at, i)
-		}
-	}
-	for k, i := range at {
 		p := &t.Points[i]
-		if k > 0 && p.Hours-t.Points[at[k-1]].Hours > longGapHours {
-			p.flag(AfterGap, "{days} without a gravity before it", quantity.Of(quantity.Days, (p.Hours-t.Points[at[k-1]].Hours)/HoursPerDay))
-		}
-	}
-	for k := 1; k < len(at); k++ {
-		x, y := &t.Points[at[k-1]], &t.Points[at[k]]
-		if y.Value <= x.Value+spikeSG || !x.Used || !y.Used || x.Instrument == Refractometer || y.Instrument == Refractometer || t.HoneyBetween(x.Hours, y.Hours) {
+		if !p.Used || !p.InBeer() {
 			continue
 		}
-		// Gravity does not rise by itself: one of the two is wrong. Those beside
-		// them say which.
-		var a, c *Point
-		if k > 1 && t.beside(at[k-2], x) {
-			a = &t.Points[at[k-2]]
+		if last >= 0 && p.Hours-t.Points[last].Hours > longGapHours {
+			p.flag(AfterGap, "{days} without a gravity before it", quantity.Of(quantity.Days, (p.Hours-t.Points[last].Hours)/HoursPerDay))
 		}
-		if k+1 < len(at) && t.beside(at[k+1], y) {
-			c = &t.Points[at[k+1]]
-		}
-		between := func(p, from, to *Point) {
-			p.drop(Spike, "{gravity} between {before} and {after}: gravity does not do that", ofSG(p.Value), ofSG(from.Value), ofSG(to.Value))
-		}
-		switch {
-		case a == nil && c == nil: // one against one
-		case c == nil && a.Value-y.Value < y.Value-x.Value: // the last is nearer to what was before (ours)
-			between(x, a, y)
-		case c == nil:
-			// Nothing tells yet, and what two readings said stands until a third does.
-			y.drop(Spike, "{gravity} after {before}: gravity does not rise by itself; read again, or log honey that went in. It is left out until then", ofSG(y.Value), ofSG(x.Value))
-		case c.Value > x.Value+spikeSG && a != nil:
-			between(x, a, y)
-		case a == nil:
-			if c.Value < y.Value-spikeSG && c.Value <= x.Value+spikeSG {
-				between(y, x, c)
-			}
-		case off(x, a, c) > off(y, a, c):
-			between(x, a, y)
-		default:
-			between(y, x, c)
-		}
+		last = i
 	}
 }
 
-// beside tells whether a point can bear witness of another.
-func (t *Timeline) beside(i int, p *Point) bool {
-	q := &t.Points[i]
-	return q.Used && q.Instrument != Refractometer && !t.HoneyBetween(min(p.Hours, q.Hours), max(p.Hours, q.Hours))
-}
-
-// off is how far a gravity lies off the straight line between two others, SG.
-func off(p, a, c *Point) float64 {
-	u := (p.Hours - a.Hours) / max(c.Hours-a.Hours, 1)
-	return math.Abs(p.Value - (a.Value + u*(c.Value-a.Value)))
+// LeaveOut drops a gravity that the others speak against, with what they expect.
+func (t *Timeline) LeaveOut(i int, expected quantity.Quantity) {
+	p := &t.Points[i]
+	p.drop(Spike, "{gravity} does not fit the others, which expect {expected}: gravity does not rise by itself. It is left out; read again, or log honey that went in", ofSG(p.Value), expected)
 }
 
 // HoneyBetween tells whether honey went in within some hours, ends included.

@@ -26,7 +26,6 @@ func TestTimeline(t *testing.T) {
 		reading(Gravity, 40, 1.0300), reading(Gravity, 20, 1.0400), // out of order
 		reading(Gravity, 40, 1.0300),                                // doubled
 		reading(Gravity, -5, 1.0420),                                // before pitching
-		reading(Gravity, 60, 1.0100),                                // spike
 		reading(Gravity, 80, 1.0150), reading(Gravity, 500, 1.0090), // after a gap
 		reading(Gravity, 2000, 1.0090), // in the future
 		reading(HoneyAdded, 70, 0.5), reading(Foam, 75, 1), reading(HoneyAdded, -2, 0.1),
@@ -46,14 +45,6 @@ func TestTimeline(t *testing.T) {
 			t.Error("points are not in order of time")
 		}
 	}
-	// 1.010 between 1.030 and 1.015 with honey in between may be the honey's.
-	for _, p := range tl.Used(Gravity) {
-		if p.Has(Spike) {
-			t.Error("a spike with honey beside it")
-		}
-	}
-	without := NewTimeline(append(r[:10:10], reading(Foam, 30, 1)), at(600), Instruments{})
-	flagged(t, &without, Gravity, 60, Spike, false)
 }
 
 // A gravity that rises without honey says so; with honey it doesn't.
