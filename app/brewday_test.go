@@ -152,6 +152,22 @@ func TestABrewDay(t *testing.T) {
 	a.settle()
 	a.sees("Crush")
 
+	// The liquor is too cold to strike with; once the grain is in it is too late to
+	// heat it, and the screen asks for what is measured next.
+	a.upTo("Measure: the liquor, before the grain", nil)
+	a.typed("68")
+	a.sees("The liquor, before the grain: 68.0 °C. The mash would settle at")
+	if len(a.day.Ways()) == 0 {
+		t.Error("nothing can be done about a cold liquor")
+	}
+	a.space()
+	if got := a.day.Ways(); len(got) != 0 {
+		t.Errorf("the grain is in, and still it says %q", got)
+	}
+	a.Window().Canvas().Focused().TypedRune('u')
+	a.Window().Canvas().Focused().TypedRune('u')
+	a.settle()
+
 	// The first surprise: the mash is too cold. The heater warms it, and it is measured
 	// again; what was too cold is no rest.
 	a.upTo("Measure: mash, once stirred", nil)

@@ -122,13 +122,17 @@ func (d *Day) toggle(step *brewday.Step, i *running.Item) {
 		if d.state.Clock(i.Timer.ID) != nil {
 			return
 		}
-		d.do(name, func() { d.state.Start(step.Key, i.Timer, d.now()); d.state.Step = step.Key })
+		d.do(name, func() { d.state.Start(step.Key, i.Timer, d.now()); d.onTo(step) })
 	case running.Stop:
 		d.End(i.Timer.ID)
 	default:
-		d.do(name, func() { d.state.Tick(i.ID); d.state.Step = step.Key })
+		d.do(name, func() { d.state.Tick(i.ID); d.onTo(step) })
 	}
 }
+
+// onTo is the step at which something was done; the answer to what was measured
+// before it comes too late then.
+func (d *Day) onTo(step *brewday.Step) { d.state.Step, d.answer = step.Key, nil }
 
 // goOn takes the next step up; after the last the day is over.
 func (d *Day) goOn() {

@@ -51,11 +51,10 @@ type Day struct {
 
 // answered is an answer that is on the screen.
 type answered struct {
-	what  string
-	name  string
-	reply brewday.Answer
-	n     int
-	beers []string // what each way makes of the beer
+	measured string // what, and what it is
+	reply    brewday.Answer
+	n        int
+	beers    []string // what each way makes of the beer
 }
 
 // before is how things were before something was done.

@@ -242,9 +242,9 @@ func (s *screen) fillMeasure(step *brewday.Step, items []running.Item) {
 	means := ""
 	a := d.answer
 	if a != nil {
-		means = words.T("{name}: as planned.", a.name)
+		means = words.T("{measured}, as planned.", a.measured)
 		if !a.reply.AsPlanned {
-			means = words.T("{name}: {means}.", a.name, d.print(a.reply.Means))
+			means = words.T("{measured}. {means}.", a.measured, d.print(a.reply.Means))
 		}
 	}
 	s.means.SetText(means)

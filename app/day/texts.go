@@ -29,7 +29,7 @@ func (d *Day) itemText(i *running.Item) string {
 		return words.T("End: {clock}", d.print(i.Timer.Name))
 	case running.Measure:
 		if m, ok := d.state.Value(i.Blank.What); ok {
-			return words.T("{name}: {value}", d.blankName(i.Blank), d.valueText(i.Blank, m))
+			return ui.FirstUpper(words.T("{name}: {value}", d.blankName(i.Blank), d.valueText(i.Blank, m)))
 		}
 		return words.T("Measure: {name}", d.blankName(i.Blank))
 	}
@@ -45,14 +45,18 @@ func (d *Day) itemText(i *running.Item) string {
 
 // valueText is a measurement as it was made, with what was expected.
 func (d *Day) valueText(b *brewday.Blank, m running.Measured) string {
-	value := d.host.Say().Format(b.Kind, m.Value)
-	if m.Instrument == measured.Refractometer {
-		value = words.T("{value} °Bx", d.host.Say().PlainNumber(m.Value))
-	}
 	if m.Expected != 0 {
-		return words.T("{value}, expected {expected}", value, d.host.Say().Format(b.Kind, m.Expected))
+		return words.T("{value}, expected {expected}", d.shown(b, m), d.host.Say().Format(b.Kind, m.Expected))
 	}
-	return value
+	return d.shown(b, m)
+}
+
+// shown is what the instrument showed.
+func (d *Day) shown(b *brewday.Blank, m running.Measured) string {
+	if m.Instrument == measured.Refractometer {
+		return words.T("{value} °Bx", d.host.Say().PlainNumber(m.Value))
+	}
+	return d.host.Say().Format(b.Kind, m.Value)
 }
 
 // blankName says what is measured.

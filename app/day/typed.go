@@ -80,7 +80,7 @@ func (d *Day) Write() {
 		d.typed = ""
 		reply := brewday.AnswerTo(d.frame.design, d.frame.beer, m.What, d.state.Readings())
 		d.answers++
-		d.answer = &answered{what: m.What, name: name, reply: reply, n: d.answers}
+		d.answer = &answered{measured: ui.FirstUpper(words.T("{name}: {value}", name, d.shown(b, m))), reply: reply, n: d.answers}
 		d.edit(words.T("reading: {name}", name), func(to *design.Design) { to.Reading = append(to.Reading, m.Reading()) })
 		d.Post()
 	})
