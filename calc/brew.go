@@ -1,7 +1,6 @@
 package calc
 
 import (
-	"errors"
 	"fmt"
 	"math"
 
@@ -10,6 +9,7 @@ import (
 	"skep/calc/ferment"
 	"skep/calc/honey"
 	"skep/calc/mash"
+	"skep/calc/message"
 	"skep/calc/recipe"
 	"skep/calc/sugar"
 	"skep/calc/taste"
@@ -95,7 +95,7 @@ func (b *Brew) HasGrain() bool { return b.mash != nil }
 // the ends of that.
 func NewBrew(d design.Design, reachC float64, logged Logged) (*Brew, error) {
 	if len(d.Yeast) == 0 || len(d.Mash.Rest) == 0 {
-		return nil, errors.New("the design needs a yeast and a mash rest")
+		return nil, message.NewError("the design needs a yeast and a mash rest")
 	}
 	e := Engine{reachC: reachC, logged: logged}
 	return e.brewOf(d, d.Yeast[0], 0)

@@ -1,7 +1,6 @@
 package calc
 
 import (
-	"fmt"
 	"math"
 	"slices"
 	"strings"
@@ -9,6 +8,7 @@ import (
 	"skep/calc/design"
 	"skep/calc/doubt"
 	"skep/calc/honey"
+	"skep/calc/message"
 )
 
 // Difference is what one beer has more than another, by its 10th, 50th and 90th
@@ -63,7 +63,7 @@ func (e *Engine) Difference(from *Drawn, d design.Design, i int) (Difference, er
 		return Difference{}, err
 	}
 	if len(from.values[0]) != len(b.draws) {
-		return Difference{}, fmt.Errorf("%d draws to compare with, expected %d", len(from.values[0]), len(b.draws))
+		return Difference{}, message.Fault("%d draws to compare with, expected %d", len(from.values[0]), len(b.draws))
 	}
 	if !sameStrain(&from.yeast, &b.yeast) {
 		for k, z := range doubt.AnotherStrain(len(b.draws)) {

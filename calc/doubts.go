@@ -7,6 +7,7 @@ import (
 	"skep/calc/doubt"
 	"skep/calc/ferment"
 	"skep/calc/mash"
+	"skep/calc/message"
 )
 
 // Doubts are how sure the engine is of what a design file has no key for: one
@@ -119,11 +120,7 @@ func (x *Doubts) Check() error {
 	}
 	for _, n := range all {
 		if !(n.v >= n.low && n.v <= n.high) { // NaN too
-			unit := n.unit
-			if unit != "" {
-				unit = " " + unit
-			}
-			return fmt.Errorf("%s is %g, expected %g to %g%s", n.name, n.v, n.low, n.high, unit)
+			return message.Fault("%s is %g, expected %g to %g %s", n.name, n.v, n.low, n.high, n.unit)
 		}
 	}
 	return nil

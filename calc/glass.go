@@ -1,11 +1,11 @@
 package calc
 
 import (
-	"fmt"
-
 	"skep/calc/alcohol"
 	"skep/calc/density"
 	"skep/calc/mash"
+	"skep/calc/message"
+	"skep/calc/quantity"
 	"skep/calc/sugar"
 	"skep/calc/taste"
 )
@@ -34,7 +34,8 @@ func (g *Glass) Taste(malt, simple float64) (dryness, body float64) {
 func GlassOf(originalSG, finalSG float64) (Glass, error) {
 	const lowest, highest = 1.020, 1.130
 	if !(originalSG >= lowest && originalSG <= highest) {
-		return Glass{}, fmt.Errorf("the original gravity is %.3f, expected %.3f to %.3f", originalSG, lowest, highest)
+		return Glass{}, message.NewError("the original gravity is {value}, expected {low} to {high}",
+			quantity.Of(quantity.Gravity, originalSG), quantity.Of(quantity.Gravity, lowest), quantity.Of(quantity.Gravity, highest))
 	}
 	oe, ae := density.PlatoFromSG(originalSG), density.PlatoFromSG(finalSG)
 	re := alcohol.RealExtract(oe, ae)
@@ -48,7 +49,8 @@ func GlassOf(originalSG, finalSG float64) (Glass, error) {
 	// The residue's share falls as the attenuation rises.
 	lo, hi := 10.0, 100.0
 	if want := 1 - share; !(left(hi).Total() <= want && want <= left(lo).Total()) {
-		return Glass{}, fmt.Errorf("no beer of malt alone that began at %.3f ends at %.3f: check the two figures", originalSG, finalSG)
+		return Glass{}, message.NewError("no beer of malt alone that began at {original} ends at {final}: check the two figures",
+			quantity.Of(quantity.Gravity, originalSG), quantity.Of(quantity.Gravity, finalSG))
 	}
 	for range 50 {
 		if mid := (lo + hi) / 2; left(mid).Total() > 1-share {

@@ -1,12 +1,12 @@
 package calc
 
 import (
-	"fmt"
 	"math"
 	"slices"
 
 	"skep/calc/design"
 	"skep/calc/honey"
+	"skep/calc/message"
 	"skep/calc/recipe"
 	"skep/calc/water"
 )
@@ -49,15 +49,15 @@ type Lander struct {
 // is no error: its honey lever does nothing.
 func NewLander(e *Engine, d design.Design, rest, honey int) (*Lander, error) {
 	if len(d.Yeast) == 0 {
-		return nil, fmt.Errorf("yeast.0 is not there: the design has none")
+		return nil, message.Fault("yeast.0 is not there: the design has none")
 	}
 	if rest < 0 || rest >= len(d.Mash.Rest) {
-		return nil, fmt.Errorf("mash.rest.%d is not there: the design has %d", rest, len(d.Mash.Rest))
+		return nil, message.Fault("mash.rest.%d is not there: the design has %d", rest, len(d.Mash.Rest))
 	}
 	if len(d.Honey) == 0 {
 		honey = -1
 	} else if honey < 0 || honey >= len(d.Honey) {
-		return nil, fmt.Errorf("honey.%d is not there: the design has %d", honey, len(d.Honey))
+		return nil, message.Fault("honey.%d is not there: the design has %d", honey, len(d.Honey))
 	}
 	if err := refuse(d); err != nil {
 		return nil, err
@@ -100,7 +100,7 @@ func (l *Lander) Draws() int { return len(l.engine.draws) }
 // have moved. It is what a window calls while a lever is dragged.
 func (l *Lander) Move(d design.Design) error {
 	if len(d.Yeast) == 0 || l.rest >= len(d.Mash.Rest) || l.honey >= len(d.Honey) || (l.honey < 0) != (len(d.Honey) == 0) {
-		return fmt.Errorf("the design has not the rest, honey or yeast whose levers were made ready")
+		return message.Fault("the design has not the rest, honey or yeast whose levers were made ready")
 	}
 	if err := refuse(d); err != nil {
 		return err
@@ -184,7 +184,7 @@ const mostTables = 256
 // at makes the work brew stand at a setting.
 func (l *Lander) at(s Setting) (*Brew, error) {
 	if bad := s.bad(); bad != "" {
-		return nil, fmt.Errorf("%s is not a number", bad)
+		return nil, message.Fault("%s is not a number", bad)
 	}
 	b := &l.work
 	for i, kg := range l.grainKg {

@@ -1,11 +1,10 @@
 package calc
 
 import (
-	"fmt"
-
 	"skep/calc/design"
 	"skep/calc/doubt"
 	"skep/calc/honey"
+	"skep/calc/message"
 	"skep/calc/sugar"
 	"skep/calc/taste"
 	"skep/calc/water"
@@ -101,7 +100,7 @@ func (e *Engine) paced(b *Brew, i int) *Brew {
 // input. It keeps nothing that the engine may change.
 func (e *Engine) Brew(d design.Design, i int) (*Brew, error) {
 	if i < 0 || i >= len(d.Yeast) {
-		return nil, fmt.Errorf("yeast.%d is not there: the design has %d", i, len(d.Yeast))
+		return nil, message.Fault("yeast.%d is not there: the design has %d", i, len(d.Yeast))
 	}
 	if err := refuse(d); err != nil {
 		return nil, err
@@ -118,7 +117,7 @@ func (e *Engine) Brew(d design.Design, i int) (*Brew, error) {
 // ready prepares a design with one of its yeasts.
 func (e *Engine) ready(d design.Design, i int) (*Brew, error) {
 	if i < 0 || i >= len(d.Yeast) {
-		return nil, fmt.Errorf("yeast.%d is not there: the design has %d", i, len(d.Yeast))
+		return nil, message.Fault("yeast.%d is not there: the design has %d", i, len(d.Yeast))
 	}
 	if err := refuse(d); err != nil {
 		return nil, err

@@ -2,7 +2,6 @@ package plotting
 
 import (
 	"bytes"
-	"fmt"
 	"image"
 	"image/png"
 	"io"
@@ -13,6 +12,7 @@ import (
 	"gonum.org/v1/plot/vg/draw"
 	"gonum.org/v1/plot/vg/vgsvg"
 
+	"skep/calc/message"
 	"skep/plotting/canvas"
 	"skep/plotting/style"
 )
@@ -58,14 +58,14 @@ func Save(w io.Writer, format Format, s Sheet) error {
 	case PDF:
 		return savePDF(w, s)
 	}
-	return fmt.Errorf("picture format %q: expected png, svg or pdf", format)
+	return message.Fault("picture format %q: expected png, svg or pdf", format)
 }
 
 func savePNG(w io.Writer, s Sheet) error {
 	img := image.NewRGBA(image.Rect(0, 0, sheetWide*pngScale, sheetHigh*pngScale))
 	s.draw(canvas.NewWindow().On(img, pngScale))
 	if err := png.Encode(w, img); err != nil {
-		return fmt.Errorf("write png: %w", err)
+		return message.NewError("the picture can't be written: {error}", err)
 	}
 	return nil
 }
@@ -75,7 +75,7 @@ func saveSVG(w io.Writer, s Sheet) error {
 	s.draw(page)
 	var text bytes.Buffer
 	if _, err := page.WriteTo(&text); err != nil {
-		return fmt.Errorf("write svg: %w", err)
+		return message.NewError("the picture can't be written: {error}", err)
 	}
 	// The font isn't embedded, which would make 20 kB a megabyte; these have
 	// the same widths, so nothing moves where Liberation Sans is missing.
@@ -83,7 +83,7 @@ func saveSVG(w io.Writer, s Sheet) error {
 		[]byte("font-family:Liberation Sans;"),
 		[]byte("font-family:'Liberation Sans',Arimo,Arial,Helvetica,sans-serif;"))
 	if _, err := w.Write(named); err != nil {
-		return fmt.Errorf("write svg: %w", err)
+		return message.NewError("the picture can't be written: {error}", err)
 	}
 	return nil
 }
@@ -106,7 +106,7 @@ func savePDF(w io.Writer, s Sheet) error {
 	page.Begin(1, 0, float64(sheetHigh*canvas.Px))
 	s.draw(page)
 	if err := doc.Output(w); err != nil {
-		return fmt.Errorf("write pdf: %w", err)
+		return message.NewError("the picture can't be written: {error}", err)
 	}
 	return nil
 }

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"skep/app/command/document"
+	"skep/app/words"
 	"skep/calc/reckon"
 )
 
@@ -42,7 +43,7 @@ func fields(list []reckon.Field) string {
 			name = "[" + name + "]"
 		}
 		if f.Max > f.Min || len(f.Words) > 0 {
-			name += " (" + f.Range() + ")"
+			name += " (" + words.Print(f.Range()) + ")"
 		}
 		out = append(out, name)
 	}

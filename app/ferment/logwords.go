@@ -53,7 +53,7 @@ func (d *logDialog) summary(a logAnswer) string {
 	if l.Skipped > 0 {
 		text := words.N("{count} row can't be used.", "{count} rows can't be used.", l.Skipped)
 		if len(l.Skips) > 0 {
-			text += " " + words.T("The first is line {line}: {why}", l.Skips[0].Line, ui.SentenceOf(l.Skips[0].Why))
+			text += " " + words.T("The first is line {line}: {why}", l.Skips[0].Line, ui.SentenceOf(words.Print(l.Skips[0].Why)))
 		}
 		lines = append(lines, text)
 	}

@@ -17,8 +17,10 @@ import (
 	"strings"
 	"testing"
 
+	"skep/calc/design"
 	"skep/calc/message"
 	"skep/calc/quantity"
+	"skep/calc/reckon"
 )
 
 var update = flag.Bool("update", false, "write translations/en.json anew from the texts in the source")
@@ -36,6 +38,7 @@ var short = map[string]map[string]int{
 	"brewday":  {"s.do": 0, "s.note": 0, "s.warn": 1, "s.lead": 0, "s.number": 0, "s.blank": 0},
 	"design":   {"c.error": 1, "c.warn": 1},
 	"file":     {"r.report": 3},
+	"reckon":   {"a.fail": 1},
 	"follow":   {"s.advise": 0, "why": 0},
 	"measured": {"p.flag": 1, "p.drop": 1},
 	"sheet":    {"c.text": 0, "s.c.text": 0, "t.c.text": 0},
@@ -64,8 +67,16 @@ func TestNoTextIsMissing(t *testing.T) {
 		}
 		texts, complaints = append(texts, more...), append(complaints, others...)
 	}
-	for _, symbol := range quantity.Symbols() {
-		texts = append(texts, text{key: symbol, where: token.Position{Filename: "calc/quantity/kind.go"}})
+	for file, list := range map[string][]string{
+		"calc/quantity/kind.go": quantity.Symbols(),
+		"calc/design/keys.go":   design.Texts(),
+		"calc/reckon/reckon.go": reckon.Texts(),
+	} {
+		for _, english := range list {
+			if english != "" {
+				texts = append(texts, text{key: english, where: token.Position{Filename: file}})
+			}
+		}
 	}
 	for in, calls := range short {
 		for name := range calls {

@@ -1,8 +1,9 @@
 package alcohol
 
 import (
-	"fmt"
 	"math"
+
+	"skep/calc/message"
 )
 
 // dutyBand is one row of the UK excise table: from this drop of gravity, in
@@ -34,7 +35,7 @@ func DutyStrength(originalSG, finalSG float64) (uncutPct, declaredPct float64, e
 	drop = math.Round(drop*1e6) / 1e6 // gravities are decimals, their float64 difference is not
 	key := math.Round(drop*10) / 10
 	if !(key >= 0 && key <= maxDutyDegrees) { // NaN as well
-		return 0, 0, fmt.Errorf("original less final gravity is %v excess degrees, outside 0 to %v, the range of the excise table", drop, maxDutyDegrees)
+		return 0, 0, message.NewError("original less final gravity is {value} excess degrees, outside 0 to {most}, the range of the excise table", drop, maxDutyDegrees)
 	}
 	factor := dutyTable[0].factor
 	for _, row := range dutyTable {

@@ -1,8 +1,9 @@
 package alcohol
 
 import (
-	"fmt"
 	"math"
+
+	"skep/calc/message"
 )
 
 // The range of the OIML formula.
@@ -46,10 +47,10 @@ var (
 // (0 to 1) and temperature (-20 to 40 °C), OIML R 22.
 func DensityKgM3(massFraction, temperatureC float64) (float64, error) {
 	if !(massFraction >= 0 && massFraction <= 1) {
-		return 0, fmt.Errorf("alcohol mass fraction %v is outside 0 to 1", massFraction)
+		return 0, message.NewError("alcohol mass fraction {value} is outside 0 to 1", massFraction)
 	}
 	if !(temperatureC >= MinOIMLC && temperatureC <= MaxOIMLC) {
-		return 0, fmt.Errorf("temperature %v °C is outside %v to %v, the range of the OIML alcohol tables", temperatureC, MinOIMLC, MaxOIMLC)
+		return 0, message.NewError("temperature {value} °C is outside {low} to {high}, the range of the OIML alcohol tables", temperatureC, MinOIMLC, MaxOIMLC)
 	}
 	return oiml(massFraction, temperatureC), nil
 }
@@ -86,7 +87,7 @@ func ABVFromABWInWater(abwPct float64) (float64, error) {
 // ABWFromABVInWater is the numeric inverse of [ABVFromABWInWater].
 func ABWFromABVInWater(abvPct float64) (float64, error) {
 	if !(abvPct >= 0 && abvPct <= 100) {
-		return 0, fmt.Errorf("alcohol %v %% by volume is outside 0 to 100", abvPct)
+		return 0, message.NewError("alcohol {value} % by volume is outside 0 to 100", abvPct)
 	}
 	lo, hi := 0.0, 100.0
 	for range 100 {

@@ -1,9 +1,8 @@
 package alcohol
 
 import (
-	"fmt"
-
 	"skep/calc/density"
+	"skep/calc/message"
 )
 
 // Result is what two gravities say of a beer.
@@ -60,11 +59,11 @@ const (
 func CheckStrength(originalSG, finalSG float64) error {
 	switch {
 	case !(originalSG >= MinOriginalSG && originalSG <= MaxOriginalSG):
-		return fmt.Errorf("original gravity %v is outside %v to %v, the range of the extract tables", originalSG, MinOriginalSG, MaxOriginalSG)
+		return message.NewError("original gravity {value} is outside {low} to {high}, the range of the extract tables", originalSG, MinOriginalSG, MaxOriginalSG)
 	case !(finalSG >= MinFinalSG && finalSG <= MaxOriginalSG):
-		return fmt.Errorf("final gravity %v is outside %v to %v", finalSG, MinFinalSG, MaxOriginalSG)
+		return message.NewError("final gravity {value} is outside {low} to {high}", finalSG, MinFinalSG, MaxOriginalSG)
 	case finalSG > originalSG:
-		return fmt.Errorf("final gravity %v is above the original gravity %v: nothing has fermented, or honey went in between (use the effective original gravity)", finalSG, originalSG)
+		return message.NewError("final gravity {final} is above the original gravity {original}: nothing has fermented, or honey went in between (use the effective original gravity)", finalSG, originalSG)
 	}
 	return nil
 }

@@ -1,8 +1,9 @@
 package coldside
 
 import (
-	"fmt"
 	"math"
+
+	"skep/calc/message"
 )
 
 // The range in which heat is worked out, °C.
@@ -49,10 +50,10 @@ func (s Spores) LogReduction(minutes, temperatureC float64) (float64, error) {
 
 func checkHeat(minutes, temperatureC float64) error {
 	if !(temperatureC >= MinPasteuriseC && temperatureC <= MaxPasteuriseC) {
-		return fmt.Errorf("%v °C is outside %v to %v °C, where beer is pasteurised", temperatureC, MinPasteuriseC, MaxPasteuriseC)
+		return message.NewError("{value} °C is outside {low} to {high} °C, where beer is pasteurised", temperatureC, MinPasteuriseC, MaxPasteuriseC)
 	}
 	if !(minutes >= 0 && minutes <= 24*60) {
-		return fmt.Errorf("%v minutes are outside 0 to a day", minutes)
+		return message.NewError("{value} minutes are outside 0 to a day", minutes)
 	}
 	return nil
 }

@@ -1,6 +1,8 @@
 package density
 
-import "fmt"
+import (
+	"skep/calc/message"
+)
 
 const (
 	// glassPerK is the cubic expansion of a hydrometer's glass.
@@ -28,13 +30,13 @@ const (
 // [HydrometerDoubtAboveC] the caller should warn.
 func HydrometerSG(readingSG, temperatureC, calibrationC float64) (float64, error) {
 	if err := CheckSG(readingSG); err != nil {
-		return 0, fmt.Errorf("hydrometer reading: %w", err)
+		return 0, message.NewError("hydrometer reading: {error}", err)
 	}
 	if err := CheckTemperature(temperatureC); err != nil {
-		return 0, fmt.Errorf("sample: %w", err)
+		return 0, message.NewError("sample: {error}", err)
 	}
 	if !(calibrationC >= MinCalibrationC && calibrationC <= MaxCalibrationC) {
-		return 0, fmt.Errorf("calibration temperature %v °C is outside %v to %v", calibrationC, MinCalibrationC, MaxCalibrationC)
+		return 0, message.NewError("calibration temperature {value} °C is outside {low} to {high}", calibrationC, MinCalibrationC, MaxCalibrationC)
 	}
 	rho := (readingSG*(WaterDensityKgM3(calibrationC)-airKgM3) + airKgM3) /
 		(1 + glassPerK*(temperatureC-calibrationC))

@@ -1,8 +1,9 @@
 package density
 
 import (
-	"fmt"
 	"math"
+
+	"skep/calc/message"
 )
 
 // The range in which the conversions were checked: see the package comment.
@@ -16,7 +17,7 @@ const (
 // CheckSG refuses a specific gravity that no wort or beer can have.
 func CheckSG(sg float64) error {
 	if !(sg >= MinSG && sg <= MaxSG) {
-		return fmt.Errorf("specific gravity %v is outside %v to %v, the range of the extract tables", sg, MinSG, MaxSG)
+		return message.NewError("specific gravity {value} is outside {low} to {high}, the range of the extract tables", sg, MinSG, MaxSG)
 	}
 	return nil
 }
@@ -24,7 +25,7 @@ func CheckSG(sg float64) error {
 // CheckPlato refuses an extract beyond the tables.
 func CheckPlato(plato float64) error {
 	if !(plato >= MinPlato && plato <= MaxPlato) {
-		return fmt.Errorf("extract %v °P is outside %v to %v, the range of the extract tables", plato, MinPlato, MaxPlato)
+		return message.NewError("extract {value} °P is outside {low} to {high}, the range of the extract tables", plato, MinPlato, MaxPlato)
 	}
 	return nil
 }

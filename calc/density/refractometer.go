@@ -3,6 +3,8 @@ package density
 import (
 	"fmt"
 	"math"
+
+	"skep/calc/message"
 )
 
 // Refractometer temperature correction: the amount to add to a reading in °Bx,
@@ -41,10 +43,10 @@ func BrixAt20(brix, temperatureC float64) float64 {
 // [BrixAt20].
 func CheckBrix(brix, temperatureC float64) error {
 	if !(brix >= MinBrix && brix <= MaxBrix) {
-		return fmt.Errorf("refractometer reading %v °Bx is outside %v to %v", brix, MinBrix, MaxBrix)
+		return message.NewError("refractometer reading {value} °Bx is outside {low} to {high}", brix, MinBrix, MaxBrix)
 	}
 	if !(temperatureC >= MinBrixC && temperatureC <= MaxBrixC) {
-		return fmt.Errorf("refractometer temperature %v °C is outside %v to %v, the range of the correction table", temperatureC, MinBrixC, MaxBrixC)
+		return message.NewError("refractometer temperature {value} °C is outside {low} to {high}, the range of the correction table", temperatureC, MinBrixC, MaxBrixC)
 	}
 	return nil
 }
@@ -61,7 +63,7 @@ var brixN = [...]float64{11758.74, -88885.21, 270177.93, -413145.80, 318417.95, 
 // BrixFromRefractiveIndex gives °Bx of a sugar solution at 20 °C and 589.3 nm.
 func BrixFromRefractiveIndex(n float64) (float64, error) {
 	if !(n >= MinRefractiveIndex && n <= MaxRefractiveIndex) {
-		return 0, fmt.Errorf("refractive index %v is outside %v to %v, 0 to 85 °Bx", n, MinRefractiveIndex, MaxRefractiveIndex)
+		return 0, message.NewError("refractive index {value} is outside {low} to {high}, 0 to 85 °Bx", n, MinRefractiveIndex, MaxRefractiveIndex)
 	}
 	v, _ := brixOfN(n)
 	return v, nil
@@ -80,7 +82,7 @@ func RefractiveIndexFromBrix(brix float64) (float64, error) {
 	lo, _ := brixOfN(MinRefractiveIndex)
 	hi, _ := brixOfN(MaxRefractiveIndex)
 	if math.IsNaN(brix) || brix < lo || brix > hi {
-		return 0, fmt.Errorf("%v °Bx is outside %.1f to %.1f", brix, math.Max(lo, 0), hi)
+		return 0, message.NewError("{value} °Bx is outside {low} to {high}", brix, fmt.Sprintf("%.1f", math.Max(lo, 0)), fmt.Sprintf("%.1f", hi))
 	}
 	return solve(MinRefractiveIndex, MaxRefractiveIndex, MinRefractiveIndex+brix*0.0016, brix, brixOfN), nil
 }

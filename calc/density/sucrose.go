@@ -1,6 +1,8 @@
 package density
 
-import "fmt"
+import (
+	"skep/calc/message"
+)
 
 const (
 	// WaterAt20KgM3 is the density of water at 20 °C: [WaterDensityKgM3](20).
@@ -59,7 +61,7 @@ func sucroseDensity(x, temperatureC float64) (rho, slope float64) {
 // CheckTemperature refuses a temperature outside the sucrose table.
 func CheckTemperature(temperatureC float64) error {
 	if !(temperatureC >= MinSucroseC && temperatureC <= MaxSucroseC) {
-		return fmt.Errorf("temperature %v °C is outside %v to %v, the range of the sucrose density table", temperatureC, MinSucroseC, MaxSucroseC)
+		return message.NewError("temperature {value} °C is outside {low} to {high}, the range of the sucrose density table", temperatureC, MinSucroseC, MaxSucroseC)
 	}
 	return nil
 }

@@ -44,6 +44,15 @@ func Keys() []Key {
 	return out
 }
 
+// Texts are those of the table of keys that no call of package message names: units
+// and notes.
+func Texts() (list []string) {
+	for _, k := range designSchema().Keys {
+		list = append(list, k.Unit, k.Note)
+	}
+	return list
+}
+
 // KeyOf describes the key of a path with or without positions filled in:
 // mash.rest.0.temperature_c and mash.rest.N.temperature_c are the same key.
 func KeyOf(path string) (Key, bool) {

@@ -1,13 +1,14 @@
 package explain
 
 import (
-	"fmt"
 	"math"
 	"slices"
+	"strconv"
 	"strings"
 
 	"skep/calc"
 	"skep/calc/design"
+	"skep/calc/message"
 	"skep/calc/quantity"
 )
 
@@ -52,7 +53,7 @@ func New(e *calc.Engine, d design.Design, yeast int) (*Explainer, error) {
 func (x *Explainer) Explain(key string) (Explanation, error) {
 	key = strings.TrimSpace(key)
 	if !slices.Contains(Keys(), key) {
-		return Explanation{}, fmt.Errorf("%q is not a number of a prediction: want one of %s", key, strings.Join(Keys(), ", "))
+		return Explanation{}, message.NewError("{key} is not a number of a prediction: want one of {keys}", strconv.Quote(key), strings.Join(Keys(), ", "))
 	}
 	v, one := x.values[key]
 	if !one {

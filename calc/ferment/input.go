@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"skep/calc/message"
 	"skep/calc/sugar"
 	"skep/calc/yeast"
 )
@@ -51,7 +52,7 @@ const (
 
 // outside is a value that cannot be used.
 func outside(key string, value, low, high float64, unit string) error {
-	return fmt.Errorf("ferment: %s is %g, expected %g to %g %s", key, value, low, high, unit)
+	return message.Fault("ferment: %s is %g, expected %g to %g %s", key, value, low, high, unit)
 }
 
 func within(v, low, high float64) bool { return v >= low && v <= high } // false for NaN

@@ -1,8 +1,9 @@
 package honey
 
 import (
-	"fmt"
 	"math"
+
+	"skep/calc/message"
 )
 
 // Half-lives of the enzymes of undiluted honey, hours: Crane 1980, Table 8.
@@ -40,7 +41,7 @@ func InvertaseHalfLifeHours(temperatureC float64) (float64, error) {
 
 func halfLife(temperatureC float64, row func(int) float64) (float64, error) {
 	if !(temperatureC >= MinEnzymeC && temperatureC <= MaxEnzymeC) {
-		return 0, fmt.Errorf("temperature %v °C is outside %v to %v for honey's enzymes", temperatureC, MinEnzymeC, MaxEnzymeC)
+		return 0, message.NewError("temperature {value} °C is outside {low} to {high} for honey's enzymes", temperatureC, MinEnzymeC, MaxEnzymeC)
 	}
 	i := 0
 	for i < len(enzymeRows)-2 && temperatureC > enzymeRows[i+1].temperatureC {
@@ -55,7 +56,7 @@ func halfLife(temperatureC float64, row func(int) float64) (float64, error) {
 // undiluted honey at temperatureC.
 func DiastaseLeft(hours, temperatureC float64) (float64, error) {
 	if !(hours >= 0) || math.IsInf(hours, 1) {
-		return 0, fmt.Errorf("time %v h is not a number from 0 up", hours)
+		return 0, message.NewError("time {value} h is not a number from 0 up", hours)
 	}
 	half, err := DiastaseHalfLifeHours(temperatureC)
 	if err != nil {

@@ -3,6 +3,8 @@ package honey
 import (
 	"fmt"
 	"math"
+
+	"skep/calc/message"
 )
 
 // Wedmore 1955: moisture in % by the refractive index n at 20 °C is
@@ -29,7 +31,7 @@ const (
 // CheckMoisture refuses what is no honey.
 func CheckMoisture(moisturePct float64) error {
 	if !(moisturePct >= MinMoisturePct && moisturePct <= MaxMoisturePct) {
-		return fmt.Errorf("honey moisture %v %% is outside %v to %v", moisturePct, MinMoisturePct, MaxMoisturePct)
+		return message.NewError("honey moisture {value} % is outside {low} to {high}", moisturePct, MinMoisturePct, MaxMoisturePct)
 	}
 	return nil
 }
@@ -38,11 +40,11 @@ func CheckMoisture(moisturePct float64) error {
 // index, read at temperatureC (10 to 40 °C).
 func MoisturePct(refractiveIndex, temperatureC float64) (float64, error) {
 	if !(temperatureC >= MinRefractometerC && temperatureC <= MaxRefractometerC) {
-		return 0, fmt.Errorf("honey refractometer temperature %v °C is outside %v to %v", temperatureC, MinRefractometerC, MaxRefractometerC)
+		return 0, message.NewError("honey refractometer temperature {value} °C is outside {low} to {high}", temperatureC, MinRefractometerC, MaxRefractometerC)
 	}
 	n := refractiveIndex + indexPerK*(temperatureC-20)
 	if !(n >= MinRefractiveIndex && n <= MaxRefractiveIndex) {
-		return 0, fmt.Errorf("honey refractive index %v (%.4f at 20 °C) is outside %v to %v, about %v to %v %% water", refractiveIndex, n, MinRefractiveIndex, MaxRefractiveIndex, MaxMoisturePct, MinMoisturePct)
+		return 0, message.NewError("honey refractive index {value} ({at20} at 20 °C) is outside {low} to {high}, about {most} to {least} % water", refractiveIndex, fmt.Sprintf("%.4f", n), MinRefractiveIndex, MaxRefractiveIndex, MaxMoisturePct, MinMoisturePct)
 	}
 	return (wedmoreA - math.Log10(n-1)) / wedmoreB, nil
 }

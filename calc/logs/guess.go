@@ -2,11 +2,12 @@ package logs
 
 import (
 	"bytes"
-	"errors"
 	"math"
 	"slices"
 	"strings"
 	"time"
+
+	"skep/calc/message"
 )
 
 // guessDelimiter is the separator that splits the first lines most evenly.
@@ -131,9 +132,9 @@ func (g *Guess) complete() error {
 	}
 	switch {
 	case !has(When) && !has(Date):
-		return errors.New("no column of the log reads as dates: say which one it is, and how it reads")
+		return message.NewError("no column of the log reads as dates: say which one it is, and how it reads")
 	case !has(LogGravity) && !has(Temperature):
-		return errors.New("no column of the log reads as gravity or temperature: say which one it is, and its unit")
+		return message.NewError("no column of the log reads as gravity or temperature: say which one it is, and its unit")
 	}
 	return nil
 }

@@ -8,7 +8,6 @@ import (
 	"bytes"
 	"encoding/csv"
 	"errors"
-	"fmt"
 	"io"
 	"strings"
 	"time"
@@ -16,6 +15,7 @@ import (
 	"unicode/utf8"
 
 	"skep/calc/design"
+	"skep/calc/message"
 )
 
 // ColumnKind is what a column of a log holds.
@@ -71,7 +71,7 @@ type Log struct {
 // Skip is a row that could not be used.
 type Skip struct {
 	Line int
-	Why  string
+	Why  message.Message
 }
 
 // Gap is a stretch without any reading.
@@ -135,7 +135,7 @@ func rows(src []byte, delimiter rune) ([]row, []Skip, error) {
 			if !errors.As(err, &p) {
 				return nil, nil, err
 			}
-			bad = append(bad, Skip{p.Line, p.Err.Error()})
+			bad = append(bad, Skip{p.Line, message.New("a text in quotes is not closed, or goes on behind its quotes")})
 			continue
 		}
 		line, _ := r.FieldPos(0)
@@ -163,10 +163,10 @@ func guessLog(src []byte, zone *time.Location) (Guess, error) {
 	g := Guess{Delimiter: guessDelimiter(src)}
 	all, _, err := rows(src, g.Delimiter)
 	if err != nil {
-		return g, fmt.Errorf("the log can't be split into columns: %w", err)
+		return g, message.Fault("the log can't be split into columns: %w", err)
 	}
 	if len(all) == 0 {
-		return g, errors.New("the log holds no rows")
+		return g, message.NewError("the log holds no rows")
 	}
 	return g, g.columns(all, place(zone))
 }
@@ -180,14 +180,14 @@ func place(zone *time.Location) *time.Location {
 
 func checkLog(src []byte) ([]byte, error) {
 	if len(src) > mostLogBytes {
-		return nil, fmt.Errorf("the log is %d MB, more than the %d that are read: export fewer days", len(src)>>20, mostLogBytes>>20)
+		return nil, message.NewError("the log is {size} MB, more than the {most} that are read: export fewer days", len(src)>>20, mostLogBytes>>20)
 	}
 	src = text(src)
 	if bytes.IndexByte(src, 0) >= 0 {
-		return nil, errors.New("the log holds bytes that are no text: export it as CSV")
+		return nil, message.NewError("the log holds bytes that are no text: export it as CSV")
 	}
 	if len(bytes.TrimSpace(src)) == 0 {
-		return nil, errors.New("the log is empty")
+		return nil, message.NewError("the log is empty")
 	}
 	return src, nil
 }

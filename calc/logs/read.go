@@ -2,7 +2,6 @@ package logs
 
 import (
 	"cmp"
-	"errors"
 	"fmt"
 	"math"
 	"slices"
@@ -11,6 +10,7 @@ import (
 	"skep/calc/density"
 	"skep/calc/design"
 	"skep/calc/measured"
+	"skep/calc/message"
 	"skep/calc/units"
 )
 
@@ -41,7 +41,7 @@ func (g Guess) Read(src []byte, zone *time.Location) (Log, error) {
 	}
 	all, bad, err := rows(src, g.Delimiter)
 	if err != nil {
-		return l, fmt.Errorf("the log can't be split into columns: %w", err)
+		return l, message.Fault("the log can't be split into columns: %w", err)
 	}
 	for _, s := range bad {
 		l.skip(s.Line, s.Why)
@@ -54,7 +54,7 @@ func (g Guess) Read(src []byte, zone *time.Location) (Log, error) {
 	var last time.Time
 	for i := range all {
 		e, why := g.entry(all[i].cells, place(zone), last)
-		if why != "" {
+		if !why.Empty() {
 			l.skip(all[i].line, why)
 			continue
 		}
@@ -63,7 +63,7 @@ func (g Guess) Read(src []byte, zone *time.Location) (Log, error) {
 	}
 	l.Taken = len(entries)
 	if len(entries) == 0 {
-		return l, errors.New("no row of the log could be read: check which column is which, and the units")
+		return l, message.NewError("no row of the log could be read: check which column is which, and the units")
 	}
 	slices.SortStableFunc(entries, func(a, b entry) int { return a.at.Compare(b.at) })
 	entries = slices.CompactFunc(entries, func(a, b entry) bool {
@@ -78,7 +78,7 @@ func (g Guess) Read(src []byte, zone *time.Location) (Log, error) {
 
 func same(a, b float64) bool { return a == b || math.IsNaN(a) && math.IsNaN(b) }
 
-func (l *Log) skip(line int, why string) {
+func (l *Log) skip(line int, why message.Message) {
 	l.Skipped++
 	if len(l.Skips) < mostSkips {
 		l.Skips = append(l.Skips, Skip{line, why})
@@ -86,7 +86,7 @@ func (l *Log) skip(line int, why string) {
 }
 
 // entry reads a row, or says why not.
-func (g *Guess) entry(cells []string, zone *time.Location, last time.Time) (entry, string) {
+func (g *Guess) entry(cells []string, zone *time.Location, last time.Time) (entry, message.Message) {
 	e := entry{sg: math.NaN(), brix: math.NaN(), temperature: math.NaN()}
 	have := false
 	var clock time.Time
@@ -100,13 +100,13 @@ func (g *Guess) entry(cells []string, zone *time.Location, last time.Time) (entr
 		case When, Date:
 			t, ok := parseWhen(c.Layout, cells[i], g.DecimalComma, zone)
 			if !ok {
-				return e, fmt.Sprintf("%.40q is no date", cells[i])
+				return e, message.New("{text} is no date", short(cells[i]))
 			}
 			e.at, have = t, true
 		case TimeOfDay:
 			t, err := time.Parse(c.Layout, cells[i])
 			if err != nil {
-				return e, fmt.Sprintf("%.40q is no time of day", cells[i])
+				return e, message.New("{text} is no time of day", short(cells[i]))
 			}
 			clock, clocked = t, true
 		case LogGravity, Temperature:
@@ -118,7 +118,7 @@ func (g *Guess) entry(cells []string, zone *time.Location, last time.Time) (entr
 		}
 	}
 	if !have {
-		return e, "there is no date"
+		return e, message.New("there is no date")
 	}
 	if kind := func(c Column) bool { return c.Kind == Date }; slices.ContainsFunc(g.Columns, kind) {
 		y, m, d := e.at.Date()
@@ -129,7 +129,7 @@ func (g *Guess) entry(cells []string, zone *time.Location, last time.Time) (entr
 		e.at = time.Date(y, m, d, h, min, s, 0, zone)
 	}
 	if math.IsNaN(e.sg) && math.IsNaN(e.brix) && math.IsNaN(e.temperature) {
-		return e, "there is neither a gravity nor a temperature that can be"
+		return e, message.New("there is neither a gravity nor a temperature that can be")
 	}
 	// The hour that the clocks repeat in autumn: the first of the two that comes
 	// after the row before.
@@ -140,8 +140,11 @@ func (g *Guess) entry(cells []string, zone *time.Location, last time.Time) (entr
 		}
 	}
 	e.at = e.at.UTC()
-	return e, ""
+	return e, message.Message{}
 }
+
+// short is a cell as a message shows it.
+func short(cell string) string { return fmt.Sprintf("%.40q", cell) }
 
 // sameClock tells whether two moments an hour apart show the same on the wall.
 func sameClock(a, b time.Time) bool {

@@ -1,9 +1,9 @@
 package mash
 
 import (
-	"fmt"
 	"math"
 
+	"skep/calc/message"
 	"skep/calc/sugar"
 )
 
@@ -120,10 +120,10 @@ func newGrist(k *Kinetics, grains []Grain) (grist, error) {
 		}
 	}
 	if !(g.massKg > 0) {
-		return grist{}, fmt.Errorf("the mash has no grain: its mass must be above 0 kg")
+		return grist{}, message.NewError("the mash has no grain: its mass must be above 0 kg")
 	}
 	if !(g.potentialKg > 0) {
-		return grist{}, fmt.Errorf("the grain holds no extract: extract_pct must be above 0 for at least one grain")
+		return grist{}, message.NewError("the grain holds no extract: extract_pct must be above 0 for at least one grain")
 	}
 	g.starchKg = own + raw
 	if g.starchKg > 0 {
@@ -179,25 +179,25 @@ func (g Grain) check(i int) error {
 		{"moisture_pct", g.MoisturePct, 0, 50},
 	} {
 		if !(q.v >= q.a && q.v <= q.b) {
-			return fmt.Errorf("grain %d: %s = %g is outside %g to %g", i+1, q.key, q.v, q.a, q.b)
+			return message.NewError("grain {number}: {key} = {value} is outside {low} to {high}", i+1, q.key, q.v, q.a, q.b)
 		}
 	}
 	if c := g.GelatinisationC; c != 0 && !(c >= 30 && c <= 90) {
-		return fmt.Errorf("grain %d: gelatinisation at %g °C is outside 30 to 90", i+1, c)
+		return message.Fault("grain %d: gelatinisation at %g °C is outside 30 to 90", i+1, c)
 	}
 	switch g.Enzymes {
 	case "", EnzymesOwn, EnzymesNone, EnzymesBorrowed:
 	default:
-		return fmt.Errorf("grain %d: enzymes = %q is not one of own, none, borrowed", i+1, g.Enzymes)
+		return message.Fault("grain %d: enzymes = %q is not one of own, none, borrowed", i+1, g.Enzymes)
 	}
 	if b := g.Brings; b != nil {
 		for _, v := range [...]float64{b.Glucose, b.Fructose, b.Sucrose, b.Maltose, b.Maltotriose, b.Dextrin, b.Other} {
 			if !(v >= 0) || math.IsInf(v, 1) {
-				return fmt.Errorf("grain %d: a share of its extract is %g: shares must be 0 or more", i+1, v)
+				return message.Fault("grain %d: a share of its extract is %g: shares must be 0 or more", i+1, v)
 			}
 		}
 		if t := b.Total(); !(t > 0) || math.IsInf(t, 1) {
-			return fmt.Errorf("grain %d: the shares of its extract sum to %g: they must sum to more than 0", i+1, t)
+			return message.Fault("grain %d: the shares of its extract sum to %g: they must sum to more than 0", i+1, t)
 		}
 	}
 	return nil

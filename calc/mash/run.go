@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"skep/calc/alcohol"
+	"skep/calc/message"
 	"skep/calc/sugar"
 )
 
@@ -59,7 +60,7 @@ func Run(in Input) (Result, error) { return Committed().Run(in) }
 // Course is the mash every so many minutes (0.01 to 1440), its end included.
 func Course(in Input, everyMin float64) ([]Point, error) {
 	if !(everyMin >= 0.01 && everyMin <= longestRestMin) {
-		return nil, fmt.Errorf("the mash is shown every %g min: outside 0.01 to %g", everyMin, longestRestMin)
+		return nil, message.Fault("the mash is shown every %g min: outside 0.01 to %g", everyMin, longestRestMin)
 	}
 	return Committed().course(in, everyMin)
 }
@@ -92,16 +93,16 @@ func (k Kinetics) prepare(in Input) (*prepared, error) {
 		in.LiquorLPerKg = refLiquor
 	}
 	if !(in.LiquorLPerKg >= liquorLow && in.LiquorLPerKg <= liquorHigh) {
-		return nil, fmt.Errorf("liquor_l_per_kg = %g is outside %g to %g", in.LiquorLPerKg, liquorLow, liquorHigh)
+		return nil, message.NewError("{key} = {value} is outside {low} to {high}", "liquor_l_per_kg", in.LiquorLPerKg, liquorLow, liquorHigh)
 	}
 	if in.Tolerance == 0 {
 		in.Tolerance = relTol
 	}
 	if !(in.Tolerance >= tightest && in.Tolerance <= loosest) {
-		return nil, fmt.Errorf("tolerance = %g is outside %g to %g", in.Tolerance, tightest, loosest)
+		return nil, message.Fault("tolerance = %g is outside %g to %g", in.Tolerance, tightest, loosest)
 	}
 	if in.PH != 0 && !(in.PH >= lowPH && in.PH <= highPH) {
-		return nil, fmt.Errorf("pH = %g is outside %g to %g", in.PH, lowPH, highPH)
+		return nil, message.NewError("{key} = {value} is outside {low} to {high}", "pH", in.PH, lowPH, highPH)
 	}
 	g, err := newGrist(&k, in.Grain)
 	if err != nil {
@@ -130,11 +131,11 @@ func (p *prepared) legsOnly(visit func(l leg)) error {
 		p.r.enter(l)
 		s := p.r.solver
 		if err := s.Start(p.r.f, l.fromMin, l.toMin, p.r.y, p.r.opt); err != nil {
-			return fmt.Errorf("the mash cannot be computed: %w", err)
+			return message.Fault("the mash cannot be computed: %w", err)
 		}
 		for !s.Done() {
 			if err := s.Step(); err != nil {
-				return fmt.Errorf("the mash cannot be computed: %w", err)
+				return message.Fault("the mash cannot be computed: %w", err)
 			}
 			if visit != nil {
 				visit(l)

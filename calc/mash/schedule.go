@@ -1,8 +1,9 @@
 package mash
 
 import (
-	"fmt"
 	"math"
+
+	"skep/calc/message"
 )
 
 // Rest is one temperature held for a while.
@@ -40,19 +41,19 @@ func schedule(rests []Rest, heatKPerMin float64) ([]leg, error) {
 		heatKPerMin = defaultHeatKPerMin
 	}
 	if !(heatKPerMin >= heatLow && heatKPerMin <= heatHigh) {
-		return nil, fmt.Errorf("the mash heats by %g K/min: outside %g to %g", heatKPerMin, heatLow, heatHigh)
+		return nil, message.NewError("the mash heats by {value} K/min: outside {low} to {high}", heatKPerMin, heatLow, heatHigh)
 	}
 	if len(rests) == 0 {
-		return nil, fmt.Errorf("the mash has no rest: give at least one temperature and time")
+		return nil, message.NewError("the mash has no rest: give at least one temperature and time")
 	}
 	legs := make([]leg, 0, 2*len(rests))
 	t := 0.0
 	for i, r := range rests {
 		if !(r.TemperatureC >= restLowC && r.TemperatureC <= restHighC) {
-			return nil, fmt.Errorf("rest %d: temperature_c = %g is outside %g to %g", i+1, r.TemperatureC, restLowC, restHighC)
+			return nil, message.NewError("rest {number}: {key} = {value} is outside {low} to {high}", i+1, "temperature_c", r.TemperatureC, restLowC, restHighC)
 		}
 		if !(r.Minutes >= 0 && r.Minutes <= longestRestMin) {
-			return nil, fmt.Errorf("rest %d: minutes = %g is outside 0 to %g", i+1, r.Minutes, longestRestMin)
+			return nil, message.NewError("rest {number}: {key} = {value} is outside {low} to {high}", i+1, "minutes", r.Minutes, 0, longestRestMin)
 		}
 		if i > 0 {
 			if d := math.Abs(r.TemperatureC - rests[i-1].TemperatureC); d > 0 {

@@ -1,12 +1,12 @@
 package mash
 
 import (
-	"fmt"
 	"math"
 	"sync"
 
 	"gonum.org/v1/gonum/interp"
 
+	"skep/calc/message"
 	"skep/calc/sugar"
 )
 
@@ -42,17 +42,17 @@ const (
 // 0.5 °C it is good to 1e-4 of each share from 58 °C up, to 2e-4 below.
 func Tabulate(in Input, rest int, lowC, highC, stepC float64) (*Table, error) {
 	if rest < 0 || rest >= len(in.Rests) {
-		return nil, fmt.Errorf("rest %d is to be varied, the mash has %d", rest+1, len(in.Rests))
+		return nil, message.Fault("rest %d is to be varied, the mash has %d", rest+1, len(in.Rests))
 	}
 	if !(lowC >= restLowC && highC <= restHighC && lowC < highC) {
-		return nil, fmt.Errorf("a mash from %g to %g °C: outside %g to %g, rising", lowC, highC, restLowC, restHighC)
+		return nil, message.Fault("a mash from %g to %g °C: outside %g to %g, rising", lowC, highC, restLowC, restHighC)
 	}
 	if !(stepC >= shortestStepC) || math.IsInf(stepC, 1) {
-		return nil, fmt.Errorf("a mash every %g °C: the step must be %g or more", stepC, shortestStepC)
+		return nil, message.Fault("a mash every %g °C: the step must be %g or more", stepC, shortestStepC)
 	}
 	nodes := int(math.Ceil((highC-lowC)/stepC-1e-9)) + 1
 	if nodes < fewestNodes || nodes > mostNodes {
-		return nil, fmt.Errorf("a mash from %g to %g °C every %g: %d temperatures, outside %d to %d", lowC, highC, stepC, nodes, fewestNodes, mostNodes)
+		return nil, message.Fault("a mash from %g to %g °C every %g: %d temperatures, outside %d to %d", lowC, highC, stepC, nodes, fewestNodes, mostNodes)
 	}
 	t := &Table{lowC: lowC, highC: highC, stepC: (highC - lowC) / float64(nodes-1),
 		value: make([][tColumns]float64, nodes), slope: make([][tColumns]float64, nodes)}
@@ -77,7 +77,7 @@ func Tabulate(in Input, rest int, lowC, highC, stepC float64) (*Table, error) {
 		}
 		var cubic interp.NotAKnotCubic
 		if err := cubic.Fit(x, y); err != nil {
-			return nil, fmt.Errorf("the mash cannot be tabulated: %w", err)
+			return nil, message.Fault("the mash cannot be tabulated: %w", err)
 		}
 		for i := range nodes {
 			t.slope[i][c] = cubic.PredictDerivative(x[i])

@@ -1,9 +1,8 @@
 package packaging
 
 import (
-	"fmt"
-
 	"skep/calc/carbonation"
+	"skep/calc/message"
 )
 
 // Container is a class of bottle by what it is made for, volumes of CO2. Makers
@@ -46,10 +45,10 @@ const (
 // [HeatableVolumes].
 func HeatedBarAbs(volumes, temperatureC float64) (float64, error) {
 	if !(temperatureC >= minHeatingC && temperatureC <= maxHeatingC) {
-		return 0, fmt.Errorf("heating to %v °C is outside %v to %v °C, where bottles are pasteurised", temperatureC, minHeatingC, maxHeatingC)
+		return 0, message.NewError("heating to {value} °C is outside {low} to {high} °C, where bottles are pasteurised", temperatureC, minHeatingC, maxHeatingC)
 	}
 	if !(volumes >= 0 && volumes <= HeatableVolumes) {
-		return 0, fmt.Errorf("closed bottles of %v volumes must not be heated: %v are the most, and glass under pressure bursts and maims; keep the beer cold instead", volumes, HeatableVolumes)
+		return 0, message.NewError("closed bottles of {volumes} volumes must not be heated: {most} are the most, and glass under pressure bursts and maims; keep the beer cold instead", volumes, HeatableVolumes)
 	}
 	return carbonation.BottleBarAbs(temperatureC, volumes), nil
 }

@@ -1,9 +1,10 @@
 package quantity
 
 import (
-	"errors"
 	"math"
 	"strings"
+
+	"skep/calc/message"
 )
 
 // Reading is what a text was understood to mean.
@@ -41,7 +42,7 @@ const longest = 80
 // what could not be read and what would be, or the range in the person's units.
 func (p Parser) Parse(k Kind, text string, limits Limits) (Reading, error) {
 	if !k.typed() {
-		return Reading{}, errors.New(p.f.say("this kind of quantity is not known"))
+		return Reading{}, message.NewError("this kind of quantity is not known")
 	}
 	clean, err := p.tidied(k, text)
 	if err != nil {
@@ -83,7 +84,7 @@ func (p Parser) smaller(k Kind, clean string) string {
 // They may come in either order.
 func (p Parser) ParseRange(k Kind, text string, limits Limits) (RangeReading, error) {
 	if !k.typed() {
-		return RangeReading{}, errors.New(p.f.say("this kind of quantity is not known"))
+		return RangeReading{}, message.NewError("this kind of quantity is not known")
 	}
 	clean, err := p.tidied(k, text)
 	if err != nil {
@@ -91,8 +92,8 @@ func (p Parser) ParseRange(k Kind, text string, limits Limits) (RangeReading, er
 	}
 	first, second, ok := cutRange(clean)
 	if !ok {
-		return RangeReading{}, errors.New(p.f.say("low and high are needed, as in {example}",
-			p.rangeExample(k)))
+		return RangeReading{}, message.NewError("low and high are needed, as in {example}",
+			p.rangeExample(k))
 	}
 	// In "73-78 %" the unit stands once, for both.
 	if !hasUnit(first) {
@@ -118,13 +119,13 @@ func (p Parser) echo(value string) string {
 
 func (p Parser) tidied(k Kind, text string) (string, error) {
 	if len(text) > longest {
-		return "", errors.New(p.f.say("that is too long; try {example}",
-			p.example(k)))
+		return "", message.NewError("that is too long; try {example}",
+			p.example(k))
 	}
 	clean := tidy(text)
 	if clean == "" {
-		return "", errors.New(p.f.say("nothing was typed; try {example}",
-			p.example(k)))
+		return "", message.NewError("nothing was typed; try {example}",
+			p.example(k))
 	}
 	return clean, nil
 }
@@ -142,14 +143,14 @@ func (p Parser) within(k Kind, value float64, limits Limits) (float64, error) {
 		}
 	}
 	if !(value >= limits.Low && value <= limits.High) { // also true for NaN
-		return 0, errors.New(p.f.say("{value} is outside {low} to {high}", p.f.Format(k, value), p.f.Format(k, limits.Low), p.f.Format(k, limits.High)))
+		return 0, message.NewError("{value} is outside {low} to {high}", p.f.Format(k, value), p.f.Format(k, limits.Low), p.f.Format(k, limits.High))
 	}
 	return value, nil
 }
 
 func (p Parser) unreadable(k Kind, text string) error {
-	return errors.New(p.f.say("can't read “{text}”; try {example}",
-		text, p.example(k)))
+	return message.NewError("can't read “{text}”; try {example}",
+		text, p.example(k))
 }
 
 // example is a plausible value of the kind, as this person would write it.
@@ -182,8 +183,8 @@ func (p Parser) value(k Kind, clean string) (float64, error) {
 			return 0, p.unreadable(k, clean)
 		}
 		if k != Gravity && ambiguousComma(t.digits) {
-			return 0, errors.New(p.f.say("does “{text}” mean thousands? write {whole} or {part}",
-				t.digits, strings.Replace(t.digits, ",", "", 1), strings.Replace(t.digits, ",", ".", 1)))
+			return 0, message.NewError("does “{text}” mean thousands? write {whole} or {part}",
+				t.digits, strings.Replace(t.digits, ",", "", 1), strings.Replace(t.digits, ",", ".", 1))
 		}
 		if t.unit == "" && i == 0 {
 			if len(list) > 1 {
@@ -197,8 +198,8 @@ func (p Parser) value(k Kind, clean string) (float64, error) {
 		}
 		m, found := known[word]
 		if !found {
-			return 0, errors.New(p.f.say("the unit “{unit}” is not known here; try {example}",
-				t.unit, p.example(k)))
+			return 0, message.NewError("the unit “{unit}” is not known here; try {example}",
+				t.unit, p.example(k))
 		}
 		// Only pieces that grow smaller make one quantity: "3 oz 1 lb" and
 		// "1 °C 2 °C" are slips.

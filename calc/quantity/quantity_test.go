@@ -276,7 +276,7 @@ func TestTextsGoThroughTheTranslation(t *testing.T) {
 	if err != nil || got.Echo != "READ AS 60 MIN" {
 		t.Errorf("%v, %v", got, err)
 	}
-	if _, err := p.Parse(Minutes, "soon", Limits{}); err == nil || !strings.HasPrefix(err.Error(), "CAN'T READ") {
+	if _, err := p.Parse(Minutes, "soon", Limits{}); err == nil || !strings.HasPrefix(message.OfError(err).In(loud, nil), "CAN'T READ") {
 		t.Errorf("untranslated: %v", err)
 	}
 }

@@ -1,8 +1,10 @@
 package quantity
 
 import (
-	"fmt"
+	"strconv"
 	"strings"
+
+	"skep/calc/message"
 )
 
 // The units that a person may choose between. The zero value of each is the
@@ -79,7 +81,7 @@ func (u Units) Encode() string {
 func DecodeUnits(text string) (Units, error) {
 	words := strings.Fields(text)
 	if len(words) > len(unitCodes) {
-		return Units{}, fmt.Errorf("units %q: %d words where at most %d are known", text, len(words), len(unitCodes))
+		return Units{}, message.NewError("units {text}: {count} words where at most {most} are known", strconv.Quote(text), len(words), len(unitCodes))
 	}
 	var second [len(unitCodes)]bool
 	for i, w := range words {
@@ -88,8 +90,8 @@ func DecodeUnits(text string) (Units, error) {
 		case unitCodes[i].second:
 			second[i] = true
 		default:
-			return Units{}, fmt.Errorf("units %q: %q where %s or %s is expected",
-				text, w, unitCodes[i].first, unitCodes[i].second)
+			return Units{}, message.NewError("units {text}: {word} where {first} or {other} is expected",
+				strconv.Quote(text), strconv.Quote(w), unitCodes[i].first, unitCodes[i].second)
 		}
 	}
 	u := Units{DecimalComma: second[5]}

@@ -82,7 +82,7 @@ var gas = []Calculation{
 func bottle(a *args) []float64 {
 	now, final := a.num("gravity_now_sg"), a.num("gravity_final_sg")
 	if final > now {
-		return a.fail("gravity_final_sg", "gravity_final_sg = %s is above gravity_now_sg = %s: gravity only falls", plain(final), plain(now))
+		return a.fail("gravity_final_sg", "gravity_final_sg = {final} is above gravity_now_sg = {now}: gravity only falls", plain(final), plain(now))
 	}
 	per, _ := carbonation.CO2PerGram(carbonation.TableSugar, 0)
 	v := carbonation.ResidualVolumes(a.num("beer_temperature_c")) +

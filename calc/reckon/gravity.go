@@ -1,6 +1,8 @@
 package reckon
 
 import (
+	"fmt"
+
 	"skep/calc/alcohol"
 	"skep/calc/density"
 )
@@ -92,7 +94,7 @@ var gravities = []Calculation{
 		do: func(a *args) []float64 {
 			uncut, declared, err := alcohol.DutyStrength(a.num("original_sg"), a.num("final_sg"))
 			if err != nil {
-				return a.fail("final_sg", "final_sg = %s: %v", plain(a.num("final_sg")), err)
+				return a.fail("final_sg", "{key} = {value}: {error}", "final_sg", plain(a.num("final_sg")), err)
 			}
 			return []float64{uncut, declared}
 		},
@@ -102,7 +104,7 @@ var gravities = []Calculation{
 func hydrometer(a *args) []float64 {
 	sg, err := density.HydrometerSG(a.num("sg"), a.num("temperature_c"), a.num("calibration_c"))
 	if err != nil {
-		return a.fail("sg", "sg = %s: %v", plain(a.num("sg")), err)
+		return a.fail("sg", "{key} = {value}: {error}", "sg", plain(a.num("sg")), err)
 	}
 	return []float64{sg}
 }
@@ -110,7 +112,7 @@ func hydrometer(a *args) []float64 {
 func strength(a *args) []float64 {
 	original, final := a.num("original_sg"), a.num("final_sg")
 	if err := alcohol.CheckStrength(original, final); err != nil {
-		return a.fail("final_sg", "final_sg = %s: %v", plain(final), err)
+		return a.fail("final_sg", "{key} = {value}: {error}", "final_sg", plain(final), err)
 	}
 	r := alcohol.Strength(original, final)
 	return []float64{
@@ -122,15 +124,15 @@ func strength(a *args) []float64 {
 func refractometer(a *args) []float64 {
 	factor, t := a.num("wort_factor"), a.num("temperature_c")
 	if a.num("reading_today_bx") > a.num("reading_at_pitching_bx") {
-		return a.fail("reading_today_bx", "reading_today_bx = %s is above reading_at_pitching_bx = %s: nothing has fermented, or honey went in between",
+		return a.fail("reading_today_bx", "reading_today_bx = {today} is above reading_at_pitching_bx = {before}: nothing has fermented, or honey went in between",
 			plain(a.num("reading_today_bx")), plain(a.num("reading_at_pitching_bx")))
 	}
 	before := max(0, density.BrixAt20(a.num("reading_at_pitching_bx"), t)) / factor
 	today := max(0, density.BrixAt20(a.num("reading_today_bx"), t)) / factor
 	original, final := density.SGFromPlato(before), density.RefractometerSG(before, today)
 	if final < drySG || final > original {
-		return a.fail("reading_today_bx", "reading_today_bx = %s with reading_at_pitching_bx = %s would be SG %.4f from %.4f, beyond the correlation: a beer reads about half of what its wort read",
-			plain(a.num("reading_today_bx")), plain(a.num("reading_at_pitching_bx")), final, original)
+		return a.fail("reading_today_bx", "reading_today_bx = {today} with reading_at_pitching_bx = {before} would be SG {final} from {original}, beyond the correlation: a beer reads about half of what its wort read",
+			plain(a.num("reading_today_bx")), plain(a.num("reading_at_pitching_bx")), fmt.Sprintf("%.4f", final), fmt.Sprintf("%.4f", original))
 	}
 	return []float64{final, alcohol.Strength(original, final).StrengthPct}
 }

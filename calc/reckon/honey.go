@@ -35,7 +35,7 @@ var honeys = []Calculation{
 		do: func(a *args) []float64 {
 			w, err := honey.MoisturePct(a.num("refractive_index"), a.num("temperature_c"))
 			if err != nil {
-				return a.fail("refractive_index", "refractive_index = %s: %v", plain(a.num("refractive_index")), err)
+				return a.fail("refractive_index", "{key} = {value}: {error}", "refractive_index", plain(a.num("refractive_index")), err)
 			}
 			return []float64{w}
 		},
@@ -47,8 +47,8 @@ func honeyIn(a *args) []float64 {
 	solids := honey.SolidsKg(mass, moisture)
 	plato := density.PlatoFromGramsPerLitre(1000 * solids / volume)
 	if !(plato <= density.MaxPlato) {
-		return a.fail("mass_kg", "mass_kg = %s in volume_l = %s is above %s °P, %s: less honey or more volume",
-			plain(mass), plain(volume), plain(density.MaxPlato), extractTables)
+		return a.fail("mass_kg", "mass_kg = {kilos} in volume_l = {litres} is above {most} °P, the range of the extract tables: less honey or more volume",
+			plain(mass), plain(volume), plain(density.MaxPlato))
 	}
 	_, share, _ := honey.FermentableShare(honey.Blossom)
 	return []float64{

@@ -1,6 +1,8 @@
 package reckon
 
 import (
+	"fmt"
+
 	"skep/calc/boil"
 	"skep/calc/colour"
 	"skep/calc/density"
@@ -76,8 +78,8 @@ var hopsAndColour = []Calculation{
 func wortColour(a *args) []float64 {
 	mcu := colour.MCU(a.num("mass_kg"), colour.LovibondFromEBC(a.num("colour_ebc")), a.num("volume_l"))
 	if srm := colour.MoreySRM(mcu); srm > colour.MaxMoreySRM {
-		return a.fail("mass_kg", "mass_kg = %s of colour_ebc = %s in volume_l = %s would be %.0f SRM, above %.0f, where Morey's fit ends: it is black",
-			plain(a.num("mass_kg")), plain(a.num("colour_ebc")), plain(a.num("volume_l")), srm, colour.MaxMoreySRM)
+		return a.fail("mass_kg", "mass_kg = {kilos} of colour_ebc = {colour} in volume_l = {litres} would be {srm} SRM, above {most}, where Morey's fit ends: it is black",
+			plain(a.num("mass_kg")), plain(a.num("colour_ebc")), plain(a.num("volume_l")), fmt.Sprintf("%.0f", srm), fmt.Sprintf("%.0f", colour.MaxMoreySRM))
 	}
 	return []float64{colour.MoreyEBC(mcu)}
 }

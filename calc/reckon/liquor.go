@@ -20,7 +20,7 @@ func salts(a *args) []float64 {
 func dilute(a *args) []float64 {
 	sg, target := a.num("sg"), a.num("target_sg")
 	if target > sg {
-		return a.fail("target_sg", "target_sg = %s is above sg = %s: water only thins, boil longer or add extract", plain(target), plain(sg))
+		return a.fail("target_sg", "target_sg = {target} is above sg = {sg}: water only thins, boil longer or add extract", plain(target), plain(sg))
 	}
 	massKg := a.num("volume_l") * density.KgM3FromSG(sg) / 1000
 	waterKg := massKg * (density.PlatoFromSG(sg)/density.PlatoFromSG(target) - 1)

@@ -1,6 +1,7 @@
 package reckon
 
 import (
+	"fmt"
 	"math"
 
 	"skep/calc/water"
@@ -32,11 +33,11 @@ func strike(a *args) []float64 {
 		VesselC: a.num("vessel_temperature_c"), MaltMoisturePct: a.num("malt_moisture_pct"),
 	}.TemperatureC()
 	if err != nil {
-		return a.fail("liquor_l", "liquor_l = %s: %v", plain(a.num("liquor_l")), err)
+		return a.fail("liquor_l", "{key} = {value}: {error}", "liquor_l", plain(a.num("liquor_l")), err)
 	}
 	if boiling := water.BoilingPointC(0); c > boiling || math.IsNaN(c) {
-		return a.fail("liquor_l", "liquor_l = %s would have to be %.0f °C and boils at %.0f: take more liquor, warmer grain or a cooler target_c",
-			plain(a.num("liquor_l")), c, boiling)
+		return a.fail("liquor_l", "liquor_l = {litres} would have to be {needed} °C and boils at {boiling}: take more liquor, warmer grain or a cooler target_c",
+			plain(a.num("liquor_l")), fmt.Sprintf("%.0f", c), fmt.Sprintf("%.0f", boiling))
 	}
 	return []float64{c}
 }

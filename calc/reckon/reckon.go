@@ -2,11 +2,12 @@ package reckon
 
 import (
 	"errors"
-	"fmt"
 	"math"
 	"slices"
 	"strconv"
 	"strings"
+
+	"skep/calc/message"
 )
 
 // Field is one argument or one result.
@@ -30,12 +31,27 @@ type Field struct {
 // Required says that the argument cannot be left out.
 func (f Field) Required() bool { return f.Default == "" && !f.Optional }
 
-// Range is the argument's range, or its words, to be read by a person.
-func (f Field) Range() string {
-	if len(f.Words) > 0 {
-		return strings.Join(f.Words, ", ")
+// Range is the argument's range with its unit, or its words, to be read by a person.
+func (f Field) Range() message.Message {
+	switch low, high := plain(f.Min), plain(f.Max); {
+	case len(f.Words) > 0:
+		return message.Plain(strings.Join(f.Words, ", "))
+	case f.Unit == "":
+		return message.New("{low} to {high}", low, high)
+	default:
+		return message.New("{low} to {high} {unit}", low, high, message.Message{Text: f.Unit})
 	}
-	return fmt.Sprintf("%s to %s", plain(f.Min), plain(f.Max))
+}
+
+// Texts are those of the table that no call of package message names: units, and
+// whose each range is.
+func Texts() (list []string) {
+	for _, c := range all {
+		for _, f := range slices.Concat(c.In, c.Out) {
+			list = append(list, f.Unit, f.Why)
+		}
+	}
+	return list
 }
 
 // Calculation is one of the list.
@@ -61,17 +77,23 @@ type Value struct {
 func (v Value) String() string { return strconv.FormatFloat(v.Value, 'f', v.Digits, 64) }
 
 // UsageError says that the question itself is wrong: an unknown or missing name.
-type UsageError struct{ Message string }
+type UsageError struct{ message.Message }
 
-func (e *UsageError) Error() string { return e.Message }
+func (e *UsageError) Error() string { return e.String() }
+
+// AsMessage is for a person's language.
+func (e *UsageError) AsMessage() message.Message { return e.Message }
 
 // InputError says that a value is wrong.
 type InputError struct {
-	Key     string
-	Message string
+	Key string
+	message.Message
 }
 
-func (e *InputError) Error() string { return e.Message }
+func (e *InputError) Error() string { return e.String() }
+
+// AsMessage is for a person's language.
+func (e *InputError) AsMessage() message.Message { return e.Message }
 
 // List is every calculation, in the order of a brew.
 func List() []Calculation { return slices.Clone(all) }
@@ -87,7 +109,7 @@ func find(name string) (Calculation, error) {
 	for i, c := range all {
 		names[i] = c.Name
 	}
-	return Calculation{}, &UsageError{fmt.Sprintf("there is no calculation %q; there are %s", name, strings.Join(names, ", "))}
+	return Calculation{}, &UsageError{message.New("there is no calculation {name}; there are {names}", strconv.Quote(name), strings.Join(names, ", "))}
 }
 
 // Do runs a calculation on arguments as they were typed.
@@ -105,12 +127,12 @@ func Do(name string, in map[string]string) ([]Value, error) {
 		return nil, a.err
 	}
 	if len(results) != len(c.Out) {
-		return nil, fmt.Errorf("%s gave %d results for %d names: a fault of the program", name, len(results), len(c.Out))
+		return nil, message.Fault("%s gave %d results for %d names", name, len(results), len(c.Out))
 	}
 	out := make([]Value, len(results))
 	for i, r := range results {
 		if math.IsNaN(r) || math.IsInf(r, 0) {
-			return nil, &InputError{c.Out[i].Key, fmt.Sprintf("%s cannot be computed from these values", c.Out[i].Key)}
+			return nil, &InputError{c.Out[i].Key, message.New("{key} cannot be computed from these values", c.Out[i].Key)}
 		}
 		out[i] = Value{c.Out[i].Key, r + 0, c.Out[i].Unit, c.Out[i].Digits} // + 0: no negative zero
 	}
@@ -130,7 +152,7 @@ func (c Calculation) read(in map[string]string) (*args, error) {
 	slices.Sort(given)
 	for _, key := range given {
 		if !slices.Contains(known, key) {
-			return nil, &UsageError{fmt.Sprintf("%s knows no %q; it takes %s", c.Name, key, strings.Join(known, ", "))}
+			return nil, &UsageError{message.New("{name} knows no {key}; it takes {keys}", c.Name, strconv.Quote(key), strings.Join(known, ", "))}
 		}
 	}
 	a := &args{numbers: map[string]float64{}, words: map[string]string{}}
@@ -153,7 +175,7 @@ func (c Calculation) read(in map[string]string) (*args, error) {
 		}
 	}
 	if len(missing) > 0 {
-		return nil, &UsageError{fmt.Sprintf("%s also needs %s", c.Name, strings.Join(missing, ", "))}
+		return nil, &UsageError{message.New("{name} also needs {keys}", c.Name, strings.Join(missing, ", "))}
 	}
 	return a, nil
 }
@@ -170,9 +192,9 @@ func (a *args) num(key string) float64 { return a.numbers[key] }
 func (a *args) word(key string) string { return a.words[key] }
 
 // fail keeps the first error and gives nothing.
-func (a *args) fail(key, format string, args ...any) []float64 {
+func (a *args) fail(key, text string, with ...any) []float64 {
 	if a.err == nil {
-		a.err = &InputError{key, fmt.Sprintf(format, args...)}
+		a.err = &InputError{key, message.New(text, with...)}
 	}
 	return nil
 }
@@ -181,31 +203,23 @@ func (a *args) take(f Field, text string) error {
 	if len(f.Words) > 0 {
 		word := strings.ToLower(strings.NewReplacer("-", " ", "_", " ").Replace(text))
 		if !slices.Contains(f.Words, word) {
-			return &InputError{f.Key, fmt.Sprintf("%s = %q is none of %s", f.Key, text, f.Range())}
+			return &InputError{f.Key, message.New("{key} = {value} is none of {words}", f.Key, strconv.Quote(text), f.Range())}
 		}
 		a.words[f.Key] = word
 		return nil
 	}
 	v, err := strconv.ParseFloat(text, 64)
 	if err != nil && !errors.Is(err, strconv.ErrRange) {
-		hint := ""
 		if strings.Contains(text, ",") {
-			hint = "; write decimals with a point"
+			return &InputError{f.Key, message.New("{key} = {value} is not a number; write decimals with a point; it takes {range}", f.Key, strconv.Quote(text), f.Range())}
 		}
-		return &InputError{f.Key, fmt.Sprintf("%s = %q is not a number%s; it takes %s%s", f.Key, text, hint, f.Range(), unit(f))}
+		return &InputError{f.Key, message.New("{key} = {value} is not a number; it takes {range}", f.Key, strconv.Quote(text), f.Range())}
 	}
 	if !(v >= f.Min && v <= f.Max) {
-		return &InputError{f.Key, fmt.Sprintf("%s = %s is outside %s%s: %s", f.Key, text, f.Range(), unit(f), f.Why)}
+		return &InputError{f.Key, message.New("{key} = {value} is outside {range}: {why}", f.Key, text, f.Range(), message.Message{Text: f.Why})}
 	}
 	a.numbers[f.Key] = v
 	return nil
-}
-
-func unit(f Field) string {
-	if f.Unit == "" {
-		return ""
-	}
-	return " " + f.Unit
 }
 
 func plain(x float64) string { return strconv.FormatFloat(x, 'f', -1, 64) }

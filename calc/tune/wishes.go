@@ -2,11 +2,11 @@ package tune
 
 import (
 	"errors"
-	"fmt"
 	"math"
 
 	"skep/calc"
 	"skep/calc/design"
+	"skep/calc/message"
 )
 
 // Wishes are the qualities asked for; nil is not asked.
@@ -68,7 +68,7 @@ func (w Wishes) list() ([]quality, error) {
 			return nil
 		}
 		if !(*v >= 0 && *v <= high) {
-			return fmt.Errorf("taste.%s = %g is outside 0 to %g", key, *v, high)
+			return message.NewError("{key} = {value} is outside {low} to {high}", "taste."+key, *v, 0, high)
 		}
 		qs = append(qs, quality{key, of, *v, points})
 		return nil
@@ -83,7 +83,7 @@ func (w Wishes) list() ([]quality, error) {
 		return nil, err
 	}
 	if len(qs) == 0 {
-		return nil, errors.New("no taste is asked for: set taste.dryness, taste.body, taste.strength_pct or taste.honey")
+		return nil, message.NewError("no taste is asked for: set taste.dryness, taste.body, taste.strength_pct or taste.honey")
 	}
 	return qs, nil
 }

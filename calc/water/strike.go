@@ -1,8 +1,9 @@
 package water
 
 import (
-	"fmt"
 	"math"
+
+	"skep/calc/message"
 )
 
 // Specific heat of malt (water = 1) and how much slaking warms the mash, by
@@ -68,7 +69,7 @@ type Strike struct {
 // left.
 func (s Strike) TemperatureC() (float64, error) {
 	if !(s.LiquorL > 0) {
-		return 0, fmt.Errorf("liquor_l must be above 0, there is nothing to heat")
+		return 0, message.NewError("liquor_l must be above 0, there is nothing to heat")
 	}
 	moisture, slaking := usualMoisturePct, 0.0
 	if !math.IsNaN(s.MaltMoisturePct) {
@@ -93,7 +94,7 @@ func (s Strike) TemperatureC() (float64, error) {
 // inverse of [Strike.TemperatureC].
 func (s Strike) MashC(strikeC float64) (float64, error) {
 	if !(s.LiquorL > 0) {
-		return 0, fmt.Errorf("liquor_l must be above 0")
+		return 0, message.NewError("liquor_l must be above 0, there is nothing to heat")
 	}
 	low, high := -20.0, 120.0
 	for range 80 {

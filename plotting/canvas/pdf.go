@@ -13,6 +13,8 @@ import (
 	xfont "golang.org/x/image/font"
 	"gonum.org/v1/plot/font"
 	"gonum.org/v1/plot/vg"
+
+	"skep/calc/message"
 )
 
 // PDF is a vg.Canvas on a page that somebody else may lay out. gonum's
@@ -111,7 +113,7 @@ func (p *PDF) FillString(f font.Face, pt vg.Point, s string) {
 func (p *PDF) DrawImage(rect vg.Rectangle, img image.Image) {
 	var b bytes.Buffer
 	if err := png.Encode(&b, img); err != nil {
-		p.doc.SetError(fmt.Errorf("image for the pdf: %w", err))
+		p.doc.SetError(message.Fault("image for the pdf: %w", err))
 		return
 	}
 	p.images++

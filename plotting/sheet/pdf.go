@@ -1,7 +1,6 @@
 package sheet
 
 import (
-	"fmt"
 	"io"
 	"math"
 	"time"
@@ -41,12 +40,12 @@ const wanted = 2 // pages
 // PDF writes the sheet. The bytes depend on nothing but the content.
 func PDF(w io.Writer, c Content, paper Paper) error {
 	if c.Format == nil {
-		return fmt.Errorf("sheet: no formatter was given")
+		return message.Fault("sheet: no formatter was given")
 	}
 	s := newSheet(&c, paper)
 	s.draw(s.choose())
 	if err := s.doc.Output(w); err != nil {
-		return fmt.Errorf("write pdf: %w", err)
+		return message.NewError("the sheet can't be written: {error}", err)
 	}
 	return nil
 }

@@ -24,7 +24,7 @@ type plain struct {
 // screen readers and terminals.
 func Text(w io.Writer, c Content) error {
 	if c.Format == nil {
-		return fmt.Errorf("sheet: no formatter was given")
+		return message.Fault("sheet: no formatter was given")
 	}
 	t := &plain{c: &c}
 	t.head()
@@ -33,7 +33,7 @@ func Text(w io.Writer, c Content) error {
 	}
 	t.para("", t.c.fine()+" "+t.c.bandsAre())
 	if _, err := io.WriteString(w, t.String()); err != nil {
-		return fmt.Errorf("write text: %w", err)
+		return message.NewError("the sheet can't be written: {error}", err)
 	}
 	return nil
 }

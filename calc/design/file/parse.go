@@ -184,7 +184,7 @@ func (r *reader) load() (root *node, m map[string]any) {
 func decode(src string) (m map[string]any, err error) {
 	defer func() {
 		if p := recover(); p != nil {
-			err = fmt.Errorf("the text cannot be read: %v", p)
+			err = message.NewError("the text can't be read: {detail}", fmt.Sprint(p))
 		}
 	}()
 	m = map[string]any{}

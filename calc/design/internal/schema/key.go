@@ -92,20 +92,7 @@ func numberRange(min, max float64, unit string) message.Message {
 	case unit == "":
 		return message.New("{low} to {high}", low, high)
 	}
-	return message.New("{low} to {high} {unit}", low, high, unitName(unit))
-}
-
-// unitName is a unit in a sentence. A symbol is the same in every language.
-func unitName(unit string) message.Message {
-	switch unit {
-	case "days":
-		return message.New("days")
-	case "volumes":
-		return message.New("volumes")
-	case "billion/L":
-		return message.New("billion/L")
-	}
-	return message.Plain(unit)
+	return message.New("{low} to {high} {unit}", low, high, message.Message{Text: unit})
 }
 
 // Name is the last part of the path: what stands in the file.
