@@ -157,6 +157,9 @@ func (s *screen) layRight(x, y, width, foot float32) {
 		ui.Put(w, x, y, width, h)
 		y += h + 8
 	}
+	if s.ways[0].text.Text == "" {
+		return // there is nothing to put off
+	}
 	m := s.dismiss.MinSize()
 	s.dismiss.Show()
 	ui.Put(s.dismiss, x, y, m.Width, m.Height)

@@ -258,7 +258,6 @@ func (s *screen) fillMeasure(step *brewday.Step, items []running.Item) {
 			w.set(d.print(a.reply.Ways[i].Text), beer)
 		}
 	}
-	s.dismiss.Hidden = a == nil
 	next := ""
 	switch n := d.state.NextItem(items); {
 	case d.typed != "":

@@ -60,7 +60,8 @@ func (f Formatter) Difference(o calc.Outcome, v calc.Band) string {
 }
 
 // EndLabel is the middle of a difference with its sign, on the scale of the outcome's
-// picture, in brackets where there is none to be sure of.
+// picture, in brackets where there is none to be sure of; "same" where nothing of
+// it is left.
 func (f Formatter) EndLabel(o calc.Outcome, v calc.Band) string {
 	size, decimals := f.amount(o, v)
 	mid := size.Mid
@@ -69,7 +70,7 @@ func (f Formatter) EndLabel(o calc.Outcome, v calc.Band) string {
 	}
 	text := Signed(f.Plain(mid, decimals), v.Mid)
 	if text == f.Plain(mid, decimals) { // nothing of it is left
-		text = "±0"
+		return words.T("same")
 	}
 	if v.Unsure() {
 		return "(" + text + ")"
