@@ -68,6 +68,7 @@ func Main(driver func(id string) fyne.App, file string) (code int) {
 		_ = os.Setenv(scaleVariable, strconv.FormatFloat(float64(p.SizePct)/100, 'f', -1, 64))
 	}
 	b := newBench(a, p, recovery.Open(state), fyne.Do)
+	b.Beside()
 	a.Lifecycle().SetOnStarted(func() { b.start(file) })
 	b.Window().ShowAndRun()
 	b.close()

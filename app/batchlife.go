@@ -25,15 +25,20 @@ func (b *bench) brewThis() {
 }
 
 func (b *bench) beginBatch() {
-	path, err := batches.Begin(b.LedgerFolder(), b.Path(), b.Design(), b.Now())
-	if err != nil {
-		b.Warn(ui.SentenceOf(err.Error()))
-		return
-	}
-	if b.open(path) {
-		b.ledger.Read()
-		b.Tell(words.T("Brewing: what is measured goes into the batch, {path}. The design stays as it is.", path))
-	}
+	folder, from, d, now, path := b.LedgerFolder(), b.Path(), b.Design(), b.Now(), ""
+	b.Write(folder, folder, func() (err error) {
+		path, err = batches.Begin(folder, from, d, now)
+		return err
+	}, func(err error) {
+		if err != nil {
+			b.Warn(ui.SentenceOf(words.Error(err)))
+			return
+		}
+		b.openThen(path, func() {
+			b.ledger.Read()
+			b.Tell(words.T("Brewing: what is measured goes into the batch, {path}. The design stays as it is.", path))
+		})
+	})
 }
 
 // brewThisAgain makes a design of the batch that is open.

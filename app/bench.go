@@ -1,11 +1,14 @@
 package app
 
 import (
+	"time"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 
 	"skep/app/brew"
 	"skep/app/day"
+	"skep/app/disk"
 	"skep/app/editor"
 	"skep/app/ferment"
 	"skep/app/ledger"
@@ -14,6 +17,7 @@ import (
 	"skep/app/savefile"
 	"skep/app/shell"
 	"skep/app/taste"
+	"skep/app/userfile"
 	"skep/app/words"
 	"skep/app/yeasts"
 )
@@ -37,6 +41,10 @@ type bench struct {
 	demoBeer   bool   // the club's fermentation is shown
 	beforeDemo string // the file that was open before it; empty: none
 
+	openings  int      // counts what was asked to be opened: the newest wins
+	saving    bool     // a save is on its way
+	afterSave []func() // what waits for it
+
 	closed bool // the workers have ended
 	agreed bool // the person closed the window and was asked about unsaved work
 }
@@ -46,6 +54,12 @@ type bench struct {
 func newBench(a fyne.App, p *shell.Preferences, state *recovery.Store, do func(func())) *bench {
 	b := &bench{Shell: shell.New(a, p, do)}
 	b.keeper = editor.NewKeeper(b.Editor, state, func(err error) { b.Do(func() { b.troubled(err) }) })
+	b.keeper.Beside = func(j editor.Job, then func(error)) {
+		b.Disk().Ask(disk.Design, words.T("Waiting for the disk of the design…"), func() func() {
+			end := j()
+			return func() { then(end()) }
+		})
+	}
 	b.fillPlaces()
 	b.fillDay(state)
 	b.bar = newTopBar(b)
@@ -72,16 +86,25 @@ func (b *bench) start(file string) {
 	case b.Prefs.Last != "":
 		b.reopen(b.Prefs.Last)
 	}
-	if _, err := b.Offers(); err != nil { // one's own strains are tuned among, too
-		b.Warn(words.Error(err))
-	}
+	b.Offers(func(_ []userfile.Offer, err error) { // one's own strains are tuned among, too
+		if err != nil {
+			b.Warn(words.Error(err))
+		}
+	})
+	b.ReadGlasses(b.Post)
 	b.Changed()
 	b.place().FocusFirst()
-	b.offerLeft()
+	b.offerLeft(func() {})
 	b.day.Left(b.day.Resume)
-	if savefile.IsThere(b.ledger.Folder()) {
-		b.ledger.Read() // what this kit has taught is used from the start
-	}
+	folder := b.ledger.Folder()
+	b.Disk().Ask(folder, words.T("Reading {file}…", folder), func() func() {
+		there := savefile.IsThere(folder)
+		return func() {
+			if there {
+				b.ledger.Read() // what this kit has taught is used from the start
+			}
+		}
+	})
 }
 
 // close ends the workers; no goroutine outlives the window.
@@ -95,6 +118,7 @@ func (b *bench) close() {
 		p.place.Close()
 	}
 	b.day.Close()
+	b.Disk().Close(lastPatience)
 	if err := b.keeper.Close(b.agreed); err != nil {
 		fyne.LogError("the unsaved work could not be kept", err)
 	}
@@ -115,9 +139,14 @@ func (b *bench) show() {
 // post asks the place that is shown for a picture of the state as it is now.
 func (b *bench) post() { b.place().Post() }
 
+// lastPatience is how long a window that is closed waits for a disk that does not
+// answer.
+const lastPatience = 5 * time.Second
+
 // opened takes a newly opened design.
 func (b *bench) opened() {
 	b.demoBeer = false
+	b.MoveOn()
 	b.taste.Opened()
 	b.ledger.Relearn()
 }

@@ -94,6 +94,7 @@ func (s *scene) settle() {
 			p.place.Idle()
 		}
 		s.day.Idle()
+		s.Disk().Idle()
 		if s.q.drain() == 0 {
 			return
 		}

@@ -54,11 +54,7 @@ func (b *bench) startDay() {
 // enterDay shows the day, with its own design open.
 func (b *bench) enterDay() {
 	if path, other := b.day.Elsewhere(); other {
-		b.guard(func() {
-			if b.open(path) {
-				b.day.Enter()
-			}
-		})
+		b.guard(func() { b.openThen(path, b.day.Enter) })
 		return
 	}
 	b.day.Enter()

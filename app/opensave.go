@@ -6,6 +6,8 @@ import (
 
 	"fyne.io/fyne/v2"
 
+	"skep/app/begin"
+	"skep/app/disk"
 	"skep/app/editor"
 	"skep/app/recovery"
 	"skep/app/savefile"
@@ -20,12 +22,40 @@ import (
 
 // open reads a design file in place of the present design, whose changes the
 // person has agreed to lose or has saved.
-func (b *bench) open(path string) bool {
-	findings, err := b.Editor.Open(path)
-	if err != nil {
-		b.refuseFile(path, findings, err)
-		return false
+func (b *bench) open(path string) { b.openThen(path, func() {}) }
+
+// openThen is open, and goes on once the file is there.
+func (b *bench) openThen(path string, then func()) {
+	b.read(path, then, func(findings []design.Finding, err error) { b.refuseFile(path, findings, err) })
+}
+
+// read reads a design file beside the window. What has come of it is thrown away where
+// the person has opened or changed something meanwhile.
+func (b *bench) read(path string, then func(), refused func(findings []design.Finding, err error)) {
+	b.openings++
+	n, was, at := b.openings, b.Design(), b.Path()
+	still := func() bool {
+		switch {
+		case n != b.openings:
+			return false
+		case b.Path() != at || !b.Design().Equal(was):
+			b.Warn(words.T("{path} was not opened: the design here was changed before it was read. Open it again.", path))
+			return false
+		}
+		return true
 	}
+	b.keeper.Run(b.keeper.Opening(path, still, func(o *editor.Opened, err error) {
+		if err != nil {
+			refused(o.Findings, err)
+			return
+		}
+		b.came(path, o.Findings)
+		then()
+	}), func(error) {})
+}
+
+// came takes up a file that was opened.
+func (b *bench) came(path string, findings []design.Finding) {
 	b.opened()
 	b.remember(path)
 	switch {
@@ -41,7 +71,6 @@ func (b *bench) open(path string) bool {
 	if busy := b.keeper.Busy(); busy != nil {
 		b.askBusy(busy)
 	}
-	return true
 }
 
 // moreFindings is the first remark on a file, and that there are others.
@@ -56,13 +85,16 @@ func moreFindings(findings []design.Finding) string {
 // reopen is open for the file of the last time. One that is gone was renamed, moved,
 // or is on a disk that is not here: said once, and another design stands here.
 func (b *bench) reopen(path string) {
-	if savefile.IsThere(path) {
-		b.open(path)
-		return
-	}
-	b.Warn(words.T("{path} was open last and is not there now: renamed, moved, or on a disk that is not here. Open it with Ctrl+O; this is a demonstration.", path))
-	b.Prefs.Last = ""
-	b.SavePrefs()
+	b.read(path, func() {}, func(findings []design.Finding, err error) {
+		var failed *savefile.Error
+		if !errors.As(err, &failed) || !failed.Missing() {
+			b.refuseFile(path, findings, err)
+			return
+		}
+		b.Warn(words.T("{path} was open last and is not there now: renamed, moved, or on a disk that is not here. Open it with Ctrl+O; this is a demonstration.", path))
+		b.Prefs.Last = ""
+		b.SavePrefs()
+	})
 }
 
 func (b *bench) remember(path string) {
@@ -111,29 +143,38 @@ func (b *bench) showDemoBeer() {
 
 // putDemoBeerAway brings back what was open before.
 func (b *bench) putDemoBeerAway() {
-	if b.beforeDemo == "" || !b.open(b.beforeDemo) {
+	if b.beforeDemo == "" {
 		b.demo(assets.DemoMiddle)
+		return
 	}
+	b.read(b.beforeDemo, func() {}, func([]design.Finding, error) { b.demo(assets.DemoMiddle) })
 }
 
 // askNew, askOpen and the demos first ask about unsaved changes.
 func (b *bench) askNew() { b.guard(b.startFromWhatYouHave) }
 
 // startFromWhatYouHave puts a new design in the place of the present one and
-// opens the card that asks for the rest.
+// opens the card that asks for the rest. What the person has is read, and the first
+// design worked out, beside the window.
 func (b *bench) startFromWhatYouHave() {
-	choices, problems := b.Choices()
-	answers, kit := choices.First(b.Prefs.Kit)
-	answers.Title = words.T("Honey beer")
-	begun, err := start.Design(calc.NewEngine(), answers, choices.Larder(), nil)
-	if !b.begin("a new design", begun.Design, err) {
-		return
-	}
-	b.taste.Card.Open(choices, answers, kit)
-	b.Changed()
-	if len(problems) > 0 {
-		b.Warn(words.T("Left out: {why}", problems[0].Error()))
-	}
+	folder, catalogue, usual, title := b.OwnFolder, b.Catalogue(), b.Prefs.Kit, words.T("Honey beer")
+	still := ui.Wanted(b)
+	b.Disk().Ask(disk.Own, words.T("Reading {file}…", folder), func() func() {
+		choices, problems := begin.Load(folder, catalogue)
+		answers, kit := choices.First(usual)
+		answers.Title = title
+		begun, err := start.Design(calc.NewEngine(), answers, choices.Larder(), nil)
+		return func() {
+			if !still() || !b.begin("a new design", begun.Design, err) {
+				return
+			}
+			b.taste.Card.Open(choices, answers, kit)
+			b.Changed()
+			if len(problems) > 0 {
+				b.Warn(words.T("Left out: {why}", problems[0].Error()))
+			}
+		}
+	})
 }
 
 func (b *bench) askDemo(name string) { b.guard(func() { b.demo(name) }) }
@@ -164,15 +205,7 @@ func (b *bench) browse() {
 	if b.Path() == "" && len(b.Prefs.Recent) > 0 {
 		folder = ui.FolderOf(b.Prefs.Recent[0])
 	}
-	ui.OpenFile(b, folder, []string{".toml"}, func(r fyne.URIReadCloser, err error) {
-		if err != nil {
-			b.Warn(words.Error(err))
-			return
-		}
-		path := r.URI().Path()
-		_ = r.Close() // only the path is wanted: reading is savefile's
-		b.open(path)
-	})
+	ui.OpenFile(b, folder, []string{".toml"}, b.open)
 }
 
 func (b *bench) dropped(_ fyne.Position, uris []fyne.URI) {
@@ -185,22 +218,46 @@ func (b *bench) dropped(_ fyne.Position, uris []fyne.URI) {
 // save writes the design to its file, and asks for one if it has none. then
 // runs when it is written.
 func (b *bench) save(then func()) {
-	gone := b.Editor.Gone()
-	err := b.keeper.Save()
-	var busy *recovery.Busy
-	switch {
-	case errors.As(err, &busy):
-		b.askElsewhere(busy, then)
-	case errors.Is(err, editor.ErrNoPath):
-		b.saveAs(then)
-	case errors.Is(err, editor.ErrChangedUnderneath):
-		b.askUnderneath(then)
-	default:
-		b.saved(err, then)
-		if gone && err == nil {
-			b.Warn(words.T("{path} was not there any more and is written anew. If it was renamed, the other file holds what was saved before.", b.Editor.Path()))
+	gone := false
+	b.saveBy(func() (editor.Job, error) { return b.keeper.Saving(&gone) }, func(err error) {
+		var busy *recovery.Busy
+		switch {
+		case errors.As(err, &busy):
+			b.askElsewhere(busy, then)
+		case errors.Is(err, editor.ErrNoPath):
+			b.saveAs(then)
+		case errors.Is(err, editor.ErrChangedUnderneath):
+			b.askUnderneath(then)
+		default:
+			b.saved(err, then)
+			if gone {
+				b.Warn(words.T("{path} was not there any more and is written anew. If it was renamed, the other file holds what was saved before.", b.Editor.Path()))
+			}
 		}
+	})
+}
+
+// saveBy runs a save beside the window, one after the other.
+func (b *bench) saveBy(begin func() (editor.Job, error), then func(error)) {
+	if b.saving {
+		b.afterSave = append(b.afterSave, func() { b.saveBy(begin, then) })
+		return
 	}
+	job, err := begin()
+	if err != nil {
+		then(err)
+		return
+	}
+	b.saving = true
+	b.keeper.Run(job, func(err error) {
+		b.saving = false
+		then(err)
+		for !b.saving && len(b.afterSave) > 0 {
+			next := b.afterSave[0]
+			b.afterSave = b.afterSave[1:]
+			next()
+		}
+	})
 }
 
 func (b *bench) saved(err error, then func()) {
@@ -217,6 +274,11 @@ func (b *bench) saved(err error, then func()) {
 	}
 }
 
+// saveOver writes the design to a path, whatever stands there.
+func (b *bench) saveOver(path string, then func(error)) {
+	b.saveBy(func() (editor.Job, error) { return b.keeper.SavingOver(path) }, then)
+}
+
 // saveAs asks for a name.
 func (b *bench) saveAs(then func()) {
 	path := b.Path()
@@ -225,12 +287,13 @@ func (b *bench) saveAs(then func()) {
 	}
 	ui.PathDialog{
 		Title: words.T("Save the design as"), Path: path, Ending: ".toml", Known: b.Path(), Folders: true,
-		Write: func(path string) error {
-			if err := b.keeper.SaveOver(path); err != nil {
-				return err
-			}
-			b.saved(nil, then)
-			return nil
+		Save: func(path string, done func(error)) {
+			b.saveOver(path, func(err error) {
+				done(err)
+				if err == nil {
+					b.saved(nil, then)
+				}
+			})
 		},
 	}.Show(b)
 }
@@ -243,11 +306,18 @@ func (b *bench) askUnderneath(then func()) {
 		ui.Answer{Text: words.T("Cancel"), Do: func() {}},
 		ui.Answer{Text: words.T("Take theirs"), Do: func() { b.open(path) }},
 		ui.Answer{Text: words.T("Save beside"), Do: func() { b.saveAs(then) }},
-		ui.Answer{Text: words.T("Keep mine"), Do: func() { b.saved(b.keeper.SaveOver(path), then) }, Main: true})
+		ui.Answer{Text: words.T("Keep mine"), Do: func() {
+			b.saveOver(path, func(err error) { b.saved(err, then) })
+		}, Main: true})
 }
 
-// guard runs what would lose unsaved changes only after asking.
+// guard runs what would lose unsaved changes only after asking, and after a save that
+// is on its way.
 func (b *bench) guard(then func()) {
+	if b.saving {
+		b.afterSave = append(b.afterSave, func() { b.guard(then) })
+		return
+	}
 	if !b.Editor.Touched() {
 		then()
 		return
@@ -260,7 +330,19 @@ func (b *bench) guard(then func()) {
 }
 
 // askClose closes the window, after asking about unsaved changes.
-func (b *bench) askClose() { b.guard(b.quit) }
+func (b *bench) askClose() {
+	if !b.saving {
+		b.guard(b.quit)
+		return
+	}
+	ui.Ask(b, words.T("The design is being saved"),
+		words.T("{path} is not written yet: its disk has not answered. What is not saved is kept for the next start.", b.Editor.Path()),
+		ui.Answer{Text: words.T("Wait for it"), Do: func() { b.guard(b.quit) }, Main: true},
+		ui.Answer{Text: words.T("Close all the same"), Do: func() {
+			b.Closing = true
+			b.Window().Close()
+		}})
+}
 
 func (b *bench) quit() {
 	b.Closing, b.agreed = true, true
@@ -303,9 +385,5 @@ func (b *bench) brewAgain(d design.Design) {
 
 // openBatch opens a finished batch from the ledger, and shows it.
 func (b *bench) openBatch(path string) {
-	b.guard(func() {
-		if b.open(path) {
-			b.goTo(0)
-		}
-	})
+	b.guard(func() { b.openThen(path, func() { b.goTo(0) }) })
 }

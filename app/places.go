@@ -6,6 +6,7 @@ import (
 	"fyne.io/fyne/v2/driver/desktop"
 
 	"skep/app/brew"
+	"skep/app/editor"
 	"skep/app/ferment"
 	"skep/app/ledger"
 	"skep/app/taste"
@@ -54,8 +55,10 @@ func (b *bench) fillPlaces() {
 	b.ferment = ferment.New(b, func() { b.ledger.Read() })
 	b.ferment.Offer(func() bool { return b.demoBeer && b.Path() == "" }, func() { b.guard(b.showDemoBeer) }, b.putDemoBeerAway)
 	b.brew.BrewThis, b.brew.BrewAgain = b.brewThis, b.brewThisAgain
-	b.ferment.Save = func() error { return b.keeper.Save() }
-	b.ferment.Open = func(path string) { b.open(path) }
+	b.ferment.Save = func(then func(error)) {
+		b.saveBy(func() (editor.Job, error) { return b.keeper.Saving(new(bool)) }, then)
+	}
+	b.ferment.Open = b.open
 	b.ledger = ledger.New(b, b.openBatch, b.brewAgain)
 	b.places = []placeEntry{
 		{words.T("Taste"), b.taste, container.NewScroll(b.taste.Object())},
@@ -79,6 +82,7 @@ func (b *bench) goTo(i int) {
 	if i < 0 || i >= len(b.places) || i == b.at {
 		return
 	}
+	b.MoveOn()
 	b.EndMove() // a gesture does not go on in another place
 	b.places[b.at].hide()
 	b.Window().Canvas().Unfocus()

@@ -7,6 +7,7 @@ import (
 
 	"fyne.io/fyne/v2"
 
+	"skep/app/begin"
 	"skep/app/ui"
 	"skep/app/userfile"
 	"skep/calc"
@@ -68,7 +69,7 @@ func TestStartFromWhatYouHave(t *testing.T) {
 	if len(kits) != 1 || problems != nil || kits[0].Kit.VesselL != 18 {
 		t.Fatalf("%v, %v", kits, problems)
 	}
-	choices, _ := s.Choices()
+	choices, _ := begin.Load(s.OwnFolder, s.Catalogue())
 	if _, kit := choices.First(s.Prefs.Kit); kit.Kit != kits[0].Kit {
 		t.Errorf("the next design begins with %+v", kit.Kit)
 	}

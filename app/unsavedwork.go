@@ -3,6 +3,7 @@ package app
 import (
 	"path/filepath"
 
+	"skep/app/disk"
 	"skep/app/recovery"
 	"skep/app/savefile"
 	"skep/app/ui"
@@ -39,23 +40,40 @@ func (b *bench) askElsewhere(busy *recovery.Busy, then func()) {
 		ui.Answer{Text: words.T("Save beside"), Do: func() { b.saveAs(then) }, Main: true})
 }
 
-// offerLeft asks about the unsaved work of windows that died; false when there
-// is none.
-func (b *bench) offerLeft() bool {
-	all, err := b.keeper.Left()
-	if err != nil {
-		b.Warn(words.Error(err))
-	}
-	b.offer(all)
-	return len(all) > 0 || err != nil
+// leftLane is where the work of windows that died is asked for.
+const leftLane = "left"
+
+// offerLeft asks about the unsaved work of windows that died; none runs where there is
+// none.
+func (b *bench) offerLeft(none func()) {
+	b.Disk().Ask(leftLane, words.T("Looking for unsaved work…"), func() func() {
+		all, err := b.keeper.Left()
+		return func() {
+			if err != nil {
+				b.Warn(words.Error(err))
+			}
+			b.offer(all)
+			if len(all) == 0 && err == nil {
+				none()
+			}
+		}
+	})
 }
 
 // askLeft is offerLeft when a person asks for it.
 func (b *bench) askLeft() {
 	b.guard(func() {
-		if !b.offerLeft() {
-			b.Tell(words.T("No unsaved work of a crash is there"))
+		b.offerLeft(func() { b.Tell(words.T("No unsaved work of a crash is there")) })
+	})
+}
+
+// release lets go of left work, for the next start.
+func (b *bench) release(all ...*recovery.Left) {
+	b.Disk().Ask(leftLane, "", func() func() {
+		for _, l := range all {
+			l.Release()
 		}
+		return nil
 	})
 }
 
@@ -66,11 +84,7 @@ func (b *bench) offer(all []*recovery.Left) {
 		return
 	}
 	l := all[0]
-	later := func() {
-		for _, l := range all {
-			l.Release()
-		}
-	}
+	later := func() { b.release(all...) }
 	text := words.T("Skep ended before {name} was saved. Its last change, at {when}, was: {step}.", leftName(l), l.When.Format("2006-01-02 15:04"), l.Step)
 	if n := len(all) - 1; n > 0 {
 		text += " " + words.N("There is {count} more.", "There are {count} more.", n)
@@ -79,9 +93,7 @@ func (b *bench) offer(all []*recovery.Left) {
 		ui.Answer{Text: words.T("Later"), Do: later},
 		ui.Answer{Text: words.T("Throw it away"), Do: func() { b.askDiscard(all) }},
 		ui.Answer{Text: words.T("Take it back"), Do: func() {
-			for _, other := range all[1:] {
-				other.Release() // for the next start: this window holds one design
-			}
+			b.release(all[1:]...) // for the next start: this window holds one design
 			b.takeBack(l)
 		}, Main: true})
 }
@@ -99,16 +111,19 @@ func (b *bench) askDiscard(all []*recovery.Left) {
 		words.T("The unsaved changes of {name} can't be brought back then.", leftName(all[0])),
 		ui.Answer{Text: words.T("Keep it"), Do: func() { b.offer(all) }, Main: true},
 		ui.Answer{Text: words.T("Throw it away"), Do: func() {
-			if err := all[0].Discard(); err != nil {
-				b.Warn(words.Error(err))
-			}
-			b.offer(all[1:])
+			b.Write(leftLane, all[0].File, all[0].Discard, func(err error) {
+				if err != nil {
+					b.Warn(words.Error(err))
+				}
+				b.offer(all[1:])
+			})
 		}})
 }
 
 func (b *bench) takeBack(l *recovery.Left) {
-	if err := b.keeper.TakeBack(l); err != nil {
-		l.Release()
+	job, err := b.keeper.TakingBack(l)
+	if err != nil {
+		b.release(l)
 		b.Warn(words.Error(err))
 		return
 	}
@@ -119,30 +134,47 @@ func (b *bench) takeBack(l *recovery.Left) {
 	b.Tell(words.T("Taken back as it was; it is not saved yet"))
 	b.Changed()
 	b.place().FocusFirst()
-	if busy := b.keeper.Busy(); busy != nil {
-		b.askBusy(busy)
-	}
+	b.keeper.Run(job, func(err error) {
+		if err != nil {
+			b.Warn(words.Error(err))
+		}
+		if busy := b.keeper.Busy(); busy != nil {
+			b.askBusy(busy)
+		}
+	})
 }
 
 // openPrevious opens what the file held before its last save, as an unsaved
 // copy.
 func (b *bench) openPrevious() {
-	path, ok := b.keeper.Previous()
-	if !ok {
-		b.Tell(words.T("No earlier version of this design is kept"))
+	of, still := b.Editor.Path(), ui.Wanted(b)
+	b.Disk().Ask(disk.Design, words.T("Waiting for the disk of the design…"), func() func() {
+		path, ok := b.keeper.Previous(of)
+		var src []byte
+		var err error
+		if ok {
+			src, err = savefile.Read(path)
+		}
+		return func() {
+			switch {
+			case !still():
+			case !ok:
+				b.Tell(words.T("No earlier version of this design is kept"))
+			case err != nil:
+				b.Warn(words.Error(err))
+			default:
+				b.guard(func() { b.showPrevious(path, src) })
+			}
+		}
+	})
+}
+
+func (b *bench) showPrevious(path string, src []byte) {
+	if err := b.Editor.Replace(path, src); err != nil {
+		b.Warn(words.Error(err))
 		return
 	}
-	b.guard(func() {
-		src, err := savefile.Read(path)
-		if err == nil {
-			err = b.Editor.Replace(path, src)
-		}
-		if err != nil {
-			b.Warn(words.Error(err))
-			return
-		}
-		b.opened()
-		b.Tell(words.T("A copy of the version before the last save; it has no file yet"))
-		b.Changed()
-	})
+	b.opened()
+	b.Tell(words.T("A copy of the version before the last save; it has no file yet"))
+	b.Changed()
 }

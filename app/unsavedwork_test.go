@@ -102,7 +102,7 @@ func TestThrowingUnsavedWorkAwayIsAskedTwice(t *testing.T) {
 	if !s.answer("Throw it away") || !s.answer("Keep it") || !s.answer("Later") || left(t, state) != 1 {
 		t.Fatal("thrown away at the first word")
 	}
-	s.offerLeft()
+	s.offerLeft(func() {})
 	for range 2 { // it is asked twice
 		if !s.answer("Throw it away") {
 			t.Fatal("not asked")

@@ -5,7 +5,6 @@ import (
 	"encoding/hex"
 	"encoding/json"
 	"fmt"
-	"os"
 	"path/filepath"
 	"sync"
 
@@ -127,7 +126,7 @@ func (c *Cache) Save(path string) error {
 	if err != nil {
 		return err
 	}
-	if err := os.MkdirAll(filepath.Dir(path), 0o755); err != nil {
+	if err := savefile.MakeFolder(filepath.Dir(path), 0o755); err != nil {
 		return err
 	}
 	return savefile.Write(path, src)

@@ -3,10 +3,8 @@ package batches
 import (
 	"errors"
 	"io/fs"
-	"os"
 	"path/filepath"
 	"slices"
-	"strconv"
 	"strings"
 	"syscall"
 	"unicode"
@@ -62,7 +60,7 @@ func (e *FolderError) AsMessage() message.Message {
 
 // Make makes the folder, and those above it, if it is not there.
 func Make(folder string) error {
-	if err := os.MkdirAll(folder, 0o755); err != nil {
+	if err := savefile.MakeFolder(folder, 0o755); err != nil {
 		if errors.Is(err, syscall.ENOTDIR) {
 			err = errNotFolder
 		}
@@ -85,7 +83,7 @@ func (s Skipped) AsMessage() message.Message { return message.After(s.File+": ",
 // files are the names of the design files, in order; what can't be one is
 // skipped at once. Hidden files and folders are not looked at.
 func files(folder string) (names []string, skipped []Skipped, err error) {
-	entries, err := os.ReadDir(folder)
+	entries, err := savefile.List(folder)
 	if err != nil {
 		if errors.Is(err, syscall.ENOTDIR) {
 			err = errNotFolder
@@ -99,7 +97,7 @@ func files(folder string) (names []string, skipped []Skipped, err error) {
 		}
 		mode := e.Type()
 		if mode&fs.ModeSymlink != 0 {
-			info, err := os.Stat(filepath.Join(folder, name))
+			info, err := savefile.Stat(filepath.Join(folder, name))
 			if err != nil {
 				skipped = append(skipped, Skipped{name, message.NewError("the file that it links to can't be found")})
 				continue
@@ -133,23 +131,14 @@ func add(folder string, src []byte) (path string, err error) {
 	if doc == nil {
 		return "", message.NewError("not added to the ledger: it does not read as a design")
 	}
-	if info, err := os.Stat(folder); err != nil {
+	if info, err := savefile.Stat(folder); err != nil {
 		return "", &FolderError{"add to", folder, err}
 	} else if !info.IsDir() {
 		return "", &FolderError{"add to", folder, errNotFolder}
 	}
-	base := fileName(doc.Design)
-	for n := 1; ; n++ {
-		name := base
-		if n > 1 {
-			name += "-" + strconv.Itoa(n)
-		}
-		path = filepath.Join(folder, name+".toml")
-		if _, err := os.Lstat(path); errors.Is(err, fs.ErrNotExist) {
-			break
-		} else if err != nil {
-			return "", &FolderError{"add to", folder, err}
-		}
+	path, err = savefile.FreePath(folder, fileName(doc.Design)+".toml")
+	if err != nil {
+		return "", &FolderError{"add to", folder, err}
 	}
 	if err := savefile.Write(path, src); err != nil {
 		if errors.Is(err, fs.ErrPermission) || errors.Is(err, syscall.EROFS) {

@@ -2,7 +2,7 @@ package batches
 
 import (
 	"errors"
-	"os"
+	"io/fs"
 	"path/filepath"
 	"time"
 
@@ -21,7 +21,7 @@ func Text(path string, d *design.Design) ([]byte, error) {
 	src, err := savefile.Read(path)
 	var gone *savefile.Error
 	switch {
-	case errors.Is(err, os.ErrNotExist), errors.As(err, &gone) && gone.Missing():
+	case errors.Is(err, fs.ErrNotExist), errors.As(err, &gone) && gone.Missing():
 		return file.Encode(*d)
 	case err != nil:
 		return nil, err

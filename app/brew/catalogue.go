@@ -44,7 +44,7 @@ const (
 	newHoneyKg = 0.25
 )
 
-func (p *Place) grainPicker() *ui.Picker {
+func (p *Place) grainPicker(shelf userfile.Shelf) *ui.Picker {
 	add := func(g design.Grain) func() {
 		return func() {
 			g.MassKg = newGrainKg
@@ -56,15 +56,15 @@ func (p *Place) grainPicker() *ui.Picker {
 	item := func(g design.Grain, note string) {
 		all = append(all, ui.Item{Name: g.Name, Figures: words.T("{extract}, {colour}", p.host.Say().Format(quantity.Percent, g.ExtractPct), p.host.Say().Format(quantity.Colour, g.ColourEBC)), Note: note, Take: add(g)})
 	}
-	for _, g := range p.shelf().Grain {
+	for _, g := range shelf.Grain {
 		item(g.Grain, ownNote(g.About))
 	}
 	for _, g := range p.host.Catalogue().Grain {
 		item(g.Grain, g.Note)
 	}
-	brewed := p.host.Design().Grain
+	brewed, folder := p.host.Design().Grain, p.host.ShelfFolder()
 	return p.keeper(len(brewed), func(i int) string { return brewed[i].Name }, func(i int) error {
-		return userfile.AddGrain(p.host.ShelfFolder(), brewed[i], design.About{})
+		return userfile.AddGrain(folder, brewed[i], design.About{})
 	}, words.T("Add grain or sugar"), all, func(name string) ui.Item {
 		g := design.NewGrain()
 		g.Name = name
@@ -72,9 +72,11 @@ func (p *Place) grainPicker() *ui.Picker {
 	})
 }
 
-func (p *Place) pickGrain() { p.grainPicker().Show() }
+func (p *Place) pickGrain() {
+	p.shelf(func(s userfile.Shelf) { p.grainPicker(s).Show() })
+}
 
-func (p *Place) hopPicker(when string) *ui.Picker {
+func (p *Place) hopPicker(when string, shelf userfile.Shelf) *ui.Picker {
 	add := func(h design.Hop) func() {
 		return func() {
 			h.MassG, h.When = newHopG, when
@@ -90,15 +92,15 @@ func (p *Place) hopPicker(when string) *ui.Picker {
 	item := func(h design.Hop, note string) {
 		all = append(all, ui.Item{Name: h.Name, Figures: words.T("{alpha} alpha", p.host.Say().Format(quantity.Percent, h.AlphaPct)), Note: note, Take: add(h)})
 	}
-	for _, h := range p.shelf().Hop {
+	for _, h := range shelf.Hop {
 		item(h.Hop, ownNote(h.About))
 	}
 	for _, h := range p.host.Catalogue().Hop {
 		item(h.Hop, h.Note)
 	}
-	brewed := p.host.Design().Hop
+	brewed, folder := p.host.Design().Hop, p.host.ShelfFolder()
 	return p.keeper(len(brewed), func(i int) string { return brewed[i].Name }, func(i int) error {
-		return userfile.AddHop(p.host.ShelfFolder(), brewed[i], design.About{})
+		return userfile.AddHop(folder, brewed[i], design.About{})
 	}, words.T("Add a hop"), all, func(name string) ui.Item {
 		h := design.NewHop()
 		h.Name = name
@@ -106,9 +108,11 @@ func (p *Place) hopPicker(when string) *ui.Picker {
 	})
 }
 
-func (p *Place) pickHop(when string) { p.hopPicker(when).Show() }
+func (p *Place) pickHop(when string) {
+	p.shelf(func(s userfile.Shelf) { p.hopPicker(when, s).Show() })
+}
 
-func (p *Place) honeyPicker(moment string) *ui.Picker {
+func (p *Place) honeyPicker(moment string, shelf userfile.Shelf) *ui.Picker {
 	add := func(h design.Honey) func() {
 		return func() {
 			h.MassKg, h.Moment, h.HoursAfterHeight = newHoneyKg, moment, design.NewHoney().HoursAfterHeight
@@ -120,15 +124,15 @@ func (p *Place) honeyPicker(moment string) *ui.Picker {
 	item := func(h design.Honey, note string) {
 		all = append(all, ui.Item{Name: h.Name, Figures: words.T("{moisture} water", p.host.Say().Format(quantity.Percent, h.MoisturePct)), Note: note, Take: add(h)})
 	}
-	for _, h := range p.shelf().Honey {
+	for _, h := range shelf.Honey {
 		item(h.Honey, ownNote(h.About))
 	}
 	for _, h := range p.host.Catalogue().Honey {
 		item(h.Honey, h.Note)
 	}
-	brewed := p.host.Design().Honey
+	brewed, folder := p.host.Design().Honey, p.host.ShelfFolder()
 	return p.keeper(len(brewed), func(i int) string { return brewed[i].Name }, func(i int) error {
-		return userfile.AddHoney(p.host.ShelfFolder(), brewed[i], design.About{})
+		return userfile.AddHoney(folder, brewed[i], design.About{})
 	}, words.T("Add honey"), all, func(name string) ui.Item {
 		h := design.NewHoney()
 		h.Name = name
@@ -136,7 +140,9 @@ func (p *Place) honeyPicker(moment string) *ui.Picker {
 	})
 }
 
-func (p *Place) pickHoney(moment string) { p.honeyPicker(moment).Show() }
+func (p *Place) pickHoney(moment string) {
+	p.shelf(func(s userfile.Shelf) { p.honeyPicker(moment, s).Show() })
+}
 
 // chooseSalt offers what is not in the liquor yet.
 func (p *Place) chooseSalt(under fyne.CanvasObject) {
@@ -160,10 +166,18 @@ func (p *Place) chooseSalt(under fyne.CanvasObject) {
 // choosePitched offers one's own strains and the catalogue's for the one brewed
 // with.
 func (p *Place) choosePitched() {
-	offers, err := p.host.Offers()
-	if err != nil {
-		p.host.Warn(words.Error(err))
-	}
+	still := ui.Wanted(p.host)
+	p.host.Offers(func(offers []userfile.Offer, err error) {
+		if err != nil {
+			p.host.Warn(words.Error(err))
+		}
+		if still() {
+			p.pitchedPicker(offers).Show()
+		}
+	})
+}
+
+func (p *Place) pitchedPicker(offers []userfile.Offer) *ui.Picker {
 	var all []ui.Item
 	for _, o := range offers {
 		y := &o.Strain
@@ -171,9 +185,9 @@ func (p *Place) choosePitched() {
 		all = append(all, ui.Item{Name: y.Name, Figures: takes + ", " + p.host.Say().Format(quantity.Temperature, y.TemperatureC),
 			Note: o.Note, Take: func() { ui.BrewWith(p.host, o.Strain) }})
 	}
-	p.newPicker(words.T("Brew with another yeast"), all, func(name string) ui.Item {
+	return p.newPicker(words.T("Brew with another yeast"), all, func(name string) ui.Item {
 		return ownWords(name, func() {
 			ui.Change(p.host, words.T("yeast {name}", name), func(d *design.Design) { d.Yeast[0].Name = name })
 		})
-	}).Show()
+	})
 }

@@ -86,12 +86,19 @@ func (p *Place) Idle() { p.worker.Idle() }
 // Close ends it.
 func (p *Place) Close() { p.worker.Close() }
 
-// Greeting says how the place is used.
+// Greeting says how the place is used, or, if that is known only a moment later, is
+// told then: that the design's copy of the kit is another than the kit.
 func (p *Place) Greeting() string {
-	if kit := p.vessel.Differs(); kit != "" {
-		return words.T("This design's copy of “{kit}” differs from your kit: “Vessel and scaling” says in what, and takes either way.", kit)
-	}
-	return words.T("Everything can be typed over where it stands, in any unit. Lines are dragged by their dots, or moved with Alt and an arrow. Ctrl+P prints the day.")
+	text := words.T("Everything can be typed over where it stands, in any unit. Lines are dragged by their dots, or moved with Alt and an arrow. Ctrl+P prints the day.")
+	late, still := false, ui.Wanted(p.host)
+	p.vessel.Differs(func(kit string) {
+		text = words.T("This design's copy of “{kit}” differs from your kit: “Vessel and scaling” says in what, and takes either way.", kit)
+		if late && still() {
+			p.host.Tell(text)
+		}
+	})
+	late = true
+	return text
 }
 
 // FocusFirst gives the keyboard to the step that is read now.

@@ -14,6 +14,7 @@ import (
 
 	"skep/app/stage"
 	"skep/app/ui"
+	"skep/app/userfile"
 	"skep/calc"
 	"skep/calc/brewday"
 	"skep/calc/design"
@@ -166,7 +167,7 @@ func TestAValueThatTheDesignRefusesIsSaid(t *testing.T) {
 
 func TestHopsAreAddedAndTakenOut(t *testing.T) {
 	s := brewStage(t)
-	p := s.brew.hopPicker("boil")
+	p := s.brew.hopPicker("boil", userfile.Shelf{})
 	p.Show()
 	p.Narrow("saaz")
 	if n := len(p.Found); n < 2 || p.Found[0].Name != "Saaz" || !strings.Contains(p.Found[n-1].Name, "saaz") {
@@ -209,7 +210,7 @@ func TestHopsAreAddedAndTakenOut(t *testing.T) {
 	if d := s.Design(); len(d.Hop) != 2 || table.N != 2 {
 		t.Errorf("undo brings %d hops back", len(d.Hop))
 	}
-	own := s.brew.hopPicker("whirlpool")
+	own := s.brew.hopPicker("whirlpool", userfile.Shelf{})
 	own.Narrow("From the hedge")
 	own.Take(len(own.Found) - 1)
 	s.Settle()

@@ -3,7 +3,6 @@ package brew
 import (
 	"bytes"
 	"net/url"
-	"os"
 	"path/filepath"
 	"strings"
 
@@ -76,7 +75,10 @@ func (p *Place) newPrint() *printDrawer {
 func (p *Place) WriteSheet(path string) error {
 	d := p.newPrint()
 	d.path.SetText(path)
-	_, err := d.write()
+	write, err := d.job()
+	if err == nil {
+		_, err = write()
+	}
 	return err
 }
 
@@ -85,12 +87,34 @@ func (d *printDrawer) show() { d.p.host.Window().Canvas().Focus(d.print) }
 // make writes the sheet and opens it.
 func (d *printDrawer) make() {
 	b := d.p.host
-	path, err := d.write()
+	write, err := d.job()
 	if err != nil {
-		d.answer(words.T("No sheet was made: {why}", words.Error(err)), ui.InkWarning)
-		b.Warn(d.told.Text)
+		d.failed(err)
 		return
 	}
+	b.Disk().Ask(printLane, words.T("Making the sheet…"), func() func() {
+		path, err := write()
+		return func() {
+			if err != nil {
+				d.failed(err)
+				return
+			}
+			d.written(path)
+		}
+	})
+}
+
+// printLane is where sheets are made, one after the other.
+const printLane = "print"
+
+func (d *printDrawer) failed(err error) {
+	d.answer(words.T("No sheet was made: {why}", words.Error(err)), ui.InkWarning)
+	d.p.host.Warn(d.told.Text)
+}
+
+// written hands the sheet to the viewer.
+func (d *printDrawer) written(path string) {
+	b := d.p.host
 	d.made = path
 	d.copy.Show()
 	u := &url.URL{Scheme: "file", Path: filepath.ToSlash(path)}
@@ -111,8 +135,8 @@ func (d *printDrawer) answer(text string, ink ui.Ink) {
 	d.told.Refresh()
 }
 
-// write makes the file.
-func (d *printDrawer) write() (string, error) {
+// job is the making of the file from how things stand, to be done beside the window.
+func (d *printDrawer) job() (write func() (string, error), err error) {
 	path := strings.TrimSpace(d.path.Text)
 	if path != "" && !strings.HasSuffix(strings.ToLower(path), ".pdf") {
 		path += ".pdf"
@@ -123,30 +147,34 @@ func (d *printDrawer) write() (string, error) {
 	}
 	start, err := paper.ParseStart(d.start.Text, d.p.zone)
 	if err != nil {
-		return "", err
+		return nil, err
 	}
-	var out bytes.Buffer
 	// The sheet has the numbers of the screen, with what this kit has taught.
-	taught := d.p.host.Taught()
+	taught, title := d.p.host.Taught(), d.p.host.Title()
 	o := paper.Options{Paper: size, Units: d.p.host.Say().Units(), Yeasts: d.yeasts.Checked, Start: start, Doubts: taught.Doubts}
 	if len(taught.Lessons) > 0 {
 		o.Batches = taught.Batches
 	}
 	taught.Moving = false
-	beer, err := new(ui.Knower).Know(&taught)
+	return func() (string, error) { return writeSheet(path, title, &taught, o) }, nil
+}
+
+func writeSheet(path, title string, taught *ui.Taught, o paper.Options) (string, error) {
+	beer, err := new(ui.Knower).Know(taught)
 	if err != nil {
 		return "", err
 	}
 	o.Known = beer.Known
+	var out bytes.Buffer
 	if err := paper.PDF(&out, taught.Design, o); err != nil {
 		return "", err
 	}
 	if path == "" { // a folder that only this person may read
-		dir, err := os.MkdirTemp("", "skep-sheet-")
+		dir, err := savefile.TemporaryFolder("skep-sheet-")
 		if err != nil {
 			return "", err
 		}
-		path = filepath.Join(dir, sheetName(d.p.host.Title()))
+		path = filepath.Join(dir, sheetName(title))
 	}
 	path, err = filepath.Abs(path)
 	if err != nil {

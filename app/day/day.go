@@ -139,12 +139,13 @@ func (d *Day) Resume(st running.State) {
 
 // Left reads the days that were left behind and hands the newest over.
 func (d *Day) Left(take func(st running.State)) {
-	go func() {
+	d.host.Disk().Ask(d.store.folder, words.T("Reading {file}…", d.store.folder), func() func() {
 		all := d.store.Load()
-		if len(all) > 0 {
-			d.host.Do(func() { take(all[0]) })
+		if len(all) == 0 {
+			return nil
 		}
-	}()
+		return func() { take(all[0]) }
+	})
 }
 
 // ours says that the open design is the one of the day.

@@ -2,9 +2,6 @@ package day
 
 import (
 	"encoding/json"
-	"errors"
-	"io/fs"
-	"os"
 	"path/filepath"
 	"strconv"
 	"strings"
@@ -144,11 +141,7 @@ func (s *Store) path(st *running.State) string {
 
 func (s *Store) put(st *running.State) error {
 	if st.Over {
-		err := os.Remove(s.path(st))
-		if errors.Is(err, fs.ErrNotExist) {
-			return nil
-		}
-		return err
+		return savefile.Remove(s.path(st))
 	}
 	text, err := json.MarshalIndent(st, "", " ")
 	if err != nil {
@@ -163,7 +156,7 @@ func (s *Store) put(st *running.State) error {
 // Load reads the days that are on their way, the one begun last first. What can't be
 // read is left where it is, and out. It reads files: not for the window's goroutine.
 func (s *Store) Load() (all []running.State) {
-	files, err := os.ReadDir(s.folder)
+	files, err := savefile.List(s.folder)
 	if err != nil {
 		return nil
 	}

@@ -36,6 +36,8 @@ type Editor struct {
 
 	undo, redo []step
 	gesture    string // the group of the last step, while it may still grow
+
+	taken int // counts the designs that came in the place of another
 }
 
 // New is an editor with an unsaved copy of a design read from a text, such as
@@ -55,6 +57,7 @@ func (e *Editor) take(doc *file.Document, path string, fresh bool) {
 	e.now = doc.Design.Clone()
 	e.saved = e.now.Clone()
 	e.undo, e.redo, e.gesture = nil, nil, ""
+	e.taken++
 }
 
 // Design is the design as it stands: a copy of the caller's own.
@@ -101,25 +104,43 @@ func (e *Editor) Closed() design.Day {
 	return e.saved.Batch.Closed
 }
 
-// Gone says that the file was there when it was read or written last, and is no more.
-func (e *Editor) Gone() bool { return e.onDisk && e.path != "" && !savefile.IsThere(e.path) }
+// Opened is a file that was read and reads as a design.
+type Opened struct {
+	Findings []design.Finding // what its text deserves to be told
+	doc      *file.Document
+	path     string
+	print    savefile.Fingerprint
+}
 
-// Open reads a file in place of the design, with what its text deserves to be told.
-// A design with values that are refused is opened, so that they can be mended where
-// they are shown; [Editor.Refused] says that it is. On an error nothing changes.
-func (e *Editor) Open(path string) ([]design.Finding, error) {
+// Read reads a file, and may do so beside the editor. A design with values that are
+// refused is opened, so that they can be mended where they are shown; the findings
+// tell of them, and [Editor.Refused].
+func Read(path string) (*Opened, error) {
 	src, print, err := savefile.ReadPrint(path)
 	if err != nil {
-		return nil, err
+		return &Opened{}, err
 	}
 	doc, findings := file.Parse(path, src)
 	if err := design.FirstError(findings); err != nil && !mendable(doc) {
-		return findings, err
+		return &Opened{Findings: findings}, err
 	}
-	e.take(doc, path, false)
-	e.print, e.onDisk = print, true
+	return &Opened{findings, doc, path, print}, nil
+}
+
+// Take puts a file that was read in the place of the design.
+func (e *Editor) Take(o *Opened) {
+	e.take(o.doc, o.path, false)
+	e.print, e.onDisk = o.print, true
 	e.tell()
-	return findings, nil
+}
+
+// Open is [Read] and Take. On an error nothing changes.
+func (e *Editor) Open(path string) ([]design.Finding, error) {
+	o, err := Read(path)
+	if err == nil {
+		e.Take(o)
+	}
+	return o.Findings, err
 }
 
 // Refused is the first thing for which the design is refused; nil: it is not.
@@ -165,9 +186,9 @@ func (e *Editor) Replace(name string, src []byte) error {
 	if err != nil {
 		return err
 	}
-	changed := e.Changed
+	changed, taken := e.Changed, e.taken
 	*e = *fresh
-	e.Changed = changed
+	e.Changed, e.taken = changed, taken+1
 	e.tell()
 	return nil
 }
@@ -184,47 +205,104 @@ func (e *Editor) Save() error {
 	if e.path == "" {
 		return ErrNoPath
 	}
-	if e.onDisk {
-		now, err := savefile.FingerprintOf(e.path)
-		var failed *savefile.Error
-		switch {
-		case errors.As(err, &failed) && failed.Missing():
-			// Deleted or moved away: writing it anew loses nothing.
-		case err != nil:
-			return err
-		case !now.Same(e.print):
-			return fmt.Errorf("%s: %w", e.path, ErrChangedUnderneath)
-		}
-	}
-	return e.SaveOver(e.path)
+	return e.write(e.path, false)
 }
 
 // SaveOver writes the design to a path, whatever stands there, and makes it
 // the design's file. The design in memory is untouched if it fails.
-func (e *Editor) SaveOver(path string) error {
+func (e *Editor) SaveOver(path string) error { return e.write(path, true) }
+
+func (e *Editor) write(path string, over bool) error {
+	w, err := e.writing(path, over)
+	if err != nil {
+		return err
+	}
+	w.do()
+	return e.wrote(w)
+}
+
+// writing is a save on its way: what is written, and what came of it. Its do may run
+// beside the editor, which may go on changing meanwhile.
+type writing struct {
+	path   string
+	doc    *file.Document // what the text reads back as
+	print  savefile.Fingerprint
+	known  bool // print is what the file was when it was read or written last
+	over   bool // write whatever stands there
+	taken  int  // which design it is of
+	design design.Design
+
+	err  error
+	gone bool // the file was there when it was read or written last, and was no more
+	ours bool // what stands there now is ours, with print
+}
+
+// writing begins a save.
+func (e *Editor) writing(path string, over bool) (*writing, error) {
 	if why := e.ReadOnly(); why != nil && path == e.path {
-		return why
+		return nil, why
 	}
 	src, err := e.text()
 	if err != nil {
-		return err
+		return nil, err
 	}
 	// What is about to be written must read back as what is on the screen.
 	doc, findings := file.Parse(path, src)
 	if err := design.FirstError(findings); err != nil {
-		return message.NewError("the design was not written, as it would not read back: {error}", err)
+		return nil, message.NewError("the design was not written, as it would not read back: {error}", err)
 	}
 	if !doc.Design.Equal(e.now) {
-		return message.NewError("{path} was not written: the text would not read back as the design on the screen", path)
+		return nil, message.NewError("{path} was not written: the text would not read back as the design on the screen", path)
 	}
-	if err := savefile.Write(path, src); err != nil {
-		return err
+	return &writing{path: path, doc: doc, print: e.print, known: e.onDisk && path == e.path, over: over, taken: e.taken, design: e.now.Clone()}, nil
+}
+
+// do writes the file.
+func (w *writing) do() {
+	if w.known {
+		now, err := savefile.FingerprintOf(w.path)
+		var failed *savefile.Error
+		switch {
+		case errors.As(err, &failed) && failed.Missing():
+			w.gone = true // deleted or moved away: writing it anew loses nothing
+		case w.over:
+		case err != nil:
+			w.err = err
+			return
+		case !now.Same(w.print):
+			w.err = fmt.Errorf("%s: %w", w.path, ErrChangedUnderneath)
+			return
+		}
 	}
-	e.doc, e.path, e.fresh = doc, path, false
-	e.saved = e.now.Clone()
+	w.err = savefile.Write(w.path, w.doc.Source())
+	// A save that failed only after the new text had taken the old one's place was our
+	// hand, not another's.
+	var failed *savefile.Error
+	if w.err == nil || errors.As(w.err, &failed) && failed.Replaced {
+		if print, err := savefile.FingerprintOf(w.path); err == nil {
+			w.print, w.ours = print, true
+		}
+	}
+}
+
+// wrote takes up what came of a save. A design that has come in the place of the one
+// that was written is not touched.
+func (e *Editor) wrote(w *writing) error {
+	if w.taken != e.taken {
+		return w.err
+	}
+	if w.err != nil {
+		if w.ours && w.path == e.path { // unsaved still: the disk has not confirmed it
+			e.print, e.onDisk = w.print, true
+			e.tell()
+		}
+		return w.err
+	}
+	e.doc, e.path, e.fresh = w.doc, w.path, false
+	e.saved = w.design
 	e.gesture = ""
-	if print, err := savefile.FingerprintOf(path); err == nil {
-		e.print, e.onDisk = print, true
+	if w.ours {
+		e.print, e.onDisk = w.print, true
 	}
 	e.tell()
 	return nil

@@ -254,13 +254,13 @@ func TestThePreviousVersionIsKept(t *testing.T) {
 	e, k := kept(t, store)
 	_, err = e.Open(path)
 	must(t, err)
-	if _, ok := k.Previous(); ok {
+	if _, ok := k.Previous(path); ok {
 		t.Error("a previous version of a file that was never saved")
 	}
 	must(t, e.Change("the mash rest", "", warm))
 	must(t, k.Save())
 	must(t, k.Save()) // nothing new: the version before must not become the same
-	prev, ok := k.Previous()
+	prev, ok := k.Previous(path)
 	if got, err := os.ReadFile(prev); !ok || err != nil || !bytes.Equal(got, was) {
 		t.Errorf("%v, %v: what was kept is not what was there", ok, err)
 	}
@@ -276,12 +276,13 @@ func TestAnUnconfirmedSaveIsOurs(t *testing.T) {
 	_, err := e.Open(path)
 	must(t, err)
 	must(t, e.Change("the mash rest", "", warm))
-	err = k.keeping(path, func() error {
-		text, err := e.text()
-		must(t, err)
-		must(t, os.WriteFile(path, text, 0o600))
-		return &savefile.Error{Doing: savefile.Saving, Path: path, Err: errors.New("no answer"), Replaced: true}
-	})
+	w, err := e.writing(path, false)
+	must(t, err)
+	must(t, os.WriteFile(path, w.doc.Source(), 0o600))
+	w.print, err = savefile.FingerprintOf(path)
+	must(t, err)
+	w.ours, w.err = true, &savefile.Error{Doing: savefile.Saving, Path: path, Err: errors.New("no answer"), Replaced: true}
+	err = e.wrote(w)
 	if err == nil || !e.Unsaved() {
 		t.Errorf("counts as saved: %v", err)
 	}

@@ -1,11 +1,9 @@
 package editor
 
 import (
-	"errors"
 	"path/filepath"
 
 	"skep/app/recovery"
-	"skep/app/savefile"
 	"skep/calc/design"
 	"skep/calc/design/file"
 	"skep/calc/message"
@@ -77,18 +75,4 @@ func (e *Editor) Restore(w recovery.Work) error {
 	}
 	e.tell()
 	return nil
-}
-
-// replaced follows a save that failed only after the new text had taken the old
-// one's place: that was our hand, not another's. The design stays unsaved, as
-// the disk has not confirmed it.
-func (e *Editor) replaced(path string, err error) {
-	var failed *savefile.Error
-	if path != e.path || !errors.As(err, &failed) || !failed.Replaced {
-		return
-	}
-	if print, err := savefile.FingerprintOf(path); err == nil {
-		e.print, e.onDisk = print, true
-		e.tell()
-	}
 }

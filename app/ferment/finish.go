@@ -165,15 +165,16 @@ func (f *finish) closeBatch() {
 		f.remark(words.T("Not written down yet: {missing}. Close once more to leave it so.", missing))
 		return
 	}
-	path, err := f.closed(&d)
-	if err != nil {
-		f.remark(ui.SentenceOf(words.Error(err)))
-		return
-	}
-	f.told = ""
-	f.remark("")
-	b.Tell(words.T("Closed: {path}. From now on it is read; “Brew again” makes a design of it.", path))
-	f.p.added() // the next prediction has learnt from it
+	f.closed(&d, func(path string, err error) {
+		if err != nil {
+			f.remark(ui.SentenceOf(words.Error(err)))
+			return
+		}
+		f.told = ""
+		f.remark("")
+		b.Tell(words.T("Closed: {path}. From now on it is read; “Brew again” makes a design of it.", path))
+		f.p.added() // the next prediction has learnt from it
+	})
 }
 
 // typed says that something stands in the fields.
@@ -198,14 +199,16 @@ func (f *finish) missing(d *design.Design) string {
 }
 
 // closed closes the batch and says in which file it is.
-func (f *finish) closed(d *design.Design) (string, error) {
+func (f *finish) closed(d *design.Design, then func(path string, err error)) {
 	b := f.p.host
 	today := batches.DayOf(b.Now())
-	if d.Batch.Brewed != "" && b.Path() != "" && f.p.Save != nil {
+	if path := b.Path(); d.Batch.Brewed != "" && path != "" && f.p.Save != nil {
 		if err := b.Edit(words.T("close the batch"), func(d *design.Design) { d.Batch.Closed = today }); err != nil {
-			return "", err
+			then("", err)
+			return
 		}
-		return b.Path(), f.p.Save()
+		f.p.Save(func(err error) { then(path, err) })
+		return
 	}
 	d.Batch.Closed = today
 	if d.Batch.Brewed == "" {
@@ -214,9 +217,14 @@ func (f *finish) closed(d *design.Design) (string, error) {
 			d.Batch.Brewed = batches.DayOf(slices.MinFunc(d.Reading, func(a, b design.Reading) int { return a.At.Compare(b.At) }).At)
 		}
 	}
-	path, err := batches.Keep(f.p.ledgerFolder(), b.Path(), *d)
-	if err == nil && f.p.Open != nil {
-		f.p.Open(path)
-	}
-	return path, err
+	folder, from, batch, to := f.p.ledgerFolder(), b.Path(), d.Clone(), ""
+	b.Write(folder, folder, func() (err error) {
+		to, err = batches.Keep(folder, from, batch)
+		return err
+	}, func(err error) {
+		if err == nil && f.p.Open != nil {
+			f.p.Open(to)
+		}
+		then(to, err)
+	})
 }

@@ -1,7 +1,7 @@
 package ferment
 
 import (
-	"io"
+	"path/filepath"
 	"slices"
 	"strings"
 
@@ -11,6 +11,7 @@ import (
 	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/widget"
 
+	"skep/app/savefile"
 	"skep/app/ui"
 	"skep/app/words"
 	"skep/calc/design"
@@ -54,24 +55,23 @@ func (p *Place) pasteCSV() {
 // openCSV asks for the logger's file.
 func (p *Place) openCSV() {
 	endings := []string{".csv", ".tsv", ".txt", ".CSV", ".TXT"}
-	ui.OpenFile(p.host, ui.FolderOf(p.host.Path()), endings, func(r fyne.URIReadCloser, err error) {
-		if err != nil {
-			p.entry.remark(ui.SentenceOf(words.Error(err)))
-			return
-		}
-		name := r.URI().Name()
-		src, err := io.ReadAll(io.LimitReader(r, mostLogBytes+1))
-		_ = r.Close() // only read
-		if err != nil {
-			p.entry.remark(words.T("{file} can't be read: {why}", name, words.Error(err)))
-			return
-		}
-		p.log(name, src)
+	ui.OpenFile(p.host, ui.FolderOf(p.host.Path()), endings, func(path string) {
+		name := filepath.Base(path)
+		p.host.Disk().Ask(filepath.Dir(path), words.T("Reading {file}…", name), func() func() {
+			src, err := savefile.ReadAtMost(path, mostLogBytes)
+			return func() {
+				if err != nil {
+					p.entry.remark(ui.SentenceOf(words.Error(err)))
+					return
+				}
+				p.log(name, src)
+			}
+		})
 	})
 }
 
-// mostLogBytes is one more than what is read at all: the reader then says why
-// it is too much.
+// mostLogBytes is more than what a log may have: the reader then says why it is too
+// much.
 const mostLogBytes = 64 << 20
 
 // log asks the worker for what a log says; logged shows it.

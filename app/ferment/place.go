@@ -29,7 +29,7 @@ type Place struct {
 	host  ui.Host
 	added func() // a batch was closed, or put into the ledger
 	// Save writes the open batch to its file, Open opens another; nil does nothing.
-	Save   func() error
+	Save   func(then func(error))
 	Open   func(path string)
 	worker *frames.Worker[ask, *frame]
 	logs   *frames.Worker[logAsk, logAnswer]

@@ -2,6 +2,7 @@ package ledger
 
 import (
 	"math"
+	"path/filepath"
 	"slices"
 	"time"
 
@@ -94,13 +95,19 @@ func (p *Place) Remove(e *batches.Entry) {
 		p.host.Warn(words.T("“{title}” is open here: open another design, then remove it.", e.Title))
 		return
 	}
-	to, err := savefile.Trash(e.Path, p.host.Now())
-	if err != nil {
-		p.host.Warn(ui.SentenceOf(err.Error()))
-		return
-	}
-	p.host.Tell(words.T("“{title}” is in the waste bin: {path}", e.Title, to))
-	p.Read()
+	path, title, now := e.Path, e.Title, p.host.Now()
+	to := ""
+	p.host.Write(filepath.Dir(path), path, func() (err error) {
+		to, err = savefile.Trash(path, now)
+		return err
+	}, func(err error) {
+		if err != nil {
+			p.host.Warn(ui.SentenceOf(words.Error(err)))
+			return
+		}
+		p.host.Tell(words.T("“{title}” is in the waste bin: {path}", title, to))
+		p.Read()
+	})
 }
 
 // dateOf is a day as people write it; a reading may bear no time.

@@ -11,11 +11,14 @@ import (
 )
 
 func (p *Place) makeFolder() {
-	if err := batches.Make(p.Folder()); err != nil {
-		p.note.SetText(words.Error(err))
-		return
-	}
-	p.Read()
+	folder := p.Folder()
+	p.host.Write(folder, folder, func() error { return batches.Make(folder) }, func(err error) {
+		if err != nil {
+			p.note.SetText(words.Error(err))
+			return
+		}
+		p.Read()
+	})
 }
 
 func (p *Place) chooseFolder() {
@@ -34,12 +37,6 @@ func (p *Place) Export() {
 	}
 	ui.PathDialog{
 		Title: words.T("Save as CSV"), Path: filepath.Join(ui.FolderOf(""), "skep-batches.csv"), Ending: ".csv",
-		Write: func(path string) error {
-			if err := savefile.Write(path, []byte(text.String())); err != nil {
-				return err
-			}
-			p.host.Tell(words.T("Saved {path}", path))
-			return nil
-		},
+		Write: func(path string) error { return savefile.Write(path, []byte(text.String())) },
 	}.Show(p.host)
 }

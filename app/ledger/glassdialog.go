@@ -218,8 +218,9 @@ func (t *glassTest) Ask() {
 func (t *glassTest) Keep() {
 	pair := userfile.GlassPair{At: t.now(), First: t.beers[t.Glasses[0]], Second: t.beers[t.Glasses[1]],
 		Drier: userfile.AnswerWord(t.Drier), Fuller: userfile.AnswerWord(t.Fuller)}
-	t.done(t.p.host.KeepGlasses([]userfile.GlassPair{pair}, nil),
-		words.T("Left was {left}, right was {right}. It is kept.", pair.First.Name, pair.Second.Name))
+	t.p.host.KeepGlasses([]userfile.GlassPair{pair}, nil, func(err error) {
+		t.done(err, words.T("Left was {left}, right was {right}. It is kept.", pair.First.Name, pair.Second.Name))
+	})
 }
 
 // Odd takes the glass that the taster found odd.
@@ -231,7 +232,7 @@ func (t *glassTest) Odd(glass int) {
 	if right {
 		text = words.T("Yes, that was the odd one. It is kept.")
 	}
-	t.done(t.p.host.KeepGlasses(nil, []userfile.GlassTriangle{{At: t.now(), Beers: beers, Right: right}}), text)
+	t.p.host.KeepGlasses(nil, []userfile.GlassTriangle{{At: t.now(), Beers: beers, Right: right}}, func(err error) { t.done(err, text) })
 }
 
 func (t *glassTest) now() time.Time { return t.p.host.Now().UTC().Truncate(time.Second) }

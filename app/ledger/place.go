@@ -73,8 +73,9 @@ type Window interface {
 	Learnt(lessons *learn.Lessons)
 
 	// The glass test: what was tasted blind, and what that has told of the palate.
-	Glasses() (userfile.Glasses, error)
-	KeepGlasses(pairs []userfile.GlassPair, triangles []userfile.GlassTriangle) error
+	Glasses() (userfile.Glasses, error) // as they were read last
+	ReadGlasses(then func())
+	KeepGlasses(pairs []userfile.GlassPair, triangles []userfile.GlassTriangle, then func(error))
 	Palate() glasstest.Palate
 }
 
@@ -175,6 +176,7 @@ func (p *Place) open() *openBatch {
 // Read reads the folder anew; the predictions follow.
 func (p *Place) Read() {
 	p.asked, p.demo = true, false
+	p.host.ReadGlasses(func() { p.tastings = nil; p.Fill() })
 	p.note.SetText(words.T("Reading {folder}…", p.Folder()))
 	p.worker.Post(p.ask(false))
 }

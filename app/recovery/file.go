@@ -1,9 +1,6 @@
 package recovery
 
 import (
-	"errors"
-	"io/fs"
-	"os"
 	"path/filepath"
 
 	"skep/app/savefile"
@@ -64,14 +61,7 @@ func (f *file) clear() (tried bool, err error) {
 	if f.held == nil {
 		return false, nil
 	}
-	return true, gone(os.Remove(f.path(endWork)))
-}
-
-func gone(err error) error {
-	if errors.Is(err, fs.ErrNotExist) {
-		return nil
-	}
-	return err
+	return true, savefile.Remove(f.path(endWork))
 }
 
 // end gives the lock back: what is there counts as left by the dead.

@@ -7,6 +7,8 @@ import (
 	"runtime"
 
 	"github.com/gofrs/flock"
+
+	"skep/app/savefile"
 )
 
 // holder is a lock that is held.
@@ -16,7 +18,7 @@ var errHeld = errors.New("held by another process")
 
 // lock makes a lock file and holds it; the error is errHeld when another does.
 func lock(path string) (*holder, error) {
-	if info, err := os.Lstat(path); err == nil && !info.Mode().IsRegular() {
+	if info, err := savefile.Lstat(path); err == nil && !info.Mode().IsRegular() {
 		return nil, fmt.Errorf("%s is no plain file", path) // opening a pipe would wait for ever
 	}
 	const attempts = 100 // each lost to a process that ends or starts this moment
@@ -42,7 +44,7 @@ func (l *holder) valid() bool {
 	if err != nil {
 		return false
 	}
-	there, err := os.Stat(l.Path())
+	there, err := savefile.Stat(l.Path())
 	return err == nil && os.SameFile(there, ours)
 }
 
@@ -52,11 +54,11 @@ func (l *holder) valid() bool {
 func (l *holder) release() {
 	if runtime.GOOS == "windows" {
 		_ = l.Unlock()
-		_ = os.Remove(l.Path())
+		_ = savefile.Remove(l.Path())
 		return
 	}
 	if l.valid() {
-		_ = os.Remove(l.Path())
+		_ = savefile.Remove(l.Path())
 	}
 	_ = l.Unlock()
 }

@@ -6,7 +6,6 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
-	"os"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -32,7 +31,7 @@ func (s *Store) Left() ([]*Left, error) {
 	for _, folder := range []string{s.unsaved(), s.locks()} {
 		s.SweepTemporaries(filepath.Join(folder, "any"))
 	}
-	entries, err := os.ReadDir(s.unsaved())
+	entries, err := savefile.List(s.unsaved())
 	if err != nil && !errors.Is(err, fs.ErrNotExist) {
 		return nil, fmt.Errorf("can't look for unsaved work in %s: %s", s.unsaved(), cause(err))
 	}
@@ -114,7 +113,7 @@ func (l *Left) Release() {
 // Discard removes the work for good: it is taken back and kept elsewhere, or
 // the person does not want it.
 func (l *Left) Discard() error {
-	err := gone(os.Remove(l.File))
+	err := savefile.Remove(l.File)
 	l.Release()
 	if err != nil {
 		return &Trouble{Folder: filepath.Dir(l.File), Clearing: true, Err: err}

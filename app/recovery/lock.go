@@ -96,7 +96,7 @@ func (l *Lock) Release() {
 		return
 	}
 	if l.held.valid() {
-		_ = os.Remove(l.who)
+		_ = savefile.Remove(l.who)
 	}
 	l.held.release()
 }
@@ -121,7 +121,7 @@ func resolve(path string) (string, error) {
 		return "", err
 	}
 	for range mostLinks {
-		folder, err := filepath.EvalSymlinks(filepath.Dir(path))
+		folder, err := savefile.Real(filepath.Dir(path))
 		if errors.Is(err, fs.ErrNotExist) {
 			return path, nil // nothing there that a link could hide
 		}
@@ -129,7 +129,7 @@ func resolve(path string) (string, error) {
 			return "", err
 		}
 		path = filepath.Join(folder, filepath.Base(path))
-		to, err := os.Readlink(path)
+		to, err := savefile.LinkOf(path)
 		if err != nil {
 			return path, nil // no link
 		}

@@ -2,7 +2,6 @@ package recovery
 
 import (
 	"fmt"
-	"os"
 	"path/filepath"
 	"regexp"
 	"time"
@@ -34,7 +33,7 @@ func (s *Store) Previous(path string) (string, bool) {
 	if err != nil {
 		return "", false
 	}
-	_, err = os.Stat(to)
+	_, err = savefile.Stat(to)
 	return to, err == nil
 }
 
@@ -64,7 +63,7 @@ func (s *Store) SweepTemporaries(path string) {
 		return
 	}
 	folder := filepath.Dir(real)
-	entries, err := os.ReadDir(folder)
+	entries, err := savefile.List(folder)
 	if err != nil {
 		return
 	}
@@ -74,7 +73,7 @@ func (s *Store) SweepTemporaries(path string) {
 		}
 		// Either way: a clock that jumped back makes its age negative.
 		if info, err := e.Info(); err == nil && time.Since(info.ModTime()).Abs() >= s.stale {
-			_ = os.Remove(filepath.Join(folder, e.Name()))
+			_ = savefile.Remove(filepath.Join(folder, e.Name()))
 		}
 	}
 }

@@ -89,6 +89,7 @@ func (osDisk) syncFolder(path string) error {
 // MakeFolder makes a folder and those above it that are missing, flushed like a
 // save. One that is there keeps its mode.
 func MakeFolder(path string, mode fs.FileMode) error {
+	wait(path)
 	info, err := os.Stat(path)
 	if err == nil && !info.IsDir() {
 		return &fs.PathError{Op: "mkdir", Path: path, Err: syscall.ENOTDIR}

@@ -50,9 +50,9 @@ func TestADiskThatDoesNotAnswer(t *testing.T) {
 	t.Parallel()
 	never := make(chan struct{})
 	defer close(never)
-	_, _, err := within(10*time.Millisecond, func() ([]byte, Fingerprint, error) {
+	_, err := within(10*time.Millisecond, func() (content, error) {
 		<-never
-		return nil, Fingerprint{}, nil
+		return content{}, nil
 	})
 	if !errors.Is(err, errSilent) {
 		t.Errorf("gave up with %v", err)

@@ -57,68 +57,63 @@ func ReadFrom(name string, r io.Reader) ([]byte, error) {
 const patience = 5 * time.Second
 
 func read(path string, most int64) ([]byte, Fingerprint, error) {
-	data, print, err := within(patience, func() ([]byte, Fingerprint, error) { return readPlain(path, most) })
+	r, err := within(patience, func() (content, error) { return readPlain(path, most) })
 	if err != nil {
 		return nil, Fingerprint{}, &Error{Doing: Reading, Path: path, Err: err}
 	}
-	return data, print, nil
+	return r.data, r.print, nil
 }
 
-// IsThere tells whether a path names anything. On a disk that does not answer
-// nothing is there.
-func IsThere(path string) bool {
-	_, _, err := within(patience, func() ([]byte, Fingerprint, error) {
-		_, err := os.Stat(path)
-		return nil, Fingerprint{}, err
-	})
-	return err == nil
+// content is what was read of a file.
+type content struct {
+	data  []byte
+	print Fingerprint
 }
 
 // within gives up waiting for a reading; what it was waiting for ends when the
 // system lets it.
-func within(d time.Duration, do func() ([]byte, Fingerprint, error)) ([]byte, Fingerprint, error) {
+func within[T any](d time.Duration, do func() (T, error)) (T, error) {
 	type result struct {
-		data  []byte
-		print Fingerprint
-		err   error
+		is  T
+		err error
 	}
 	done := make(chan result, 1)
 	go func() {
-		var r result
-		r.data, r.print, r.err = do()
-		done <- r
+		is, err := do()
+		done <- result{is, err}
 	}()
 	late := time.NewTimer(d)
 	defer late.Stop()
 	select {
 	case r := <-done:
-		return r.data, r.print, r.err
+		return r.is, r.err
 	case <-late.C:
-		return nil, Fingerprint{}, errSilent
+		var none T
+		return none, errSilent
 	}
 }
 
 // readPlain reads a plain file and nothing else: a pipe or a device could keep
 // one waiting for ever. It is opened without waiting, and what it is is asked of
 // the open file, as its name may mean another a moment later.
-func readPlain(path string, most int64) ([]byte, Fingerprint, error) {
-	fail := func(err error) ([]byte, Fingerprint, error) { return nil, Fingerprint{}, err }
+func readPlain(path string, most int64) (content, error) {
+	wait(path)
 	f, err := os.OpenFile(path, os.O_RDONLY|withoutWaiting, 0)
 	if err != nil {
-		return fail(err)
+		return content{}, err
 	}
 	info, err := f.Stat()
 	if err == nil && !info.Mode().IsRegular() {
 		err = notPlain(info.Mode())
 	}
 	if err != nil {
-		return fail(errors.Join(err, f.Close()))
+		return content{}, errors.Join(err, f.Close())
 	}
 	data, err := atMost(f, most)
 	if err := errors.Join(err, f.Close()); err != nil {
-		return fail(err)
+		return content{}, err
 	}
-	return data, Fingerprint{int64(len(data)), info.ModTime(), sha256.Sum256(data)}, nil
+	return content{data, Fingerprint{int64(len(data)), info.ModTime(), sha256.Sum256(data)}}, nil
 }
 
 func atMost(r io.Reader, most int64) ([]byte, error) {

@@ -8,7 +8,6 @@ import (
 	"path/filepath"
 	"runtime"
 	"strconv"
-	"strings"
 	"syscall"
 	"time"
 
@@ -27,7 +26,7 @@ func Trash(path string, now time.Time) (string, error) {
 	if err != nil {
 		return "", failed(err)
 	}
-	if _, err := os.Lstat(full); err != nil {
+	if _, err := Lstat(full); err != nil {
 		return "", failed(err)
 	}
 	switch runtime.GOOS {
@@ -38,7 +37,7 @@ func Trash(path string, now time.Time) (string, error) {
 		if err != nil {
 			return "", failed(err)
 		}
-		to, err := freeName(filepath.Join(home, ".Trash"), filepath.Base(full))
+		to, err := freePath(filepath.Join(home, ".Trash"), filepath.Base(full), ".")
 		if err == nil {
 			err = os.Rename(full, to)
 		}
@@ -69,11 +68,8 @@ func (b bin) take(full string, now time.Time) (string, error) {
 		}
 	}
 	text := "[Trash Info]\nPath=" + (&url.URL{Path: b.path}).EscapedPath() + "\nDeletionDate=" + now.Format("2006-01-02T15:04:05") + "\n"
-	name := filepath.Base(full)
 	for n := 1; n < 10000; n++ {
-		if n > 1 {
-			name = numbered(filepath.Base(full), n)
-		}
+		name := numbered(filepath.Base(full), ".", n)
 		about := filepath.Join(info, name+".trashinfo")
 		f, err := os.OpenFile(about, os.O_CREATE|os.O_EXCL|os.O_WRONLY, 0o600)
 		if errors.Is(err, fs.ErrExist) {
@@ -137,26 +133,4 @@ func topOfDisk(full string) (string, error) {
 		}
 		top = up
 	}
-}
-
-// numbered is a file's name with a number before its ending.
-func numbered(name string, n int) string {
-	ending := filepath.Ext(name)
-	return strings.TrimSuffix(name, ending) + "." + strconv.Itoa(n) + ending
-}
-
-// freeName is a path in a folder at which nothing stands.
-func freeName(folder, name string) (string, error) {
-	for n := 1; n < 10000; n++ {
-		to := filepath.Join(folder, name)
-		if n > 1 {
-			to = filepath.Join(folder, numbered(name, n))
-		}
-		if _, err := os.Lstat(to); errors.Is(err, fs.ErrNotExist) {
-			return to, nil
-		} else if err != nil {
-			return "", err
-		}
-	}
-	return "", message.NewError("{folder} holds too many files of that name", folder)
 }

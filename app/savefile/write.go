@@ -11,7 +11,10 @@ import (
 // Write makes data the content of the file at path: wholly, or not at all. On
 // an error that is an [*Error] the old file is as it was and nothing is left
 // behind; only [Error.Replaced] tells of the one exception.
-func Write(path string, data []byte) error { return write(osDisk{}, path, data) }
+func Write(path string, data []byte) error {
+	wait(path)
+	return write(osDisk{}, path, data)
+}
 
 func write(d disk, path string, data []byte) error {
 	fail := func(err error) error { return &Error{Doing: Saving, Path: path, Err: err} }

@@ -16,7 +16,9 @@ type over struct {
 func (s *Shell) Over(modal bool, leave func()) (gone func()) {
 	o := &over{modal, leave}
 	s.overs = append(s.overs, o)
+	s.MoveOn()
 	return func() {
+		s.MoveOn()
 		s.overs = slices.DeleteFunc(s.overs, func(x *over) bool { return x == o })
 	}
 }

@@ -1,42 +1,71 @@
 package shell
 
 import (
+	"skep/app/disk"
 	"skep/app/userfile"
+	"skep/app/words"
 	"skep/calc"
 	"skep/calc/glasstest"
 	"skep/calc/learn"
 )
 
-// Glasses are the person's blind tastings as their file has them.
-func (s *Shell) Glasses() (userfile.Glasses, error) { return userfile.LoadGlasses(s.OwnFolder) }
+// glasses are the person's blind tastings as they were read last.
+type glasses struct {
+	all    userfile.Glasses
+	err    error
+	palate glasstest.Palate
+}
+
+func hear(all userfile.Glasses, err error) *glasses {
+	return &glasses{all, err, glasstest.Hear(all.Pairs())}
+}
+
+// Glasses are the person's blind tastings as they were read last, or what is wrong
+// with their file.
+func (s *Shell) Glasses() (userfile.Glasses, error) {
+	if s.glasses == nil {
+		return userfile.Glasses{}, nil
+	}
+	return s.glasses.all, s.glasses.err
+}
+
+// ReadGlasses reads them; from then on the palate is another.
+func (s *Shell) ReadGlasses(then func()) {
+	folder := s.OwnFolder
+	s.disk.Ask(disk.Own, words.T("Reading {file}…", userfile.GlassesIn(folder)), func() func() {
+		all, err := userfile.LoadGlasses(folder)
+		if err != nil {
+			all = userfile.Glasses{}
+		}
+		return func() {
+			s.glasses = hear(all, err)
+			then()
+		}
+	})
+}
 
 // KeepGlasses writes more of them down, from which on the palate is another.
-func (s *Shell) KeepGlasses(pairs []userfile.GlassPair, triangles []userfile.GlassTriangle) error {
-	g, err := userfile.AddGlasses(s.OwnFolder, pairs, triangles)
-	if err != nil {
-		return err
-	}
-	s.palate = hear(&g)
-	s.Post()
-	return nil
-}
-
-// Palate is what the glass test has told, whether it is used or not. It is read
-// when it is first asked for.
-func (s *Shell) Palate() glasstest.Palate {
-	if s.palate == nil {
-		g, err := s.Glasses()
-		if err != nil {
-			g = userfile.Glasses{} // the Ledger says what is wrong with the file
+func (s *Shell) KeepGlasses(pairs []userfile.GlassPair, triangles []userfile.GlassTriangle, then func(error)) {
+	folder := s.OwnFolder
+	s.disk.Ask(disk.Own, words.T("Writing {file}…", userfile.GlassesIn(folder)), func() func() {
+		all, err := userfile.AddGlasses(folder, pairs, triangles)
+		return func() {
+			if err == nil {
+				s.glasses = hear(all, nil)
+				s.Post()
+			}
+			then(err)
 		}
-		s.palate = hear(&g)
-	}
-	return *s.palate
+	})
 }
 
-func hear(g *userfile.Glasses) *glasstest.Palate {
-	p := glasstest.Hear(g.Pairs())
-	return &p
+// Palate is what the glass test has told, whether it is used or not; a stranger's
+// until the tastings are read.
+func (s *Shell) Palate() glasstest.Palate {
+	if s.glasses == nil {
+		return glasstest.Hear(nil)
+	}
+	return s.glasses.palate
 }
 
 // palateUsed is what predictions are made with; nil: a stranger's palate.

@@ -13,6 +13,7 @@ import (
 	"fyne.io/fyne/v2/lang"
 	"github.com/BurntSushi/toml"
 
+	"skep/app/disk"
 	"skep/app/locale"
 	"skep/app/look"
 	"skep/app/savefile"
@@ -162,7 +163,10 @@ func (p *Preferences) Speak() {
 }
 
 // Save keeps them, whole or not at all.
-func (p *Preferences) Save() error {
+func (p *Preferences) Save() error { return p.saving()() }
+
+// saving is Save as they are now, to be done beside the window.
+func (p *Preferences) saving() (save func() error) {
 	all := maps.Clone(p.read)
 	// Units that nobody chose follow the language.
 	if all[keyUnits] = p.Units.Encode(); p.Units == locale.Current().Units {
@@ -188,19 +192,24 @@ func (p *Preferences) Save() error {
 		recent = append(recent, strings.ToValidUTF8(path, "?"))
 	}
 	all[keyRecent] = recent
+	path := p.path
+	return func() error { return writeValues(path, all) }
+}
+
+func writeValues(path string, all map[string]any) error {
 	var text bytes.Buffer
 	text.WriteString("# What was chosen in Skep's window.\n")
 	if err := toml.NewEncoder(&text).Encode(all); err != nil {
-		return &savefile.Error{Doing: savefile.Saving, Path: p.path, Err: err}
+		return &savefile.Error{Doing: savefile.Saving, Path: path, Err: err}
 	}
-	if was, err := savefile.Read(p.path); err == nil && bytes.Equal(was, text.Bytes()) {
+	if was, err := savefile.Read(path); err == nil && bytes.Equal(was, text.Bytes()) {
 		return nil
 	}
 	const folderMode = 0o755
-	if err := savefile.MakeFolder(filepath.Dir(p.path), folderMode); err != nil {
-		return &savefile.Error{Doing: savefile.Saving, Path: p.path, Err: err}
+	if err := savefile.MakeFolder(filepath.Dir(path), folderMode); err != nil {
+		return &savefile.Error{Doing: savefile.Saving, Path: path, Err: err}
 	}
-	return savefile.Write(p.path, text.Bytes())
+	return savefile.Write(path, text.Bytes())
 }
 
 // Opened notes the file that is open, for the next start and for opening it again.
@@ -213,7 +222,9 @@ func (p *Preferences) Opened(path string) {
 
 // SavePrefs keeps the preferences; the foot of the window says why it can't.
 func (s *Shell) SavePrefs() {
-	if err := s.Prefs.Save(); err != nil {
-		s.Warn(words.Error(err))
-	}
+	s.Write(disk.Own, s.Prefs.path, s.Prefs.saving(), func(err error) {
+		if err != nil {
+			s.Warn(words.Error(err))
+		}
+	})
 }

@@ -12,7 +12,7 @@ import (
 
 	"fyne.io/fyne/v2"
 
-	"skep/app/begin"
+	"skep/app/disk"
 	"skep/app/editor"
 	"skep/app/look"
 	"skep/app/ui"
@@ -20,7 +20,6 @@ import (
 	"skep/app/words"
 	"skep/assets"
 	"skep/calc/design"
-	"skep/calc/glasstest"
 	"skep/calc/learn"
 	"skep/calc/lever"
 	"skep/plotting/style"
@@ -56,8 +55,10 @@ type Shell struct {
 	say       ui.Formatter
 	read      ui.Parser
 	overs     []*over
-	palate    *glasstest.Palate // nil: not read yet
-	moving    bool              // a lever is on its way
+	glasses   *glasses // what was tasted blind; nil: not read yet
+	moving    bool     // a lever is on its way
+	disk      *disk.Disk
+	visit     int // see Visit
 	do        func(func())
 }
 
@@ -146,9 +147,23 @@ func (s *Shell) Post() {
 // Catalogue is what the program knows of ingredients.
 func (s *Shell) Catalogue() assets.Catalogue { return s.catalogue }
 
-// Offers are the strains that may be brewed with.
-func (s *Shell) Offers() ([]userfile.Offer, error) {
-	list, err := userfile.Offers(s.StrainsFile, s.catalogue)
+// Offers reads the strains that may be brewed with.
+func (s *Shell) Offers(take func(list []userfile.Offer, err error)) {
+	path, catalogue := s.StrainsFile, s.catalogue
+	s.disk.Ask(disk.Own, words.T("Reading {file}…", path), func() func() {
+		list, err := userfile.Offers(path, catalogue)
+		return func() {
+			s.offered(list)
+			if err != nil {
+				err = errors.New(words.T("Your own strains are left out: {why}", words.Error(err)))
+			}
+			take(list, err)
+		}
+	})
+}
+
+// offered keeps what is asked of strains at every move of a lever.
+func (s *Shell) offered(list []userfile.Offer) {
 	s.own, s.notes = nil, map[string]string{}
 	for _, o := range list {
 		if _, known := s.notes[o.Strain.Name]; !known {
@@ -158,18 +173,15 @@ func (s *Shell) Offers() ([]userfile.Offer, error) {
 			s.own = append(s.own, o.Strain)
 		}
 	}
-	if err != nil {
-		err = errors.New(words.T("Your own strains are left out: {why}", words.Error(err)))
-	}
-	return list, err
 }
 
 // StrainNote is what a strain tastes of, as it was read last.
 func (s *Shell) StrainNote(name string) string { return s.notes[name] }
 
 // AddOwn writes a strain to the person's own file.
-func (s *Shell) AddOwn(y design.Yeast) error {
-	return userfile.AddStrain(s.StrainsFile, y, design.About{})
+func (s *Shell) AddOwn(y design.Yeast, then func(error)) {
+	path := s.StrainsFile
+	s.Write(disk.Own, path, func() error { return userfile.AddStrain(path, y, design.About{}) }, then)
 }
 
 // OwnPath is that file.
@@ -178,28 +190,27 @@ func (s *Shell) OwnPath() string { return s.StrainsFile }
 // Own are a person's own strains as they were read last.
 func (s *Shell) Own() []design.Yeast { return s.own }
 
-// Shelf is what a person keeps of their own beside the catalogue.
-func (s *Shell) Shelf() userfile.Shelf { return userfile.LoadShelf(s.OwnFolder) }
-
 // ShelfFolder is where those files lie.
 func (s *Shell) ShelfFolder() string { return s.OwnFolder }
-
-// Choices are what a design may be started from. Problems are of a person's own
-// files, which are then left out.
-func (s *Shell) Choices() (begin.Choices, []error) { return begin.Load(s.OwnFolder, s.catalogue) }
 
 // KeepKit keeps the kit of a new design among the person's own, if none of that
 // name is there, and as the one used last.
 func (s *Shell) KeepKit(k design.KitFile) {
 	folder := userfile.KitsIn(s.OwnFolder)
-	kits, _ := userfile.Kits(folder)
-	if _, ok := userfile.KitNamed(kits, k.Kit.Name); !ok {
-		if _, err := userfile.AddKit(folder, k); err != nil {
+	s.Write(disk.Own, folder, func() error {
+		kits, _ := userfile.Kits(folder)
+		if _, ok := userfile.KitNamed(kits, k.Kit.Name); ok {
+			return nil
+		}
+		_, err := userfile.AddKit(folder, k)
+		return err
+	}, func(err error) {
+		if err != nil {
 			s.Warn(words.Error(err))
 			return
 		}
-	}
-	s.UseKit(k.Kit.Name)
+		s.UseKit(k.Kit.Name)
+	})
 }
 
 // UseKit keeps which kit was used last: the next new design takes it.

@@ -83,6 +83,15 @@ func (s *Status) Said() (text string, bad bool) { return s.said, s.bad }
 // Text is what stands there now.
 func (s *Status) Text() string { return s.text.Text }
 
+// wait says what is waited for, until it has come.
+func (s *Status) wait(what string, waiting bool) {
+	if waiting && s.refusal == "" {
+		s.put(what, false)
+		return
+	}
+	s.put(s.said, s.bad)
+}
+
 // hint shows what is under the pointer; an empty one gives back what was said.
 func (s *Status) hint(text string) {
 	if text == "" || s.refusal != "" {

@@ -21,6 +21,7 @@ import (
 	"skep/app/look"
 	"skep/app/shell"
 	"skep/app/ui"
+	"skep/app/userfile"
 )
 
 // Queue stands in for fyne.Do: the test's goroutine does what a worker hands
@@ -89,7 +90,7 @@ func (s *Stage) Put(t testing.TB, p Place) {
 	w.SetPadded(false)
 	w.Resize(fyne.NewSize(1280, 800))
 	w.Show()
-	_, _ = s.Offers()
+	s.Offers(func([]userfile.Offer, error) {})
 	s.Changed()
 	p.FocusFirst()
 	s.Settle()
@@ -104,6 +105,7 @@ func (s *Stage) Put(t testing.TB, p Place) {
 func (s *Stage) Settle() {
 	for {
 		s.Place.Idle()
+		s.Disk().Idle()
 		if s.Q.Drain() == 0 {
 			return
 		}

@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2"
 
 	"skep/app/ui"
+	"skep/app/userfile"
 	"skep/app/words"
 	"skep/calc"
 	"skep/calc/design"
@@ -22,6 +23,18 @@ const mostInMenu = 24
 // ChooseYeast offers the design's other strains, one's own and the catalogue's
 // families.
 func (l *levers) ChooseYeast() {
+	still := ui.Wanted(l.b)
+	l.b.Offers(func(offers []userfile.Offer, err error) {
+		if err != nil {
+			l.b.Warn(words.Error(err))
+		}
+		if still() {
+			l.popUpYeasts(offers)
+		}
+	})
+}
+
+func (l *levers) popUpYeasts(offers []userfile.Offer) {
 	d := l.b.Design()
 	var items []*fyne.MenuItem
 	item := func(y design.Yeast) *fyne.MenuItem {
@@ -34,10 +47,6 @@ func (l *levers) ChooseYeast() {
 		items = append(items, item(y))
 	}
 	items = append(items, fyne.NewMenuItemSeparator())
-	offers, err := l.b.Offers()
-	if err != nil {
-		l.b.Warn(words.Error(err))
-	}
 	for _, o := range offers {
 		known := slices.ContainsFunc(d.Yeast, func(own design.Yeast) bool { return own.Name == o.Strain.Name })
 		if !known && len(items) < mostInMenu {

@@ -11,6 +11,7 @@ import (
 	"fyne.io/fyne/v2/storage"
 	"fyne.io/fyne/v2/widget"
 
+	"skep/app/savefile"
 	"skep/app/words"
 )
 
@@ -62,8 +63,11 @@ type PathDialog struct {
 	Ending      string // that a name without one gets
 	Known       string // a file that need not be asked about; empty: none
 	Folders     bool   // with a button to look for the folder
-	// Write writes the file. An error stays in the dialog.
+	// Write writes the file, beside the window. An error stays in the dialog.
 	Write func(path string) error
+	// Save is there in the place of Write where more is to be done than writing a
+	// file; it hands over what came of it.
+	Save func(path string, then func(error))
 }
 
 // Show asks.
@@ -75,25 +79,62 @@ func (p PathDialog) Show(h Host) {
 	note := widget.NewLabel("")
 	note.Wrapping = fyne.TextWrapWord
 	var d *dialog.CustomDialog
+	busy := false // a file is being written
+	still := func() bool { return false }
+	done := func(path string, err error) {
+		busy = false
+		switch {
+		case err != nil && still():
+			note.SetText(words.Error(err))
+		case err != nil:
+			h.Warn(words.Error(err))
+		default:
+			if still() {
+				d.Hide()
+			}
+			if p.Write != nil {
+				h.Tell(words.T("Saved {path}", path))
+			}
+		}
+	}
+	write := func(path string) {
+		if p.Save != nil {
+			p.Save(path, func(err error) { done(path, err) })
+			return
+		}
+		h.Write(filepath.Dir(path), path, func() error { return p.Write(path) }, func(err error) { done(path, err) })
+	}
 	save := func() {
 		path := strings.TrimSpace(entry.Text)
-		if path == "" {
-			note.SetText(words.T("A file needs a name"))
+		if busy || path == "" {
+			if path == "" {
+				note.SetText(words.T("A file needs a name"))
+			}
 			return
 		}
 		if filepath.Ext(path) == "" {
 			path += p.Ending
 		}
+		busy, still = true, Wanted(h)
 		over := words.T("{path} is there already. Press Save again to write over it.", path)
-		if _, err := os.Lstat(path); err == nil && path != p.Known && note.Text != over {
-			note.SetText(over)
+		if path == p.Known || note.Text == over {
+			write(path)
 			return
 		}
-		if err := p.Write(path); err != nil {
-			note.SetText(words.Error(err))
-			return
-		}
-		d.Hide()
+		h.Disk().Ask(filepath.Dir(path), words.T("Reading {file}…", filepath.Dir(path)), func() func() {
+			_, err := savefile.Lstat(path)
+			return func() {
+				switch {
+				case !still():
+					busy = false
+				case err == nil:
+					busy = false
+					note.SetText(over)
+				default:
+					write(path)
+				}
+			}
+		})
 	}
 	entry.OnSubmitted = func(string) { save() }
 	ok := NewButton(words.T("Save"), save)
@@ -123,15 +164,34 @@ func OpenFolder(h Host, take func(path string)) {
 }
 
 // OpenFile asks for a file with one of some endings, beginning in a folder.
-func OpenFile(h Host, folder string, endings []string, take func(r fyne.URIReadCloser, err error)) {
+func OpenFile(h Host, folder string, endings []string, take func(path string)) {
+	still := Wanted(h)
+	h.Disk().Ask(folder, words.T("Reading {file}…", folder), func() func() {
+		_, err := savefile.List(folder) // the toolkit's dialog would wait for it with the window
+		return func() {
+			if still() {
+				openFile(h, folder, err == nil, endings, take)
+			}
+		}
+	})
+}
+
+func openFile(h Host, folder string, there bool, endings []string, take func(path string)) {
 	d := dialog.NewFileOpen(func(r fyne.URIReadCloser, err error) {
-		if r != nil || err != nil { // neither: thought better of it
-			take(r, err)
+		switch {
+		case err != nil:
+			h.Warn(words.Error(err))
+		case r != nil: // none: thought better of it
+			path := r.URI().Path()
+			_ = r.Close() // only the path is wanted: reading is savefile's
+			take(path)
 		}
 	}, h.Window())
 	d.SetFilter(plainFiles{endings})
-	if u, err := storage.ListerForURI(storage.NewFileURI(folder)); err == nil {
-		d.SetLocation(u)
+	if there {
+		if u, err := storage.ListerForURI(storage.NewFileURI(folder)); err == nil {
+			d.SetLocation(u)
+		}
 	}
 	showFiles(h, d)
 }
@@ -144,7 +204,7 @@ func (f plainFiles) Matches(u fyne.URI) bool {
 	if !storage.NewExtensionFileFilter(f.endings).Matches(u) {
 		return false
 	}
-	info, err := os.Stat(u.Path())
+	info, err := savefile.Stat(u.Path())
 	return err == nil && info.Mode().IsRegular()
 }
 

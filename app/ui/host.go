@@ -6,6 +6,7 @@ import (
 
 	"fyne.io/fyne/v2"
 
+	"skep/app/disk"
 	"skep/app/userfile"
 	"skep/app/words"
 	"skep/assets"
@@ -57,18 +58,24 @@ type Host interface {
 	TaughtStrains(strains []design.Yeast) []design.Yeast
 	// Catalogue is what the program knows of grain, hops, honey and yeast.
 	Catalogue() assets.Catalogue
-	// Offers are a person's own strains and the catalogue's. An error is about
+	// Offers reads a person's own strains and the catalogue's. An error is about
 	// the own file; the catalogue's are there all the same.
-	Offers() ([]userfile.Offer, error)
-	// Shelf is a person's own grain, honey and hops; its problems are of their files.
-	Shelf() userfile.Shelf
-	// ShelfFolder is where those files lie.
+	Offers(take func(list []userfile.Offer, err error))
+	// ShelfFolder is where a person's own files lie.
 	ShelfFolder() string
 	// Own are a person's own strains as they were read last.
 	Own() []design.Yeast
 	// AddOwn writes a strain to the person's own file, which is OwnPath.
-	AddOwn(y design.Yeast) error
+	AddOwn(y design.Yeast, then func(error))
 	OwnPath() string
+
+	// Disk does what may wait for a disk: nothing else may on Fyne's goroutine.
+	Disk() *disk.Disk
+	// Write is Disk for a writing, whose outcome is told whatever came between.
+	Write(lane, path string, write func() error, then func(error))
+	// Visit changes whenever the person has moved on: to another place or design,
+	// or to something that opens over the window or closes there.
+	Visit() int
 
 	Say() Formatter
 	Read() Parser
@@ -118,6 +125,13 @@ func Change(h Host, step string, alter func(*design.Design)) bool {
 		return false
 	}
 	return true
+}
+
+// Wanted tells, when something has come from the disk, whether it is still wanted: not
+// where the person has moved on since.
+func Wanted(h Host) (still func() bool) {
+	at := h.Visit()
+	return func() bool { return h.Visit() == at }
 }
 
 // Focus gives an object the keyboard.

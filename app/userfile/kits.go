@@ -4,10 +4,8 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
-	"os"
 	"path/filepath"
 	"slices"
-	"strconv"
 	"strings"
 	"unicode"
 
@@ -41,7 +39,7 @@ func SameName(a, b string) bool { return strings.EqualFold(strings.TrimSpace(a),
 // problem is of one file, with its line where it has one: that kit is then left
 // out, and its file stays as it is.
 func Kits(folder string) (kits []Kit, problems []error) {
-	entries, err := os.ReadDir(folder)
+	entries, err := savefile.List(folder)
 	if errors.Is(err, fs.ErrNotExist) {
 		return nil, nil
 	}
@@ -164,7 +162,7 @@ func RemoveKit(k Kit) (string, error) {
 	if err != nil {
 		return "", err
 	}
-	if err := os.Rename(k.Path, to); err != nil {
+	if err := savefile.Move(k.Path, to); err != nil {
 		return "", fmt.Errorf("%s is not removed: %w", k.Name(), err)
 	}
 	return to, nil
@@ -176,7 +174,7 @@ func RestoreKit(from, to string) error {
 	if savefile.IsThere(to) {
 		return fmt.Errorf("%s is there again: the removed kit stays %s", to, from)
 	}
-	if err := os.Rename(from, to); err != nil {
+	if err := savefile.Move(from, to); err != nil {
 		return fmt.Errorf("the kit is not put back: %w", err)
 	}
 	return nil
@@ -184,18 +182,11 @@ func RestoreKit(from, to string) error {
 
 // freePath is a path in the folder that nothing stands at, named after a thing.
 func freePath(folder, name string) (string, error) {
-	base := slug(name)
-	for n := 1; ; n++ {
-		path := filepath.Join(folder, base+".toml")
-		if n > 1 {
-			path = filepath.Join(folder, base+"-"+strconv.Itoa(n)+".toml")
-		}
-		if _, err := os.Lstat(path); errors.Is(err, fs.ErrNotExist) {
-			return path, nil
-		} else if err != nil {
-			return "", &savefile.Error{Doing: savefile.Saving, Path: path, Err: err}
-		}
+	path, err := savefile.FreePath(folder, slug(name)+".toml")
+	if err != nil {
+		return "", &savefile.Error{Doing: savefile.Saving, Path: filepath.Join(folder, slug(name)+".toml"), Err: err}
 	}
+	return path, nil
 }
 
 // slug is a name that every file system takes.

@@ -162,8 +162,21 @@ func shareInWords(low, high float64) string {
 func (f *strainForm) done() {
 	s, err := f.strain()
 	if err == nil && f.keep.Checked {
-		err = f.y.writeOwn(s)
+		still := ui.Wanted(f.y.host)
+		f.y.host.AddOwn(s, func(err error) {
+			switch {
+			case still():
+				f.take(s, err)
+			case err != nil:
+				f.y.host.Warn(words.Error(err))
+			}
+		})
+		return
 	}
+	f.take(s, err)
+}
+
+func (f *strainForm) take(s design.Yeast, err error) {
 	if err != nil {
 		f.wrong.SetText(words.Error(err))
 		return
@@ -180,15 +193,13 @@ func (f *strainForm) done() {
 	}
 }
 
-func (y *Place) writeOwn(s design.Yeast) error {
-	return y.host.AddOwn(s)
-}
-
 // keepOwn writes a strain of this design to the person's own file.
 func (y *Place) keepOwn(s design.Yeast) {
-	if err := y.writeOwn(s); err != nil {
-		y.host.Warn(words.Error(err))
-		return
-	}
-	y.host.Tell(words.T("{name} is among your own strains now, in {path}", ui.OrUnnamed(s.Name), y.host.OwnPath()))
+	y.host.AddOwn(s, func(err error) {
+		if err != nil {
+			y.host.Warn(words.Error(err))
+			return
+		}
+		y.host.Tell(words.T("{name} is among your own strains now, in {path}", ui.OrUnnamed(s.Name), y.host.OwnPath()))
+	})
 }

@@ -9,16 +9,23 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"skep/app/ui"
+	"skep/app/userfile"
 	"skep/app/words"
 	"skep/calc/design"
 	"skep/calc/quantity"
 )
 
 // openPicker offers the strains that can be set beside the others.
-func (y *Place) openPicker() { y.newPicker().Show() }
+func (y *Place) openPicker() {
+	still := ui.Wanted(y.host)
+	y.host.Offers(func(offers []userfile.Offer, err error) {
+		if still() {
+			y.newPicker(offers, err).Show()
+		}
+	})
+}
 
-func (y *Place) newPicker() *ui.Picker {
-	offers, err := y.host.Offers()
+func (y *Place) newPicker(offers []userfile.Offer, err error) *ui.Picker {
 	beside := y.host.Design().Yeast
 	var items []ui.Item
 	for _, o := range offers {

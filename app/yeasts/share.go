@@ -47,12 +47,6 @@ func (y *Place) saveCSV() {
 	name := ui.FileName(y.host.Title()) + "-yeasts.csv"
 	ui.PathDialog{
 		Title: words.T("Save the table as"), Path: filepath.Join(ui.FolderOf(y.host.Path()), name), Ending: ".csv",
-		Write: func(path string) error {
-			if err := savefile.Write(path, compare.CSV(strains)); err != nil {
-				return err
-			}
-			y.host.Tell(words.T("Saved {path}", path))
-			return nil
-		},
+		Write: func(path string) error { return savefile.Write(path, compare.CSV(strains)) },
 	}.Show(y.host)
 }

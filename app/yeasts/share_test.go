@@ -26,12 +26,18 @@ func jar(i int) design.Yeast {
 	return y
 }
 
+// picker is the drawer of strains before it is shown.
+func (s *yeastsScene) picker() (p *ui.Picker) {
+	s.Offers(func(list []userfile.Offer, err error) { p = s.yeasts.newPicker(list, err) })
+	return p
+}
+
 func TestThePickerOffersOnesOwnAndTheCatalogue(t *testing.T) {
 	s := yeastsStage(t)
 	if err := userfile.AddStrain(s.StrainsFile, jar(7), design.About{Note: "from the shelf"}); err != nil {
 		t.Fatal(err)
 	}
-	p := s.yeasts.newPicker()
+	p := s.picker()
 	if len(p.Found) != 1+len(s.Catalogue().Yeast) || p.Found[0].Name != "Jar 007" || p.Found[0].Note != "your own; from the shelf" {
 		t.Fatalf("offers %+v", p.Found)
 	}
@@ -61,7 +67,9 @@ func TestABrokenOwnFileIsSaidAndSkipped(t *testing.T) {
 	if err := os.WriteFile(s.StrainsFile, []byte(src), 0o644); err != nil {
 		t.Fatal(err)
 	}
-	list, err := s.Offers()
+	var list []userfile.Offer
+	var err error
+	s.Offers(func(l []userfile.Offer, e error) { list, err = l, e })
 	if len(list) != len(s.Catalogue().Yeast) || err == nil || !strings.Contains(err.Error(), s.StrainsFile+":4: ") {
 		t.Errorf("%d offers, %v", len(list), err)
 	}
@@ -85,7 +93,7 @@ func TestFiveHundredOwnStrainsStayQuick(t *testing.T) {
 	opening, letter := time.Hour, time.Hour
 	for range 3 { // the best of three: another test may have the processor
 		start := time.Now()
-		p := s.yeasts.newPicker()
+		p := s.picker()
 		p.Show()
 		opening = min(opening, time.Since(start))
 		start = time.Now()

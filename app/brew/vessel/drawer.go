@@ -12,6 +12,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 
+	"skep/app/disk"
 	"skep/app/look"
 	"skep/app/ui"
 	"skep/app/userfile"
@@ -45,14 +46,24 @@ func (v *Vessel) Sync() {
 	}
 }
 
-// Differs names the kit from which the design's copy differs, "" where it doesn't.
-func (v *Vessel) Differs() string {
-	d := v.host.Design()
-	kits, _ := userfile.Kits(userfile.KitsIn(v.host.ShelfFolder()))
-	if s := stateOf(kits, &d); len(s.differs) > 0 {
-		return s.kit.Name()
-	}
-	return ""
+// Differs hands over the name of the kit from which the design's copy differs, if it
+// does.
+func (v *Vessel) Differs(take func(kit string)) {
+	v.kits(func(kits []userfile.Kit, _ []error) {
+		d := v.host.Design()
+		if s := stateOf(kits, &d); len(s.differs) > 0 {
+			take(s.kit.Name())
+		}
+	})
+}
+
+// kits reads the person's kits.
+func (v *Vessel) kits(take func(kits []userfile.Kit, problems []error)) {
+	folder := userfile.KitsIn(v.host.ShelfFolder())
+	v.host.Disk().Ask(disk.Own, words.T("Reading {file}…", folder), func() func() {
+		kits, problems := userfile.Kits(folder)
+		return func() { take(kits, problems) }
+	})
 }
 
 // kitDrawer is the vessel, and scaling to another volume or strength.
@@ -124,7 +135,10 @@ func (v *Vessel) open(key string) *kitDrawer {
 		scaling, k.told, container.NewHBox(scale))
 	k.Drawer = ui.NewDrawer(k.host, words.T("The vessel"), 500, parts...)
 	v.kit = k
-	k.choice.read()
+	k.choice.read(func() {
+		d := k.host.Design()
+		k.choice.sync(&d)
+	})
 	k.choice.sync(&d)
 	first := k.fields["kit.vessel_l"]
 	if f, ok := k.fields[key]; ok {

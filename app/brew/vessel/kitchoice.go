@@ -7,6 +7,7 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/layout"
 
+	"skep/app/disk"
 	"skep/app/look"
 	"skep/app/ui"
 	"skep/app/userfile"
@@ -20,8 +21,9 @@ import (
 // a copy of and where the copy differs, and in which kits are chosen, made, copied,
 // renamed and removed.
 type kitChoice struct {
-	k    *kitDrawer
-	kits []userfile.Kit
+	k     *kitDrawer
+	kits  []userfile.Kit
+	known bool // they were read
 
 	pick                           *ui.Choice // the kit's name, over all kits
 	take, keep, add, rename, leave *ui.Choice
@@ -31,7 +33,7 @@ type kitChoice struct {
 	did                            *ui.Paragraph
 	name                           *ui.Entry
 	nameRow                        *fyne.Container
-	named                          func(name string) error // what the name that is typed is for
+	named                          func(name string) // what the name that is typed is for
 	undo                           func() error
 }
 
@@ -74,12 +76,36 @@ func (c *kitChoice) folder() string { return userfile.KitsIn(c.k.host.ShelfFolde
 
 // read reads the kits anew; what is wrong with a file is said, and that kit can't
 // be chosen.
-func (c *kitChoice) read() {
-	kits, problems := userfile.Kits(c.folder())
-	c.kits = kits
+func (c *kitChoice) read(then func()) {
+	c.k.v.kits(func(kits []userfile.Kit, problems []error) {
+		c.took(kits, problems)
+		then()
+	})
+}
+
+func (c *kitChoice) took(kits []userfile.Kit, problems []error) {
+	c.kits, c.known = kits, true
 	if len(problems) > 0 {
-		c.say(words.T("Left out: {why}", problems[0].Error()), true)
+		c.say(words.T("Left out: {why}", words.Error(problems[0])), true)
 	}
+}
+
+// write changes a kit's file, reads all of them anew, and shows what came of it.
+func (c *kitChoice) write(change func() (userfile.Kit, error), then func(kit userfile.Kit)) {
+	folder := c.folder()
+	c.k.host.Disk().Ask(disk.Own, words.T("Writing {file}…", folder), func() func() {
+		kit, err := change()
+		kits, problems := userfile.Kits(folder)
+		return func() {
+			c.took(kits, problems)
+			if err != nil {
+				c.say(words.Error(err), true)
+			} else {
+				then(kit)
+			}
+			c.k.sync()
+		}
+	})
 }
 
 // kitState is how a design's copy stands to the kits.
@@ -133,6 +159,8 @@ func (c *kitChoice) sync(d *design.Design) {
 func (c *kitChoice) standing(s *kitState, d *design.Design) string {
 	name := strings.TrimSpace(d.Kit.Name)
 	switch {
+	case !c.known:
+		return "" // until they are read
 	case name == "":
 		return words.T("The values are this design's own: no kit of yours is named.")
 	case !s.there:
@@ -196,7 +224,15 @@ func (c *kitChoice) done(text string, undo func() error) {
 
 // choose offers the person's kits.
 func (c *kitChoice) choose() {
-	c.read()
+	still := ui.Wanted(c.k.host)
+	c.read(func() {
+		if still() {
+			c.offer()
+		}
+	})
+}
+
+func (c *kitChoice) offer() {
 	host := c.k.host
 	if len(c.kits) == 0 {
 		c.say(words.T("No kit is kept yet: keep these values as the first."), false)
@@ -216,7 +252,7 @@ func (c *kitChoice) choose() {
 func (c *kitChoice) use(kit userfile.Kit) {
 	host := c.k.host
 	if err := host.Edit(words.T("kit: {name}", kit.Name()), kit.Into); err != nil {
-		c.say(err.Error(), true)
+		c.say(words.Error(err), true)
 		return
 	}
 	host.UseKit(kit.Name())
@@ -244,21 +280,16 @@ func (c *kitChoice) keepThese() {
 		return
 	}
 	was, now := s.kit.KitFile, design.KitOf(d)
-	saved, err := userfile.SaveKit(s.kit, now)
-	c.read()
-	if err != nil {
-		c.say(err.Error(), true)
-	} else {
+	c.write(func() (userfile.Kit, error) { return userfile.SaveKit(s.kit, now) }, func(saved userfile.Kit) {
 		c.done(words.T("“{kit}” has these values now.", saved.Name()), func() error {
 			_, err := userfile.SaveKit(saved, was)
 			return err
 		})
-	}
-	c.k.sync()
+	})
 }
 
 // askName opens the field for a name; nil closes it.
-func (c *kitChoice) askName(text string, then func(name string) error) {
+func (c *kitChoice) askName(text string, then func(name string)) {
 	c.named = then
 	c.name.Rest = text
 	c.name.SetText(text)
@@ -274,15 +305,9 @@ func (c *kitChoice) askName(text string, then func(name string) error) {
 }
 
 func (c *kitChoice) takeName(text string) {
-	if c.named == nil {
-		return
+	if c.named != nil {
+		c.named(strings.TrimSpace(text))
 	}
-	if err := c.named(strings.TrimSpace(text)); err != nil {
-		c.say(err.Error(), true)
-		return
-	}
-	c.askName("", nil)
-	c.k.sync()
 }
 
 // askAdd keeps the design's values as a kit under a name.
@@ -292,28 +317,27 @@ func (c *kitChoice) askAdd() {
 	if text == "" {
 		text = words.T("{volume} kettle", c.k.host.Say().Format(quantity.Volume, d.Kit.VesselL))
 	}
-	c.askName(text, func(name string) error {
-		d := c.k.host.Design()
-		kit := design.KitOf(d)
+	c.askName(text, func(name string) {
+		folder, kit := c.folder(), design.KitOf(c.k.host.Design())
 		kit.Kit.Name = name
-		added, err := userfile.AddKit(c.folder(), kit)
-		if err != nil {
-			return err
-		}
-		c.read()
-		return c.nowOn(added, words.T("“{kit}” is among your kits, and the design brews on it.", added.Name()))
+		c.write(func() (userfile.Kit, error) { return userfile.AddKit(folder, kit) }, func(added userfile.Kit) {
+			c.nowOn(added, words.T("“{kit}” is among your kits, and the design brews on it.", added.Name()))
+		})
 	})
 }
 
 // nowOn gives the design a kit's name and says what was done.
-func (c *kitChoice) nowOn(kit userfile.Kit, text string) error {
+func (c *kitChoice) nowOn(kit userfile.Kit, text string) {
 	host := c.k.host
 	if err := host.Edit(words.T("kit: {name}", kit.Name()), func(d *design.Design) { d.Kit.Name = kit.Name() }); err != nil {
-		return err
+		c.say(words.Error(err), true)
+		return
 	}
 	host.UseKit(kit.Name())
 	c.say(text, false)
-	return nil
+	if c.k.Shown() {
+		c.askName("", nil)
+	}
 }
 
 // askRename gives the kit another name, in its file and in the design.
@@ -323,16 +347,12 @@ func (c *kitChoice) askRename() {
 	if !s.there {
 		return
 	}
-	c.askName(s.kit.Name(), func(name string) error {
-		was := s.kit.Name()
+	c.askName(s.kit.Name(), func(name string) {
 		now := s.kit.KitFile
 		now.Kit.Name = name
-		saved, err := userfile.SaveKit(s.kit, now)
-		c.read()
-		if err != nil {
-			return err
-		}
-		return c.nowOn(saved, words.T("“{old}” is “{new}” now. Other designs and finished batches keep the old name, and what they have taught stays with it.", was, saved.Name()))
+		c.write(func() (userfile.Kit, error) { return userfile.SaveKit(s.kit, now) }, func(saved userfile.Kit) {
+			c.nowOn(saved, words.T("“{old}” is “{new}” now. Other designs and finished batches keep the old name, and what they have taught stays with it.", s.kit.Name(), saved.Name()))
+		})
 	})
 }
 
@@ -348,28 +368,25 @@ func (c *kitChoice) remove() {
 		c.say(words.T("“{kit}” stays: the design on it is not saved yet. Save it with Ctrl+S, then remove the kit.", s.kit.Name()), true)
 		return
 	}
-	to, err := userfile.RemoveKit(s.kit)
-	c.read()
-	if err != nil {
-		c.say(err.Error(), true)
-	} else {
-		c.done(words.T("“{kit}” is removed; its file is {path}. The design keeps its copy of the values.", s.kit.Name(), to), func() error {
-			return userfile.RestoreKit(to, s.kit.Path)
+	to := ""
+	c.write(func() (_ userfile.Kit, err error) {
+		to, err = userfile.RemoveKit(s.kit)
+		return s.kit, err
+	}, func(kit userfile.Kit) {
+		c.done(words.T("“{kit}” is removed; its file is {path}. The design keeps its copy of the values.", kit.Name(), to), func() error {
+			return userfile.RestoreKit(to, kit.Path)
 		})
-	}
-	c.k.sync()
+	})
 }
 
 // takeBack undoes what was done to a kit's file.
 func (c *kitChoice) takeBack() {
-	if c.undo == nil {
+	undo := c.undo
+	if undo == nil {
 		return
 	}
-	if err := c.undo(); err != nil {
-		c.say(err.Error(), true)
-	} else {
+	c.undo = nil
+	c.write(func() (userfile.Kit, error) { return userfile.Kit{}, undo() }, func(userfile.Kit) {
 		c.say(words.T("Taken back."), false)
-	}
-	c.read()
-	c.k.sync()
+	})
 }

@@ -59,7 +59,9 @@ func TestTheCopyOfAKitSaysWhereItDiffers(t *testing.T) {
 	if text := k.choice.told.Text; !strings.Contains(text, "boils away 1.4") || !strings.Contains(text, "1.8") || !k.choice.take.Visible() {
 		t.Errorf("the difference is said as %q", text)
 	}
-	if got := s.vessel.Differs(); got != "Kitchen kettle" {
+	got := ""
+	s.vessel.Differs(func(kit string) { got = kit })
+	if got != "Kitchen kettle" {
 		t.Errorf("the copy differs from %q", got)
 	}
 	k.choice.keepThese()
