@@ -136,7 +136,13 @@ func (l *retune) warmthWords(f *frame, read bool) []string {
 	b := f.batch
 	var out []string
 	if read {
-		out = append(out, words.T("The beer was measured at {temperature} on average.", l.p.host.Say().Format(quantity.Temperature, b.Conditioned.Design.Yeast[0].TemperatureC)))
+		first, now := b.Conditioned.Design.Yeast[0].TemperatureC, b.Conditioned.NowC()
+		shown := func(c float64) string { return l.p.host.Say().Format(quantity.Temperature, c) }
+		if now == first {
+			out = append(out, words.T("The beer was measured at {temperature} on average.", shown(first)))
+		} else {
+			out = append(out, words.T("The beer was measured at {temperature} to begin with, and is at {now} since.", shown(first), shown(now)))
+		}
 	}
 	if f.cooler != nil && f.warmer != nil {
 		from := func(x *follow.Bands) string {

@@ -143,6 +143,8 @@ func (b *Batch) why(why func(text string, with ...any)) {
 		why("at {gravity} it is not where it should end: read again", gravity(j.SG))
 	case packaging.Stalled:
 		why("it stands still above what was expected, at {gravity}: it may start again in the bottle", gravity(steady.SG))
+	case packaging.UpperEnd:
+		why("it stands at {gravity}, at the upper end of what was expected: done, or stuck. A forced fermentation of a sample tells in days", gravity(steady.SG))
 	case packaging.TooSoon:
 		why("equal for {days}, and {needed} are asked for: read again in {more} days, or force a sample", quantity.Of(quantity.Days, j.GapDays), quantity.Of(quantity.Days, j.NeedDays), more())
 	case packaging.TooRough:

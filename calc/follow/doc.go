@@ -63,7 +63,7 @@
 //
 // # What it does not know
 //
-// One temperature stands for the days so far, and one for those to come. A stuck
+// A beer's temperature is that of its last reading, to a degree or so. A stuck
 // yeast is not in the model: it is told by rule (see [State]). No openly
 // licensed gravity series of a small honey beer was found to check the model's
 // own error against; 3 % of the fall, and a day, are ours.

@@ -102,13 +102,11 @@ func (b *Batch) Warmed(byK float64) *Bands {
 	if !b.Timeline.Pitched || b.State.Is(Finished) || b.Timeline.NowHours > b.After.FinishedHours.High {
 		return nil
 	}
-	d := b.Conditioned.Design.Clone()
-	t := d.Yeast[0].TemperatureC + byK
+	t := b.Conditioned.NowC() + byK
 	if t < ferment.ColdestC || t > ferment.WarmestC {
 		return nil
 	}
-	d.Yeast[0].TemperatureC = t
-	x, err := b.Evaluate(d)
+	x, err := b.evaluate(b.Conditioned.Design, t)
 	if err != nil {
 		return nil
 	}

@@ -210,7 +210,7 @@ func (b *Batch) ended(gravities []*measured.Point) bool {
 			s.Text = message.New("stands at {gravity} on readings {days} apart, but what is slow in this beer may go on for weeks", gravity(sg), days(s.Steady.Hours))
 		} else {
 			s.Text = message.New("stands at {gravity} on readings {days} apart, at the upper end of what was expected, {expected}: done, or stuck", gravity(sg), days(s.Steady.Hours), gravityBand(expected))
-			s.advise("the same after a week is the end; a forced fermentation tells in days")
+			s.advise("waiting does not tell the end from a stall: a forced fermentation of a sample does, in days")
 		}
 		s.first(PastHeight)
 	default:

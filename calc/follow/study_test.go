@@ -42,21 +42,27 @@ type brew struct {
 	og, end       float64 // SG
 	middle, steep float64 // h, and times of the middle that the logistic's slope is
 	tail, halfH   float64 // SG and hours
-	coldAt, coldH float64 // from when and how long half the pace holds; 0: never
+	coldAt, coldH float64 // from when and how long a slower pace holds; 0: never
+	coldPace      float64 // share of the pace; 0: half
 	stops         float64 // hours after which nothing happens; +Inf: never
 	zero          float64 // of the hydrometer
 	beerC         float64
 	logsC         bool
+	planned       calc.Band // where the plan expects such a wort to end, SG
 	rng           *rand.Rand
 }
 
-// pace is the yeast's own time: half as quick in a cold night.
+// pace is the yeast's own time: half as quick in a cold night, or as is said.
 func (b *brew) pace(h float64) float64 {
 	h = min(h, b.stops)
 	if b.coldH == 0 || h <= b.coldAt {
 		return h
 	}
-	return h - 0.5*min(h-b.coldAt, b.coldH)
+	slow := 0.5
+	if b.coldPace > 0 {
+		slow = b.coldPace
+	}
+	return h - (1-slow)*min(h-b.coldAt, b.coldH)
 }
 
 func (b *brew) at(h float64) float64 {
@@ -151,6 +157,8 @@ func batches(t testing.TB, n int) (plans []design.Design, brews []*brew) {
 			middle: p.HeightHours.Mid * math.Exp(0.25*rng.NormFloat64()), steep: 2.9 + 2.4*rng.Float64(),
 			zero: 0.0005 * rng.NormFloat64(), beerC: d.Yeast[0].TemperatureC, halfH: 24,
 		}
+		ends := func(pct float64) float64 { return 1 + (og-1)*(1-pct/100) }
+		b.planned = calc.Band{Low: ends(p.ApparentAttenuationPct.High), Mid: ends(p.ApparentAttenuationPct.Mid), High: ends(p.ApparentAttenuationPct.Low)}
 		switch i % 3 {
 		case 1:
 			b.tail, b.halfH = 0.001+0.002*rng.Float64(), 24+36*rng.Float64()
@@ -366,6 +374,7 @@ func TestStudy(t *testing.T) {
 	if cried > 0.05 || early > 0 {
 		t.Errorf("%.1f %% of %d looks cry, %.1f %% are early", 100*cried, of, 100*early)
 	}
+	rows += threeCases(t, (n+2)/3)
 	if *studied > 0 {
 		measured := measuredLooks(t)
 		for _, h := range []float64{-1, 24, 48, 72, 96} {

@@ -8,7 +8,6 @@ import (
 
 	"skep/calc"
 	"skep/calc/design"
-	"skep/calc/ferment"
 	"skep/calc/quantity"
 )
 
@@ -42,20 +41,30 @@ type Conditioned struct {
 	Spent     []Spent
 	HoneyLeft []int // honeys of Design that have not gone in yet
 
-	RestRead   []bool    // by rest: its temperature was measured
-	HoneyHours []float64 // by honey: hours after pitching where logged, NaN where not
-	BeerSD     float64   // of the beer's temperature; 0: not measured
-	lowestSG   float64   // that was read of the beer since honey last went in; 0: none
+	RestRead   []bool        // by rest: its temperature was measured
+	HoneyHours []float64     // by honey: hours after pitching where logged, NaN where not
+	BeerSD     float64       // of the beer's temperature; 0: not measured
+	changes    []calc.Change // of the beer's temperature, as it was measured
+	lowestSG   float64       // that was read of the beer since honey last went in; 0: none
 }
 
 // Logged is what was written down and has no key in the design, as an engine
 // takes it.
 func (c *Conditioned) Logged(nowHours float64) calc.Logged {
-	l := calc.Logged{RestRead: c.RestRead, HoneyHours: c.HoneyHours, NowHours: nowHours, BeerSD: c.BeerSD}
+	l := calc.Logged{RestRead: c.RestRead, HoneyHours: c.HoneyHours, NowHours: nowHours, BeerSD: c.BeerSD, Changes: slices.Clone(c.changes)}
 	if nowHours > 0 {
 		l.LowestSG = c.lowestSG // a plan knows of no gravity
 	}
 	return l
+}
+
+// NowC is what the beer is kept at: the design's temperature, or what it was last
+// brought to, as measured.
+func (c *Conditioned) NowC() float64 {
+	if n := len(c.changes); n > 0 {
+		return c.changes[n-1].TemperatureC
+	}
+	return c.Design.Yeast[0].TemperatureC
 }
 
 // Hold are the spent levers as taste.hold takes them, each once. A lever of
@@ -132,11 +141,14 @@ func Condition(d design.Design, t *Timeline, heightHours float64) Conditioned {
 		}
 	}
 	c.mash(t, set)
-	if mean, sd, n := t.meanBeerC(); n > 0 {
+	if kept, sd := t.kept(); len(kept) > 0 {
 		c.BeerSD = sd
 		if len(w.Yeast) > 0 {
 			// Not spent: what is ahead can still be warmed or cooled.
-			w.Yeast[0].TemperatureC = RangeOf("yeast.0.temperature_c", mean)
+			w.Yeast[0].TemperatureC = RangeOf("yeast.0.temperature_c", kept[0].meanC)
+		}
+		for _, k := range kept[1:] {
+			c.changes = append(c.changes, calc.Change{Hours: k.from, TemperatureC: k.meanC})
 		}
 	}
 	if t.Pitched {
@@ -200,41 +212,4 @@ func (c *Conditioned) mash(t *Timeline, set func(lever, key string, field *float
 			set(design.LeverRest, fmt.Sprintf("mash.rest.%d.temperature_c", i), &rests[i].TemperatureC, sum[i]/n[i], RestMeasured, at[i])
 		}
 	}
-}
-
-// swingSD is how far a single reading is from the mean of the days, °C (common
-// practice, no source).
-const swingSD = 1.0
-
-// meanBeerC is the mean of the beer's temperature by time, its sd (never more
-// than unmeasured), and how many readings it is of.
-func (t *Timeline) meanBeerC() (mean, sd float64, n int) {
-	var points []*Point
-	for _, p := range t.Used(BeerTemperature) {
-		if p.Hours >= 0 {
-			points = append(points, p)
-		}
-	}
-	if len(points) == 0 {
-		return 0, 0, 0
-	}
-	weight, days, last := 0.0, 0.0, math.Inf(-1)
-	for i, p := range points {
-		// Each stands for half the way to its neighbours, two days at most.
-		w := 1.0
-		if i > 0 {
-			w += min(p.Hours-points[i-1].Hours, 48) / 2
-		}
-		if i < len(points)-1 {
-			w += min(points[i+1].Hours-p.Hours, 48) / 2
-		}
-		mean += w * p.Value
-		weight += w
-		if p.Hours-last >= 12 {
-			days++
-			last = p.Hours
-		}
-	}
-	sd = min(math.Hypot(t.in.ThermometerSD, swingSD/math.Sqrt(days)), ferment.UsualTemperatureErrorC)
-	return mean / weight, sd, len(points)
 }

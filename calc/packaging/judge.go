@@ -21,6 +21,7 @@ const (
 	NoReading Reason = "no-reading" // no warm reading since the last change
 	AboveBand Reason = "above-band" // above where it should end, and falling or not known to stand
 	Stalled   Reason = "stalled"    // above where it should end, and equal
+	UpperEnd  Reason = "upper-end"  // equal in the upper tail of where it should end: done or stalled, and only a forced fermentation tells
 	OneOnly   Reason = "one-only"   // nothing to compare the last reading with
 	Falling   Reason = "falling"    // more than a mark over the gap
 	TooSoon   Reason = "too-soon"   // equal, but not so far apart as this beer needs
@@ -53,9 +54,10 @@ const warmLeastC, warmUnderC = 15.0, 2.0
 // strain fermented at a temperature.
 func WarmC(fermentedAtC float64) float64 { return math.Min(warmLeastC, fermentedAtC-warmUnderC) }
 
-// stallDays is the gap after which a gravity in the upper tail of the band is
-// taken for the end: a stall looks the same for days (ours).
-const stallDays = 7.0
+// strayMarks: the last reading alone, so many marks at most off those that stood
+// still before it, does not undo what they said: a mark, and half a mark of reading
+// (ours). A second one does.
+const strayMarks = 1.5
 
 // Judgement is what readings say.
 type Judgement struct {
@@ -70,8 +72,9 @@ type Judgement struct {
 	WorstVolumes float64
 	// Stands: equal over two days at least, whatever the level.
 	Stands bool
-	// Ended: it stands where it should end, or has stood for a week in the upper
-	// tail of the band; where something slow is in the beer, only what is within.
+	// Ended: it stands where it should end; where something slow is in the beer, only
+	// what is within. In the upper tail of the band no waiting tells the end from a
+	// stall, only a forced fermentation.
 	Ended bool
 }
 
@@ -79,6 +82,18 @@ type Judgement struct {
 // readings are in order of time; forced is nil where no such test was made.
 func (g *Guard) Judge(readings []Reading, expected Band, forced *Forced) Judgement {
 	j := g.read(readings, expected, forced)
+	if !j.Stands && j.Last > 0 {
+		// The bottle waits for another reading; that the beer stands is not unsaid.
+		before := g.read(readings[:j.Last], expected, forced)
+		off := math.Abs(readings[j.Last].SG - before.SG)
+		if before.Stands && off <= strayMarks*g.MarkPoints/1000+1e-9 {
+			before.Verdict = Wait
+			if before.Reason == Equal || before.Reason == ByForced {
+				before.Reason = Falling
+			}
+			j = before
+		}
+	}
 	if !g.Keg && g.HeadroomPoints < 0 {
 		j.Verdict, j.Reason = Over, PlanOver
 	}
@@ -113,9 +128,6 @@ func (g *Guard) read(readings []Reading, expected Band, forced *Forced) Judgemen
 	half := g.MarkPoints / 2000
 	middle := (expected.Low + expected.High) / 2
 	most := middle + beyond*(expected.High-middle)
-	if j.SG > expected.High+half {
-		j.NeedDays = math.Max(j.NeedDays, stallDays)
-	}
 	long := s.since(j.NeedDays)
 	first := short
 	fell := long >= 0 && s.fall(long) > g.MarkPoints+1e-9 // over the gap that was asked for
@@ -135,6 +147,8 @@ func (g *Guard) read(readings []Reading, expected Band, forced *Forced) Judgemen
 		j.Reason = OneOnly
 	case !j.Stands || fell:
 		j.Reason = Falling
+	case j.SG > expected.High+half && forced == nil:
+		j.Reason = UpperEnd
 	default:
 		j.LeftPoints = g.left(s, first, tails, expected.High+half)
 		if forced != nil {
@@ -153,8 +167,8 @@ func (g *Guard) read(readings []Reading, expected Band, forced *Forced) Judgemen
 			j.Verdict, j.Reason = Within, Equal
 		}
 	}
-	there := j.Stands && j.SG <= most+half && (j.SG <= expected.High+half || j.GapDays >= stallDays)
-	j.Ended = there && (j.Verdict == Within || g.Slowest.Kind == Ordinary)
+	there := j.SG <= expected.High+half || forced != nil && j.SG <= most+half
+	j.Ended = j.Stands && there && (j.Verdict == Within || g.Slowest.Kind == Ordinary)
 	return j
 }
 

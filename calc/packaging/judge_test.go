@@ -44,8 +44,9 @@ func TestJudge(t *testing.T) {
 		{"before the start", ordinary, readings{at(0, 1.050), at(2, 1.050)}, nil, packaging.Wait, packaging.Stalled},
 		{"high up", ordinary, readings{at(9, 1.020), at(11, 1.020)}, nil, packaging.Wait, packaging.Stalled},
 		{"high up and falling", ordinary, readings{at(9, 1.024), at(11, 1.020)}, nil, packaging.Wait, packaging.AboveBand},
-		{"in the band's tail", ordinary, readings{at(9, 1.013), at(11, 1.013)}, nil, packaging.Wait, packaging.TooSoon},
-		{"in the band's tail for a week", ordinary, readings{at(9, 1.013), at(11, 1.013), at(16, 1.013)}, nil, packaging.Within, packaging.Equal},
+		{"in the band's tail", ordinary, readings{at(9, 1.013), at(11, 1.013)}, nil, packaging.Wait, packaging.UpperEnd},
+		{"in the band's tail for three weeks", ordinary, readings{at(9, 1.013), at(11, 1.013), at(30, 1.013)}, nil, packaging.Wait, packaging.UpperEnd},
+		{"in the band's tail, and forced there", ordinary, readings{at(9, 1.013), at(11, 1.013)}, &packaging.Forced{EndSG: 1.013}, packaging.Within, packaging.ByForced},
 		{"drier than expected", ordinary, readings{at(9, 1.004), at(11, 1.004)}, nil, packaging.Within, packaging.Equal},
 		{"over", over, readings{at(9, 1.010), at(11, 1.010)}, nil, packaging.Over, packaging.PlanOver},
 		{"slow, two days", slow, readings{at(9, 1.010), at(11, 1.010)}, nil, packaging.Wait, packaging.TooSoon},
@@ -68,4 +69,28 @@ func TestWarm(t *testing.T) {
 	t.Parallel()
 	near(t, "ale", packaging.WarmC(19), 15, 0)
 	near(t, "lager", packaging.WarmC(10), 8, 0)
+}
+
+// One reading a mark off does not unsay that a beer has ended, though the bottle waits
+// for another; two do, and so does one that is further off.
+func TestOneMarkDoesNotUndoTheEnd(t *testing.T) {
+	t.Parallel()
+	g := packaging.New(packaging.Plan{PlannedVolumes: 2.4, RatedVolumes: 3})
+	stood := []packaging.Reading{at(9, 1.0105), at(10, 1.010), at(11, 1.0105), at(12, 1.010)}
+	for _, c := range []struct {
+		name  string
+		more  []packaging.Reading
+		ended bool
+	}{
+		{"none", nil, true},
+		{"a mark lower", []packaging.Reading{at(13, 1.009)}, true},
+		{"a mark higher", []packaging.Reading{at(13, 1.0115)}, true},
+		{"two marks lower", []packaging.Reading{at(13, 1.008)}, false},
+		{"lower twice", []packaging.Reading{at(13, 1.009), at(14, 1.008)}, false},
+	} {
+		j := g.Judge(append(append([]packaging.Reading(nil), stood...), c.more...), packaging.Band{Low: 1.006, High: 1.012}, nil)
+		if j.Ended != c.ended {
+			t.Errorf("%s: ended %v, %+v", c.name, j.Ended, j)
+		}
+	}
 }
