@@ -270,7 +270,8 @@ type Draw struct {
 	Beer
 	Fermentation
 
-	w drawn
+	w     drawn
+	again bool // the course is that of the draw before it
 }
 
 // Draw works the beer of some inputs out, without its course. It allocates

@@ -2,6 +2,7 @@ package calc
 
 import (
 	"math"
+	"sync"
 
 	"skep/calc/design"
 	"skep/calc/ferment"
@@ -114,6 +115,13 @@ func newHourly(b *Brew, last int) hourly {
 }
 
 func (h *hourly) note(i int, x *Draw) {
+	if x.again {
+		for k := range h.hours {
+			at := k*h.draws + i
+			h.gravity[at], h.rate[at] = h.gravity[at-1], h.rate[at-1]
+		}
+		return
+	}
 	for k := range h.hours {
 		m := x.At(float64(k))
 		h.gravity[k*h.draws+i], h.rate[k*h.draws+i] = m.GravitySG, m.CO2RateGPerLH
@@ -128,6 +136,15 @@ func (e *Engine) course(b *Brew, p *Prediction, by *hourly) Course {
 		HeightHours: p.HeightHours, HoneyWindowHours: p.HoneyWindowHours, FinishedHours: p.FinishedHours,
 		HoneyHours: make([]float64, len(b.d.Honey)),
 	}
+	var wait sync.WaitGroup
+	for w := range workers {
+		wait.Go(func() {
+			for h := w; h < hours; h += workers {
+				c.GravitySG[h], c.CO2RateGPerLH[h] = BandOf(by.gravity[h*n:(h+1)*n]), BandOf(by.rate[h*n:(h+1)*n])
+			}
+		})
+	}
+	defer wait.Wait()
 	x := &e.work[0]
 	b.Ferment(&b.mid, x)
 	c.Warnings = x.walk.Warnings(b.yeast.TemperatureC, x.EffectivePlato)
@@ -141,7 +158,6 @@ func (e *Engine) course(b *Brew, p *Prediction, by *hourly) Course {
 		c.Hours[h] = float64(h)
 		c.AttenuatedPct[h], c.FermentableGPerL[h], c.YeastBillionPerL[h] = 100*m.Attenuated, m.FermentableGPerL, cells*m.YeastShare
 		c.TemperatureC[h] = x.TemperatureC(float64(h)) - b.mid.WarmerC
-		c.GravitySG[h], c.CO2RateGPerLH[h] = BandOf(by.gravity[h*n:(h+1)*n]), BandOf(by.rate[h*n:(h+1)*n])
 	}
 	return c
 }

@@ -116,6 +116,9 @@ func (e *Engine) Measured() (doubt.Draws, Logged) {
 	return e.draws, e.logged
 }
 
+// Own are the engine's own draws, of a plan. They are to be read only.
+func (e *Engine) Own() doubt.Draws { return e.own }
+
 // redraw works the draws out anew. The old stay as they are: a Lander reads them.
 func (e *Engine) redraw() {
 	e.fixed = e.doubts.sd().scores(e.draws)

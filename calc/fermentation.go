@@ -170,7 +170,7 @@ func (c *Fermentation) trim(hours float64) float64 {
 	if !(days > 0) || c.trimmed == 0 {
 		return 0
 	}
-	return c.trimmed * min(1, math.Expm1(-days/trimDays)/math.Expm1(-1))
+	return c.trimmed * min(1, math.Expm1(-days/trimDays)/(1/math.E-1))
 }
 
 // CO2AfterLPerL is the carbon dioxide still to come after an hour: litres of gas

@@ -75,7 +75,7 @@ func (s *session) follow(title string, b *follow.Batch, out *document.Followed) 
 	for _, why := range out.Bottle.Why {
 		s.printf("  %s\n", why)
 	}
-	s.printf("Next: %s.\n", follow.NextText(b.Next))
+	s.printf("Next: %s.\n", follow.NextText(b.Next()))
 	for _, x := range out.Doubtful {
 		s.printf("Doubtful: %s\n", x.Text)
 	}

@@ -107,7 +107,7 @@ func (s *side) show(f *frame) {
 	}
 	s.doubts.Set(say.Sentences(doubts))
 	s.notes.Set(say.Sentences(b.Notes))
-	s.next.Set([]string{ui.SentenceOf(say.Sentence(follow.NextText(b.Next)))})
+	s.next.Set([]string{ui.SentenceOf(say.Sentence(follow.NextText(f.next)))})
 	s.taught.Set(nil)
 	if f.lessons > 0 {
 		s.taught.Set([]string{words.T("With what this kit has taught.")})

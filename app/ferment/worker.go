@@ -10,6 +10,7 @@ import (
 	"skep/calc/design"
 	"skep/calc/follow"
 	"skep/calc/measured"
+	"skep/calc/nextreading"
 	"skep/plotting"
 	"skep/plotting/style"
 )
@@ -34,6 +35,7 @@ type frame struct {
 	// What keeping the beer cooler or warmer from now on would do; nil: nothing
 	// is left to do.
 	cooler, warmer *follow.Bands
+	next           []nextreading.Worth // what could be measured
 	image          *image.RGBA
 	layout         plotting.CourseLayout
 }
@@ -59,9 +61,10 @@ func (l *follower) frame(ask ask) *frame {
 		f.batch, f.err = l.follower.Follow(d, ask.taught.Now, measured.Instruments{}, ask.taught.Doubts)
 		if f.err == nil {
 			f.ways, f.left = f.batch.HoneyWays()
-			f.cooler, f.warmer = l.kept.cooler, l.kept.warmer
+			f.cooler, f.warmer, f.next = l.kept.cooler, l.kept.warmer, l.kept.next
 			if !ask.taught.Moving {
 				f.cooler, f.warmer = f.batch.Warmed(-warmthStepC), f.batch.Warmed(warmthStepC)
+				f.next = f.batch.Next()
 			}
 		}
 		l.of, l.with, l.at, l.rough, l.kept = &d, with, ask.taught.Now, ask.taught.Moving, f

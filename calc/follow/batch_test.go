@@ -184,7 +184,7 @@ func TestMoment(t *testing.T) {
 			t.Errorf("%s after %s at %.0f h", m.Phase, order[last], now)
 		}
 		last = k
-		if m.Phase == Now && m.Open < 0.43 || m.Phase == NotYet && m.Opens.Mid < 0 || m.Phase == Past && m.Closes.Mid > 0 {
+		if m.Phase == Now && m.Open < 0.25 || m.Phase == NotYet && m.Opens.Mid < 0 || m.Phase == Past && m.Closes.Mid > 0 {
 			t.Errorf("at %.0f h %s: open %.2f, opens %+v, closes %+v", now, m.Phase, m.Open, m.Opens, m.Closes)
 		}
 		near(t, "hours from now", m.Opens.Mid+now, b.After.WindowHours[0].Mid, 1e-9)

@@ -50,12 +50,13 @@
 // others, more modes are looked for, in which it is the others that are wrong.
 // The curvature at each gives a normal approximation; along the directions that
 // the readings tell of it is given the tails of Student's t with four degrees of
-// freedom. 512 quasi-random draws (Halton, Owen-scrambled, whitened, fixed seed;
+// freedom. 256 quasi-random draws (Halton, Owen-scrambled, whitened, fixed seed;
 // twice as many for several modes) of the mixture of these and a tenth of the
 // prior are weighted by posterior over proposal (defensive mixture importance
-// sampling: Hesterberg 1995, from memory). If too few draws count, a part at
-// their weighted mean and covariance is added, up to three times (adaptive
-// importance sampling: Cappé and others 2004, from memory).
+// sampling: Hesterberg 1995, from memory). While too few count, as many are added
+// about their weighted mean and covariance, up to four times, and all are weighted
+// over the mixture of every proposal (adaptive multiple importance sampling: Cornuet
+// and others 2012, from memory).
 //
 // Tests hold means, sds and percentiles against brute-force quadrature of
 // problems of two and three inputs: means agree within a tenth of the posterior's

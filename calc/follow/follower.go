@@ -37,17 +37,29 @@ type Batch struct {
 	Honey         HoneyLog
 	Bottle        Bottle
 	Notes         []message.Message
-	Next          []nextreading.Worth // what could be measured, the most telling first
 
 	times []calc.Times // of the posterior's draws
 	left  calc.Band    // SG still to fall from now on, in the posterior
+	shown nextShown
+	next  []nextreading.Worth // nil: not asked for yet
 }
 
-// horizonHours is how far the bands by the hour go at least, and at most.
+// How far the bands by the hour go at least, and at most, and beyond the last thing
+// that happens.
 const (
-	horizonLeast = 14 * 24
-	horizonMost  = 60 * 24
+	horizonLeast  = 4 * 24
+	horizonMost   = 60 * 24
+	horizonBeyond = 24
 )
+
+// horizon is the last hour of the bands where all is finished at some hour.
+func (b *Batch) horizon(finishedHours float64) int {
+	last := max(finishedHours, b.Timeline.NowHours)
+	for _, s := range b.Conditioned.Design.Temperature {
+		last = max(last, s.AtHours)
+	}
+	return int(min(max(math.Ceil(last)+horizonBeyond, horizonLeast), horizonMost))
+}
 
 // Follow is [Follower.Know] with everything that a fermentation is judged by.
 func (f *Follower) Follow(d design.Design, now time.Time, in measured.Instruments, x calc.Doubts) (*Batch, error) {
@@ -64,11 +76,9 @@ func (f *Follower) Follow(d design.Design, now time.Time, in measured.Instrument
 			return nil, err
 		}
 	}
-	shown := newNextShown(calc.Draws)
-	if err := b.courses(f, &shown); err != nil {
+	if err := b.courses(f); err != nil {
 		return nil, err
 	}
-	b.next(&shown)
 	b.inputs()
 	b.moment()
 	b.Bottle.Guard = b.guard()
@@ -78,11 +88,29 @@ func (f *Follower) Follow(d design.Design, now time.Time, in measured.Instrument
 	return b, nil
 }
 
-// courses fills in the bands by the hour, before and after, and what honey did.
-func (b *Batch) courses(f *Follower, shown *nextShown) error {
+// courses fills in the bands by the hour, after and before, and what honey did.
+func (b *Batch) courses(f *Follower) error {
 	d := b.Conditioned.Design
-	now := math.Ceil(b.Timeline.NowHours) + 24
-	horizon := int(min(max(horizonLeast, math.Ceil(b.planned.FinishedHours.High)+24, now), horizonMost))
+	b.shown = newNextShown(calc.Draws)
+	b.times = make([]calc.Times, calc.Draws)
+	// A quarter more than planned: seldom does it take longer.
+	horizon := b.horizon(1.25 * b.planned.FinishedHours.High)
+	for needed := horizon; ; horizon = needed {
+		logs := newHoneyRows(calc.Draws)
+		var err error
+		b.After, b.Prediction, err = predicted(b.Engine, d, horizon, func(i int, x *calc.Draw) {
+			b.times[i] = x.Times()
+			b.shown.note(i, x, b.Timeline.NowHours)
+			logs.note(i, b.model.brew, x, b.Timeline.NowHours)
+		})
+		if err != nil {
+			return err
+		}
+		if needed = b.horizon(b.After.FinishedHours.High); needed <= horizon {
+			b.logged(logs)
+			break
+		}
+	}
 	if f.beforeKey != f.planKey || len(f.before.Hours) <= horizon {
 		if err := f.engine.SetMeasured(nil, b.Conditioned.Logged(0)); err != nil {
 			return err
@@ -94,14 +122,5 @@ func (b *Batch) courses(f *Follower, shown *nextShown) error {
 		f.beforeKey, f.before = f.planKey, before
 	}
 	b.Before = f.before
-	logs := newHoneyRows(calc.Draws)
-	b.times = make([]calc.Times, calc.Draws)
-	var err error
-	b.After, b.Prediction, err = predicted(b.Engine, d, horizon, func(i int, x *calc.Draw) {
-		b.times[i] = x.Times()
-		shown.note(i, x, b.Timeline.NowHours)
-		logs.note(i, b.model.brew, x, b.Timeline.NowHours)
-	})
-	b.logged(logs)
-	return err
+	return nil
 }

@@ -5,6 +5,7 @@ import (
 
 	"skep/calc"
 	"skep/calc/doubt"
+	"skep/calc/follow/mixture"
 	"skep/calc/measured"
 	"skep/calc/message"
 )
@@ -20,44 +21,45 @@ type Input struct {
 // inputs are the uncertain inputs that readings may tell of.
 func (b *Batch) inputs() {
 	d := &b.Conditioned.Design
-	own := doubt.New(calc.Draws)
-	rows := b.Draws
-	if rows == nil {
-		rows = own
-	}
 	crushed := b.model.brew.CrushCost()
 	shift := 0.0
 	if len(b.Conditioned.RestRead) == 0 || !b.Conditioned.RestRead[0] {
 		shift = b.Engine.Doubts().RestShiftC
 	}
 	type row = [doubt.Inputs]float64
-	of := func(get func(in *calc.Inputs) float64) func(z *row) float64 {
-		return func(z *row) float64 {
-			in := b.model.brew.Inputs(z)
-			return get(&in)
-		}
-	}
-	for _, x := range []struct {
+	quantities := [...]struct {
 		name, unit string
-		of         func(z *row) float64
+		of         func(z *row, in *calc.Inputs) float64
 	}{
-		{"mash efficiency", "%", of(func(in *calc.Inputs) float64 { return min(max(in.EfficiencyPct-crushed, 0), 100) })},
-		{"attenuation of the strain on the reference wort", "%", func(z *row) float64 { return calc.StrainPct(&d.Yeast[0], z[doubt.Strain]) }},
-		{"attenuation by the malt", "points", of(func(in *calc.Inputs) float64 { return in.Malt.AttenuationPoints })},
-		{"mash thermometer and control", "K", of(func(in *calc.Inputs) float64 { return shift + in.RestErrorC })},
-		{"response to the mash temperature", "", of(func(in *calc.Inputs) float64 { return in.Malt.Response })},
-		{"fermentation rate", "times", of(func(in *calc.Inputs) float64 { return in.RateFactor })},
-		{"lag", "h", of(func(in *calc.Inputs) float64 { return b.model.brew.LagHours(in) })},
-		{"beer temperature", "°C", of(func(in *calc.Inputs) float64 { return d.Yeast[0].TemperatureC + in.WarmerC })},
-	} {
-		band := func(rows doubt.Draws) calc.Band {
-			v := make([]float64, len(rows))
-			for i := range rows {
-				v[i] = x.of(&rows[i])
+		{"mash efficiency", "%", func(_ *row, in *calc.Inputs) float64 { return min(max(in.EfficiencyPct-crushed, 0), 100) }},
+		{"attenuation of the strain on the reference wort", "%", func(z *row, _ *calc.Inputs) float64 { return calc.StrainPct(&d.Yeast[0], z[doubt.Strain]) }},
+		{"attenuation by the malt", "points", func(_ *row, in *calc.Inputs) float64 { return in.Malt.AttenuationPoints }},
+		{"mash thermometer and control", "K", func(_ *row, in *calc.Inputs) float64 { return shift + in.RestErrorC }},
+		{"response to the mash temperature", "", func(_ *row, in *calc.Inputs) float64 { return in.Malt.Response }},
+		{"fermentation rate", "times", func(_ *row, in *calc.Inputs) float64 { return in.RateFactor }},
+		{"lag", "h", func(_ *row, in *calc.Inputs) float64 { return b.model.brew.LagHours(in) }},
+		{"beer temperature", "°C", func(_ *row, in *calc.Inputs) float64 { return d.Yeast[0].TemperatureC + in.WarmerC }},
+	}
+	bands := func(rows doubt.Draws) (out [len(quantities)]calc.Band) {
+		var v [len(quantities)][]float64
+		for i := range rows {
+			in := b.model.brew.Inputs(&rows[i])
+			for k := range quantities {
+				v[k] = append(v[k], quantities[k].of(&rows[i], &in))
 			}
-			return calc.BandOf(v)
 		}
-		b.Inputs = append(b.Inputs, Input{x.name, x.unit, band(own), band(rows)})
+		for k := range v {
+			out[k] = calc.BandOf(v[k])
+		}
+		return out
+	}
+	before := bands(b.Engine.Own())
+	after := before
+	if b.Draws != nil {
+		after = bands(b.Draws)
+	}
+	for k, q := range quantities {
+		b.Inputs = append(b.Inputs, Input{q.name, q.unit, before[k], after[k]})
 	}
 	zero := Input{Name: "zero of the hydrometer", Unit: "SG", Before: calc.Band{Low: -doubt.Z90 * spindleSD, High: doubt.Z90 * spindleSD}}
 	if zero.After = zero.Before; b.evened != nil {
@@ -101,7 +103,7 @@ func (b *Known) doubts(g *target, r *mode) {
 	// approximation holds near the mode, which may be far from the plan.
 	var plan sample
 	if gravities < 2 {
-		plan = g.draw(nil, drawCount)
+		g.draw(&plan, mixture.Mix(len(g.free), nil, nil), drawCount)
 	}
 	for i := range g.obs {
 		o := &g.obs[i]

@@ -83,7 +83,7 @@ func (f *Follower) Know(d design.Design, now time.Time, in measured.Instruments,
 			s, r := g.solve()
 			k.doubts(&g, &r)
 			k.ESS = s.ess
-			own := doubt.New(calc.Draws)
+			own := f.engine.Own()
 			for j, i := range s.even() {
 				row := s.draws[i].row()
 				row[doubt.PalateDryness], row[doubt.PalateBody] = own[j][doubt.PalateDryness], own[j][doubt.PalateBody]

@@ -18,12 +18,18 @@ type sample struct {
 	ess     float64     // effective sample size: 1/Σw²
 	x       [][]float64 // by draw: what each observation should have shown
 	beers   []summary
+
+	parts     mixture.Proposal    // that the draws were made of
+	logs      []float64           // of the posterior at each draw, up to a constant
+	densities []mixture.Densities // of the parts there
 }
 
 const (
-	enoughESS = 0.55 // of the draws
-	mostMoves = 3
-	mostModes = 4
+	firstDraws = drawCount / 2 // of one mode, twice as many of several; and with each move
+	enoughESS  = 205           // draws that count, where there is one mode
+	enoughOf   = 563           // and where there are several, as the tails are of the lesser ones
+	mostMoves  = 4
+	mostModes  = 4
 	// otherStart: a reading this many sds off the others starts a search for
 	// another mode, in which it is the others that are wrong.
 	otherStart = 2.5
@@ -68,7 +74,7 @@ func (g *target) solve() (sample, mode) {
 		parts = append(parts, c)
 		weights = append(weights, math.Exp(r.evidence()-modes[0].evidence()))
 	}
-	return g.weigh(parts, weights), modes[0]
+	return g.weigh(parts, weights, &modes[0]), modes[0]
 }
 
 func sameAs(a, b *theta) bool {
@@ -108,64 +114,80 @@ func (g *target) miss(r *mode, i int) float64 {
 }
 
 // weigh draws from the components and weighs by posterior over proposal. As
-// long as too few draws count, a component at the weighted mean and covariance
-// is added and the draws are made anew.
-func (g *target) weigh(parts []mixture.Component, weights []float64) sample {
-	count := drawCount
+// long as too few draws count, more are made about the weighted mean and
+// covariance of those so far.
+func (g *target) weigh(parts []mixture.Component, weights []float64, best *mode) sample {
+	count, enough := firstDraws, float64(enoughESS)
 	if len(parts) > 1 {
-		count *= 2
+		count, enough = 2*firstDraws, enoughOf
 	}
-	s := g.draw(mixture.Mix(parts, weights), count)
+	var s sample
+	g.draw(&s, mixture.Mix(len(g.free), parts, weights), count)
 	for range mostMoves {
-		if s.ess >= enoughESS*float64(count) || len(g.obs) == 0 {
+		if s.ess >= enough || len(g.obs) == 0 {
 			break
 		}
-		c, ok := g.moved(&s)
+		c, ok := g.moved(&s, best)
 		if !ok {
 			break
 		}
-		parts, weights = append(parts, c), append(weights, 1)
-		if next := g.draw(mixture.Mix(parts, weights), count); next.ess > s.ess {
-			s = next
-		}
+		g.draw(&s, mixture.Proposal{c}, count)
 	}
 	return s
 }
 
-// draw makes the draws of a proposal and their weights. Without a proposal
-// they are the prior's.
-func (g *target) draw(p mixture.Proposal, count int) sample {
-	u := scores()[:count]
-	s := sample{draws: make([]theta, len(u)), weights: make([]float64, len(u)), x: make([][]float64, len(u)), beers: make([]summary, len(u))}
-	logs := make([]float64, len(u))
+// draw adds the draws of a proposal to a sample. Each weighs as its posterior over
+// the mixture of all that draws were made of, whichever of them it is from: none is
+// lost, and none counts too much that another proposal finds likely (the balance
+// heuristic: Veach & Guibas 1995, from memory).
+func (g *target) draw(s *sample, p mixture.Proposal, count int) {
+	u := scores()
+	from, known := len(s.draws), len(s.parts)
+	all := from + count
+	s.parts = s.parts.And(p, float64(count)/float64(all))
+	s.draws, s.x, s.beers = append(s.draws, make([]theta, count)...), append(s.x, make([][]float64, count)...), append(s.beers, make([]summary, count)...)
+	s.logs = append(s.logs, make([]float64, count)...)
+	s.densities = append(s.densities, make([]mixture.Densities, count)...)
 	n := len(g.free)
-	g.m.work.parallel(len(u), func(i int, l *evaluation) {
-		t := u[i]
-		if g.fixed {
-			t = theta{}
-		}
-		if p != nil {
-			var z, x [dims]float64
-			for j, k := range g.free {
-				z[j] = u[i][k]
+	g.m.work.parallel(all, func(i int, l *evaluation) {
+		var x [dims]float64
+		first := known
+		if t := &s.draws[i]; i >= from {
+			first = 0
+			score := &u[i%len(u)]
+			if !g.fixed {
+				*t = *score
 			}
-			p[p.From(i)].Draw(z[:n], x[:n])
-			logs[i] = -p.LogDensity(x[:n])
+			var z [dims]float64
+			for j, k := range g.free {
+				z[j] = score[k]
+			}
+			p[p.From(i-from)].Draw(z[:n], x[:n])
+			prior := 0.0
 			for j, k := range g.free {
 				t[k] = x[j]
-				logs[i] -= x[j] * x[j] / 2
+				prior -= x[j] * x[j] / 2
+			}
+			g.at(t, l)
+			s.x[i], s.beers[i] = slices.Clone(l.x), l.summary()
+			s.logs[i] = prior - g.nll(l)
+		} else {
+			for j, k := range g.free {
+				x[j] = t[k]
 			}
 		}
-		g.at(&t, l)
-		s.draws[i], s.x[i], s.beers[i] = t, slices.Clone(l.x), l.summary()
-		logs[i] -= g.nll(l)
+		s.parts.LogDensities(x[:n], first, &s.densities[i])
 	})
+	logs := make([]float64, all)
+	for i := range logs {
+		logs[i] = s.logs[i] - s.parts.Mixed(&s.densities[i])
+	}
 	s.normaliseWeights(logs)
-	return s
 }
 
 // normaliseWeights turns log weights into weights.
 func (s *sample) normaliseWeights(logs []float64) {
+	s.weights = make([]float64, len(logs))
 	most := math.Inf(-1)
 	for _, v := range logs {
 		if v > most { // a NaN never is
@@ -213,7 +235,7 @@ func (d *workspaces) parallel(n int, work func(i int, l *evaluation)) {
 }
 
 // moved is a component at the weighted mean and covariance of a sample.
-func (g *target) moved(s *sample) (mixture.Component, bool) {
+func (g *target) moved(s *sample, best *mode) (mixture.Component, bool) {
 	n := len(g.free)
 	mean := make([]float64, n)
 	for a, k := range g.free {
@@ -221,21 +243,19 @@ func (g *target) moved(s *sample) (mixture.Component, bool) {
 			mean[a] += w * s.draws[i][k]
 		}
 	}
-	// Few draws that count say little of the spread: shrink to their axes.
-	keep := s.ess / (s.ess + float64(n))
 	cov := mat.NewSymDense(n, nil)
+	if !best.ok || best.upper.InverseTo(cov) != nil {
+		return mixture.Component{}, false
+	}
+	// Few draws that count say little of the spread: what is missing is the mode's.
+	keep := s.ess / (s.ess + float64(3*n))
 	for a := range n {
 		for b := a; b < n; b++ {
 			v := 0.0
 			for i, w := range s.weights {
 				v += w * (s.draws[i][g.free[a]] - mean[a]) * (s.draws[i][g.free[b]] - mean[b])
 			}
-			if a == b {
-				v = max(v, 1e-6)
-			} else {
-				v *= keep
-			}
-			cov.SetSym(a, b, v)
+			cov.SetSym(a, b, keep*v+(1-keep)*cov.At(a, b))
 		}
 	}
 	return mixture.Around(mean, cov, true)

@@ -21,7 +21,7 @@ func TestTheNextReadingNarrowsAsItSays(t *testing.T) {
 	d.Reading = middling(t, d, 0, 24, 48)
 	b := follow(t, d, 50)
 	width := func(v calc.Band) float64 { return v.High - v.Low }
-	for _, w := range b.Next {
+	for _, w := range b.Next() {
 		if w.What != NextGravity {
 			continue
 		}
@@ -56,7 +56,7 @@ func TestNextAsksForNothingKnown(t *testing.T) {
 	asked := func(d design.Design, now float64) map[string]bool {
 		b := follow(t, d, now)
 		out := map[string]bool{}
-		for _, w := range b.Next {
+		for _, w := range b.Next() {
 			if out[w.What] {
 				t.Errorf("%s twice", w.What)
 			}

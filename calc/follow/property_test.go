@@ -97,6 +97,7 @@ func TestAnyReadings(t *testing.T) {
 		}{{"before", b.Before}, {"after", b.After}, {"moment", b.Moment}, {"bottle", b.Bottle}, {"honey", b.Honey}, {"inputs", b.Inputs}} {
 			sound(t, reflect.ValueOf(x.v), x.name)
 		}
+		b.Next()
 		if b.ESS < 1-1e-9 || b.State.Code == "" || b.Moment.Phase == "" || b.Bottle.Verdict == "" || len(b.Bottle.Reasons) == 0 {
 			t.Fatalf("ESS %g, state %q, moment %q, bottle %q", b.ESS, b.State.Code, b.Moment.Phase, b.Bottle.Verdict)
 		}

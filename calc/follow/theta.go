@@ -62,8 +62,7 @@ func (t *theta) row() (z [doubt.Inputs]float64) {
 	return z
 }
 
-// drawCount is how many draws an update weighs; twice as many where there are
-// several modes.
+// drawCount is how many draws an update of one mode weighs, usually.
 const drawCount = 512
 
 // seed fixes the scrambling; any value would do.
@@ -109,8 +108,9 @@ var scores = sync.OnceValue(func() []theta {
 			out[i][j] = distuv.UnitNormal.Quantile(u)
 		}
 	}
-	whiten(out[:drawCount])
-	whiten(out[drawCount:])
+	for from := 0; from < n; from += drawCount / 2 {
+		whiten(out[from : from+drawCount/2])
+	}
 	return out
 })
 

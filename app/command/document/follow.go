@@ -85,7 +85,7 @@ type Next struct {
 // next makes the list of them.
 func next(b *follow.Batch, now time.Time) []Next {
 	out := []Next{}
-	for _, w := range b.Next {
+	for _, w := range b.Next() {
 		one := Next{What: w.What, Shrinks: map[string]float64{}}
 		if w.Hours > 0 {
 			at := now.Add(time.Duration(w.Hours * float64(time.Hour)))

@@ -45,7 +45,7 @@ func priorComponent(n int, share float64) Component {
 // Around is a component by its mean and its precision (or covariance).
 func Around(mean []float64, matrix *mat.SymDense, isCovariance bool) (Component, bool) {
 	n := len(mean)
-	c := Component{mean: mean, scale: make([]float64, n), heavy: make([]bool, n)}
+	c := Component{share: 1, mean: mean, scale: make([]float64, n), heavy: make([]bool, n)}
 	var e mat.EigenSym
 	if !e.Factorize(matrix, true) {
 		return c, false
@@ -137,38 +137,64 @@ func heavyQuantile(z float64) float64 {
 // Proposal is a mixture of components whose shares sum to 1.
 type Proposal []Component
 
-// LogDensity of the mixture.
-func (p Proposal) LogDensity(x []float64) float64 {
+// MostParts is how many a proposal can have.
+const MostParts = 12
+
+// Densities are the logarithms of those of a proposal's parts at a place, each up
+// to the constant that all share.
+type Densities [MostParts]float64
+
+// LogDensities fills in those of the parts from one of them on.
+func (p Proposal) LogDensities(x []float64, from int, into *Densities) {
+	for k := from; k < len(p); k++ {
+		into[k] = p[k].logDensity(x)
+	}
+}
+
+// Mixed is the logarithm of the mixture's density, by those of its parts.
+func (p Proposal) Mixed(of *Densities) float64 {
 	most := math.Inf(-1)
-	var logs [12]float64
 	for k := range p {
-		logs[k] = math.Log(p[k].share) + p[k].logDensity(x)
-		most = max(most, logs[k])
+		most = max(most, of[k])
 	}
 	s := 0.0
 	for k := range p {
-		s += math.Exp(logs[k] - most)
+		s += p[k].share * math.Exp(of[k]-most)
 	}
 	return most + math.Log(s)
 }
 
 // Mix shares the draws out: to the prior its tenth, to each of the others by
-// its weight, a little at least.
-func Mix(parts []Component, weights []float64) Proposal {
+// its weight, a little at least. Without any, of n inputs, it is the prior.
+func Mix(n int, parts []Component, weights []float64) Proposal {
 	if len(parts) == 0 {
-		return nil
+		return Proposal{priorComponent(n, 1)}
 	}
 	total := 0.0
 	for i := range weights {
 		weights[i] = max(weights[i], leastShare)
 		total += weights[i]
 	}
-	p := Proposal{priorComponent(len(parts[0].mean), priorShare)}
+	p := Proposal{priorComponent(n, priorShare)}
 	for i := range parts {
 		parts[i].share = (1 - priorShare) * weights[i] / total
 		p = append(p, parts[i])
 	}
 	return p
+}
+
+// And is the mixture of p and of q, which has a share of the draws in all.
+func (p Proposal) And(q Proposal, share float64) Proposal {
+	both := make(Proposal, 0, len(p)+len(q))
+	for _, c := range p {
+		c.share *= 1 - share
+		both = append(both, c)
+	}
+	for _, c := range q {
+		c.share *= share
+		both = append(both, c)
+	}
+	return both
 }
 
 // From component the i-th of n draws is from: each has its share of every
