@@ -42,13 +42,19 @@ func (b *bench) dayShown(open bool) {
 	b.place().FocusFirst()
 }
 
-// startDay begins the brew day of the open design, or goes to the one that is on.
+// startDay begins the brew day of the open batch, or goes to the one that is on. Of a
+// plan it makes a batch first, so that what is measured never goes into the plan; the
+// demonstration's day is only looked at.
 func (b *bench) startDay() {
-	if b.day.Running() {
+	d := b.Design()
+	switch {
+	case b.day.Running():
 		b.enterDay()
-		return
+	case d.Batch.Brewed == "" && len(d.Reading) == 0 && !b.Demonstration():
+		b.brewThen(b.day.Start)
+	default:
+		b.day.Start()
 	}
-	b.day.Start()
 }
 
 // enterDay shows the day, with its own design open.

@@ -3,6 +3,7 @@ package app
 import (
 	"fmt"
 	"os"
+	"path/filepath"
 	"strings"
 	"testing"
 	"time"
@@ -19,16 +20,17 @@ import (
 // afternoon is a brew day in a window whose clock the test moves.
 type afternoon struct {
 	*scene
-	t     *testing.T
-	path  string
-	state *recovery.Store
-	wall  time.Time // what the computer's clock shows
-	rings []string
+	t       *testing.T
+	path    string
+	batches string // their folder
+	state   *recovery.Store
+	wall    time.Time // what the computer's clock shows
+	rings   []string
 }
 
 func newAfternoon(t *testing.T) *afternoon {
 	t.Helper()
-	a := &afternoon{t: t, path: aFile(t), state: recovery.Open(t.TempDir()), wall: time.Date(2026, 11, 29, 9, 0, 0, 0, time.UTC)}
+	a := &afternoon{t: t, path: aFile(t), batches: t.TempDir(), state: recovery.Open(t.TempDir()), wall: time.Date(2026, 11, 29, 9, 0, 0, 0, time.UTC)}
 	a.open()
 	return a
 }
@@ -36,6 +38,7 @@ func newAfternoon(t *testing.T) *afternoon {
 // open starts a window, or another one after the last was killed.
 func (a *afternoon) open() {
 	a.scene = stageAt(a.t, a.path, a.state, func() time.Time { return a.wall })
+	a.Prefs.Ledger = a.batches
 	a.day.Notify = func(_, text string) { a.rings = append(a.rings, text) }
 }
 
@@ -146,11 +149,21 @@ func readings(d *design.Design) (list []string) {
 // clock rings once, and the batch holds what really happened.
 func TestABrewDay(t *testing.T) {
 	a := newAfternoon(t)
+	plan, err := os.ReadFile(a.path)
+	if err != nil {
+		t.Fatal(err)
+	}
 	a.goTo(2)
 	a.settle()
 	a.startDay()
 	a.settle()
 	a.sees("Crush")
+	// The day is a batch's: the plan stays as it is.
+	of := a.path
+	a.path = a.Path()
+	if d := a.Design(); a.path == of || d.Batch.Brewed != "2026-11-29" || d.Batch.Design != filepath.Base(of) {
+		t.Errorf("the day runs on %s: %+v", a.path, d.Batch)
+	}
 
 	// The liquor is too cold to strike with; once the grain is in it is too late to
 	// heat it, and the screen asks for what is measured next.
@@ -245,6 +258,9 @@ func TestABrewDay(t *testing.T) {
 	}
 
 	// The batch holds what really happened, on the disk.
+	if now, _ := os.ReadFile(of); string(now) != string(plan) {
+		t.Errorf("the plan was changed:\n%s", now)
+	}
 	src, err := os.ReadFile(a.path)
 	if err != nil {
 		t.Fatal(err)

@@ -283,7 +283,8 @@ func (b *bench) saveOver(path string, then func(error)) {
 func (b *bench) saveAs(then func()) {
 	path := b.Path()
 	if path == "" {
-		path = filepath.Join(ui.FolderOf(""), ui.FileName(b.Title())+".toml")
+		// The ending by which a desktop knows a design of ours.
+		path = filepath.Join(ui.FolderOf(""), ui.FileName(b.Title())+".skep.toml")
 	}
 	ui.PathDialog{
 		Title: words.T("Save the design as"), Path: path, Ending: ".toml", Known: b.Path(), Folders: true,

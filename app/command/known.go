@@ -5,9 +5,11 @@ import (
 	"time"
 
 	"skep/app/batches"
+	"skep/app/userfile"
 	"skep/calc"
 	"skep/calc/design"
 	"skep/calc/follow"
+	"skep/calc/glasstest"
 	"skep/calc/measured"
 )
 
@@ -15,7 +17,7 @@ import (
 type evidence struct {
 	Plan   bool   `name:"plan" help:"Leave the file's readings out: the beer as it was planned."`
 	Now    string `name:"now" placeholder:"TIME" help:"When the beer is looked at, as 2026-06-21T18:00:00Z: honey that is planned and not logged goes in no sooner. Left out: this minute, as in the window."`
-	Learnt string `name:"learnt" placeholder:"FOLDER" help:"Use what the finished batches of a folder have taught; without it nothing outside the file counts."`
+	Learnt string `name:"learnt" placeholder:"FOLDER" help:"Use what the finished batches of a folder have taught, and your own glass test; without it nothing outside the file counts."`
 }
 
 // known is a design as one beer: with its readings, unless the plan is wanted, as
@@ -48,7 +50,12 @@ func (e *evidence) given(d design.Design) (now time.Time, doubts calc.Doubts, _ 
 		}
 		lessons := finished.Learn(d)
 		applied, x, _ := lessons.Apply(d, nil)
-		d, doubts = applied, x.Engine()
+		glasses, err := userfile.LoadGlasses(userfile.Folder())
+		if err != nil {
+			return now, doubts, d, wrong(err)
+		}
+		palate := glasstest.Hear(glasses.Pairs())
+		d, doubts = applied, palate.Into(x.Engine(), x.Body.Known)
 	}
 	now = time.Now()
 	if e.Now != "" {

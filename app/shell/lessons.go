@@ -81,7 +81,7 @@ func (s *Shell) Teacher() func(design.Design) ui.Taught {
 }
 
 func teach(lessons *learn.Lessons, off learn.Switches, palate *glasstest.Palate, d design.Design) ui.Taught {
-	untaught := ui.Taught{Design: d, Doubts: tasted(calc.Doubts{}, learn.Doubts{}, palate)}
+	untaught := ui.Taught{Design: d, Doubts: palate.Into(calc.Doubts{}, false)}
 	if lessons == nil {
 		return untaught
 	}
@@ -94,7 +94,7 @@ func teach(lessons *learn.Lessons, off learn.Switches, palate *glasstest.Palate,
 		g, _, _ = lessons.Apply(g, off)
 		applied.Ghost = ghost.Of(&g, d.Ghost.Name)
 	}
-	return ui.Taught{Design: applied, Doubts: tasted(doubts.Engine(), doubts, palate), Lessons: used, Batches: lessons.Batches}
+	return ui.Taught{Design: applied, Doubts: palate.Into(doubts.Engine(), doubts.Body.Known), Lessons: used, Batches: lessons.Batches}
 }
 
 // TaughtStrains are strains as they work in these hands.

@@ -4,7 +4,6 @@ import (
 	"skep/app/disk"
 	"skep/app/userfile"
 	"skep/app/words"
-	"skep/calc"
 	"skep/calc/glasstest"
 	"skep/calc/learn"
 )
@@ -74,23 +73,4 @@ func (s *Shell) palateUsed() *glasstest.Palate {
 		return &p
 	}
 	return nil
-}
-
-// tasted puts a palate into the doubts. Where beers were tasted and given a number,
-// that lesson holds the palate's part already: the less of its doubt is left, the
-// less the glass test moves.
-func tasted(x calc.Doubts, lessons learn.Doubts, p *glasstest.Palate) calc.Doubts {
-	if p == nil {
-		return x
-	}
-	share := 1.0
-	if x.SweetShare > 0 {
-		share = x.SweetShare
-	}
-	x.MaltSweet = calc.Score{Mean: share * p.Malt.Mean, SD: p.Malt.SD}
-	x.AlcoholFull = calc.Score{Mean: share * p.Alcohol.Mean, SD: p.Alcohol.SD}
-	if lessons.Body.Known {
-		x.AlcoholFull.Mean = 0
-	}
-	return x
 }

@@ -35,6 +35,26 @@ type Palate struct {
 	Pairs   int // with any answer
 }
 
+// Into puts the palate into the doubts of a prediction; nil, or one of which no pair
+// has told, changes nothing. Where beers were tasted and given a number, that lesson
+// holds the palate's part already: the less of its doubt is left, the less the glass
+// test moves; and where it has told of body, alcohol moves nothing more.
+func (p *Palate) Into(x calc.Doubts, bodyTaught bool) calc.Doubts {
+	if p == nil || p.Pairs == 0 {
+		return x
+	}
+	share := 1.0
+	if x.SweetShare > 0 {
+		share = x.SweetShare
+	}
+	x.MaltSweet = calc.Score{Mean: share * p.Malt.Mean, SD: p.Malt.SD}
+	x.AlcoholFull = calc.Score{Mean: share * p.Alcohol.Mean, SD: p.Alcohol.SD}
+	if bodyTaught {
+		x.AlcoholFull.Mean = 0
+	}
+	return x
+}
+
 // Settled is the number of pairs from which a palate may be called learnt; below it
 // the answers move a little, no more (design notes: ten pairs narrow by a third at
 // most).
