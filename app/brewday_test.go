@@ -285,6 +285,28 @@ func TestABrewDay(t *testing.T) {
 	}
 }
 
+// A design named from where the program was started is found from elsewhere: the day
+// of a window that was killed goes on with it.
+func TestTheDayFindsItsDesignFromElsewhere(t *testing.T) {
+	a := newAfternoon(t)
+	t.Chdir(filepath.Dir(a.path))
+	a.close()
+	a.path = filepath.Base(a.path)
+	a.open()
+	if err := a.Edit("brewed", func(d *design.Design) { d.Batch.Brewed = "2026-11-29" }); err != nil {
+		t.Fatal(err)
+	}
+	a.startDay()
+	a.settle()
+	if !filepath.IsAbs(a.Path()) {
+		t.Fatalf("the design is known as %s", a.Path())
+	}
+	a.kill()
+	if path, other := a.day.Elsewhere(); other {
+		t.Errorf("the day is looked for at %s", path)
+	}
+}
+
 // TestTheDayInTheWindow: Escape gives the window back and the day goes on with a line
 // at the foot; arrows only look; a number that can't be is told of; figures are large.
 func TestTheDayInTheWindow(t *testing.T) {

@@ -32,6 +32,7 @@ func (b *bench) openThen(path string, then func()) {
 // read reads a design file beside the window. What has come of it is thrown away where
 // the person has opened or changed something meanwhile.
 func (b *bench) read(path string, then func(), refused func(findings []design.Finding, err error)) {
+	path = absolute(path) // what is kept of it must find it from elsewhere too
 	b.openings++
 	n, was, at := b.openings, b.Design(), b.Path()
 	still := func() bool {
@@ -98,11 +99,16 @@ func (b *bench) reopen(path string) {
 }
 
 func (b *bench) remember(path string) {
-	if full, err := filepath.Abs(path); err == nil {
-		path = full
-	}
-	b.Prefs.Opened(path)
+	b.Prefs.Opened(absolute(path))
 	b.SavePrefs()
+}
+
+// absolute is a path from the root; the path itself where that can't be told.
+func absolute(path string) string {
+	if full, err := filepath.Abs(path); err == nil {
+		return full
+	}
+	return path
 }
 
 // demo opens a demonstration as an unsaved copy.
