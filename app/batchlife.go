@@ -34,7 +34,7 @@ func (b *bench) beginBatch(then func()) {
 		return err
 	}, func(err error) {
 		if err != nil {
-			b.Warn(ui.SentenceOf(words.Error(err)))
+			b.Warn(ui.SentenceOf(b.Say().Why(err)))
 			return
 		}
 		b.openThen(path, func() {

@@ -88,7 +88,7 @@ func (b *bench) start(file string) {
 	}
 	b.Offers(func(_ []userfile.Offer, err error) { // one's own strains are tuned among, too
 		if err != nil {
-			b.Warn(words.Error(err))
+			b.Warn(b.Say().Why(err))
 		}
 	})
 	b.ReadGlasses(b.Post)

@@ -25,7 +25,7 @@ func (b *bench) fillDay(state *recovery.Store) {
 
 func (b *bench) dayTroubled(err error) {
 	if err != nil {
-		b.Warn(words.T("The brew day can't be kept on the disk, and would not survive a crash: {why}", err.Error()))
+		b.Warn(words.T("The brew day can't be kept on the disk, and would not survive a crash: {why}", b.Say().Why(err)))
 	}
 }
 

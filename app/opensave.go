@@ -76,11 +76,10 @@ func (b *bench) came(path string, findings []design.Finding) {
 
 // moreFindings is the first remark on a file, and that there are others.
 func moreFindings(findings []design.Finding) string {
-	text := words.Error(findings[0])
 	if n := len(findings) - 1; n > 0 {
-		text += " " + words.N("(and {count} more; skep check lists them)", "(and {count} more; skep check lists them)", n)
+		return words.N("{finding} (and {count} more; skep check lists them)", "{finding} (and {count} more; skep check lists them)", n, findings[0])
 	}
-	return text
+	return words.Error(findings[0])
 }
 
 // reopen is open for the file of the last time. One that is gone was renamed, moved,
@@ -118,7 +117,7 @@ func (b *bench) demo(name string) {
 		err = b.Editor.Replace(name, src)
 	}
 	if err != nil {
-		b.Warn(words.Error(err))
+		b.Warn(b.Say().Why(err))
 		return
 	}
 	b.Demo = true
@@ -138,7 +137,7 @@ func (b *bench) showDemoBeer() {
 		err = b.Editor.Replace("gate-field-fermenting.toml", src)
 	}
 	if err != nil {
-		b.Warn(words.Error(err))
+		b.Warn(b.Say().Why(err))
 		return
 	}
 	b.opened()
@@ -268,7 +267,7 @@ func (b *bench) saveBy(begin func() (editor.Job, error), then func(error)) {
 
 func (b *bench) saved(err error, then func()) {
 	if err != nil {
-		b.Warn(words.Error(err))
+		b.Warn(b.Say().Why(err))
 		return
 	}
 	b.remember(b.Editor.Path())
@@ -367,7 +366,7 @@ func (b *bench) begin(name string, d design.Design, err error) bool {
 		err = b.Editor.Replace(name, src)
 	}
 	if err != nil {
-		b.Warn(words.Error(err))
+		b.Warn(b.Say().Why(err))
 		return false
 	}
 	b.Demo = false

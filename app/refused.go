@@ -14,14 +14,14 @@ import (
 // waits for an answer: at the start of the window the demonstration stands there, and
 // must not be taken for what was asked for.
 func (b *bench) refuseFile(path string, findings []design.Finding, err error) {
-	b.Warn(words.Error(err))
-	why := []string{words.Error(err)}
+	b.Warn(b.Say().Why(err))
+	why := []string{b.Say().Why(err)}
 	const most = 6
 	if design.HasErrors(findings) {
 		why = nil
 		for _, f := range findings {
 			if f.Severity == design.Error && len(why) < most {
-				why = append(why, words.Error(f))
+				why = append(why, b.Say().Why(f))
 			}
 		}
 	}
@@ -38,7 +38,7 @@ func (b *bench) showFolder(path string) {
 		path = full
 	}
 	if err := b.App.OpenURL(&url.URL{Scheme: "file", Path: filepath.ToSlash(path)}); err != nil {
-		b.Warn(words.T("Can't show {path}: {why}", path, err.Error()))
+		b.Warn(words.T("Can't show {path}: {why}", path, b.Say().Why(err)))
 	}
 }
 

@@ -30,7 +30,7 @@ func (b *bench) editTitle() {
 			return
 		}
 		if err := b.Edit(words.T("title and notes"), func(d *design.Design) { d.Title, d.Notes = title.Text, notes.Text }); err != nil {
-			note.SetText(words.Error(err))
+			note.SetText(b.Say().Why(err))
 			drawer.Fit()
 			return
 		}

@@ -19,7 +19,7 @@ func (b *bench) troubled(err error) {
 		b.Tell(words.T("Unsaved changes survive a crash again"))
 		return
 	}
-	b.Warn(words.Error(err))
+	b.Warn(b.Say().Why(err))
 }
 
 // askBusy tells of another window that has the file open.
@@ -50,7 +50,7 @@ func (b *bench) offerLeft(none func()) {
 		all, err := b.keeper.Left()
 		return func() {
 			if err != nil {
-				b.Warn(words.Error(err))
+				b.Warn(b.Say().Why(err))
 			}
 			b.offer(all)
 			if len(all) == 0 && err == nil {
@@ -113,7 +113,7 @@ func (b *bench) askDiscard(all []*recovery.Left) {
 		ui.Answer{Text: words.T("Throw it away"), Do: func() {
 			b.Write(leftLane, all[0].File, all[0].Discard, func(err error) {
 				if err != nil {
-					b.Warn(words.Error(err))
+					b.Warn(b.Say().Why(err))
 				}
 				b.offer(all[1:])
 			})
@@ -124,7 +124,7 @@ func (b *bench) takeBack(l *recovery.Left) {
 	job, err := b.keeper.TakingBack(l)
 	if err != nil {
 		b.release(l)
-		b.Warn(words.Error(err))
+		b.Warn(b.Say().Why(err))
 		return
 	}
 	b.opened()
@@ -136,7 +136,7 @@ func (b *bench) takeBack(l *recovery.Left) {
 	b.place().FocusFirst()
 	b.keeper.Run(job, func(err error) {
 		if err != nil {
-			b.Warn(words.Error(err))
+			b.Warn(b.Say().Why(err))
 		}
 		if busy := b.keeper.Busy(); busy != nil {
 			b.askBusy(busy)
@@ -161,7 +161,7 @@ func (b *bench) openPrevious() {
 			case !ok:
 				b.Tell(words.T("No earlier version of this design is kept"))
 			case err != nil:
-				b.Warn(words.Error(err))
+				b.Warn(b.Say().Why(err))
 			default:
 				b.guard(func() { b.showPrevious(path, src) })
 			}
@@ -171,7 +171,7 @@ func (b *bench) openPrevious() {
 
 func (b *bench) showPrevious(path string, src []byte) {
 	if err := b.Editor.Replace(path, src); err != nil {
-		b.Warn(words.Error(err))
+		b.Warn(b.Say().Why(err))
 		return
 	}
 	b.opened()

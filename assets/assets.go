@@ -12,6 +12,7 @@ import (
 	"github.com/BurntSushi/toml"
 
 	"skep/calc/design"
+	"skep/calc/message"
 )
 
 // IconSVG is the program's icon, a straw skep.
@@ -95,10 +96,10 @@ func parseCatalogue(file string, src []byte) (Catalogue, error) {
 	var c Catalogue
 	meta, err := toml.Decode(string(src), &c)
 	if err != nil {
-		return Catalogue{}, fmt.Errorf("%s: %w", file, err)
+		return Catalogue{}, message.Fault("%s: %w", file, err)
 	}
 	if odd := meta.Undecoded(); len(odd) > 0 {
-		return Catalogue{}, fmt.Errorf("%s: unknown key %s; the keys are those of the design file, note and source", file, odd[0])
+		return Catalogue{}, message.Fault("%s: unknown key %s; the keys are those of the design file, note and source", file, odd[0])
 	}
 	// What a catalogue leaves out has the design's own default.
 	for i := range c.Yeast {
@@ -132,7 +133,7 @@ func Demos() []string { return []string{DemoDry, DemoMiddle, DemoSoft} }
 // Demo is the text of a demonstration design.
 func Demo(name string) ([]byte, error) {
 	if !slices.Contains(Demos(), name) {
-		return nil, fmt.Errorf("there is no demonstration design %s; there are %v", name, Demos())
+		return nil, message.Fault("there is no demonstration design %s; there are %v", name, Demos())
 	}
 	return demoFiles.ReadFile("demo/" + name)
 }

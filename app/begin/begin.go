@@ -4,8 +4,6 @@
 package begin
 
 import (
-	"errors"
-	"fmt"
 	"math"
 	"slices"
 	"strconv"
@@ -14,6 +12,8 @@ import (
 	"skep/app/userfile"
 	"skep/assets"
 	"skep/calc/design"
+	"skep/calc/message"
+	"skep/calc/quantity"
 	"skep/calc/start"
 )
 
@@ -165,9 +165,11 @@ func (c *Choices) Kit(text string, litres func(string) (float64, error)) (design
 			names[i] = c.Kits[i].Name()
 		}
 		if len(names) == 0 {
-			return design.KitFile{}, fmt.Errorf("there is no kit %q yet: say how much your kettle holds, %g to %g L", text, lim.Min, lim.Max)
+			return design.KitFile{}, message.NewError("there is no kit {name} yet: say how much your kettle holds, {least} to {most}",
+				strconv.Quote(text), quantity.Of(quantity.Volume, lim.Min), quantity.Of(quantity.Volume, lim.Max))
 		}
-		return design.KitFile{}, fmt.Errorf("there is no kit %q: yours are %s, or say how much a kettle holds, %g to %g L", text, strings.Join(names, ", "), lim.Min, lim.Max)
+		return design.KitFile{}, message.NewError("there is no kit {name}: yours are {kits}, or say how much a kettle holds, {least} to {most}",
+			strconv.Quote(text), strings.Join(names, ", "), quantity.Of(quantity.Volume, lim.Min), quantity.Of(quantity.Volume, lim.Max))
 	}
 	v = math.Round(v*10) / 10
 	if k, ok := userfile.KitNamed(c.Kits, UsualKit(v).Kit.Name); ok {
@@ -178,7 +180,7 @@ func (c *Choices) Kit(text string, litres func(string) (float64, error)) (design
 
 // SetHoney takes the kind of honey that a text names.
 func (c *Choices) SetHoney(a *start.Answers, text string) error {
-	i, err := find(c.Honey, text, "honey", func(h design.Honey) string { return h.Name })
+	i, err := find(c.Honey, text, message.New("honey"), func(h design.Honey) string { return h.Name })
 	if err != nil {
 		return err
 	}
@@ -196,7 +198,7 @@ func (c *Choices) SetYeast(a *start.Answers, text string) error {
 	if a.Find = userfile.SameName(text, FindOne); a.Find {
 		return nil
 	}
-	i, err := find(c.Yeast, text, "yeast", func(y design.Yeast) string { return y.Name })
+	i, err := find(c.Yeast, text, message.New("yeast"), func(y design.Yeast) string { return y.Name })
 	if err != nil {
 		return err
 	}
@@ -210,13 +212,13 @@ func named[T any](all []T, name string, of func(T) string) int {
 
 // find is the thing that a text names: whole, or by words that only one of them
 // begins with.
-func find[T any](all []T, text, what string, of func(T) string) (int, error) {
+func find[T any](all []T, text string, what message.Message, of func(T) string) (int, error) {
 	if i := named(all, text, of); i >= 0 {
 		return i, nil
 	}
 	want := strings.ToLower(strings.TrimSpace(text))
 	if want == "" {
-		return -1, fmt.Errorf("no %s is named", what)
+		return -1, message.NewError("{what}: none is named", what)
 	}
 	at := -1
 	var like []string
@@ -230,7 +232,7 @@ func find[T any](all []T, text, what string, of func(T) string) (int, error) {
 	case 1:
 		return at, nil
 	case 0:
-		return -1, errors.New("there is no " + what + " " + strconv.Quote(text) + "; skep catalogue lists what there is")
+		return -1, message.NewError("{what}: there is none called {name}; skep catalogue lists what there is", what, strconv.Quote(text))
 	}
-	return -1, fmt.Errorf("%s %q may be %s: say more of it", what, text, strings.Join(like, ", "))
+	return -1, message.NewError("{what}: {name} may be {names}: say more of it", what, strconv.Quote(text), strings.Join(like, ", "))
 }

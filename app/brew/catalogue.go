@@ -169,7 +169,7 @@ func (p *Place) choosePitched() {
 	still := ui.Wanted(p.host)
 	p.host.Offers(func(offers []userfile.Offer, err error) {
 		if err != nil {
-			p.host.Warn(words.Error(err))
+			p.host.Warn(p.host.Say().Why(err))
 		}
 		if still() {
 			p.pitchedPicker(offers).Show()

@@ -1,7 +1,6 @@
 package brew
 
 import (
-	"errors"
 	"strings"
 	"time"
 
@@ -202,7 +201,7 @@ func (l *blankLine) write() {
 	}
 	value, warm, err := l.typed()
 	if err != nil {
-		l.tell(words.T("{name}: {why}", l.name.Text, words.Error(err)))
+		l.tell(words.T("{name}: {why}", l.name.Text, l.p.host.Say().Why(err)))
 		return
 	}
 	l.keep(value, warm)
@@ -222,7 +221,7 @@ func (l *blankLine) typed() (value, warm float64, err error) {
 		var r quantity.Reading
 		r, err = l.p.host.Read().Parse(quantity.Temperature, l.warm.Text, quantity.Limits{Low: -5, High: 105})
 		if err != nil {
-			err = errors.New(words.T("its temperature: {why}", words.Error(err)))
+			err = message.NewError("its temperature: {why}", err)
 		}
 		warm = r.Value
 	}
@@ -249,7 +248,7 @@ func (l *blankLine) keep(value, warmC float64) {
 	}
 	said := l.told(r)
 	if err := l.p.host.Edit(words.T("reading: {name}", l.name.Text), func(d *design.Design) { d.Reading = append(d.Reading, r) }); err != nil {
-		l.tell(words.Error(err))
+		l.tell(l.p.host.Say().Why(err))
 		return
 	}
 	l.value.SetText("")

@@ -108,7 +108,7 @@ func (d *printDrawer) make() {
 const printLane = "print"
 
 func (d *printDrawer) failed(err error) {
-	d.answer(words.T("No sheet was made: {why}", words.Error(err)), ui.InkWarning)
+	d.answer(words.T("No sheet was made: {why}", d.p.host.Say().Why(err)), ui.InkWarning)
 	d.p.host.Warn(d.told.Text)
 }
 
@@ -120,7 +120,7 @@ func (d *printDrawer) written(path string) {
 	u := &url.URL{Scheme: "file", Path: filepath.ToSlash(path)}
 	if err := d.open(u); err != nil {
 		d.answer(words.T("The sheet is made, but no viewer opened ({why}). Open it yourself: {path}",
-			words.Error(err), path), ui.InkWarning)
+			b.Say().Why(err), path), ui.InkWarning)
 		b.Warn(d.told.Text)
 		return
 	}

@@ -20,7 +20,7 @@ func (p *Place) shelf(show func(userfile.Shelf)) {
 		s := userfile.LoadShelf(folder)
 		return func() {
 			if len(s.Problems) > 0 {
-				p.host.Warn(words.T("Of your shelf is left out: {why}", words.Error(s.Problems[0])))
+				p.host.Warn(words.T("Of your shelf is left out: {why}", p.host.Say().Why(s.Problems[0])))
 			}
 			if still() {
 				show(s)
@@ -46,7 +46,7 @@ func (p *Place) keeper(n int, name func(i int) string, keep func(i int) error, t
 			items = append(items, fyne.NewMenuItem(ui.OrUnnamed(name(i)), func() {
 				p.host.Write(disk.Own, p.host.ShelfFolder(), func() error { return keep(i) }, func(err error) {
 					if err != nil {
-						p.host.Warn(words.Error(err))
+						p.host.Warn(p.host.Say().Why(err))
 						return
 					}
 					k.Hide()

@@ -159,7 +159,7 @@ func (r *drawer) work() {
 	in := map[string]string{}
 	missing := ""
 	fault := func(f reckon.Field, err error) {
-		r.answer("", words.T("{name}: {why}", fieldLabel(f), words.Error(err)))
+		r.answer("", words.T("{name}: {why}", fieldLabel(f), r.host.Say().Why(err)))
 	}
 	for _, f := range r.at.In {
 		text := r.inputs[f.Key]()
@@ -186,7 +186,7 @@ func (r *drawer) work() {
 	}
 	out, err := reckon.Do(r.at.Name, in)
 	if err != nil {
-		r.answer("", words.Error(err))
+		r.answer("", r.host.Say().Why(err))
 		return
 	}
 	var lines []string

@@ -27,8 +27,8 @@ func apply(d *design.Design, settings []brewday.Setting) error {
 // edit alters the design as one step of undo, and counts it for the day's own undo.
 func (d *Day) edit(step string, alter func(*design.Design)) bool {
 	if err := d.host.Edit(step, alter); err != nil {
-		d.host.Warn(err.Error())
-		d.said = err.Error()
+		d.host.Warn(d.host.Say().Why(err))
+		d.said = d.host.Say().Why(err)
 		return false
 	}
 	if n := len(d.undo); n > 0 {

@@ -1,7 +1,6 @@
 package day
 
 import (
-	"errors"
 	"strings"
 	"unicode"
 
@@ -10,6 +9,7 @@ import (
 	"skep/calc/brewday"
 	"skep/calc/design"
 	"skep/calc/measured"
+	"skep/calc/message"
 	"skep/calc/running"
 )
 
@@ -70,7 +70,7 @@ func (d *Day) Write() {
 	b := items[n].Blank
 	m, err := d.read(b)
 	if err != nil {
-		d.said = err.Error()
+		d.said = d.host.Say().Why(err)
 		d.refresh()
 		return
 	}
@@ -100,7 +100,7 @@ func (d *Day) read(b *brewday.Blank) (running.Measured, error) {
 	kind, limits := ui.ReadingKind(b.What)
 	r, err := d.host.Read().Parse(kind, text, limits)
 	if err != nil {
-		return m, errors.New(words.T("{name}: {why}", d.blankName(b), err.Error()))
+		return m, message.NewError("{name}: {why}", d.blankName(b), err)
 	}
 	m.Value = r.Value
 	return m, nil

@@ -8,13 +8,13 @@ package display
 
 import (
 	"encoding/binary"
-	"errors"
-	"fmt"
 	"io"
 	"net"
 	"os"
 	"path/filepath"
 	"time"
+
+	"skep/calc/message"
 )
 
 // answerWithin is how long a compositor may take to say what it has: it answers
@@ -41,9 +41,9 @@ func Ready() error {
 	case x11:
 		return os.Setenv("XDG_SESSION_TYPE", "x11")
 	case err != nil:
-		return fmt.Errorf("the Wayland display %s does not answer: %w", name, err)
+		return message.NewError("the Wayland display {name} does not answer: {error}", name, err)
 	}
-	return fmt.Errorf("the Wayland display %s has no seat (no keyboard and no pointer): open Skep where somebody can sit down, or set DISPLAY to an X server", name)
+	return message.NewError("the Wayland display {name} has no seat (no keyboard and no pointer): open Skep where somebody can sit down, or set DISPLAY to an X server", name)
 }
 
 // The Wayland wire format: 32-bit words in the machine's order; object, then
@@ -65,7 +65,7 @@ func hasSeat(name string) (bool, error) {
 	if !filepath.IsAbs(name) {
 		folder := os.Getenv("XDG_RUNTIME_DIR")
 		if folder == "" {
-			return false, errors.New("XDG_RUNTIME_DIR is not set")
+			return false, message.NewError("XDG_RUNTIME_DIR is not set")
 		}
 		socket = filepath.Join(folder, name)
 	}
@@ -103,7 +103,7 @@ func seatAmong(events io.Reader) (bool, error) {
 		size := binary.NativeEndian.Uint32(head[4:]) >> 16
 		opcode := binary.NativeEndian.Uint32(head[4:]) & 0xffff
 		if size < uint32(len(head)) {
-			return false, fmt.Errorf("an event of %d bytes", size)
+			return false, message.NewError("it sent an event of {count} bytes", size)
 		}
 		body := make([]byte, size-uint32(len(head)))
 		if _, err := io.ReadFull(events, body); err != nil {
@@ -113,7 +113,7 @@ func seatAmong(events io.Reader) (bool, error) {
 		case object == callbackObject:
 			return seat, nil
 		case object == displayObject && opcode == 0:
-			return false, errors.New("the compositor refuses the question")
+			return false, message.NewError("it refuses to say what it has")
 		case object == registryObject && opcode == global && len(body) >= 8:
 			length := binary.NativeEndian.Uint32(body[4:])
 			if text := body[8:]; length >= 1 && length <= uint32(len(text)) && string(text[:length-1]) == "wl_seat" {

@@ -7,7 +7,6 @@ package editor
 
 import (
 	"errors"
-	"fmt"
 	"math"
 	"path/filepath"
 	"strconv"
@@ -270,7 +269,7 @@ func (w *writing) do() {
 			w.err = err
 			return
 		case !now.Same(w.print):
-			w.err = fmt.Errorf("%s: %w", w.path, ErrChangedUnderneath)
+			w.err = message.After(w.path+": ", ErrChangedUnderneath).Err()
 			return
 		}
 	}

@@ -1,7 +1,6 @@
 package ferment
 
 import (
-	"errors"
 	"strings"
 	"time"
 
@@ -12,6 +11,7 @@ import (
 	"skep/app/words"
 	"skep/calc/design"
 	"skep/calc/measured"
+	"skep/calc/message"
 	"skep/calc/quantity"
 )
 
@@ -206,7 +206,7 @@ func (e *readingEntry) typed() (design.Reading, error) {
 	r := design.NewReading()
 	r.What, r.Value = e.reading, 1
 	named := func(name string, err error) error {
-		return errors.New(words.T("{name}: {why}", name, words.Error(err)))
+		return message.NewError("{name}: {why}", name, err)
 	}
 	var err error
 	if r.At, err = e.p.parseWhen(e.when.Text); err != nil {
@@ -247,7 +247,7 @@ func (e *readingEntry) typed() (design.Reading, error) {
 func (e *readingEntry) take() {
 	r, err := e.typed()
 	if err != nil {
-		e.remark(ui.SentenceOf(words.Error(err)))
+		e.remark(ui.SentenceOf(e.p.host.Say().Why(err)))
 		return
 	}
 	if at := e.changing; at >= 0 {
@@ -258,7 +258,7 @@ func (e *readingEntry) take() {
 			}
 		})
 		if err != nil {
-			e.remark(ui.SentenceOf(words.Error(err)))
+			e.remark(ui.SentenceOf(e.p.host.Say().Why(err)))
 			return
 		}
 		e.stop()
@@ -273,7 +273,7 @@ func (e *readingEntry) quick(what string, value float64) {
 	r.What, r.Value = what, value
 	var err error
 	if r.At, err = e.p.parseWhen(e.when.Text); err != nil {
-		e.remark(ui.SentenceOf(words.Error(err)))
+		e.remark(ui.SentenceOf(e.p.host.Say().Why(err)))
 		return
 	}
 	e.put(r)
@@ -283,7 +283,7 @@ func (e *readingEntry) quick(what string, value float64) {
 func (e *readingEntry) put(r design.Reading) {
 	early := r.What == measured.HoneyAdded && e.beforePitching(r.At)
 	if err := e.p.write(r); err != nil {
-		e.remark(ui.SentenceOf(words.Error(err)))
+		e.remark(ui.SentenceOf(e.p.host.Say().Why(err)))
 		return
 	}
 	e.clear()

@@ -105,7 +105,7 @@ func (f *finish) writeDown() bool {
 		kind, limits := ui.ReadingKind(what)
 		q, err := b.Read().Parse(kind, f.fields[i].Text, limits)
 		if err != nil {
-			f.remark(words.T("{name}: {why}", ui.FirstUpper(readingName(what)), ui.SentenceOf(words.Error(err))))
+			f.remark(words.T("{name}: {why}", ui.FirstUpper(readingName(what)), ui.SentenceOf(f.p.host.Say().Why(err))))
 			return false
 		}
 		r := design.NewReading()
@@ -129,7 +129,7 @@ func (f *finish) writeDown() bool {
 			d.Notes = strings.TrimSpace(d.Notes + "\n" + words.T("Tasted {when}: {note}", now.In(f.p.Zone).Format("2006-01-02"), note))
 		}
 	}); err != nil {
-		f.remark(ui.SentenceOf(words.Error(err)))
+		f.remark(ui.SentenceOf(f.p.host.Say().Why(err)))
 		return false
 	}
 	for _, e := range append(f.fields[:], f.note) {
@@ -167,7 +167,7 @@ func (f *finish) closeBatch() {
 	}
 	f.closed(&d, func(path string, err error) {
 		if err != nil {
-			f.remark(ui.SentenceOf(words.Error(err)))
+			f.remark(ui.SentenceOf(f.p.host.Say().Why(err)))
 			return
 		}
 		f.told = ""

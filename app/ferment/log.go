@@ -61,7 +61,7 @@ func (p *Place) openCSV() {
 			src, err := savefile.ReadAtMost(path, mostLogBytes)
 			return func() {
 				if err != nil {
-					p.entry.remark(ui.SentenceOf(words.Error(err)))
+					p.entry.remark(ui.SentenceOf(p.host.Say().Why(err)))
 					return
 				}
 				p.log(name, src)
@@ -89,7 +89,7 @@ func (p *Place) logged(ask logAsk, a logAnswer) {
 	if ask.as == nil {
 		p.host.Tell("")
 		if a.err != nil && len(a.log.Guess.Columns) == 0 {
-			p.entry.remark(words.T("{file}: {why}", ui.FirstUpper(ask.name), ui.SentenceOf(words.Error(a.err))))
+			p.entry.remark(words.T("{file}: {why}", ui.FirstUpper(ask.name), ui.SentenceOf(p.host.Say().Why(a.err))))
 			return
 		}
 		p.asked = newLogDialog(p, ask)
@@ -247,7 +247,7 @@ func (d *logDialog) taken() {
 		}
 	})
 	if err != nil {
-		d.says.SetText(ui.SentenceOf(words.Error(err)))
+		d.says.SetText(ui.SentenceOf(d.p.host.Say().Why(err)))
 		return
 	}
 	d.close()

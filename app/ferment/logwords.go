@@ -32,7 +32,7 @@ func layoutText(l string) string {
 // summary says what would be taken.
 func (d *logDialog) summary(a logAnswer) string {
 	if a.err != nil {
-		return ui.SentenceOf(words.Error(a.err))
+		return ui.SentenceOf(d.p.host.Say().Why(a.err))
 	}
 	l := &a.log
 	gravities, warm := 0, 0

@@ -1,7 +1,6 @@
 package ferment
 
 import (
-	"errors"
 	"strconv"
 	"strings"
 	"time"
@@ -12,6 +11,7 @@ import (
 	"skep/calc/design"
 	"skep/calc/follow"
 	"skep/calc/measured"
+	"skep/calc/message"
 	"skep/calc/quantity"
 )
 
@@ -138,7 +138,7 @@ func (p *Place) parseWhen(text string) (time.Time, error) {
 			v = -v
 		default:
 			if from = p.pitchedAt(); from.IsZero() {
-				return from, errors.New(words.T("hours count from the pitching, which is not logged yet"))
+				return from, message.NewError("hours count from the pitching, which is not logged yet")
 			}
 		}
 		return from.Add(time.Duration(v * float64(unit))).UTC().Truncate(time.Second), nil
@@ -161,7 +161,7 @@ func (p *Place) parseWhen(text string) (time.Time, error) {
 		}
 		return at.UTC(), nil
 	}
-	return time.Time{}, errors.New(words.T("can't read “{text}” as a time: now, 14:30, yesterday 9:15, 21 Jun 14:30 or 36 h after pitching", text))
+	return time.Time{}, message.NewError("can't read “{text}” as a time: now, 14:30, yesterday 9:15, 21 Jun 14:30 or 36 h after pitching", text)
 }
 
 // hoursSaid reads "44 h", "44 hours after pitching", "3.5 h ago", "2 days ago".

@@ -102,7 +102,7 @@ func (p *Place) Remove(e *batches.Entry) {
 		return err
 	}, func(err error) {
 		if err != nil {
-			p.host.Warn(ui.SentenceOf(words.Error(err)))
+			p.host.Warn(ui.SentenceOf(p.host.Say().Why(err)))
 			return
 		}
 		p.host.Tell(words.T("“{title}” is in the waste bin: {path}", title, to))

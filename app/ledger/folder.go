@@ -14,7 +14,7 @@ func (p *Place) makeFolder() {
 	folder := p.Folder()
 	p.host.Write(folder, folder, func() error { return batches.Make(folder) }, func(err error) {
 		if err != nil {
-			p.note.SetText(words.Error(err))
+			p.note.SetText(p.host.Say().Why(err))
 			return
 		}
 		p.Read()
@@ -32,7 +32,7 @@ func (p *Place) chooseFolder() {
 func (p *Place) Export() {
 	var text strings.Builder
 	if err := batches.ExportCSV(&text, p.Found()); err != nil {
-		p.host.Warn(words.Error(err))
+		p.host.Warn(p.host.Say().Why(err))
 		return
 	}
 	ui.PathDialog{

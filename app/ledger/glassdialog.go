@@ -1,7 +1,6 @@
 package ledger
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 	"time"
@@ -16,6 +15,7 @@ import (
 	"skep/app/words"
 	"skep/calc"
 	"skep/calc/glasstest"
+	"skep/calc/message"
 	"skep/calc/quantity"
 )
 
@@ -125,7 +125,7 @@ func (t *glassTest) chosen() error {
 		for k := range gravity {
 			r, err := t.p.host.Read().Parse(quantity.Gravity, t.bought[i][k+1].Text, quantity.Limits{Low: 0.98, High: 1.15})
 			if err != nil {
-				return fmt.Errorf("%s: %w", t.bought[i][k+1].PlaceHolder, err)
+				return message.NewError("{name}: {why}", t.bought[i][k+1].PlaceHolder, err)
 			}
 			gravity[k] = r.Value
 		}
@@ -140,7 +140,7 @@ func (t *glassTest) chosen() error {
 		t.beers[i] = userfile.NewGlassBeer(name, glass)
 	}
 	if t.beers[0].Name == t.beers[1].Name {
-		return fmt.Errorf("%s", words.T("Choose two different beers"))
+		return message.NewError("choose two different beers")
 	}
 	return nil
 }
@@ -148,8 +148,8 @@ func (t *glassTest) chosen() error {
 // Pour throws which glass gets which beer, and shows it to who pours.
 func (t *glassTest) Pour() {
 	if err := t.chosen(); err != nil {
-		t.p.host.Warn(err.Error())
-		t.warn(err.Error())
+		t.p.host.Warn(t.p.host.Say().Why(err))
+		t.warn(t.p.host.Say().Why(err))
 		return
 	}
 	if t.three {
@@ -239,8 +239,8 @@ func (t *glassTest) now() time.Time { return t.p.host.Now().UTC().Truncate(time.
 
 func (t *glassTest) done(err error, text string) {
 	if err != nil {
-		t.p.host.Warn(err.Error())
-		t.warn(err.Error())
+		t.p.host.Warn(t.p.host.Say().Why(err))
+		t.warn(t.p.host.Say().Why(err))
 		return
 	}
 	t.Box.RemoveAll()

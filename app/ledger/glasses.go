@@ -31,7 +31,7 @@ func (p *Place) glasses() fyne.CanvasObject {
 	}
 	tastings, err := p.host.Glasses()
 	if err != nil {
-		say(err.Error())
+		say(p.host.Say().Why(err))
 		return box
 	}
 	palate := p.host.Palate()

@@ -266,7 +266,7 @@ func (p *Place) Fill() {
 		p.note.SetText(words.T("There is no folder {folder} yet. Batches that are closed in Ferment are kept there, as plain design files.", p.Folder()))
 		return
 	case a.Err != nil:
-		p.note.SetText(words.Error(a.Err))
+		p.note.SetText(p.host.Say().Why(a.Err))
 		return
 	case len(a.Entries) == 0:
 		p.note.SetText(words.T("No finished batch yet. Close one in Ferment, under Package, or put design files with readings into {folder}.", p.Folder()))
@@ -274,7 +274,7 @@ func (p *Place) Fill() {
 		p.note.SetText(words.N("{count} batch in {folder}", "{count} batches in {folder}", len(a.Entries), p.Folder()))
 	}
 	for _, s := range a.Skipped { // first, or nobody would see them
-		l := widget.NewLabel(words.T("Left aside: {what}", words.Error(s)))
+		l := widget.NewLabel(words.T("Left aside: {what}", p.host.Say().Why(s)))
 		l.Wrapping = fyne.TextWrapWord
 		p.List.Add(l)
 	}

@@ -73,7 +73,7 @@ type differsAsk struct {
 func (p *Place) showDiffered(a Differed) {
 	p.Differed = a
 	if a.err != nil {
-		p.host.Warn(a.err.Error())
+		p.host.Warn(p.host.Say().Why(a.err))
 		return
 	}
 	p.host.Tell(p.Greeting())

@@ -1,10 +1,6 @@
 package lever
 
-import (
-	"errors"
-
-	"skep/app/words"
-)
+import "skep/calc/message"
 
 // Lever is one value on a track. Make one with [New].
 type Lever struct {
@@ -65,7 +61,7 @@ func (l *Lever) SetDefault(value float64) {
 
 func (l *Lever) read(text string) ([]float64, string, error) {
 	if l.Parse == nil {
-		return nil, "", errors.New(words.T("this value can't be typed"))
+		return nil, "", message.NewError("this value can't be typed")
 	}
 	v, echo, err := l.Parse(text)
 	if err != nil {
@@ -82,6 +78,6 @@ func (r *Rail) inRange(v float64) error {
 	if v >= r.Scale.Min && v <= r.Scale.Max { // false for NaN
 		return nil
 	}
-	return errors.New(words.T("that is outside {low} to {high}",
-		r.format([]float64{r.Scale.Min, r.Scale.Min}), r.format([]float64{r.Scale.Max, r.Scale.Max})))
+	return message.NewError("that is outside {low} to {high}",
+		r.format([]float64{r.Scale.Min, r.Scale.Min}), r.format([]float64{r.Scale.Max, r.Scale.Max}))
 }

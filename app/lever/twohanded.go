@@ -1,10 +1,9 @@
 package lever
 
 import (
-	"errors"
 	"math"
 
-	"skep/app/words"
+	"skep/calc/message"
 )
 
 // TwoHanded is a low and a high value on one track, moved apart or, by the bar
@@ -70,7 +69,7 @@ func (t *TwoHanded) SetDefaults(low, high float64) {
 
 func (t *TwoHanded) read(text string) ([]float64, string, error) {
 	if t.Parse == nil {
-		return nil, "", errors.New(words.T("this value can't be typed"))
+		return nil, "", message.NewError("this value can't be typed")
 	}
 	low, high, echo, err := t.Parse(text)
 	if err != nil {

@@ -1,7 +1,6 @@
 package paper
 
 import (
-	"fmt"
 	"io"
 	"math"
 	"slices"
@@ -12,6 +11,7 @@ import (
 	"skep/calc/brewday"
 	"skep/calc/design"
 	"skep/calc/follow"
+	"skep/calc/message"
 	"skep/calc/quantity"
 	"skep/plotting"
 	"skep/plotting/sheet"
@@ -133,7 +133,7 @@ func pictures(now calc.Curves, plan *calc.Engine, ghost design.Design, c *sheet.
 	if plan != nil {
 		before, err := plan.Curves(ghost, 0, now.TemperatureC)
 		if err != nil {
-			return fmt.Errorf("the ghost: %w", err)
+			return message.NewError("the ghost: {error}", err)
 		}
 		c.Lines = append([]plotting.Line{{Name: d.Ghost.Name, Role: plotting.Before, Curves: before}}, c.Lines...)
 		all = append(all, before)

@@ -1,25 +1,24 @@
 package recovery
 
 import (
-	"errors"
-	"fmt"
 	"os"
 	"runtime"
 
 	"github.com/gofrs/flock"
 
 	"skep/app/savefile"
+	"skep/calc/message"
 )
 
 // holder is a lock that is held.
 type holder struct{ *flock.Flock }
 
-var errHeld = errors.New("held by another process")
+var errHeld = message.NewError("held by another process")
 
 // lock makes a lock file and holds it; the error is errHeld when another does.
 func lock(path string) (*holder, error) {
 	if info, err := savefile.Lstat(path); err == nil && !info.Mode().IsRegular() {
-		return nil, fmt.Errorf("%s is no plain file", path) // opening a pipe would wait for ever
+		return nil, message.NewError("{path} is no plain file", path) // opening a pipe would wait for ever
 	}
 	const attempts = 100 // each lost to a process that ends or starts this moment
 	for range attempts {
@@ -36,7 +35,7 @@ func lock(path string) (*holder, error) {
 		// hold nobody else will see.
 		_ = l.Unlock()
 	}
-	return nil, fmt.Errorf("%s comes and goes", path)
+	return nil, message.NewError("{path} comes and goes", path)
 }
 
 func (l *holder) valid() bool {

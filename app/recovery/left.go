@@ -4,13 +4,13 @@ import (
 	"bytes"
 	"cmp"
 	"errors"
-	"fmt"
 	"io/fs"
 	"path/filepath"
 	"slices"
 	"strings"
 
 	"skep/app/savefile"
+	"skep/calc/message"
 )
 
 // Left is unsaved work that a program left when it died. While it is held here
@@ -33,7 +33,7 @@ func (s *Store) Left() ([]*Left, error) {
 	}
 	entries, err := savefile.List(s.unsaved())
 	if err != nil && !errors.Is(err, fs.ErrNotExist) {
-		return nil, fmt.Errorf("can't look for unsaved work in %s: %s", s.unsaved(), cause(err))
+		return nil, message.NewError("can't look for unsaved work in {folder}: {why}", s.unsaved(), savefile.Cause(err))
 	}
 	var ids []string
 	for _, e := range entries {
@@ -63,8 +63,8 @@ func (s *Store) Left() ([]*Left, error) {
 func (s *Store) left(id string) (*Left, error) {
 	path := filepath.Join(s.unsaved(), id)
 	l := &Left{File: path + endWork}
-	unread := func(why string) error {
-		return fmt.Errorf("%s may hold unsaved work but can't be read: %s; it stays there, a text editor shows what it holds", l.File, why)
+	unread := func(err error) error {
+		return message.NewError("{file} may hold unsaved work but can't be read: {why}; it stays there, a text editor shows what it holds", l.File, savefile.Cause(err))
 	}
 	var err error
 	l.held, err = lock(path + endLock)
@@ -72,7 +72,7 @@ func (s *Store) left(id string) (*Left, error) {
 		return nil, nil
 	}
 	if err != nil {
-		return nil, unread(cause(err))
+		return nil, unread(err)
 	}
 	data, err := savefile.ReadAtMost(l.File, mostBytes)
 	if errors.Is(err, fs.ErrNotExist) {
@@ -84,7 +84,7 @@ func (s *Store) left(id string) (*Left, error) {
 	}
 	if err != nil {
 		l.Release()
-		return nil, unread(cause(err))
+		return nil, unread(err)
 	}
 	if l.saved() {
 		return nil, l.Discard()

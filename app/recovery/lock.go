@@ -14,6 +14,7 @@ import (
 	"time"
 
 	"skep/app/savefile"
+	"skep/calc/message"
 )
 
 // Lock says that a file is open here. It keeps out no other kind of program.
@@ -78,7 +79,7 @@ func (s *Store) Lock(path string) (*Lock, error) {
 }
 
 func (s *Store) noLock(path string, err error) error {
-	return fmt.Errorf("two windows on %s would not know of each other: can't lock in %s: %s", path, s.locks(), cause(err))
+	return message.NewError("two windows on {path} would not know of each other: can't lock in {folder}: {why}", path, s.locks(), savefile.Cause(err))
 }
 
 // Holds tells whether the lock is that of a path.
@@ -138,5 +139,5 @@ func resolve(path string) (string, error) {
 		}
 		path = to
 	}
-	return "", errors.New("its symbolic links lead round in a circle")
+	return "", message.NewError("its symbolic links lead round in a circle")
 }

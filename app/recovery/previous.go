@@ -1,12 +1,12 @@
 package recovery
 
 import (
-	"fmt"
 	"path/filepath"
 	"regexp"
 	"time"
 
 	"skep/app/savefile"
+	"skep/calc/message"
 )
 
 // KeepPrevious keeps what a file held before it was saved, in place of what
@@ -17,11 +17,11 @@ func (s *Store) KeepPrevious(path string, old []byte) error {
 		return err
 	}
 	if err := savefile.MakeFolder(s.previous(), folderMode); err != nil {
-		return fmt.Errorf("the version of %s before this save was not kept: can't make %s: %s", path, s.previous(), cause(err))
+		return message.NewError("the version of {path} before this save was not kept: can't make {folder}: {why}", path, s.previous(), savefile.Cause(err))
 	}
 	s.SweepTemporaries(to)
 	if err := savefile.Write(to, old); err != nil {
-		return fmt.Errorf("the version of %s before this save was not kept: %w", path, err)
+		return message.NewError("the version of {path} before this save was not kept: {error}", path, err)
 	}
 	return nil
 }

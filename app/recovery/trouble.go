@@ -1,11 +1,8 @@
 package recovery
 
 import (
-	"errors"
-	"fmt"
-	"io/fs"
-	"os"
-	"syscall"
+	"skep/app/savefile"
+	"skep/calc/message"
 )
 
 // Trouble says that unsaved work can't be kept at present.
@@ -17,31 +14,12 @@ type Trouble struct {
 
 func (t *Trouble) Unwrap() error { return t.Err }
 
-func (t *Trouble) Error() string {
-	if t.Clearing {
-		return fmt.Sprintf("can't remove a recovery copy that is no longer needed from %s: %s; the next start may offer it", t.Folder, cause(t.Err))
-	}
-	return fmt.Sprintf("unsaved changes would not survive a crash: can't write to %s: %s; save soon, Skep keeps trying", t.Folder, cause(t.Err))
-}
+func (t *Trouble) Error() string { return t.AsMessage().String() }
 
-// cause puts the commonest reasons in plain words, without the system call and
-// the file's name, which would tell a person nothing.
-func cause(err error) string {
-	switch {
-	case errors.Is(err, syscall.ENOSPC), errors.Is(err, syscall.EDQUOT):
-		return "the disk is full"
-	case errors.Is(err, syscall.EROFS):
-		return "the disk is read-only"
-	case errors.Is(err, fs.ErrPermission):
-		return "no permission"
+// AsMessage is for a person's language.
+func (t *Trouble) AsMessage() message.Message {
+	if t.Clearing {
+		return message.New("can't remove a recovery copy that is no longer needed from {folder}: {why}; the next start may offer it", t.Folder, savefile.Cause(t.Err))
 	}
-	var path *fs.PathError
-	if errors.As(err, &path) {
-		return path.Err.Error()
-	}
-	var link *os.LinkError
-	if errors.As(err, &link) {
-		return link.Err.Error()
-	}
-	return err.Error()
+	return message.New("unsaved changes would not survive a crash: can't write to {folder}: {why}; save soon, Skep keeps trying", t.Folder, savefile.Cause(t.Err))
 }

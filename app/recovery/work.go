@@ -3,11 +3,11 @@ package recovery
 import (
 	"encoding/hex"
 	"encoding/json"
-	"errors"
 	"time"
 	"unicode/utf8"
 
 	"skep/app/savefile"
+	"skep/calc/message"
 )
 
 // Base is what unsaved work started from: the file as it was read or last
@@ -75,17 +75,17 @@ func (w Work) encode() ([]byte, error) {
 func decode(data []byte) (w Work, err error) {
 	var s stored
 	if err := json.Unmarshal(data, &s); err != nil {
-		return w, errors.New("it is damaged")
+		return w, message.NewError("it is damaged")
 	}
 	if s.Version != version {
-		return w, errors.New("another version of Skep wrote it")
+		return w, message.NewError("another version of Skep wrote it")
 	}
 	if s.RawPath != nil {
 		s.Path = string(s.RawPath)
 	}
 	print := savefile.Fingerprint{Size: s.Size}
 	if hash, err := hex.DecodeString(s.Hash); err != nil || s.OnDisk && copy(print.Hash[:], hash) != len(print.Hash) {
-		return w, errors.New("it is damaged")
+		return w, message.NewError("it is damaged")
 	}
 	return Work{
 		Base: Base{Path: s.Path, Print: print, OnDisk: s.OnDisk, Fresh: s.Fresh, Text: s.Base},

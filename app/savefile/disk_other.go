@@ -2,7 +2,9 @@
 
 package savefile
 
-import "errors"
+import "skep/calc/message"
 
 // diskOf is not known here.
-func diskOf(string) (uint64, error) { return 0, errors.New("the disk of a file can't be told here") }
+func diskOf(string) (uint64, error) {
+	return 0, message.NewError("the disk of a file can't be told here")
+}

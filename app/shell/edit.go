@@ -1,8 +1,6 @@
 package shell
 
 import (
-	"errors"
-
 	"skep/app/ui"
 	"skep/app/words"
 	"skep/calc/design"
@@ -28,7 +26,7 @@ func (s *Shell) Move(step, lever string, alter func(*design.Design)) error {
 	if c := s.Conditioned(); len(c.Spent) > 0 {
 		if spent, ok := c.SpentAt(lever, s.Rest(&c.Design), s.Honey(&c.Design)); ok {
 			s.Changed() // puts the control back
-			return errors.New(words.T("This can't be moved any more: {why}", ui.SpentWords(s, spent)))
+			return message.NewError("This can't be moved any more: {why}", ui.SpentWords(s, spent))
 		}
 	}
 	s.moving = true

@@ -17,7 +17,6 @@ import (
 	"skep/app/locale"
 	"skep/app/look"
 	"skep/app/savefile"
-	"skep/app/words"
 	"skep/calc/quantity"
 )
 
@@ -224,7 +223,7 @@ func (p *Preferences) Opened(path string) {
 func (s *Shell) SavePrefs() {
 	s.Write(disk.Own, s.Prefs.path, s.Prefs.saving(), func(err error) {
 		if err != nil {
-			s.Warn(words.Error(err))
+			s.Warn(s.Say().Why(err))
 		}
 	})
 }

@@ -7,7 +7,6 @@
 package shell
 
 import (
-	"errors"
 	"time"
 
 	"fyne.io/fyne/v2"
@@ -22,6 +21,7 @@ import (
 	"skep/calc/design"
 	"skep/calc/learn"
 	"skep/calc/lever"
+	"skep/calc/message"
 	"skep/plotting/style"
 )
 
@@ -155,7 +155,7 @@ func (s *Shell) Offers(take func(list []userfile.Offer, err error)) {
 		return func() {
 			s.offered(list)
 			if err != nil {
-				err = errors.New(words.T("Your own strains are left out: {why}", words.Error(err)))
+				err = message.NewError("Your own strains are left out: {why}", err)
 			}
 			take(list, err)
 		}
@@ -206,7 +206,7 @@ func (s *Shell) KeepKit(k design.KitFile) {
 		return err
 	}, func(err error) {
 		if err != nil {
-			s.Warn(words.Error(err))
+			s.Warn(s.Say().Why(err))
 			return
 		}
 		s.UseKit(k.Kit.Name)

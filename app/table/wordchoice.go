@@ -4,7 +4,6 @@ import (
 	"fyne.io/fyne/v2"
 
 	"skep/app/ui"
-	"skep/app/words"
 	"skep/calc/design"
 )
 
@@ -48,7 +47,7 @@ func (w *WordChoice) open(what string) {
 	for _, o := range options {
 		m := fyne.NewMenuItem(ui.WordText(w.path(), o), func() {
 			if err := ui.SetKey(w.host, what, w.path(), o); err != nil {
-				w.host.Warn(words.Error(err))
+				w.host.Warn(w.host.Say().Why(err))
 			}
 		})
 		m.Checked = o == now

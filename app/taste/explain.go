@@ -66,7 +66,7 @@ func (t *Place) explain(key string) {
 func (t *Place) explained(a explainAnswer) {
 	b := t
 	if a.err != nil {
-		b.Warn(words.Error(a.err))
+		b.Warn(b.Say().Why(a.err))
 		return
 	}
 	b.Tell(words.T("Click another number to see where it comes from."))

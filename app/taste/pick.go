@@ -26,7 +26,7 @@ func (l *levers) ChooseYeast() {
 	still := ui.Wanted(l.b)
 	l.b.Offers(func(offers []userfile.Offer, err error) {
 		if err != nil {
-			l.b.Warn(words.Error(err))
+			l.b.Warn(l.b.Say().Why(err))
 		}
 		if still() {
 			l.popUpYeasts(offers)

@@ -265,7 +265,7 @@ func (c *startCard) show(q startAsk, a startAnswer) {
 		return
 	}
 	if err := c.b.Start(func(d *design.Design) { *d = a.begun.Design.Clone() }); err != nil {
-		c.say(words.Error(err), true)
+		c.say(c.b.Say().Why(err), true)
 		return
 	}
 	d := &a.begun.Design

@@ -85,9 +85,9 @@ func (p PathDialog) Show(h Host) {
 		busy = false
 		switch {
 		case err != nil && still():
-			note.SetText(words.Error(err))
+			note.SetText(h.Say().Why(err))
 		case err != nil:
-			h.Warn(words.Error(err))
+			h.Warn(h.Say().Why(err))
 		default:
 			if still() {
 				d.Hide()
@@ -180,7 +180,7 @@ func openFile(h Host, folder string, there bool, endings []string, take func(pat
 	d := dialog.NewFileOpen(func(r fyne.URIReadCloser, err error) {
 		switch {
 		case err != nil:
-			h.Warn(words.Error(err))
+			h.Warn(h.Say().Why(err))
 		case r != nil: // none: thought better of it
 			path := r.URI().Path()
 			_ = r.Close() // only the path is wanted: reading is savefile's

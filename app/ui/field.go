@@ -105,7 +105,7 @@ func (f *Field) Take() bool {
 	}
 	if err != nil {
 		f.wrong = true
-		f.tell(words.T("{name}: {why}", f.What(), words.Error(err)), true)
+		f.tell(words.T("{name}: {why}", f.What(), f.host.Say().Why(err)), true)
 		return false
 	}
 	d := f.host.Design()

@@ -8,7 +8,6 @@ import (
 
 	"skep/app/disk"
 	"skep/app/userfile"
-	"skep/app/words"
 	"skep/assets"
 	"skep/calc"
 	"skep/calc/design"
@@ -121,7 +120,7 @@ type Taught struct {
 // Change edits the design and says at the foot of the window why, if it can't.
 func Change(h Host, step string, alter func(*design.Design)) bool {
 	if err := h.Edit(step, alter); err != nil {
-		h.Warn(words.Error(err))
+		h.Warn(h.Say().Why(err))
 		return false
 	}
 	return true
@@ -153,7 +152,7 @@ const (
 // Move moves a lever and says at the foot of the window why, if it can't.
 func Move(h Host, step, lever string, alter func(*design.Design)) {
 	if err := h.Move(step, lever, alter); err != nil {
-		h.Warn(words.Error(err))
+		h.Warn(h.Say().Why(err))
 	}
 }
 

@@ -1,12 +1,12 @@
 package ui
 
 import (
-	"errors"
 	"strconv"
 	"strings"
 
 	"skep/app/words"
 	"skep/calc/design"
+	"skep/calc/message"
 	"skep/calc/quantity"
 )
 
@@ -108,14 +108,14 @@ func (p Parser) Plain(text, unit string, low, high float64) (float64, error) {
 	}
 	least, most := WithUnit(p.say().PlainNumber(low), unitWord(unit)), WithUnit(p.say().PlainNumber(high), unitWord(unit))
 	if t == "" {
-		return 0, errors.New(words.T("nothing was typed; it takes {low} to {high}", least, most))
+		return 0, message.NewError("nothing was typed; it takes {low} to {high}", least, most)
 	}
 	v, err := strconv.ParseFloat(t, 64)
 	if err != nil || strings.ContainsAny(t, "xXpP_nNiI") {
-		return 0, errors.New(words.T("can't read “{text}”; it takes {low} to {high}", text, least, most))
+		return 0, message.NewError("can't read “{text}”; it takes {low} to {high}", text, least, most)
 	}
 	if !(v >= low && v <= high) {
-		return 0, errors.New(words.T("{text} is outside {low} to {high}", text, least, most))
+		return 0, message.NewError("{text} is outside {low} to {high}", text, least, most)
 	}
 	return v, nil
 }
@@ -144,5 +144,5 @@ func WordText(path, word string) string { return words.Print(design.WordOf(path,
 
 // Named puts a field's name before what is wrong with it.
 func Named(field string, err error) error {
-	return errors.New(words.T("{field}: {why}", field, words.Error(err)))
+	return message.NewError("{field}: {why}", field, err)
 }

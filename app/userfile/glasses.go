@@ -6,13 +6,16 @@ import (
 	"fmt"
 	"io/fs"
 	"path/filepath"
+	"strconv"
 	"time"
 
 	"github.com/BurntSushi/toml"
 
 	"skep/app/savefile"
 	"skep/calc"
+	"skep/calc/design/file"
 	"skep/calc/glasstest"
+	"skep/calc/message"
 	"skep/calc/sugar"
 )
 
@@ -135,18 +138,18 @@ func readGlasses(path string) (g Glasses, src []byte, err error) {
 	if _, err := toml.Decode(string(src), &g); err != nil {
 		var at toml.ParseError
 		if errors.As(err, &at) {
-			return Glasses{}, nil, fmt.Errorf("%s:%d: %s; mend it, or move the file away", path, at.Position.Line, at.Message)
+			return Glasses{}, nil, message.After(fmt.Sprintf("%s:%d: ", path, at.Position.Line), message.New("{problem}; mend it, or move the file away", file.SyntaxProblem(at))).Err()
 		}
-		return Glasses{}, nil, fmt.Errorf("%s: %w; mend it, or move the file away", path, err)
+		return Glasses{}, nil, message.After(path+": ", message.New("{problem}; mend it, or move the file away", err)).Err()
 	}
 	if g.Format > glassesFormat {
-		return Glasses{}, nil, fmt.Errorf("%s: format is %d, this Skep knows %d: it is of a newer Skep and is left as it is", path, g.Format, glassesFormat)
+		return Glasses{}, nil, message.NewError("{path}: format is {format}, this Skep knows {known}: it is of a newer Skep and is left as it is", path, g.Format, glassesFormat)
 	}
 	for i := range g.Pair {
 		p := &g.Pair[i]
 		for key, word := range map[string]string{"drier": p.Drier, "fuller": p.Fuller} {
 			if _, ok := answerWords[word]; !ok {
-				return Glasses{}, nil, fmt.Errorf("%s: pair.%d.%s is %q, expected first, second or alike", path, i, key, word)
+				return Glasses{}, nil, message.NewError("{path}: {key} is {value}, expected first, second or alike", path, fmt.Sprintf("pair.%d.%s", i, key), strconv.Quote(word))
 			}
 		}
 	}

@@ -2,16 +2,17 @@ package userfile
 
 import (
 	"errors"
-	"fmt"
 	"io/fs"
 	"path/filepath"
 	"slices"
+	"strconv"
 	"strings"
 	"unicode"
 
 	"skep/app/savefile"
 	"skep/calc/design"
 	"skep/calc/design/file"
+	"skep/calc/message"
 )
 
 // KitsIn is where a person's kits lie, a file each, in the folder of their files.
@@ -44,7 +45,7 @@ func Kits(folder string) (kits []Kit, problems []error) {
 		return nil, nil
 	}
 	if err != nil {
-		return nil, []error{fmt.Errorf("the kits can't be read: %w", err)}
+		return nil, []error{message.NewError("the kits can't be read: {error}", savefile.Cause(err))}
 	}
 	for _, e := range entries {
 		if e.IsDir() || strings.HasPrefix(e.Name(), ".") || !strings.EqualFold(filepath.Ext(e.Name()), ".toml") {
@@ -56,8 +57,8 @@ func Kits(folder string) (kits []Kit, problems []error) {
 			continue
 		}
 		if i := slices.IndexFunc(kits, func(o Kit) bool { return SameName(o.Name(), k.Name()) }); i >= 0 {
-			problems = append(problems, fmt.Errorf("%s:%d: the kit %q stands already in %s; only that one can be chosen: give this one another name",
-				k.Path, max(k.doc.Line("kit.name"), 1), k.Name(), filepath.Base(kits[i].Path)))
+			problems = append(problems, design.Finding{File: k.Path, Line: max(k.doc.Line("kit.name"), 1), Severity: design.Error, Key: "kit.name",
+				Message: message.New("the kit {name} stands already in {file}; only that one can be chosen: give this one another name", strconv.Quote(k.Name()), filepath.Base(kits[i].Path))})
 			continue
 		}
 		kits = append(kits, k)
@@ -93,7 +94,7 @@ func AddKit(folder string, k design.KitFile) (Kit, error) {
 	k.Kit.Name = strings.TrimSpace(k.Kit.Name)
 	kits, _ := Kits(folder) // a broken file of another kit is no hindrance
 	if other, ok := KitNamed(kits, k.Kit.Name); ok {
-		return Kit{}, fmt.Errorf("%s is among your kits already (%s); give this one another name", other.Name(), other.Path)
+		return Kit{}, message.NewError("{name} is among your kits already ({path}); give this one another name", other.Name(), other.Path)
 	}
 	src, err := file.EncodeKit(k)
 	if err != nil {
@@ -124,11 +125,11 @@ func SaveKit(k Kit, now design.KitFile) (Kit, error) {
 		return k, err
 	}
 	if string(is.doc.Source()) != string(k.doc.Source()) {
-		return is, fmt.Errorf("%s was changed by another program since it was read: it is left as it is and read anew, look at it and try again", k.Path)
+		return is, message.NewError("{path} was changed by another program since it was read: it is left as it is and read anew, look at it and try again", k.Path)
 	}
 	kits, _ := Kits(filepath.Dir(k.Path))
 	if other, ok := KitNamed(kits, now.Kit.Name); ok && other.Path != k.Path {
-		return k, fmt.Errorf("%s is among your kits already (%s); give this one another name", other.Name(), other.Path)
+		return k, message.NewError("{name} is among your kits already ({path}); give this one another name", other.Name(), other.Path)
 	}
 	src, err := is.doc.Write(now)
 	if err != nil {
@@ -156,14 +157,14 @@ func copyKit(folder string, k Kit, name string) (Kit, error) {
 func RemoveKit(k Kit) (string, error) {
 	folder := filepath.Join(filepath.Dir(k.Path), removedFolder)
 	if err := savefile.MakeFolder(folder, folderMode); err != nil {
-		return "", fmt.Errorf("%s is not removed: %w", k.Name(), err)
+		return "", message.NewError("{name} is not removed: {error}", k.Name(), savefile.Cause(err))
 	}
 	to, err := freePath(folder, strings.TrimSuffix(filepath.Base(k.Path), filepath.Ext(k.Path)))
 	if err != nil {
 		return "", err
 	}
 	if err := savefile.Move(k.Path, to); err != nil {
-		return "", fmt.Errorf("%s is not removed: %w", k.Name(), err)
+		return "", message.NewError("{name} is not removed: {error}", k.Name(), savefile.Cause(err))
 	}
 	return to, nil
 }
@@ -172,10 +173,10 @@ func RemoveKit(k Kit) (string, error) {
 // written over.
 func RestoreKit(from, to string) error {
 	if savefile.IsThere(to) {
-		return fmt.Errorf("%s is there again: the removed kit stays %s", to, from)
+		return message.NewError("{path} is there again: the removed kit stays {removed}", to, from)
 	}
 	if err := savefile.Move(from, to); err != nil {
-		return fmt.Errorf("the kit is not put back: %w", err)
+		return message.NewError("the kit is not put back: {error}", savefile.Cause(err))
 	}
 	return nil
 }

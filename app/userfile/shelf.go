@@ -10,6 +10,7 @@ import (
 	"skep/app/savefile"
 	"skep/calc/design"
 	"skep/calc/design/file"
+	"skep/calc/message"
 )
 
 // Kind is a kind of thing that a person keeps on a shelf of their own.
@@ -25,20 +26,20 @@ const (
 
 // kind is how one kind's file is called and begins.
 type kind struct {
-	file, table, a, yours, head string
+	file, table, head string
 }
 
 // of is how the kind's file is called and begins.
 func (k Kind) of() kind {
 	switch k {
 	case GrainKind:
-		return kind{"grain.toml", "grain", "grain", "grains", headOf("Grain and sugar")}
+		return kind{"grain.toml", "grain", headOf("Grain and sugar")}
 	case HoneyKind:
-		return kind{"honey.toml", "honey", "honey", "honeys", headOf("Honey")}
+		return kind{"honey.toml", "honey", headOf("Honey")}
 	case HopKind:
-		return kind{"hop.toml", "hop", "hop", "hops", headOf("Hops")}
+		return kind{"hop.toml", "hop", headOf("Hops")}
 	}
-	return kind{strainsFile, "yeast", "strain", "strains", `# Strains of one's own, for Skep's Yeasts place. The keys are those of the
+	return kind{strainsFile, "yeast", `# Strains of one's own, for Skep's Yeasts place. The keys are those of the
 # design file, with note and source beside them; what is left out has the
 # design file's default. Attenuation is apparent, on an all-malt wort mashed for
 # an hour at 66 °C.
@@ -76,7 +77,7 @@ func LoadShelf(folder string) Shelf {
 		}
 		for _, f := range findings {
 			if strings.HasSuffix(f.Key, ".name") {
-				s.Problems = append(s.Problems, errors.New(f.String()))
+				s.Problems = append(s.Problems, f)
 			}
 		}
 		switch k {
@@ -192,7 +193,7 @@ func names(c *design.Catalogue, k kind) (all []string) {
 // as it was entered.
 func add(path string, k kind, name, entry string, readsBack func(*design.Catalogue) bool) error {
 	if name == "" {
-		return fmt.Errorf("a %s needs a name to be found again by", k.a)
+		return message.NewError("a name is missing to find it again by")
 	}
 	src, list, _, err := read(path)
 	if err != nil {
@@ -200,7 +201,7 @@ func add(path string, k kind, name, entry string, readsBack func(*design.Catalog
 	}
 	for _, other := range names(&list, k) {
 		if SameName(other, name) {
-			return fmt.Errorf("%s is among your own %s already; give this one another name", name, k.yours)
+			return message.NewError("{name} stands already in {path}; give this one another name", name, path)
 		}
 	}
 	text := string(src)
@@ -217,10 +218,10 @@ func add(path string, k kind, name, entry string, readsBack func(*design.Catalog
 	// What is about to be written must read back as what was there and this.
 	again, findings := file.ParseList(path, []byte(text))
 	if err := design.FirstError(findings); err != nil {
-		return fmt.Errorf("the %s was not written, as the file would no longer read: %w", k.a, err)
+		return message.NewError("{path} was not changed, as it would no longer read: {error}", path, err)
 	}
 	if len(names(&again, k)) != len(names(&list, k))+1 || !readsBack(&again) {
-		return fmt.Errorf("%s was not changed: the %s would not read back as it was entered", path, k.a)
+		return message.NewError("{path} was not changed: what was entered would not read back as it is", path)
 	}
 	if err := savefile.MakeFolder(filepath.Dir(path), folderMode); err != nil {
 		return &savefile.Error{Doing: savefile.Saving, Path: path, Err: err}

@@ -1,7 +1,6 @@
 package yeasts
 
 import (
-	"errors"
 	"math"
 	"strconv"
 	"strings"
@@ -16,6 +15,7 @@ import (
 	"skep/app/words"
 	"skep/calc/design"
 	"skep/calc/mash"
+	"skep/calc/message"
 	"skep/calc/quantity"
 	"skep/calc/yeast"
 )
@@ -93,7 +93,7 @@ func (f *strainForm) strain() (design.Yeast, error) {
 	s.Name = strings.TrimSpace(f.name.Text)
 	s.EatsDextrin = f.dextrin.Checked
 	if s.Name == "" {
-		return s, errors.New(words.T("a strain needs a name"))
+		return s, message.NewError("a strain needs a name")
 	}
 	read := f.y.host.Read()
 	limits := func(path string) quantity.Limits {
@@ -113,7 +113,7 @@ func (f *strainForm) strain() (design.Yeast, error) {
 	cells := limits("yeast.0.cells_billion_per_l")
 	n, err := strconv.ParseFloat(strings.Replace(strings.TrimSpace(f.cells.Text), ",", ".", 1), 64)
 	if err != nil || !(n >= cells.Low && n <= cells.High) {
-		return s, errors.New(words.T("cells: “{text}” is no number from {low} to {high} billion a litre", f.cells.Text, strconv.FormatFloat(cells.Low, 'f', -1, 64), strconv.FormatFloat(cells.High, 'f', -1, 64)))
+		return s, message.NewError("cells: “{text}” is no number from {low} to {high} billion a litre", f.cells.Text, strconv.FormatFloat(cells.Low, 'f', -1, 64), strconv.FormatFloat(cells.High, 'f', -1, 64))
 	}
 	s.CellsBillionPerL = n
 	return s, nil
@@ -168,7 +168,7 @@ func (f *strainForm) done() {
 			case still():
 				f.take(s, err)
 			case err != nil:
-				f.y.host.Warn(words.Error(err))
+				f.y.host.Warn(f.y.host.Say().Why(err))
 			}
 		})
 		return
@@ -178,7 +178,7 @@ func (f *strainForm) done() {
 
 func (f *strainForm) take(s design.Yeast, err error) {
 	if err != nil {
-		f.wrong.SetText(words.Error(err))
+		f.wrong.SetText(f.y.host.Say().Why(err))
 		return
 	}
 	f.dialog.Hide()
@@ -197,7 +197,7 @@ func (f *strainForm) take(s design.Yeast, err error) {
 func (y *Place) keepOwn(s design.Yeast) {
 	y.host.AddOwn(s, func(err error) {
 		if err != nil {
-			y.host.Warn(words.Error(err))
+			y.host.Warn(y.host.Say().Why(err))
 			return
 		}
 		y.host.Tell(words.T("{name} is among your own strains now, in {path}", ui.OrUnnamed(s.Name), y.host.OwnPath()))

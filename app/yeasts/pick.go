@@ -55,7 +55,7 @@ func (y *Place) newPicker(offers []userfile.Offer, err error) *ui.Picker {
 	})
 	foot := container.NewVBox()
 	if err != nil {
-		warning := widget.NewLabel(words.Error(err))
+		warning := widget.NewLabel(y.host.Say().Why(err))
 		warning.Wrapping = fyne.TextWrapWord
 		warning.Importance = widget.WarningImportance
 		foot.Add(warning)

@@ -53,13 +53,21 @@ type Sayer interface {
 
 // OfError is what an error says. Where it is neither an [Error] nor a [Sayer],
 // what it has before an error that it wraps stays as it is, such as a file's name
-// and line; an error that wraps none is a text that no language changes.
+// and line; several joined come one after another, and an error that wraps none is a
+// text that no language changes.
 func OfError(err error) Message {
 	switch e := err.(type) {
 	case *Error:
 		return e.Message
 	case Sayer:
 		return e.AsMessage()
+	}
+	if several, ok := err.(interface{ Unwrap() []error }); ok { // errors.Join
+		var list []Message
+		for _, e := range several.Unwrap() {
+			list = append(list, OfError(e))
+		}
+		return Joined(list...)
 	}
 	if inner := errors.Unwrap(err); inner != nil {
 		if before, found := strings.CutSuffix(err.Error(), inner.Error()); found {

@@ -7,8 +7,6 @@
 package vessel
 
 import (
-	"errors"
-
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 
@@ -19,6 +17,7 @@ import (
 	"skep/app/words"
 	"skep/calc"
 	"skep/calc/design"
+	"skep/calc/message"
 	"skep/calc/quantity"
 )
 
@@ -190,7 +189,7 @@ func (k *kitDrawer) scale() {
 	}
 	name := words.T("scale to {volume}", b.Say().Format(quantity.Volume, volume))
 	if err := b.Edit(name, func(d *design.Design) { *d = out }); err != nil {
-		k.answer(k.told, words.Error(err), true)
+		k.answer(k.told, b.Say().Why(err), true)
 		return
 	}
 	grain := 0.0
@@ -223,7 +222,7 @@ func (k *kitDrawer) wanted(d *design.Design) (volume, strength float64, err erro
 		strength = r.Value
 	}
 	if k.volume.Text == "" && k.strength.Text == "" {
-		return 0, 0, errors.New(words.T("type a volume, a strength, or both"))
+		return 0, 0, message.NewError("type a volume, a strength, or both")
 	}
 	return volume, strength, nil
 }

@@ -86,7 +86,7 @@ func (c *kitChoice) read(then func()) {
 func (c *kitChoice) took(kits []userfile.Kit, problems []error) {
 	c.kits, c.known = kits, true
 	if len(problems) > 0 {
-		c.say(words.T("Left out: {why}", words.Error(problems[0])), true)
+		c.say(words.T("Left out: {why}", c.k.host.Say().Why(problems[0])), true)
 	}
 }
 
@@ -99,7 +99,7 @@ func (c *kitChoice) write(change func() (userfile.Kit, error), then func(kit use
 		return func() {
 			c.took(kits, problems)
 			if err != nil {
-				c.say(words.Error(err), true)
+				c.say(c.k.host.Say().Why(err), true)
 			} else {
 				then(kit)
 			}
@@ -252,7 +252,7 @@ func (c *kitChoice) offer() {
 func (c *kitChoice) use(kit userfile.Kit) {
 	host := c.k.host
 	if err := host.Edit(words.T("kit: {name}", kit.Name()), kit.Into); err != nil {
-		c.say(words.Error(err), true)
+		c.say(c.k.host.Say().Why(err), true)
 		return
 	}
 	host.UseKit(kit.Name())
@@ -330,7 +330,7 @@ func (c *kitChoice) askAdd() {
 func (c *kitChoice) nowOn(kit userfile.Kit, text string) {
 	host := c.k.host
 	if err := host.Edit(words.T("kit: {name}", kit.Name()), func(d *design.Design) { d.Kit.Name = kit.Name() }); err != nil {
-		c.say(words.Error(err), true)
+		c.say(c.k.host.Say().Why(err), true)
 		return
 	}
 	host.UseKit(kit.Name())

@@ -191,7 +191,7 @@ func (w *waterDrawer) keep() {
 	}
 	if err != nil {
 		w.told.Ink = ui.InkWarning
-		w.told.SetText(err.Error())
+		w.told.SetText(w.host.Say().Why(err))
 		w.Fit()
 		return
 	}

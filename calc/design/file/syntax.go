@@ -76,11 +76,12 @@ func (r *reader) syntax(err error) {
 		at += len(bom)
 	}
 	_, col := position(r.src, r.starts, at)
-	r.report(design.Error, at, pe.LastKey, "column {column}: {problem}", col, syntaxProblem(pe.Message))
+	r.report(design.Error, at, pe.LastKey, "column {column}: {problem}", col, SyntaxProblem(pe))
 }
 
-// syntaxProblem is a text of the decoder as a person reads it.
-func syntaxProblem(text string) message.Message {
+// SyntaxProblem is what the decoder refuses, as a person reads it.
+func SyntaxProblem(refused toml.ParseError) message.Message {
+	text := refused.Message
 	for _, e := range syntaxErrors() {
 		caught := e.pattern.FindStringSubmatch(text)
 		if caught == nil {
