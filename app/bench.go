@@ -117,10 +117,18 @@ func (b *bench) close() {
 	for _, p := range b.places {
 		p.place.Close()
 	}
-	b.day.Close()
-	b.Disk().Close(lastPatience)
-	if err := b.keeper.Close(b.agreed); err != nil {
-		fyne.LogError("the unsaved work could not be kept", err)
+	done := make(chan struct{})
+	go func() {
+		defer close(done)
+		b.day.Close()
+		b.Disk().Close(lastPatience)
+		if err := b.keeper.Close(b.agreed); err != nil {
+			fyne.LogError("the unsaved work could not be kept", err)
+		}
+	}()
+	select {
+	case <-done:
+	case <-time.After(2 * lastPatience): // a disk that does not answer holds no window up
 	}
 }
 

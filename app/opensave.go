@@ -32,7 +32,6 @@ func (b *bench) openThen(path string, then func()) {
 // read reads a design file beside the window. What has come of it is thrown away where
 // the person has opened or changed something meanwhile.
 func (b *bench) read(path string, then func(), refused func(findings []design.Finding, err error)) {
-	path = absolute(path) // what is kept of it must find it from elsewhere too
 	b.openings++
 	n, was, at := b.openings, b.Design(), b.Path()
 	still := func() bool {
@@ -58,7 +57,7 @@ func (b *bench) read(path string, then func(), refused func(findings []design.Fi
 // came takes up a file that was opened.
 func (b *bench) came(path string, findings []design.Finding) {
 	b.opened()
-	b.remember(path)
+	b.remember(b.Path())
 	switch {
 	case b.ReadOnly() != nil:
 		b.Warn(words.Error(b.ReadOnly()))
@@ -98,16 +97,8 @@ func (b *bench) reopen(path string) {
 }
 
 func (b *bench) remember(path string) {
-	b.Prefs.Opened(absolute(path))
+	b.Prefs.Opened(path)
 	b.SavePrefs()
-}
-
-// absolute is a path from the root; the path itself where that can't be told.
-func absolute(path string) string {
-	if full, err := filepath.Abs(path); err == nil {
-		return full
-	}
-	return path
 }
 
 // demo opens a demonstration as an unsaved copy.

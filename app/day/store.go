@@ -5,29 +5,18 @@ import (
 	"path/filepath"
 	"strconv"
 	"strings"
-	"sync"
 	"time"
 
+	"skep/app/disk"
 	"skep/app/savefile"
 	"skep/calc/running"
 )
 
-// Store keeps the day that is on its way in a folder, on a goroutine of its own: the
-// newest state wins, and a disk that fails is tried again every second. No method but
-// Close and Flush waits for the disk.
+// Store keeps the day that is on its way in a folder, beside the window: the newest
+// state wins, and a disk that fails is tried again every second.
 type Store struct {
 	folder string
-	report func(error) // of the first failure of a row; on the store's goroutine
-
-	mu     sync.Mutex
-	moved  *sync.Cond
-	want   *running.State
-	asked  int
-	done   int
-	failed bool
-	ending bool
-	ended  chan struct{}
-	wake   chan struct{}
+	newest *disk.Newest[running.State]
 }
 
 const (
@@ -38,101 +27,19 @@ const (
 	mostBytes  = 1 << 20
 )
 
-// NewStore keeps days in a folder, which is made when it is first needed.
+// NewStore keeps days in a folder, which is made when it is first needed. report hears
+// of the first failure of a row, on another goroutine.
 func NewStore(folder string, report func(error)) *Store {
-	s := &Store{folder: folder, report: report, ended: make(chan struct{}), wake: make(chan struct{}, 1)}
-	s.moved = sync.NewCond(&s.mu)
-	go s.run()
+	s := &Store{folder: folder}
+	s.newest = disk.KeepNewest(0, retryGap, func(st running.State) (bool, error) { return true, s.put(&st) }, report, func() {})
 	return s
 }
 
 // Keep asks for a state to be on the disk; one that is over is taken away.
-func (s *Store) Keep(st running.State) {
-	st = st.Clone()
-	s.mu.Lock()
-	if !s.ending {
-		s.want = &st
-		s.asked++
-	}
-	s.mu.Unlock()
-	s.nudge()
-}
-
-func (s *Store) nudge() {
-	select {
-	case s.wake <- struct{}{}:
-	default:
-	}
-}
-
-// Flush waits until all that was asked for was tried.
-func (s *Store) Flush() {
-	s.mu.Lock()
-	defer s.mu.Unlock()
-	for s.done < s.asked && !s.failed && !s.isEnded() {
-		s.moved.Wait()
-	}
-}
+func (s *Store) Keep(st running.State) { s.newest.Ask(st.Clone()) }
 
 // Close ends the store; a day that is on its way stays on the disk.
-func (s *Store) Close() {
-	s.mu.Lock()
-	s.ending = true
-	s.mu.Unlock()
-	s.nudge()
-	<-s.ended
-}
-
-func (s *Store) isEnded() bool {
-	select {
-	case <-s.ended:
-		return true
-	default:
-		return false
-	}
-}
-
-func (s *Store) run() {
-	defer func() {
-		close(s.ended)
-		s.mu.Lock()
-		s.moved.Broadcast()
-		s.mu.Unlock()
-	}()
-	for {
-		s.mu.Lock()
-		want, asked, ending, idle := s.want, s.asked, s.ending, s.asked == s.done
-		s.mu.Unlock()
-		switch {
-		case !idle:
-			err := s.put(want)
-			s.mu.Lock()
-			news := (err != nil) != s.failed
-			s.failed = err != nil
-			if err == nil {
-				s.done = asked
-			}
-			s.moved.Broadcast()
-			s.mu.Unlock()
-			if news && s.report != nil {
-				s.report(err)
-			}
-			if err != nil {
-				if ending {
-					return
-				}
-				select {
-				case <-time.After(retryGap):
-				case <-s.wake:
-				}
-			}
-		case ending:
-			return
-		default:
-			<-s.wake
-		}
-	}
-}
+func (s *Store) Close() { _ = s.newest.Close() }
 
 // path is the file of a day, named by its beginning.
 func (s *Store) path(st *running.State) string {

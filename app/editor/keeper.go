@@ -1,6 +1,8 @@
 package editor
 
 import (
+	"path/filepath"
+
 	"skep/app/recovery"
 )
 
@@ -98,6 +100,9 @@ func (k *Keeper) Busy() *recovery.Busy { return k.busy }
 // when it has been read. The findings are of the file's text.
 func (k *Keeper) Opening(path string, still func() bool, opened func(o *Opened, err error)) Job {
 	return func() func() error {
+		if full, err := filepath.Abs(path); err == nil {
+			path = full // from now on nobody asks the disk which folder it is in
+		}
 		o, err := Read(path)
 		var busy *recovery.Busy
 		if err == nil {

@@ -118,10 +118,10 @@ func PitchedOf(readings []design.Reading) time.Time {
 }
 
 func absolute(path string) string {
-	if filepath.IsAbs(path) {
+	if path == "" || filepath.IsAbs(path) {
 		return path // as good as all are: this is asked for every batch at every change
 	}
-	if abs, err := filepath.Abs(path); err == nil && path != "" {
+	if abs, err := filepath.Abs(path); err == nil {
 		return abs
 	}
 	return path

@@ -1,7 +1,6 @@
 package recovery
 
 import (
-	"crypto/rand"
 	"os"
 	"path/filepath"
 	"time"
@@ -55,20 +54,3 @@ func (s *Store) Folder() string { return s.folder }
 func (s *Store) unsaved() string  { return filepath.Join(s.folder, "unsaved") }
 func (s *Store) locks() string    { return filepath.Join(s.folder, "locks") }
 func (s *Store) previous() string { return filepath.Join(s.folder, "previous") }
-
-// Write starts the keeping of one window's work. report hears of the first
-// failure of a row, as a [*Trouble], and nil once the disk takes the work again;
-// it is called on the writer's goroutine. Close must be called.
-func (s *Store) Write(report func(error)) *Writer {
-	w := &Writer{
-		s:      s,
-		report: report,
-		file:   &file{folder: s.unsaved(), id: rand.Text()},
-		wake:   make(chan struct{}, 1),
-		hurry:  make(chan struct{}, 1),
-		ended:  make(chan struct{}),
-	}
-	w.moved.L = &w.mu
-	go w.run()
-	return w
-}

@@ -116,22 +116,22 @@ func (p PathDialog) Show(h Host) {
 			path += p.Ending
 		}
 		busy, still = true, Wanted(h)
-		over := words.T("{path} is there already. Press Save again to write over it.", path)
-		if path == p.Known || note.Text == over {
-			write(path)
-			return
-		}
 		h.Disk().Ask(filepath.Dir(path), words.T("Reading {file}…", filepath.Dir(path)), func() func() {
-			_, err := savefile.Lstat(path)
+			full, err := filepath.Abs(path)
+			if err != nil {
+				full = path
+			}
+			_, missing := savefile.Lstat(full)
 			return func() {
+				over := words.T("{path} is there already. Press Save again to write over it.", full)
 				switch {
 				case !still():
 					busy = false
-				case err == nil:
+				case missing == nil && full != p.Known && note.Text != over:
 					busy = false
 					note.SetText(over)
 				default:
-					write(path)
+					write(full)
 				}
 			}
 		})
