@@ -98,13 +98,14 @@ func NewBrew(d design.Design, reachC float64, logged Logged) (*Brew, error) {
 		return nil, message.NewError("the design needs a yeast and a mash rest")
 	}
 	e := Engine{reachC: reachC, logged: logged}
-	return e.brewOf(d, d.Yeast[0], 0)
+	plan := recipe.Liquor(d)
+	return e.brewOf(d, &plan, d.Yeast[0], 0)
 }
 
 // brewOf makes a design ready with one yeast, over the temperature of one rest,
 // without any draw.
-func (e *Engine) brewOf(d design.Design, y design.Yeast, rest int) (*Brew, error) {
-	b := &Brew{d: d, yeast: y, plan: recipe.Liquor(d), crushCost: recipe.Crush(d.Crush).EfficiencyPoints(), spread: e.doubts.sd(), logged: &e.logged}
+func (e *Engine) brewOf(d design.Design, plan *water.Plan, y design.Yeast, rest int) (*Brew, error) {
+	b := &Brew{d: d, yeast: y, plan: *plan, crushCost: recipe.Crush(d.Crush).EfficiencyPoints(), spread: e.doubts.sd(), logged: &e.logged}
 	b.clock = Clock{ferment.UsualLagHours, 1, 1}
 	for _, w := range b.plan.Warnings {
 		b.notes = append(b.notes, w.String())
@@ -127,8 +128,8 @@ func (e *Engine) brewOf(d design.Design, y design.Yeast, rest int) (*Brew, error
 }
 
 // prepare is brewOf with the engine's draws.
-func (e *Engine) prepare(d design.Design, y design.Yeast, rest int) (*Brew, error) {
-	b, err := e.brewOf(d, y, rest)
+func (e *Engine) prepare(d design.Design, plan *water.Plan, y design.Yeast, rest int) (*Brew, error) {
+	b, err := e.brewOf(d, plan, y, rest)
 	if err != nil {
 		return nil, err
 	}

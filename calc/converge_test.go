@@ -21,7 +21,7 @@ func TestBandsConverge(t *testing.T) {
 	d := demo(t, "middle")
 	bands := func(n int) [Outcomes]Band {
 		e := NewEngineDraws(n)
-		b, err := e.prepare(d, d.Yeast[0], 0)
+		b, err := e.prepare(d, liquor(d), d.Yeast[0], 0)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -104,7 +104,7 @@ func TestMashTableIsFineEnough(t *testing.T) {
 		}
 		n := mainRest(design)
 		e := NewEngineDraws(16)
-		b, err := e.prepare(design, design.Yeast[0], n)
+		b, err := e.prepare(design, liquor(design), design.Yeast[0], n)
 		if err != nil {
 			t.Fatal(err)
 		}

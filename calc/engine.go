@@ -11,6 +11,7 @@ import (
 	"skep/calc/doubt"
 	"skep/calc/message"
 	"skep/calc/recipe"
+	"skep/calc/water"
 )
 
 // Draws is how many times a prediction is drawn for its bands. It is one
@@ -36,8 +37,8 @@ type Engine struct {
 	fixed   []Inputs // of the draws with the doubts, without any design
 	drawn   []drawn
 	honeys  []honeySums
-	rows    mashRows // of the pictures
-	marked  mashRows // of the rest as it stands
+	rows    [2]mashRows // of the pictures: of two states side by side, the last asked for first
+	marked  mashRows    // of the rest as it stands
 	scratch [workers]*scratch
 	work    [workers]Draw
 	beers   []Beer
@@ -122,7 +123,9 @@ func (e *Engine) Own() doubt.Draws { return e.own }
 // redraw works the draws out anew. The old stay as they are: a Lander reads them.
 func (e *Engine) redraw() {
 	e.fixed = e.doubts.sd().scores(e.draws)
-	e.rows.forget()
+	for i := range e.rows {
+		e.rows[i].forget()
+	}
 	e.marked.forget()
 }
 
@@ -157,10 +160,11 @@ func (e *Engine) CurvesYeast(d design.Design, i, rest int, temperaturesC []float
 	if rest < 0 || rest >= len(d.Mash.Rest) {
 		return Curves{}, message.Fault("mash.rest.%d is not there: the design has %d", rest, len(d.Mash.Rest))
 	}
-	if err := refuse(d); err != nil {
+	plan, err := refuse(d)
+	if err != nil {
 		return Curves{}, err
 	}
-	b, err := e.prepare(d, d.Yeast[i], rest)
+	b, err := e.prepare(d, &plan, d.Yeast[i], rest)
 	if err != nil {
 		return Curves{}, err
 	}
@@ -172,7 +176,7 @@ func (e *Engine) curves(b *Brew, temperaturesC []float64) Curves {
 	for o := range c.Bands {
 		c.Bands[o] = make([]Band, len(temperaturesC))
 	}
-	rows, stops := e.rows.at(b, temperaturesC), b.stops()
+	rows, stops := e.rowsOf(b).at(b, temperaturesC), b.stops()
 	var wait sync.WaitGroup
 	for n, s := range e.scratch {
 		wait.Go(func() {
@@ -205,14 +209,39 @@ func (e *Engine) Frame(d design.Design, rest int, temperaturesC []float64) (Pred
 	}
 	p := e.predict(b, func(int, *Draw) {})
 	e.day(b, &p)
+	c, err := e.about(b, rest, temperaturesC)
+	return p, c, err
+}
+
+// about is the curves of a brew that is ready, about one of its rests.
+func (e *Engine) about(b *Brew, rest int, temperaturesC []float64) (Curves, error) {
 	if rest > 0 { // the mash is tabulated over another rest
-		if b, err = e.prepare(d, d.Yeast[0], rest); err != nil {
-			return Prediction{}, Curves{}, err
+		var err error
+		if b, err = e.prepare(b.d, &b.plan, b.yeast, rest); err != nil {
+			return Curves{}, err
 		}
 	}
 	c := e.curves(b, temperaturesC)
-	c.Hotter = b.hotter(d.Mash.Rest[rest].TemperatureC, e.scratch[0])
-	return p, c, nil
+	c.Hotter = b.hotter(b.d.Mash.Rest[rest].TemperatureC, e.scratch[0])
+	return c, nil
+}
+
+// FrameBeer is [Engine.Frame] without following a course, and the beer draw by draw:
+// what a window shows while a lever is dragged of another state kept beside the
+// design. Of the prediction it has what [Engine.PredictBeer] says.
+func (e *Engine) FrameBeer(d design.Design, rest int, temperaturesC []float64) (Prediction, Curves, *Drawn, error) {
+	if rest < 0 || rest >= len(d.Mash.Rest) {
+		return Prediction{}, Curves{}, nil, message.Fault("mash.rest.%d is not there: the design has %d", rest, len(d.Mash.Rest))
+	}
+	b, err := e.ready(d, 0)
+	if err != nil {
+		return Prediction{}, Curves{}, nil, err
+	}
+	x := e.drawnOf(b)
+	p := e.drawnBeer(b)
+	b.widen(&p)
+	c, err := e.about(b, rest, temperaturesC)
+	return p, c, x, err
 }
 
 // PredictBeer is what [Engine.PredictYeast] says of the quantities of the beer and
@@ -223,7 +252,7 @@ func (e *Engine) PredictBeer(d design.Design, i int) (Prediction, error) {
 	if err != nil {
 		return Prediction{}, err
 	}
-	e.eachDraw(b, false, func(i int, x *Draw) { e.beers[i] = x.Beer })
+	e.eachDraw(b, false, func(int, *Draw) {})
 	p := e.drawnBeer(b)
 	b.widen(&p)
 	return p, nil
@@ -238,13 +267,14 @@ func OfBeer(key string) bool {
 // the rest as it stands: what a comparison needs, without the rest of a
 // [Prediction].
 func (e *Engine) Strains(d design.Design) ([][Outcomes]Band, error) {
-	if err := refuse(d); err != nil {
+	plan, err := refuse(d)
+	if err != nil {
 		return nil, err
 	}
 	temps := []float64{d.Mash.Rest[0].TemperatureC}
 	all := make([][Outcomes]Band, len(d.Yeast))
 	for i, y := range d.Yeast {
-		b, err := e.prepare(d, y, 0)
+		b, err := e.prepare(d, &plan, y, 0)
 		if err != nil {
 			return nil, err
 		}
@@ -275,8 +305,9 @@ func (e *Engine) Each(n int, do func(e *Engine, i int)) {
 	wait.Wait()
 }
 
-// refuse turns the findings of an invalid design into one error.
-func refuse(d design.Design) error {
+// refuse turns the findings of an invalid design into one error; of one that is valid
+// it gives the liquor of the day.
+func refuse(d design.Design) (water.Plan, error) {
 	var wrong []message.Message
 	for _, f := range d.Validate() {
 		if f.Severity == design.Error {
@@ -284,9 +315,10 @@ func refuse(d design.Design) error {
 		}
 	}
 	if err := message.Joined(wrong...).Err(); err != nil {
-		return err
+		return water.Plan{}, err
 	}
-	return TooHeavy(&d)
+	plan := recipe.Liquor(d)
+	return plan, tooHeavy(&d, &plan)
 }
 
 // heaviestSG is the highest gravity that a reading may have (design.ValueRange): a
@@ -297,6 +329,10 @@ const heaviestSG = 1.25
 // TooHeavy refuses a design with so much extract for so little water, above SG 1.25.
 func TooHeavy(d *design.Design) error {
 	plan := recipe.Liquor(*d)
+	return tooHeavy(d, &plan)
+}
+
+func tooHeavy(d *design.Design, plan *water.Plan) error {
 	grainKg, honeyKg := plan.GrainExtractKg*plan.KeptShare, 0.0
 	key, most := "", 0.0
 	for i, g := range d.Grain {

@@ -120,7 +120,7 @@ func TestAStrainComesOutAtItsAttenuation(t *testing.T) {
 		if plato := p.OriginalGravitySG.Mid; math.Abs(plato-1.0484) > 0.0025 {
 			t.Fatalf("the wort has %.4f, want 12 °P, 1.0484", plato)
 		}
-		b, err := e.prepare(d, strain, 0)
+		b, err := e.prepare(d, liquor(d), strain, 0)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -264,3 +264,33 @@ func TestWhatIsNotThere(t *testing.T) {
 }
 
 func second[T any](_ T, err error) error { return err }
+
+// What is shown of a state kept beside a design while a lever moves is what its whole
+// frame says, and two states by turns do not disturb each other.
+func TestFrameBeerIsTheFrame(t *testing.T) {
+	t.Parallel()
+	d := steps(t)
+	other := d.Clone()
+	other.Mash.Rest[0].Minutes += 12
+	e, temps := NewEngine(), []float64{60, 64, 68}
+	for range 2 {
+		for _, d := range []design.Design{d, other} {
+			for rest := range d.Mash.Rest {
+				p, c, err := NewEngine().Frame(d, rest, temps)
+				if err != nil {
+					t.Fatal(err)
+				}
+				beer, curves, drawn, err := e.FrameBeer(d, rest, temps)
+				if err != nil {
+					t.Fatal(err)
+				}
+				if !reflect.DeepEqual(curves, c) || beer.Four() != p.Four() {
+					t.Errorf("rest %d: %+v, expected %+v", rest, beer.Four(), p.Four())
+				}
+				if whole, err := e.Drawn(d, 0); err != nil || !reflect.DeepEqual(drawn, whole) {
+					t.Errorf("rest %d: another beer draw by draw: %v", rest, err)
+				}
+			}
+		}
+	}
+}

@@ -59,21 +59,22 @@ func NewLander(e *Engine, d design.Design, rest, honey int) (*Lander, error) {
 	} else if honey < 0 || honey >= len(d.Honey) {
 		return nil, message.Fault("honey.%d is not there: the design has %d", honey, len(d.Honey))
 	}
-	if err := refuse(d); err != nil {
+	plan, err := refuse(d)
+	if err != nil {
 		return nil, err
 	}
 	l := &Lander{rest: rest, honey: honey, tables: map[tableKey]*mashTables{}, series: *newScratch(len(e.draws))}
 	l.engine.draws, l.engine.fixed, l.engine.doubts, l.engine.logged, l.engine.middle = e.draws, e.fixed, e.doubts, e.logged, e.middle // read only
-	l.set(d)
+	l.set(d, &plan)
 	return l, nil
 }
 
 // set takes a design over and works out what the levers leave alone.
-func (l *Lander) set(d design.Design) {
+func (l *Lander) set(d design.Design, plan *water.Plan) {
 	l.base = d.Clone()
 	d = l.base
 	l.start = SettingOf(&d, l.rest, l.honey)
-	l.plan = recipe.Liquor(d)
+	l.plan = *plan
 	work := d.Clone()
 	l.work = Brew{d: work, yeast: work.Yeast[0], crushCost: recipe.Crush(d.Crush).EfficiencyPoints(), logged: &l.engine.logged, spread: l.engine.doubts.sd()}
 	l.grainKg = l.grainKg[:0]
@@ -102,13 +103,14 @@ func (l *Lander) Move(d design.Design) error {
 	if len(d.Yeast) == 0 || l.rest >= len(d.Mash.Rest) || l.honey >= len(d.Honey) || (l.honey < 0) != (len(d.Honey) == 0) {
 		return message.Fault("the design has not the rest, honey or yeast whose levers were made ready")
 	}
-	if err := refuse(d); err != nil {
+	plan, err := refuse(d)
+	if err != nil {
 		return err
 	}
 	if !l.sameMash(d) {
 		clear(l.tables)
 	}
-	l.set(d)
+	l.set(d, &plan)
 	return nil
 }
 

@@ -16,6 +16,15 @@ type mashRow struct {
 	known bool
 }
 
+// rowsOf are the rows of a brew's mash: those that were its last, or the ones that
+// were asked for longer ago.
+func (e *Engine) rowsOf(b *Brew) *mashRows {
+	if first := &e.rows[0]; first.of != b.mash || first.restErrorC != b.d.Kit.RestErrorC {
+		e.rows[0], e.rows[1] = e.rows[1], e.rows[0]
+	}
+	return &e.rows[0]
+}
+
 // forget makes every row unknown: the malt's doubt is another.
 func (m *mashRows) forget() {
 	for _, row := range m.rows {

@@ -94,7 +94,7 @@ var moments = []moment{
 // two goroutines.
 func (e *Engine) predict(b *Brew, visit func(i int, x *Draw)) Prediction {
 	e.eachDraw(b, true, func(i int, x *Draw) {
-		e.beers[i], e.times[i] = x.Beer, x.Times()
+		e.times[i] = x.Times()
 		visit(i, x)
 	})
 	p := e.drawnBeer(b)
@@ -146,7 +146,7 @@ func sameCourse(a, b *[doubt.Inputs]float64) bool {
 const inARow = 8
 
 // eachDraw works out every draw, with its course if that is asked for, on two
-// goroutines: visit is called from both, with another i each time.
+// goroutines, and keeps the beers: visit is called from both, with another i each time.
 func (e *Engine) eachDraw(b *Brew, courses bool, visit func(i int, x *Draw)) {
 	tempC := b.d.Mash.Rest[0].TemperatureC
 	var wait sync.WaitGroup
@@ -157,6 +157,7 @@ func (e *Engine) eachDraw(b *Brew, courses bool, visit func(i int, x *Draw)) {
 				for i := from; i < min(from+inARow, len(b.draws)); i++ {
 					x.w = b.draws[i]
 					b.at(tempC, &x.w, &x.Beer)
+					e.beers[i] = x.Beer
 					x.again = i > from && sameCourse(&e.draws[i], &e.draws[i-1])
 					if courses && !x.again {
 						in := e.fixed[i] // with what the course asks for put in

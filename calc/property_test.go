@@ -7,6 +7,8 @@ import (
 	"pgregory.net/rapid"
 
 	"skep/calc/design"
+	"skep/calc/recipe"
+	"skep/calc/water"
 )
 
 // ordinary draws a design as a careful home brewer might have it: a base malt
@@ -188,7 +190,7 @@ func TestNoKink(t *testing.T) {
 		temps[i] = 58 + step*float64(i)
 	}
 	both(t, func(t *rapid.T, e *Engine, d design.Design) {
-		b, err := e.prepare(d, d.Yeast[0], mainRest(d))
+		b, err := e.prepare(d, liquor(d), d.Yeast[0], mainRest(d))
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -223,4 +225,10 @@ func TestNoKink(t *testing.T) {
 			}
 		}
 	})
+}
+
+// liquor is the liquor of a design's day.
+func liquor(d design.Design) *water.Plan {
+	plan := recipe.Liquor(d)
+	return &plan
 }

@@ -102,10 +102,11 @@ func (e *Engine) Brew(d design.Design, i int) (*Brew, error) {
 	if i < 0 || i >= len(d.Yeast) {
 		return nil, message.Fault("yeast.%d is not there: the design has %d", i, len(d.Yeast))
 	}
-	if err := refuse(d); err != nil {
+	plan, err := refuse(d)
+	if err != nil {
 		return nil, err
 	}
-	b, err := e.brewOf(d, d.Yeast[i], 0)
+	b, err := e.brewOf(d, &plan, d.Yeast[i], 0)
 	if err != nil {
 		return nil, err
 	}
@@ -119,10 +120,11 @@ func (e *Engine) ready(d design.Design, i int) (*Brew, error) {
 	if i < 0 || i >= len(d.Yeast) {
 		return nil, message.Fault("yeast.%d is not there: the design has %d", i, len(d.Yeast))
 	}
-	if err := refuse(d); err != nil {
+	plan, err := refuse(d)
+	if err != nil {
 		return nil, err
 	}
-	b, err := e.prepare(d, d.Yeast[i], 0)
+	b, err := e.prepare(d, &plan, d.Yeast[i], 0)
 	if err != nil {
 		return nil, err
 	}

@@ -42,11 +42,10 @@ type Frame struct {
 // worker computes and draws frames. It belongs to the worker's goroutine,
 // but for the painter, which the window shows from.
 type worker struct {
-	knower      ui.Knower
-	planner     ui.Knower
-	axesEngine  *calc.Engine // a plan's
-	ghostEngine *calc.Engine // a fork of the beer's: the kept state has the same malt and kit
-	painter     *plotting.Painter
+	knower     ui.Knower
+	planner    ui.Knower
+	axesEngine *calc.Engine // a plan's
+	painter    *plotting.Painter
 
 	temperaturesC []float64
 
@@ -56,6 +55,7 @@ type worker struct {
 
 	ghostOf         *design.Design
 	ghostRest       int
+	ghostWhole      bool // with its course
 	ghostCurves     calc.Curves
 	ghostPrediction calc.Prediction
 	ghostDrawn      *calc.Drawn
@@ -83,8 +83,8 @@ func (l *worker) frame(v ask) Frame {
 	if err != nil {
 		return Frame{err: err}
 	}
-	if beer.New || l.ghostEngine == nil {
-		l.ghostEngine, l.ghostOf = beer.Engine.Fork(), nil
+	if beer.New {
+		l.ghostOf = nil
 	}
 	d := beer.Design
 	v.taught.Design = d
@@ -102,7 +102,7 @@ func (l *worker) frame(v ask) Frame {
 	marks := f.Prediction.Four()
 	f.hotter = curves.Hotter
 	lines := make([]plotting.Line, 0, 2)
-	if kept, ok := l.ghost(v); ok {
+	if kept, ok := l.ghost(beer.Engine, v); ok {
 		prediction := l.ghostPrediction // a copy: the next frame may write over this one
 		f.Ghost = &prediction
 		if f.Than, err = beer.Engine.Difference(l.ghostDrawn, d, 0); err != nil {
@@ -129,25 +129,25 @@ func (l *worker) frame(v ask) Frame {
 	return f
 }
 
-// ghost is the curves of the earlier state, computed when it changes.
-func (l *worker) ghost(v ask) (calc.Curves, bool) {
+// ghost is the curves of the earlier state, computed when it changes: without the
+// course, which only a list shows, while a lever moves.
+func (l *worker) ghost(e *calc.Engine, v ask) (calc.Curves, bool) {
 	if v.ghost == nil || v.rest >= len(v.ghost.Mash.Rest) {
 		l.ghostOf = nil
 		return calc.Curves{}, false
 	}
-	if l.ghostOf != nil && l.ghostRest == v.rest && l.ghostOf.Equal(*v.ghost) {
+	if l.ghostOf != nil && l.ghostRest == v.rest && (l.ghostWhole || !v.settled) && l.ghostOf.Equal(*v.ghost) {
 		return l.ghostCurves, true
 	}
-	p, curves, err := l.ghostEngine.Frame(*v.ghost, v.rest, l.temperaturesC)
-	if err != nil {
-		return calc.Curves{}, false
+	p, curves, drawn, err := e.FrameBeer(*v.ghost, v.rest, l.temperaturesC)
+	if err == nil && v.settled {
+		p, err = e.Predict(*v.ghost)
 	}
-	drawn, err := l.ghostEngine.Drawn(*v.ghost, 0)
 	if err != nil {
 		return calc.Curves{}, false
 	}
 	kept := v.ghost.Clone()
 	l.ghostDrawn = drawn
-	l.ghostOf, l.ghostRest, l.ghostCurves, l.ghostPrediction = &kept, v.rest, curves, p
+	l.ghostOf, l.ghostRest, l.ghostWhole, l.ghostCurves, l.ghostPrediction = &kept, v.rest, v.settled, curves, p
 	return curves, true
 }
