@@ -27,7 +27,7 @@ func (s *screen) lay() {
 	left := size.Width - right - 2*edge - 20
 	s.layLeft(edge, y, left, foot)
 	s.layRight(edge+left+20, y, right, foot)
-	ui.Put(s.banner, edge-8, 10, size.Width-2*edge+16, 92)
+	ui.Put(s.banner, edge-8, 10, size.Width-2*edge+16, 78)
 }
 
 // layFoot puts the button, the tools and the caution at the foot, and says where they

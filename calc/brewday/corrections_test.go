@@ -57,6 +57,13 @@ func TestCorrectionsByHand(t *testing.T) {
 	last := a.Ways[len(a.Ways)-1]
 	near(t, "left as it is", last.OriginalSG, 1+cool*33/(cool-steam)/1000, 0.0005)
 
+	// 21 L of 1.027 would take two hours more: an hour is advised, and what it leads to
+	// says that it is not enough.
+	a = answer(t, d, p, "pre-boil-gravity", func(m *brewday.Measured) { m.PreBoilL, m.PreBoilSG = 21, 1.027 })
+	near(t, "an hour longer", first(t, a.Ways[0].Text, quantity.Minutes), 60, 0)
+	near(t, "pitched after it at", a.Ways[0].OriginalSG, 1+21/hot*27/(21/hot-2*steam)/1000, 0.0005)
+	cool = 19.4 / hot
+
 	// Of 1.040: what is left after the boil is thinned to 40 points a litre.
 	a = answer(t, d, p, "pre-boil-gravity", func(m *brewday.Measured) { m.PreBoilL, m.PreBoilSG = 19.4, 1.040 })
 	near(t, "water", first(t, a.Ways[0].Text, quantity.Volume), cool*40/points-(cool-steam), 0.06)

@@ -12,8 +12,10 @@ import (
 
 const honeyFermentsPct = 95.0 // of the honey's extract, by real attenuation (ours)
 
-// longestBoilMin is when boiling longer is no answer any more.
-const longestBoilMin = 180.0
+// longestBoilMin is as much longer as a boil is advised: an hour more takes as much
+// heat again and darkens the wort (ours). Where it is not enough, what it leads to
+// says so.
+const longestBoilMin = 60.0
 
 // wort is what is in the vessel before the boil.
 func (b *brew) wort(hotL, sg float64) water.Liquid {
@@ -87,7 +89,8 @@ func (b *brew) wortIs(asItIs *water.Plan, add, boil func(howMuch float64) (Way, 
 		if w, then := add(c.AddL); then != nil {
 			a.add(b.leadsTo(w, then))
 		}
-	case off < -nearSG && longer <= longestBoilMin:
+	case off < -nearSG:
+		longer = math.Min(longer, longestBoilMin)
 		if w, then := boil(longer); then != nil {
 			w = b.leadsTo(w, then)
 			w.Settings = append(w.Settings, Setting{"boil.minutes", b.d.Boil.Minutes + longer})
