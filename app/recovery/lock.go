@@ -5,7 +5,6 @@ import (
 	"encoding/hex"
 	"encoding/json"
 	"errors"
-	"fmt"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -31,11 +30,14 @@ type Busy struct {
 	Since time.Time // zero: not known
 }
 
-func (b *Busy) Error() string {
+func (b *Busy) Error() string { return b.AsMessage().String() }
+
+// AsMessage is for a person's language.
+func (b *Busy) AsMessage() message.Message {
 	if b.PID == 0 {
-		return fmt.Sprintf("%s is open in another Skep window; save beside it under another name, or close it there", b.Path)
+		return message.New("{path} is open in another Skep window; save beside it under another name, or close it there", b.Path)
 	}
-	return fmt.Sprintf("%s is open in another Skep window (process %d); save beside it under another name, or close it there", b.Path, b.PID)
+	return message.New("{path} is open in another Skep window (process {pid}); save beside it under another name, or close it there", b.Path, b.PID)
 }
 
 // owner is what a lock tells others.

@@ -3,7 +3,6 @@ package words
 import (
 	"embed"
 	"encoding/json"
-	"fmt"
 	"path"
 	"strings"
 
@@ -86,7 +85,7 @@ func open(tag language.Tag) (*Language, error) {
 		return nil, err
 	}
 	if err := json.Unmarshal(raw, &l.texts); err != nil {
-		return nil, fmt.Errorf("translations/%s.json: %w", tag, err)
+		return nil, message.Fault("translations/%s.json: %w", tag, err)
 	}
 	return l, nil
 }

@@ -39,6 +39,7 @@ var short = map[string]map[string]int{
 	"design":   {"c.error": 1, "c.warn": 1},
 	"file":     {"r.report": 3},
 	"reckon":   {"a.fail": 1},
+	"water":    {"dry": 0},
 	"follow":   {"s.advise": 0, "why": 0},
 	"measured": {"p.flag": 1, "p.drop": 1},
 	"sheet":    {"c.text": 0, "s.c.text": 0, "t.c.text": 0},

@@ -1,7 +1,6 @@
 package water
 
 import (
-	"fmt"
 	"strings"
 
 	"skep/calc/message"
@@ -54,11 +53,14 @@ func (w *warnings) add(at Stage, text message.Message, keys ...string) {
 func litres(v float64) quantity.Quantity { return quantity.Of(quantity.Volume, v) }
 
 // DryError says that there is no wort left at some step of the day.
-type DryError struct{ Message string }
+type DryError struct{ message.Message }
 
-func (e *DryError) Error() string { return e.Message }
+func (e *DryError) Error() string { return e.String() }
 
-func dry(format string, args ...any) error { return &DryError{fmt.Sprintf(format, args...)} }
+// AsMessage is for a person's language and units.
+func (e *DryError) AsMessage() message.Message { return e.Message }
+
+func dry(text string, with ...any) error { return &DryError{message.New(text, with...)} }
 
 // check warns of what does not fit this vessel, in the order of the day.
 func (p *Plan) check(in *Input, w *warnings) {

@@ -120,11 +120,11 @@ func Forward(in Input, grainExtractKg, mashLiquorL, spargeL float64) (Plan, erro
 	}
 	inVessel := mashLiquorL + spargeL - p.GrainHeldL
 	if !(inVessel > 0) {
-		return p, dry("the grain holds %.1f L, all of the %.1f L of liquor: draw more, or use less grain", p.GrainHeldL, mashLiquorL+spargeL)
+		return p, dry("the grain holds {held}, all of the {liquor} of liquor: draw more, or use less grain", litres(p.GrainHeldL), litres(mashLiquorL+spargeL))
 	}
 	wort, ok := fill(inVessel, p.GrainExtractKg)
 	if !ok {
-		return p, dry("%.1f L of wort cannot hold %.1f kg of extract: draw more liquor", inVessel, p.GrainExtractKg)
+		return p, dry("{wort} of wort cannot hold {extract} of extract: draw more liquor", litres(inVessel), quantity.Of(quantity.MassKg, p.GrainExtractKg))
 	}
 	err := p.boilDown(&in, wort)
 	return p, err
@@ -146,12 +146,12 @@ func (p *Plan) boilDown(in *Input, wort Liquid) error {
 	p.PreBoilLiquid = wort
 	p.PostBoilLiquid = wort.Plus(in.BoilHoney).Minus(Liquid{WaterKg: p.SteamL * coolWaterKgPerL()})
 	if !(p.PostBoilLiquid.WaterKg > 0) || p.PostBoilLiquid.MassFraction() > strongest {
-		return dry("the boil takes %.1f L of %.1f L and leaves a syrup or nothing: shorten boil.minutes, lower kit.steam_l_per_h or start with more liquor", p.SteamL, wort.VolumeL())
+		return dry("the boil takes {steam} of {wort} and leaves a syrup or nothing: shorten boil.minutes, lower kit.steam_l_per_h or start with more liquor", litres(p.SteamL), litres(wort.VolumeL()))
 	}
 	p.CoolLiquid = p.PostBoilLiquid.Plus(in.WhirlpoolHoney)
 	p.CoolL = p.CoolLiquid.VolumeL()
 	if p.CoolL <= p.LeftWithBreakL+p.LeftInChillerL {
-		return dry("break and chiller keep all of the %.1f L of wort: start with more liquor", p.CoolL)
+		return dry("break and chiller keep all of the {wort} of wort: start with more liquor", litres(p.CoolL))
 	}
 	p.finish(in)
 	var w warnings
