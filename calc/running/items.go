@@ -68,11 +68,16 @@ func Items(s *brewday.Step) []Item {
 			add(Add, g.Path, Item{Text: message.New("{name}", g.Name), Amount: g.Amount})
 		}
 	}
-	for n := 0; n <= len(s.Do); n++ {
+	measure := func(n int) {
 		for i := range s.Blanks {
 			if b := &s.Blanks[i]; b.Place == n && b.What != "" && b.Kind != quantity.Moment {
 				add(Measure, b.What, Item{Blank: b})
 			}
+		}
+	}
+	for n := 0; n <= len(s.Do); n++ {
+		if n < len(s.Do) {
+			measure(n)
 		}
 		for i := range s.Timers {
 			if t := &s.Timers[i]; t.Place == n {
@@ -97,6 +102,7 @@ func Items(s *brewday.Step) []Item {
 			add(Tick, "do."+strconv.Itoa(n), Item{Text: s.Do[n]})
 		}
 	}
+	measure(len(s.Do)) // at the end of the step, when its clocks have run
 	if n := len(s.Timers); n > 0 && s.Timers[n-1].Key != "" {
 		stop := Item{Text: s.Timers[n-1].Name, Timer: &s.Timers[n-1]}
 		add(Stop, "stop."+stop.Timer.ID, stop)

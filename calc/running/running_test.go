@@ -308,6 +308,28 @@ func TestEveryEventIsAnItem(t *testing.T) {
 	}
 }
 
+// TestMeasuredWhenTheClocksHaveRun: what is measured after the boil comes after its
+// clock, also where the boil has nothing to do beside it (a short one, one hop).
+func TestMeasuredWhenTheClocksHaveRun(t *testing.T) {
+	t.Parallel()
+	d, p, _ := demo(t)
+	d.Boil.Minutes = 30
+	d.Hop = d.Hop[:1]
+	d.Hop[0].Minutes = 30
+	day := brewday.Plan(d, p)
+	items := running.Items(step(t, &day, brewday.Boil))
+	started := false
+	for i := range items {
+		started = started || items[i].Kind == running.Start
+		if items[i].Kind == running.Measure && !started {
+			t.Errorf("%s comes before the boil", items[i].ID)
+		}
+	}
+	if !started || items[len(items)-1].Kind != running.Measure {
+		t.Errorf("the boil is %+v", items)
+	}
+}
+
 func count(items []running.Item, k running.Kind) (n int) {
 	for _, i := range items {
 		if i.Kind == k {
