@@ -91,6 +91,41 @@ func LoadCatalogue() (Catalogue, error) {
 	return all, nil
 }
 
+// origins are what is said of each ingredient beside its figures.
+func (c *Catalogue) origins() []*Origin {
+	var all []*Origin
+	for i := range c.Grain {
+		all = append(all, &c.Grain[i].Origin)
+	}
+	for i := range c.Yeast {
+		all = append(all, &c.Yeast[i].Origin)
+	}
+	for i := range c.Honey {
+		all = append(all, &c.Honey[i].Origin)
+	}
+	for i := range c.Hop {
+		all = append(all, &c.Hop[i].Origin)
+	}
+	return all
+}
+
+// Translate puts the notes and sources into another language.
+func (c *Catalogue) Translate(say func(english string) string) {
+	for _, o := range c.origins() {
+		o.Note, o.Source = say(o.Note), say(o.Source)
+	}
+}
+
+// Texts are the notes and sources, each once: for the list of texts to translate.
+func (c *Catalogue) Texts() []string {
+	var list []string
+	for _, o := range c.origins() {
+		list = append(list, o.Note, o.Source)
+	}
+	slices.Sort(list)
+	return slices.DeleteFunc(slices.Compact(list), func(text string) bool { return text == "" })
+}
+
 // parseCatalogue reads one file of ingredients; file names it in messages.
 func parseCatalogue(file string, src []byte) (Catalogue, error) {
 	var c Catalogue

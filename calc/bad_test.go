@@ -9,6 +9,7 @@ import (
 	"pgregory.net/rapid"
 
 	"skep/calc/design"
+	"skep/calc/message"
 )
 
 func set(t failer, d *design.Design, pairs ...string) {
@@ -82,7 +83,7 @@ func TestOddDesignsAreAnswered(t *testing.T) {
 			}
 			sound(t, &p)
 			// With two more rests a cold, hot or short one is not so bad.
-			if rests == "single rest" && !strings.Contains(strings.Join(p.Warnings, "\n"), c.says) {
+			if rests == "single rest" && !strings.Contains(message.Join(p.Warnings, "\n"), c.says) {
 				t.Errorf("%s: the warnings do not say %q: %q", c.name, c.says, p.Warnings)
 			}
 		}

@@ -1,7 +1,6 @@
 package calc
 
 import (
-	"fmt"
 	"math"
 
 	"skep/calc/design"
@@ -10,6 +9,7 @@ import (
 	"skep/calc/honey"
 	"skep/calc/mash"
 	"skep/calc/message"
+	"skep/calc/quantity"
 	"skep/calc/recipe"
 	"skep/calc/sugar"
 	"skep/calc/taste"
@@ -65,7 +65,7 @@ type Brew struct {
 	trim      float64     // of dextrin by live honey enzymes, at their 90th percentile
 	bears     float64     // alcohol that the strain bears, % vol
 	feed      float64     // pace of the yeast on its nitrogen; 0: well fed
-	notes     []string
+	notes     []message.Message
 
 	draws  []drawn
 	honeys []honeySums // of draws
@@ -108,7 +108,7 @@ func (e *Engine) brewOf(d design.Design, plan *water.Plan, y design.Yeast, rest 
 	b := &Brew{d: d, yeast: y, plan: *plan, crushCost: recipe.Crush(d.Crush).EfficiencyPoints(), spread: e.doubts.sd(), logged: &e.logged}
 	b.clock = Clock{ferment.UsualLagHours, 1, 1}
 	for _, w := range b.plan.Warnings {
-		b.notes = append(b.notes, w.String())
+		b.notes = append(b.notes, w.WithKeys())
 	}
 	if b.plan.LaboratoryKg > 0 {
 		tables, notes, err := e.tables(d, rest)
@@ -118,7 +118,7 @@ func (e *Engine) brewOf(d design.Design, plan *water.Plan, y design.Yeast, rest 
 		b.mash = tables
 		b.notes = append(b.notes, notes...)
 	} else {
-		b.notes = append(b.notes, "there is no extract from grain: this is honey and water, which the model knows only by mass")
+		b.notes = append(b.notes, message.New("there is no extract from grain: this is honey and water, which the model knows only by mass"))
 	}
 	b.readyTrim()
 	b.readyStress()
@@ -297,14 +297,17 @@ func (b *Brew) FermentUntilNow(in *Inputs, x *Draw) {
 }
 
 // yeastNotes says where the strain's numbers ask for more than its kind can do.
-func yeastNotes(y design.Yeast) []string {
+func yeastNotes(y design.Yeast) []message.Message {
 	points, past := yeast.Diastatic(y.AttenuationHighPct, mash.Reference())
 	switch {
 	case past && !y.EatsDextrin && points > 0.5:
-		return []string{fmt.Sprintf("%s is given up to %.0f %% attenuation, more than a yeast reaches that leaves dextrin alone (about %.0f %% on the reference wort): check the number, or mark the strain as eating dextrin",
-			y.Name, y.AttenuationHighPct, y.AttenuationHighPct-points)}
+		return []message.Message{message.New("{yeast} is given up to {attenuation} attenuation, more than a yeast reaches that leaves dextrin alone (about {usual} on the reference wort): check the number, or mark the strain as eating dextrin",
+			y.Name, wholePct(y.AttenuationHighPct), wholePct(y.AttenuationHighPct-points))}
 	case y.EatsDextrin && !past:
-		return []string{fmt.Sprintf("%s eats dextrin, but its range ends at %.0f %%: such a strain goes on for weeks, so expect the drier end", y.Name, y.AttenuationHighPct)}
+		return []message.Message{message.New("{yeast} eats dextrin, but its range ends at {attenuation}: such a strain goes on for weeks, so expect the drier end", y.Name, wholePct(y.AttenuationHighPct))}
 	}
 	return nil
 }
+
+// wholePct is a percentage no finer than one.
+func wholePct(v float64) quantity.Quantity { return quantity.Of(quantity.Percent, math.Round(v)) }

@@ -6,6 +6,7 @@ import (
 
 	"skep/calc/design"
 	"skep/calc/ferment"
+	"skep/calc/message"
 )
 
 // Course is a fermentation hour by hour, with its doubt. The slices are of one
@@ -23,7 +24,7 @@ type Course struct {
 	HoneyWindowHours [2]Band
 	FinishedHours    Band
 	HoneyHours       []float64 // when each honey of the design goes in; 0 with the wort
-	Warnings         []string
+	Warnings         []message.Message
 }
 
 // Course follows the fermentation of a design with one of its yeasts: at every

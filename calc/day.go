@@ -37,7 +37,7 @@ func (e *Engine) day(b *Brew, p *Prediction) {
 
 	primer, bottleNotes := carbonation.Primer(recipe.Carbonation(b.d.Package, b.d.Batch.AltitudeM))
 	p.PrimerGPerL = primer
-	p.Warnings = append([]string{}, b.notes...)
+	p.Warnings = append([]message.Message{}, b.notes...)
 	p.Warnings = append(p.Warnings, hopNotes(hops)...)
 	p.Warnings = append(p.Warnings, x.walk.Warnings(b.yeast.TemperatureC, x.EffectivePlato)...)
 	p.Warnings = append(p.Warnings, yeastNotes(b.yeast)...)
@@ -51,16 +51,12 @@ func (e *Engine) day(b *Brew, p *Prediction) {
 }
 
 // cautions are what can hurt someone in brewing this design.
-func (b *Brew) cautions() []string {
+func (b *Brew) cautions() []message.Message {
 	of := cautions.Brew{Honey: len(b.d.Honey) > 0 || b.d.Package.Primer == "honey", Keg: b.d.Package.Vessel != "bottle"}
 	for _, h := range b.d.Honey {
 		of.LateHoney = of.LateHoney || h.Moment == design.MomentFermenting && h.MassKg > 0
 	}
-	var out []string
-	for _, c := range cautions.Of(of) {
-		out = append(out, c.String())
-	}
-	return out
+	return cautions.Of(of)
 }
 
 func bandFrom(low, mid, high float64) Band { return Band{low, mid, high} }
@@ -92,7 +88,7 @@ func (b *Brew) characterInput(course *Fermentation) []honey.CharacterInput {
 }
 
 // hopNotes says where more bitterness is asked for than beer can hold.
-func hopNotes(hops boil.Brew) []string {
+func hopNotes(hops boil.Brew) []message.Message {
 	asked := 0.0
 	for _, h := range hops.Undissolved() {
 		asked += h.Mid
@@ -100,19 +96,23 @@ func hopNotes(hops boil.Brew) []string {
 	if asked <= boil.MostIBU {
 		return nil
 	}
-	return []string{fmt.Sprintf("the hops would give %.0f IBU by the formula, and beer holds about %.0f in solution: the rest is wasted, so use less hops", asked, boil.MostIBU)}
+	return []message.Message{message.New("the hops would give {asked} by the formula, and beer holds about {most} in solution: the rest is wasted, so use less hops",
+		quantity.Of(quantity.Bitterness, asked), quantity.Of(quantity.Bitterness, boil.MostIBU))}
 }
 
 // honeyNotes says where an addition of honey lies badly.
-func (b *Brew) honeyNotes(p *Prediction) []string {
-	var notes []string
+func (b *Brew) honeyNotes(p *Prediction) []message.Message {
+	var notes []message.Message
+	of := func(i int, text message.Message) {
+		notes = append(notes, message.New("{honey}: {text}", fmt.Sprintf("honey.%d", i), text))
+	}
 	for i, h := range b.d.Honey {
 		for _, f := range honey.Findings(h.MoisturePct, honey.Blossom) {
-			notes = append(notes, fmt.Sprintf("honey.%d: %s", i, f))
+			of(i, f)
 		}
 	}
 	for _, o := range p.OutsideWindow {
-		notes = append(notes, fmt.Sprintf("honey.%d: %s", o.Honey, o.Text))
+		of(o.Honey, o.Text)
 	}
 	return notes
 }

@@ -2,8 +2,6 @@ package calc
 
 import (
 	"math"
-	"unicode"
-	"unicode/utf8"
 
 	"skep/calc/alcohol"
 	"skep/calc/carbonation"
@@ -72,17 +70,11 @@ func pointsOf(gPerL float64) float64 {
 // guard fills in what a guard says of the bottle, its alarms among the warnings.
 func (p *Prediction) guard(g packaging.Guard) {
 	for _, a := range g.Alarms {
-		p.Warnings = append(p.Warnings, lowerFirst(g.Say(a).String()))
+		p.Warnings = append(p.Warnings, g.Say(a))
 	}
 	p.BottleVolumes = g.PlannedVolumes
 	p.BottleHeadroomPoints = g.HeadroomPoints
 	p.EqualReadingsDays = g.EqualReadingsDays
 	p.BottleVolumesWorst = g.WorstVolumes
 	p.BottleVolumesHoneyUnfermented = g.HoneyUnfermentedVolumes
-}
-
-// lowerFirst is a text as one of a list.
-func lowerFirst(s string) string {
-	r, n := utf8.DecodeRuneInString(s)
-	return string(unicode.ToLower(r)) + s[n:]
 }

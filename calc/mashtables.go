@@ -7,6 +7,7 @@ import (
 
 	"skep/calc/design"
 	"skep/calc/mash"
+	"skep/calc/message"
 	"skep/calc/recipe"
 	"skep/calc/sugar"
 )
@@ -77,7 +78,7 @@ func between(a, b, k float64) float64 { return max(a+k*(b-a), 0) }
 type keptMash struct {
 	key    string
 	tables *mashTables
-	notes  []string
+	notes  []message.Message
 }
 
 // mostMashesKept is as many as a lever of minutes soon comes back to; each takes
@@ -86,7 +87,7 @@ const mostMashesKept = 100
 
 // tables gives the mash of a design over the temperature of one rest, from
 // what was computed before if the mash is the same.
-func (e *Engine) tables(d design.Design, rest int) (*mashTables, []string, error) {
+func (e *Engine) tables(d design.Design, rest int) (*mashTables, []message.Message, error) {
 	shift := e.doubts.RestShiftC
 	in := recipe.MashInput(d, shift)
 	for i, read := range e.logged.RestRead {

@@ -4,6 +4,7 @@
 package calc
 
 import (
+	"skep/calc/message"
 	"skep/calc/stress"
 	"skep/calc/sugar"
 )
@@ -61,8 +62,8 @@ type Prediction struct {
 	// YeastStress is what may stop the yeast early or slow it down, the gravest first.
 	YeastStress []stress.Stress `json:"yeast_stress"`
 
-	Cautions []string `json:"cautions"`
-	Warnings []string `json:"warnings"`
+	Cautions []message.Message `json:"cautions"`
+	Warnings []message.Message `json:"warnings"`
 	// OutsideWindow is honey that misses the window; the warnings say it too.
 	OutsideWindow []OutsideWindow `json:"-"`
 

@@ -125,7 +125,7 @@ func (b *Brew) yeastStress(p *Prediction) {
 		if s.Risk < stress.Worth {
 			continue
 		}
-		p.Warnings = append(p.Warnings, stress.Warning(s, b.plan.FermenterL).String())
+		p.Warnings = append(p.Warnings, stress.Warning(s, b.plan.FermenterL))
 	}
 }
 

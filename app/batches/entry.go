@@ -79,7 +79,7 @@ const (
 // Compared is one quantity, predicted and measured.
 type Compared struct {
 	Key       string
-	Name      string
+	Name      message.Message
 	Unit      string // "SG", "%", "L/h", "h"; empty of an index
 	Predicted calc.Band
 	HasBand   bool // false: a plain figure of the plan, in Mid; no prediction at all if that is NaN
@@ -111,15 +111,15 @@ func (e *Entry) Compare() []Compared {
 	plain := func(v float64) calc.Band { return calc.Band{Low: v, Mid: v, High: v} }
 	steam := e.Design.Kit.SteamLPerH
 	list := []Compared{
-		{OriginalGravity, "Original gravity", "SG", p.OriginalGravitySG, has, m.OriginalGravitySG},
-		{FinalGravity, "Final gravity", "SG", p.FinalGravitySG, has, m.FinalGravitySG},
-		{Strength, "Strength", "%", p.StrengthPct, has, m.StrengthPct},
-		{Attenuation, "Apparent attenuation", "%", p.ApparentAttenuationPct, has, m.ApparentAttenuationPct},
-		{Yield, "Mash efficiency", "%", calc.Band{Low: yield - half, Mid: yield, High: yield + half}, true, got},
-		{BoilOff, "Boil-off", "L/h", plain(steam), false, m.SteamLPerH},
-		{Height, "Time to the height", "h", p.HeightHours, has, m.HeightHours},
-		{Dryness, "Dryness, predicted and perceived", "", p.Dryness, has, m.PerceivedDryness},
-		{Body, "Body, predicted and perceived", "", p.Body, has, m.PerceivedBody},
+		{OriginalGravity, message.New("Original gravity"), "SG", p.OriginalGravitySG, has, m.OriginalGravitySG},
+		{FinalGravity, message.New("Final gravity"), "SG", p.FinalGravitySG, has, m.FinalGravitySG},
+		{Strength, message.New("Strength"), "%", p.StrengthPct, has, m.StrengthPct},
+		{Attenuation, message.New("Apparent attenuation"), "%", p.ApparentAttenuationPct, has, m.ApparentAttenuationPct},
+		{Yield, message.New("Mash efficiency"), "%", calc.Band{Low: yield - half, Mid: yield, High: yield + half}, true, got},
+		{BoilOff, message.New("Boil-off"), "L/h", plain(steam), false, m.SteamLPerH},
+		{Height, message.New("Time to the height"), "h", p.HeightHours, has, m.HeightHours},
+		{Dryness, message.New("Dryness, predicted and perceived"), "", p.Dryness, has, m.PerceivedDryness},
+		{Body, message.New("Body, predicted and perceived"), "", p.Body, has, m.PerceivedBody},
 	}
 	if !has {
 		for i := range list {

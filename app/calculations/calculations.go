@@ -50,34 +50,21 @@ func newDrawer(host ui.Host) *drawer {
 func (r *drawer) choose() {
 	var items []*fyne.MenuItem
 	for _, c := range reckon.List() {
-		m := fyne.NewMenuItem(spaced(c.Name), func() { r.show(c) })
+		m := fyne.NewMenuItem(words.Listed(c.Title()), func() { r.show(c) })
 		m.Checked = c.Name == r.at.Name
 		items = append(items, m)
 	}
 	ui.PopUp(r.host, r.pick, items...)
 }
 
-// spaced is a key as it is read: "duty strength".
-func spaced(key string) string { return strings.NewReplacer("-", " ", "_", " ").Replace(key) }
-
-// label is a field's name without the unit at its end, which stands beside it.
-func fieldLabel(f reckon.Field) string {
-	name := f.Key
-	for _, unit := range []string{"_c", "_l", "_g", "_kg", "_ml", "_pct", "_min", "_h", "_m", "_sg", "_bx", "_ebc", "_w", "_bar", "_mm", "_ppm", "_mg_l", "_kj_per_k", "_l_per_kg", "_l_per_h", "_l_per_min", "_kw"} {
-		if s, ok := strings.CutSuffix(name, unit); ok && len(s) > 2 {
-			name = s
-			break
-		}
-	}
-	return spaced(name)
-}
+func fieldLabel(f reckon.Field) string { return words.Listed(f.Label()) }
 
 // show puts a calculation's fields up.
 func (r *drawer) show(c reckon.Calculation) {
 	r.at = c
-	r.pick.SetText(spaced(c.Name))
-	r.about.SetText(c.About)
-	r.source.SetText(words.T("Source: {source}", c.Source))
+	r.pick.SetText(words.Listed(c.Title()))
+	r.about.SetText(words.Listed(c.About))
+	r.source.SetText(words.T("Source: {source}", words.Listed(c.Source)))
 	r.inputs = map[string]func() string{}
 	r.fields.RemoveAll()
 	var first fyne.Focusable
@@ -96,11 +83,11 @@ func (r *drawer) show(c reckon.Calculation) {
 			if now == "" {
 				now = f.Words[0]
 			}
-			word.SetText(now)
+			word.SetText(words.Listed(now))
 			word.OnTap = func() {
 				var items []*fyne.MenuItem
 				for _, w := range f.Words {
-					items = append(items, fyne.NewMenuItem(w, func() { now = w; word.SetText(w); r.work() }))
+					items = append(items, fyne.NewMenuItem(words.Listed(w), func() { now = w; word.SetText(words.Listed(w)); r.work() }))
 				}
 				ui.PopUp(r.host, word, items...)
 			}
@@ -111,7 +98,7 @@ func (r *drawer) show(c reckon.Calculation) {
 		e := ui.NewEntry(r.host)
 		e.Leave = func() { r.Close() }
 		e.Name = label
-		e.Hint = f.Note
+		e.Hint = words.Listed(f.Note)
 		if f.Default != "" {
 			e.SetPlaceHolder(r.defaultText(f))
 		} else if f.Optional {
@@ -138,18 +125,18 @@ func (r *drawer) span(f reckon.Field) string {
 	if kind, ok := ui.KindOfUnit(f.Key, f.Unit); ok {
 		return r.host.Say().FormatRange(kind, f.Min, f.Max)
 	}
-	return ui.WithUnit(r.host.Say().PlainNumber(f.Min)+"–"+r.host.Say().PlainNumber(f.Max), f.Unit)
+	return ui.WithUnit(r.host.Say().PlainNumber(f.Min)+"–"+r.host.Say().PlainNumber(f.Max), words.Listed(f.Unit))
 }
 
 func (r *drawer) defaultText(f reckon.Field) string {
 	v, err := strconv.ParseFloat(f.Default, 64)
 	if err != nil {
-		return f.Default
+		return words.Listed(f.Default)
 	}
 	if kind, ok := ui.KindOfUnit(f.Key, f.Unit); ok {
 		return r.host.Say().Format(kind, v)
 	}
-	return ui.WithUnit(r.host.Say().PlainNumber(v), f.Unit)
+	return ui.WithUnit(r.host.Say().PlainNumber(v), words.Listed(f.Unit))
 }
 
 // work does the calculation with what is typed so far. What is missing is no
@@ -191,7 +178,7 @@ func (r *drawer) work() {
 	}
 	var lines []string
 	for i, v := range out {
-		text := ui.WithUnit(b.Say().Marked(v.String()), v.Unit)
+		text := ui.WithUnit(b.Say().Marked(v.String()), words.Listed(v.Unit))
 		if kind, ok := ui.KindOfUnit(v.Key, v.Unit); ok && b.Say().Shown(kind, 1) != 1 {
 			text = b.Say().Format(kind, v.Value)
 		}

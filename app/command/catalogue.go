@@ -6,20 +6,19 @@ import (
 	"strings"
 
 	"skep/app/command/document"
+	"skep/app/words"
 	"skep/assets"
 	"skep/calc/design"
+	"skep/calc/message"
+	"skep/calc/quantity"
 )
 
 type catalogueCommand struct {
 	JSON bool `name:"json" help:"Print one JSON object instead of the lists."`
 }
 
-func (catalogueCommand) Help() string {
-	return `What is on your own shelf, and trade families and public varieties, with the
-figures that a design needs, and where each is from. A figure on your own packet is
-always better.
-
-  skep catalogue`
+func (catalogueCommand) detail(say speaker) string {
+	return worked(say(message.New("What is on your own shelf, and trade families and public varieties, with the figures that a design needs, and where each is from. A figure on your own packet is always better.")), `skep catalogue`)
 }
 
 func (c *catalogueCommand) Run(s *session) error {
@@ -31,9 +30,11 @@ func (c *catalogueCommand) Run(s *session) error {
 	if c.JSON {
 		return s.json(document.CatalogueOf(&shelf, strains, &all))
 	}
-	grain := group{head: []string{"grain and sugar", "extract %", "moisture %", "colour EBC", "enzymes", "note"}}
+	all.Translate(words.Listed)
+	number := func(v float64) string { return s.say.Marked(short(v)) }
+	grain := group{head: []string{words.T("grain and sugar"), words.T("extract, {unit}", "%"), words.T("moisture, {unit}", "%"), words.T("colour, {unit}", s.unit(quantity.Colour)), words.T("enzymes"), words.T("note")}}
 	addGrain := func(o assets.Origin, g *design.Grain) {
-		grain.add(o, g.Name, short(g.ExtractPct), short(g.MoisturePct), short(g.ColourEBC), g.Enzymes)
+		grain.add(o, g.Name, number(g.ExtractPct), number(g.MoisturePct), s.say.Number(quantity.Colour, g.ColourEBC), enzymes(g.Enzymes))
 	}
 	for _, g := range shelf.Grain {
 		addGrain(yours(g.About), &g.Grain)
@@ -41,9 +42,9 @@ func (c *catalogueCommand) Run(s *session) error {
 	for _, g := range all.Grain {
 		addGrain(g.Origin, &g.Grain)
 	}
-	yeast := group{head: []string{"yeast", "attenuation %", "at °C", "billion/L", "note"}}
+	yeast := group{head: []string{words.T("yeast"), words.T("attenuation, {unit}", "%"), s.unit(quantity.Temperature), words.Listed("billion/L"), words.T("note")}}
 	addYeast := func(o assets.Origin, y *design.Yeast) {
-		yeast.add(o, y.Name, short(y.AttenuationLowPct)+" to "+short(y.AttenuationHighPct), short(y.TemperatureC), short(y.CellsBillionPerL))
+		yeast.add(o, y.Name, words.T("{low} to {high}", number(y.AttenuationLowPct), number(y.AttenuationHighPct)), s.say.Number(quantity.Temperature, y.TemperatureC), number(y.CellsBillionPerL))
 	}
 	for _, y := range strains {
 		addYeast(yours(y.About), &y.Yeast)
@@ -51,16 +52,16 @@ func (c *catalogueCommand) Run(s *session) error {
 	for _, y := range all.Yeast {
 		addYeast(y.Origin, &y.Yeast)
 	}
-	honey := group{head: []string{"honey", "moisture %", "note"}}
-	addHoney := func(o assets.Origin, h *design.Honey) { honey.add(o, h.Name, short(h.MoisturePct)) }
+	honey := group{head: []string{words.T("honey"), words.T("moisture, {unit}", "%"), words.T("note")}}
+	addHoney := func(o assets.Origin, h *design.Honey) { honey.add(o, h.Name, number(h.MoisturePct)) }
 	for _, h := range shelf.Honey {
 		addHoney(yours(h.About), &h.Honey)
 	}
 	for _, h := range all.Honey {
 		addHoney(h.Origin, &h.Honey)
 	}
-	hop := group{head: []string{"hop", "alpha %", "note"}}
-	addHop := func(o assets.Origin, h *design.Hop) { hop.add(o, h.Name, short(h.AlphaPct)) }
+	hop := group{head: []string{words.T("hop"), words.T("alpha acid, {unit}", "%"), words.T("note")}}
+	addHop := func(o assets.Origin, h *design.Hop) { hop.add(o, h.Name, number(h.AlphaPct)) }
 	for _, h := range shelf.Hop {
 		addHop(yours(h.About), &h.Hop)
 	}
@@ -73,15 +74,26 @@ func (c *catalogueCommand) Run(s *session) error {
 		}
 		s.grid(append([][]string{g.head}, g.rows...))
 		for _, source := range g.sources {
-			s.printf("  source of %s: %s\n", g.whose(source), source)
+			s.line("  source of {names}: {source}", g.whose(source), source)
 		}
 	}
 	return nil
 }
 
+// enzymes is where a grain's starch is converted.
+func enzymes(word string) string {
+	switch word {
+	case design.EnzymesOwn:
+		return words.T("its own")
+	case design.EnzymesBorrowed:
+		return words.T("borrowed")
+	}
+	return words.T("none")
+}
+
 // yours is what is said of a thing on the person's own shelf.
 func yours(about design.About) assets.Origin {
-	return assets.Origin{Source: cmp.Or(about.Source, "your own file"), Note: cmp.Or(about.Note, "your own")}
+	return assets.Origin{Source: cmp.Or(about.Source, words.T("your own file")), Note: cmp.Or(about.Note, words.T("your own"))}
 }
 
 // group is one kind of ingredient, with its sources in the order of their use.
@@ -107,13 +119,13 @@ func (g *group) add(o assets.Origin, cells ...string) {
 func (g *group) whose(source string) string {
 	names := g.of[source]
 	if len(g.sources) == 1 {
-		return "all"
+		return words.T("all")
 	}
 	const few = 4
 	if len(names) <= few {
 		return strings.Join(names, "; ")
 	}
-	return "the others"
+	return words.T("the others")
 }
 
 // short is a number with no more digits than it has.

@@ -15,11 +15,8 @@ type checkCommand struct {
 	JSON bool   `name:"json" help:"Print one JSON object instead of lines."`
 }
 
-func (checkCommand) Help() string {
-	return `Prints one line for each finding, FILE:LINE: message. Exit 0 when the design is
-clean or has warnings only, 1 with an error.
-
-  skep check gate-field.toml`
+func (checkCommand) detail(say speaker) string {
+	return worked(say(message.New("Prints one line for each finding, FILE:LINE: message. Exit 0 when the design is clean or has warnings only, 1 with an error.")), `skep check gate-field.toml`)
 }
 
 // checkDraws is how many draws the engine makes of a design that is only checked:

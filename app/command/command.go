@@ -12,8 +12,12 @@ import (
 
 	"github.com/alecthomas/kong"
 
+	"skep/app/locale"
 	"skep/app/safetext"
 	"skep/app/savefile"
+	"skep/app/words"
+	"skep/calc/message"
+	"skep/calc/quantity"
 )
 
 // Version is the program's version; FyneApp.toml repeats it for packaging.
@@ -73,15 +77,24 @@ type grammar struct {
 	Help      helpCommand      `cmd:"" help:"Explain a command, or every key of a design file."`
 }
 
-const about = `Skep tunes a honey beer between sweet and dry, light and full.
-
-"skep" alone or "skep FILE" opens the window. The commands below run without a
-display. A file that is called like a command is opened as ./NAME.`
+// about is what the program says of itself.
+func about(say speaker) string {
+	return say(message.New("Skep tunes a honey beer between sweet and dry, light and full.")) + "\n\n" +
+		say(message.New(`"skep" alone or "skep FILE" opens the window. The commands below run without a display. A file that is called like a command is opened as ./NAME.`))
+}
 
 // session is one run of a command: its streams, and the results so far.
 type session struct {
 	Streams
-	out bytes.Buffer // the results; they leave in one piece at the end
+	say  quantity.Formatter // in the person's language and units
+	rows []row              // of a table that is not printed yet
+	out  bytes.Buffer       // the results; they leave in one piece at the end
+}
+
+// speaking writes in the person's language and units. JSON and CSV are formats and
+// do not ask it.
+func speaking() quantity.Formatter {
+	return quantity.NewFormatter(locale.Current().Units, words.Translate)
 }
 
 func (s *session) printf(format string, a ...any) { fmt.Fprintf(&s.out, format, a...) }
@@ -98,11 +111,11 @@ func Run(args []string, streams Streams) Todo {
 	if file, ok := windowFor(args); ok {
 		return openWindow(file, streams)
 	}
-	s := &session{Streams: streams}
+	s := &session{Streams: streams, say: speaking()}
 	err = s.run(args)
 	if s.out.Len() > 0 {
 		if _, e := io.WriteString(s.Out, safetext.Text(s.out.String())); e != nil {
-			err = broken(fmt.Errorf("can't write the result: %w", e))
+			err = broken(message.NewError("can't write the result: {error}", e))
 		}
 	}
 	if err != nil {
@@ -141,7 +154,7 @@ func windowFor(args []string) (file string, ok bool) {
 }
 
 func isCommand(word string) bool {
-	p, err := parser(&grammar{}, &session{})
+	p, err := parser(&grammar{}, &session{}, message.Message.String)
 	if err != nil {
 		return false
 	}
@@ -166,21 +179,26 @@ func openWindow(file string, streams Streams) Todo {
 	return Todo{Window: true, File: file}
 }
 
-func parser(g *grammar, s *session) (*kong.Kong, error) {
-	return kong.New(g,
+// parser reads the command line; what its help says is in a person's language.
+func parser(g *grammar, s *session, say speaker) (*kong.Kong, error) {
+	p, err := kong.New(g,
 		kong.Name("skep"),
-		kong.Description(about),
 		kong.Vars{"version": "skep " + version()},
 		kong.Writers(&s.out, s.Err),
 		kong.Exit(func(code int) { panic(exit(code)) }),
 		kong.ConfigureHelp(kong.HelpOptions{Compact: true, NoExpandSubcommands: true, WrapUpperBound: 100}),
+		kong.Help(printHelp),
 	)
+	if err == nil {
+		translate(p.Model, say)
+	}
+	return p, err
 }
 
 func (s *session) run(args []string) (err error) {
-	p, err := parser(&grammar{}, s)
+	p, err := parser(&grammar{}, s, s.text)
 	if err != nil {
-		return broken(fmt.Errorf("the command line's own grammar is broken, a fault of Skep: %w", err))
+		return broken(message.NewError("the command line's own grammar is broken, a fault of Skep: {error}", err))
 	}
 	defer func() {
 		switch r := recover().(type) {
@@ -203,9 +221,9 @@ func usage(err error) error {
 	var p *kong.ParseError
 	if errors.As(err, &p) && p.Context.Selected() != nil {
 		name := p.Context.Selected().Name
-		return fmt.Errorf("%s: %w; see skep help %s", name, err, name)
+		return message.NewError("{command}: {error}; see skep help {command}", name, said(err))
 	}
-	return fmt.Errorf("%w; see skep help", err)
+	return message.NewError("{error}; see skep help", said(err))
 }
 
 // negativeNumbers lets -12 stand where sweep takes a number: kong would read it

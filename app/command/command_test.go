@@ -24,22 +24,6 @@ func TestNegativeNumbersAreNoFlags(t *testing.T) {
 	}
 }
 
-func TestFixed(t *testing.T) {
-	t.Parallel()
-	for _, c := range []struct {
-		v        float64
-		decimals int
-		want     string
-	}{
-		{1.0096, 3, "1.010"}, {0.9984, 3, "0.998"}, {-0.0004, 3, "0.000"}, {-0.04, 1, "0.0"},
-		{-0.4, 0, "0"}, {-0.6, 0, "-1"}, {100, 0, "100"}, {5.25, 1, "5.2"},
-	} {
-		if got := fixed(c.v, c.decimals); got != c.want {
-			t.Errorf("fixed(%v, %d) = %q, want %q", c.v, c.decimals, got, c.want)
-		}
-	}
-}
-
 func TestTemperaturesHoldTheDesign(t *testing.T) {
 	t.Parallel()
 	for _, at := range []float64{40, 57.9, 58, 66.5, 72, 80} {

@@ -1,13 +1,11 @@
 package command
 
 import (
-	"strings"
-
 	"skep/app/command/document"
 	"skep/app/compare"
 	"skep/calc"
 	"skep/calc/design"
-	"skep/calc/quantity"
+	"skep/calc/message"
 )
 
 type compareCommand struct {
@@ -17,11 +15,8 @@ type compareCommand struct {
 	evidence
 }
 
-func (compareCommand) Help() string {
-	return `Every yeast of the file on the same wort, in the file's order: the first is the
-one brewed with, the others are set against it.
-
-  skep compare gate-field.toml`
+func (compareCommand) detail(say speaker) string {
+	return worked(say(message.New("Every yeast of the file on the same wort, in the file's order: the first is the one brewed with, the others are set against it.")), `skep compare gate-field.toml`)
 }
 
 func (c *compareCommand) Run(s *session) error {
@@ -43,11 +38,7 @@ func (c *compareCommand) Run(s *session) error {
 	case c.CSV:
 		s.out.Write(compare.CSV(strains))
 	default:
-		title := d.Title
-		if strings.TrimSpace(title) == "" {
-			title = "Untitled design"
-		}
-		s.printf("%s", compare.Text(quantity.NewFormatter(quantity.Units{}, nil), title, strains))
+		s.printf("%s", compare.Text(s.say, titled(d.Title), strains))
 	}
 	return nil
 }

@@ -5,12 +5,14 @@ import (
 	"fmt"
 	"math"
 	"strconv"
-	"strings"
 
 	"skep/app/command/document"
 	"skep/app/safetext"
+	"skep/app/words"
 	"skep/calc"
 	"skep/calc/design"
+	"skep/calc/message"
+	"skep/calc/quantity"
 )
 
 type courseCommand struct {
@@ -20,14 +22,8 @@ type courseCommand struct {
 	evidence
 }
 
-func (courseCommand) Help() string {
-	return `Prints the predicted fermentation hour by hour after pitching: gravity and the
-rate of carbon dioxide with their bands (10th, 50th, 90th percentile), how much
-of the attenuation is done, and what falls into the hour. The honey window is
-open between its two lines; its own band stands above the table. How fast a
-beer ferments is known to a factor of 1.5 either way: measure.
-
-  skep course gate-field.toml`
+func (courseCommand) detail(say speaker) string {
+	return worked(say(message.New("Prints the predicted fermentation hour by hour after pitching: gravity and the rate of carbon dioxide with their bands (10th, 50th, 90th percentile), how much of the attenuation is done, and what falls into the hour. The honey window is open between its two lines; its own band stands above the table. How fast a beer ferments is known to a factor of 1.5 either way: measure.")), `skep course gate-field.toml`)
 }
 
 func (c *courseCommand) Run(s *session) error {
@@ -46,7 +42,7 @@ func (c *courseCommand) Run(s *session) error {
 	}
 	switch {
 	case c.JSON:
-		return s.json(document.CourseOf(&course, d, hoursShown(&course), events(&course, d)))
+		return s.json(document.CourseOf(&course, d, hoursShown(&course), inEnglish(events(&course, d))))
 	case c.CSV:
 		return s.courseCSV(&course, d)
 	}
@@ -60,51 +56,49 @@ func hoursShown(c *calc.Course) int {
 }
 
 // events are what falls into each hour.
-func events(c *calc.Course, d design.Design) map[int]string {
-	at := map[int][]string{}
-	add := func(hour float64, what string) {
+func events(c *calc.Course, d design.Design) map[int][]message.Message {
+	at := map[int][]message.Message{}
+	add := func(hour float64, what message.Message) {
 		k := int(math.Floor(hour + 0.5))
 		at[k] = append(at[k], what)
 	}
-	add(0, "pitched")
-	add(c.HeightHours.Mid, "height")
-	add(c.HoneyWindowHours[0].Mid, "honey window opens")
+	add(0, message.New("pitched"))
+	add(c.HeightHours.Mid, message.New("height"))
+	add(c.HoneyWindowHours[0].Mid, message.New("honey window opens"))
 	for i, h := range d.Honey {
 		if h.Moment == design.MomentFermenting && h.MassKg > 0 {
-			add(c.HoneyHours[i], fmt.Sprintf("honey.%d goes in", i))
+			add(c.HoneyHours[i], message.New("{honey} goes in", fmt.Sprintf("honey.%d", i)))
 		}
 	}
-	add(c.HoneyWindowHours[1].Mid, "honey window closes")
-	add(c.FinishedHours.Mid, "finished")
+	add(c.HoneyWindowHours[1].Mid, message.New("honey window closes"))
+	add(c.FinishedHours.Mid, message.New("finished"))
+	return at
+}
+
+// inEnglish are the events as the formats have them.
+func inEnglish(at map[int][]message.Message) map[int]string {
 	out := map[int]string{}
 	for k, list := range at {
-		out[k] = strings.Join(list, ", ")
+		out[k] = message.Join(list, ", ")
 	}
 	return out
 }
 
 func (s *session) courseTable(c *calc.Course, d design.Design) {
-	title := d.Title
-	if title == "" {
-		title = "Untitled design"
-	}
-	s.printf("%s, with %s at %s °C\n\n", title, d.Yeast[0].Name, short(d.Yeast[0].TemperatureC))
-	s.row("hours after pitching", "low", "mid", "high", "")
-	s.band("height of fermentation", c.HeightHours, indexDecimals, "h")
-	s.band("honey window opens", c.HoneyWindowHours[0], indexDecimals, "h")
-	s.band("honey window closes", c.HoneyWindowHours[1], indexDecimals, "h")
-	s.band("finished", c.FinishedHours, indexDecimals, "h")
+	s.line("{title}, with {yeast} at {temperature}", titled(d.Title), d.Yeast[0].Name, quantity.Of(quantity.Temperature, d.Yeast[0].TemperatureC))
 	s.printf("\n")
-	band := func(b calc.Band, decimals int) string {
-		return fmt.Sprintf("%s (%s to %s)", fixed(b.Mid, decimals), fixed(b.Low, decimals), fixed(b.High, decimals))
-	}
+	s.row(words.T("hours after pitching"), words.T("low"), words.T("mid"), words.T("high"), "")
+	s.hours("", c.HeightHours, c.HoneyWindowHours, c.FinishedHours)
+	s.flush()
+	s.printf("\n")
 	what := events(c, d)
-	grid := [][]string{{"hour", "gravity SG", "CO2 g/L an hour", "done %", ""}}
+	grid := [][]string{{words.T("hour"), words.T("gravity {unit}", s.unit(quantity.Gravity)), words.T("CO2 g/L an hour"), words.T("done %"), ""}}
 	for k := range hoursShown(c) {
-		grid = append(grid, []string{fixed(c.Hours[k], 0), band(c.GravitySG[k], gravityDecimals), band(c.CO2RateGPerLH[k], 2), fixed(c.AttenuatedPct[k], 0), what[k]})
+		grid = append(grid, []string{s.number(quantity.None, c.Hours[k], 0), s.middle(quantity.Gravity, c.GravitySG[k], gravityDecimals),
+			s.middle(quantity.None, c.CO2RateGPerLH[k], 2), s.number(quantity.None, c.AttenuatedPct[k], 0), s.joined(what[k], ", ")})
 	}
 	s.grid(grid)
-	s.list("warnings", c.Warnings)
+	s.list(words.T("warnings"), c.Warnings)
 }
 
 func (s *session) courseCSV(c *calc.Course, d design.Design) error {
@@ -112,7 +106,7 @@ func (s *session) courseCSV(c *calc.Course, d design.Design) error {
 	_ = w.Write([]string{"hour", "gravity_sg_low", "gravity_sg_mid", "gravity_sg_high", // into memory: can't fail
 		"co2_g_per_l_h_low", "co2_g_per_l_h_mid", "co2_g_per_l_h_high",
 		"attenuated_pct", "fermentable_g_l", "yeast_billion_per_l", "event"})
-	what := events(c, d)
+	what := inEnglish(events(c, d))
 	for k := range hoursShown(c) {
 		g, r := c.GravitySG[k], c.CO2RateGPerLH[k]
 		var line []string

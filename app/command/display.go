@@ -3,13 +3,14 @@
 package command
 
 import (
-	"errors"
 	"net"
 	"path/filepath"
 	"runtime"
 	"strconv"
 	"strings"
 	"time"
+
+	"skep/calc/message"
 )
 
 // display tells why no window can open, or nil. The toolkit would panic.
@@ -20,12 +21,12 @@ func display(getenv func(string) string) error {
 	}
 	x, wayland := getenv("DISPLAY"), getenv("WAYLAND_DISPLAY")
 	if x == "" && wayland == "" {
-		return errors.New("no display: neither DISPLAY nor WAYLAND_DISPLAY is set; the commands work without one, see skep help")
+		return message.NewError("no display: neither DISPLAY nor WAYLAND_DISPLAY is set; the commands work without one, see skep help")
 	}
 	if wayland != "" && answersWayland(wayland, getenv("XDG_RUNTIME_DIR")) || x != "" && answersX(x) {
 		return nil
 	}
-	return errors.New("no display: nothing answers at DISPLAY=" + x + " or WAYLAND_DISPLAY=" + wayland + "; the commands work without one, see skep help")
+	return message.NewError("no display: nothing answers at {x} or {wayland}; the commands work without one, see skep help", "DISPLAY="+x, "WAYLAND_DISPLAY="+wayland)
 }
 
 // patience is how long a display may take to answer; a local one does at once.

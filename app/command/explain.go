@@ -1,14 +1,17 @@
 package command
 
 import (
-	"fmt"
+	"bytes"
 	"math"
 	"strconv"
 	"strings"
 
 	"skep/app/command/document"
+	"skep/app/words"
 	"skep/calc"
 	"skep/calc/explain"
+	"skep/calc/message"
+	"skep/calc/quantity"
 )
 
 type explainCommand struct {
@@ -19,17 +22,10 @@ type explainCommand struct {
 	evidence
 }
 
-func (explainCommand) Help() string {
-	return `Opens one predicted number: its formula, what went into it, where the formula is
-from, and what moves it: each lever by a small step up and down, and each doubt
-from its 10th to its 90th percentile. All of that is computed for the design.
-The keys are those of skep predict --json, with a dot for a number within
-another (wort.maltose, volumes.sparge, honey_window_hours.opens).
-
-  skep explain gate-field.toml final_gravity_sg
-
-The keys:
-  ` + strings.Join(wrap(strings.Join(explain.Keys(), " "), 78), "\n  ")
+func (explainCommand) detail(say speaker) string {
+	about := say(message.New("Opens one predicted number: its formula, what went into it, where the formula is from, and what moves it: each lever by a small step up and down, and each doubt from its 10th to its 90th percentile. All of that is computed for the design. The keys are those of skep predict --json, with a dot for a number within another (wort.maltose, volumes.sparge, honey_window_hours.opens)."))
+	return worked(about, "skep explain gate-field.toml final_gravity_sg") + "\n\n" + say(message.New("The keys:")) + "\n\n  " +
+		strings.Join(wrap(strings.Join(explain.Keys(), " "), 78), "\n  ")
 }
 
 func (c *explainCommand) Run(s *session) error {
@@ -59,109 +55,129 @@ func (c *explainCommand) Run(s *session) error {
 const mostEffects = 10
 
 func (s *session) explanation(e *explain.Explanation) {
-	s.printf("%s: %s\n", e.Key, e.Name)
+	s.printf("%s: %s\n", e.Key, s.text(e.Name))
 	switch {
 	case len(e.Parts) > 0:
 		s.printf("\n")
 		for _, p := range e.Parts {
-			s.printf("  %-28s %s  skep explain FILE %s\n", p.Name, number(p.Band, p.Sure, p.Decimals, p.Unit), p.Key)
+			s.printf("  %s %s  skep explain FILE %s\n", pad(s.text(p.Name), labelWidth-2), s.opened(p.Band, p.Sure, p.Decimals, p.Unit), p.Key)
 		}
-	case e.Unit == "" && e.Text != "":
-		s.printf("\n  %s\n", strings.ReplaceAll(e.Text, "\n", "\n  "))
+	case e.Unit == "" && !e.Text.Empty():
+		s.printf("\n  %s\n", strings.ReplaceAll(s.text(e.Text), "\n", "\n  "))
 	default:
-		s.printf("\n  %s\n", number(e.Band, e.Sure, e.Decimals, e.Unit))
+		s.printf("\n  %s\n", s.opened(e.Band, e.Sure, e.Decimals, e.Unit))
 	}
-	s.list("formula", e.Formula)
+	s.list(words.T("formula"), e.Formula)
 	if len(e.Inputs) > 0 {
-		s.printf("\nwhat went in (the middle beer)\n")
+		s.printf("\n%s\n", words.T("what went in (the middle beer)"))
 		var grid [][]string
 		for _, in := range e.Inputs {
-			grid = append(grid, []string{"  " + in.Name, figures(in.Value, in.Unit), in.Unit, in.Key})
+			grid = append(grid, []string{"  " + s.text(in.Name), s.figures(in.Value, in.Unit), s.unitOf(in.Unit), in.Key})
 		}
 		s.columns(grid)
 	}
-	s.list("source", e.Sources)
-	s.list("its band", e.Notes)
-	s.effects("levers, by how much each moves it", e.Levers, e.Decimals)
-	s.effects("doubts, by how much each moves it", e.Doubts, e.Decimals)
+	s.list(words.T("source"), e.Sources)
+	s.list(words.T("its band"), e.Notes)
+	s.effects(words.T("levers, by how much each moves it"), e.Levers, e)
+	s.effects(words.T("doubts, by how much each moves it"), e.Doubts, e)
 }
 
-func number(b calc.Band, sure bool, decimals int, unit string) string {
-	if sure {
-		return strings.TrimSpace(fixed(b.Mid, decimals) + " " + unit)
+// kindOf is the kind of a unit of the model's in which a person has a choice.
+func kindOf(unit string) quantity.Kind {
+	if unit == "SG" {
+		return quantity.Gravity
 	}
-	return strings.TrimSpace(fmt.Sprintf("%s (%s to %s) %s", fixed(b.Mid, decimals), fixed(b.Low, decimals), fixed(b.High, decimals), unit))
+	return quantity.None
+}
+
+// unitOf is one of the model's units as a person reads it.
+func (s *session) unitOf(unit string) string {
+	if unit == "SG" {
+		return s.unit(quantity.Gravity)
+	}
+	return words.Listed(unit)
+}
+
+// opened is the number itself with its unit, and its band if it has one.
+func (s *session) opened(b calc.Band, sure bool, decimals int, unit string) string {
+	text := s.middle(kindOf(unit), b, decimals)
+	if sure {
+		text = s.number(kindOf(unit), b.Mid, decimals)
+	}
+	return strings.TrimSpace(text + " " + s.unitOf(unit))
 }
 
 // figures is a number with four figures, a gravity with its four decimals.
-func figures(v float64, unit string) string {
+func (s *session) figures(v float64, unit string) string {
 	switch {
 	case unit == "SG":
-		return fixed(v, 4)
+		return s.number(quantity.Gravity, v, 4)
 	case v != 0 && math.Abs(v) < 1e-3:
-		return strconv.FormatFloat(v, 'g', 2, 64)
+		return s.say.Marked(strconv.FormatFloat(v, 'g', 2, 64))
 	}
-	return strconv.FormatFloat(v, 'g', 4, 64)
+	return s.say.Marked(strconv.FormatFloat(v, 'g', 4, 64))
 }
 
-func (s *session) effects(title string, list []explain.Effect, decimals int) {
+func (s *session) effects(title string, list []explain.Effect, of *explain.Explanation) {
 	if len(list) == 0 {
 		return
 	}
 	s.printf("\n%s\n", title)
+	kind := kindOf(of.Unit)
+	by := func(v float64) string { // in the unit that the number is shown in
+		from, to := of.Band.Mid, of.Band.Mid+v
+		if kind != quantity.None {
+			from, to = s.say.Shown(kind, from), s.say.Shown(kind, to)
+		}
+		return s.signed(to-from, kind, of.Decimals+1)
+	}
 	grid := [][]string{}
 	for i, e := range list {
 		if i == mostEffects {
 			break
 		}
-		row := []string{"  " + e.Name}
+		row := []string{"  " + s.text(e.Name)}
 		for _, side := range []struct {
-			has  bool
-			what string
-			by   float64
-		}{{e.HasDown, e.Down, e.ByDown}, {e.HasUp, e.Up, e.ByUp}} {
+			has       bool
+			did       message.Message
+			steps, by float64
+		}{{e.HasDown, e.Down, -1, e.ByDown}, {e.HasUp, e.Up, 1, e.ByUp}} {
 			if !side.has {
 				row = append(row, "", "")
 				continue
 			}
-			row = append(row, side.what+":", signed(side.by, decimals+1))
+			what := s.text(side.did)
+			if e.Step.Kind != quantity.None {
+				what = s.say.FormatSigned(e.Step.Kind, side.steps*e.Step.Value)
+			}
+			row = append(row, what+":", by(side.by))
 		}
 		grid = append(grid, append(row, e.Key))
 	}
 	s.columns(grid)
 	if more := len(list) - mostEffects; more > 0 {
-		s.printf("  and %d smaller\n", more)
+		s.printf("  %s\n", words.N("and {count} smaller one", "and {count} smaller ones", more))
 	}
 }
 
-func signed(v float64, decimals int) string {
-	t := fixed(v, decimals)
-	if !strings.HasPrefix(t, "-") && strings.Trim(t, "0.") != "" {
-		t = "+" + t
+// signed is a difference with its sign, none where it rounds to nothing.
+func (s *session) signed(v float64, k quantity.Kind, decimals int) string {
+	if k == quantity.Gravity && s.say.Unit(k) != "" {
+		decimals = max(decimals-gravityDecimals, 0) + platoDecimals
 	}
-	return t
+	text := s.say.Plain(v, decimals)
+	if v > 0 && strings.ContainsAny(text, "123456789") {
+		text = "+" + text
+	}
+	return text
 }
 
 // columns is grid without a head.
 func (s *session) columns(rows [][]string) {
-	head := make([]string, 0)
-	for range rows[0] {
-		head = append(head, "")
-	}
 	at := s.out.Len()
-	s.grid(append([][]string{head}, rows...))
+	s.grid(append([][]string{make([]string, len(rows[0]))}, rows...))
 	// The empty head is a line to take out again.
-	rest := append([]byte(nil), s.out.Bytes()[at:]...)
-	_, rest, _ = cutLine(rest)
+	_, rest, _ := bytes.Cut(bytes.Clone(s.out.Bytes()[at:]), []byte("\n"))
 	s.out.Truncate(at)
 	s.out.Write(rest)
-}
-
-func cutLine(b []byte) (line, rest []byte, found bool) {
-	for i, c := range b {
-		if c == '\n' {
-			return b[:i], b[i+1:], true
-		}
-	}
-	return b, nil, false
 }

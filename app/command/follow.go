@@ -1,13 +1,15 @@
 package command
 
 import (
-	"fmt"
 	"time"
 
 	"skep/app/command/document"
+	"skep/app/words"
 	"skep/calc"
 	"skep/calc/follow"
 	"skep/calc/measured"
+	"skep/calc/message"
+	"skep/calc/quantity"
 )
 
 type followCommand struct {
@@ -18,12 +20,8 @@ type followCommand struct {
 	Learnt string `name:"learnt" placeholder:"FOLDER" help:"Use what the finished batches of a folder have taught; without it nothing outside the file counts."`
 }
 
-func (followCommand) Help() string {
-	return `The fermentation as its readings tell it: where it stands, when the honey may go
-in, what is still to come, what speaks against bottling, and readings that do not
-fit. No answer here says that a bottle is safe.
-
-  skep follow gate-field.toml --at 2026-06-22T18:00:00Z`
+func (followCommand) detail(say speaker) string {
+	return worked(say(message.New("The fermentation as its readings tell it: where it stands, when the honey may go in, what is still to come, what speaks against bottling, and readings that do not fit. No answer here says that a bottle is safe.")), `skep follow gate-field.toml --at 2026-06-22T18:00:00Z`)
 }
 
 func (c *followCommand) Run(s *session) error {
@@ -50,36 +48,41 @@ func (c *followCommand) Run(s *session) error {
 
 // follow prints the answer for people.
 func (s *session) follow(title string, b *follow.Batch, out *document.Followed) {
-	when := "not pitched yet"
+	when := words.T("not pitched yet")
 	if out.Hours != nil {
-		when = fmt.Sprintf("%.0f h after pitching", *out.Hours)
+		when = s.text(message.New("{hours} after pitching", quantity.Of(quantity.WholeHours, *out.Hours)))
 	}
-	s.printf("%s, %s: %s\n", title, when, out.Text)
+	s.line("{title}, {when}: {state}", titled(title), when, out.Text)
 	for _, x := range b.State.Advice {
-		s.printf("  %s\n", x)
-	}
-	band := func(name, format string, v calc.Band) []string {
-		return []string{name, fmt.Sprintf(format, v.Low), fmt.Sprintf(format, v.Mid), fmt.Sprintf(format, v.High)}
+		s.printf("  %s\n", s.text(x))
 	}
 	s.printf("\n")
-	s.grid([][]string{
-		{"", "low", "mid", "high"},
-		band("final gravity", "%.3f", out.FinalGravitySG), band("strength % vol", "%.1f", out.StrengthPct),
-		band("dryness", "%.0f", out.Dryness), band("body", "%.0f", out.Body),
-		band("height, h after pitching", "%.0f", out.HeightHours),
-		band("honey window opens, h", "%.0f", out.Moment.OpensHours), band("  at a gravity of", "%.3f", out.Moment.OpensSG),
-		band("honey window closes, h", "%.0f", out.Moment.ClosesHours), band("  at a gravity of", "%.3f", out.Moment.ClosesSG),
-		band("finished, h", "%.0f", out.FinishedHours),
-	})
-	s.printf("\nHoney: %s.\nBottle: %s.\n", out.Moment.State, out.Bottle.Verdict)
-	for _, why := range out.Bottle.Why {
-		s.printf("  %s\n", why)
+	s.row("", words.T("low"), words.T("mid"), words.T("high"), "")
+	s.band(words.T("final gravity"), out.FinalGravitySG, quantity.Gravity, gravityDecimals)
+	s.named(words.T("strength"), out.StrengthPct, strengthDecimals, words.T("% vol"))
+	s.named(words.T("dryness"), out.Dryness, indexDecimals, "")
+	s.named(words.T("body"), out.Body, indexDecimals, "")
+	s.heading(words.T("after pitching"))
+	at := func(label string, hours, gravity calc.Band) {
+		s.band("  "+label, hours, quantity.WholeHours, 0)
+		s.band("    "+words.T("at a gravity of"), gravity, quantity.Gravity, gravityDecimals)
 	}
-	s.printf("Next: %s.\n", follow.NextText(b.Next()))
+	s.band("  "+words.T("height of fermentation"), out.HeightHours, quantity.WholeHours, 0)
+	at(words.T("honey window opens"), out.Moment.OpensHours, out.Moment.OpensSG)
+	at(words.T("honey window closes"), out.Moment.ClosesHours, out.Moment.ClosesSG)
+	s.band("  "+words.T("finished"), out.FinishedHours, quantity.WholeHours, 0)
+	s.flush()
+	s.printf("\n")
+	s.line("Honey: {state}.", b.Moment.Phase.Message())
+	s.line("Bottle: {verdict}.", b.Bottle.Verdict.Message())
+	for _, why := range out.Bottle.Why {
+		s.printf("  %s\n", s.text(why))
+	}
+	s.line("Next: {measurement}.", follow.NextText(b.Next()))
 	for _, x := range out.Doubtful {
-		s.printf("Doubtful: %s\n", x.Text)
+		s.line("Doubtful: {reading}", x.Text)
 	}
 	for _, n := range out.Notes {
-		s.printf("Note: %s\n", n)
+		s.line("Note: {text}", n)
 	}
 }

@@ -33,7 +33,7 @@ func (s *session) grid(rows [][]string) {
 				width, right = append(width, 0), append(right, true)
 			}
 			width[i] = max(width[i], utf8.RuneCountInString(cell))
-			if r > 0 && cell != "" && !strings.ContainsRune("-0123456789", rune(cell[0])) {
+			if first, _ := utf8.DecodeRuneInString(cell); r > 0 && cell != "" && !strings.ContainsRune("-−0123456789", first) {
 				right[i] = false
 			}
 		}

@@ -1,22 +1,19 @@
 package command
 
 import (
-	"fmt"
+	"strconv"
 
 	"skep/app/words"
 	"skep/calc/design"
+	"skep/calc/message"
 )
 
 type helpCommand struct {
 	Topic string `arg:"" optional:"" name:"COMMAND" help:"A command, design for the keys of a design file, or json for those of --json."`
 }
 
-func (helpCommand) Help() string {
-	return `Explains a command with a worked line; "help design" lists every key of a design
-file with its unit, default and range, "help json" every key that --json prints. "help man" is the man page, "help bash",
-"help zsh" and "help fish" are completions for these shells.
-
-  skep help predict`
+func (helpCommand) detail(say speaker) string {
+	return worked(say(message.New(`Explains a command with a worked line; "help design" lists every key of a design file with its unit, default and range, "help json" every key that --json prints. "help man" is the man page, "help bash", "help zsh" and "help fish" are completions for these shells.`)), `skep help predict`)
 }
 
 func (c *helpCommand) Run(s *session) error {
@@ -34,7 +31,7 @@ func (c *helpCommand) Run(s *session) error {
 	case isCommand(c.Topic):
 		return s.run([]string{c.Topic, "--help"})
 	}
-	return misused(fmt.Errorf("help: there is no command %q; see skep help", c.Topic))
+	return misused(message.NewError("help: there is no command {name}; see skep help", strconv.Quote(c.Topic)))
 }
 
 // designKeys prints the format of the design file from the format's own table.

@@ -10,6 +10,7 @@ import (
 
 	"skep/app/command/document"
 	"skep/assets"
+	"skep/calc/message"
 )
 
 // keysOf are the keys of a JSON object in their order.
@@ -81,7 +82,7 @@ func TestEveryObjectIsAsHelpDescribesIt(t *testing.T) {
 	}
 	// Every command with the flag is described, and every command but plot and sheet
 	// (files) and help has it.
-	p, err := parser(&grammar{}, &session{})
+	p, err := parser(&grammar{}, &session{}, message.Message.String)
 	if err != nil {
 		t.Fatal(err)
 	}

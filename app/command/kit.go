@@ -1,15 +1,17 @@
 package command
 
 import (
-	"errors"
-	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 
 	"skep/app/begin"
 	"skep/app/command/document"
 	"skep/app/userfile"
+	"skep/app/words"
 	"skep/calc/design"
+	"skep/calc/message"
+	"skep/calc/quantity"
 )
 
 type kitCommand struct {
@@ -20,44 +22,39 @@ type kitCommand struct {
 	JSON   bool     `name:"json" help:"Print one JSON object."`
 }
 
-func (kitCommand) Help() string {
-	return `A kit is a vessel with its losses, heater, thermometer and water, under a name of
-yours, one file each in your configuration folder. A new design takes a copy of
-its values. name=NEW gives it another name; "skep help design" has the keys.
-
-An hour with plain water fills a kit's numbers in; volumes in litres, °C, minutes:
-` + testHelp() + `
-
-  skep kit "18 L kettle" steam_l_per_h=1.4`
+func (kitCommand) detail(say speaker) string {
+	about := say(message.New(`A kit is a vessel with its losses, heater, thermometer and water, under a name of yours, one file each in your configuration folder. A new design takes a copy of its values. name=NEW gives it another name; "skep help design" has the keys.`))
+	test := say(message.New("An hour with plain water fills a kit's numbers in; volumes in litres, °C, minutes:"))
+	return about + "\n\n" + worked(test+"\n"+testHelp(say), `skep kit "18 L kettle" steam_l_per_h=1.4`)
 }
 
 func (c *kitCommand) Run(s *session) error {
 	if s.Folder == "" {
-		return broken(errors.New("kit: there is no folder for a person's own files here"))
+		return broken(message.NewError("kit: there is no folder for a person's own files here"))
 	}
 	folder := userfile.KitsIn(s.Folder)
 	kits, problems := userfile.Kits(folder)
 	for _, p := range problems {
-		s.message("%v", p)
+		s.advise(message.OfError(p))
 	}
 	if c.Name == "" {
 		if c.Copy != "" || c.Remove {
-			return misused(errors.New("kit: say which kit"))
+			return misused(message.NewError("kit: say which kit"))
 		}
 		return c.list(s, kits, folder, problems)
 	}
 	kit, there := userfile.KitNamed(kits, c.Name)
 	switch {
 	case !there && (len(c.Values) == 0 || c.Copy != "" || c.Remove):
-		return wrong(fmt.Errorf("kit: there is no kit %q; skep kit lists yours, and skep kit %s vessel_l=18 makes it", c.Name, quoted(c.Name)))
+		return wrong(message.NewError("kit: there is no kit {name}; skep kit lists yours, and {command} makes it", strconv.Quote(c.Name), "skep kit "+quoted(c.Name)+" vessel_l=18"))
 	case c.Remove && (len(c.Values) > 0 || c.Copy != ""):
-		return misused(errors.New("kit: --remove stands alone"))
+		return misused(message.NewError("kit: --remove stands alone"))
 	case c.Remove:
 		to, err := userfile.RemoveKit(kit)
 		if err != nil {
 			return broken(err)
 		}
-		s.printf("%s is removed; its file is %s\n", kit.Name(), to)
+		s.line("{kit} is removed; its file is {path}", kit.Name(), to)
 		return nil
 	}
 	now := kit.KitFile
@@ -94,9 +91,9 @@ func (c *kitCommand) Run(s *session) error {
 		return s.json(object)
 	}
 	for _, r := range tested {
-		s.printf("%s=%s: %s\n", r.Key, short(r.Value), r.Arithmetic)
-		if r.Note != "" {
-			s.message("%s", r.Note)
+		s.printf("%s=%s: %s\n", r.Key, short(r.Value), s.text(r.Arithmetic))
+		if !r.Note.Empty() {
+			s.advise(r.Note)
 		}
 	}
 	s.printf("%s\n", kit.Path)
@@ -120,13 +117,13 @@ func (c *kitCommand) list(s *session, kits []userfile.Kit, folder string, proble
 		return s.json(document.Kits{Folder: folder, Kits: all, Problems: wrongs})
 	}
 	if len(kits) == 0 {
-		s.printf("No kit yet: skep kit \"18 L kettle\" vessel_l=18 makes one in %s\n", folder)
+		s.line("No kit yet: {command} makes one in {folder}", `skep kit "18 L kettle" vessel_l=18`, folder)
 		return nil
 	}
-	rows := [][]string{{"kit", "vessel L", "efficiency %", "boils away L/h", "file"}}
+	rows := [][]string{{words.T("kit"), words.T("vessel, {unit}", s.unit(quantity.Volume)), words.T("efficiency, {unit}", s.unit(quantity.Percent)), words.T("boils away, {unit}", s.unit(quantity.LitresPerHour)), words.T("file")}}
 	for i := range kits {
 		k := &kits[i]
-		rows = append(rows, []string{k.Name(), short(k.Kit.VesselL), short(k.Kit.MashEfficiencyPct), short(k.Kit.SteamLPerH), k.Path})
+		rows = append(rows, []string{k.Name(), s.say.Number(quantity.Volume, k.Kit.VesselL), s.say.Number(quantity.Percent, k.Kit.MashEfficiencyPct), s.say.Number(quantity.LitresPerHour, k.Kit.SteamLPerH), k.Path})
 	}
 	s.grid(rows)
 	return nil
@@ -139,13 +136,13 @@ func setKit(k *design.KitFile, values []string) error {
 	for _, kv := range values {
 		key, value, ok := strings.Cut(kv, "=")
 		if !ok || key == "" {
-			return misused(fmt.Errorf("kit: %q: want KEY=VALUE, such as steam_l_per_h=1.4", kv))
+			return misused(message.NewError("kit: {argument}: want KEY=VALUE, such as steam_l_per_h=1.4", strconv.Quote(kv)))
 		}
 		if !strings.Contains(key, ".") {
 			key = "kit." + key
 		}
 		if !slices.Contains(design.KitKeys(), key) {
-			return wrong(fmt.Errorf("kit: %s is no key of a kit: they are those of [kit] and [water], and batch.altitude_m", key))
+			return wrong(message.NewError("kit: {key} is no key of a kit: they are those of [kit] and [water], and batch.altitude_m", key))
 		}
 		if strings.HasPrefix(key, "water.") && d.Water == nil {
 			d.Water = design.NewWater()

@@ -1,7 +1,7 @@
 package command
 
 import (
-	"fmt"
+	"strconv"
 	"time"
 
 	"skep/app/batches"
@@ -11,6 +11,7 @@ import (
 	"skep/calc/follow"
 	"skep/calc/glasstest"
 	"skep/calc/measured"
+	"skep/calc/message"
 )
 
 // evidence is what a command predicts from beside the design itself.
@@ -60,7 +61,7 @@ func (e *evidence) given(d design.Design) (now time.Time, doubts calc.Doubts, _ 
 	now = time.Now()
 	if e.Now != "" {
 		if now, err = time.Parse(time.RFC3339, e.Now); err != nil {
-			return now, doubts, d, misused(fmt.Errorf("%q is no time such as 2026-06-21T18:00:00Z", e.Now))
+			return now, doubts, d, misused(message.NewError("{text} is no time such as 2026-06-21T18:00:00Z", strconv.Quote(e.Now)))
 		}
 	}
 	return follow.Minute(now), doubts, d, nil

@@ -4,12 +4,15 @@ import (
 	"encoding/csv"
 	"math"
 	"strconv"
+	"time"
 
 	"skep/app/batches"
 	"skep/app/command/document"
 	"skep/app/safetext"
 	"skep/app/words"
 	"skep/calc/design"
+	"skep/calc/message"
+	"skep/calc/quantity"
 )
 
 type batchesCommand struct {
@@ -18,12 +21,8 @@ type batchesCommand struct {
 	CSV    bool   `name:"csv" xor:"form" help:"Print comma-separated values: a line for each quantity of each batch."`
 }
 
-func (batchesCommand) Help() string {
-	return `Every batch of a folder, the latest first: what was predicted of its plan, without
-any lesson, against what was measured. A file that is no batch is named on standard
-error and left alone.
-
-  skep batches "Skep batches"`
+func (batchesCommand) detail(say speaker) string {
+	return worked(say(message.New("Every batch of a folder, the latest first: what was predicted of its plan, without any lesson, against what was measured. A file that is no batch is named on standard error and left alone.")), `skep batches "Skep batches"`)
 }
 
 func (c *batchesCommand) Run(s *session) error {
@@ -32,7 +31,7 @@ func (c *batchesCommand) Run(s *session) error {
 		return wrong(err)
 	}
 	for _, f := range l.Skipped {
-		s.message("%s", words.T("left out: {what}", words.Error(f)))
+		s.advise(message.New("left out: {what}", f))
 	}
 	if c.CSV {
 		return s.batchesCSV(l)
@@ -49,14 +48,14 @@ func (c *batchesCommand) Run(s *session) error {
 		return s.json(document.Batches{Folder: l.Folder, Batches: all, Skipped: skipped})
 	}
 	if len(all) == 0 {
-		s.printf("No batch in %s yet.\n", l.Folder)
+		s.line("No batch in {folder} yet.", l.Folder)
 	}
 	for i := range l.Entries {
 		e := &l.Entries[i]
-		s.printf("%s  %s, %s\n", all[i].Brewed, e.Title, e.Yeast)
-		rows := [][]string{{"", "low", "mid", "high", "measured", ""}}
+		s.printf("%s  %s, %s\n", dayOf(e.At), titled(e.Title), e.Yeast)
+		rows := [][]string{{"", words.T("low"), words.T("mid"), words.T("high"), words.T("measured"), ""}}
 		for _, x := range e.Compare() {
-			rows = append(rows, append([]string{"  " + x.Name}, comparedCells(x)...))
+			rows = append(rows, append([]string{"  " + s.text(x.Name)}, s.comparedCells(x)...))
 		}
 		s.grid(rows)
 		s.printf("\n")
@@ -67,6 +66,31 @@ func (c *batchesCommand) Run(s *session) error {
 // comparedCells are low, mid, high, measured and the unit, empty where there is
 // none.
 func comparedCells(x batches.Compared) []string {
+	return cellsOf(x, func(v float64, decimals int) string { return strconv.FormatFloat(v, 'f', decimals, 64) }, x.Unit)
+}
+
+// comparedCells are the same for a person.
+func (s *session) comparedCells(x batches.Compared) []string {
+	kind := quantity.None
+	if x.Unit == "SG" {
+		kind = quantity.Gravity
+	}
+	unit := words.Listed(x.Unit) // all but SG are among the units' own texts
+	if kind == quantity.Gravity {
+		unit = s.unit(kind)
+	}
+	return cellsOf(x, func(v float64, decimals int) string { return s.number(kind, v, decimals) }, unit)
+}
+
+// dayOf is the day of a batch in the person's language; empty where none is known.
+func dayOf(at time.Time) string {
+	if at.IsZero() {
+		return ""
+	}
+	return words.Date(at, words.T("2 January 2006"))
+}
+
+func cellsOf(x batches.Compared, number func(v float64, decimals int) string, unit string) []string {
 	cell := func(v float64, known bool) string {
 		if !known || math.IsNaN(v) {
 			return ""
@@ -75,9 +99,9 @@ func comparedCells(x batches.Compared) []string {
 		if x.Unit == "SG" {
 			decimals = 4
 		}
-		return strconv.FormatFloat(v, 'f', decimals, 64)
+		return number(v, decimals)
 	}
-	return []string{cell(x.Predicted.Low, x.HasBand), cell(x.Predicted.Mid, true), cell(x.Predicted.High, x.HasBand), cell(x.Measured.Mean, x.Measured.Known), x.Unit}
+	return []string{cell(x.Predicted.Low, x.HasBand), cell(x.Predicted.Mid, true), cell(x.Predicted.High, x.HasBand), cell(x.Measured.Mean, x.Measured.Known), unit}
 }
 
 func (s *session) batchesCSV(l *batches.Ledger) error {
@@ -99,11 +123,8 @@ type learntCommand struct {
 	JSON   bool   `name:"json" help:"Print one JSON object instead of the list."`
 }
 
-func (learntCommand) Help() string {
-	return `Each lesson with the batches that it is from and what it changes. The kit's are
-heard from its own batches; those of a strain and of the palate from all.
-
-  skep learnt "Skep batches"`
+func (learntCommand) detail(say speaker) string {
+	return worked(say(message.New("Each lesson with the batches that it is from and what it changes. The kit's are heard from its own batches; those of a strain and of the palate from all.")), `skep learnt "Skep batches"`)
 }
 
 func (c *learntCommand) Run(s *session) error {
@@ -112,7 +133,7 @@ func (c *learntCommand) Run(s *session) error {
 		return wrong(err)
 	}
 	for _, f := range l.Skipped {
-		s.message("%s", words.T("left out: {what}", words.Error(f)))
+		s.advise(message.New("left out: {what}", f))
 	}
 	reference := design.New()
 	switch {
@@ -132,11 +153,11 @@ func (c *learntCommand) Run(s *session) error {
 	if c.JSON {
 		return s.json(document.Learnt{Folder: l.Folder, Kit: reference.Kit.Name, Batches: lessons.Batches, Lessons: all})
 	}
-	s.printf("%d batches were heard.\n", lessons.Batches)
+	s.printf("%s\n", words.N("{count} batch was heard.", "{count} batches were heard.", lessons.Batches))
 	for _, x := range all {
-		s.printf("\n%s\n  %s\n", x.Name, x.Text)
+		s.printf("\n%s\n  %s\n", s.text(x.Name), s.text(x.Text))
 		for _, e := range x.Evidence {
-			s.printf("  %s: %s, weight %.0f %%\n", e.File, short(math.Round(e.Value*1000)/1000), 100*e.Weight)
+			s.printf("  %s\n", words.T("{file}: {value}, weight {percent} %", e.File, s.say.Marked(short(math.Round(e.Value*1000)/1000)), s.say.Plain(100*e.Weight, 0)))
 		}
 	}
 	return nil

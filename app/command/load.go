@@ -1,13 +1,13 @@
 package command
 
 import (
-	"fmt"
 	"strings"
 
 	"skep/app/savefile"
 	"skep/app/userfile"
 	"skep/calc/design"
 	designfile "skep/calc/design/file"
+	"skep/calc/message"
 )
 
 // stdin is the FILE that stands for standard input.
@@ -61,7 +61,7 @@ func set(d *design.Design, settings []string) error {
 	for _, kv := range settings {
 		key, value, ok := strings.Cut(kv, "=")
 		if !ok || key == "" {
-			return misused(fmt.Errorf("--set %s: want KEY=VALUE, such as mash.rest.0.temperature_c=68", kv))
+			return misused(message.NewError("--set {argument}: want KEY=VALUE, such as mash.rest.0.temperature_c=68", kv))
 		}
 		if err := d.Set(strings.TrimSpace(key), strings.TrimSpace(value)); err != nil {
 			return wrong(err)
@@ -86,7 +86,7 @@ func (s *session) ownStrains() []design.CatalogueYeast {
 	}
 	own, err := userfile.LoadStrains(userfile.StrainsIn(s.Folder))
 	if err != nil {
-		s.message("your own strains are left out: %v", err)
+		s.advise(message.New("your own strains are left out: {error}", err))
 	}
 	return own
 }
@@ -98,7 +98,7 @@ func (s *session) shelf() userfile.Shelf {
 	}
 	shelf := userfile.LoadShelf(s.Folder)
 	for _, err := range shelf.Problems {
-		s.message("of your own shelf is left out: %v", err)
+		s.advise(message.New("of your own shelf is left out: {error}", err))
 	}
 	return shelf
 }

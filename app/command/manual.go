@@ -5,6 +5,8 @@ import (
 	"strings"
 
 	"github.com/alecthomas/kong"
+
+	"skep/calc/message"
 )
 
 // The man page and the shells' completions come from the grammar itself, so a
@@ -20,9 +22,9 @@ var manuals = map[string]func(s *session, root *kong.Node){
 
 // manual writes one of them.
 func (s *session) manual(topic string) error {
-	p, err := parser(&grammar{}, s)
+	p, err := parser(&grammar{}, s, message.Message.String)
 	if err != nil {
-		return broken(fmt.Errorf("the command line's own grammar is broken, a fault of Skep: %w", err))
+		return broken(message.NewError("the command line's own grammar is broken, a fault of Skep: {error}", err))
 	}
 	manuals[topic](s, p.Model.Node)
 	return nil
@@ -35,6 +37,19 @@ func roff(text string) string {
 	for i, line := range lines {
 		if strings.HasPrefix(line, ".") {
 			lines[i] = `\&` + line
+		}
+	}
+	return strings.Join(lines, "\n")
+}
+
+// filled is a text in lines of a terminal's width; what is indented stays as it is.
+func filled(text string) string {
+	var lines []string
+	for line := range strings.SplitSeq(text, "\n") {
+		if strings.HasPrefix(line, " ") {
+			lines = append(lines, line)
+		} else {
+			lines = append(lines, wrap(line, 78)...)
 		}
 	}
 	return strings.Join(lines, "\n")
@@ -79,7 +94,7 @@ skep \- tune a honey beer between sweet and dry, light and full
 .SH DESCRIPTION
 %s
 .SH COMMANDS
-`, Version, roff(about))
+`, Version, roff(filled(root.Help)))
 	for _, c := range root.Children {
 		s.printf(".TP\n\\fB%s\\fR", roff(c.Name))
 		for _, p := range c.Positional {
@@ -93,7 +108,7 @@ skep \- tune a honey beer between sweet and dry, light and full
 			s.printf(".RS\n.TP\n\\fB%s\\fR\n%s\n.RE\n", roff(form(f)), roff(f.Help))
 		}
 		if c.Detail != "" {
-			s.printf(".RS\n.PP\n.nf\n%s\n.fi\n.RE\n", roff(c.Detail))
+			s.printf(".RS\n.PP\n.nf\n%s\n.fi\n.RE\n", roff(filled(c.Detail)))
 		}
 	}
 	s.printf(`.SH EXIT STATUS

@@ -11,7 +11,6 @@ import (
 	"skep/app/safetext"
 	"skep/app/savefile"
 	"skep/app/userfile"
-	"skep/app/words"
 	"skep/calc/design"
 	"skep/calc/message"
 )
@@ -64,9 +63,9 @@ func broken(err error) error  { return fault{MachineFailed, err} }
 // errSaid ends a command whose findings have been said already.
 var errSaid = errors.New("said")
 
-// message writes one line of advice.
-func (s Streams) message(format string, a ...any) {
-	fmt.Fprintf(s.Err, "skep: %s\n", safetext.Text(fmt.Sprintf(format, a...)))
+// advise writes one line of advice.
+func (s Streams) advise(m message.Message) {
+	fmt.Fprintf(s.Err, "skep: %s\n", safetext.Text(speaking().Sentence(m)))
 }
 
 // finding writes one finding of a file, one line.
@@ -79,7 +78,7 @@ func findingLine(f design.Finding) string {
 	if f.Severity == design.Warning {
 		f.Message = message.New("warning: {finding}", f.Message)
 	}
-	return safetext.Line(words.Error(f))
+	return safetext.Line(speaking().Sentence(message.OfError(f)))
 }
 
 // failure writes the error and returns its exit code.
@@ -89,12 +88,12 @@ func (s Streams) failure(err error) int {
 	var file *savefile.Error
 	switch {
 	case errors.As(err, &f):
-		code = f.code
+		code, err = f.code, f.err // without what the command line's library has put around it
 	case errors.As(err, &file) && !file.Missing() && !file.Unfit():
 		code = MachineFailed
 	}
 	if !errors.Is(err, errSaid) {
-		s.message("%s", words.Error(err))
+		s.advise(message.OfError(err))
 	}
 	return code
 }

@@ -2,16 +2,21 @@ package command
 
 import (
 	"bytes"
-	"fmt"
 	"math"
 	"path/filepath"
 	"slices"
+	"strconv"
 	"strings"
 
+	"skep/app/paper"
 	"skep/app/safetext"
 	"skep/app/savefile"
+	"skep/app/words"
 	"skep/calc"
 	"skep/calc/design"
+	"skep/calc/message"
+	"skep/calc/quantity"
+	"skep/calc/taste"
 	"skep/plotting"
 	"skep/plotting/style"
 )
@@ -29,12 +34,8 @@ type plotCommand struct {
 	Set    []string `name:"set" sep:"none" placeholder:"KEY=VALUE" help:"Try a change without touching the file; may be repeated."`
 }
 
-func (plotCommand) Help() string {
-	return `Final gravity, strength, dryness and body against the temperature of the first
-mash rest, each with its band of doubt, on a sheet for paper. The design's ghost
-is drawn as a dashed line.
-
-  skep plot gate-field.toml -o gate-field.pdf`
+func (plotCommand) detail(say speaker) string {
+	return worked(say(message.New("Final gravity, strength, dryness and body against the temperature of the first mash rest, each with its band of doubt, on a sheet for paper. The design's ghost is drawn as a dashed line.")), `skep plot gate-field.toml -o gate-field.pdf`)
 }
 
 func (c *plotCommand) Run(s *session) error {
@@ -49,7 +50,7 @@ func (c *plotCommand) Run(s *session) error {
 	if err := set(&d, c.Set); err != nil {
 		return err
 	}
-	sheet, err := sheetOf(d)
+	sheet, err := s.sheetOf(d)
 	if err != nil {
 		return wrong(err)
 	}
@@ -70,11 +71,11 @@ func formatOf(path string) (plotting.Format, error) {
 			return f, nil
 		}
 	}
-	return "", fmt.Errorf("plot: can't tell what to write from %q; end the name in .png, .svg or .pdf", path)
+	return "", message.NewError("plot: can't tell what to write from {path}; end the name in .png, .svg or .pdf", strconv.Quote(path))
 }
 
 // sheetOf computes what the sheet shows of a design.
-func sheetOf(d design.Design) (plotting.Sheet, error) {
+func (s *session) sheetOf(d design.Design) (plotting.Sheet, error) {
 	engine := calc.NewEngine()
 	at := d.Mash.Rest[0].TemperatureC
 	temps := temperatures(at)
@@ -90,30 +91,33 @@ func sheetOf(d design.Design) (plotting.Sheet, error) {
 	if ghost, ok := ghostOf(d); ok {
 		before, err := engine.Curves(ghost, 0, temps)
 		if err != nil {
-			return plotting.Sheet{}, fmt.Errorf("the ghost: %w", err)
+			return plotting.Sheet{}, message.NewError("the ghost: {error}", err)
 		}
 		lines = append([]plotting.Line{{Name: safetext.Line(d.Ghost.Name), Role: plotting.Before, Curves: before}}, lines...)
 		all = append(all, before)
 	}
-	units := plotting.Units{TemperatureLabel: "mash rest, °C"}
-	units.Outcome[calc.FinalGravity].Tick = plotting.Decimals(gravityDecimals)
-	pictures := plotting.Four(lines, at, plotting.Span(all...), units)
-	for o, words := range [calc.Outcomes]struct {
-		title, unit string
-		decimals    int
-	}{
-		calc.FinalGravity: {"final gravity, SG", "", gravityDecimals},
-		calc.Strength:     {"strength, % vol", " %", strengthDecimals},
-		calc.Dryness:      {"dryness, 0 to 100", " " + p.DrynessWord, indexDecimals},
-		calc.Body:         {"body, 0 to 100", " " + p.BodyWord, indexDecimals},
-	} {
-		b := marks[o]
-		pictures[o].Title = words.title
-		pictures[o].Value = fixed(b.Mid, words.decimals) + words.unit + " (" + fixed(b.Low, words.decimals) + " to " + fixed(b.High, words.decimals) + ")"
+	pictures := plotting.Four(lines, at, plotting.Span(all...), paper.Formatter{Formatter: s.say}.PlotUnits())
+	titles := [calc.Outcomes]string{
+		calc.FinalGravity: words.T("final gravity, {unit}", s.unit(quantity.Gravity)), calc.Strength: words.T("strength, % vol"),
+		calc.Dryness: words.T("dryness, 0 to 100"), calc.Body: words.T("body, 0 to 100"),
+	}
+	value := func(k quantity.Kind, b calc.Band) string {
+		return s.text(message.New("{value}", quantity.Quantity{Kind: k, Value: b.Mid, Low: b.Low, High: b.High}))
+	}
+	worded := func(word string, b calc.Band) string {
+		return words.T("{word}, {value}", words.Print(taste.WordOf(word)), value(quantity.Index, b))
+	}
+	values := [calc.Outcomes]string{
+		calc.FinalGravity: value(quantity.Gravity, p.FinalGravitySG), calc.Strength: value(quantity.Strength, p.StrengthPct),
+		calc.Dryness: worded(p.DrynessWord, p.Dryness), calc.Body: worded(p.BodyWord, p.Body),
+	}
+	for o := range pictures {
+		pictures[o].Title, pictures[o].Value = titles[o], values[o]
 	}
 	return plotting.Sheet{
-		Title:    safetext.Line(d.Title),
-		Caption:  fmt.Sprintf("%s, first mash rest %s °C; bands from the 10th to the 90th percentile", p.Yeast, short(at)),
+		Title: safetext.Line(d.Title),
+		Caption: s.text(message.New("{yeast}, first mash rest {temperature}; bands from the 10th to the 90th percentile",
+			p.Yeast, quantity.Of(quantity.Temperature, at))),
 		Pictures: pictures,
 		Palette:  style.Print(),
 	}, nil

@@ -1,6 +1,9 @@
 package command
 
-import "skep/app/command/document"
+import (
+	"skep/app/command/document"
+	"skep/calc/message"
+)
 
 type predictCommand struct {
 	File string   `arg:"" name:"FILE" help:"The design; - is standard input."`
@@ -9,12 +12,8 @@ type predictCommand struct {
 	evidence
 }
 
-func (predictCommand) Help() string {
-	return `Every quantity that is uncertain has three numbers: the 10th, 50th and 90th
-percentile. The file is not touched. With readings in the file it is the beer as
-they have left it.
-
-  skep predict gate-field.toml --set mash.rest.0.temperature_c=68`
+func (predictCommand) detail(say speaker) string {
+	return worked(say(message.New("Every quantity that is uncertain has three numbers: the 10th, 50th and 90th percentile. The file is not touched. With readings in the file it is the beer as they have left it.")), `skep predict gate-field.toml --set mash.rest.0.temperature_c=68`)
 }
 
 func (c *predictCommand) Run(s *session) error {

@@ -4,10 +4,11 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"strconv"
 	"strings"
 
 	"skep/app/command/document"
-	"skep/app/words"
+	"skep/calc/message"
 	"skep/calc/reckon"
 )
 
@@ -17,22 +18,20 @@ type reckonCommand struct {
 	JSON   bool     `name:"json" help:"Print one JSON object."`
 }
 
-func (reckonCommand) Help() string {
+func (reckonCommand) detail(say speaker) string {
 	var b strings.Builder
-	b.WriteString(`Prints KEY=VALUE lines. What is out of the range of a formula's source is refused.
-
-  skep reckon strength original_sg=1.050 final_sg=1.010
-
-`)
+	b.WriteString(worked(say(message.New("Prints KEY=VALUE lines. What is out of the range of a formula's source is refused.")),
+		"skep reckon strength original_sg=1.050 final_sg=1.010"))
 	for _, c := range reckon.List() {
-		fmt.Fprintf(&b, "%s: %s\n  in: %s\n  out: %s\n", c.Name, c.About, fields(c.In), fields(c.Out))
+		fmt.Fprintf(&b, "\n\n%s: %s\n\n  %s\n  %s", c.Name, say(message.Message{Text: c.About}),
+			say(message.New("in: {keys}", fields(say, c.In))), say(message.New("out: {keys}", fields(say, c.Out))))
 	}
-	return strings.TrimRight(b.String(), "\n")
+	return b.String()
 }
 
 // fields lists keys with their ranges; one that may be left out stands in
 // brackets with its default.
-func fields(list []reckon.Field) string {
+func fields(say speaker, list []reckon.Field) string {
 	var out []string
 	for _, f := range list {
 		name := f.Key
@@ -43,7 +42,7 @@ func fields(list []reckon.Field) string {
 			name = "[" + name + "]"
 		}
 		if f.Max > f.Min || len(f.Words) > 0 {
-			name += " (" + words.Print(f.Range()) + ")"
+			name += " (" + say(f.Range()) + ")"
 		}
 		out = append(out, name)
 	}
@@ -55,10 +54,10 @@ func (c *reckonCommand) Run(s *session) error {
 	for _, kv := range c.Values {
 		key, value, ok := strings.Cut(kv, "=")
 		if !ok || key == "" {
-			return misused(fmt.Errorf("reckon %s: %q: want KEY=VALUE; see skep help reckon", c.Name, kv))
+			return misused(message.NewError("reckon {name}: {argument}: want KEY=VALUE; see skep help reckon", c.Name, strconv.Quote(kv)))
 		}
 		if _, twice := in[key]; twice {
-			return misused(fmt.Errorf("reckon %s: %s is there twice", c.Name, key))
+			return misused(message.NewError("reckon {name}: {key} is there twice", c.Name, key))
 		}
 		in[key] = value
 	}
@@ -66,9 +65,9 @@ func (c *reckonCommand) Run(s *session) error {
 	var usage *reckon.UsageError
 	switch {
 	case errors.As(err, &usage):
-		return misused(fmt.Errorf("reckon: %w; see skep help reckon", err))
+		return misused(message.NewError("reckon: {error}; see skep help reckon", err))
 	case err != nil:
-		return wrong(fmt.Errorf("reckon %s: %w", c.Name, err))
+		return wrong(message.NewError("reckon {name}: {error}", c.Name, err))
 	}
 	if c.JSON {
 		return s.object(out)

@@ -2,46 +2,49 @@ package command
 
 import (
 	"bytes"
-	"fmt"
+	"cmp"
 	"path/filepath"
+	"strconv"
 	"strings"
 	"time"
 
+	"skep/app/locale"
 	"skep/app/paper"
 	"skep/app/savefile"
+	"skep/calc/message"
 	"skep/plotting/sheet"
 )
 
 type sheetCommand struct {
 	File   string   `arg:"" name:"FILE" help:"The design; - is standard input."`
 	Output string   `name:"output" short:"o" required:"" placeholder:"OUT" help:"The file to write: its ending, .pdf or .txt, says what it is."`
-	Paper  string   `name:"paper" default:"a4" placeholder:"PAPER" help:"a4 or letter, for .pdf (${default})."`
+	Paper  string   `name:"paper" placeholder:"PAPER" help:"a4 or letter, for .pdf; left out: what is usual in your region."`
 	Start  string   `name:"start" placeholder:"HOUR" help:"When the day begins, 9:30 or 2026-06-20 9:30: the steps are printed with the hours expected."`
 	Yeasts bool     `name:"yeasts" help:"Add the comparison of the design's yeasts."`
 	Set    []string `name:"set" sep:"none" placeholder:"KEY=VALUE" help:"Try a change without touching the file; may be repeated."`
 	evidence
 }
 
-func (sheetCommand) Help() string {
-	return `The brew day on one or two pages: what to buy, what to do in order with the
-numbers for this kit, boxes to tick and blanks to fill. As .txt the same content
-is plain text, for screen readers.
-
-  skep sheet gate-field.toml -o gate-field.pdf --paper letter --start 9:30`
+func (sheetCommand) detail(say speaker) string {
+	return worked(say(message.New("The brew day on one or two pages: what to buy, what to do in order with the numbers for this kit, boxes to tick and blanks to fill. As .txt the same content is plain text, for screen readers.")), `skep sheet gate-field.toml -o gate-field.pdf --paper letter --start 9:30`)
 }
 
 func (c *sheetCommand) Run(s *session) error {
-	size, err := sheet.PaperOf(strings.ToLower(c.Paper))
+	name := cmp.Or(c.Paper, "a4")
+	if c.Paper == "" && locale.Current().Letter {
+		name = "letter"
+	}
+	size, err := sheet.PaperOf(strings.ToLower(name))
 	if err != nil {
-		return misused(fmt.Errorf("sheet: %w", err))
+		return misused(message.NewError("sheet: {error}", err))
 	}
 	start, err := paper.ParseStart(c.Start, time.Local)
 	if err != nil {
-		return misused(fmt.Errorf("sheet: --start: %w", err))
+		return misused(message.NewError("sheet: --start: {error}", err))
 	}
 	ending := strings.ToLower(filepath.Ext(c.Output))
 	if ending != ".pdf" && ending != ".txt" {
-		return misused(fmt.Errorf("sheet: can't tell what to write from %q; end the name in .pdf or .txt", c.Output))
+		return misused(message.NewError("sheet: can't tell what to write from {path}; end the name in .pdf or .txt", strconv.Quote(c.Output)))
 	}
 	d, err := s.load(c.File)
 	if err != nil {
@@ -54,7 +57,7 @@ func (c *sheetCommand) Run(s *session) error {
 	if err != nil {
 		return err
 	}
-	content, err := paper.Content(k.Plan, paper.Options{Yeasts: c.Yeasts, Start: start, Doubts: k.Engine.Doubts(), Known: k})
+	content, err := paper.Content(k.Plan, paper.Options{Units: s.say.Units(), Yeasts: c.Yeasts, Start: start, Doubts: k.Engine.Doubts(), Known: k})
 	if err != nil {
 		return wrong(err)
 	}

@@ -2,8 +2,6 @@ package command
 
 import (
 	"cmp"
-	"errors"
-	"fmt"
 	"slices"
 	"strconv"
 	"strings"
@@ -11,10 +9,13 @@ import (
 	"skep/app/begin"
 	"skep/app/command/document"
 	"skep/app/savefile"
+	"skep/app/words"
 	"skep/assets"
 	"skep/calc"
 	"skep/calc/design"
 	"skep/calc/design/file"
+	"skep/calc/message"
+	"skep/calc/quantity"
 	"skep/calc/start"
 )
 
@@ -24,14 +25,8 @@ type startCommand struct {
 	JSON   bool     `name:"json" help:"Print one JSON object: where the design lands, what is left over."`
 }
 
-func (startCommand) Help() string {
-	return `Makes a design from what you have: title, litres (into the fermenter), kit (one
-of yours, or how much a kettle holds, in litres), honey (its kind), honey_kg (at
-hand), honey_buy (yes: more of it may be bought), yeast (or "find one"),
-strength_pct, dryness, body. What is left out has the same first value as in the
-window. The grain is worked out so that the strength comes out on this kit.
-
-  skep start title=Hedge kit=18 honey=heather honey_kg=0.45 strength_pct=5.2 -o hedge.toml`
+func (startCommand) detail(say speaker) string {
+	return worked(say(message.New(`Makes a design from what you have: title, litres (into the fermenter), kit (one of yours, or how much a kettle holds, in litres), honey (its kind), honey_kg (at hand), honey_buy (yes: more of it may be bought), yeast (or "find one"), strength_pct, dryness, body. What is left out has the same first value as in the window. The grain is worked out so that the strength comes out on this kit.`)), `skep start title=Hedge kit=18 honey=heather honey_kg=0.45 strength_pct=5.2 -o hedge.toml`)
 }
 
 // startKeys are the questions, in the order in which the answers hang on another.
@@ -45,14 +40,14 @@ func (c *startCommand) Run(s *session) error {
 		key, value, ok := strings.Cut(kv, "=")
 		switch _, twice := given[key]; {
 		case !ok || !slices.Contains(startKeys(), key):
-			return misused(fmt.Errorf("start: %q: want KEY=VALUE with one of %s", kv, strings.Join(startKeys(), ", ")))
+			return misused(message.NewError("start: {argument}: want KEY=VALUE with one of {keys}", strconv.Quote(kv), strings.Join(startKeys(), ", ")))
 		case twice:
-			return misused(fmt.Errorf("start: %s is there twice", key))
+			return misused(message.NewError("start: {key} is there twice", key))
 		}
 		given[key] = strings.TrimSpace(value)
 	}
 	if c.JSON && c.Output == "" {
-		return misused(errors.New("start: --json tells of the design that -o writes: say where"))
+		return misused(message.NewError("start: --json tells of the design that -o writes: say where"))
 	}
 	catalogue, err := assets.LoadCatalogue()
 	if err != nil {
@@ -60,16 +55,16 @@ func (c *startCommand) Run(s *session) error {
 	}
 	choices, problems := begin.Load(s.Folder, catalogue)
 	for _, p := range problems {
-		s.message("left out: %v", p)
+		s.advise(message.New("left out: {file}", p))
 	}
 	answers, _ := choices.First("")
-	answers.Title = firstTitle
+	answers.Title = words.T("Honey beer")
 	if err := answer(&choices, &answers, given); err != nil {
-		return wrong(fmt.Errorf("start: %w", err))
+		return wrong(message.NewError("start: {error}", err))
 	}
 	b, err := start.Design(calc.NewEngine(), answers, choices.Larder(), nil)
 	if err != nil {
-		return wrong(fmt.Errorf("start: %w", err))
+		return wrong(message.NewError("start: {error}", err))
 	}
 	text, err := file.Encode(b.Design)
 	if err != nil {
@@ -80,7 +75,7 @@ func (c *startCommand) Run(s *session) error {
 		return nil
 	}
 	if savefile.IsThere(c.Output) {
-		return wrong(fmt.Errorf("start: %s is there already, and is not written over: say another name", c.Output))
+		return wrong(message.NewError("start: {path} is there already, and is not written over: say another name", c.Output))
 	}
 	if err := savefile.Write(c.Output, text); err != nil {
 		return broken(err)
@@ -88,15 +83,12 @@ func (c *startCommand) Run(s *session) error {
 	return s.begun(&b, c.JSON)
 }
 
-// firstTitle is the design's where none is given.
-const firstTitle = "Honey beer"
-
 // answer puts what was given in the place of the first answers.
 func answer(choices *begin.Choices, a *start.Answers, given map[string]string) error {
 	number := func(key string, into *float64) error {
 		v, err := strconv.ParseFloat(given[key], 64)
 		if err != nil {
-			return fmt.Errorf("%s=%s is no number", key, given[key])
+			return message.NewError("{setting} is no number", key+"="+given[key])
 		}
 		*into = v
 		return nil
@@ -112,7 +104,7 @@ func answer(choices *begin.Choices, a *start.Answers, given map[string]string) e
 		var err error
 		switch key {
 		case "title":
-			a.Title = cmp.Or(value, firstTitle)
+			a.Title = cmp.Or(value, a.Title)
 		case "kit":
 			var k design.KitFile
 			if k, err = choices.Kit(value, litres); err == nil {
@@ -126,7 +118,7 @@ func answer(choices *begin.Choices, a *start.Answers, given map[string]string) e
 			err = number(key, &a.Honey.MassKg)
 		case "honey_buy":
 			if a.MayBuy = value == "yes"; !a.MayBuy && value != "no" {
-				err = fmt.Errorf("honey_buy=%s is not one of yes or no", value)
+				err = message.NewError("{setting} is not one of yes or no", "honey_buy="+value)
 			}
 		case "yeast":
 			err = choices.SetYeast(a, value)
@@ -153,30 +145,28 @@ func litres(text string) (float64, error) {
 
 // begun tells where the design lands.
 func (s *session) begun(b *start.Begun, asJSON bool) error {
-	notes := []string{}
-	for _, n := range b.Notes {
-		notes = append(notes, n.String())
-	}
 	if asJSON {
-		return s.json(document.Begin(b, notes))
+		return s.json(document.Begin(b))
 	}
 	p := &b.Prediction
-	s.printf("%s: %.1f L, %.1f %%, dryness %.0f, body %.0f\n", b.Design.Title, b.Design.Batch.IntoFermenterL, p.StrengthPct.Mid, p.Dryness.Mid, p.Body.Mid)
+	s.line("{title}: {volume}, {strength}, dryness {dryness}, body {body}", b.Design.Title, quantity.Of(quantity.Volume, b.Design.Batch.IntoFermenterL),
+		quantity.Of(quantity.Strength, p.StrengthPct.Mid), quantity.Of(quantity.Index, p.Dryness.Mid), quantity.Of(quantity.Index, p.Body.Mid))
+	mass := func(k quantity.Kind, v float64, name string) { s.printf("  %s %s\n", s.say.Format(k, v), name) }
 	for _, g := range b.Design.Grain {
-		s.printf("  %.2f kg %s\n", g.MassKg, g.Name)
+		mass(quantity.MassKg, g.MassKg, g.Name)
 	}
 	for _, h := range b.Design.Honey {
-		s.printf("  %.2f kg %s\n", h.MassKg, h.Name)
+		mass(quantity.MassKg, h.MassKg, h.Name)
 	}
 	for _, h := range b.Design.Hop {
-		s.printf("  %.0f g %s\n", h.MassG, h.Name)
+		mass(quantity.MassG, h.MassG, h.Name)
 	}
 	s.printf("  %s\n", b.Design.Yeast[0].Name)
-	for _, n := range notes {
-		s.printf("Note: %s.\n", n)
+	for _, n := range b.Notes {
+		s.line("Note: {text}.", n)
 	}
 	for _, w := range p.Warnings {
-		s.printf("Warning: %s.\n", w)
+		s.line("Warning: {text}.", w)
 	}
 	return nil
 }

@@ -2,13 +2,13 @@ package command
 
 import (
 	"encoding/csv"
-	"fmt"
 	"strconv"
 
 	"skep/app/command/document"
 	"skep/calc"
 	"skep/calc/design"
 	"skep/calc/message"
+	"skep/calc/quantity"
 )
 
 // mostSteps keeps a slip of the finger from running for an hour: so many are more
@@ -25,28 +25,27 @@ type sweepCommand struct {
 	CSV   bool   `name:"csv" xor:"form" help:"Print comma-separated values, with every band."`
 }
 
-func (sweepCommand) Help() string {
-	return `Prints one row for each value, evenly spaced from FROM to TO, both included. The
-table has the mid and, in brackets, the 10th and 90th percentile.
-
-  skep sweep gate-field.toml mash.rest.0.temperature_c 62 70 5`
+func (sweepCommand) detail(say speaker) string {
+	return worked(say(message.New("Prints one row for each value, evenly spaced from FROM to TO, both included. The table has the mid and, in brackets, the 10th and 90th percentile.")), `skep sweep gate-field.toml mash.rest.0.temperature_c 62 70 5`)
 }
 
 // outcome is one column group of a sweep.
 type outcome struct {
-	key, label string
-	decimals   int
-	of         func(*calc.Prediction) calc.Band
+	key      string
+	label    message.Message
+	kind     quantity.Kind
+	decimals int
+	of       func(*calc.Prediction) calc.Band
 }
 
 var outcomes = []outcome{
-	{"original_gravity_sg", "original gravity", gravityDecimals, func(p *calc.Prediction) calc.Band { return p.OriginalGravitySG }},
-	{"effective_original_gravity_sg", "with honey", gravityDecimals, func(p *calc.Prediction) calc.Band { return p.EffectiveOriginalGravitySG }},
-	{"final_gravity_sg", "final gravity", gravityDecimals, func(p *calc.Prediction) calc.Band { return p.FinalGravitySG }},
-	{"strength_pct", "strength %", strengthDecimals, func(p *calc.Prediction) calc.Band { return p.StrengthPct }},
-	{"apparent_attenuation_pct", "attenuation %", indexDecimals, func(p *calc.Prediction) calc.Band { return p.ApparentAttenuationPct }},
-	{"dryness", "dryness", indexDecimals, func(p *calc.Prediction) calc.Band { return p.Dryness }},
-	{"body", "body", indexDecimals, func(p *calc.Prediction) calc.Band { return p.Body }},
+	{"original_gravity_sg", message.New("original gravity"), quantity.Gravity, gravityDecimals, func(p *calc.Prediction) calc.Band { return p.OriginalGravitySG }},
+	{"effective_original_gravity_sg", message.New("with honey"), quantity.Gravity, gravityDecimals, func(p *calc.Prediction) calc.Band { return p.EffectiveOriginalGravitySG }},
+	{"final_gravity_sg", message.New("final gravity"), quantity.Gravity, gravityDecimals, func(p *calc.Prediction) calc.Band { return p.FinalGravitySG }},
+	{"strength_pct", message.New("strength %"), quantity.None, strengthDecimals, func(p *calc.Prediction) calc.Band { return p.StrengthPct }},
+	{"apparent_attenuation_pct", message.New("attenuation %"), quantity.None, indexDecimals, func(p *calc.Prediction) calc.Band { return p.ApparentAttenuationPct }},
+	{"dryness", message.New("dryness"), quantity.None, indexDecimals, func(p *calc.Prediction) calc.Band { return p.Dryness }},
+	{"body", message.New("body"), quantity.None, indexDecimals, func(p *calc.Prediction) calc.Band { return p.Body }},
 }
 
 // inTable are the outcomes that fit a terminal: the four pictures.
@@ -104,15 +103,15 @@ func sweep(d design.Design, key string, values []string) ([]calc.Prediction, err
 func (c *sweepCommand) values() ([]string, error) {
 	from, err := strconv.ParseFloat(c.From, 64)
 	if err != nil {
-		return nil, fmt.Errorf("sweep: FROM is %q, want a number", c.From)
+		return nil, message.NewError("sweep: {argument} is {text}, want a number", "FROM", strconv.Quote(c.From))
 	}
 	to, err := strconv.ParseFloat(c.To, 64)
 	if err != nil {
-		return nil, fmt.Errorf("sweep: TO is %q, want a number", c.To)
+		return nil, message.NewError("sweep: {argument} is {text}, want a number", "TO", strconv.Quote(c.To))
 	}
 	steps, err := strconv.Atoi(c.Steps)
 	if err != nil || steps < 2 || steps > mostSteps {
-		return nil, fmt.Errorf("sweep: STEPS is %q, want a whole number from 2 to %d", c.Steps, mostSteps)
+		return nil, message.NewError("sweep: STEPS is {text}, want a whole number from 2 to {most}", strconv.Quote(c.Steps), mostSteps)
 	}
 	out := make([]string, steps)
 	for i := range out {
@@ -163,15 +162,14 @@ func (s *session) sweepTable(key string, values []string, rows []calc.Prediction
 	grid := [][]string{{key}}
 	for _, o := range outcomes {
 		if shown(o.key) {
-			grid[0] = append(grid[0], o.label)
+			grid[0] = append(grid[0], s.text(o.label))
 		}
 	}
 	for i := range rows {
-		line := []string{values[i]}
+		line := []string{s.say.Marked(values[i])}
 		for _, o := range outcomes {
 			if shown(o.key) {
-				b := o.of(&rows[i])
-				line = append(line, fmt.Sprintf("%s (%s to %s)", fixed(b.Mid, o.decimals), fixed(b.Low, o.decimals), fixed(b.High, o.decimals)))
+				line = append(line, s.middle(o.kind, o.of(&rows[i]), o.decimals))
 			}
 		}
 		grid = append(grid, line)

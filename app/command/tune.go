@@ -8,11 +8,14 @@ import (
 
 	"skep/app/command/document"
 	"skep/app/savefile"
+	"skep/app/words"
 	"skep/assets"
 	"skep/calc"
 	"skep/calc/design"
 	"skep/calc/design/file"
 	"skep/calc/lever"
+	"skep/calc/message"
+	"skep/calc/quantity"
 	"skep/calc/tune"
 )
 
@@ -24,15 +27,8 @@ type tuneCommand struct {
 	evidence
 }
 
-func (tuneCommand) Help() string {
-	return `Finds settings that land where [taste] asks (dryness, body, strength_pct, honey for
-its character, any of them); the levers in taste.hold stay, and ways take no more
-honey than taste.honey_at_hand_kg. With the yeast free, the design's other
-strains, your own and the catalogue's families are tried. A taste that can't be
-reached is an answer too: the nearest way, and what stands against it. With
-readings in the file, levers that are spent stay at what was measured.
-
-  skep tune gate-field.toml --set taste.dryness=70 -o drier.toml`
+func (tuneCommand) detail(say speaker) string {
+	return worked(say(message.New("Finds settings that land where [taste] asks (dryness, body, strength_pct, honey for its character, any of them); the levers in taste.hold stay, and ways take no more honey than taste.honey_at_hand_kg. With the yeast free, the design's other strains, your own and the catalogue's families are tried. A taste that can't be reached is an answer too: the nearest way, and what stands against it. With readings in the file, levers that are spent stay at what was measured.")), `skep tune gate-field.toml --set taste.dryness=70 -o drier.toml`)
 }
 
 func (c *tuneCommand) Run(s *session) error {
@@ -48,6 +44,7 @@ func (c *tuneCommand) Run(s *session) error {
 	if err != nil {
 		return broken(err)
 	}
+	catalogue.Translate(words.Listed)
 	k, err := c.known(d)
 	if err != nil {
 		return err
@@ -123,46 +120,72 @@ func sortedKeys(m map[string]any) []string {
 // ways prints the answer for people.
 func (s *session) ways(r *tune.Result, want design.Taste, now calc.Prediction, notes map[string]string) {
 	if r.Reached {
-		s.printf("The taste can be reached.\n")
+		s.line("The taste can be reached.")
 	} else {
-		s.printf("The taste can't be reached; the nearest way comes first.\n")
+		s.line("The taste can't be reached; the nearest way comes first.")
 		if len(r.Binding) > 0 {
 			names := make([]string, len(r.Binding))
 			for i, l := range r.Binding {
-				names[i] = l.String()
+				names[i] = s.text(l.Name())
 			}
-			s.printf("At their limit: %s.\n", strings.Join(names, ", "))
+			s.line("At their limit: {levers}.", strings.Join(names, ", "))
 		}
 		if len(r.Conflict) > 0 {
-			s.printf("Pulling against each other: %s.\n", strings.Join(r.Conflict, ", "))
+			names := make([]string, len(r.Conflict))
+			for i, key := range r.Conflict {
+				names[i] = s.text(quality(key))
+			}
+			s.line("Pulling against each other: {qualities}.", strings.Join(names, ", "))
 		}
 	}
 	for _, note := range r.Notes {
-		s.printf("Note: %s.\n", note)
+		s.line("Note: {text}.", note)
 	}
 	for i := range r.Ways {
 		w := &r.Ways[i]
-		s.printf("\n%d. %s\n", i+1, w.Summary())
+		s.printf("\n%d. %s\n", i+1, s.joined(w.Summary(), ", "))
 		for _, key := range sortedKeys(w.Settings) {
 			s.printf("   --set %s\n", quoted(key+"="+fmt.Sprint(w.Settings[key])))
 		}
 		p := &w.Prediction
-		landed := func(name string, wish *float64, got float64, decimals int) {
+		landed := func(key string, k quantity.Kind, wish *float64, got float64) {
 			if wish != nil {
-				s.printf("   %-9s %.*f, wanted %.*f\n", name, decimals, got, decimals, *wish)
+				s.line("   {quality}: {value}, wanted {wish}", quality(key), quantity.Of(k, got), quantity.Of(k, *wish))
 			}
 		}
-		landed("dryness", want.Dryness, p.Dryness.Mid, 0)
-		landed("body", want.Body, p.Body.Mid, 0)
-		landed("strength", want.StrengthPct, p.StrengthPct.Mid, 1)
-		landed("honey", want.Honey, p.HoneyCharacter.Mid, 0)
+		landed(tune.DrynessKey, quantity.Index, want.Dryness, p.Dryness.Mid)
+		landed(tune.BodyKey, quantity.Index, want.Body, p.Body.Mid)
+		landed(tune.StrengthKey, quantity.Strength, want.StrengthPct, p.StrengthPct.Mid)
+		landed(tune.HoneyKey, quantity.Index, want.Honey, p.HoneyCharacter.Mid)
 		if name := p.Yeast; name != now.Yeast && notes[name] != "" {
 			s.printf("   %s: %s\n", name, notes[name])
 		}
-		if price := w.Price(now); len(price) > 0 {
-			s.printf("   %s\n", strings.Join(price, "; "))
+		if price := s.joined(w.Price(now), "; "); price != "" {
+			s.printf("   %s\n", price)
 		}
 	}
+}
+
+// quality names what a wish is about.
+func quality(key string) message.Message {
+	switch key {
+	case tune.DrynessKey:
+		return message.New("dryness")
+	case tune.BodyKey:
+		return message.New("body")
+	case tune.StrengthKey:
+		return message.New("strength")
+	}
+	return message.New("honey character")
+}
+
+// joined are some messages on one line.
+func (s *session) joined(list []message.Message, between string) string {
+	texts := make([]string, len(list))
+	for i, m := range list {
+		texts[i] = s.text(m)
+	}
+	return strings.Join(texts, between)
 }
 
 // quoted makes an argument that a shell takes as one.

@@ -7,6 +7,7 @@ import (
 
 	"skep/app/command/document"
 	"skep/calc/design"
+	"skep/calc/message"
 	"skep/calc/recipe"
 	"skep/calc/watertest"
 )
@@ -15,15 +16,15 @@ import (
 const testPrefix = "test."
 
 // testHelp lists the measurements, a part a line.
-func testHelp() string {
+func testHelp(say speaker) string {
 	var b strings.Builder
 	for _, p := range watertest.Parts() {
-		fmt.Fprintf(&b, "\n  %s:", p.Title)
+		fmt.Fprintf(&b, "\n  %s:", say(p.Title))
 		for _, in := range p.Inputs {
 			fmt.Fprintf(&b, " %s%s", testPrefix, in.Name)
 		}
 	}
-	return b.String() + "\n"
+	return b.String()
 }
 
 // cutTest parts a kit's values from what was measured in a water test.
@@ -45,11 +46,11 @@ func testKit(k *design.KitFile, measured []string) ([]document.Tested, error) {
 		name, text, _ := strings.Cut(kv, "=")
 		into := measurement(&t, name)
 		if into == nil {
-			return nil, wrong(fmt.Errorf("kit: %s%s is no measurement of the water test: skep help kit lists them", testPrefix, name))
+			return nil, wrong(message.NewError("kit: {name} is no measurement of the water test: skep help kit lists them", testPrefix+name))
 		}
 		v, err := strconv.ParseFloat(strings.TrimSpace(text), 64)
 		if err != nil {
-			return nil, wrong(fmt.Errorf("kit: %s%s=%s is no number", testPrefix, name, text))
+			return nil, wrong(message.NewError("kit: {setting} is no number", testPrefix+name+"="+text))
 		}
 		*into = v
 	}
@@ -66,9 +67,9 @@ func testKit(k *design.KitFile, measured []string) ([]document.Tested, error) {
 			err = d.Set(r.Key, strconv.FormatFloat(r.Value, 'f', -1, 64))
 		}
 		if err != nil {
-			return nil, wrong(fmt.Errorf("kit: %s: %w", p.Title, err))
+			return nil, wrong(message.NewError("kit: {part}: {error}", p.Title, err))
 		}
-		out = append(out, document.Tested{Key: r.Key, Value: r.Value, Arithmetic: r.Arithmetic.String(), Note: r.Note.String()})
+		out = append(out, document.Tested{Key: r.Key, Value: r.Value, Arithmetic: r.Arithmetic, Note: r.Note})
 	}
 	*k = design.KitOf(d)
 	return out, nil

@@ -55,25 +55,22 @@ func newPlain(h *ui.Head) ui.Part { return &plainPart{h} }
 func (m *honeyMoment) show(f *frame) {
 	b := f.batch
 	o := &b.Moment
-	word, ink := "", ui.InkFull
-	var lines []string
 	p := m.p
+	word, ink := p.host.Say().Sentence(o.Phase.Message()), ui.InkFull
+	var lines []string
 	switch o.Phase {
 	case follow.NoMoment:
-		word = words.T("Not pitched")
 		lines = append(lines, words.T("The window opens {opens} after pitching and closes after {closes}.",
 			p.span(b.After.WindowHours[0]), p.span(b.After.WindowHours[1])))
 	case follow.NotYet:
-		word = words.T("Not yet")
 		lines = append(lines, words.T("The window opens {opens}, most likely {clock}.", p.fromNow(o.Opens), p.clockIn(o.Opens.Mid)))
 	case follow.Now:
-		word, ink = words.T("Now"), ui.InkAccent
+		ink = ui.InkAccent
 		lines = append(lines, words.T("The window is open. It closes {closes}, most likely {clock}.", p.fromNow(o.Closes), p.clockIn(o.Closes.Mid)))
 	case follow.Closing:
-		word, ink = words.T("Closing"), ui.InkWarning
+		ink = ui.InkWarning
 		lines = append(lines, words.T("The window shuts {closes}, most likely {clock}.", p.fromNow(o.Closes), p.clockIn(o.Closes.Mid)))
 	default:
-		word = words.T("Past")
 		lines = append(lines, words.T("The window closed {closes}.", p.fromNow(o.Closes)))
 		if len(o.Planned) > 0 {
 			lines = append(lines, words.T("Honey now needs time, and two equal readings days apart before bottling."))

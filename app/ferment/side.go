@@ -191,18 +191,7 @@ func (s *side) showChanged(b *follow.Batch) {
 // showBottle is the check before packaging, by the measured beer.
 func (s *side) showBottle(b *follow.Batch) {
 	c, p := &b.Bottle, s.p
-	verdict := ""
-	switch c.Verdict {
-	case follow.Wait:
-		verdict = words.T("Don't bottle yet")
-	case follow.Over:
-		verdict = words.T("More than these bottles are made for")
-	case follow.Within:
-		verdict = words.T("Nothing that was measured speaks against bottling")
-	case follow.ByKeg:
-		verdict = words.T("Into a keg: go by its own rating and relief valve")
-	}
-	s.bottle.Set([]string{verdict})
+	s.bottle.Set([]string{p.host.Say().Sentence(c.Verdict.Message())})
 	reasons := p.host.Say().Sentences(c.Reasons)
 	if primer := c.Bottled.PrimerGPerL; primer > 0 && c.Verdict == follow.Within {
 		litres := p.packaged(b)

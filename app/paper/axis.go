@@ -3,6 +3,8 @@ package paper
 import (
 	"strconv"
 
+	"skep/calc"
+	"skep/calc/message"
 	"skep/calc/quantity"
 	"skep/plotting"
 )
@@ -23,5 +25,19 @@ func (f Formatter) Axis(k quantity.Kind) plotting.Unit {
 		Tick:      func(shown, step float64) string { return f.Marked(tick(shown, step)) },
 		ToShown:   func(v float64) float64 { return f.Shown(k, v) },
 		FromShown: func(v float64) float64 { return f.Metric(k, v) },
+	}
+}
+
+// PlotUnits is how the four pictures show the person's units.
+func (f Formatter) PlotUnits() plotting.Units {
+	return plotting.Units{
+		Temperature:      f.Axis(quantity.Temperature),
+		TemperatureLabel: f.Message(message.New("mash rest, {unit}", f.Unit(quantity.Temperature))),
+		Outcome: [calc.Outcomes]plotting.Unit{
+			calc.FinalGravity: f.Axis(quantity.Gravity),
+			calc.Strength:     f.Axis(quantity.Strength),
+			calc.Dryness:      f.Axis(quantity.Index),
+			calc.Body:         f.Axis(quantity.Index),
+		},
 	}
 }

@@ -75,6 +75,7 @@ func New(a fyne.App, p *Preferences, do func(func())) *Shell {
 	if s.catalogue, err = assets.LoadCatalogue(); err != nil {
 		fyne.LogError("the catalogue inside the program can't be read", err)
 	}
+	s.catalogue.Translate(words.Listed)
 	src, err := assets.Demo(assets.DemoMiddle)
 	if err == nil {
 		s.Editor, err = editor.New(assets.DemoMiddle, src)

@@ -16,6 +16,7 @@ import (
 	"skep/calc"
 	"skep/calc/design"
 	"skep/calc/explain"
+	"skep/calc/message"
 	"skep/calc/quantity"
 )
 
@@ -82,18 +83,22 @@ func (t *Place) explained(a explainAnswer) {
 		box.Add(l)
 	}
 	head := func(text string) { line(text, look.TextSize, true, ui.InkFull) }
-	lines := func(title string, texts []string) {
-		if len(texts) > 0 {
+	lines := func(title string, list []message.Message) {
+		if len(list) > 0 {
+			texts := make([]string, len(list))
+			for i, m := range list {
+				texts[i] = b.Say().Sentence(m)
+			}
 			head(title)
 			line(strings.Join(texts, "\n"), look.TextSize, false, ui.InkFull)
 		}
 	}
 	if len(e.Parts) == 0 {
-		line(b.figure(e.Band, e.Sure, e.Decimals, e.Unit, e.Text), look.HeadingSize, true, ui.InkAccent)
+		line(b.figure(e.Band, e.Sure, e.Decimals, e.Unit, b.Say().Sentence(e.Text)), look.HeadingSize, true, ui.InkAccent)
 	}
 	var dl *dialog.CustomDialog
 	for _, p := range e.Parts {
-		part := ui.NewChoice(ui.FirstUpper(p.Name)+"   "+b.figure(p.Band, p.Sure, p.Decimals, p.Unit, ""), true, func() { dl.Hide(); t.explain(p.Key) })
+		part := ui.NewChoice(ui.FirstUpper(b.Say().Sentence(p.Name))+"   "+b.figure(p.Band, p.Sure, p.Decimals, p.Unit, ""), true, func() { dl.Hide(); t.explain(p.Key) })
 		part.Ink, part.TextSize = ui.InkAccent, look.TextSize
 		box.Add(container.NewHBox(part))
 	}
@@ -102,7 +107,7 @@ func (t *Place) explained(a explainAnswer) {
 		head(words.T("What went in (the middle beer)"))
 		var cells []fyne.CanvasObject
 		for _, in := range e.Inputs {
-			cells = append(cells, ui.Cell(in.Name, false), ui.Cell(b.input(in), true))
+			cells = append(cells, ui.Cell(b.Say().Sentence(in.Name), false), ui.Cell(b.input(in), true))
 		}
 		box.Add(container.New(&ui.TableLayout{Columns: 2}, cells...))
 	}
@@ -116,10 +121,11 @@ func (t *Place) explained(a explainAnswer) {
 			if i == mostEffects {
 				break
 			}
-			side := func(has bool, what string, steps, by float64) string {
+			side := func(has bool, did message.Message, steps, by float64) string {
 				if !has {
 					return ""
 				}
+				what := b.Say().Sentence(did)
 				if f.Step.Kind != quantity.None {
 					what = b.Say().Signed(quantity.Of(f.Step.Kind, steps*f.Step.Value))
 				}
@@ -127,7 +133,7 @@ func (t *Place) explained(a explainAnswer) {
 				is, _, _ := b.modelNumber(e.Band.Mid+by, e.Decimals, e.Unit)
 				return what + ": " + b.signedNumber(is-was, decimals+1)
 			}
-			cells = append(cells, ui.Cell(f.Name, false), ui.Cell(side(f.HasDown, f.Down, -1, f.ByDown), true), ui.Cell(side(f.HasUp, f.Up, 1, f.ByUp), true))
+			cells = append(cells, ui.Cell(b.Say().Sentence(f.Name), false), ui.Cell(side(f.HasDown, f.Down, -1, f.ByDown), true), ui.Cell(side(f.HasUp, f.Up, 1, f.ByUp), true))
 		}
 		box.Add(container.New(&ui.TableLayout{Columns: 3}, cells...))
 	}
@@ -137,7 +143,7 @@ func (t *Place) explained(a explainAnswer) {
 	lines(words.T("Its band"), e.Notes)
 	scroll := container.NewVScroll(box)
 	scroll.SetMinSize(fyne.NewSize(640, 440))
-	dl = dialog.NewCustomWithoutButtons(ui.FirstUpper(e.Name), scroll, b.Window())
+	dl = dialog.NewCustomWithoutButtons(ui.FirstUpper(b.Say().Sentence(e.Name)), scroll, b.Window())
 	ui.ShowRead(b, dl)
 }
 
@@ -169,6 +175,7 @@ func (b *Place) figure(v calc.Band, sure bool, decimals int, unit, text string) 
 		return text
 	}
 	_, _, shown := b.modelNumber(v.Mid, decimals, unit)
+	shown = words.Listed(shown)
 	f := func(x float64) string {
 		x, n, _ := b.modelNumber(x, decimals, unit)
 		return b.Say().Plain(x, n)
@@ -187,7 +194,7 @@ func (b *Place) input(in explain.Input) string {
 		}
 		return b.Say().Format(quantity.Gravity, in.Value)
 	}
-	return b.Say().Marked(figures(in.Value)) + " " + in.Unit
+	return strings.TrimSpace(b.Say().Marked(figures(in.Value)) + " " + words.Listed(in.Unit))
 }
 
 // figures is a number with four figures.

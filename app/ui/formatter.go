@@ -1,7 +1,6 @@
 package ui
 
 import (
-	"fmt"
 	"math"
 	"strconv"
 	"strings"
@@ -25,22 +24,6 @@ func NewFormatter(units quantity.Units) Formatter {
 	return Formatter{quantity.NewFormatter(units, words.Translate)}
 }
 
-// Sentence is a sentence of package calc's in the person's words and units.
-func (f Formatter) Sentence(s message.Message) string {
-	if s.Empty() {
-		return ""
-	}
-	return s.In(words.Translate, f.value)
-}
-
-// value writes what stands in a place of a sentence.
-func (f Formatter) value(v any) string {
-	if q, ok := v.(quantity.Quantity); ok {
-		return f.Quantity(q)
-	}
-	return fmt.Sprint(v)
-}
-
 // Why is an error in the person's words and units where it has them.
 func (f Formatter) Why(err error) string {
 	return f.Sentence(message.OfError(err))
@@ -58,14 +41,7 @@ func (f Formatter) Sentences(list []message.Message) []string {
 // Quantity is a quantity with its band, if it has one: hours in days when
 // they are many.
 func (f Formatter) Quantity(q quantity.Quantity) string {
-	switch {
-	case !q.Banded():
-		return f.Formatter.Quantity(q)
-	case q.Kind == quantity.WholeHours:
-		return f.Span(calc.Band{Low: q.Low, Mid: q.Value, High: q.High})
-	}
-	end := func(v float64) string { return f.Formatter.Quantity(quantity.Of(q.Kind, v).Unitless()) }
-	return words.T("{mid} ({low} to {high})", f.Formatter.Quantity(q), end(q.Low), end(q.High))
+	return f.Banded(q)
 }
 
 // Signed is a difference with its sign.
@@ -83,13 +59,7 @@ func (f Formatter) Signed(q quantity.Quantity) string {
 
 // Span is a band of hours, in days when they are many.
 func (f Formatter) Span(v calc.Band) string {
-	const mostHours = 96
-	unit, n := words.T("h"), 1.0
-	if math.Abs(v.Mid) > mostHours {
-		unit, n = words.T("days"), 24
-	}
-	text := func(x float64) string { return f.PlainNumber(math.Round(x / n)) }
-	return words.T("{mid} {unit} ({low} to {high})", text(v.Mid), unit, text(v.Low), text(v.High))
+	return f.Banded(quantity.Quantity{Kind: quantity.WholeHours, Value: v.Mid, Low: v.Low, High: v.High})
 }
 
 // Band is the middle with its unit, and how sure: "1.012 (1.010 to 1.014)".
@@ -145,15 +115,5 @@ func OrUnnamed(name string) string {
 
 // PlotUnits is how the pictures show the person's units.
 func (f Formatter) PlotUnits() plotting.Units {
-	axis := paper.Formatter{Formatter: f.Formatter}.Axis
-	return plotting.Units{
-		Temperature:      axis(quantity.Temperature),
-		TemperatureLabel: words.T("mash rest, {unit}", f.Unit(quantity.Temperature)),
-		Outcome: [calc.Outcomes]plotting.Unit{
-			calc.FinalGravity: axis(quantity.Gravity),
-			calc.Strength:     axis(quantity.Strength),
-			calc.Dryness:      axis(quantity.Index),
-			calc.Body:         axis(quantity.Index),
-		},
-	}
+	return paper.Formatter{Formatter: f.Formatter}.PlotUnits()
 }

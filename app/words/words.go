@@ -32,6 +32,10 @@ func N(one, other string, count int, with ...any) string {
 	return Print(message.Counted(one, other, count, with...))
 }
 
+// Listed is a text that a table holds, such as the catalogue's notes, in the person's
+// language. The table hands its texts to the list of all texts (see words_test.go).
+func Listed(english string) string { return Print(message.Message{Text: english}) }
+
 // Print is a message in the person's language, with figures as they write
 // themselves.
 func Print(m message.Message) string { return m.In(Translate, nil) }

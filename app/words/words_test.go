@@ -11,13 +11,16 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"reflect"
 	"slices"
 	"sort"
 	"strconv"
 	"strings"
 	"testing"
 
+	"skep/assets"
 	"skep/calc/design"
+	"skep/calc/explain"
 	"skep/calc/message"
 	"skep/calc/quantity"
 	"skep/calc/reckon"
@@ -41,6 +44,7 @@ var short = map[string]map[string]int{
 	"reckon":   {"a.fail": 1},
 	"water":    {"dry": 0},
 	"follow":   {"s.advise": 0, "why": 0},
+	"command":  {"s.line": 0},
 	"measured": {"p.flag": 1, "p.drop": 1},
 	"sheet":    {"c.text": 0, "s.c.text": 0, "t.c.text": 0},
 	"quantity": {"p.f.say": 0, "f.say": 0}, "compare": {"say": 0},
@@ -68,10 +72,13 @@ func TestNoTextIsMissing(t *testing.T) {
 		}
 		texts, complaints = append(texts, more...), append(complaints, others...)
 	}
+	catalogue, err := assets.LoadCatalogue()
+	if err != nil {
+		t.Fatal(err)
+	}
 	for file, list := range map[string][]string{
-		"calc/quantity/kind.go": quantity.Symbols(),
-		"calc/design/keys.go":   design.Texts(),
-		"calc/reckon/reckon.go": reckon.Texts(),
+		"calc/quantity/kind.go": quantity.Symbols(), "calc/design/keys.go": design.Texts(), "calc/reckon/reckon.go": reckon.Texts(),
+		"calc/explain/sheets.go": explain.Texts(), "assets/catalogue": catalogue.Texts(),
 	} {
 		for _, english := range list {
 			if english != "" {
@@ -138,6 +145,11 @@ func scan(t *testing.T, tree fs.FS) (texts []text, complaints []string) {
 		// T, N and New themselves pass on what they get.
 		own := path == "words/words.go" || path == "message/message.go"
 		ast.Inspect(parsed, func(n ast.Node) bool {
+			if field, ok := n.(*ast.Field); ok && field.Tag != nil {
+				if english := told(field.Tag.Value); english != "" {
+					texts = append(texts, text{key: english, where: files.Position(field.Pos())})
+				}
+			}
 			call, ok := n.(*ast.CallExpr)
 			if !ok || own || call.Ellipsis.IsValid() { // with...: what stands for message.New passes on
 				return true
@@ -181,6 +193,15 @@ func scan(t *testing.T, tree fs.FS) (texts []text, complaints []string) {
 		t.Fatal(err)
 	}
 	return texts, complaints
+}
+
+// told is what the tag of a field says to a person: the help of a command or flag.
+func told(tag string) string {
+	tag, err := strconv.Unquote(tag)
+	if err != nil {
+		return ""
+	}
+	return reflect.StructTag(tag).Get("help")
 }
 
 func callee(fun ast.Expr) string {

@@ -1,11 +1,12 @@
 package carbonation
 
 import (
-	"fmt"
 	"math"
 
 	"skep/calc/alcohol"
 	"skep/calc/density"
+	"skep/calc/message"
+	"skep/calc/quantity"
 )
 
 // UsualWortPlato stands for the original extract where nobody knows it. A wort
@@ -52,14 +53,15 @@ func (p Package) KeptVolumes() float64 { return ResidualVolumesAt(p.WarmestSince
 // Primer is what a package asks for, g of primer a litre: from the CO2
 // kept at the warmest since the end of fermentation to volumes_co2. A keg, or
 // no primer, takes none.
-func Primer(p Package) (gPerL float64, warnings []string) {
+func Primer(p Package) (gPerL float64, warnings []message.Message) {
 	kept := p.KeptVolumes()
+	volumes := func(v float64) quantity.Quantity { return quantity.Of(quantity.CO2Volumes, v) }
 	switch {
 	case p.Keg:
 	case p.Primer == None && p.VolumesCO2 > kept+noticeable:
-		warnings = append(warnings, fmt.Sprintf("without a primer the beer stays at the %.1f volumes of CO2 it kept, below package.volumes_co2 = %.1f: choose a primer or lower it", kept, p.VolumesCO2))
+		warnings = append(warnings, message.New("without a primer the beer stays at the {kept} of CO2 it kept, below package.volumes_co2 = {wanted}: choose a primer or lower it", volumes(kept), volumes(p.VolumesCO2).Unitless()))
 	case p.Primer != None && p.VolumesCO2 < kept:
-		warnings = append(warnings, fmt.Sprintf("the beer already holds %.1f volumes of CO2, more than package.volumes_co2 = %.1f: no primer is needed", kept, p.VolumesCO2))
+		warnings = append(warnings, message.New("the beer already holds {kept} of CO2, more than package.volumes_co2 = {wanted}: no primer is needed", volumes(kept), volumes(p.VolumesCO2).Unitless()))
 	}
 	if p.Keg {
 		return 0, warnings
@@ -74,7 +76,7 @@ type Bottled struct {
 	Volumes         float64 // kept and primer
 	BarGauge        float64 // at store_c; of a keg what to set on its regulator
 	RatedVolumes    float64
-	Warnings        []string
+	Warnings        []message.Message
 }
 
 // unknownRating is taken for a bottle of which nothing is known, volumes.

@@ -9,6 +9,7 @@ import (
 	"pgregory.net/rapid"
 
 	"skep/calc/carbonation"
+	"skep/calc/message"
 )
 
 func near(t *testing.T, what string, got, want, tolerance float64) {
@@ -165,7 +166,7 @@ func TestBottleWarnings(t *testing.T) {
 		p := midsummer()
 		c.change(&p)
 		b := carbonation.Bottle(p)
-		all := strings.Join(b.Warnings, "\n")
+		all := message.Join(b.Warnings, "\n")
 		if (c.says == "") != (all == "") || !strings.Contains(all, c.says) {
 			t.Errorf("%s: warnings %q, want %q", c.name, all, c.says)
 		}

@@ -17,7 +17,7 @@ func inputOf(t *testing.T, d design.Design, key, begins string) (Input, bool) {
 		t.Fatal(err)
 	}
 	for _, in := range e.Inputs {
-		if strings.HasPrefix(in.Name, begins) {
+		if strings.HasPrefix(in.Name.String(), begins) {
 			return in, true
 		}
 	}

@@ -11,26 +11,27 @@ package explain
 
 import (
 	"skep/calc"
+	"skep/calc/message"
 	"skep/calc/quantity"
 )
 
 // Explanation is one opened number.
 type Explanation struct {
 	Key      string // as in predict --json, with dots: wort.maltose
-	Name     string
-	Unit     string
-	Decimals int // what is worth showing of Band
+	Name     message.Message
+	Unit     string // in English: one of [Texts]
+	Decimals int    // what is worth showing of Band
 
-	Band calc.Band // for a number without a band all three are the same
-	Sure bool      // it has no band of its own
-	Text string    // instead of a number: a word, or lines
+	Band calc.Band       // for a number without a band all three are the same
+	Sure bool            // it has no band of its own
+	Text message.Message // instead of a number: a word, or lines
 
 	Parts []Part // of a key that stands for several numbers: nothing else is set but these
 
-	Formula []string
+	Formula []message.Message
 	Inputs  []Input
-	Sources []string
-	Notes   []string // how its band is made, where not from the draws
+	Sources []message.Message
+	Notes   []message.Message // how its band is made, where not from the draws
 
 	Levers []Effect // what the brewer can move, the greatest effect first
 	Doubts []Effect // what is not known, the greatest effect first
@@ -38,15 +39,16 @@ type Explanation struct {
 
 // Part is one of several numbers under one key, to be opened by its own.
 type Part struct {
-	Key, Name, Unit string
-	Decimals        int
-	Band            calc.Band
-	Sure            bool
+	Key, Unit string
+	Name      message.Message
+	Decimals  int
+	Band      calc.Band
+	Sure      bool
 }
 
 // Input is one thing that went into a number.
 type Input struct {
-	Name  string
+	Name  message.Message
 	Key   string // where the design or the prediction has it; empty: worked out on the way
 	Value float64
 	Unit  string
@@ -54,11 +56,11 @@ type Input struct {
 
 // Effect is how a number answers to one lever or one doubt.
 type Effect struct {
-	Name string
+	Name message.Message
 	Key  string // of the design; empty for a doubt
 	// What was done: for a lever the step up and, reversed, down; for a doubt
 	// its 10th and 90th percentile.
-	Down, Up string
+	Down, Up message.Message
 	// Step is the lever's step up; None where words or percentiles say it all.
 	Step quantity.Quantity
 	// By how much the middle of the number moves; HasDown and HasUp are false

@@ -1,42 +1,43 @@
 package explain
 
 import (
-	"fmt"
 	"math"
 
 	"skep/calc/doubt"
 	"skep/calc/ferment"
 	"skep/calc/honey"
+	"skep/calc/message"
+	"skep/calc/quantity"
 )
 
 // middle is every uncertain input at its middle.
 var middle [doubt.Inputs]float64
 
 // doubtNames are the uncertain inputs in words, with their spread.
-var doubtNames = [doubt.Inputs]string{
-	doubt.Strain:        "strain: where in its attenuation range it lies",
-	doubt.Rest:          "thermometer and control of the mash (kit.rest_error_c)",
-	doubt.Malt:          "malt: how fermentable a wort it gives (%.2g points, 1 sd)",
-	doubt.Response:      "how strongly the mash temperature acts",
-	doubt.Efficiency:    "mash efficiency (%.2g points, 1 sd)",
-	doubt.HoneyMoisture: "moisture of the honey (1 point, 1 sd)",
-	doubt.HoneySugars:   "what of the honey ferments (0.02, 1 sd)",
-	doubt.MaltSweet:     "how sweet maltose, maltotriose and dextrin taste",
-	doubt.SimpleSweet:   "how sweet glucose and fructose taste, and how full alcohol",
-	doubt.Diastase:      "live enzymes of raw honey",
-	doubt.PalateDryness: "dryness as you taste it: your palate, and one tasting",
-	doubt.PalateBody:    "body as you taste it: your palate, and one tasting",
+var doubtNames = [doubt.Inputs]message.Message{
+	doubt.Strain:        message.New("strain: where in its attenuation range it lies"),
+	doubt.Rest:          message.New("thermometer and control of the mash (kit.rest_error_c)"),
+	doubt.Malt:          message.New("malt: how fermentable a wort it gives ({points} points, 1 sd)"),
+	doubt.Response:      message.New("how strongly the mash temperature acts"),
+	doubt.Efficiency:    message.New("mash efficiency ({points} points, 1 sd)"),
+	doubt.HoneyMoisture: message.New("moisture of the honey (1 point, 1 sd)"),
+	doubt.HoneySugars:   message.New("what of the honey ferments (0.02, 1 sd)"),
+	doubt.MaltSweet:     message.New("how sweet maltose, maltotriose and dextrin taste"),
+	doubt.SimpleSweet:   message.New("how sweet glucose and fructose taste, and how full alcohol"),
+	doubt.Diastase:      message.New("live enzymes of raw honey"),
+	doubt.PalateDryness: message.New("dryness as you taste it: your palate, and one tasting"),
+	doubt.PalateBody:    message.New("body as you taste it: your palate, and one tasting"),
 
-	doubt.Rate:            "pace of the yeast (a factor of %.2g either way, 10 to 90 %%)",
-	doubt.Lag:             "lag (5 to 31 h about 12.5 at 20 °C, 10 to 90 %)",
-	doubt.BeerTemperature: "temperature of the beer over the days (1 °C, 1 sd)",
-	doubt.Height:          "where on its flat top the height is",
-	doubt.Shape:           "shape of the course (a power of 1.6 either way, 10 to 90 %)",
+	doubt.Rate:            message.New("pace of the yeast (a factor of {factor} either way, 10 to 90 %)"),
+	doubt.Lag:             message.New("lag (5 to 31 h about 12.5 at 20 °C, 10 to 90 %)"),
+	doubt.BeerTemperature: message.New("temperature of the beer over the days (1 °C, 1 sd)"),
+	doubt.Height:          message.New("where on its flat top the height is"),
+	doubt.Shape:           message.New("shape of the course (a power of 1.6 either way, 10 to 90 %)"),
 }
 
 // doubted is the middle beer with one input at its 10th and 90th percentile.
 type doubted struct {
-	name string
+	name message.Message
 	at   func(key string, high bool) (float64, bool)
 }
 
@@ -55,7 +56,7 @@ func (x *Explainer) doubts(key string) ([]Effect, error) {
 		if !has {
 			continue
 		}
-		out = append(out, Effect{Name: d.name, Down: "10th percentile", Up: "90th percentile", ByDown: low, ByUp: high, HasDown: true, HasUp: true})
+		out = append(out, Effect{Name: d.name, Down: message.New("10th percentile"), Up: message.New("90th percentile"), ByDown: low, ByUp: high, HasDown: true, HasUp: true})
 	}
 	return sorted(out, from), nil
 }
@@ -66,14 +67,14 @@ func (x *Explainer) doubtAll() error {
 	for j, name := range doubtNames {
 		switch doubt.Input(j) {
 		case doubt.Malt:
-			name = fmt.Sprintf(name, sd.MaltSD)
+			name.With = []any{quantity.Of(quantity.Tenths, sd.MaltSD)}
 		case doubt.Efficiency:
-			name = fmt.Sprintf(name, sd.EfficiencySD)
+			name.With = []any{quantity.Of(quantity.Tenths, sd.EfficiencySD)}
 		case doubt.Rate:
-			name = fmt.Sprintf(name, math.Pow(ferment.RateSpread, clock.Share))
+			name.With = []any{quantity.Of(quantity.Tenths, math.Pow(ferment.RateSpread, clock.Share))}
 		case doubt.Lag:
 			if clock.LagHours != ferment.UsualLagHours || clock.Share != 1 {
-				name = fmt.Sprintf("lag (about %.1f h, as this kit has taught)", clock.LagHours)
+				name = message.New("lag (about {hours}, as this kit has taught)", quantity.Of(quantity.Hours, clock.LagHours))
 			}
 		}
 		var values [2]func(string) (float64, bool)
@@ -105,9 +106,9 @@ func (x *Explainer) doubtCharacter() {
 	mid := honey.Character(x.working.Character...).Mid
 	retained, strength := honey.CharacterDoubts(x.working.Character...)
 	for _, c := range []struct {
-		name string
+		name message.Message
 		of   honey.Index
-	}{{"what gas and heat carry off", retained}, {"how strong in aroma the honey is", strength}} {
+	}{{message.New("what gas and heat carry off"), retained}, {message.New("how strong in aroma the honey is"), strength}} {
 		x.doubted = append(x.doubted, doubted{c.name, func(key string, high bool) (float64, bool) {
 			v := c.of.Low
 			if high {

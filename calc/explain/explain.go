@@ -61,9 +61,9 @@ func (x *Explainer) Explain(key string) (Explanation, error) {
 	}
 	s := sheetOf(key)
 	out := Explanation{
-		Key: key, Name: s.name, Unit: s.unit, Decimals: s.decimals,
+		Key: key, Name: text(s.name), Unit: s.unit, Decimals: s.decimals,
 		Band: v.band, Sure: v.sure, Text: v.text,
-		Formula: s.formula, Sources: s.sources, Notes: s.notes,
+		Formula: texts(s.formula), Sources: texts(s.sources), Notes: texts(s.notes),
 	}
 	if s.inputs != nil {
 		out.Inputs = s.inputs(x)
@@ -84,11 +84,11 @@ func (x *Explainer) Explain(key string) (Explanation, error) {
 // group is a key of several numbers.
 func (x *Explainer) group(key string) Explanation {
 	s := sheetOf(key)
-	out := Explanation{Key: key, Name: s.name, Unit: s.unit, Decimals: s.decimals, Formula: s.formula, Sources: s.sources}
+	out := Explanation{Key: key, Name: text(s.name), Unit: s.unit, Decimals: s.decimals, Formula: texts(s.formula), Sources: texts(s.sources)}
 	for _, k := range Keys() {
 		if v, one := x.values[k]; one && strings.HasPrefix(k, key+".") {
 			p := sheetOf(k)
-			out.Parts = append(out.Parts, Part{Key: k, Name: p.name, Unit: p.unit, Decimals: p.decimals, Band: v.band, Sure: v.sure})
+			out.Parts = append(out.Parts, Part{Key: k, Name: text(p.name), Unit: p.unit, Decimals: p.decimals, Band: v.band, Sure: v.sure})
 		}
 	}
 	return out
@@ -116,7 +116,7 @@ func (x *Explainer) levers(key string) ([]Effect, error) {
 	for _, m := range *tried {
 		e := Effect{Name: m.name, Key: m.keys[0], Down: m.says(-1), Up: m.says(1), Step: quantity.Of(stepKind(m.unit), m.step)}
 		if m.word != "" {
-			e.Down = ""
+			e.Down = message.Message{}
 		}
 		e.ByDown, e.HasDown = changed(m.down, key, from)
 		e.ByUp, e.HasUp = changed(m.up, key, from)

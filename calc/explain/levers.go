@@ -6,12 +6,13 @@ import (
 
 	"skep/calc/design"
 	"skep/calc/lever"
+	"skep/calc/message"
 	"skep/calc/quantity"
 )
 
 // moved is one thing to move, and by how much.
 type moved struct {
-	name string
+	name message.Message
 	keys []string // of the design; several are moved together
 	step float64
 	unit string
@@ -22,76 +23,95 @@ type moved struct {
 // for each rest and each honey, and what else a brewer might move.
 func leversOf(d *design.Design, yeast int) []moved {
 	var l []moved
-	n := func(name, key string, step float64, unit string) {
+	n := func(name message.Message, key string, step float64, unit string) {
 		l = append(l, moved{name: name, keys: []string{key}, step: step, unit: unit})
 	}
-	of := func(which lever.Lever, thing string, keys ...string) {
+	of := func(which lever.Lever, thing message.Message, keys ...string) {
 		l = append(l, moved{name: which.Of(thing), keys: keys, step: which.Natural(d), unit: which.Unit()})
 	}
 	for i := range d.Mash.Rest {
-		which := numbered("rest", i, len(d.Mash.Rest))
+		which := restNumber(i, len(d.Mash.Rest))
 		of(lever.Rest, which, fmt.Sprintf("mash.rest.%d.temperature_c", i))
 		of(lever.Minutes, which, fmt.Sprintf("mash.rest.%d.minutes", i))
 	}
-	n("mash liquor", "mash.liquor_l_per_kg", 0.5, "L/kg")
+	n(message.New("mash liquor"), "mash.liquor_l_per_kg", 0.5, "L/kg")
 	for i, g := range d.Grain {
-		n(orElse(g.Name, numbered("grain", i, len(d.Grain))), fmt.Sprintf("grain.%d.mass_kg", i), 0.1, "kg")
+		n(named(g.Name, grainNumber(i, len(d.Grain))), fmt.Sprintf("grain.%d.mass_kg", i), 0.1, "kg")
 	}
 	y := fmt.Sprintf("yeast.%d.", yeast)
-	of(lever.Yeast, "strain", y+"attenuation_low_pct", y+"attenuation_high_pct")
-	of(lever.YeastC, "fermentation", y+"temperature_c")
-	n("cells pitched", y+"cells_billion_per_l", 1, "billion/L")
+	of(lever.Yeast, message.New("strain"), y+"attenuation_low_pct", y+"attenuation_high_pct")
+	of(lever.YeastC, message.New("fermentation"), y+"temperature_c")
+	n(message.New("cells pitched"), y+"cells_billion_per_l", 1, "billion/L")
 	for i, h := range d.Honey {
-		name := orElse(h.Name, numbered("honey", i, len(d.Honey)))
+		name := named(h.Name, honeyNumber(i, len(d.Honey)))
 		of(lever.Honey, name, fmt.Sprintf("honey.%d.mass_kg", i))
-		n("moisture of "+name, fmt.Sprintf("honey.%d.moisture_pct", i), 1, "points")
+		n(message.New("moisture of {honey}", name), fmt.Sprintf("honey.%d.moisture_pct", i), 1, "points")
 		if h.Moment == design.MomentFermenting {
 			of(lever.Moment, name, fmt.Sprintf("honey.%d.hours_after_height", i))
 		}
 		for _, m := range []string{design.MomentBoil, design.MomentWhirlpool, design.MomentPitching, design.MomentFermenting} {
 			if m != h.Moment {
-				l = append(l, moved{name: "moment of " + name, keys: []string{fmt.Sprintf("honey.%d.moment", i)}, word: m})
+				l = append(l, moved{name: message.New("moment of {honey}", name), keys: []string{fmt.Sprintf("honey.%d.moment", i)}, word: m})
 			}
 		}
 	}
 	for i, h := range d.Hop {
-		name := orElse(h.Name, numbered("hop", i, len(d.Hop)))
+		name := named(h.Name, hopNumber(i, len(d.Hop)))
 		n(name, fmt.Sprintf("hop.%d.mass_g", i), 5, "g")
-		n("alpha acid of "+name, fmt.Sprintf("hop.%d.alpha_pct", i), 0.5, "points")
+		n(message.New("alpha acid of {hop}", name), fmt.Sprintf("hop.%d.alpha_pct", i), 0.5, "points")
 		if h.When == "boil" {
-			n("boiling of "+name, fmt.Sprintf("hop.%d.minutes", i), 10, "min")
+			n(message.New("boiling of {hop}", name), fmt.Sprintf("hop.%d.minutes", i), 10, "min")
 		}
 	}
-	n("length of the boil", "boil.minutes", 10, "min")
-	n("stand after the boil", "boil.stand_minutes", 5, "min")
-	n("wort into the fermenter", "batch.into_fermenter_l", 1, "L")
-	n("mash efficiency", "kit.mash_efficiency_pct", 2, "points")
-	n("doubt of the thermometer", "kit.rest_error_c", 0.3, "°C")
-	n("steam", "kit.steam_l_per_h", 0.5, "L/h")
-	n("liquor under the bed", "kit.under_the_bed_l", 0.5, "L")
-	n("wort held by the grain", "kit.held_by_grain_l_per_kg", 0.1, "L/kg")
-	n("left with the break", "kit.left_with_break_l", 0.5, "L")
-	n("left in the chiller", "kit.left_in_chiller_l", 0.2, "L")
-	n("heat the vessel takes", "kit.vessel_heat_kj_per_k", 2, "kJ/K")
-	n("temperature of the grain", "mash.grain_c", 5, "°C")
-	n("CO2 wanted", "package.volumes_co2", 0.2, "volumes")
-	n("warmest since it finished", "package.warmest_since_c", 3, "°C")
-	n("warmest store", "package.store_c", 5, "°C")
+	n(message.New("length of the boil"), "boil.minutes", 10, "min")
+	n(message.New("stand after the boil"), "boil.stand_minutes", 5, "min")
+	n(message.New("wort into the fermenter"), "batch.into_fermenter_l", 1, "L")
+	n(message.New("mash efficiency"), "kit.mash_efficiency_pct", 2, "points")
+	n(message.New("doubt of the thermometer"), "kit.rest_error_c", 0.3, "°C")
+	n(message.New("steam"), "kit.steam_l_per_h", 0.5, "L/h")
+	n(message.New("liquor under the bed"), "kit.under_the_bed_l", 0.5, "L")
+	n(message.New("wort held by the grain"), "kit.held_by_grain_l_per_kg", 0.1, "L/kg")
+	n(message.New("left with the break"), "kit.left_with_break_l", 0.5, "L")
+	n(message.New("left in the chiller"), "kit.left_in_chiller_l", 0.2, "L")
+	n(message.New("heat the vessel takes"), "kit.vessel_heat_kj_per_k", 2, "kJ/K")
+	n(message.New("temperature of the grain"), "mash.grain_c", 5, "°C")
+	n(message.New("CO2 wanted"), "package.volumes_co2", 0.2, "volumes")
+	n(message.New("warmest since it finished"), "package.warmest_since_c", 3, "°C")
+	n(message.New("warmest store"), "package.store_c", 5, "°C")
 	return l
 }
 
-func numbered(what string, i, of int) string {
+// numbered names one of several things by its place in the design, from 0.
+func numbered(one, several message.Message, i, of int) message.Message {
 	if of == 1 {
-		return what
+		return one
 	}
-	return fmt.Sprintf("%s %d", what, i)
+	several.With = []any{i}
+	return several
 }
 
-func orElse(a, b string) string {
-	if a != "" {
-		return a
+func restNumber(i, of int) message.Message {
+	return numbered(message.New("rest"), message.New("rest {n}"), i, of)
+}
+
+func honeyNumber(i, of int) message.Message {
+	return numbered(message.New("honey"), message.New("honey {n}"), i, of)
+}
+
+func hopNumber(i, of int) message.Message {
+	return numbered(message.New("hop"), message.New("hop {n}"), i, of)
+}
+
+func grainNumber(i, of int) message.Message {
+	return numbered(message.New("grain"), message.New("grain {n}"), i, of)
+}
+
+// named is a thing by its name, or by its place where it has none.
+func named(name string, place message.Message) message.Message {
+	if name != "" {
+		return message.Plain(name)
 	}
-	return b
+	return place
 }
 
 // move sets a design's lever by a number of steps; false where it refuses.
@@ -122,10 +142,16 @@ func stepKind(unit string) quantity.Kind {
 	return kind.Difference()
 }
 
+// moments are the words to set.
+var moments = map[string]message.Message{
+	design.MomentBoil: message.New("boil"), design.MomentWhirlpool: message.New("whirlpool"),
+	design.MomentPitching: message.New("pitching"), design.MomentFermenting: message.New("fermenting"),
+}
+
 // says is the step in words.
-func (l moved) says(steps float64) string {
+func (l moved) says(steps float64) message.Message {
 	if l.word != "" {
-		return l.word
+		return moments[l.word]
 	}
-	return fmt.Sprintf("%+g %s", steps*l.step, l.unit)
+	return message.New("{step} {unit}", fmt.Sprintf("%+g", steps*l.step), l.unit)
 }

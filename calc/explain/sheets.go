@@ -1,5 +1,11 @@
 package explain
 
+import (
+	"slices"
+
+	"skep/calc/message"
+)
+
 // sheet is what does not depend on the design: how a number is made.
 type sheet struct {
 	name, unit string
@@ -24,6 +30,32 @@ const (
 	clockUs  = "pace (a factor of 1.5), lag and temperature (calc/ferment)"
 	practice = "common practice, no source"
 )
+
+// text is one of the sheets' texts as a message, and texts are several.
+func text(english string) message.Message { return message.Message{Text: english} }
+
+func texts(english []string) []message.Message {
+	var out []message.Message
+	for _, t := range english {
+		out = append(out, text(t))
+	}
+	return out
+}
+
+// Texts are what stands in the sheets, with the units of numbers and inputs that are
+// no unit's symbol: for the list of texts to translate.
+func Texts() []string {
+	list := slices.Clone(longUnits)
+	for _, s := range sheets {
+		list = append(append(append(append(list, s.name), s.formula...), s.sources...), s.notes...)
+	}
+	slices.Sort(list)
+	return slices.Compact(list)
+}
+
+// longUnits are the units that say what they are of, or that a person has no choice in.
+var longUnits = []string{"SG", "% vol", "% of extract", "% on the reference wort", "g per litre of beer", "g/L of extract", "h after pitching",
+	"billion/L", "volumes", "points", "days", "pH", "L/L", "kJ/K", "°P", "K", "kJ/L", "IBU"}
 
 // sheetOf is the sheet of a key; every key of [Keys] has one (tested).
 func sheetOf(key string) sheet { return sheets[key] }

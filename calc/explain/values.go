@@ -5,13 +5,15 @@ import (
 	"strings"
 
 	"skep/calc"
+	"skep/calc/message"
+	"skep/calc/taste"
 )
 
 // value is one number or text of a prediction.
 type value struct {
 	band calc.Band
 	sure bool
-	text string
+	text message.Message
 	word bool // text, not a number
 }
 
@@ -20,6 +22,18 @@ type value struct {
 func values(p *calc.Prediction) map[string]value {
 	out := map[string]value{}
 	add(out, "", reflect.ValueOf(*p))
+	return out
+}
+
+// lines are some messages, one a line.
+func lines(list []message.Message) message.Message {
+	if len(list) == 0 {
+		return message.Message{}
+	}
+	out := list[0]
+	for _, m := range list[1:] {
+		out = message.New("{lines}\n{line}", out, m)
+	}
 	return out
 }
 
@@ -35,10 +49,13 @@ func add(out map[string]value, path string, v reflect.Value) {
 		out[path] = value{band: calc.Band{Low: x, Mid: x, High: x}, sure: true}
 		return
 	case string:
-		out[path] = value{text: x, word: true}
+		out[path] = value{text: named(x, message.Message{}), word: true}
+		if strings.HasSuffix(path, "_word") {
+			out[path] = value{text: taste.WordOf(x), word: true}
+		}
 		return
-	case []string:
-		out[path] = value{text: strings.Join(x, "\n"), word: true}
+	case []message.Message:
+		out[path] = value{text: lines(x), word: true}
 		return
 	}
 	switch v.Kind() {

@@ -1,6 +1,10 @@
 package ferment
 
-import "math"
+import (
+	"math"
+
+	"skep/calc/message"
+)
 
 // Course is a fermentation hour by hour. The slices are of one length; amounts
 // "per litre pitched" are per litre of the wort at pitching.
@@ -18,7 +22,7 @@ type Course struct {
 	EffectiveOriginal float64   // °P of everything that went in, in the final volume
 	AdiabaticRiseK    float64   // how far the heat made would warm the wort if none were lost
 	AdditionHours     []float64 // when each addition went in, in the order of the input
-	Warnings          []string
+	Warnings          []message.Message
 
 	totalCO2    float64 // per litre pitched, when all has fermented
 	finalVolume float64 // litres per litre pitched

@@ -7,6 +7,7 @@ import (
 
 	"skep/calc/alcohol"
 	"skep/calc/density"
+	"skep/calc/message"
 	"skep/calc/sugar"
 	"skep/calc/yeast"
 )
@@ -107,7 +108,7 @@ func TestAdditionsStandWhereAsked(t *testing.T) {
 	in := honeyAle()
 	in.Additions[0].Hours = -48
 	c = mustRun(t, in)
-	if c.AdditionHours[0] != 0 || len(c.Warnings) != 1 || !strings.Contains(c.Warnings[0], "before pitching") {
+	if c.AdditionHours[0] != 0 || len(c.Warnings) != 1 || !strings.Contains(c.Warnings[0].String(), "before pitching") {
 		t.Errorf("honey 48 h before the height: at %v with %q, expected at pitching with a warning", c.AdditionHours[0], c.Warnings)
 	}
 	in.Additions[0] = Addition{Sugars: honeyGPerL, Fermentable: 0.93, VolumeShare: 0.03}
@@ -233,7 +234,7 @@ func TestOnlyHoneyFerments(t *testing.T) {
 	}
 	strong := mead
 	strong.Additions = []Addition{{Sugars: honeyGPerL.Times(9), Fermentable: 0.95}}
-	if c := mustRun(t, strong); len(c.Warnings) != 1 || !strings.Contains(c.Warnings[0], "24 °P") {
+	if c := mustRun(t, strong); len(c.Warnings) != 1 || !strings.Contains(c.Warnings[0].String(), "above 1.101") {
 		t.Errorf("29 °P of honey warns %q", c.Warnings)
 	}
 	late := Input{Wort: wort12, TemperatureC: 20, Additions: []Addition{{AfterHeight: true, Hours: 24, Sugars: honeyGPerL, Fermentable: 0.93}}}
@@ -341,7 +342,7 @@ func TestStuckEnds(t *testing.T) {
 	if len(c.Hours) != longestHours+1 {
 		t.Errorf("%d hours", len(c.Hours))
 	}
-	if len(c.Warnings) == 0 || !strings.Contains(strings.Join(c.Warnings, " "), "not finished") {
+	if len(c.Warnings) == 0 || !strings.Contains(message.Join(c.Warnings, " "), "not finished") {
 		t.Errorf("warnings %q", c.Warnings)
 	}
 	if why := sound(&c); why != "" {

@@ -1,10 +1,11 @@
 package ferment
 
 import (
-	"fmt"
 	"math"
 
 	"skep/calc/density"
+	"skep/calc/message"
+	"skep/calc/quantity"
 )
 
 // strongestPlato is the original extract up to which the course is trusted, °P
@@ -42,7 +43,7 @@ func run(in Input, tolerance float64, visit func(hour float64, y *State)) (Cours
 			continue
 		}
 		if a.Hours < 0 {
-			c.Warnings = append(c.Warnings, fmt.Sprintf("addition %d stands %g hours before pitching: taken as at pitching", i+1, -a.Hours))
+			c.Warnings = append(c.Warnings, message.New("addition {n} would stand {hours} before pitching: taken as at pitching", i+1, quantity.Of(quantity.WholeHours, -a.Hours)))
 		}
 		p.Fermentable = p.Fermentable.Plus(a.fermentable(in.Take))
 		p.VolumeShare += a.VolumeShare

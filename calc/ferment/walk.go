@@ -2,9 +2,11 @@ package ferment
 
 import (
 	"cmp"
-	"fmt"
 	"slices"
 
+	"skep/calc/density"
+	"skep/calc/message"
+	"skep/calc/quantity"
 	"skep/calc/sugar"
 )
 
@@ -316,29 +318,34 @@ func (w *Walk) halfTau() float64 {
 
 // Warnings are where the last course leaves what is known: at a temperature, from
 // an original extract with everything in. Additions are counted from 1.
-func (w *Walk) Warnings(temperatureC, originalPlato float64) []string {
-	var out []string
-	warn := func(format string, args ...any) { out = append(out, fmt.Sprintf(format, args...)) }
+func (w *Walk) Warnings(temperatureC, originalPlato float64) []message.Message {
+	var out []message.Message
+	warn := func(m message.Message) { out = append(out, m) }
+	celsius := func(v float64) quantity.Quantity { return quantity.Of(quantity.Temperature, v) }
+	hours := func(v float64) quantity.Quantity { return quantity.Of(quantity.WholeHours, v) }
+	gravity := func(plato float64) quantity.Quantity {
+		return quantity.Of(quantity.Gravity, density.SGFromPlato(plato))
+	}
 	if temperatureC < ColdestC || temperatureC > WarmestC {
-		warn("fermentation at %g °C: rates are known from %g to %g °C and held at the bound", temperatureC, ColdestC, WarmestC)
+		warn(message.New("fermentation at {temperature}: rates are known from {coldest} to {warmest} and held at the bound", celsius(temperatureC), celsius(ColdestC), celsius(WarmestC)))
 	}
 	if w.parts[0].put <= nothing {
-		warn("nothing in the wort ferments")
+		warn(message.New("nothing in the wort ferments"))
 	}
 	for i := range w.Events {
 		switch e := &w.Events[i]; {
 		case e.Change:
 		case e.asked < 0:
-			warn("addition %d would stand %.0f hours before pitching: taken as at pitching", e.Place+1, -e.asked)
+			warn(message.New("addition {n} would stand {hours} before pitching: taken as at pitching", e.Place+1, hours(-e.asked)))
 		case e.asked > longestHours:
-			warn("addition %d would stand %.0f hours after pitching: taken at %g", e.Place+1, e.asked, longestHours)
+			warn(message.New("addition {n} would stand {hours} after pitching: taken at {most}", e.Place+1, hours(e.asked), hours(longestHours)))
 		}
 	}
 	if w.FinishedHours >= longestHours {
-		warn("not finished after %g days", longestHours/24)
+		warn(message.New("not finished after {span}", quantity.Of(quantity.Days, longestHours/24)))
 	}
 	if originalPlato > strongestPlato {
-		warn("original extract of %.1f °P: above %g °P alcohol and sugar slow the yeast, which is not reckoned with", originalPlato, strongestPlato)
+		warn(message.New("original gravity of {gravity}: above {most} alcohol and sugar slow the yeast, which is not reckoned with", gravity(originalPlato), gravity(strongestPlato)))
 	}
 	return out
 }

@@ -23,6 +23,19 @@ const (
 	ByKeg  Verdict = "keg"    // a keg has its own relief and rating
 )
 
+// Message says the verdict to a person; none says that a bottle is safe.
+func (v Verdict) Message() message.Message {
+	switch v {
+	case Over:
+		return message.New("More than these bottles are made for")
+	case Within:
+		return message.New("Nothing that was measured speaks against bottling")
+	case ByKeg:
+		return message.New("Into a keg: go by its own rating and relief valve")
+	}
+	return message.New("Don't bottle yet")
+}
+
 // Bottle is the check before packaging, from the measured beer.
 type Bottle struct {
 	Verdict  Verdict

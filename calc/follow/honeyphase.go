@@ -3,6 +3,7 @@ package follow
 import (
 	"skep/calc"
 	"skep/calc/design"
+	"skep/calc/message"
 )
 
 // Phase is where now lies against the honey window.
@@ -16,6 +17,21 @@ const (
 	Closing  Phase = "closing" // open, and likely to shut within half a day
 	Past     Phase = "past"
 )
+
+// Message names the phase to a person.
+func (p Phase) Message() message.Message {
+	switch p {
+	case NotYet:
+		return message.New("Not yet")
+	case Now:
+		return message.New("Now")
+	case Closing:
+		return message.New("Closing")
+	case Past:
+		return message.New("Past")
+	}
+	return message.New("Not pitched")
+}
 
 // closingHours: so near its end a window counts as closing; so does one that
 // has shut with a chance of one in four.

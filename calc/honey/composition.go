@@ -3,6 +3,8 @@ package honey
 import (
 	"fmt"
 
+	"skep/calc/message"
+	"skep/calc/quantity"
 	"skep/calc/sugar"
 )
 
@@ -145,17 +147,18 @@ func VolumeL(massKg, moisturePct, temperatureC float64) float64 {
 
 // Findings says in words where a honey lies outside the law or the survey:
 // reasons to look again at the number, not errors. Empty for ordinary honey.
-func Findings(moisturePct float64, kind Kind) []string {
-	var out []string
+func Findings(moisturePct float64, kind Kind) []message.Message {
+	var out []message.Message
+	pct := func(v float64) quantity.Quantity { return quantity.Of(quantity.Percent, v) }
 	legal := LegalMoisturePct
 	if kind == Heather {
 		legal = LegalHeatherMoisturePct
 	}
 	if moisturePct > legal {
-		out = append(out, fmt.Sprintf("moisture %.1f %% is above %.0f %%, the legal limit for %s honey: it may ferment in the jar", moisturePct, legal, kind))
+		out = append(out, message.New("moisture {moisture} is above {limit}, the legal limit for honey of this kind: it may ferment in the jar", pct(moisturePct), pct(legal)))
 	}
 	if moisturePct < surveyedMoistureLeastPct || moisturePct > surveyedMoistureMostPct {
-		out = append(out, fmt.Sprintf("moisture %.1f %% is outside %.1f to %.1f %%, what a survey of 490 honeys found", moisturePct, surveyedMoistureLeastPct, surveyedMoistureMostPct))
+		out = append(out, message.New("moisture {moisture} is outside {least} to {most}, what a survey of 490 honeys found", pct(moisturePct), pct(surveyedMoistureLeastPct).Unitless(), pct(surveyedMoistureMostPct)))
 	}
 	return out
 }

@@ -160,7 +160,11 @@ func (l Lever) Difference(change float64) quantity.Quantity {
 }
 
 // Of names the lever of one thing among several: "temperature of the rest 1".
-func (l Lever) Of(thing string) string { return fmt.Sprintf(table[l].thing, thing) }
+func (l Lever) Of(thing message.Message) message.Message {
+	m := table[l].thing
+	m.With = []any{thing}
+	return m
+}
 
 // A Key is a key of the design file that a lever moves, with what stands there.
 type Key struct {

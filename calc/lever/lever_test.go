@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"skep/calc/design"
+	"skep/calc/message"
 )
 
 // two is a design with two rests and two honeys, none of them alike.
@@ -165,7 +166,7 @@ func TestWords(t *testing.T) {
 	for got, want := range map[string]string{
 		Rest.By(-2.5).String(): "2.5 °C cooler", Honey.By(0.15).String(): "150 g more honey", Minutes.By(10).String(): "10 min longer",
 		Grain.By(-0.25).String(): "250 g less grain", Yeast.Way(true).String(): "more attenuating yeast", Honey.Toward(false).String(): "less honey",
-		Moment.Name().String(): "moment of the honey", Rest.Of("rest 1"): "temperature of the rest 1",
+		Moment.Name().String(): "moment of the honey", Rest.Of(message.New("rest 1")).String(): "temperature of the rest 1",
 	} {
 		if got != want {
 			t.Errorf("%q, want %q", got, want)

@@ -44,7 +44,7 @@ type row struct {
 	less, more          message.Message // on the plane
 	lessWay, moreWay    message.Message // where nothing says which lever it is
 	lessBy, moreBy      message.Message // with the amount
-	thing               string          // of one among several
+	thing               message.Message // of one among several
 }
 
 // Steps are those of a slider: of an arrow key, with Shift, of a Page key.
@@ -66,7 +66,7 @@ var table = [Count]row{
 		name: message.New("grain"), change: message.New("grain"),
 		lessWay: message.New("less grain"), moreWay: message.New("more grain"),
 		lessBy: message.New("{amount} less grain"), moreBy: message.New("{amount} more grain"),
-		thing: "%s",
+		thing: message.New("{thing}"),
 	},
 	Rest: {
 		hold: design.LeverRest, of: ofRest,
@@ -81,7 +81,7 @@ var table = [Count]row{
 		less: message.New("cooler"), more: message.New("hotter"),
 		lessWay: message.New("cooler mash"), moreWay: message.New("hotter mash"),
 		lessBy: message.New("{amount} cooler"), moreBy: message.New("{amount} hotter"),
-		thing: "temperature of the %s",
+		thing: message.New("temperature of the {thing}"),
 	},
 	Minutes: {
 		hold: design.LeverMinutes, of: ofRest,
@@ -96,7 +96,7 @@ var table = [Count]row{
 		less: message.New("shorter rest"), more: message.New("longer rest"),
 		lessWay: message.New("shorter rest"), moreWay: message.New("longer rest"),
 		lessBy: message.New("{amount} shorter"), moreBy: message.New("{amount} longer"),
-		thing: "length of the %s",
+		thing: message.New("length of the {thing}"),
 	},
 	Yeast: {
 		hold: design.LeverYeast, of: ofYeast,
@@ -117,7 +117,7 @@ var table = [Count]row{
 		low: message.New("sweeter"), high: message.New("drier"),
 		less: message.New("less attenuating"), more: message.New("more attenuating"),
 		lessWay: message.New("less attenuating yeast"), moreWay: message.New("more attenuating yeast"),
-		thing: "attenuation of the %s",
+		thing: message.New("attenuation of the {thing}"),
 	},
 	YeastC: {
 		hold: design.LeverYeastC, of: ofYeast,
@@ -128,7 +128,7 @@ var table = [Count]row{
 		hand: Steps{0.1, 1, 2}, found: 0.5, natural: 1,
 		ends: yeastRangeC,
 		name: message.New("fermentation temperature"), change: message.New("fermentation temperature"),
-		thing: "temperature of the %s",
+		thing: message.New("temperature of the {thing}"),
 	},
 	Honey: {
 		hold: design.LeverHoney, of: ofHoney,
@@ -143,7 +143,7 @@ var table = [Count]row{
 		less: message.New("less honey"), more: message.New("more honey"),
 		lessWay: message.New("less honey"), moreWay: message.New("more honey"),
 		lessBy: message.New("{amount} less honey"), moreBy: message.New("{amount} more honey"),
-		thing: "%s",
+		thing: message.New("{thing}"),
 	},
 	Moment: {
 		hold: design.LeverMoment, of: ofHoney,
@@ -159,7 +159,7 @@ var table = [Count]row{
 		name: message.New("moment of the honey"), title: message.New("Honey goes in"), change: message.New("moment of the honey"),
 		less: message.New("earlier honey"), more: message.New("later honey"),
 		lessWay: message.New("honey on the hot side"), moreWay: message.New("honey in the fermenter"),
-		thing: "hour of %s",
+		thing: message.New("hour of {thing}"),
 	},
 	Primer: {
 		hold: design.LeverPrimer, of: ofPackage,
@@ -167,6 +167,6 @@ var table = [Count]row{
 		shown: 1,
 		ends:  fixed(0, 0),
 		name:  message.New("primer"), change: message.New("primer"),
-		thing: "%s",
+		thing: message.New("{thing}"),
 	},
 }

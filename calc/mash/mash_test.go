@@ -9,6 +9,7 @@ import (
 	"pgregory.net/rapid"
 
 	"skep/calc/alcohol"
+	"skep/calc/message"
 	"skep/calc/sugar"
 )
 
@@ -414,7 +415,7 @@ func TestBadInput(t *testing.T) {
 	for _, c := range warns {
 		r := run(t, c.in)
 		sound(t, r)
-		if !strings.Contains(strings.Join(r.Warnings, "\n"), c.says) {
+		if !strings.Contains(message.Join(r.Warnings, "\n"), c.says) {
 			t.Errorf("%s: warnings %q do not say %q", c.name, r.Warnings, c.says)
 		}
 	}

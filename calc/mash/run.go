@@ -1,11 +1,11 @@
 package mash
 
 import (
-	"fmt"
 	"math"
 
 	"skep/calc/alcohol"
 	"skep/calc/message"
+	"skep/calc/quantity"
 	"skep/calc/sugar"
 )
 
@@ -31,7 +31,7 @@ type Result struct {
 	AlphaLeft, BetaLeft, LimitDextrinaseLeft float64
 	StarchLeft                               float64 // share of the starch not turned into extract
 	Minutes                                  float64 // ramps included
-	Warnings                                 []string
+	Warnings                                 []message.Message
 }
 
 // LimitAttenuationPct is the apparent attenuation, %, of a strain that takes
@@ -217,15 +217,18 @@ func (k Kinetics) course(in Input, every float64) ([]Point, error) {
 }
 
 // warnings say where a brewer would not go.
-func (p *prepared) warnings(res Result) []string {
-	var w []string
+func (p *prepared) warnings(res Result) []message.Message {
+	var w []message.Message
+	warn := func(m message.Message) { w = append(w, m) }
+	whole := func(share float64) quantity.Quantity { return quantity.Of(quantity.Percent, math.Round(100*share)) }
+	celsius := func(v float64) quantity.Quantity { return quantity.Of(quantity.Temperature, v) }
 	if p.g.starchKg > 0 && p.g.enzymes == 0 {
-		w = append(w, "no base malt: nothing in the mash converts the raw grain's starch")
+		warn(message.New("no base malt: nothing in the mash converts the raw grain's starch"))
 	} else if p.g.enzymes > 0 && p.g.enzymes < 0.3 {
-		w = append(w, fmt.Sprintf("base malt brings only %.0f %% of the starch: its enzymes may not reach for the rest", 100*p.g.enzymes))
+		warn(message.New("base malt brings only {share} of the starch: its enzymes may not reach for the rest", whole(p.g.enzymes)))
 	}
 	if res.Minutes == 0 {
-		w = append(w, "the mash lasts 0 minutes: only what dissolves at once is counted")
+		warn(message.New("the mash lasts 0 minutes: only what dissolves at once is counted"))
 	}
 	hottest := math.Inf(-1)
 	for _, l := range p.legs {
@@ -235,13 +238,13 @@ func (p *prepared) warnings(res Result) []string {
 	}
 	first := p.legs[0].toC
 	if p.g.starchKg > 0 && hottest < coldestMashC {
-		w = append(w, fmt.Sprintf("no rest is hotter than %.1f °C: below %.0f °C malt starch hardly gelatinises", hottest, coldestMashC))
+		warn(message.New("no rest is hotter than {hottest}: below {least} malt starch hardly gelatinises", celsius(hottest), celsius(coldestMashC)))
 	}
 	if p.g.starchKg > 0 && first > hottestMash {
-		w = append(w, fmt.Sprintf("the first rest is at %.1f °C: above %.0f °C beta-amylase is lost before it has worked", first, hottestMash))
+		warn(message.New("the first rest is at {temperature}: above {most} beta-amylase is lost before it has worked", celsius(first), celsius(hottestMash)))
 	}
 	if res.Conversion < 0.9 && p.g.enzymes > 0 {
-		w = append(w, fmt.Sprintf("the mash gives only %.0f %% of the extract of a well-made one", 100*res.Conversion))
+		warn(message.New("the mash gives only {share} of the extract of a well-made one", whole(res.Conversion)))
 	}
 	return w
 }

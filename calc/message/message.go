@@ -190,6 +190,15 @@ func (m Message) In(translate func(Message) string, show func(any) string) strin
 	return b.String()
 }
 
+// Join is some messages in English and metric units.
+func Join(list []Message, between string) string {
+	lines := make([]string, len(list))
+	for i, m := range list {
+		lines[i] = m.String()
+	}
+	return strings.Join(lines, between)
+}
+
 // String is the message in English and metric units.
 func (m Message) String() string { return m.In(nil, nil) }
 

@@ -1,5 +1,12 @@
 package quantity
 
+import (
+	"fmt"
+	"math"
+
+	"skep/calc/message"
+)
+
 // Quantity is a number of a kind. Where Low and High are not both 0 it is
 // uncertain, and they are its 10th and 90th percentile.
 type Quantity struct {
@@ -39,6 +46,43 @@ func (f Formatter) Quantity(q Quantity) string {
 		return f.Number(q.Kind, q.Value)
 	}
 	return f.Format(q.Kind, q.Value)
+}
+
+// Banded is a quantity with its band, if it has one: "1.012 (1.010 to 1.014)",
+// hours in days when they are many.
+func (f Formatter) Banded(q Quantity) string {
+	switch {
+	case !q.Banded():
+		return f.Quantity(q)
+	case q.Kind == WholeHours:
+		return f.span(q)
+	}
+	end := func(v float64) string { return f.Quantity(Of(q.Kind, v).Unitless()) }
+	return f.say("{mid} ({low} to {high})", f.Quantity(q), end(q.Low), end(q.High))
+}
+
+// mostHours are those that are not yet said in days.
+const mostHours = 96
+
+// span is a band of hours, in days when they are many.
+func (f Formatter) span(q Quantity) string {
+	unit, n := f.say("h"), 1.0
+	if math.Abs(q.Value) > mostHours {
+		unit, n = f.say("days"), 24
+	}
+	text := func(v float64) string { return f.Plain(math.Round(v/n), 0) }
+	return f.say("{mid} {unit} ({low} to {high})", text(q.Value), unit, text(q.Low), text(q.High))
+}
+
+// Sentence is a message in the person's language and units, each value with its
+// band if it has one.
+func (f Formatter) Sentence(m message.Message) string {
+	return m.In(f.translate, func(v any) string {
+		if q, ok := v.(Quantity); ok {
+			return f.Banded(q)
+		}
+		return fmt.Sprint(v)
+	})
 }
 
 // Range is a quantity's band with one unit.

@@ -43,16 +43,38 @@ func (f Field) Range() message.Message {
 	}
 }
 
-// Texts are those of the table that no call of package message names: units, and
-// whose each range is.
-func Texts() (list []string) {
+// Texts are what the calculations say of themselves: for the list of texts to
+// translate.
+func Texts() []string {
+	var list []string
 	for _, c := range all {
+		list = append(list, spaced(c.Name), c.About, c.Source)
 		for _, f := range slices.Concat(c.In, c.Out) {
-			list = append(list, f.Unit, f.Why)
+			list = append(append(list, f.Label(), f.Note, f.Why, f.Unit), f.Words...)
 		}
 	}
-	return list
+	slices.Sort(list)
+	return slices.DeleteFunc(slices.Compact(list), func(text string) bool { return text == "" })
 }
+
+// Title is the calculation's name as it is read, in English.
+func (c Calculation) Title() string { return spaced(c.Name) }
+
+// Label is the field's name as it is read, in English, without the unit at its end,
+// which stands beside it.
+func (f Field) Label() string {
+	name := f.Key
+	for _, unit := range []string{"_c", "_l", "_g", "_kg", "_ml", "_pct", "_min", "_h", "_m", "_sg", "_bx", "_ebc", "_w", "_bar", "_mm", "_ppm", "_mg_l", "_kj_per_k", "_l_per_kg", "_l_per_h", "_l_per_min", "_kw"} {
+		if s, ok := strings.CutSuffix(name, unit); ok && len(s) > 2 {
+			name = s
+			break
+		}
+	}
+	return spaced(name)
+}
+
+// spaced is a key as it is read: "duty strength".
+func spaced(key string) string { return strings.NewReplacer("-", " ", "_", " ").Replace(key) }
 
 // Calculation is one of the list.
 type Calculation struct {

@@ -9,6 +9,7 @@ import (
 	"skep/calc"
 	"skep/calc/design"
 	"skep/calc/lever"
+	"skep/calc/message"
 )
 
 // The quick character against the engine's: at the start they are one, and over the
@@ -247,7 +248,7 @@ func TestThePriceNamesWhatIsLeftOver(t *testing.T) {
 	t.Parallel()
 	of := func(left *float64) string {
 		w := Way{HoneyLeftKg: left}
-		return strings.Join(w.Price(calc.Prediction{}), "; ")
+		return message.Join(w.Price(calc.Prediction{}), "; ")
 	}
 	if got := of(ptr(0.15)); got != "150 g of honey left over" {
 		t.Errorf("%q", got)

@@ -99,7 +99,7 @@ func TestEveryDesignHasAnAnswer(t *testing.T) {
 			if p.Dryness.Mid != way.Prediction.Dryness.Mid || p.Body.Mid != way.Prediction.Body.Mid {
 				rt.Fatalf("%v does not give the prediction beside it", way.Settings)
 			}
-			if math.IsNaN(way.Points+way.Cloud+way.Change) || way.Summary() == "" {
+			if math.IsNaN(way.Points+way.Cloud+way.Change) || len(way.Summary()) == 0 {
 				rt.Fatalf("%+v", way)
 			}
 			if way.Points > now+1.2 && way.Points > nearPoints {

@@ -91,7 +91,7 @@ func TestWaysAreHonestAndDistinct(t *testing.T) {
 				}
 				var pattern strings.Builder
 				for _, part := range way.Parts {
-					pattern.WriteString(part.Words())
+					pattern.WriteString(part.Words().String())
 				}
 				if said[pattern.String()] {
 					t.Errorf("%s: two ways move the same levers: %s", name, way.Summary())

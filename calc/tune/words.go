@@ -1,13 +1,13 @@
 package tune
 
 import (
-	"fmt"
 	"math"
 	"slices"
-	"strings"
 
 	"skep/calc"
 	"skep/calc/lever"
+	"skep/calc/message"
+	"skep/calc/quantity"
 )
 
 // parts lists the levers that a place moves, in the order of the brew.
@@ -36,13 +36,13 @@ func (t *Tuner) parts(f *found) []Part {
 	return parts
 }
 
-// Summary says in a few words which levers move and which way, such as
-// "cooler mash, same yeast".
-func (w *Way) Summary() string {
+// Summary says in a few words which levers move and which way, such as "cooler
+// mash", "same yeast".
+func (w *Way) Summary() []message.Message {
 	if len(w.Parts) == 0 {
-		return "as it is"
+		return []message.Message{message.New("as it is")}
 	}
-	var words []string
+	var words []message.Message
 	for _, p := range w.Parts {
 		words = append(words, p.Words())
 	}
@@ -50,56 +50,54 @@ func (w *Way) Summary() string {
 		return slices.ContainsFunc(w.Parts, func(p Part) bool { return p.Lever == l })
 	}
 	if slices.Contains(w.Free, lever.Yeast) && !moved(lever.Yeast) {
-		words = append(words, "same yeast")
+		words = append(words, message.New("same yeast"))
 	}
-	return strings.Join(words, ", ")
+	return words
 }
 
 // Words says which way one lever moves.
-func (p *Part) Words() string {
+func (p *Part) Words() message.Message {
 	switch {
 	case p.Lever == lever.Yeast && p.From == p.To:
-		return "another yeast of the same attenuation"
+		return message.New("another yeast of the same attenuation")
 	case p.Lever == lever.Honey && p.To == 0:
-		return "no honey"
+		return message.New("no honey")
 	}
-	return p.Lever.Way(p.To > p.From).String()
+	return p.Lever.Way(p.To > p.From)
 }
 
 // Price says what a way gives up or brings along in the qualities that were
 // not asked for, as far as that is sure, with the band of each change, in the
 // order of their weight; empty when nothing shows on a screen. now is the
 // prediction of the present design.
-func (w *Way) Price(now calc.Prediction) []string {
-	var out []string
+func (w *Way) Price(now calc.Prediction) []message.Message {
+	var out []message.Message
 	p := &w.Prediction
-	say := func(key, less, more, unit string, least float64, decimals int, d calc.Band) {
+	say := func(key string, less, more message.Message, k quantity.Kind, least float64, d calc.Band) {
 		if _, asked := w.Miss[key]; asked || d.Unsure() || math.Abs(d.Mid) < least {
 			return
 		}
-		word, low, high := more, d.Low, d.High
+		m, low, high := more, d.Low, d.High
 		if d.Mid < 0 {
-			word, low, high = less, -d.High, -d.Low
+			m, low, high = less, -d.High, -d.Low
 		}
-		out = append(out, fmt.Sprintf("%s by %.*f%s (%.*f to %.*f)", word, decimals, math.Abs(d.Mid), unit, decimals, low, decimals, high))
+		m.With = []any{quantity.Quantity{Kind: k, Value: math.Abs(d.Mid), Low: low, High: high}}
+		out = append(out, m)
 	}
-	say(DrynessKey, "sweeter", "drier", "", 0.5, 0, w.Difference.Dryness)
-	say(BodyKey, "thinner", "fuller", "", 0.5, 0, w.Difference.Body)
-	say(StrengthKey, "weaker", "stronger", " %", 0.05, 1, w.Difference.StrengthPct)
-	say(HoneyKey, "less honey character", "more honey character", "", 0.5, 0, w.Difference.HoneyCharacter)
+	say(DrynessKey, message.New("sweeter by {amount}"), message.New("drier by {amount}"), quantity.Index, 0.5, w.Difference.Dryness)
+	say(BodyKey, message.New("thinner by {amount}"), message.New("fuller by {amount}"), quantity.Index, 0.5, w.Difference.Body)
+	say(StrengthKey, message.New("weaker by {amount}"), message.New("stronger by {amount}"), quantity.Strength, 0.05, w.Difference.StrengthPct)
+	say(HoneyKey, message.New("less honey character by {points}"), message.New("more honey character by {points}"), quantity.Index, 0.5, w.Difference.HoneyCharacter)
 	was, is := size(now.Four()), size(p.Four())
-	if math.Abs(is-was) >= 1 {
-		word := "less sure"
+	if by := quantity.Of(quantity.Index, math.Abs(is-was)); by.Value >= 1 {
 		if is < was {
-			word = "surer"
+			out = append(out, message.New("surer by {amount}", by))
+		} else {
+			out = append(out, message.New("less sure by {amount}", by))
 		}
-		out = append(out, fmt.Sprintf("%s by %.0f", word, math.Abs(is-was)))
 	}
 	if w.HoneyLeftKg != nil && *w.HoneyLeftKg > 0 {
-		out = append(out, fmt.Sprintf("%.0f g of honey left over", 1000**w.HoneyLeftKg))
+		out = append(out, message.New("{mass} of honey left over", quantity.Of(quantity.MassG, 1000**w.HoneyLeftKg)))
 	}
-	for _, c := range w.Cautions {
-		out = append(out, c.String())
-	}
-	return out
+	return append(out, w.Cautions...)
 }

@@ -7,6 +7,7 @@ import (
 
 	"skep/calc/design"
 	"skep/calc/lever"
+	"skep/calc/message"
 )
 
 // A way says what it moves, that the yeast stays where it might have gone, and that
@@ -25,7 +26,7 @@ func TestSummary(t *testing.T) {
 		{Way{Parts: []Part{{Lever: lever.Yeast, From: 76, To: 76}}}, "another yeast of the same attenuation"},
 		{Way{Parts: []Part{{Lever: lever.Honey, From: 0.5, To: 0}}}, "no honey"},
 	} {
-		if got := c.way.Summary(); got != c.want {
+		if got := message.Join(c.way.Summary(), ", "); got != c.want {
 			t.Errorf("%q, want %q", got, c.want)
 		}
 	}

@@ -38,10 +38,13 @@ type Warning struct {
 	Keys []string // of the design, where to change it
 }
 
-// String is the sentence in English and metric units, with its keys.
-func (w Warning) String() string {
-	return w.Message.String() + " (" + strings.Join(w.Keys, ", ") + ")"
+// WithKeys is the sentence with its keys.
+func (w Warning) WithKeys() message.Message {
+	return message.New("{warning} ({keys})", w.Message, strings.Join(w.Keys, ", "))
 }
+
+// String is the sentence in English and metric units, with its keys.
+func (w Warning) String() string { return w.WithKeys().String() }
 
 // warnings are gathered in the order of the day.
 type warnings []Warning

@@ -50,7 +50,7 @@ func (d *describer) fields(t reflect.Type, depth int, prediction bool) {
 			about = explain.Name(name)
 		}
 		kind, within := kindOf(f.Type)
-		if strings.Contains(options, "omitempty") {
+		if strings.Contains(options, "omitempty") || strings.Contains(options, "omitzero") {
 			kind += ", may be left out"
 		} else if f.Type.Kind() == reflect.Pointer {
 			kind += ", or null"

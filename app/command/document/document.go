@@ -2,6 +2,9 @@
 // which they are written, and what each says. Results of the engine and of finished
 // batches come in, an object that marks itself with its schema goes out.
 //
+// What a document says is English, whatever the person's language, so that a program
+// can rely on it.
+//
 // A document knows neither the command line nor the streams; what a key says stands
 // in its "about" tag and nowhere else, and "skep help json" prints it from there
 // ([Describe]).
@@ -40,22 +43,13 @@ func Encode(v any) ([]byte, error) {
 // Predicted is a prediction whose empty lists are arrays, not null.
 func Predicted(p calc.Prediction) calc.Prediction {
 	if p.Cautions == nil {
-		p.Cautions = []string{}
+		p.Cautions = []message.Message{}
 	}
 	if p.Warnings == nil {
-		p.Warnings = []string{}
+		p.Warnings = []message.Message{}
 	}
 	return p
 }
 
-// texts are messages in English, as a program reads them.
-func texts(of []message.Message) []string {
-	out := []string{}
-	for _, m := range of {
-		out = append(out, m.String())
-	}
-	return out
-}
-
-// list is a list of texts that is an array in JSON even where it is empty.
-func list(texts []string) []string { return append([]string{}, texts...) }
+// list is a list that is an array in JSON even where it is empty.
+func list[T any](all []T) []T { return append([]T{}, all...) }

@@ -7,6 +7,7 @@ import (
 	"skep/calc"
 	"skep/calc/follow"
 	"skep/calc/measured"
+	"skep/calc/message"
 )
 
 // stateWord is a state as the document has it.
@@ -26,11 +27,11 @@ func stateWord(code follow.StateCode) string {
 
 // Followed is a fermentation as its readings tell it.
 type Followed struct {
-	At    time.Time `json:"at"`
-	Hours *float64  `json:"hours" about:"since pitching; null before"`
-	State string    `json:"state" about:"not-pitched, starting, on-course, slow, stalled, finished, contradicting"`
-	Also  []string  `json:"also"`
-	Text  string    `json:"text"`
+	At    time.Time       `json:"at"`
+	Hours *float64        `json:"hours" about:"since pitching; null before"`
+	State string          `json:"state" about:"not-pitched, starting, on-course, slow, stalled, finished, contradicting"`
+	Also  []string        `json:"also"`
+	Text  message.Message `json:"text"`
 
 	Moment Moment `json:"moment"`
 
@@ -45,9 +46,9 @@ type Followed struct {
 	FinishedHours          calc.Band `json:"finished_hours"`
 	Bottle                 Bottle    `json:"bottle"`
 
-	Doubtful []Doubtful `json:"doubtful"`
-	Next     []Next     `json:"next_measurement" about:"the most telling first"`
-	Notes    []string   `json:"notes"`
+	Doubtful []Doubtful        `json:"doubtful"`
+	Next     []Next            `json:"next_measurement" about:"the most telling first"`
+	Notes    []message.Message `json:"notes"`
 }
 
 // Moment is when the honey may go in.
@@ -61,18 +62,18 @@ type Moment struct {
 
 // Bottle is what speaks against bottling.
 type Bottle struct {
-	Verdict           string   `json:"verdict" about:"wait, within, over: never that a bottle is safe"`
-	Why               []string `json:"why"`
-	HeadroomPoints    float64  `json:"headroom_points" about:"points of gravity that may still ferment before the rating is reached"`
-	EqualReadingsDays float64  `json:"equal_readings_days"`
-	VolumesWorst      float64  `json:"volumes_worst"`
+	Verdict           string            `json:"verdict" about:"wait, within, over: never that a bottle is safe"`
+	Why               []message.Message `json:"why"`
+	HeadroomPoints    float64           `json:"headroom_points" about:"points of gravity that may still ferment before the rating is reached"`
+	EqualReadingsDays float64           `json:"equal_readings_days"`
+	VolumesWorst      float64           `json:"volumes_worst"`
 }
 
 // Doubtful is a reading, or several, that the others speak against.
 type Doubtful struct {
-	Readings []int     `json:"readings" about:"in the file, from 0"`
-	Expected calc.Band `json:"expected" about:"gravity; nought for what is no gravity"`
-	Text     string    `json:"text"`
+	Readings []int           `json:"readings" about:"in the file, from 0"`
+	Expected calc.Band       `json:"expected" about:"gravity; nought for what is no gravity"`
+	Text     message.Message `json:"text"`
 }
 
 // Next is what could be measured next.
@@ -118,15 +119,15 @@ func hourly(bands []calc.Band, hour float64) calc.Band {
 func Follow(b *follow.Batch, now time.Time) Followed {
 	a := &b.After
 	out := Followed{
-		At: now, State: stateWord(b.State.Code), Also: []string{}, Text: b.State.Text.String(),
+		At: now, State: stateWord(b.State.Code), Also: []string{}, Text: b.State.Text,
 		Moment: Moment{State: string(b.Moment.Phase), OpensHours: a.WindowHours[0], ClosesHours: a.WindowHours[1],
 			OpensSG: hourly(a.GravitySG, a.WindowHours[0].Mid), ClosesSG: hourly(a.GravitySG, a.WindowHours[1].Mid)},
 		OriginalGravitySG: a.OriginalGravitySG, FinalGravitySG: a.FinalGravitySG, StrengthPct: a.StrengthPct,
 		ApparentAttenuationPct: a.ApparentAttenuationPct, Dryness: a.Dryness, Body: a.Body, HoneyCharacter: b.Prediction.HoneyCharacter,
 		HeightHours: a.HeightHours, FinishedHours: a.FinishedHours,
-		Bottle: Bottle{Verdict: string(b.Bottle.Verdict), Why: []string{}, HeadroomPoints: b.Bottle.Guard.HeadroomPoints,
+		Bottle: Bottle{Verdict: string(b.Bottle.Verdict), Why: list(b.Bottle.Reasons), HeadroomPoints: b.Bottle.Guard.HeadroomPoints,
 			EqualReadingsDays: b.Bottle.Guard.EqualReadingsDays, VolumesWorst: b.Bottle.WorstVolumes},
-		Doubtful: []Doubtful{}, Next: next(b, now), Notes: []string{},
+		Doubtful: []Doubtful{}, Next: next(b, now), Notes: list(b.Notes),
 	}
 	if b.Timeline.Pitched {
 		hours := b.Timeline.NowHours
@@ -135,11 +136,8 @@ func Follow(b *follow.Batch, now time.Time) Followed {
 	for _, code := range b.State.Also {
 		out.Also = append(out.Also, stateWord(code))
 	}
-	for _, why := range b.Bottle.Reasons {
-		out.Bottle.Why = append(out.Bottle.Why, why.String())
-	}
 	for _, x := range b.Doubts {
-		one := Doubtful{Readings: []int{}, Expected: x.Expected, Text: x.Text.String()}
+		one := Doubtful{Readings: []int{}, Expected: x.Expected, Text: x.Text}
 		for _, i := range x.Points {
 			one.Readings = append(one.Readings, b.Timeline.Points[i].Index)
 		}
@@ -155,11 +153,8 @@ func Follow(b *follow.Batch, now time.Time) Followed {
 			expected = calc.Band{}
 		}
 		for _, f := range p.Flags {
-			out.Doubtful = append(out.Doubtful, Doubtful{Readings: []int{p.Index}, Expected: expected, Text: f.Text.String()})
+			out.Doubtful = append(out.Doubtful, Doubtful{Readings: []int{p.Index}, Expected: expected, Text: f.Text})
 		}
-	}
-	for _, n := range b.Notes {
-		out.Notes = append(out.Notes, n.String())
 	}
 	return out
 }

@@ -1,5 +1,9 @@
 package document
 
+import (
+	"skep/calc/message"
+)
+
 // Kit is a kit, by the keys of its file.
 type Kit struct {
 	Name   string            `json:"name"`
@@ -10,10 +14,10 @@ type Kit struct {
 
 // Tested is what a water test came to for one of the kit's numbers.
 type Tested struct {
-	Key        string  `json:"key"`
-	Value      float64 `json:"value"`
-	Arithmetic string  `json:"arithmetic"`
-	Note       string  `json:"note,omitempty"`
+	Key        string          `json:"key"`
+	Value      float64         `json:"value"`
+	Arithmetic message.Message `json:"arithmetic"`
+	Note       message.Message `json:"note,omitzero"`
 }
 
 // Kits are all of a person's own.

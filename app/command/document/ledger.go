@@ -6,6 +6,7 @@ import (
 	"skep/app/batches"
 	"skep/calc"
 	"skep/calc/learn"
+	"skep/calc/message"
 )
 
 // Batches are the finished batches of a folder.
@@ -42,18 +43,18 @@ type Compared struct {
 
 // Batch is one of them.
 type Batch struct {
-	File     string     `json:"file"`
-	Title    string     `json:"title"`
-	Brewed   string     `json:"brewed"`
-	Yeast    string     `json:"yeast"`
-	Finished bool       `json:"finished"`
-	Compared []Compared `json:"compared"`
-	Warnings []string   `json:"warnings"`
+	File     string            `json:"file"`
+	Title    string            `json:"title"`
+	Brewed   string            `json:"brewed"`
+	Yeast    string            `json:"yeast"`
+	Finished bool              `json:"finished"`
+	Compared []Compared        `json:"compared"`
+	Warnings []message.Message `json:"warnings"`
 }
 
 // BatchOf makes the document of a batch.
 func BatchOf(e *batches.Entry) Batch {
-	out := Batch{File: e.File, Title: e.Title, Yeast: e.Yeast, Finished: e.Finished, Compared: []Compared{}, Warnings: texts(e.Warnings)}
+	out := Batch{File: e.File, Title: e.Title, Yeast: e.Yeast, Finished: e.Finished, Compared: []Compared{}, Warnings: list(e.Warnings)}
 	if !e.At.IsZero() {
 		out.Brewed = e.At.Format("2006-01-02")
 	}
@@ -70,13 +71,13 @@ func BatchOf(e *batches.Entry) Batch {
 
 // Lesson is one lesson.
 type Lesson struct {
-	Key      string     `json:"key"`
-	Name     string     `json:"name"`
-	Text     string     `json:"text"`
-	Prior    Normal     `json:"prior"`
-	Learnt   Normal     `json:"learnt"`
-	Evidence []Evidence `json:"evidence"`
-	Changes  bool       `json:"changes" about:"it acts on a prediction with --learnt"`
+	Key      string          `json:"key"`
+	Name     message.Message `json:"name"`
+	Text     message.Message `json:"text"`
+	Prior    Normal          `json:"prior"`
+	Learnt   Normal          `json:"learnt"`
+	Evidence []Evidence      `json:"evidence"`
+	Changes  bool            `json:"changes" about:"it acts on a prediction with --learnt"`
 }
 
 // Normal is a value with its doubt.
@@ -95,7 +96,7 @@ type Evidence struct {
 
 // LessonOf makes the document of a lesson; used are the keys of those that act.
 func LessonOf(x *learn.Lesson, used []string) Lesson {
-	out := Lesson{Key: x.Key, Name: x.Name.String(), Text: x.Found().String(), Evidence: []Evidence{},
+	out := Lesson{Key: x.Key, Name: x.Name, Text: x.Found(), Evidence: []Evidence{},
 		Prior: Normal{x.Prior.Mean, x.Prior.SD}, Learnt: Normal{x.Posterior.Mean, x.Posterior.SD}}
 	for _, e := range x.Evidence {
 		out.Evidence = append(out.Evidence, Evidence{e.ID, e.Value, e.SD, e.Weight})

@@ -3,6 +3,7 @@ package document
 import (
 	"skep/calc"
 	"skep/calc/design"
+	"skep/calc/message"
 )
 
 // Course is a fermentation hour by hour.
@@ -14,8 +15,8 @@ type Course struct {
 	HoneyWindowHours [2]calc.Band `json:"honey_window_hours" about:"opens, closes"`
 	FinishedHours    calc.Band    `json:"finished_hours"`
 
-	Hours    []Hour   `json:"hours" about:"from pitching to a day after the late end"`
-	Warnings []string `json:"warnings"`
+	Hours    []Hour            `json:"hours" about:"from pitching to a day after the late end"`
+	Warnings []message.Message `json:"warnings"`
 }
 
 // Hour is one of them.

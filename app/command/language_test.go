@@ -1,0 +1,178 @@
+package command_test
+
+import (
+	"os"
+	"os/exec"
+	"path/filepath"
+	"regexp"
+	"slices"
+	"strings"
+	"testing"
+
+	"skep/app/words"
+	"skep/assets"
+	"skep/calc/explain"
+	"skep/calc/reckon"
+)
+
+// batch is a demonstration's readings, of a beer that is on its way.
+const batchReadings = `
+[[reading]]
+what = "original-gravity"
+at = 2026-06-20T15:40:00Z
+value = 1.0485
+[[reading]]
+what = "pitched"
+at = 2026-06-20T16:00:00Z
+value = 1
+[[reading]]
+what = "gravity"
+at = 2026-06-21T18:00:00Z
+value = 1.0400
+[[reading]]
+what = "gravity"
+at = 2026-06-22T18:00:00Z
+value = 1.0250
+[[reading]]
+what = "gravity"
+at = 2026-06-23T18:00:00Z
+value = 1.0390
+`
+
+// pseudoRun runs a command in the pseudo-language, with a person's own folder.
+func pseudoRun(t *testing.T, home string, args ...string) string {
+	t.Helper()
+	c := exec.Command(skep, args...)
+	c.Dir = home
+	c.Env = append(os.Environ(), "SKEP_LANGUAGE=en-XA", "HOME="+home, "XDG_CONFIG_HOME="+home, "XDG_CACHE_HOME="+home)
+	out, err := c.CombinedOutput()
+	if err != nil {
+		if _, exited := err.(*exec.ExitError); !exited {
+			t.Fatal(err)
+		}
+	}
+	return string(out)
+}
+
+// What a command says to a person is in that person's language: in the
+// pseudo-language no plain English word is left but the formats' own (keys, names
+// of commands, flags and files) and what people typed.
+func TestNoEnglishInTheCommands(t *testing.T) {
+	t.Parallel()
+	home := t.TempDir()
+	typed := "Gate Field Midsummer Midsummer, dry soft as first drawn Clean ale"
+	for _, name := range assets.Demos() {
+		src, err := assets.Demo(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		typed += " " + quotedIn(string(src))
+		if err := os.WriteFile(filepath.Join(home, name), src, 0o600); err != nil {
+			t.Fatal(err)
+		}
+	}
+	middle, err := assets.Demo(assets.DemoMiddle)
+	if err != nil {
+		t.Fatal(err)
+	}
+	write := func(name, text string) {
+		if err := os.MkdirAll(filepath.Dir(filepath.Join(home, name)), 0o700); err != nil {
+			t.Fatal(err)
+		}
+		if err := os.WriteFile(filepath.Join(home, name), []byte(text), 0o600); err != nil {
+			t.Fatal(err)
+		}
+	}
+	write("batch.toml", string(middle)+batchReadings)
+	write("folder/batch.toml", string(middle)+batchReadings)
+	write("folder/nobatch.toml", "format = 1\n")
+	write("wrong.toml", "format = 1\ncolour_of_the_label = \"straw\"\n[batch]\ninto_fermenter_l = 900\n")
+	commands := [][]string{
+		{"check", "wrong.toml"}, {"follow", "batch.toml", "--at", "2026-06-24T18:00:00Z"}, {"follow", assets.DemoMiddle},
+		{"batches", "folder"}, {"learnt", "folder"}, {"batches", "nowhere"}, {"kit"}, {"kit", "Shed"}, {"kit", "Shed", "vessel_l=18"}, {"kit"}, {"kit", "Shed", "odd=1"},
+		{"kit", "Shed", "test.heat_litres=10"}, {"kit", "Shed", "--remove"},
+		{"start", "title=Hedge", "kit=18", "honey_kg=0.45", "-o", "hedge.toml"}, {"start", "odd=1"}, {"catalogue"},
+		{"sweep", assets.DemoMiddle, "honey.0.mass_kg", "0.5", "0.6", "2"}, {"sweep", assets.DemoMiddle, "honey.0.mass_kg", "a", "b", "c"},
+		{"predict", assets.DemoMiddle, "--odd"}, {"predict"}, {"predict", "nowhere.toml"}, {"oddly"}, {"predict", assets.DemoMiddle, "--set", "honey.0.mass_kg=much"},
+		{"plot", assets.DemoMiddle, "-o", "odd.gif"}, {"sheet", assets.DemoMiddle, "-o", "odd.gif"},
+		{"reckon", "strength", "original_sg=1.050", "final_sg=1.010"}, {"reckon", "strength"}, {"reckon", "strength", "original_sg=9", "final_sg=1.010"}, {"reckon", "odd"},
+		{"explain", assets.DemoMiddle, "odd"}, {"help", "odd"},
+		// Beyond what is known: warnings.
+		{"predict", assets.DemoMiddle, "--set", "yeast.0.temperature_c=38", "--set", "mash.rest.0.temperature_c=77", "--set", "honey.0.moisture_pct=25", "--set", "hop.0.mass_g=400"},
+	}
+	for _, name := range assets.Demos() {
+		for _, c := range []string{"check", "predict", "compare", "course", "tune"} {
+			commands = append(commands, []string{c, name})
+		}
+	}
+	for _, key := range []string{"final_gravity_sg", "wort.maltose", "honey_character", "bitterness_ibu", "volumes.sparge", "honey_window_hours", "dryness", "dryness_word", "warnings", "cautions", "bottle_volumes_worst"} {
+		commands = append(commands, []string{"explain", assets.DemoMiddle, key})
+	}
+	for _, c := range []string{"check", "predict", "compare", "course", "sweep", "tune", "explain", "plot", "sheet", "reckon", "start", "follow", "batches", "learnt", "kit", "catalogue", "help"} {
+		commands = append(commands, []string{"help", c})
+	}
+	commands = append(commands, []string{"help"}, []string{"help", "design"}, []string{"help", "json"})
+	catalogue, err := exec.Command(skep, "catalogue", "--json").Output()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, name := range regexp.MustCompile(`"name": "[^"]*"`).FindAllString(string(catalogue), -1) {
+		typed += " " + strings.TrimPrefix(name, `"name"`) // public varieties and families keep their names
+	}
+	typed += " skep check predict compare course sweep tune explain plot sheet reckon start follow batches learnt kit catalogue help Shed Hedge"
+	for _, c := range reckon.List() {
+		typed += " " + c.Name
+	}
+	typed += " " + strings.Join(explain.Keys(), " ")
+	allowed := map[string]bool{}
+	for word := range strings.FieldsFuncSeq(strings.ToLower(typed), func(r rune) bool { return r < 'a' || r > 'z' }) {
+		allowed[word] = true
+	}
+	for _, args := range commands {
+		text := pseudoRun(t, home, args...)
+		text = strings.ReplaceAll(text, home, "")
+		if english := plainEnglish(text, allowed); len(english) > 0 {
+			t.Errorf("skep %s has English that no language reaches: %s", strings.Join(args, " "), strings.Join(english, " "))
+		}
+	}
+}
+
+// quotedIn are the texts in quotation marks of a file.
+func quotedIn(text string) string {
+	return strings.Join(regexp.MustCompile(`"[^"]*"`).FindAllString(text, -1), " ")
+}
+
+var (
+	// format is what no language changes: keys and settings, flags, file names,
+	// instants, and lines to type.
+	format = regexp.MustCompile(`(?m)^ +skep .*$|skep [a-z]+( [A-Zkdf]\S*)*|--?[a-z]+|\[?\[?[a-z0-9]+([._][a-zN0-9_]+)+\]?\]?|[a-z_0-9]+=\S*|[a-z-]+\.(toml|pdf|txt|gif|png|svg)|\[[a-z]+\]|\d{4}-\S+|"[^"]*"`)
+	word   = regexp.MustCompile(`(^|[^\pL])([A-Z]?[a-z]{2,})($|[^\pL])`)
+)
+
+// plainEnglish are the words of a text that are neither in the pseudo-language nor
+// a format's.
+func plainEnglish(text string, allowed map[string]bool) []string {
+	var out []string
+	text = format.ReplaceAllString(text, "")
+	for range 2 { // two words may share the letter between them
+		for _, w := range word.FindAllStringSubmatch(text, -1) {
+			if lower := strings.ToLower(w[2]); !allowed[lower] && !slices.Contains(out, w[2]) {
+				out = append(out, w[2])
+			}
+		}
+		text = strings.ReplaceAll(text, " ", "  ")
+	}
+	return out
+}
+
+// The detector sees what it should see.
+func TestPlainEnglishIsSeen(t *testing.T) {
+	t.Parallel()
+	got := plainEnglish("ƒíñáĺ gravity 1.010: skep predict FILE --set a.b=1 the [mash]", map[string]bool{})
+	if want := []string{"gravity", "the"}; !slices.Equal(got, want) {
+		t.Errorf("%q, want %q", got, want)
+	}
+	if words.Pseudo.String() != "en-XA" {
+		t.Error(words.Pseudo)
+	}
+}
