@@ -213,7 +213,18 @@ func (s *session) run(args []string) (err error) {
 	if err != nil {
 		return misused(usage(err))
 	}
-	return ctx.Run(s)
+	return alone(ctx.Run(s))
+}
+
+// alone takes an error out of the list of one that kong makes of it.
+func alone(err error) error {
+	if _, isMessage := err.(*message.Error); isMessage {
+		return err
+	}
+	if joined, ok := err.(interface{ Unwrap() []error }); ok && len(joined.Unwrap()) == 1 {
+		return joined.Unwrap()[0]
+	}
+	return err
 }
 
 // usage adds where the form of the command stands.

@@ -2,6 +2,7 @@ package command
 
 import (
 	"strconv"
+	"strings"
 
 	"skep/app/words"
 	"skep/calc/design"
@@ -36,21 +37,18 @@ func (c *helpCommand) Run(s *session) error {
 
 // designKeys prints the format of the design file from the format's own table.
 func (s *session) designKeys() {
-	s.printf(`The design file is TOML, always metric. N counts from 0, as in --set and sweep:
-mash.rest.0.temperature_c is temperature_c in the first [[mash.rest]]. Outside
-its range a value is an error; an unknown key is a warning and stays in the file.
-
-`)
-	rows := [][]string{{"key", "default", "range", "note"}}
+	s.paragraph(message.New("The design file is TOML, always metric. N counts from 0, as in --set and sweep: mash.rest.0.temperature_c is temperature_c in the first [[mash.rest]]. Outside its range a value is an error; an unknown key is a warning and stays in the file."))
+	s.printf("\n")
+	rows := [][]string{{words.T("key"), words.T("default"), words.T("range"), words.T("note")}}
 	for _, k := range design.Keys() {
 		def := k.Default
 		switch {
 		case k.Required:
-			def = "required"
+			def = words.T("required")
 		case def == "":
-			def = "none"
+			def = words.T("none")
 		}
-		ranges, notes := wrap(words.Print(k.Range()), columnWidth), wrap(k.Note, columnWidth)
+		ranges, notes := wrap(words.Print(k.Range()), columnWidth), wrap(words.Listed(k.Note), columnWidth)
 		for i := range max(len(ranges), len(notes)) {
 			row := []string{"", "", line(ranges, i), line(notes, i)}
 			if i == 0 {
@@ -61,6 +59,13 @@ its range a value is an error; an unknown key is a warning and stays in the file
 	}
 	s.grid(rows)
 }
+
+// paragraph prints a text in lines of a terminal's width.
+func (s *session) paragraph(m message.Message) {
+	s.printf("%s\n", strings.Join(wrap(s.text(m), terminalWidth), "\n"))
+}
+
+const terminalWidth = 84
 
 // columnWidth keeps the list of keys readable in an ordinary terminal.
 const columnWidth = 36

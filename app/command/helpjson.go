@@ -4,7 +4,9 @@ import (
 	"strings"
 
 	"skep/app/command/document"
+	"skep/app/words"
 	"skep/calc"
+	"skep/calc/message"
 )
 
 // objects are what the commands answer with --json, in the order of the commands.
@@ -23,27 +25,26 @@ func objects() []document.Object {
 		{Command: "batches", Of: document.Batches{}},
 		{Command: "learnt", Of: document.Learnt{}},
 		{Command: "kit", Of: document.Kit{}},
-		{Command: "kit, without a name", Of: document.Kits{}},
+		{Command: "kit", When: message.New("without a name"), Of: document.Kits{}},
 		{Command: "catalogue", Of: document.Catalogue{}},
 	}
 }
 
 // jsonKeys prints every object from its own type.
 func (s *session) jsonKeys() {
-	s.printf(`With --json a command prints one object. Each begins with "schema": %d; a change that
-could break a reader raises that number, a new key does not. A band is an object
-with low, mid and high, the 10th, 50th and 90th percentile. Keys carry their units.
-Lists are never null. reckon --json has the results of skep help reckon as its keys.
-`, document.Schema)
+	s.paragraph(message.New(`With --json a command prints one object, in English whatever your language. Each begins with "schema": {schema}; a change that could break a reader raises that number, a new key does not. A band is an object with low, mid and high, the 10th, 50th and 90th percentile. Keys carry their units. Lists are never null. reckon --json has the results of skep help reckon as its keys.`, document.Schema))
 	for _, o := range objects() {
 		s.printf("\n%s\n", o.Command)
-		rows := [][]string{{"  key", "holds", ""}}
+		if !o.When.Empty() {
+			s.printf("  %s\n", s.text(o.When))
+		}
+		rows := [][]string{{"  " + words.T("key"), words.T("holds"), ""}}
 		for _, l := range document.Describe(o) {
-			about := wrap(l.About, jsonAboutWidth)
+			about := wrap(words.Listed(l.About), jsonAboutWidth)
 			for i, part := range about {
 				row := []string{"", "", part}
 				if i == 0 {
-					row[0], row[1] = strings.Repeat("  ", l.Depth+1)+l.Key, l.Kind
+					row[0], row[1] = strings.Repeat("  ", l.Depth+1)+l.Key, s.text(l.Kind)
 				}
 				rows = append(rows, row)
 			}

@@ -88,7 +88,7 @@ func (s Streams) failure(err error) int {
 	var file *savefile.Error
 	switch {
 	case errors.As(err, &f):
-		code, err = f.code, f.err // without what the command line's library has put around it
+		code = f.code
 	case errors.As(err, &file) && !file.Missing() && !file.Unfit():
 		code = MachineFailed
 	}

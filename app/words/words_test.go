@@ -2,6 +2,7 @@ package words
 
 import (
 	"bytes"
+	"cmp"
 	"encoding/json"
 	"flag"
 	"fmt"
@@ -195,13 +196,14 @@ func scan(t *testing.T, tree fs.FS) (texts []text, complaints []string) {
 	return texts, complaints
 }
 
-// told is what the tag of a field says to a person: the help of a command or flag.
+// told is what the tag of a field says to a person: the help of a command or flag, or
+// what a key of JSON holds.
 func told(tag string) string {
 	tag, err := strconv.Unquote(tag)
 	if err != nil {
 		return ""
 	}
-	return reflect.StructTag(tag).Get("help")
+	return cmp.Or(reflect.StructTag(tag).Get("help"), reflect.StructTag(tag).Get("about"))
 }
 
 func callee(fun ast.Expr) string {

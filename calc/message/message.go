@@ -202,5 +202,11 @@ func Join(list []Message, between string) string {
 // String is the message in English and metric units.
 func (m Message) String() string { return m.In(nil, nil) }
 
+// UnmarshalText reads a message back as a text that no language changes.
+func (m *Message) UnmarshalText(text []byte) error {
+	*m = Plain(string(text))
+	return nil
+}
+
 // MarshalText is the message in English, for JSON.
 func (m Message) MarshalText() ([]byte, error) { return []byte(m.String()), nil }

@@ -2,25 +2,28 @@ package document
 
 import (
 	"encoding"
-	"fmt"
 	"reflect"
 	"strings"
 	"time"
 
 	"skep/calc"
 	"skep/calc/explain"
+	"skep/calc/message"
 )
 
 // Object is the object of one command, for [Describe].
 type Object struct {
 	Command string
+	When    message.Message // where a command has several
 	Of      any // a value of its type
 }
 
 // Described is one line of a description: a key, what it holds, what it says.
 type Described struct {
-	Depth            int
-	Key, Kind, About string
+	Depth int
+	Key   string
+	Kind  message.Message
+	About string // English, listed
 }
 
 // Describe lists the keys of an object in their order; what stands within another
@@ -51,9 +54,9 @@ func (d *describer) fields(t reflect.Type, depth int, prediction bool) {
 		}
 		kind, within := kindOf(f.Type)
 		if strings.Contains(options, "omitempty") || strings.Contains(options, "omitzero") {
-			kind += ", may be left out"
+			kind = message.New("{kind}, may be left out", kind)
 		} else if f.Type.Kind() == reflect.Pointer {
-			kind += ", or null"
+			kind = message.New("{kind}, or null", kind)
 		}
 		d.lines = append(d.lines, Described{depth, name, kind, about})
 		if within != nil {
@@ -69,43 +72,57 @@ var (
 	asText     = reflect.TypeFor[encoding.TextMarshaler]()
 )
 
+// What a key holds.
+var (
+	aText    = message.New("text")
+	aBand    = message.New("band")
+	aNumber  = message.New("number")
+	anObject = message.New("object")
+)
+
 // kindOf says what a key holds; within is the object in it that has keys of its own.
-func kindOf(t reflect.Type) (kind string, within reflect.Type) {
+func kindOf(t reflect.Type) (kind message.Message, within reflect.Type) {
 	switch {
 	case t == band:
-		return "band", nil
+		return aBand, nil
 	case t == prediction:
-		return "a prediction, as of predict", nil
+		return message.New("a prediction, as of predict"), nil
 	case t == instant:
-		return "time, RFC 3339", nil
+		return message.New("time, RFC 3339"), nil
 	case t.Implements(asText):
-		return "text", nil
+		return aText, nil
 	}
 	switch t.Kind() {
 	case reflect.Pointer:
 		return kindOf(t.Elem())
 	case reflect.Slice:
 		kind, within := kindOf(t.Elem())
-		return "list of " + plural(kind), within
+		return listOf(kind), within
 	case reflect.Array:
 		kind, within := kindOf(t.Elem())
-		return fmt.Sprintf("%d %s", t.Len(), plural(kind)), within
+		return message.New("{count} times: {kind}", t.Len(), kind), within
 	case reflect.Map:
-		return "object by key", nil
+		return message.New("object by key"), nil
 	case reflect.Struct:
-		return "object", t
+		return anObject, t
 	case reflect.String:
-		return "text", nil
+		return aText, nil
 	case reflect.Bool:
-		return "true or false", nil
+		return message.New("true or false"), nil
 	}
-	return "number", nil
+	return aNumber, nil
 }
 
-func plural(kind string) string {
-	switch kind {
-	case "text", "band", "number", "object":
-		return kind + "s"
+func listOf(kind message.Message) message.Message {
+	switch kind.Text {
+	case aText.Text:
+		return message.New("list of texts")
+	case aBand.Text:
+		return message.New("list of bands")
+	case aNumber.Text:
+		return message.New("list of numbers")
+	case anObject.Text:
+		return message.New("list of objects")
 	}
-	return kind
+	return message.New("list: {kind}", kind)
 }
