@@ -15,7 +15,7 @@ import (
 type Object struct {
 	Command string
 	When    message.Message // where a command has several
-	Of      any // a value of its type
+	Of      any             // a value of its type
 }
 
 // Described is one line of a description: a key, what it holds, what it says.
