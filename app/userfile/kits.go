@@ -79,13 +79,29 @@ func readKit(path string) (Kit, error) {
 	return Kit{doc.Kit, path, doc}, nil
 }
 
-// KitNamed is the kit of that name.
+// KitNamed is the kit of that name, or else the one that bore it before.
 func KitNamed(kits []Kit, name string) (Kit, bool) {
-	i := slices.IndexFunc(kits, func(k Kit) bool { return SameName(k.Name(), name) })
-	if i < 0 {
-		return Kit{}, false
+	for _, of := range []func(k *Kit) []string{func(k *Kit) []string { return k.Kit.Names()[:1] }, func(k *Kit) []string { return k.Kit.Names()[1:] }} {
+		for i := range kits {
+			if slices.ContainsFunc(of(&kits[i]), func(n string) bool { return SameName(n, name) }) {
+				return kits[i], true
+			}
+		}
 	}
-	return kits[i], true
+	return Kit{}, false
+}
+
+// nameTaken says why a name can't be that of the kit in a file: another bears it, or
+// bore it before, and what was brewed under it has taught that one.
+func nameTaken(kits []Kit, name, path string) error {
+	other, ok := KitNamed(kits, name)
+	switch {
+	case !ok || other.Path == path:
+		return nil
+	case SameName(other.Name(), name):
+		return message.NewError("{name} is among your kits already ({path}); give this one another name", other.Name(), other.Path)
+	}
+	return message.NewError("{name} is what {kit} was called before, and what was brewed under that name has taught it; give this one another name", name, other.Name())
 }
 
 // AddKit writes a new kit into the folder, which is made if need be. A name that
@@ -93,9 +109,10 @@ func KitNamed(kits []Kit, name string) (Kit, bool) {
 func AddKit(folder string, k design.KitFile) (Kit, error) {
 	k.Kit.Name = strings.TrimSpace(k.Kit.Name)
 	kits, _ := Kits(folder) // a broken file of another kit is no hindrance
-	if other, ok := KitNamed(kits, k.Kit.Name); ok {
-		return Kit{}, message.NewError("{name} is among your kits already ({path}); give this one another name", other.Name(), other.Path)
+	if err := nameTaken(kits, k.Kit.Name, ""); err != nil {
+		return Kit{}, err
 	}
+	k.Kit.Formerly = "" // a copy is another kit
 	src, err := file.EncodeKit(k)
 	if err != nil {
 		return Kit{}, err
@@ -128,8 +145,15 @@ func SaveKit(k Kit, now design.KitFile) (Kit, error) {
 		return is, message.NewError("{path} was changed by another program since it was read: it is left as it is and read anew, look at it and try again", k.Path)
 	}
 	kits, _ := Kits(filepath.Dir(k.Path))
-	if other, ok := KitNamed(kits, now.Kit.Name); ok && other.Path != k.Path {
-		return k, message.NewError("{name} is among your kits already ({path}); give this one another name", other.Name(), other.Path)
+	if err := nameTaken(kits, now.Kit.Name, k.Path); err != nil {
+		return k, err
+	}
+	name := now.Kit.Name
+	now.Kit.Name, now.Kit.Formerly = is.Kit.Name, is.Kit.Formerly
+	if SameName(is.Name(), name) {
+		now.Kit.Name = name
+	} else {
+		now.Kit.Rename(name)
 	}
 	src, err := is.doc.Write(now)
 	if err != nil {

@@ -118,6 +118,41 @@ func TestABrokenKitDoesNotTakeTheOthersWithIt(t *testing.T) {
 	}
 }
 
+// A renamed kit remembers its name, also where a design that does not writes its values
+// over it; it is found by that name, which no other kit can take; a copy is another kit.
+func TestARenamedKitIsFoundByItsOldName(t *testing.T) {
+	t.Parallel()
+	folder := t.TempDir()
+	k := addKit(t, folder, kettle("Kettle", 30))
+	now := k.KitFile
+	now.Kit.Name = "Garage"
+	k, err := SaveKit(k, now)
+	if err != nil || k.Name() != "Garage" || k.Kit.Formerly != "Kettle" {
+		t.Fatalf("%q, %q, %v", k.Name(), k.Kit.Formerly, err)
+	}
+	now = kettle("Garage", 31)
+	if k, err = SaveKit(k, now); err != nil || k.Kit.VesselL != 31 || k.Kit.Formerly != "Kettle" {
+		t.Fatalf("%+v, %v", k.Kit, err)
+	}
+	kits, _ := Kits(folder)
+	if found, ok := KitNamed(kits, "kettle"); !ok || found.Path != k.Path {
+		t.Errorf("the old name finds %q", found.Name())
+	}
+	if _, err := AddKit(folder, kettle("Kettle", 20)); err == nil || !strings.Contains(err.Error(), "Garage was called before") {
+		t.Errorf("a new kit of the old name: %v", err)
+	}
+	copied := k.KitFile
+	copied.Kit.Name = "Second"
+	if second, err := AddKit(folder, copied); err != nil || second.Kit.Formerly != "" {
+		t.Errorf("a copy: %+v, %v", second.Kit, err)
+	}
+	now = k.KitFile
+	now.Kit.Name = "Kettle"
+	if k, err = SaveKit(k, now); err != nil || k.Name() != "Kettle" {
+		t.Errorf("back to the old name: %v", err)
+	}
+}
+
 func write(t *testing.T, path, text string) {
 	t.Helper()
 	if err := os.WriteFile(path, []byte(text), 0o644); err != nil {

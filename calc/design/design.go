@@ -49,6 +49,7 @@ type Batch struct {
 // Kit is the mash vessel and what stays behind in it.
 type Kit struct {
 	Name              string  `toml:"name"`
+	Formerly          string  `toml:"formerly"` // names it had before, between semicolons
 	VesselL           float64 `toml:"vessel_l"`
 	HeaterW           float64 `toml:"heater_w"`
 	VesselHeatKJPerK  float64 `toml:"vessel_heat_kj_per_k"`

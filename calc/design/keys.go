@@ -44,6 +44,7 @@ func keyTable() []Key {
 		num("batch.altitude_m", "m", 0, -400, 5000, "height above the sea"),
 
 		text("kit.name", "as the kit is known in the window"),
+		text("kit.formerly", "names it had before, between semicolons: what was brewed under them has taught this kit"),
 		num("kit.vessel_l", "L", 30, 2, 400, "mash vessel"),
 		num("kit.heater_w", "W", 2000, 0, 30000, "its heater"),
 		num("kit.vessel_heat_kj_per_k", "kJ/K", 4, 0, 200, "heat that the vessel itself takes"),

@@ -84,6 +84,29 @@ func (k *KitFile) Into(d *Design) {
 	}
 }
 
+// Names are what the kit is called and was called before.
+func (k *Kit) Names() []string {
+	names := []string{strings.TrimSpace(k.Name)}
+	for _, was := range strings.Split(k.Formerly, formerlyGap) {
+		if was = strings.TrimSpace(was); was != "" {
+			names = append(names, was)
+		}
+	}
+	return names
+}
+
+// formerlyGap stands between the names that a kit had before.
+const formerlyGap = ";"
+
+// Rename gives the kit another name and remembers the one it had.
+func (k *Kit) Rename(name string) {
+	was := strings.ReplaceAll(k.Names()[0], formerlyGap, ",")
+	if all := strings.Trim(k.Formerly+formerlyGap+" "+was, formerlyGap+" "); len([]rune(all)) <= nameLimit {
+		k.Formerly = all
+	}
+	k.Name = name
+}
+
 // KitKeys are the paths of what a kit is, in its file's order. What is added to the
 // water, and the pH that is wanted, belong to a brew.
 func KitKeys() (paths []string) {

@@ -45,7 +45,7 @@ func TestSetAndGet(t *testing.T) {
 		{"zzzzzzzz", "14", "", "unknown key zzzzzzzz; skep help design lists all"},
 		{"", "14", "", `unknown key ; skep help design lists all`},
 		{"title.x", "14", "", "unknown key title.x; near it: title"},
-		{"kit", "14", "", "kit is a table; name one of its keys: name, vessel_l, heater_w, vessel_heat_kj_per_k, mash_efficiency_pct, under_the_bed_l, held_by_grain_l_per_kg, steam_l_per_h, left_with_break_l, left_in_chiller_l, tap_c, fermenter_l, rest_error_c or thermometer_reads_high_k"},
+		{"kit", "14", "", "kit is a table; name one of its keys: name, formerly, vessel_l, heater_w, vessel_heat_kj_per_k, mash_efficiency_pct, under_the_bed_l, held_by_grain_l_per_kg, steam_l_per_h, left_with_break_l, left_in_chiller_l, tap_c, fermenter_l, rest_error_c or thermometer_reads_high_k"},
 		{"hop", "14", "", "hop is a list; name an entry and one of its keys, such as hop.0.name"},
 		{"yeast.0.attenuation_low_pct", "70", "70", ""},
 		{"taste.body", "33", "33", ""},

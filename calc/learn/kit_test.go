@@ -23,7 +23,7 @@ func TestALessonBelongsToItsKit(t *testing.T) {
 			Kit: kit, EfficiencyPct: value(efficiency, 0.5), SteamLPerH: value(1.2, 0.1), RestOffsetC: value(0.6, 0.1),
 			StrainPct: value(80, 1), MaltRatio: 1, Strain: "Clean ale", StrainLow: 73, StrainHigh: 78, DrynessOffset: value(6, 3)}}
 	}
-	a, b := Kit{"Kettle", 18}, Kit{"Shed", 60}
+	a, b := Kit{[]string{"Kettle"}, 18}, Kit{[]string{"Shed"}, 60}
 	all := []Batch{batch("1", a, 64), batch("2", a, 65), batch("3", b, 84), batch("4", b, 85)}
 	at := map[string]float64{}
 	for _, ref := range []design.Design{on("Kettle", 18), on("shed ", 60)} {
@@ -65,11 +65,49 @@ func TestKitsWithoutANameGoByTheirVessel(t *testing.T) {
 		a, b Kit
 		same bool
 	}{
-		{Kit{"", 30}, Kit{"", 30}, true}, {Kit{"", 30}, Kit{"", 18}, false}, {Kit{"Club", 30}, Kit{"", 30}, true},
-		{Kit{"Club", 30}, Kit{"club ", 18}, true}, {Kit{"Club", 30}, Kit{"Shed", 30}, false},
+		{Kit{[]string{""}, 30}, Kit{[]string{""}, 30}, true}, {Kit{[]string{""}, 30}, Kit{[]string{""}, 18}, false}, {Kit{[]string{"Club"}, 30}, Kit{[]string{""}, 30}, true},
+		{Kit{[]string{"Club"}, 30}, Kit{[]string{"club "}, 18}, true}, {Kit{[]string{"Club"}, 30}, Kit{[]string{"Shed"}, 30}, false},
+		{Kit{[]string{"Club", "Shed"}, 30}, Kit{[]string{"shed"}, 30}, true}, {Kit{[]string{"Club", "Shed"}, 30}, Kit{[]string{"Garage", "shed"}, 30}, false},
 	} {
 		if c.a.Is(c.b) != c.same || c.b.Is(c.a) != c.same {
 			t.Errorf("%v is %v: want %v", c.a, c.b, c.same)
+		}
+	}
+}
+
+// A kit that is given another name keeps what its batches have taught, for designs that
+// know it by the new name and for those that still have the old one.
+func TestLessonsFollowARenamedKit(t *testing.T) {
+	t.Parallel()
+	on := func(kit design.Kit) design.Design {
+		d := design.New()
+		d.Kit = kit
+		d.Yeast = []design.Yeast{design.NewYeast()}
+		return d
+	}
+	old := design.New().Kit
+	old.Name = "Kettle"
+	renamed := old
+	renamed.Rename("Garage")
+	again := renamed
+	again.Rename("Barn")
+	if again.Name != "Barn" || again.Formerly != "Kettle; Garage" {
+		t.Fatalf("%q, %q", again.Name, again.Formerly)
+	}
+	batch := func(id string, kit design.Kit, efficiency float64) Batch {
+		return Batch{ID: id, Measured: Measured{Kit: kitOf(kit), EfficiencyPct: value(efficiency, 0.5), MaltRatio: 1}}
+	}
+	all := []Batch{batch("1", old, 62), batch("2", renamed, 63), batch("3", again, 62)}
+	for _, ref := range []design.Kit{old, again} {
+		lessons := Learn(all, on(ref))
+		heard := 0
+		for _, l := range lessons.Lessons {
+			if l.Key == Efficiency {
+				heard = len(l.Evidence)
+			}
+		}
+		if taught, _, _ := lessons.Apply(on(ref), nil); heard != 3 || taught.Kit.MashEfficiencyPct >= ref.MashEfficiencyPct {
+			t.Errorf("%s heard %d of 3 batches and yields %g %%", ref.Name, heard, taught.Kit.MashEfficiencyPct)
 		}
 	}
 }

@@ -2,6 +2,7 @@ package learn
 
 import (
 	"math"
+	"slices"
 	"strings"
 	"time"
 
@@ -71,22 +72,26 @@ type Measured struct {
 // group is the name by which batches of a strain are put together.
 func group(strain string) string { return strings.ToLower(strings.Join(strings.Fields(strain), " ")) }
 
-// Kit is what tells one kit from another: its name, and where one of two has none,
-// how much the vessel holds.
+// Kit is what tells one kit from another: its names, the one it had before among
+// them, and where one of two has none, how much the vessel holds.
 type Kit struct {
-	Name    string
+	Names   []string // the first is what it is called now
 	VesselL float64
 }
 
 // kitOf is the kit of a design.
-func kitOf(k design.Kit) Kit { return Kit{k.Name, k.VesselL} }
+func kitOf(k design.Kit) Kit { return Kit{k.Names(), k.VesselL} }
 
-// Is tells whether two are the same kit.
+// Is tells whether two are the same kit: one bears, or bore, the name of the other.
 func (k Kit) Is(other Kit) bool {
-	if a, b := group(k.Name), group(other.Name); a != "" && b != "" {
-		return a == b
+	if group(k.Names[0]) == "" || group(other.Names[0]) == "" {
+		return k.VesselL == other.VesselL
 	}
-	return k.VesselL == other.VesselL
+	return k.named(other.Names[0]) || other.named(k.Names[0])
+}
+
+func (k Kit) named(name string) bool {
+	return slices.ContainsFunc(k.Names, func(n string) bool { return group(n) == group(name) })
 }
 
 // batch is one batch while it is measured.

@@ -127,7 +127,7 @@ func stateOf(kits []userfile.Kit, d *design.Design) kitState {
 	for _, path := range design.KitKeys() {
 		here, errHere := d.Get(path)
 		its, errIts := with.Get(path)
-		if path != "kit.name" && (here != its || (errHere == nil) != (errIts == nil)) {
+		if path != "kit.name" && path != "kit.formerly" && (here != its || (errHere == nil) != (errIts == nil)) {
 			s.differs = append(s.differs, path)
 		}
 	}
@@ -329,7 +329,7 @@ func (c *kitChoice) askAdd() {
 // nowOn gives the design a kit's name and says what was done.
 func (c *kitChoice) nowOn(kit userfile.Kit, text string) {
 	host := c.k.host
-	if err := host.Edit(words.T("kit: {name}", kit.Name()), func(d *design.Design) { d.Kit.Name = kit.Name() }); err != nil {
+	if err := host.Edit(words.T("kit: {name}", kit.Name()), func(d *design.Design) { d.Kit.Name, d.Kit.Formerly = kit.Name(), kit.Kit.Formerly }); err != nil {
 		c.say(c.k.host.Say().Why(err), true)
 		return
 	}
@@ -351,7 +351,7 @@ func (c *kitChoice) askRename() {
 		now := s.kit.KitFile
 		now.Kit.Name = name
 		c.write(func() (userfile.Kit, error) { return userfile.SaveKit(s.kit, now) }, func(saved userfile.Kit) {
-			c.nowOn(saved, words.T("“{old}” is “{new}” now. Other designs and finished batches keep the old name, and what they have taught stays with it.", s.kit.Name(), saved.Name()))
+			c.nowOn(saved, words.T("“{old}” is “{new}” now, and what was brewed on it has taught it still. Other designs and batches keep the old name in their files.", s.kit.Name(), saved.Name()))
 		})
 	})
 }

@@ -105,7 +105,7 @@ func TestKitsAreMadeRenamedAndRemoved(t *testing.T) {
 	}
 	c.askRename()
 	name("Gate Field kettle")
-	if s.Design().Kit.Name != "Gate Field kettle" || !strings.Contains(c.did.Text, "keep the old name") {
+	if s.Design().Kit.Name != "Gate Field kettle" || !strings.Contains(c.did.Text, "keep the old name in their files") {
 		t.Errorf("renamed, the design is on %q: %q", s.Design().Kit.Name, c.did.Text)
 	}
 	kit := kitNamed(t, folder, "Gate Field kettle")
