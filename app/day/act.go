@@ -80,7 +80,9 @@ func (d *Day) Press() {
 	switch {
 	case d.frame == nil || d.state == nil:
 	case len(d.rings) > 0:
-		d.rings = d.rings[1:]
+		if d.rings = d.rings[1:]; len(d.rings) == 0 {
+			d.host.Tell("") // the foot called too
+		}
 		d.refresh()
 	case d.typed != "":
 		d.Write()
