@@ -90,9 +90,13 @@ func (b *brew) wortIs(asItIs *water.Plan, add, boil func(howMuch float64) (Way, 
 			a.add(b.leadsTo(w, then))
 		}
 	case off < -nearSG:
+		enough := longer <= longestBoilMin
 		longer = math.Min(longer, longestBoilMin)
 		if w, then := boil(longer); then != nil {
 			w = b.leadsTo(w, then)
+			if !enough && !w.Short.Empty() {
+				w.Short = message.New("boil {minutes} longer before the hops, to {gravity}", minutes(longer), gravity(w.OriginalSG))
+			}
 			w.Settings = append(w.Settings, Setting{"boil.minutes", b.d.Boil.Minutes + longer})
 			a.add(w)
 		}
