@@ -26,17 +26,11 @@ const checkDraws = 16
 // Run prints the findings: they are what was asked for, so they go to standard
 // output.
 func (c *checkCommand) Run(s *session) error {
-	doc, findings, err := s.parse(c.File)
+	src, err := s.read(c.File)
 	if err != nil {
 		return err
 	}
-	// What reads well may still be no beer: the engine has the last word, so that
-	// nothing that passes here is refused by predict.
-	if doc != nil && !design.HasErrors(findings) {
-		if _, err := calc.NewEngineDraws(checkDraws).PredictBeer(doc.Design, 0); err != nil {
-			findings = append(findings, refusal(c.File, doc, err))
-		}
-	}
+	findings := check(c.File, src)
 	if c.JSON {
 		if err := s.json(document.Check(c.File, findings)); err != nil {
 			return err
@@ -50,6 +44,19 @@ func (c *checkCommand) Run(s *session) error {
 		return wrong(errSaid)
 	}
 	return nil
+}
+
+// check is all that there is to find in a design. What reads well may still be no
+// beer: the engine has the last word, so that nothing that passes here is refused by
+// predict.
+func check(file string, src []byte) []design.Finding {
+	doc, findings := designfile.Parse(file, src)
+	if doc != nil && !design.HasErrors(findings) {
+		if _, err := calc.NewEngineDraws(checkDraws).PredictBeer(doc.Design, 0); err != nil {
+			findings = append(findings, refusal(file, doc, err))
+		}
+	}
+	return findings
 }
 
 // refusal is the engine's no as a finding: on the line of the first key that it

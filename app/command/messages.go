@@ -73,12 +73,16 @@ func (s Streams) finding(f design.Finding) {
 	fmt.Fprintln(s.Err, findingLine(f))
 }
 
-// findingLine marks what does not stop the design: "FILE:LINE: warning: …".
-func findingLine(f design.Finding) string {
+// findingLine is a finding in the person's language, on one line.
+func findingLine(f design.Finding) string { return safetext.Line(speaking().Sentence(marked(f))) }
+
+// marked is a finding with a mark on what does not stop the design:
+// "FILE:LINE: warning: …".
+func marked(f design.Finding) message.Message {
 	if f.Severity == design.Warning {
 		f.Message = message.New("warning: {finding}", f.Message)
 	}
-	return safetext.Line(speaking().Sentence(message.OfError(f)))
+	return f.AsMessage()
 }
 
 // failure writes the error and returns its exit code.
