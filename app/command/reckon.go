@@ -85,7 +85,7 @@ func (s *session) object(values []reckon.Value) error {
 		s.printf(",")
 		number, err := json.Marshal(v.Value)
 		if err != nil {
-			return broken(fmt.Errorf("%s can't be written as JSON, a fault of Skep: %w", v.Key, err))
+			return broken(message.Fault("%s can't be written as JSON: %w", v.Key, err))
 		}
 		s.printf("\n  %q: %s", v.Key, number)
 	}

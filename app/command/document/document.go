@@ -30,7 +30,7 @@ func Encode(v any) ([]byte, error) {
 	e.SetIndent("", "  ")
 	e.SetEscapeHTML(false)
 	if err := e.Encode(v); err != nil {
-		return nil, fmt.Errorf("the result has a number that JSON can't hold, a fault of Skep: %w", err)
+		return nil, message.Fault("the result has a number that JSON can't hold: %w", err)
 	}
 	rest := bytes.TrimPrefix(text.Bytes(), []byte("{"))
 	separator := ","

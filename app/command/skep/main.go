@@ -4,12 +4,12 @@
 package main
 
 import (
-	"errors"
 	"os"
 
 	"skep/app/command"
+	"skep/calc/message"
 )
 
 func main() {
-	os.Exit(command.Alone(os.Args[1:], command.Standard(), errors.New("this is the program with the commands alone; the window is in the program of the other package")))
+	os.Exit(command.Alone(os.Args[1:], command.Standard(), message.NewError("this is the program with the commands alone; the window is in the program of the other package")))
 }
