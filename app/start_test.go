@@ -3,6 +3,7 @@ package app
 import (
 	"math"
 	"path/filepath"
+	"strings"
 	"testing"
 
 	"fyne.io/fyne/v2"
@@ -98,5 +99,37 @@ func TestAWrongAnswerStaysAQuestion(t *testing.T) {
 	s.settle()
 	if s.Design().Title != "Hedge" || s.Window().Canvas().Focused() == first {
 		t.Error("Escape does not lead back to the levers")
+	}
+}
+
+// What is typed into the card and not taken yet stays while another answer moves the
+// beer.
+func TestTheCardKeepsWhatIsTyped(t *testing.T) {
+	s := newStage(t, "")
+	s.OwnFolder = t.TempDir()
+	s.askNew()
+	s.settle()
+	for range 6 {
+		answerCard(t, s, "")
+	}
+	e, ok := s.Window().Canvas().Focused().(*ui.Entry)
+	if !ok || e.Name != "strength" {
+		t.Fatalf("%T has the keyboard, not the strength", s.Window().Canvas().Focused())
+	}
+	e.SetText("6.3")
+	more := false
+	for _, o := range shown(s.places[0].view) {
+		if c, ok := o.(*ui.Choice); ok && strings.Contains(c.Text, "may be bought") {
+			c.Tapped(&fyne.PointEvent{})
+			more = true
+		}
+	}
+	s.settle()
+	if e.Text != "6.3" || !more {
+		t.Errorf("the strength that was being typed reads %q", e.Text)
+	}
+	answerCard(t, s, "")
+	if got := *s.Design().Taste.StrengthPct; got != 6.3 {
+		t.Errorf("the design is to have %g %%", got)
 	}
 }

@@ -75,6 +75,9 @@ func newLanding(t *Place) *landing {
 		})
 	l.wishes.OnHint = b.Hint
 	l.wishes.OnWish = func(key string, v *float64) {
+		if b.Card.shown && b.Card.wish(key, v) {
+			return
+		}
 		ui.Change(b, words.T("what is wanted"), func(d *design.Design) {
 			switch key {
 			case plane.DrynessKey:

@@ -5,12 +5,14 @@ import (
 	"strings"
 	"testing"
 
+	"skep/app/begin"
 	"skep/app/ghost"
 	"skep/app/plane"
 	"skep/app/ui"
 	"skep/calc"
 	"skep/calc/design"
 	table "skep/calc/lever"
+	"skep/calc/start"
 	"skep/calc/tune"
 )
 
@@ -188,5 +190,38 @@ func TestAStrainIsNamedWithItsTaste(t *testing.T) {
 	p.ToName = "nobody's"
 	if got := s.taste.partWords(&p); got != "nobody's" {
 		t.Errorf("a strain that nothing is said of: %q", got)
+	}
+}
+
+// What is typed as wanted beside the card of the first answers is its answer: the next
+// one does not put back what the card had.
+func TestAWishBesideTheCardIsItsAnswer(t *testing.T) {
+	s := tasteStage(t)
+	choices, _ := begin.Load("", s.Catalogue())
+	answers, kit := choices.First("")
+	begun, err := start.Design(calc.NewEngine(), answers, choices.Larder(), nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := s.Edit("new", func(d *design.Design) { *d = begun.Design }); err != nil {
+		t.Fatal(err)
+	}
+	s.taste.Card.Open(choices, answers, kit)
+	s.Settle()
+	wished, honey := 4.4, 70.0
+	s.taste.Third.Landing.wishes.OnWish(plane.StrengthKey, &wished)
+	s.taste.Third.Landing.wishes.OnWish(plane.HoneyKey, &honey)
+	s.Settle()
+	s.taste.Card.buy.Tapped(nil) // another answer
+	s.Settle()
+	d := s.Design()
+	if got := *d.Taste.StrengthPct; got != 4.4 || s.taste.Card.strength.Text != "4.4 %" {
+		t.Errorf("the design is to have %g %%, the card says %q", got, s.taste.Card.strength.Text)
+	}
+	if d.Taste.Honey == nil || *d.Taste.Honey != 70 {
+		t.Errorf("the honey character that is wanted is %v", d.Taste.Honey)
+	}
+	if got := s.taste.Shown.Prediction.StrengthPct.Mid; math.Abs(got-4.4) > 0.1 {
+		t.Errorf("the beer has %g %%", got)
 	}
 }

@@ -8,6 +8,7 @@ import (
 	"skep/app/frames"
 	"skep/app/lever"
 	"skep/app/look"
+	"skep/app/plane"
 	"skep/app/ui"
 	"skep/app/words"
 	"skep/calc"
@@ -154,6 +155,9 @@ func (c *startCard) Open(choices begin.Choices, answers start.Answers, kit desig
 		c.run()
 	}
 	c.b.left(true)
+	for _, e := range c.fields {
+		e.SetText(e.Rest) // of the time before
+	}
 	c.fill()
 	c.say(words.T("Enter goes from question to question; each answer moves the pictures."), false)
 	c.ask(c.title)
@@ -194,6 +198,7 @@ func (c *startCard) take(e *ui.Entry) bool {
 		c.say(ui.FirstUpper(c.b.Say().Why(err)), true)
 		return false
 	}
+	e.Rest = e.Text // it is shown as it was understood
 	c.changed()
 	return true
 }
@@ -224,10 +229,13 @@ func (c *startCard) changed() {
 	c.worker.Post(startAsk{c.answers, c.choices.Larder(), c.b.Teacher()})
 }
 
-// fill writes the answers into the fields.
+// fill writes the answers into the fields, but for what is typed there and not taken yet.
 func (c *startCard) fill() {
 	say := c.b.Say()
 	put := func(e *ui.Entry, text string) {
+		if e.Text != e.Rest {
+			return
+		}
 		e.Rest = text
 		e.SetText(text)
 	}
@@ -264,7 +272,11 @@ func (c *startCard) show(q startAsk, a startAnswer) {
 		c.say(ui.FirstUpper(c.b.Say().Why(a.err)), true)
 		return
 	}
-	if err := c.b.Start(func(d *design.Design) { *d = a.begun.Design.Clone() }); err != nil {
+	if err := c.b.Start(func(d *design.Design) {
+		honey, hold, ghost := d.Taste.Honey, d.Taste.Hold, d.Ghost // asked for beside the card
+		*d = a.begun.Design.Clone()
+		d.Taste.Honey, d.Taste.Hold, d.Ghost = honey, hold, ghost
+	}); err != nil {
 		c.say(c.b.Say().Why(err), true)
 		return
 	}
@@ -300,6 +312,27 @@ func (c *startCard) point(dryness, body *float64) {
 	c.answers.Dryness, c.answers.Body = dryness, body
 	_ = c.b.Start(func(d *design.Design) { d.Taste.Dryness, d.Taste.Body = dryness, body }) // what is refused comes back with the answer
 	c.changed()
+}
+
+// wish takes what is wanted, typed beside the card, as its answer; false: the card does
+// not ask for it, and it is the design's.
+func (c *startCard) wish(key string, v *float64) bool {
+	a := &c.answers
+	switch {
+	case key == plane.DrynessKey:
+		c.point(v, a.Body)
+	case key == plane.BodyKey:
+		c.point(a.Dryness, v)
+	case key == plane.StrengthKey && v != nil:
+		a.StrengthPct = min(max(*v, start.LeastStrengthPct), start.MostStrengthPct)
+		c.changed()
+	case key == plane.AtHandKey && v != nil:
+		a.Honey.MassKg = *v
+		c.changed()
+	default:
+		return false
+	}
+	return true
 }
 
 func (c *startCard) freePlane() { c.point(nil, nil) }

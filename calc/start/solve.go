@@ -163,16 +163,13 @@ func (s *solver) even(d *design.Design) error {
 	return nil
 }
 
-// land moves mash, and with Find the yeast, towards the taste.
+// What a brewer would call an ordinary time in the mash, min (common practice, no
+// source). Nobody who has said five things of a beer expects to stand by it longer.
+const leastMashMin, mostMashMin = 45, 90
+
+// land moves mash, and with Find the yeast, towards the taste. Where that would take
+// longer or shorter than a mash ordinarily does, it is tried again with such a time.
 func (s *solver) land(d *design.Design, a *Answers) error {
-	e, as, err := s.hands(*d)
-	if err != nil {
-		return err
-	}
-	t, err := tune.New(e.Fork(), as)
-	if err != nil {
-		return err
-	}
 	free := tune.Levers{Set: lever.SetOf(lever.Rest, lever.Minutes, lever.Grain)}
 	if a.Find {
 		taught, err := s.strains(d, a.Yeast)
@@ -181,26 +178,46 @@ func (s *solver) land(d *design.Design, a *Answers) error {
 		}
 		free.Strains = taught
 	}
-	r, err := t.To(tune.WishesOf(d.Taste), free)
-	if err != nil {
+	w, err := s.way(d, free)
+	if err != nil || w == nil {
 		return err
 	}
-	if len(r.Ways) == 0 {
-		return nil
+	if minutes := w.Mash.Rest[0].Minutes; minutes < leastMashMin || minutes > mostMashMin {
+		d.Mash.Rest[0].Minutes = min(max(minutes, leastMashMin), mostMashMin)
+		free.Set = free.Without(lever.Minutes)
+		if w, err = s.way(d, free); err != nil || w == nil {
+			return err
+		}
 	}
-	w := &r.Ways[0]
-	d.Mash.Rest = slices.Clone(w.Design.Mash.Rest)
+	d.Mash.Rest = slices.Clone(w.Mash.Rest)
 	for i := range d.Grain {
-		d.Grain[i].MassKg = w.Design.Grain[i].MassKg
+		d.Grain[i].MassKg = w.Grain[i].MassKg
 	}
 	// The strain as it stands in its own words, not as these hands have found it.
 	for _, y := range a.Yeast {
-		if y.Name == w.Design.Yeast[0].Name {
+		if y.Name == w.Yeast[0].Name {
 			d.Yeast[0] = y
 			break
 		}
 	}
 	return s.grain(d)
+}
+
+// way is the best design that some levers lead to; nil: there is none.
+func (s *solver) way(d *design.Design, free tune.Levers) (*design.Design, error) {
+	e, as, err := s.hands(*d)
+	if err != nil {
+		return nil, err
+	}
+	t, err := tune.New(e.Fork(), as)
+	if err != nil {
+		return nil, err
+	}
+	r, err := t.To(tune.WishesOf(d.Taste), free)
+	if err != nil || len(r.Ways) == 0 {
+		return nil, err
+	}
+	return &r.Ways[0].Design, nil
 }
 
 // strains are those to choose from as they work in these hands.

@@ -196,6 +196,23 @@ func TestATasteIsLandedOn(t *testing.T) {
 	}
 }
 
+// Wherever it is to land, the mash takes an ordinary time (45 to 90 minutes: common
+// practice, no source).
+func TestTheMashTakesAnOrdinaryTime(t *testing.T) {
+	t.Parallel()
+	for _, at := range [][2]float64{{90, 20}, {85, 60}, {30, 80}, {10, 90}, {60, 10}} {
+		a := answers(30, 0.45, 5.2)
+		a.Dryness, a.Body = &at[0], &at[1]
+		b, err := Design(calc.NewEngine(), a, larder(), nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if m := b.Design.Mash.Rest[0].Minutes; m < 45 || m > 90 {
+			t.Errorf("dryness %g, body %g: mashed for %g minutes", at[0], at[1], m)
+		}
+	}
+}
+
 // With what finished batches have taught, the strength comes out in these hands,
 // and the file keeps the kit's own figures.
 func TestTheStrengthComesOutInTheseHands(t *testing.T) {
