@@ -118,7 +118,7 @@ func (b *Brew) at(tempC float64, w *drawn, r *Beer) {
 
 	// Besides: the wort as it is pitched.
 	r.Wort = c.wort.Times(r.GrainKg).Plus(w.hot).Plus(w.pitched.kg)
-	r.PitchedKg = wortKg(r.GrainKg+h.hot, b.d.Batch.IntoFermenterL) + w.pitched.massKg
+	r.PitchedKg = density.WortKg(r.GrainKg+h.hot, b.d.Batch.IntoFermenterL) + w.pitched.massKg
 	r.OriginalPlato = 100 * r.Wort.Total() / r.PitchedKg
 	r.MashWort, r.Conversion = c.wort, c.conversion
 }
@@ -134,7 +134,7 @@ func (b *Brew) balance(c *mashCell, w *drawn, h *honeySums, r *Beer) {
 		grainKg = w.grainKg
 	}
 	fullKg := grainKg + h.hot
-	massKg := wortKg(fullKg, b.d.Batch.IntoFermenterL) + h.coolMass
+	massKg := density.WortKg(fullKg, b.d.Batch.IntoFermenterL) + h.coolMass
 	fullKg += h.cool
 	r.GrainKg, r.AllExtractKg, r.AllKg = grainKg, fullKg, massKg
 	r.EffectivePlato = 100 * fullKg / massKg
@@ -196,12 +196,6 @@ func (r *Beer) ferment(share float64) {
 // index holds an index on its scale.
 func index(x float64) float64 { return min(max(x, 0), 100) }
 
-// wortKg is the mass of so many litres of wort at 20 °C holding so much extract.
-func wortKg(extractKg, litres float64) float64 {
-	plato := density.QuickPlato(1000 * extractKg / litres)
-	return litres * density.KgM3FromSG(density.QuickSG(plato)) / 1000
-}
-
 // ApparentAttenuationPct is the fall of apparent extract on the effective
 // original extract.
 func (r *Beer) ApparentAttenuationPct() float64 {
@@ -212,3 +206,11 @@ func (r *Beer) ApparentAttenuationPct() float64 {
 func (r *Beer) fermentedShare() float64 {
 	return alcohol.FermentedFromApparent(r.EffectivePlato, r.ApparentAttenuationPct())
 }
+
+// Glass is what a beer tastes by.
+func (r *Beer) Glass() taste.Glass {
+	return taste.Glass{Residue: r.Residue, HoneyLeftGL: r.HoneyLeftGL, ABVPct: r.ABVPct, RDFPct: r.RDFPct}
+}
+
+// OriginalGravitySG is what a hydrometer shows at pitching.
+func (r *Beer) OriginalGravitySG() float64 { return density.QuickSG(r.OriginalPlato) }

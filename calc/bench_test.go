@@ -8,6 +8,7 @@ import (
 	"skep/calc"
 	"skep/calc/design"
 	"skep/calc/design/file"
+	"skep/calc/lever"
 )
 
 func bench(b *testing.B, name string) design.Design {
@@ -60,7 +61,7 @@ func BenchmarkPredictCold(b *testing.B) {
 // pictures is the temperatures of the window's four pictures.
 func pictures() []float64 {
 	var t []float64
-	for c := calc.RestLowC; c <= calc.RestHighC; c += 0.5 {
+	for c := lever.RestLowC; c <= lever.RestHighC; c += 0.5 {
 		t = append(t, c)
 	}
 	return t

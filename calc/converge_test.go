@@ -6,6 +6,7 @@ import (
 	"strings"
 	"testing"
 
+	"skep/calc/lever"
 	"skep/calc/mash"
 	"skep/calc/recipe"
 )
@@ -65,7 +66,7 @@ func TestCurvesBendAsTheModelDoes(t *testing.T) {
 	most := [Outcomes]float64{FinalGravity: 0.020 / 340, Strength: 2 * 3.0 / 340, Dryness: 100.0 / 340, Body: 100.0 / 340}
 	const stepC = 0.5
 	var temps []float64
-	for c := RestLowC; c <= RestHighC; c += stepC {
+	for c := lever.RestLowC; c <= lever.RestHighC; c += stepC {
 		temps = append(temps, c)
 	}
 	for _, name := range []string{"dry", "middle", "soft"} {
@@ -113,7 +114,7 @@ func TestMashTableIsFineEnough(t *testing.T) {
 		w.Malt, w.RestErrorC = mash.Laboratory(), 0
 		at := b.drawFrom(&w)
 		worst := 0.0
-		for tC := RestLowC; tC <= RestHighC; tC += 0.05 {
+		for tC := lever.RestLowC; tC <= lever.RestHighC; tC += 0.05 {
 			in.Rests[n].TemperatureC = tC
 			r, err := mash.Run(in)
 			if err != nil {

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math"
 
-	"skep/calc/boil"
 	"skep/calc/carbonation"
 	"skep/calc/cautions"
 	"skep/calc/design"
@@ -38,25 +37,16 @@ func (e *Engine) day(b *Brew, p *Prediction) {
 	primer, bottleNotes := carbonation.Primer(recipe.Carbonation(b.d.Package, b.d.Batch.AltitudeM))
 	p.PrimerGPerL = primer
 	p.Warnings = append([]message.Message{}, b.notes...)
-	p.Warnings = append(p.Warnings, hopNotes(hops)...)
+	p.Warnings = append(p.Warnings, hops.Notes()...)
 	p.Warnings = append(p.Warnings, x.walk.Warnings(b.yeast.TemperatureC, x.EffectivePlato)...)
-	p.Warnings = append(p.Warnings, yeastNotes(b.yeast)...)
+	p.Warnings = append(p.Warnings, recipe.YeastNotes(b.yeast)...)
 	b.yeastStress(p)
 	p.OutsideWindow = b.outsideWindow(p)
 	p.Warnings = append(p.Warnings, b.honeyNotes(p)...)
 	p.Warnings = append(p.Warnings, bottleNotes...)
-	p.guard(packaging.New(GuardInput(b.d, b.yeast, p)))
+	p.guard(packaging.New(recipe.Guard(b.d, b.yeast, p.Brewed())))
 	b.widen(p)
-	p.Cautions = b.cautions()
-}
-
-// cautions are what can hurt someone in brewing this design.
-func (b *Brew) cautions() []message.Message {
-	of := cautions.Brew{Honey: len(b.d.Honey) > 0 || b.d.Package.Primer == "honey", Keg: b.d.Package.Vessel != "bottle"}
-	for _, h := range b.d.Honey {
-		of.LateHoney = of.LateHoney || h.Moment == design.MomentFermenting && h.MassKg > 0
-	}
-	return cautions.Of(of)
+	p.Cautions = cautions.Of(recipe.Cautions(b.d))
 }
 
 func bandFrom(low, mid, high float64) Band { return Band{low, mid, high} }
@@ -85,19 +75,6 @@ func (b *Brew) characterInput(course *Fermentation) []honey.CharacterInput {
 		in = append(in, c)
 	}
 	return in
-}
-
-// hopNotes says where more bitterness is asked for than beer can hold.
-func hopNotes(hops boil.Brew) []message.Message {
-	asked := 0.0
-	for _, h := range hops.Undissolved() {
-		asked += h.Mid
-	}
-	if asked <= boil.MostIBU {
-		return nil
-	}
-	return []message.Message{message.New("the hops would give {asked} by the formula, and beer holds about {most} in solution: the rest is wasted, so use less hops",
-		quantity.Of(quantity.Bitterness, asked), quantity.Of(quantity.Bitterness, boil.MostIBU))}
 }
 
 // honeyNotes says where an addition of honey lies badly.

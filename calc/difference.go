@@ -8,6 +8,7 @@ import (
 	"skep/calc/design"
 	"skep/calc/doubt"
 	"skep/calc/honey"
+	"skep/calc/lever"
 	"skep/calc/message"
 )
 
@@ -148,7 +149,7 @@ func differ(from, to *Drawn) Difference {
 
 // hotter is what one degree more of a rest changes.
 func (b *Brew) hotter(tempC float64, s *scratch) (bands [Outcomes]Band) {
-	from := min(max(tempC, RestLowC), RestHighC-1)
+	from := min(max(tempC, lever.RestLowC), lever.RestHighC-1)
 	var r Beer
 	for i := range b.draws {
 		w := &b.draws[i]

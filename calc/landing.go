@@ -1,11 +1,11 @@
 package calc
 
 import (
-	"math"
 	"slices"
 
 	"skep/calc/design"
 	"skep/calc/honey"
+	"skep/calc/lever"
 	"skep/calc/message"
 	"skep/calc/recipe"
 	"skep/calc/water"
@@ -29,7 +29,7 @@ type Landed struct {
 type Lander struct {
 	rest, honey int // the chosen ones; honey is -1 where the design has none
 	base        design.Design
-	start       Setting
+	start       lever.Setting
 	plan        water.Plan
 	engine      Engine // its draws and its way to tabulate a mash
 	tables      map[tableKey]*mashTables
@@ -73,7 +73,7 @@ func NewLander(e *Engine, d design.Design, rest, honey int) (*Lander, error) {
 func (l *Lander) set(d design.Design, plan *water.Plan) {
 	l.base = d.Clone()
 	d = l.base
-	l.start = SettingOf(&d, l.rest, l.honey)
+	l.start = lever.SettingOf(&d, l.rest, l.honey)
 	l.plan = *plan
 	work := d.Clone()
 	l.work = Brew{d: work, yeast: work.Yeast[0], crushCost: recipe.Crush(d.Crush).EfficiencyPoints(), logged: &l.engine.logged, spread: l.engine.doubts.sd()}
@@ -86,7 +86,7 @@ func (l *Lander) set(d design.Design, plan *water.Plan) {
 }
 
 // Start is the setting of the design as it is.
-func (l *Lander) Start() Setting { return l.start }
+func (l *Lander) Start() lever.Setting { return l.start }
 
 // HasHoney tells whether there is a honey to move.
 func (l *Lander) HasHoney() bool { return l.honey >= 0 }
@@ -128,7 +128,7 @@ func (l *Lander) sameMash(d design.Design) bool {
 		}
 	}
 	// The table reaches further for a rest outside the levers' range.
-	outside := func(t float64) bool { return t < RestLowC || t > RestHighC }
+	outside := func(t float64) bool { return t < lever.RestLowC || t > lever.RestHighC }
 	return !outside(a.Mash.Rest[l.rest].TemperatureC) && !outside(b.Mash.Rest[l.rest].TemperatureC)
 }
 
@@ -154,7 +154,7 @@ func (l *Lander) table(minutes float64) (*mashTables, error) {
 // the temperature of the first rest. With one rest that is the same; with
 // several it depends on the chosen rest, and on the grist by the speed at which
 // it is heated.
-func (l *Lander) exactTable(s Setting) (*mashTables, error) {
+func (l *Lander) exactTable(s lever.Setting) (*mashTables, error) {
 	if len(l.base.Mash.Rest) == 1 {
 		return l.table(s.Minutes)
 	}
@@ -184,8 +184,8 @@ func (l *Lander) keep(key tableKey, d design.Design, rest int) (*mashTables, err
 const mostTables = 256
 
 // at makes the work brew stand at a setting.
-func (l *Lander) at(s Setting) (*Brew, error) {
-	if bad := s.bad(); bad != "" {
+func (l *Lander) at(s lever.Setting) (*Brew, error) {
+	if bad := s.NotFinite(); bad != "" {
 		return nil, message.Fault("%s is not a number", bad)
 	}
 	b := &l.work
@@ -202,27 +202,9 @@ func (l *Lander) at(s Setting) (*Brew, error) {
 	return b, err
 }
 
-// bad names the first field that is no finite number.
-func (s *Setting) bad() string {
-	for _, f := range []struct {
-		name string
-		x    float64
-	}{
-		{"the rest's temperature", s.RestC}, {"the rest's length", s.Minutes},
-		{"the low attenuation", s.AttenuationLowPct}, {"the high attenuation", s.AttenuationHighPct},
-		{"the yeast's temperature", s.YeastC}, {"the mass of honey", s.HoneyKg},
-		{"the honey's hours", s.HoursAfterHeight}, {"the grist's share", s.GrainShare},
-	} {
-		if math.IsNaN(f.x) || math.IsInf(f.x, 0) {
-			return f.name
-		}
-	}
-	return ""
-}
-
 // Land draws the beer of a setting: one point for each draw, into points,
 // which is grown as needed.
-func (l *Lander) Land(s Setting, points []Landed) ([]Landed, error) {
+func (l *Lander) Land(s lever.Setting, points []Landed) ([]Landed, error) {
 	b, err := l.at(s)
 	if err != nil {
 		return points[:0], err
@@ -249,7 +231,7 @@ func (l *Lander) Land(s Setting, points []Landed) ([]Landed, error) {
 
 // HoneyCharacter is the index of a setting as [Engine.Predict] gives its mid value.
 // It takes a whole fermentation, so it is worked out apart from [Lander.Land].
-func (l *Lander) HoneyCharacter(s Setting) (float64, error) {
+func (l *Lander) HoneyCharacter(s lever.Setting) (float64, error) {
 	b, err := l.at(s)
 	if err != nil {
 		return 0, err

@@ -4,6 +4,7 @@ import (
 	"skep/calc/design"
 	"skep/calc/doubt"
 	"skep/calc/honey"
+	"skep/calc/lever"
 	"skep/calc/recipe"
 	"skep/calc/sugar"
 )
@@ -53,7 +54,7 @@ func (l *Lander) newQuick() quickMid {
 // Quick is the landing point of the middle draw, every uncertain input at its
 // middle: near the mid values of the bands, in a hundredth of the time. What
 // the setting does to the day's volumes it takes as proportional.
-func (l *Lander) Quick(s Setting) (Landed, error) {
+func (l *Lander) Quick(s lever.Setting) (Landed, error) {
 	table, err := l.table(s.Minutes)
 	if err != nil {
 		return Landed{}, err
@@ -103,7 +104,7 @@ type quickCharacter struct {
 // QuickCharacter is [Lander.HoneyCharacter] with the gas that is still to come
 // after each addition as it is at the start: a few hundredths of the character at
 // most, for no fermentation.
-func (l *Lander) QuickCharacter(s Setting) (float64, error) {
+func (l *Lander) QuickCharacter(s lever.Setting) (float64, error) {
 	c := &l.character
 	if !c.known {
 		if _, err := l.HoneyCharacter(l.start); err != nil {

@@ -6,16 +6,11 @@ import (
 	"slices"
 
 	"skep/calc/design"
+	"skep/calc/lever"
 	"skep/calc/mash"
 	"skep/calc/message"
 	"skep/calc/recipe"
 	"skep/calc/sugar"
-)
-
-// The levers' range of the mash rest, °C: the pictures are drawn over it.
-const (
-	RestLowC  = 58.0
-	RestHighC = 72.0
 )
 
 // The step of the table over the rest's temperature; interpolation between
@@ -101,8 +96,8 @@ func (e *Engine) tables(d design.Design, rest int) (*mashTables, []message.Messa
 	t := in.Rests[rest].TemperatureC
 	in.Rests[rest].TemperatureC = 0 // the axis: not part of what is tabulated
 	reach := 3 * d.Kit.RestErrorC
-	low := math.Floor(max(20, min(t, RestLowC+shift)-reach-1))
-	high := math.Ceil(min(100, max(t, RestHighC+shift)+reach+1))
+	low := math.Floor(max(20, min(t, lever.RestLowC+shift)-reach-1))
+	high := math.Ceil(min(100, max(t, lever.RestHighC+shift)+reach+1))
 	if e.reachC > 0 {
 		low, high = max(20, t-e.reachC), min(100, t+e.reachC)
 	}

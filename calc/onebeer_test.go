@@ -84,6 +84,8 @@ func TestTheBeerIsWorkedOutInOnePlace(t *testing.T) {
 				case !step:
 				case filepath.Dir(name) == ".":
 					seen[n] = true
+				case name == "recipe/guard.go" && n == "skep/calc/honey.DiastaseTrim":
+					// What a year in the bottle may do at most, of no beer that is predicted.
 				case strings.HasPrefix("skep/calc/"+filepath.ToSlash(name), n[:strings.LastIndex(n, ".")]+"/"):
 					// What the step is calibrated with stands under its package.
 				default:

@@ -3,53 +3,13 @@ package calc
 import (
 	"slices"
 
-	"skep/calc/design"
 	"skep/calc/doubt"
-	"skep/calc/honey"
+	"skep/calc/recipe"
 	"skep/calc/stress"
 )
 
-// Below the one a yeast wants the cells of a lager, unless its own range ends above
-// the other: then it is a cold ale (common practice, no source).
-const lagerBelowC, lagerColdestC = 14.0, 12.0
-
-// stressInput is the brew as its yeast meets it, every uncertain input at its
-// middle; the strength is left out.
-func (b *Brew) stressInput() stress.Input {
-	y := &b.yeast
-	litres := b.plan.FermenterL
-	in := stress.Input{
-		TolerancePct: y.TolerancePct, ColdestC: y.ColdestC, WarmestC: y.WarmestC,
-		TemperatureC: y.TemperatureC, HottestC: y.TemperatureC,
-		Cold:             y.TemperatureC < lagerBelowC && y.ColdestC < lagerColdestC,
-		PitchBillionPerL: y.CellsBillionPerL,
-	}
-	for _, s := range b.d.Temperature {
-		in.HottestC = max(in.HottestC, s.TemperatureC)
-	}
-	grain := b.plan.LaboratoryKg * min(max(b.d.Kit.MashEfficiencyPct-b.crushCost, 0), 100) / 100 * b.plan.KeptShare
-	pitched, late, honeyKg := grain, 0.0, 0.0
-	mass := wortKg(grain, b.d.Batch.IntoFermenterL)
-	lateMass := 0.0
-	for i := range b.d.Honey {
-		h := &b.d.Honey[i]
-		kg := honey.SolidsKg(h.MassKg, min(max(h.MoisturePct, honey.MinMoisturePct), honey.MaxMoisturePct))
-		honeyKg += h.MassKg
-		if h.Moment == design.MomentFermenting {
-			late, lateMass = late+kg, lateMass+h.MassKg
-		} else {
-			pitched, mass = pitched+kg, mass+h.MassKg
-		}
-	}
-	if !(litres > 0) || !(mass > 0) {
-		return in
-	}
-	in.PitchedPlato = 100 * pitched / mass
-	in.OriginalPlato = 100 * (pitched + late) / (mass + lateMass)
-	in.MaltPlato = 100 * grain / (mass + lateMass)
-	in.HoneyGPerL, in.NutrientGPerL = 1000*honeyKg/litres, b.d.Batch.NutrientG/litres
-	return in
-}
+// stressInput is the brew as its yeast meets it.
+func (b *Brew) stressInput() stress.Input { return recipe.Stress(b.d, b.yeast, &b.plan) }
 
 // readyStress works out how the strain's limits and its food act on every draw.
 func (b *Brew) readyStress() {

@@ -13,7 +13,6 @@ import (
 	"skep/app/ui"
 	"skep/app/userfile"
 	"skep/app/words"
-	"skep/calc"
 	"skep/calc/glasstest"
 	"skep/calc/message"
 	"skep/calc/quantity"
@@ -129,7 +128,7 @@ func (t *glassTest) chosen() error {
 			}
 			gravity[k] = r.Value
 		}
-		glass, err := calc.GlassOf(gravity[0], gravity[1])
+		glass, err := glasstest.Bought(gravity[0], gravity[1])
 		if err != nil {
 			return err
 		}

@@ -11,6 +11,7 @@ import (
 	"skep/calc/brewday"
 	"skep/calc/design"
 	"skep/calc/follow"
+	"skep/calc/lever"
 	"skep/calc/message"
 	"skep/calc/quantity"
 	"skep/plotting"
@@ -144,7 +145,7 @@ func pictures(now calc.Curves, plan *calc.Engine, ghost design.Design, c *sheet.
 
 // temperatures is the lever's range, and the design's own if it lies outside.
 func temperatures(at float64) []float64 {
-	from, to := math.Min(calc.RestLowC, at), math.Max(calc.RestHighC, at)
+	from, to := math.Min(lever.RestLowC, at), math.Max(lever.RestHighC, at)
 	n := int(math.Ceil((to - from) / stepC))
 	out := make([]float64, n+1)
 	for i := range out {

@@ -77,7 +77,7 @@ func (p *Picture) MoveTo(at fyne.Position) {
 		low, high := table.Rest.Limits(d, which)
 		step := table.Rest.Steps().Step
 		t := math.Min(math.Max(math.Round(t/step)*step, low), high)
-		which.Change(d, table.Rest, func(s *calc.Setting) { table.Rest.Put(s, math.Round(t*1e6)/1e6) })
+		which.Change(d, table.Rest, func(s *table.Setting) { table.Rest.Put(s, math.Round(t*1e6)/1e6) })
 	})
 }
 

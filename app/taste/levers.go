@@ -9,7 +9,6 @@ import (
 	"skep/app/lever"
 	"skep/app/ui"
 	"skep/app/words"
-	"skep/calc"
 	"skep/calc/design"
 	table "skep/calc/lever"
 	"skep/calc/measured"
@@ -53,7 +52,7 @@ func newLevers(b *Place) *levers {
 	}
 	l.Yeast.LowWord, l.Yeast.HighWord = l.ends(table.Yeast)
 	l.Yeast.OnChanged = func(low, high float64) {
-		l.moving(table.Yeast, func(s *calc.Setting) { s.AttenuationLowPct, s.AttenuationHighPct = low, high })
+		l.moving(table.Yeast, func(s *table.Setting) { s.AttenuationLowPct, s.AttenuationHighPct = low, high })
 	}
 	l.Yeast.OnCommitted = func(float64, float64) { b.EndMove() }
 	l.YeastName = ui.NewChoice("", true, l.ChooseYeast)
@@ -96,7 +95,7 @@ func (l *levers) slider(which table.Lever, d *design.Design) *lever.Lever {
 		return r.Value, r.Echo, err
 	}
 	x.LowWord, x.HighWord = l.ends(which)
-	x.OnChanged = func(v float64) { l.moving(which, func(s *calc.Setting) { which.Put(s, v/factor) }) }
+	x.OnChanged = func(v float64) { l.moving(which, func(s *table.Setting) { which.Put(s, v/factor) }) }
 	x.OnCommitted = func(float64) { l.b.EndMove() }
 	return x
 }
@@ -115,7 +114,7 @@ func (l *levers) ends(which table.Lever) (low, high string) {
 }
 
 // moving changes the design while a lever is dragged.
-func (l *levers) moving(which table.Lever, how func(*calc.Setting)) {
+func (l *levers) moving(which table.Lever, how func(*table.Setting)) {
 	ui.Move(l.b, l.b.Say().Sentence(which.Change()), which.String(), func(d *design.Design) { l.b.At().Change(d, which, how) })
 }
 

@@ -10,7 +10,6 @@ import (
 	"skep/app/ui"
 	"skep/app/userfile"
 	"skep/app/words"
-	"skep/calc"
 	"skep/calc/design"
 	table "skep/calc/lever"
 	"skep/calc/quantity"
@@ -83,7 +82,7 @@ func (l *levers) ChooseHoney() {
 		}
 		m := fyne.NewMenuItem(words.T("{name}   {moisture} water", h.Name, l.b.Say().Format(quantity.Percent, h.MoisturePct)), func() {
 			ui.Change(l.b, words.T("honey {name}", h.Name), func(d *design.Design) {
-				l.b.At().Change(d, table.Honey, func(*calc.Setting) {}) // makes one where there is none
+				l.b.At().Change(d, table.Honey, func(*table.Setting) {}) // makes one where there is none
 				own := &d.Honey[l.b.At().In(d).Honey]
 				own.Name, own.MoisturePct = h.Name, h.MoisturePct
 			})

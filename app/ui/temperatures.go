@@ -3,7 +3,7 @@ package ui
 import (
 	"time"
 
-	"skep/calc"
+	"skep/calc/lever"
 )
 
 // pictureStepC is how far apart the points of a picture against the mash rest
@@ -13,7 +13,7 @@ const pictureStepC = 0.5
 
 // PictureTemperaturesC are the temperatures of such a picture.
 func PictureTemperaturesC() (list []float64) {
-	for t := calc.RestLowC; t <= calc.RestHighC+1e-9; t += pictureStepC {
+	for t := lever.RestLowC; t <= lever.RestHighC+1e-9; t += pictureStepC {
 		list = append(list, t)
 	}
 	return list

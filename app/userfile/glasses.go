@@ -12,11 +12,11 @@ import (
 	"github.com/BurntSushi/toml"
 
 	"skep/app/savefile"
-	"skep/calc"
 	"skep/calc/design/file"
 	"skep/calc/glasstest"
 	"skep/calc/message"
 	"skep/calc/sugar"
+	"skep/calc/taste"
 )
 
 // GlassesIn is the file with a person's blind tastings, in the folder of their own
@@ -71,14 +71,14 @@ type GlassBeer struct {
 }
 
 // NewGlassBeer is a beer of some name.
-func NewGlassBeer(name string, g calc.Glass) GlassBeer {
+func NewGlassBeer(name string, g taste.Glass) GlassBeer {
 	r := g.Residue
 	return GlassBeer{name, g.ABVPct, g.RDFPct, g.HoneyLeftGL, r.Glucose, r.Fructose, r.Sucrose, r.Maltose, r.Maltotriose, r.Dextrin, r.Other}
 }
 
 // Glass is what it tastes by.
-func (b *GlassBeer) Glass() calc.Glass {
-	return calc.Glass{ABVPct: b.StrengthPct, RDFPct: b.RealAttenuationPct, HoneyLeftGL: b.HoneyLeftGL, Residue: sugar.Spectrum{
+func (b *GlassBeer) Glass() taste.Glass {
+	return taste.Glass{ABVPct: b.StrengthPct, RDFPct: b.RealAttenuationPct, HoneyLeftGL: b.HoneyLeftGL, Residue: sugar.Spectrum{
 		Glucose: b.GlucoseGL, Fructose: b.FructoseGL, Sucrose: b.SucroseGL, Maltose: b.MaltoseGL, Maltotriose: b.MaltotrioseGL, Dextrin: b.DextrinGL, Other: b.OtherGL,
 	}}
 }

@@ -7,9 +7,9 @@ import (
 	"testing"
 	"time"
 
-	"skep/calc"
 	"skep/calc/glasstest"
 	"skep/calc/sugar"
+	"skep/calc/taste"
 )
 
 // What is kept reads back, one tasting behind the other; a file with a mistake is
@@ -20,9 +20,9 @@ func TestGlassesReadBack(t *testing.T) {
 	if g, err := LoadGlasses(folder); err != nil || len(g.Pair) != 0 {
 		t.Fatalf("%+v, %v", g, err)
 	}
-	glass := calc.Glass{Residue: sugar.Spectrum{Maltose: 1.25, Dextrin: 20, Other: 12}, HoneyLeftGL: 0.5, ABVPct: 5.1, RDFPct: 66}
+	glass := taste.Glass{Residue: sugar.Spectrum{Maltose: 1.25, Dextrin: 20, Other: 12}, HoneyLeftGL: 0.5, ABVPct: 5.1, RDFPct: 66}
 	at := time.Date(2026, 7, 12, 20, 0, 0, 0, time.UTC)
-	pair := GlassPair{At: at, Drier: "second", Fuller: "alike", First: NewGlassBeer("Dry \"one\"", glass), Second: NewGlassBeer("Soft", calc.Glass{})}
+	pair := GlassPair{At: at, Drier: "second", Fuller: "alike", First: NewGlassBeer("Dry \"one\"", glass), Second: NewGlassBeer("Soft", taste.Glass{})}
 	if _, err := AddGlasses(folder, []GlassPair{pair}, nil); err != nil {
 		t.Fatal(err)
 	}

@@ -3,6 +3,8 @@ package boil
 import (
 	"math"
 
+	"skep/calc/message"
+	"skep/calc/quantity"
 	"skep/calc/water"
 )
 
@@ -216,4 +218,17 @@ func (s Steep) both(boiled, worth float64, stand Stand) Band {
 		b.Low = math.Min(b.Low, s.stood(boiled, worth, otherLow))
 	}
 	return Band{b.Low * (1 - relativeDoubt), b.Mid, b.High * (1 + relativeDoubt)}
+}
+
+// Notes say where more bitterness is asked for than beer can hold.
+func (b Brew) Notes() []message.Message {
+	asked := 0.0
+	for _, h := range b.Undissolved() {
+		asked += h.Mid
+	}
+	if asked <= MostIBU {
+		return nil
+	}
+	return []message.Message{message.New("the hops would give {asked} by the formula, and beer holds about {most} in solution: the rest is wasted, so use less hops",
+		quantity.Of(quantity.Bitterness, asked), quantity.Of(quantity.Bitterness, MostIBU))}
 }

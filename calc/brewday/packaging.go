@@ -2,13 +2,12 @@ package brewday
 
 import (
 	"math"
-	"skep/calc/design"
-	"skep/calc/message"
 
-	"skep/calc"
 	"skep/calc/carbonation"
 	"skep/calc/cautions"
 	"skep/calc/coldside"
+	"skep/calc/design"
+	"skep/calc/message"
 	"skep/calc/packaging"
 	"skep/calc/quantity"
 	"skep/calc/recipe"
@@ -22,7 +21,7 @@ type worked struct {
 }
 
 func (b *brew) bottled() worked {
-	w := worked{Bottled: carbonation.Bottle(recipe.Carbonation(b.d.Package, b.d.Batch.AltitudeM)), Guard: packaging.New(calc.GuardInput(b.d, b.yeast, &b.p)), litres: b.plan.Packaged}
+	w := worked{Bottled: carbonation.Bottle(recipe.Carbonation(b.d.Package, b.d.Batch.AltitudeM)), Guard: packaging.New(recipe.Guard(b.d, b.yeast, b.p.Brewed())), litres: b.plan.Packaged}
 	w.primerG = weighed(w.PrimerGPerL * w.litres)
 	return w
 }

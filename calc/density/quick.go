@@ -68,3 +68,9 @@ func QuickPlato(gramsPerL float64) float64 {
 	}
 	return quickPlato().at(gramsPerL)
 }
+
+// WortKg is the mass of so many litres of wort at 20 °C holding so much extract.
+func WortKg(extractKg, litres float64) float64 {
+	plato := QuickPlato(1000 * extractKg / litres)
+	return litres * KgM3FromSG(QuickSG(plato)) / 1000
+}

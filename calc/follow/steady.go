@@ -3,9 +3,9 @@ package follow
 import (
 	"math"
 
-	"skep/calc"
 	"skep/calc/measured"
 	"skep/calc/packaging"
+	"skep/calc/recipe"
 )
 
 // Steady is whether gravity has stood still: readings of the warm beer by the
@@ -58,7 +58,7 @@ func (b *Batch) guard() packaging.Guard {
 	if f := b.forced(); f != nil {
 		p.FinalGravitySG.Mid = f.EndSG
 	}
-	plan := calc.GuardInput(d, b.model.brew.Yeast(), &p)
+	plan := recipe.Guard(d, b.model.brew.Yeast(), p.Brewed())
 	plan.ReadingsContradict = len(b.Doubts) > 0
 	return packaging.New(plan)
 }

@@ -7,8 +7,8 @@ import (
 
 	"gonum.org/v1/gonum/stat/distuv"
 
-	"skep/calc"
 	"skep/calc/sugar"
+	"skep/calc/taste"
 )
 
 // The least number of right answers at 5 %: FAO, "Guidelines for sensory analysis",
@@ -61,11 +61,11 @@ func TestChances(t *testing.T) {
 }
 
 // beers differ in what they are dry and full by: sugar left, dextrin left, alcohol.
-func beers() []calc.Glass {
-	glass := func(maltose, dextrin, abv, rdf float64) calc.Glass {
-		return calc.Glass{Residue: sugar.Spectrum{Maltose: maltose, Maltotriose: 2, Dextrin: dextrin, Other: 12}, ABVPct: abv, RDFPct: rdf}
+func beers() []taste.Glass {
+	glass := func(maltose, dextrin, abv, rdf float64) taste.Glass {
+		return taste.Glass{Residue: sugar.Spectrum{Maltose: maltose, Maltotriose: 2, Dextrin: dextrin, Other: 12}, ABVPct: abv, RDFPct: rdf}
 	}
-	return []calc.Glass{
+	return []taste.Glass{
 		glass(0.5, 8, 3, 74), glass(1, 22, 4.5, 66), glass(6, 20, 4, 60), glass(1, 38, 4, 58),
 		glass(10, 15, 6, 64), glass(0.5, 12, 7, 76), glass(3, 30, 8, 66), glass(0.5, 5, 9, 82),
 	}

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"skep/calc"
+	"skep/calc/taste"
 )
 
 // Answer is what a taster said of a pair.
@@ -19,7 +20,7 @@ const (
 
 // Pair is two beers that were tasted blind, and what was said.
 type Pair struct {
-	First, Second calc.Glass
+	First, Second taste.Glass
 	Drier, Fuller Answer
 }
 

@@ -14,6 +14,7 @@ import (
 	"skep/calc/measured"
 	"skep/calc/message"
 	"skep/calc/recipe"
+	"skep/calc/taste"
 	"skep/calc/water"
 )
 
@@ -55,7 +56,7 @@ type Measured struct {
 	DrynessOffset Value   // perceived less predicted from the gravities as measured
 	BodyOffset    Value
 
-	Made      calc.Glass // the beer as its gravities say, to be tasted; with MadeKnown
+	Made      taste.Glass // the beer as its gravities say, to be tasted; with MadeKnown
 	MadeKnown bool
 
 	Kit               Kit    // that it was brewed on

@@ -5,7 +5,6 @@ import (
 	"math"
 	"slices"
 
-	"skep/calc"
 	"skep/calc/design"
 	"skep/calc/message"
 	"skep/calc/quantity"
@@ -88,10 +87,10 @@ func (l Lever) String() string {
 func (l Lever) MarshalText() ([]byte, error) { return []byte(l.String()), nil }
 
 // Get is where the lever stands.
-func (l Lever) Get(s *calc.Setting) float64 { return table[l].get(s) }
+func (l Lever) Get(s *Setting) float64 { return table[l].get(s) }
 
 // Put moves it.
-func (l Lever) Put(s *calc.Setting, place float64) { table[l].put(s, place) }
+func (l Lever) Put(s *Setting, place float64) { table[l].put(s, place) }
 
 // Tunes tells whether it moves dryness, body or strength.
 func (l Lever) Tunes() bool { return l != YeastC && l != Primer }
@@ -174,7 +173,7 @@ type Key struct {
 
 // Keys are what the lever moves in a design, as a setting has them. The grist
 // has none: each line keeps its own mass.
-func (l Lever) Keys(s *calc.Setting, at At) []Key {
+func (l Lever) Keys(s *Setting, at At) []Key {
 	r := &table[l]
 	var out []Key
 	for _, k := range r.keys {
@@ -214,9 +213,9 @@ func (a At) HoneyOf(d *design.Design) design.Honey {
 }
 
 // Setting is where the levers of a design stand.
-func (a At) Setting(d *design.Design) calc.Setting {
+func (a At) Setting(d *design.Design) Setting {
 	a = a.In(d)
-	s := calc.SettingOf(d, a.Rest, a.Honey)
+	s := SettingOf(d, a.Rest, a.Honey)
 	if a.Honey < 0 {
 		s.HoursAfterHeight = a.HoneyOf(d).HoursAfterHeight
 	}
@@ -226,12 +225,12 @@ func (a At) Setting(d *design.Design) calc.Setting {
 // Put moves one lever of a design, whose lists are written to. A honey to move
 // is made where there is none.
 func (a At) Put(d *design.Design, l Lever, place float64) {
-	a.Change(d, l, func(s *calc.Setting) { l.Put(s, place) })
+	a.Change(d, l, func(s *Setting) { l.Put(s, place) })
 }
 
 // Change is [At.Put] for a lever with more than one number, such as the two
 // handles of the yeast.
-func (a At) Change(d *design.Design, l Lever, how func(*calc.Setting)) {
+func (a At) Change(d *design.Design, l Lever, how func(*Setting)) {
 	if table[l].of == ofHoney && len(d.Honey) == 0 {
 		d.Honey = []design.Honey{a.HoneyOf(d)}
 	}

@@ -1,7 +1,6 @@
 package lever
 
 import (
-	"skep/calc"
 	"skep/calc/design"
 	"skep/calc/message"
 	"skep/calc/quantity"
@@ -23,8 +22,8 @@ type row struct {
 	hold string // in taste.hold
 	of   owner
 	keys []key
-	get  func(*calc.Setting) float64
-	put  func(*calc.Setting, float64)
+	get  func(*Setting) float64
+	put  func(*Setting, float64)
 
 	unit       string        // of its place and of a difference
 	kind       quantity.Kind // of its place
@@ -52,14 +51,14 @@ type Steps struct{ Step, Big, Page float64 }
 
 type key struct {
 	path string // %d is the rest or the honey
-	get  func(*calc.Setting) any
+	get  func(*Setting) any
 }
 
 var table = [Count]row{
 	Grain: {
 		hold: design.LeverGrain, of: ofGrain,
-		get:  func(s *calc.Setting) float64 { return s.GrainShare },
-		put:  func(s *calc.Setting, x float64) { s.GrainShare = x },
+		get:  func(s *Setting) float64 { return s.GrainShare },
+		put:  func(s *Setting, x float64) { s.GrainShare = x },
 		unit: "share", kind: quantity.MassKg, difference: quantity.MassKg, shown: 1,
 		found: 0.005, natural: 0.05,
 		ends: fixed(leastShare, mostShare), search: shareRange,
@@ -70,12 +69,12 @@ var table = [Count]row{
 	},
 	Rest: {
 		hold: design.LeverRest, of: ofRest,
-		keys: []key{{"mash.rest.%d.temperature_c", func(s *calc.Setting) any { return s.RestC }}},
-		get:  func(s *calc.Setting) float64 { return s.RestC },
-		put:  func(s *calc.Setting, x float64) { s.RestC = x },
+		keys: []key{{"mash.rest.%d.temperature_c", func(s *Setting) any { return s.RestC }}},
+		get:  func(s *Setting) float64 { return s.RestC },
+		put:  func(s *Setting, x float64) { s.RestC = x },
 		unit: "°C", kind: quantity.Temperature, difference: quantity.TemperatureDifference, shown: 1,
 		hand: Steps{0.1, 1, 2}, found: 0.5, natural: 1,
-		ends: fixed(calc.RestLowC, calc.RestHighC),
+		ends: fixed(RestLowC, RestHighC),
 		name: message.New("mash rest"), title: message.New("Mash rest"), change: message.New("rest temperature"),
 		low: message.New("lighter, drier"), high: message.New("fuller, sweeter"),
 		less: message.New("cooler"), more: message.New("hotter"),
@@ -85,9 +84,9 @@ var table = [Count]row{
 	},
 	Minutes: {
 		hold: design.LeverMinutes, of: ofRest,
-		keys: []key{{"mash.rest.%d.minutes", func(s *calc.Setting) any { return s.Minutes }}},
-		get:  func(s *calc.Setting) float64 { return s.Minutes },
-		put:  func(s *calc.Setting, x float64) { s.Minutes = x },
+		keys: []key{{"mash.rest.%d.minutes", func(s *Setting) any { return s.Minutes }}},
+		get:  func(s *Setting) float64 { return s.Minutes },
+		put:  func(s *Setting, x float64) { s.Minutes = x },
 		unit: "min", kind: quantity.Minutes, difference: quantity.Minutes, shown: 1,
 		hand: Steps{1, 5, 15}, found: 5, natural: 10,
 		ends: fixed(leastMinutes, mostMinutes), search: fixed(leastDependableMin, mostMinutes),
@@ -101,11 +100,11 @@ var table = [Count]row{
 	Yeast: {
 		hold: design.LeverYeast, of: ofYeast,
 		keys: []key{
-			{"yeast.0.attenuation_low_pct", func(s *calc.Setting) any { return s.AttenuationLowPct }},
-			{"yeast.0.attenuation_high_pct", func(s *calc.Setting) any { return s.AttenuationHighPct }},
+			{"yeast.0.attenuation_low_pct", func(s *Setting) any { return s.AttenuationLowPct }},
+			{"yeast.0.attenuation_high_pct", func(s *Setting) any { return s.AttenuationHighPct }},
 		},
-		get: func(s *calc.Setting) float64 { return (s.AttenuationLowPct + s.AttenuationHighPct) / 2 },
-		put: func(s *calc.Setting, x float64) {
+		get: func(s *Setting) float64 { return (s.AttenuationLowPct + s.AttenuationHighPct) / 2 },
+		put: func(s *Setting, x float64) {
 			d := x - (s.AttenuationLowPct+s.AttenuationHighPct)/2
 			s.AttenuationLowPct += d
 			s.AttenuationHighPct += d
@@ -121,9 +120,9 @@ var table = [Count]row{
 	},
 	YeastC: {
 		hold: design.LeverYeastC, of: ofYeast,
-		keys: []key{{"yeast.0.temperature_c", func(s *calc.Setting) any { return s.YeastC }}},
-		get:  func(s *calc.Setting) float64 { return s.YeastC },
-		put:  func(s *calc.Setting, x float64) { s.YeastC = x },
+		keys: []key{{"yeast.0.temperature_c", func(s *Setting) any { return s.YeastC }}},
+		get:  func(s *Setting) float64 { return s.YeastC },
+		put:  func(s *Setting, x float64) { s.YeastC = x },
 		unit: "°C", kind: quantity.Temperature, difference: quantity.TemperatureDifference, shown: 1,
 		hand: Steps{0.1, 1, 2}, found: 0.5, natural: 1,
 		ends: yeastRangeC,
@@ -132,9 +131,9 @@ var table = [Count]row{
 	},
 	Honey: {
 		hold: design.LeverHoney, of: ofHoney,
-		keys: []key{{"honey.%d.mass_kg", func(s *calc.Setting) any { return s.HoneyKg }}},
-		get:  func(s *calc.Setting) float64 { return s.HoneyKg },
-		put:  func(s *calc.Setting, x float64) { s.HoneyKg = x },
+		keys: []key{{"honey.%d.mass_kg", func(s *Setting) any { return s.HoneyKg }}},
+		get:  func(s *Setting) float64 { return s.HoneyKg },
+		put:  func(s *Setting, x float64) { s.HoneyKg = x },
 		unit: "kg", kind: quantity.MassG, difference: quantity.MassG, shown: 1000,
 		hand: Steps{0.01, 0.1, 0.2}, found: foundHoneyKg, natural: 0.1,
 		ends: mostHoney, search: mostHoneyFound, perBatch: true,
@@ -148,11 +147,11 @@ var table = [Count]row{
 	Moment: {
 		hold: design.LeverMoment, of: ofHoney,
 		keys: []key{
-			{"honey.%d.moment", func(s *calc.Setting) any { return s.Moment }},
-			{"honey.%d.hours_after_height", func(s *calc.Setting) any { return s.HoursAfterHeight }},
+			{"honey.%d.moment", func(s *Setting) any { return s.Moment }},
+			{"honey.%d.hours_after_height", func(s *Setting) any { return s.HoursAfterHeight }},
 		},
-		get:  func(s *calc.Setting) float64 { return MomentPlace(s.Moment, s.HoursAfterHeight) },
-		put:  func(s *calc.Setting, x float64) { s.Moment, s.HoursAfterHeight = momentAt(x, s.HoursAfterHeight) },
+		get:  func(s *Setting) float64 { return MomentPlace(s.Moment, s.HoursAfterHeight) },
+		put:  func(s *Setting, x float64) { s.Moment, s.HoursAfterHeight = momentAt(x, s.HoursAfterHeight) },
 		unit: "h", kind: quantity.WholeHours, difference: quantity.WholeHours, shown: 1,
 		hand: Steps{1, 12, 24}, found: 1, natural: 12,
 		ends: fixed(momentBoil, LastHour),
@@ -163,7 +162,7 @@ var table = [Count]row{
 	},
 	Primer: {
 		hold: design.LeverPrimer, of: ofPackage,
-		get: func(*calc.Setting) float64 { return 0 }, put: func(*calc.Setting, float64) {},
+		get: func(*Setting) float64 { return 0 }, put: func(*Setting, float64) {},
 		shown: 1,
 		ends:  fixed(0, 0),
 		name:  message.New("primer"), change: message.New("primer"),

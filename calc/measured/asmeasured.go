@@ -9,6 +9,7 @@ import (
 	"skep/calc"
 	"skep/calc/design"
 	"skep/calc/quantity"
+	"skep/calc/recipe"
 )
 
 // Spent is a lever that can't be moved any more, with what was measured.
@@ -134,7 +135,7 @@ func Condition(d design.Design, t *Timeline, heightHours float64) Conditioned {
 	if v := t.Used(VolumeFermenter); len(v) > 0 {
 		p := v[len(v)-1]
 		slip := *w // a slip of the keyboard must not refuse the whole design
-		if slip.Batch.IntoFermenterL = RangeOf("batch.into_fermenter_l", p.Value); calc.TooHeavy(&slip) != nil && calc.TooHeavy(w) == nil {
+		if slip.Batch.IntoFermenterL = RangeOf("batch.into_fermenter_l", p.Value); tooHeavy(&slip) && !tooHeavy(w) {
 			p.drop(Absurd, "{volume} in the fermenter: heavier than any wort", quantity.Of(quantity.Volume, p.Value))
 		} else {
 			set(design.LeverGrain, "batch.into_fermenter_l", &w.Batch.IntoFermenterL, p.Value, VolumeMeasured, p.At)
@@ -212,4 +213,10 @@ func (c *Conditioned) mash(t *Timeline, set func(lever, key string, field *float
 			set(design.LeverRest, fmt.Sprintf("mash.rest.%d.temperature_c", i), &rests[i].TemperatureC, sum[i]/n[i], RestMeasured, at[i])
 		}
 	}
+}
+
+// tooHeavy tells whether there is more extract than any wort holds.
+func tooHeavy(d *design.Design) bool {
+	plan := recipe.Liquor(*d)
+	return recipe.TooHeavy(d, &plan) != nil
 }

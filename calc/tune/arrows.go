@@ -15,7 +15,7 @@ type Arrow struct {
 	Difference [calc.Outcomes]calc.Band
 }
 
-func (l *Landing) arrow(t *Tuner, which lever.Lever, step float64, s calc.Setting) error {
+func (l *Landing) arrow(t *Tuner, which lever.Lever, step float64, s lever.Setting) error {
 	to, _, err := t.exact(s)
 	if err != nil {
 		return err

@@ -211,7 +211,7 @@ func checkOutline(t *testing.T, name string, free Levers, n int, told calc.Doubt
 	axes := tu.Ranges(free, false)
 	var landed []Point
 	outside := 0
-	random := func() calc.Setting {
+	random := func() lever.Setting {
 		s := tu.start
 		for i := range axes {
 			a := &axes[i]

@@ -15,9 +15,9 @@ import (
 // the oracle. It shares nothing of the search.
 func grid(t testing.TB, tu *Tuner, axes []Axis, steps []float64) []calc.Landed {
 	t.Helper()
-	var settings []calc.Setting
-	var walk func(i int, s calc.Setting)
-	walk = func(i int, s calc.Setting) {
+	var settings []lever.Setting
+	var walk func(i int, s lever.Setting)
+	walk = func(i int, s lever.Setting) {
 		if i == len(axes) {
 			settings = append(settings, s)
 			return

@@ -104,7 +104,7 @@ type memory struct {
 	u, v, high, low   []float64
 	highNode, lowNode []int
 	exact             map[int]calc.Landed // by node of the net
-	setting           calc.Setting
+	setting           lever.Setting
 }
 
 // sized is a slice of n, of the same memory where that is enough.

@@ -21,7 +21,7 @@ type found struct {
 	width    float64 // of the strain's range, points; 0 where strains are not free
 
 	// Checked exactly:
-	setting calc.Setting
+	setting lever.Setting
 	yeast   *design.Yeast // another strain, or nil
 	land    calc.Landed
 	miss    float64
@@ -231,7 +231,7 @@ func (t *Tuner) describe(g *seeds, p *problem, x vec, flip bool) found {
 }
 
 // place is the setting of a place, with the strain that stands there.
-func (t *Tuner) place(g *seeds, p *problem, x *vec) (calc.Setting, *design.Yeast) {
+func (t *Tuner) place(g *seeds, p *problem, x *vec) (lever.Setting, *design.Yeast) {
 	s := p.setting(x)
 	for i := range g.axes {
 		a := &g.axes[i]

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"skep/calc"
+	"skep/calc/lever"
 )
 
 // mostAxes is how many levers move at once at most.
@@ -17,7 +18,7 @@ type problem struct {
 	t    *Tuner
 	qs   []quality
 	axes []Axis
-	base calc.Setting
+	base lever.Setting
 	bias calc.Landed // the mid values less the middle draw, taken as constant
 }
 
@@ -25,7 +26,7 @@ type problem struct {
 // in squares, so little that it only chooses among settings that land alike.
 const pull = 0.05
 
-func (p *problem) setting(x *vec) calc.Setting {
+func (p *problem) setting(x *vec) lever.Setting {
 	s := &p.t.memory.setting // a lever's row is a function: one of its own would go on the heap
 	*s = p.base
 	for i := range p.axes {

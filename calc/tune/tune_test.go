@@ -246,7 +246,7 @@ func TestUnreachable(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if r.Reached || !slices.Equal(r.Binding, []lever.Lever{lever.Rest}) || r.Ways[0].Settings["mash.rest.0.temperature_c"] != calc.RestLowC {
+	if r.Reached || !slices.Equal(r.Binding, []lever.Lever{lever.Rest}) || r.Ways[0].Settings["mash.rest.0.temperature_c"] != lever.RestLowC {
 		t.Errorf("thinner than the coolest mash: binding %v, settings %v", r.Binding, r.Ways[0].Settings)
 	}
 }

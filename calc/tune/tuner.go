@@ -24,7 +24,7 @@ type Tuner struct {
 	lander *calc.Lander
 	design design.Design
 	plan   water.Plan
-	start  calc.Setting
+	start  lever.Setting
 
 	bias   calc.Landed   // at start: the mid values less the middle draw
 	atNow  calc.Landed   // mid values at start
@@ -109,7 +109,7 @@ func (t *Tuner) mostHoneyKg() float64 {
 var minuteNodes = [...]float64{1, 10, 20, 30, 40, 50, 60, 75, 90, 120, 180, 240}
 
 // quick is the middle draw at a setting.
-func (t *Tuner) quick(s calc.Setting) calc.Landed {
+func (t *Tuner) quick(s lever.Setting) calc.Landed {
 	t.evaluations++
 	character := 0.0
 	if t.character {
@@ -148,7 +148,7 @@ func (t *Tuner) quick(s calc.Setting) calc.Landed {
 // exact are the mid values at a setting, as [calc.Engine.Predict] gives them,
 // and the size of the cloud: the geometric mean of the bands of dryness and
 // body, index points.
-func (t *Tuner) exact(s calc.Setting) (calc.Landed, float64, error) {
+func (t *Tuner) exact(s lever.Setting) (calc.Landed, float64, error) {
 	t.evaluations++
 	var err error
 	if t.work, err = t.lander.Land(s, t.work); err != nil {
@@ -180,7 +180,7 @@ func Mids(b [calc.Outcomes]calc.Band) calc.Landed {
 }
 
 // apply gives the design with a place's settings in it, and the settings.
-func (t *Tuner) apply(s calc.Setting, y *design.Yeast) (design.Design, map[string]any, error) {
+func (t *Tuner) apply(s lever.Setting, y *design.Yeast) (design.Design, map[string]any, error) {
 	d := t.design.Clone()
 	set := map[string]any{}
 	var err error

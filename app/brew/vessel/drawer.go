@@ -19,6 +19,7 @@ import (
 	"skep/calc/design"
 	"skep/calc/message"
 	"skep/calc/quantity"
+	"skep/calc/scale"
 )
 
 // Window is what the vessel asks of the window beside what every place does.
@@ -181,7 +182,7 @@ func (k *kitDrawer) scale() {
 	volume, strength, err := k.wanted(&d)
 	var out design.Design
 	if err == nil {
-		out, err = k.engine.Scale(d, volume, strength)
+		out, err = scale.To(k.engine, d, volume, strength)
 	}
 	if err != nil {
 		k.answer(k.told, b.Say().Why(err), true)

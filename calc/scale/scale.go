@@ -1,8 +1,13 @@
-package calc
+// Package scale makes the same beer in another volume or at another strength. An
+// engine and a design come in, a design goes out whose beer the engine predicts with
+// the strength that was asked for. It must not know how a beer comes about: it asks
+// the engine again and again.
+package scale
 
 import (
 	"math"
 
+	"skep/calc"
 	"skep/calc/design"
 	"skep/calc/message"
 	"skep/calc/quantity"
@@ -13,18 +18,18 @@ import (
 // corrected at most: what stays behind in the kit does not grow with the volume,
 // so that proportions alone miss by some per cent at first.
 const (
-	scaleStrength   = 2e-4 // share of the strength
-	scaleBitterness = 1e-3 // share of the bitterness
-	scaleRounds     = 12
-	scaleMost       = 60.0 // times the grain by volume: past it there is no such beer
+	enoughStrength   = 2e-4 // share of the strength
+	enoughBitterness = 1e-3 // share of the bitterness
+	rounds           = 12
+	mostGrain        = 60.0 // times the grain by volume: past it there is no such beer
 )
 
-// Scale is the same beer in another volume, at its own strength (strengthPct
+// To is the same beer in another volume, at its own strength (strengthPct
 // 0) or another. Grain and honey grow together until the strength comes out,
 // hops until the bitterness is what it was, salts with the liquor;
 // temperatures, times and the kit stay. Masses are rounded to four figures. An
 // error is a [message.Error].
-func (e *Engine) Scale(d design.Design, intoL, strengthPct float64) (design.Design, error) {
+func To(e *calc.Engine, d design.Design, intoL, strengthPct float64) (design.Design, error) {
 	if k, _ := design.KeyOf("batch.into_fermenter_l"); !(intoL >= k.Min && intoL <= k.Max) {
 		return d, message.NewError("a batch is {least} to {most}", quantity.Of(quantity.Volume, k.Min), quantity.Of(quantity.Volume, k.Max))
 	}
@@ -41,7 +46,7 @@ func (e *Engine) Scale(d design.Design, intoL, strengthPct float64) (design.Desi
 	ratio := intoL / d.Batch.IntoFermenterL
 	body, hops := ratio*strengthPct/before.StrengthPct.Mid, ratio
 	var out design.Design
-	for range scaleRounds {
+	for range rounds {
 		out = times(d, intoL, body, hops)
 		p, err := e.Predict(out)
 		if err != nil { // d itself was predicted: so much of it is past what the model knows
@@ -52,12 +57,12 @@ func (e *Engine) Scale(d design.Design, intoL, strengthPct float64) (design.Desi
 		if before.BitternessIBU.Mid > 0.1 && p.BitternessIBU.Mid > 0.1 {
 			bitter = before.BitternessIBU.Mid / p.BitternessIBU.Mid
 		}
-		if math.Abs(up-1) < scaleStrength && math.Abs(bitter-1) < scaleBitterness {
+		if math.Abs(up-1) < enoughStrength && math.Abs(bitter-1) < enoughBitterness {
 			break
 		}
 		body *= up
 		hops *= bitter
-		if body > scaleMost*ratio || !(body > 0) {
+		if body > mostGrain*ratio || !(body > 0) {
 			return d, noSuchBeer()
 		}
 	}

@@ -1,6 +1,16 @@
-package calc
+package lever
 
-import "skep/calc/design"
+import (
+	"math"
+
+	"skep/calc/design"
+)
+
+// The levers' range of the mash rest, °C: the pictures are drawn over it.
+const (
+	RestLowC  = 58.0
+	RestHighC = 72.0
+)
 
 // Setting is where the levers of taste stand. Everything else of a design is
 // as it is.
@@ -47,4 +57,22 @@ func (s *Setting) Into(d *design.Design, rest, honey int) {
 	for i := range d.Grain {
 		d.Grain[i].MassKg *= s.GrainShare
 	}
+}
+
+// NotFinite names the first field that is no finite number; "" where all are.
+func (s *Setting) NotFinite() string {
+	for _, f := range []struct {
+		name string
+		x    float64
+	}{
+		{"the rest's temperature", s.RestC}, {"the rest's length", s.Minutes},
+		{"the low attenuation", s.AttenuationLowPct}, {"the high attenuation", s.AttenuationHighPct},
+		{"the yeast's temperature", s.YeastC}, {"the mass of honey", s.HoneyKg},
+		{"the honey's hours", s.HoursAfterHeight}, {"the grist's share", s.GrainShare},
+	} {
+		if math.IsNaN(f.x) || math.IsInf(f.x, 0) {
+			return f.name
+		}
+	}
+	return ""
 }

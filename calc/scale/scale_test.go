@@ -1,20 +1,24 @@
-package calc
+package scale_test
 
 import (
 	"errors"
 	"math"
+	"os"
 	"strings"
 	"testing"
 
+	"skep/calc"
 	"skep/calc/design"
+	"skep/calc/design/file"
 	"skep/calc/message"
+	"skep/calc/scale"
 )
 
 // Twice the volume: the same proportions within the grain bill, the same
 // strength and bitterness, and less than twice the grain, as what the kit keeps
 // back does not double.
 func TestScalingKeepsProportions(t *testing.T) {
-	e := NewEngine()
+	e := calc.NewEngine()
 	for _, c := range []struct {
 		name     string
 		intoL    float64
@@ -26,7 +30,7 @@ func TestScalingKeepsProportions(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		out, err := e.Scale(d, c.intoL, c.strength)
+		out, err := scale.To(e, d, c.intoL, c.strength)
 		if err != nil {
 			t.Fatalf("%s: %v", c.name, err)
 		}
@@ -77,10 +81,23 @@ func TestScalingRefuses(t *testing.T) {
 		into, to float64
 		says     string
 	}{{d, 300, 0, "200"}, {d, math.NaN(), 0, "200"}, {water, 20, 0, "no strength"}, {d, 15, 90, "no amount"}} {
-		_, err := NewEngine().Scale(c.d, c.into, c.to)
+		_, err := scale.To(calc.NewEngine(), c.d, c.into, c.to)
 		var e *message.Error
 		if !errors.As(err, &e) || !strings.Contains(err.Error(), c.says) {
 			t.Errorf("%v L at %v %%: %v, want it to say %q", c.into, c.to, err, c.says)
 		}
 	}
+}
+
+func demo(t *testing.T, name string) design.Design {
+	t.Helper()
+	src, err := os.ReadFile("../../assets/demo/gate-field-" + name + ".toml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	doc, findings := file.Parse(name, src)
+	if err := design.FirstError(findings); err != nil {
+		t.Fatal(err)
+	}
+	return doc.Design
 }
