@@ -144,11 +144,11 @@ func TestWhatStandsOverTheWindowComesBack(t *testing.T) {
 		"preferences": s.showPreferences,
 		"title":       s.editTitle,
 		"keys":        s.showHelp,
-		"save as":     func() { s.saveAs(nil) },
-		"recent":      func() { s.askOpen() },
+		"save as":     func() { s.SaveAs(nil) },
+		"recent":      func() { s.AskOpen() },
 		"vessel":      func() { s.goTo(2); s.Mend("kit.vessel_l") },
 		"print":       func() { s.brew.Print() },
-		"a refusal":   func() { s.open("no/such/file.toml") },
+		"a refusal":   func() { s.Open("no/such/file.toml") },
 	} {
 		open()
 		s.settle()

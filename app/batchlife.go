@@ -23,7 +23,7 @@ func (b *bench) brewThen(then func()) {
 			words.T("A batch is a file of its own. “{title}” itself is not saved yet, and would be gone.", b.Title()),
 			ui.Answer{Text: words.T("Cancel"), Do: func() {}},
 			ui.Answer{Text: words.T("Brew without saving it"), Do: begin},
-			ui.Answer{Text: words.T("Save, then brew"), Do: func() { b.save(begin) }, Main: true})
+			ui.Answer{Text: words.T("Save, then brew"), Do: func() { b.Save(begin) }, Main: true})
 	}
 }
 
@@ -37,7 +37,7 @@ func (b *bench) beginBatch(then func()) {
 			b.Warn(ui.SentenceOf(b.Say().Why(err)))
 			return
 		}
-		b.openThen(path, func() {
+		b.OpenThen(path, func() {
 			b.ledger.Read()
 			b.Tell(words.T("Brewing: what is measured goes into the batch, {path}. The design stays as it is.", path))
 			then()
@@ -46,15 +46,7 @@ func (b *bench) beginBatch(then func()) {
 }
 
 // brewThisAgain makes a design of the batch that is open.
-func (b *bench) brewThisAgain() { b.brewAgain(batches.Again(b.Design())) }
-
-// remarkOnBatch says what is odd about the days of a batch that was opened.
-func (b *bench) remarkOnBatch() {
-	d := b.Design()
-	if when := batches.ToCome(&d, b.Now()); when != "" {
-		b.Warn(words.T("This batch has a date that is still to come, {when}: either the date or this computer's clock is wrong. Nothing was changed.", when))
-	}
-}
+func (b *bench) brewThisAgain() { b.BrewAgain(batches.Again(b.Design())) }
 
 // batchMark is what the bar says of a batch beside its title; empty of a plan.
 func (b *bench) batchMark() string {

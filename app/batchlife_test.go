@@ -28,7 +28,7 @@ func brewer(t *testing.T) (s *scene, plan, folder string) {
 	if err := s.Edit("title", func(d *design.Design) { d.Title = "Hedge" }); err != nil {
 		t.Fatal(err)
 	}
-	if err := s.keeper.SaveOver(plan); err != nil {
+	if err := s.Keeper.SaveOver(plan); err != nil {
 		t.Fatal(err)
 	}
 	s.settle()
@@ -100,7 +100,7 @@ func TestALifeOfABatch(t *testing.T) {
 	if err := s.Move("mash rest", design.LeverRest, func(d *design.Design) { d.Mash.Rest[0].TemperatureC = 60 }); err == nil {
 		t.Error("a lever of history moves")
 	}
-	s.save(nil)
+	s.Save(nil)
 	if again, _ := os.ReadFile(batch); string(again) != string(history) || !d.Equal(s.Design()) {
 		t.Error("history is another")
 	}
@@ -124,7 +124,7 @@ func TestBatchesOfOneDayAndOnesRenamed(t *testing.T) {
 	s, plan, folder := brewer(t)
 	s.brewThis()
 	s.settle()
-	s.open(plan)
+	s.Open(plan)
 	s.brewThis()
 	s.settle()
 	first, second := filepath.Join(folder, "2026-06-20-hedge.toml"), filepath.Join(folder, "2026-06-20-hedge-2.toml")
@@ -136,7 +136,7 @@ func TestBatchesOfOneDayAndOnesRenamed(t *testing.T) {
 	if err := os.Rename(second, renamed); err != nil {
 		t.Fatal(err)
 	}
-	s.save(nil)
+	s.Save(nil)
 	s.settle()
 	if !strings.Contains(s.said(), "not there any more") || !s.bad() {
 		t.Errorf("it says %q", s.said())
@@ -183,11 +183,11 @@ func TestFoldersAndDatesThatAreNotThere(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	s.open(path)
+	s.Open(path)
 	if !strings.Contains(s.said(), "2026-06-29") || !s.bad() {
 		t.Errorf("of a date to come it says %q", s.said())
 	}
-	s.reopen(filepath.Join(t.TempDir(), "gone.toml"))
+	s.Reopen(filepath.Join(t.TempDir(), "gone.toml"))
 	if !strings.Contains(s.said(), "gone.toml was open last") {
 		t.Errorf("of a file that is gone it says %q", s.said())
 	}

@@ -6,12 +6,12 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 
+	"skep/app/begin"
 	"skep/app/brew"
 	"skep/app/day"
-	"skep/app/disk"
-	"skep/app/editor"
 	"skep/app/ferment"
 	"skep/app/ledger"
+	"skep/app/opensave"
 	"skep/app/recovery"
 	"skep/app/safetext"
 	"skep/app/savefile"
@@ -20,13 +20,15 @@ import (
 	"skep/app/userfile"
 	"skep/app/words"
 	"skep/app/yeasts"
+	"skep/calc/design"
+	"skep/calc/start"
 )
 
 // bench is the window with its places: what is on it belongs to Fyne's
 // goroutine; each place has workers of its own, which see only copies.
 type bench struct {
 	*shell.Shell
-	keeper *editor.Keeper // of the editor's work: recovery file, lock, previous version
+	*opensave.Files
 
 	bar     *topBar
 	taste   *taste.Place
@@ -38,40 +40,28 @@ type bench struct {
 	places  []placeEntry
 	at      int // the place that is shown
 
-	demoBeer   bool   // the club's fermentation is shown
-	beforeDemo string // the file that was open before it; empty: none
-
-	openings  int      // counts what was asked to be opened: the newest wins
-	saving    bool     // a save is on its way
-	afterSave []func() // what waits for it
-
 	closed bool // the workers have ended
-	agreed bool // the person closed the window and was asked about unsaved work
 }
 
 // newBench makes the window. do hands work from the workers over to Fyne's
 // goroutine: fyne.Do, or a queue that a test empties itself.
 func newBench(a fyne.App, p *shell.Preferences, state *recovery.Store, do func(func())) *bench {
 	b := &bench{Shell: shell.New(a, p, do)}
-	b.keeper = editor.NewKeeper(b.Editor, state, func(err error) { b.Do(func() { b.troubled(err) }) })
-	b.keeper.Beside = func(j editor.Job, then func(error)) {
-		b.Disk().Ask(disk.Design, words.T("Waiting for the disk of the design…"), func() func() {
-			end := j()
-			return func() { then(end()) }
-		})
-	}
+	b.Files = opensave.New(b.Shell, state)
+	b.Hooks = opensave.Hooks{Opened: b.opened, Saved: b.saved, ToTaste: func() { b.goTo(0) },
+		Focus: func() { b.place().FocusFirst() }, Card: func(c begin.Choices, a start.Answers, kit design.KitFile) { b.taste.Card.Open(c, a, kit) }}
 	b.fillPlaces()
 	b.fillDay(state)
 	b.bar = newTopBar(b)
-	b.OnChanged, b.OnPost, b.OnStart, b.OnMend = b.show, b.post, b.askNew, b.mend
+	b.OnChanged, b.OnPost, b.OnStart, b.OnMend = b.show, b.post, b.AskNew, b.mend
 
 	w := b.Window()
 	w.SetContent(container.New(&benchLayout{}, append(append([]fyne.CanvasObject{b.bar}, b.placeObjects()...), b.day.Object(), b.Status)...))
 	w.SetPadded(false)
 	w.SetMaster()
 	w.Resize(fyne.NewSize(1280, 800))
-	w.SetCloseIntercept(b.askClose)
-	w.SetOnDropped(b.dropped)
+	w.SetCloseIntercept(b.AskClose)
+	w.SetOnDropped(b.Dropped)
 	b.shortcuts()
 	b.placeShortcuts()
 	a.Settings().AddListener(func(fyne.Settings) { b.Post() })
@@ -82,9 +72,9 @@ func newBench(a fyne.App, p *shell.Preferences, state *recovery.Store, do func(f
 func (b *bench) start(file string) {
 	switch {
 	case file != "":
-		b.open(file)
+		b.Open(file)
 	case b.Prefs.Last != "":
-		b.reopen(b.Prefs.Last)
+		b.Reopen(b.Prefs.Last)
 	}
 	b.Offers(func(_ []userfile.Offer, err error) { // one's own strains are tuned among, too
 		if err != nil {
@@ -94,7 +84,7 @@ func (b *bench) start(file string) {
 	b.ReadGlasses(b.Post)
 	b.Changed()
 	b.place().FocusFirst()
-	b.offerLeft(func() {})
+	b.OfferLeft(func() {})
 	b.day.Left(b.day.Resume)
 	folder := b.ledger.Folder()
 	b.Disk().Ask(folder, words.T("Reading {file}…", folder), func() func() {
@@ -122,7 +112,7 @@ func (b *bench) close() {
 		defer close(done)
 		b.day.Close()
 		b.Disk().Close(lastPatience)
-		if err := b.keeper.Close(b.agreed); err != nil {
+		if err := b.Keeper.Close(b.Agreed()); err != nil {
 			fyne.LogError("the unsaved work could not be kept", err)
 		}
 	}()
@@ -153,9 +143,13 @@ const lastPatience = 5 * time.Second
 
 // opened takes a newly opened design.
 func (b *bench) opened() {
-	b.demoBeer = false
-	b.MoveOn()
 	b.taste.Opened()
+	b.ledger.Relearn()
+}
+
+// saved takes up that the design is on the disk.
+func (b *bench) saved() {
+	b.day.Saved()
 	b.ledger.Relearn()
 }
 

@@ -80,7 +80,7 @@ func stageAt(t testing.TB, file string, state *recovery.Store, clock func() time
 	s.settle()
 	t.Cleanup(func() {
 		b.close()
-		if !b.agreed {
+		if !b.Agreed() {
 			b.Window().Close()
 		}
 	})
@@ -257,7 +257,7 @@ func TestAFileChangedUnderneathIsAskedAbout(t *testing.T) {
 		t.Fatal(err)
 	}
 	s.key(fyne.KeyRight, false)
-	s.save(nil)
+	s.Save(nil)
 	if s.Window().Canvas().Overlays().Top() == nil {
 		t.Error("nothing was asked")
 	}
@@ -273,7 +273,7 @@ func TestABadFileLeavesTheDesignAlone(t *testing.T) {
 	if err := os.WriteFile(path, []byte("format = 1\n[batch\n"), 0o600); err != nil {
 		t.Fatal(err)
 	}
-	s.open(path)
+	s.Open(path)
 	if !s.Design().Equal(before) {
 		t.Error("the design changed")
 	}
@@ -285,7 +285,7 @@ func TestABadFileLeavesTheDesignAlone(t *testing.T) {
 func TestEveryDialogOpens(t *testing.T) {
 	s := newStage(t, "")
 	for name, open := range map[string]func(){
-		"open": s.askOpen, "save as": func() { s.saveAs(nil) }, "preferences": s.showPreferences, "menu": s.menu,
+		"open": s.AskOpen, "save as": func() { s.SaveAs(nil) }, "preferences": s.showPreferences, "menu": s.menu,
 		"yeasts": s.taste.Levers.ChooseYeast, "honeys": s.taste.Levers.ChooseHoney, "rests": s.taste.Levers.ChooseRest, "side by side": s.taste.ShowSideBySide,
 	} {
 		open()
@@ -321,7 +321,7 @@ func TestEveryNumberOpens(t *testing.T) {
 func TestClosingWithChangesAsks(t *testing.T) {
 	s := newStage(t, "")
 	s.key(fyne.KeyRight, false)
-	s.askClose()
+	s.AskClose()
 	if s.Window().Canvas().Overlays().Top() == nil {
 		t.Error("the window would have closed with unsaved changes")
 	}

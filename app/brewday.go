@@ -17,7 +17,7 @@ func (b *bench) fillDay(state *recovery.Store) {
 	b.day.Shown = b.dayShown
 	b.day.Save = func() {
 		if b.Editor.Path() != "" {
-			b.save(nil)
+			b.Save(nil)
 		}
 	}
 	b.brew.StartDay = b.startDay
@@ -60,7 +60,7 @@ func (b *bench) startDay() {
 // enterDay shows the day, with its own design open.
 func (b *bench) enterDay() {
 	if path, other := b.day.Elsewhere(); other {
-		b.guard(func() { b.openThen(path, b.day.Enter) })
+		b.Guard(func() { b.OpenThen(path, b.day.Enter) })
 		return
 	}
 	b.day.Enter()

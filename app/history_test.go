@@ -68,7 +68,7 @@ func TestTheClubsFermentationIsOnlyLookedAt(t *testing.T) {
 	s.goTo(3)
 	s.settle()
 	title := s.Title()
-	s.showDemoBeer()
+	s.ShowDemoBeer()
 	s.settle()
 	d := s.Design()
 	if len(d.Reading) < 6 || s.Title() == title {
@@ -94,7 +94,7 @@ func TestTheClubsFermentationIsOnlyLookedAt(t *testing.T) {
 	if list, _ := os.ReadDir(s.Prefs.Ledger); len(list) != 0 {
 		t.Errorf("the club's beer went into the person's ledger: %v", list)
 	}
-	s.putDemoBeerAway()
+	s.PutDemoBeerAway()
 	s.settle()
 	if s.Title() != title || s.Path() != own || len(s.Design().Reading) != 0 {
 		t.Errorf("back at %q, %q", s.Title(), s.Path())

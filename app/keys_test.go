@@ -27,7 +27,7 @@ func TestADialogHasTheKeysToItself(t *testing.T) {
 	if err := s.Edit("a rest", func(d *design.Design) { d.Mash.Rest[0].TemperatureC = 67 }); err != nil {
 		t.Fatal(err)
 	}
-	s.askOpen() // unsaved changes are asked about
+	s.AskOpen() // unsaved changes are asked about
 	if s.Window().Canvas().Overlays().Top() == nil || !s.Modal() {
 		t.Fatal("nothing is asked")
 	}
@@ -57,13 +57,13 @@ func TestEscapeClosesWhatStandsOver(t *testing.T) {
 		"preferences":        s.showPreferences,
 		"title":              s.editTitle,
 		"keys":               s.showHelp,
-		"save as":            func() { s.saveAs(nil) },
-		"open":               func() { s.askOpen() },
+		"save as":            func() { s.SaveAs(nil) },
+		"open":               func() { s.AskOpen() },
 		"vessel":             func() { s.goTo(2); s.Mend("kit.vessel_l") },
 		"print":              func() { s.brew.Print() },
 		"two glasses":        func() { s.goTo(4); s.ledger.StartTest(false) },
-		"a refusal":          func() { s.open("no/such/file.toml") },
-		"the ledger's batch": func() { s.goTo(0); s.open("no/such/other.toml") },
+		"a refusal":          func() { s.Open("no/such/file.toml") },
+		"the ledger's batch": func() { s.goTo(0); s.Open("no/such/other.toml") },
 	} {
 		open()
 		s.settle()
@@ -85,9 +85,9 @@ func TestEscapeClosesWhatStandsOver(t *testing.T) {
 func TestTheLastFilesAreOffered(t *testing.T) {
 	s := newStage(t, "")
 	first, second := written(t, "15.0", "16.0"), written(t, "15.0", "17.0")
-	s.open(first)
-	s.open(second)
-	s.askOpen()
+	s.Open(first)
+	s.Open(second)
+	s.AskOpen()
 	s.settle()
 	e, ok := s.Window().Canvas().Focused().(*ui.Entry)
 	if !ok {

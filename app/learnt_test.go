@@ -144,7 +144,7 @@ func TestABatchIsNotItsOwnTeacher(t *testing.T) {
 			t.Errorf("%s: predicted with %+v, the others teach %+v", what, d.Kit, again.Kit)
 		}
 	}
-	s.open(mine.Path)
+	s.Open(mine.Path)
 	without("its file")
 	if !ownCard(s) {
 		t.Error("no card says that it is the one that is open")
@@ -157,7 +157,7 @@ func TestABatchIsNotItsOwnTeacher(t *testing.T) {
 	if err := os.WriteFile(copied, src, 0o600); err != nil {
 		t.Fatal(err)
 	}
-	s.open(copied)
+	s.Open(copied)
 	without("a copy")
 	ui.Change(s, "one more", func(d *design.Design) {
 		r := design.NewReading()

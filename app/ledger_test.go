@@ -139,7 +139,7 @@ func TestAnotherKitIsLearntAnew(t *testing.T) {
 		d := s.Taught().Design
 		return d.Kit.MashEfficiencyPct
 	}
-	s.open(other)
+	s.Open(other)
 	if s.Lessons != nil {
 		t.Error("the lessons of the kit before are still used")
 	}

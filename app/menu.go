@@ -17,20 +17,20 @@ func (b *bench) menu() {
 	}
 	demos := fyne.NewMenuItem(words.T("Gate Field designs"), nil)
 	demos.ChildMenu = fyne.NewMenu("",
-		fyne.NewMenuItem(words.T("Dry"), func() { b.askDemo(assets.DemoDry) }),
-		fyne.NewMenuItem(words.T("Midsummer"), func() { b.askDemo(assets.DemoMiddle) }),
-		fyne.NewMenuItem(words.T("Soft"), func() { b.askDemo(assets.DemoSoft) }))
+		fyne.NewMenuItem(words.T("Dry"), func() { b.AskDemo(assets.DemoDry) }),
+		fyne.NewMenuItem(words.T("Midsummer"), func() { b.AskDemo(assets.DemoMiddle) }),
+		fyne.NewMenuItem(words.T("Soft"), func() { b.AskDemo(assets.DemoSoft) }))
 	brew := fyne.NewMenuItem(words.T("Brew this"), b.brewThis)
 	if d := b.Design(); d.Batch.Brewed != "" {
 		brew = fyne.NewMenuItem(words.T("Brew again"), b.brewThisAgain)
 	}
 	m := fyne.NewMenu("",
-		item(words.T("New"), "Ctrl+N", b.askNew),
-		item(words.T("Open…"), "Ctrl+O", b.askOpen),
-		item(words.T("Save"), "Ctrl+S", func() { b.save(nil) }),
-		item(words.T("Save as…"), "Ctrl+Shift+S", func() { b.saveAs(nil) }),
-		fyne.NewMenuItem(words.T("Version before the last save"), b.openPrevious),
-		fyne.NewMenuItem(words.T("Unsaved work of a crash…"), b.askLeft),
+		item(words.T("New"), "Ctrl+N", b.AskNew),
+		item(words.T("Open…"), "Ctrl+O", b.AskOpen),
+		item(words.T("Save"), "Ctrl+S", func() { b.Save(nil) }),
+		item(words.T("Save as…"), "Ctrl+Shift+S", func() { b.SaveAs(nil) }),
+		fyne.NewMenuItem(words.T("Version before the last save"), b.OpenPrevious),
+		fyne.NewMenuItem(words.T("Unsaved work of a crash…"), b.AskLeft),
 		demos,
 		fyne.NewMenuItemSeparator(),
 		item(words.T("Brew day…"), "Ctrl+D", b.startDay),
@@ -39,7 +39,7 @@ func (b *bench) menu() {
 		item(words.T("Language, units and appearance…"), "Ctrl+,", b.showPreferences),
 		item(words.T("Keys and words"), "F1", b.showHelp),
 		fyne.NewMenuItemSeparator(),
-		item(words.T("Close"), "Ctrl+Q", b.askClose))
+		item(words.T("Close"), "Ctrl+Q", b.AskClose))
 	pop := widget.NewPopUpMenu(m, b.Window().Canvas())
 	at := b.App.Driver().AbsolutePositionForObject(b.bar.more)
 	size := b.bar.more.Size()

@@ -53,13 +53,13 @@ func (b *bench) fillPlaces() {
 	b.yeasts = yeasts.New(b)
 	b.brew = brew.New(b, func() { b.goTo(1) })
 	b.ferment = ferment.New(b, func() { b.ledger.Read() })
-	b.ferment.Offer(func() bool { return b.demoBeer && b.Path() == "" }, func() { b.guard(b.showDemoBeer) }, b.putDemoBeerAway)
+	b.ferment.Offer(b.DemoBeer, func() { b.Guard(b.ShowDemoBeer) }, b.PutDemoBeerAway)
 	b.brew.BrewThis, b.brew.BrewAgain = b.brewThis, b.brewThisAgain
 	b.ferment.Save = func(then func(error)) {
-		b.saveBy(func() (editor.Job, error) { return b.keeper.Saving(new(bool)) }, then)
+		b.SaveBy(func() (editor.Job, error) { return b.Keeper.Saving(new(bool)) }, then)
 	}
-	b.ferment.Open = b.open
-	b.ledger = ledger.New(b, b.openBatch, b.brewAgain)
+	b.ferment.Open = b.Open
+	b.ledger = ledger.New(b, b.OpenBatch, b.BrewAgain)
 	b.places = []placeEntry{
 		{words.T("Taste"), b.taste, container.NewScroll(b.taste.Object())},
 		{words.T("Yeasts"), b.yeasts, container.NewScroll(b.yeasts.Object())},

@@ -114,7 +114,7 @@ func TestEveryRefusedNumberLeadsSomewhere(t *testing.T) {
 			t.Fatal(err)
 		}
 		s.goTo(n % len(s.places))
-		s.open(where)
+		s.Open(where)
 		s.settle()
 		f := s.Editor.Refused()
 		if s.Path() != where || f == nil {
@@ -167,9 +167,9 @@ func TestAFileThatCannotBeReadIsToldOf(t *testing.T) {
 	for _, reopened := range []bool{false, true} {
 		s := newStage(t, "")
 		if reopened {
-			s.reopen(path)
+			s.Reopen(path)
 		} else {
-			s.open(path)
+			s.Open(path)
 		}
 		s.settle()
 		s.goTo(1) // with its greeting

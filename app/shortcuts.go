@@ -32,12 +32,12 @@ func (b *bench) shortcuts() {
 		}
 		return s
 	}
-	on(key(fyne.KeyN, false), b.askNew)
-	on(key(fyne.KeyO, false), b.askOpen)
-	on(key(fyne.KeyS, false), func() { b.save(nil) })
-	on(key(fyne.KeyS, true), func() { b.saveAs(nil) })
-	on(key(fyne.KeyQ, false), b.askClose)
-	on(key(fyne.KeyW, false), b.askClose)
+	on(key(fyne.KeyN, false), b.AskNew)
+	on(key(fyne.KeyO, false), b.AskOpen)
+	on(key(fyne.KeyS, false), func() { b.Save(nil) })
+	on(key(fyne.KeyS, true), func() { b.SaveAs(nil) })
+	on(key(fyne.KeyQ, false), b.AskClose)
+	on(key(fyne.KeyW, false), b.AskClose)
 	on(key(fyne.KeyP, false), func() { b.brew.Print() }) // from every place
 	on(key(fyne.KeyD, false), b.startDay)
 	on(key(fyne.KeyComma, false), b.showPreferences)

@@ -356,9 +356,9 @@ func TestNothingOnTheWindowWaitsForTheDisk(t *testing.T) {
 		}
 		c.leave()
 	}
-	c.do("a file that is dropped", func() { c.dropped(fyne.Position{}, []fyne.URI{storage.NewFileURI(c.Path())}) })
+	c.do("a file that is dropped", func() { c.Dropped(fyne.Position{}, []fyne.URI{storage.NewFileURI(c.Path())}) })
 	c.leave()
-	c.do("closing", c.askClose)
+	c.do("closing", c.AskClose)
 	slices.Sort(c.took)
 	most := c.took[len(c.took)*95/100]
 	t.Logf("%d items of the menu; %d calls, one in twenty above %v, the longest %v: %s; %d times something waited for the disk",

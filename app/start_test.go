@@ -39,7 +39,7 @@ func TestStartFromWhatYouHave(t *testing.T) {
 	if !s.Demonstration() {
 		t.Fatal("the first start is no demonstration")
 	}
-	s.askNew() // Ctrl+N
+	s.AskNew() // Ctrl+N
 	s.settle()
 	for _, text := range []string{"Hedge", "18 L", "", "heather", "450 g", "", "5.2"} {
 		answerCard(t, s, text)
@@ -80,7 +80,7 @@ func TestStartFromWhatYouHave(t *testing.T) {
 func TestAWrongAnswerStaysAQuestion(t *testing.T) {
 	s := newStage(t, "")
 	s.OwnFolder = filepath.Join(t.TempDir(), "skep")
-	s.askNew() // Ctrl+N
+	s.AskNew() // Ctrl+N
 	s.settle()
 	answerCard(t, s, "Hedge")
 	first := s.Window().Canvas().Focused()

@@ -85,8 +85,8 @@ func TestUnsavedWorkIsOfferedAndComesBack(t *testing.T) {
 	if s.restC() == want {
 		t.Error("the lever has no focus after the answer")
 	}
-	s.save(nil)
-	s.agreed = true // as quit says; the stage closes the window itself
+	s.Save(nil)
+	s.AskClose()
 	s.close()
 	if n := left(t, state); n != 0 {
 		t.Errorf("a clean exit left %d", n)
@@ -102,7 +102,7 @@ func TestThrowingUnsavedWorkAwayIsAskedTwice(t *testing.T) {
 	if !s.answer("Throw it away") || !s.answer("Keep it") || !s.answer("Later") || left(t, state) != 1 {
 		t.Fatal("thrown away at the first word")
 	}
-	s.offerLeft(func() {})
+	s.OfferLeft(func() {})
 	for range 2 { // it is asked twice
 		if !s.answer("Throw it away") {
 			t.Fatal("not asked")
@@ -118,10 +118,10 @@ func TestAnAnsweredCloseLeavesNothing(t *testing.T) {
 	state := recovery.Open(t.TempDir())
 	s := stageWith(t, "", state)
 	s.key(fyne.KeyRight, true)
-	s.askClose()
+	s.AskClose()
 	closed := false
 	s.Window().SetOnClosed(func() { closed = true })
-	if !s.answer("Don't save") || !closed || !s.agreed {
+	if !s.answer("Don't save") || !closed || !s.Agreed() {
 		t.Fatal("no question, or no end")
 	}
 	s.close()
@@ -142,7 +142,7 @@ func TestTheSecondWindowIsToldAndDoesNotOverwrite(t *testing.T) {
 		t.Fatal("the second window is not told")
 	}
 	s.key(fyne.KeyRight, true)
-	s.save(nil)
+	s.Save(nil)
 	if after, err := os.ReadFile(path); err != nil || string(after) != string(before) {
 		t.Fatalf("the second window wrote over the file (%v)", err)
 	}
