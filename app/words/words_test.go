@@ -47,6 +47,7 @@ var short = map[string]map[string]int{
 	"follow":   {"s.advise": 0, "why": 0},
 	"command":  {"s.line": 0},
 	"measured": {"p.flag": 1, "p.drop": 1},
+	"message":  {"NewError": 0},
 	"sheet":    {"c.text": 0, "s.c.text": 0, "t.c.text": 0},
 	"quantity": {"p.f.say": 0, "f.say": 0}, "compare": {"say": 0},
 }
