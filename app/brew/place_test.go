@@ -346,7 +346,7 @@ func TestHoneyHangsFromItsMoment(t *testing.T) {
 	}
 	s.Undo()
 	s.Settle()
-	if late.N != 1 || !strings.Contains(s.field(t, "honey.0.hours_after_height").Text, "18 h") {
+	if late.N != 1 || !strings.Contains(s.field(t, "honey.0.hours_after_height").Text, "24 h") {
 		t.Error("undo does not bring it back")
 	}
 }
