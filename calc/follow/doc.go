@@ -34,8 +34,8 @@
 // # The likelihood
 //
 // A gravity: Student's t with five degrees of freedom about the course, scale
-// of the instrument and of the model's own error half way down (3 % of the
-// fall, ours; none at both ends). The model errs alike for a day or so: that part
+// of the instrument and of the model's own error half way down (1 sd 3 % of the
+// fall, as the measured series have it; none at both ends). The model errs alike for a day or so: that part
 // of the scale grows with the readings about, so that many of one day weigh as one
 // ([alike]). The t lets one wrong reading be overruled by the others. Readings within six hours of each other count as one, by their
 // median: a logger does not know more than the model. Foam: see foam.go.
@@ -67,5 +67,5 @@
 // A beer's temperature is that of its last reading, to a degree or so. A stuck
 // yeast is not in the model: it is told by rule (see [State]). No openly
 // licensed gravity series of a small honey beer was found to check the model's
-// own error against; 3 % of the fall, and a day, are ours.
+// own error against; the day for which it errs alike is ours.
 package follow
