@@ -21,7 +21,8 @@ const (
 // late is after how long a person is told what is being waited for.
 const late = 250 * time.Millisecond
 
-// Disk does what waits for a disk.
+// Disk does what waits for a disk. A nil one answers before Ask returns: for tests that
+// are not about waiting.
 type Disk struct {
 	do    func(func())
 	tell  func(what string, waiting bool)
@@ -44,10 +45,6 @@ func New(do func(func()), tell func(what string, waiting bool)) *Disk {
 	d.moved = sync.NewCond(&d.mu)
 	return d
 }
-
-// AtOnce is a disk that answers before Ask returns: for a program without a window,
-// and for tests that are not about waiting.
-func AtOnce() *Disk { return nil }
 
 // Ask has work done beside the window, after what was asked before in the same lane.
 // work must touch nothing that the window does; what it returns runs on the window's

@@ -168,14 +168,6 @@ func SaveKit(k Kit, now design.KitFile) (Kit, error) {
 	return readKit(k.Path)
 }
 
-// copyKit writes a kit's values under another name, as a file of its own with all
-// that stands in the first one.
-func copyKit(folder string, k Kit, name string) (Kit, error) {
-	as := k.KitFile
-	as.Kit.Name = name
-	return AddKit(folder, as)
-}
-
 // RemoveKit moves a kit's file to the folder "removed" beside the others, and says
 // where it is now.
 func RemoveKit(k Kit) (string, error) {

@@ -222,3 +222,11 @@ func TestAShelfWithMistakes(t *testing.T) {
 		t.Error("a broken file was added to")
 	}
 }
+
+// copyKit writes a kit's values under another name, as a file of its own with all
+// that stands in the first one.
+func copyKit(folder string, k Kit, name string) (Kit, error) {
+	as := k.KitFile
+	as.Kit.Name = name
+	return AddKit(folder, as)
+}

@@ -188,7 +188,6 @@ func TestRangeEnds(t *testing.T) {
 	t.Parallel()
 	errs := []error{
 		density.CheckSG(density.MinSG), density.CheckSG(density.MaxSG),
-		density.CheckPlato(density.MinPlato), density.CheckPlato(density.MaxPlato),
 		density.CheckBrix(density.MinBrix, density.MinBrixC), density.CheckBrix(density.MaxBrix, density.MaxBrixC),
 		density.CheckTemperature(density.MinSucroseC), density.CheckTemperature(density.MaxSucroseC),
 	}
@@ -227,7 +226,6 @@ func TestBadInput(t *testing.T) {
 		_, err = density.HydrometerSG(1.04, 20, x)
 		refused("calibration", x, err)
 		refused("gravity", x, density.CheckSG(x))
-		refused("extract", x, density.CheckPlato(x*20))
 		refused("°Bx", x, density.CheckBrix(x, 20))
 		refused("prism temperature", x, density.CheckBrix(10, x))
 		_, err = density.BrixFromRefractiveIndex(x)

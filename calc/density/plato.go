@@ -22,14 +22,6 @@ func CheckSG(sg float64) error {
 	return nil
 }
 
-// CheckPlato refuses an extract beyond the tables.
-func CheckPlato(plato float64) error {
-	if !(plato >= MinPlato && plato <= MaxPlato) {
-		return message.NewError("extract {value} °P is outside {low} to {high}, the range of the extract tables", plato, MinPlato, MaxPlato)
-	}
-	return nil
-}
-
 // ASBC cubic: °P = c3 SG³ + c2 SG² + c1 SG + c0.
 const (
 	asbc3, asbc2, asbc1, asbc0 = 135.997, -630.272, 1111.14, -616.868

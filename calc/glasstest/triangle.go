@@ -22,17 +22,6 @@ func (t Triangles) ByChance() float64 {
 // Proof is the chance below which a difference counts as shown.
 const Proof = 0.05
 
-// needed is the least number of right answers of so many trials that show a
-// difference at a level, such as [Proof]; 0 where no number does.
-func needed(trials int, level float64) int {
-	for right := 1; right <= trials; right++ {
-		if (Triangles{right, trials}).ByChance() <= level {
-			return right
-		}
-	}
-	return 0
-}
-
 // Enough is the number of trials that find a difference of two just noticeable ones
 // (d' of 2) four times in five at 5 %; fewer prove little when they find none.
 const Enough = 23

@@ -132,14 +132,6 @@ func Solids(kind Kind, fermentableShare float64) sugar.Spectrum {
 // SolidsKg is the extract that honey brings: mass less its water.
 func SolidsKg(massKg, moisturePct float64) float64 { return massKg * (1 - moisturePct/100) }
 
-// Extract gives what massKg of honey adds, in kg by kind.
-func Extract(massKg, moisturePct float64, kind Kind, fermentableShare float64) sugar.Spectrum {
-	return Solids(kind, fermentableShare).Times(SolidsKg(massKg, moisturePct))
-}
-
-// WaterKg is the water that honey brings.
-func WaterKg(massKg, moisturePct float64) float64 { return massKg * moisturePct / 100 }
-
 // VolumeL is the volume of massKg of honey.
 func VolumeL(massKg, moisturePct, temperatureC float64) float64 {
 	return massKg / DensityKgL(moisturePct, temperatureC)

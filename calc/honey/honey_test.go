@@ -104,12 +104,9 @@ func TestMixture(t *testing.T) {
 
 func TestExtract(t *testing.T) {
 	t.Parallel()
-	e := honey.Extract(2, 20, honey.Blossom, 0.93)
+	e := honey.Solids(honey.Blossom, 0.93).Times(honey.SolidsKg(2, 20))
 	if math.Abs(e.Total()-1.6) > 1e-12 || math.Abs(e.Sugars()-1.6*0.93) > 1e-12 {
 		t.Errorf("2 kg at 20 %% water bring %v kg, %v of it fermentable; want 1.6 and 1.488", e.Total(), e.Sugars())
-	}
-	if w := honey.WaterKg(2, 20); math.Abs(w-0.4) > 1e-12 {
-		t.Errorf("2 kg at 20 %% water hold %v kg water", w)
 	}
 	if v := honey.VolumeL(1.4, 18, 20); math.Abs(v-1.4/1.417) > 0.005 {
 		t.Errorf("1.4 kg at 18 %% water are %v L, want about 0.988 (1.417 kg/L, trade page)", v)

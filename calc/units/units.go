@@ -22,7 +22,6 @@ const (
 	KilopascalsPerAtm    = 101.325
 	EBCPerSRM            = 25 / 12.7 // both × absorbance at 430 nm, 1 cm
 	KilojoulesPerKcal    = 4.184     // thermochemical
-	absoluteZeroC        = -273.15
 	pointsPerSG          = 1000
 	fahrenheitPerCelsius = 1.8
 	fahrenheitAtZeroC    = 32
@@ -44,12 +43,6 @@ func FahrenheitStepFromCelsius(k float64) float64 { return k * fahrenheitPerCels
 
 // CelsiusStepFromFahrenheit is the inverse of [FahrenheitStepFromCelsius].
 func CelsiusStepFromFahrenheit(f float64) float64 { return f / fahrenheitPerCelsius }
-
-// KelvinFromCelsius converts a temperature to the absolute scale.
-func KelvinFromCelsius(c float64) float64 { return c - absoluteZeroC }
-
-// CelsiusFromKelvin is the inverse of [KelvinFromCelsius].
-func CelsiusFromKelvin(k float64) float64 { return k + absoluteZeroC }
 
 // USGallonsFromLitres converts a volume.
 func USGallonsFromLitres(l float64) float64 { return l / LitresPerUSGallon }
@@ -105,14 +98,5 @@ func PSIFromBar(bar float64) float64 { return PSIFromKilopascals(KilopascalsFrom
 // BarFromPSI converts a pressure.
 func BarFromPSI(psi float64) float64 { return BarFromKilopascals(KilopascalsFromPSI(psi)) }
 
-// KilojoulesFromKcal converts energy.
-func KilojoulesFromKcal(kcal float64) float64 { return kcal * KilojoulesPerKcal }
-
-// KcalFromKilojoules converts energy.
-func KcalFromKilojoules(kj float64) float64 { return kj / KilojoulesPerKcal }
-
 // PointsFromSG gives a specific gravity in excess degrees: 1.048 is 48.
 func PointsFromSG(sg float64) float64 { return (sg - 1) * pointsPerSG }
-
-// SGFromPoints is the inverse of [PointsFromSG].
-func SGFromPoints(points float64) float64 { return 1 + points/pointsPerSG }

@@ -20,7 +20,6 @@ func TestKnown(t *testing.T) {
 		{"-40 °C in °F (definition)", units.FahrenheitFromCelsius(-40), -40, 1e-12},
 		{"152 °F in °C (mash tables print 66.7)", units.CelsiusFromFahrenheit(152), 66.7, 0.05},
 		{"1 K in °F steps", units.FahrenheitStepFromCelsius(1), 1.8, 1e-12},
-		{"20 °C in K", units.KelvinFromCelsius(20), 293.15, 1e-12},
 		{"5 US gal in L", units.LitresFromUSGallons(5), 18.92705892, 1e-12},
 		{"US beer barrel in L (trade: 117.35)", units.LitresPerUSBarrel, 117.35, 0.005},
 		{"1 lb in g (1959 agreement)", 1000 * units.KilogramsFromPounds(1), 453.59237, 1e-12},
@@ -29,7 +28,6 @@ func TestKnown(t *testing.T) {
 		{"1 bar in psi (tables print 14.504)", units.PSIFromBar(1), 14.504, 5e-4},
 		{"1 atm in psi (tables print 14.696)", units.PSIFromKilopascals(units.KilopascalsPerAtm), 14.696, 5e-4},
 		{"3 L/kg in qt/lb (tables print 1.44)", units.QuartsPerPoundFromLitresPerKg(3), 1.44, 0.005},
-		{"100 kcal in kJ", units.KilojoulesFromKcal(100), 418.4, 1e-9},
 		{"1.048 in points", units.PointsFromSG(1.048), 48, 1e-9},
 	} {
 		if math.Abs(c.got-c.want) > c.within {
@@ -44,7 +42,6 @@ func TestRoundTrips(t *testing.T) {
 	pairs := map[string][2]func(float64) float64{
 		"°C/°F":       {units.FahrenheitFromCelsius, units.CelsiusFromFahrenheit},
 		"K/°F step":   {units.FahrenheitStepFromCelsius, units.CelsiusStepFromFahrenheit},
-		"°C/K":        {units.KelvinFromCelsius, units.CelsiusFromKelvin},
 		"L/gal":       {units.USGallonsFromLitres, units.LitresFromUSGallons},
 		"L/kg, qt/lb": {units.QuartsPerPoundFromLitresPerKg, units.LitresPerKgFromQuartsPerPound},
 		"kg/lb":       {units.PoundsFromKilograms, units.KilogramsFromPounds},
@@ -53,8 +50,6 @@ func TestRoundTrips(t *testing.T) {
 		"kPa/bar":     {units.BarFromKilopascals, units.KilopascalsFromBar},
 		"kPa/psi":     {units.PSIFromKilopascals, units.KilopascalsFromPSI},
 		"bar/psi":     {units.PSIFromBar, units.BarFromPSI},
-		"kJ/kcal":     {units.KcalFromKilojoules, units.KilojoulesFromKcal},
-		"SG/points":   {units.PointsFromSG, units.SGFromPoints},
 	}
 	for name, p := range pairs {
 		t.Run(name, func(t *testing.T) {
