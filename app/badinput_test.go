@@ -62,7 +62,7 @@ func TestTwoWindowsOnOneBatch(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	second.save(nil)
+	second.Save(nil)
 	second.settle()
 	if text := second.asked(); !strings.Contains(text, "so it is not written over") {
 		t.Errorf("saving, it is told %q", text)
@@ -75,7 +75,7 @@ func TestTwoWindowsOnOneBatch(t *testing.T) {
 		t.Error("what the second measured is gone")
 	}
 	first.note(t, "pitched", 1, day.Add(time.Hour))
-	first.save(nil)
+	first.Save(nil)
 	first.settle()
 	if first.Editor.Unsaved() || !strings.Contains(first.said(), "Saved "+path) {
 		t.Errorf("the first says %q", first.said())
@@ -92,7 +92,7 @@ func TestABatchWithoutItsDesign(t *testing.T) {
 		t.Errorf("of %q it says %q, %q", d.Batch.Design, s.said(), s.asked())
 	}
 	s.note(t, "pitched", 1, s.Now())
-	s.save(nil)
+	s.Save(nil)
 	s.settle()
 	if s.Editor.Unsaved() || s.bad() {
 		t.Errorf("it says %q", s.said())
@@ -127,7 +127,7 @@ func TestKitsThatAreBrokenOrGone(t *testing.T) {
 	if _, err := userfile.RemoveKit(kept); err != nil {
 		t.Fatal(err)
 	}
-	s.open(path)
+	s.Open(path)
 	s.settle()
 	if k := s.Design().Kit; k.SteamLPerH != 1.7 || k.Name != "Shed kettle" || s.bad() {
 		t.Errorf("without its file the kit is %+v; it says %q", k, s.said())
@@ -137,7 +137,7 @@ func TestKitsThatAreBrokenOrGone(t *testing.T) {
 	if err := os.WriteFile(broken, []byte(text), 0o600); err != nil {
 		t.Fatal(err)
 	}
-	s.askNew()
+	s.AskNew()
 	s.settle()
 	if !s.bad() || !strings.Contains(s.said(), broken+":3: ") {
 		t.Errorf("of a broken kit it says %q", s.said())
@@ -153,10 +153,10 @@ func TestAReadingOfTomorrow(t *testing.T) {
 	s := newStage(t, path)
 	tomorrow := time.Now().AddDate(0, 0, 1)
 	s.note(t, "gravity", 1.02, tomorrow)
-	s.save(nil)
+	s.Save(nil)
 	s.settle()
 	src, _ := os.ReadFile(path)
-	s.open(path)
+	s.Open(path)
 	s.settle()
 	if !s.bad() || !strings.Contains(s.said(), tomorrow.UTC().Format("2006-01-02 15:04")) && !strings.Contains(s.said(), tomorrow.Format("2006-01-02 15:04")) {
 		t.Errorf("it says %q", s.said())

@@ -107,7 +107,7 @@ func TestAWrongAnswerStaysAQuestion(t *testing.T) {
 func TestTheCardKeepsWhatIsTyped(t *testing.T) {
 	s := newStage(t, "")
 	s.OwnFolder = t.TempDir()
-	s.askNew()
+	s.AskNew()
 	s.settle()
 	for range 6 {
 		answerCard(t, s, "")

@@ -3,6 +3,7 @@ package brew
 import (
 	"fyne.io/fyne/v2"
 
+	"skep/app/brew/mashcourse"
 	"skep/app/brew/vessel"
 	"skep/app/table"
 	"skep/app/ui"
@@ -38,8 +39,8 @@ func (p *Place) makeCards() {
 	})
 	add(brewday.Rests, words.T("Mash rest"), "", func(c *stepCard) {
 		c.drop("mash", "hold")
-		mash := newCourse(p)
-		c.picture, c.drawn = mash, mash.show
+		mash := mashcourse.New(p.host)
+		c.picture, c.drawn = mash, func(f *dayFrame) { mash.Fill(f.mash) }
 		c.tables = append(c.tables, p.restTable())
 	})
 	add(brewday.Sparge, words.T("Sparge"), "", func(*stepCard) {})

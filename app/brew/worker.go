@@ -1,12 +1,11 @@
 package brew
 
 import (
+	"skep/app/brew/mashcourse"
 	"skep/app/ui"
 	"skep/calc"
 	"skep/calc/brewday"
 	"skep/calc/design"
-	"skep/calc/mash"
-	"skep/calc/recipe"
 	"skep/calc/tune"
 )
 
@@ -24,7 +23,7 @@ type dayFrame struct {
 	prediction calc.Prediction
 	landing    *tune.Cloud // nil: not asked for
 	refused    error       // why the engine will not predict it; nil: it did
-	mash       []mashPoint
+	mash       []mashcourse.Point
 }
 
 // dayWorker works the day out, on the worker's goroutine.
@@ -49,7 +48,7 @@ func (l *dayWorker) day(q dayAsk) *dayFrame {
 	f.prediction = p
 	f.day = brewday.Plan(f.design, p)
 	if f.refused == nil {
-		f.mash = mashCourse(f.design, q.Doubts.RestShiftC)
+		f.mash = mashcourse.Of(f.design, q.Doubts.RestShiftC)
 	}
 	return f
 }
@@ -62,29 +61,4 @@ func land(b *ui.Beer, rest, honey int) (*tune.Cloud, error) {
 	}
 	l, err := t.Land()
 	return &l.Cloud, err
-}
-
-// mashPoint is the mash on its way: shares of the grist's extract.
-type mashPoint struct {
-	minute, temperatureC float64
-	extract, sugars      float64
-}
-
-// courseEveryMin is how finely the mash is drawn.
-const courseEveryMin = 1
-
-// mashCourse is the mash minute by minute, at rests as much warmer as the
-// ledger has found the thermometer off; nothing where there is none.
-func mashCourse(d design.Design, shiftC float64) []mashPoint {
-	points, err := mash.Course(recipe.MashInput(d, shiftC), courseEveryMin)
-	all := recipe.Grist(d).LaboratoryKg // what the shares are of
-	if err != nil || !(all > 0) {
-		return nil
-	}
-	out := make([]mashPoint, 0, len(points))
-	for _, p := range points {
-		extract := p.ExtractKg / all
-		out = append(out, mashPoint{p.Minute, p.TemperatureC, extract, extract * p.Wort.Sugars()})
-	}
-	return out
 }

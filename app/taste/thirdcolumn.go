@@ -5,6 +5,7 @@ import (
 	"fyne.io/fyne/v2/container"
 
 	"skep/app/look"
+	"skep/app/taste/numberlist"
 	"skep/app/ui"
 	"skep/app/words"
 )
@@ -13,20 +14,20 @@ import (
 type thirdColumn struct {
 	t       *Place
 	Landing *landing
-	Numbers *numbers
+	Numbers *numberlist.List
 	heads   [2]*ui.Choice
 	at      int
 	object  fyne.CanvasObject
 }
 
 func newThirdColumn(t *Place) *thirdColumn {
-	c := &thirdColumn{t: t, Landing: newLanding(t), Numbers: newNumbers(t)}
+	c := &thirdColumn{t: t, Landing: newLanding(t), Numbers: numberlist.New(t, t.explain)}
 	for i, name := range []string{words.T("Where it lands"), words.T("In numbers")} {
 		c.heads[i] = ui.NewChoice(name, false, func() { c.Turn(i) })
 		c.heads[i].TextSize = look.TextSize
 	}
 	head := container.NewHBox(c.heads[0], c.heads[1])
-	c.object = container.NewBorder(head, nil, nil, nil, container.NewStack(c.Landing.column, c.Numbers.object))
+	c.object = container.NewBorder(head, nil, nil, nil, container.NewStack(c.Landing.column, c.Numbers.Object))
 	c.mark()
 	return c
 }
@@ -48,7 +49,7 @@ func (c *thirdColumn) mark() {
 		h.Current = i == c.at
 		h.Refresh()
 	}
-	for i, o := range []fyne.CanvasObject{c.Landing.column, c.Numbers.object} {
+	for i, o := range []fyne.CanvasObject{c.Landing.column, c.Numbers.Object} {
 		if i == c.at {
 			o.Show()
 		} else {
@@ -59,12 +60,12 @@ func (c *thirdColumn) mark() {
 
 func (c *thirdColumn) show(f *Frame) {
 	if !c.planeShown() {
-		c.Numbers.show(f)
+		c.Numbers.Show(&f.Prediction)
 	}
 }
 
 // refuse takes every number away.
 func (c *thirdColumn) refuse(why error) {
 	c.Landing.refuse(why)
-	c.Numbers.clear()
+	c.Numbers.Clear()
 }

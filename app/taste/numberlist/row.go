@@ -1,4 +1,4 @@
-package taste
+package numberlist
 
 import (
 	"image/color"
@@ -12,14 +12,15 @@ import (
 	"skep/app/look"
 	"skep/app/ui"
 	"skep/app/words"
+	"skep/calc"
 )
 
-// numberRow is one line of the numbers: a name, a value and under it its band.
+// Row is one line of the numbers: a name, a value and under it its band.
 // Pressing it opens where the number comes from.
-type numberRow struct {
+type Row struct {
 	widget.BaseWidget
 	Name, value, band *ui.Caption
-	fill              func(f *Frame) (value, band string)
+	fill              func(p *calc.Prediction) (value, band string)
 	open              func()
 	onHint            func(string)
 
@@ -32,8 +33,8 @@ const (
 	numberLine   = 17
 )
 
-func newNumberRow(name string, fill func(f *Frame) (string, string), open func(), hint func(string)) *numberRow {
-	r := &numberRow{
+func newRow(name string, fill func(p *calc.Prediction) (string, string), open func(), hint func(string)) *Row {
+	r := &Row{
 		Name:  ui.NewCaption(name, look.CaptionSize, false, ui.InkQuiet),
 		value: ui.NewCaption("", look.CaptionSize+1, true, ui.InkFull),
 		band:  ui.NewCaption("", look.CaptionSize, false, ui.InkQuiet),
@@ -46,21 +47,21 @@ func newNumberRow(name string, fill func(f *Frame) (string, string), open func()
 }
 
 var (
-	_ fyne.Focusable    = (*numberRow)(nil)
-	_ fyne.Tappable     = (*numberRow)(nil)
-	_ desktop.Hoverable = (*numberRow)(nil)
-	_ fyne.Accessible   = (*numberRow)(nil)
+	_ fyne.Focusable    = (*Row)(nil)
+	_ fyne.Tappable     = (*Row)(nil)
+	_ desktop.Hoverable = (*Row)(nil)
+	_ fyne.Accessible   = (*Row)(nil)
 )
 
-func (r *numberRow) show(f *Frame) {
-	value, band := r.fill(f)
+func (r *Row) show(p *calc.Prediction) {
+	value, band := r.fill(p)
 	r.value.SetText(value)
 	r.band.SetText(band)
 }
 
-func (r *numberRow) Tapped(*fyne.PointEvent) { r.open() }
+func (r *Row) Tapped(*fyne.PointEvent) { r.open() }
 
-func (r *numberRow) TypedKey(k *fyne.KeyEvent) {
+func (r *Row) TypedKey(k *fyne.KeyEvent) {
 	switch k.Name {
 	case fyne.KeySpace, fyne.KeyReturn, fyne.KeyEnter:
 		r.open()
@@ -68,40 +69,40 @@ func (r *numberRow) TypedKey(k *fyne.KeyEvent) {
 		lever.PassKey(r, k)
 	}
 }
-func (r *numberRow) TypedRune(rune) {}
-func (r *numberRow) FocusGained()   { r.focused = true; r.Refresh() }
-func (r *numberRow) FocusLost()     { r.focused = false; r.Refresh() }
+func (r *Row) TypedRune(rune) {}
+func (r *Row) FocusGained()   { r.focused = true; r.Refresh() }
+func (r *Row) FocusLost()     { r.focused = false; r.Refresh() }
 
-func (r *numberRow) MouseIn(*desktop.MouseEvent) {
+func (r *Row) MouseIn(*desktop.MouseEvent) {
 	r.hovered = true
 	r.onHint(words.T("Click to see where this number comes from"))
 	r.Refresh()
 }
-func (r *numberRow) MouseMoved(*desktop.MouseEvent) {}
-func (r *numberRow) MouseOut() {
+func (r *Row) MouseMoved(*desktop.MouseEvent) {}
+func (r *Row) MouseOut() {
 	r.hovered = false
 	r.onHint("")
 	r.Refresh()
 }
 
-func (r *numberRow) AccessibilityLabel() string {
+func (r *Row) AccessibilityLabel() string {
 	return r.Name.Text + ", " + r.value.Text + ", " + r.band.Text
 }
-func (r *numberRow) AccessibilityRole() fyne.AccessibleRole { return fyne.AccessibleRoleButton }
+func (r *Row) AccessibilityRole() fyne.AccessibleRole { return fyne.AccessibleRoleButton }
 
-func (r *numberRow) CreateRenderer() fyne.WidgetRenderer {
+func (r *Row) CreateRenderer() fyne.WidgetRenderer {
 	r.back = canvas.NewRectangle(color.Transparent)
 	r.back.CornerRadius = look.Corner
-	p := &numberRenderer{r}
+	p := &rowRenderer{r}
 	p.Refresh()
 	return p
 }
 
-type numberRenderer struct{ r *numberRow }
+type rowRenderer struct{ r *Row }
 
-func (p *numberRenderer) MinSize() fyne.Size { return fyne.NewSize(160, numberHeight) }
+func (p *rowRenderer) MinSize() fyne.Size { return fyne.NewSize(160, numberHeight) }
 
-func (p *numberRenderer) Layout(size fyne.Size) {
+func (p *rowRenderer) Layout(size fyne.Size) {
 	r := p.r
 	r.back.Resize(size)
 	right := size.Width - 4
@@ -114,7 +115,7 @@ func (p *numberRenderer) Layout(size fyne.Size) {
 	r.band.Resize(fyne.NewSize(right*0.7, numberLine-2))
 }
 
-func (p *numberRenderer) Refresh() {
+func (p *rowRenderer) Refresh() {
 	c := ui.PaletteOf(p.r.Theme())
 	b := p.r.back
 	b.FillColor, b.StrokeColor, b.StrokeWidth = color.Transparent, color.Transparent, 0
@@ -128,7 +129,7 @@ func (p *numberRenderer) Refresh() {
 	b.Refresh()
 }
 
-func (p *numberRenderer) Objects() []fyne.CanvasObject {
+func (p *rowRenderer) Objects() []fyne.CanvasObject {
 	return []fyne.CanvasObject{p.r.back, p.r.Name, p.r.value, p.r.band}
 }
-func (p *numberRenderer) Destroy() {}
+func (p *rowRenderer) Destroy() {}

@@ -1,4 +1,7 @@
-package taste
+// Package numberlist is every outcome in plain figures with its band, as a list in the
+// third column of the Taste place. A prediction comes in; out goes the outcome whose
+// origin is asked for. It must not know how a number comes about.
+package numberlist
 
 import (
 	"fyne.io/fyne/v2"
@@ -12,25 +15,26 @@ import (
 	"skep/calc/taste"
 )
 
-// numbers is the third column: every outcome in plain figures with its band.
-type numbers struct {
-	t      *Place
-	Rows   []*numberRow
-	object fyne.CanvasObject
+// List is the list.
+type List struct {
+	host    ui.Host
+	explain func(key string)
+	Rows    []*Row
+	Object  fyne.CanvasObject
 }
 
-func newNumbers(t *Place) *numbers {
-	b := t
-	n := &numbers{t: t}
+// New is a list that shows nothing yet. explain opens where a number comes from.
+func New(b ui.Host, explain func(key string)) *List {
+	n := &List{host: b, explain: explain}
 	quantityRow := func(name, key string, k quantity.Kind, of func(p *calc.Prediction) calc.Band) {
-		n.add(name, key, func(f *Frame) (string, string) {
-			v := ui.Whole(k, of(&f.Prediction))
+		n.add(name, key, func(p *calc.Prediction) (string, string) {
+			v := ui.Whole(k, of(p))
 			return b.Say().Format(k, v.Mid), words.T("{low} to {high}", b.Say().Number(k, v.Low), b.Say().Number(k, v.High))
 		})
 	}
 	worded := func(name, key string, of func(p *calc.Prediction) (calc.Band, string)) {
-		n.add(name, key, func(f *Frame) (string, string) {
-			v, word := of(&f.Prediction)
+		n.add(name, key, func(p *calc.Prediction) (string, string) {
+			v, word := of(p)
 			return words.T("{word}, {value}", words.Print(taste.WordOf(word)), b.Say().Number(quantity.Index, v.Mid)),
 				words.T("{low} to {high}", b.Say().Number(quantity.Index, v.Low), b.Say().Number(quantity.Index, v.High))
 		})
@@ -62,22 +66,23 @@ func newNumbers(t *Place) *numbers {
 	note := ui.NewCaption(words.T("10 to 90 % below; click one to open it"), look.CaptionSize, false, ui.InkQuiet)
 	note.Yields = true
 	list := container.NewVScroll(container.NewPadded(container.New(&numberLayout{}, cells...)))
-	n.object = container.NewBorder(note, nil, nil, nil, list)
+	n.Object = container.NewBorder(note, nil, nil, nil, list)
 	return n
 }
 
-func (n *numbers) add(name, key string, fill func(f *Frame) (string, string)) {
-	n.Rows = append(n.Rows, newNumberRow(name, fill, func() { n.t.explain(key) }, n.t.Hint))
+func (n *List) add(name, key string, fill func(p *calc.Prediction) (string, string)) {
+	n.Rows = append(n.Rows, newRow(name, fill, func() { n.explain(key) }, n.host.Hint))
 }
 
-func (n *numbers) show(f *Frame) {
+// Show puts a prediction into the rows.
+func (n *List) Show(p *calc.Prediction) {
 	for _, r := range n.Rows {
-		r.show(f)
+		r.show(p)
 	}
 }
 
-// clear takes the numbers away.
-func (n *numbers) clear() {
+// Clear takes the numbers away.
+func (n *List) Clear() {
 	for _, r := range n.Rows {
 		r.value.SetText(ui.NoNumber)
 		r.band.SetText("")
@@ -96,29 +101,4 @@ func (*numberLayout) Layout(o []fyne.CanvasObject, size fyne.Size) {
 		c.Move(fyne.NewPos(-4, float32(i)*numberHeight))
 		c.Resize(fyne.NewSize(size.Width, numberHeight))
 	}
-}
-
-// windowLine says when the honey goes in.
-type windowLine struct {
-	b      ui.Host
-	value  *ui.Choice
-	object fyne.CanvasObject
-}
-
-func newWindowLine(t *Place) *windowLine {
-	b := t
-	w := &windowLine{b: t}
-	name := ui.NewCaption(words.T("Honey window"), look.CaptionSize+1, false, ui.InkQuiet)
-	since := ui.NewCaption(words.T("after pitching"), look.CaptionSize, false, ui.InkQuiet)
-	w.value = ui.NewChoice("", false, func() { t.explain("honey_window_hours") })
-	w.value.TextSize, w.value.Bold, w.value.Ink, w.value.Name = look.TitleSize, true, ui.InkAccent, words.T("Honey window")
-	w.value.Hint, w.value.OnHint = words.T("Click to see where this number comes from"), b.Hint
-	t.next = newMeasureNext(t)
-	w.object = container.NewBorder(nil, t.next.object, container.NewCenter(container.NewVBox(name, since)), container.NewCenter(w.value))
-	return w
-}
-
-func (w *windowLine) show(f *Frame) {
-	opens, closes := ui.Whole(quantity.Hours, f.Prediction.HoneyWindowHours[0]), ui.Whole(quantity.Hours, f.Prediction.HoneyWindowHours[1])
-	w.value.SetText(words.T("{from} to {to}", w.b.Say().Number(quantity.Hours, opens.Mid), w.b.Say().Format(quantity.Hours, closes.Mid)))
 }
