@@ -119,11 +119,9 @@ func TestKitsThatAreBrokenOrGone(t *testing.T) {
 		t.Fatal(err)
 	}
 	path := filepath.Join(t.TempDir(), "mine.toml")
-	s.saveOver(path, func(err error) {
-		if err != nil {
-			t.Fatal(err)
-		}
-	})
+	if err := s.Keeper.SaveOver(path); err != nil {
+		t.Fatal(err)
+	}
 	if _, err := userfile.RemoveKit(kept); err != nil {
 		t.Fatal(err)
 	}
