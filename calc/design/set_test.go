@@ -59,7 +59,7 @@ func TestSetAndGet(t *testing.T) {
 		{"package.primer", "table sugar", "table sugar", ""},
 		{"reading.0.at", "2026-06-20T15:40:00+02:00", "2026-06-20T15:40:00+02:00", ""},
 		{"reading.0.at", "yesterday", "", `reading.0.at = "yesterday" is not what is expected: a date and time such as 2026-06-20T15:40:00Z`},
-		{"format", "2", "", "format = 2 is outside 1"},
+		{"format", "2", "", "format = 2, expected 1"},
 		{"format", "1.5", "", `format = "1.5" is not what is expected: a whole number (1)`},
 		{"ghost.settings", "1", "", "ghost.settings is a table; set one of its keys, such as ghost.settings.mash.rest.0.temperature_c"},
 		{"ghost.settings.yeast.0.temperature_c", "18", "18", ""},

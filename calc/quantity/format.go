@@ -46,8 +46,11 @@ func (f Formatter) Message(m message.Message) string { return m.In(f.translate, 
 
 // value writes what stands in a place of a message.
 func (f Formatter) value(v any) string {
-	if q, ok := v.(Quantity); ok {
-		return f.Quantity(q)
+	switch v := v.(type) {
+	case Quantity:
+		return f.Quantity(v)
+	case float64: // of the physics, in the unit that the sentence names
+		return f.Plain(v, -1)
 	}
 	return fmt.Sprint(v)
 }

@@ -1,7 +1,6 @@
 package quantity
 
 import (
-	"fmt"
 	"math"
 
 	"skep/calc/message"
@@ -81,7 +80,7 @@ func (f Formatter) Sentence(m message.Message) string {
 		if q, ok := v.(Quantity); ok {
 			return f.Banded(q)
 		}
-		return fmt.Sprint(v)
+		return f.value(v)
 	})
 }
 

@@ -119,7 +119,7 @@ func TestFindings(t *testing.T) {
 		{"case", "heater_w = 2000", "HEATER_W = 2000", 0, design.Warning, "unknown key kit.HEATER_W; it is kept but not used; keys are written in lower case: heater_w"},
 		{"unknown table", "[boil]", "[cellar]\nx = 1\n[boil]", 0, design.Warning, "unknown key cellar; it is kept but not used"},
 		{"newer", "format = 1", "format = 2", 0, design.Error, "format = 2 is newer than this Skep, which knows formats up to 1; the file can be looked at, not changed"},
-		{"older", "format = 1", "format = 0", 0, design.Error, "format = 0 is outside 1"},
+		{"older", "format = 1", "format = 0", 0, design.Error, "format = 0, expected 1"},
 		{"no format", "format = 1", "# format", -1, design.Error, "format is missing, expected 1: version of the file format"},
 		{"reading range", "value = 1.0505", "value = 50.5", 0, design.Error, "reading.0.value = 50.5 is outside 0.95 to 1.25 SG (original-gravity by hydrometer)"},
 		{"ghost", `settings = { "mash.rest.0.temperature_c" = 64.0 }`, "settings = { a = 1 }", 0, design.Warning, "ghost.settings: unknown key a; skep help design lists all; it is kept but not used"},

@@ -104,6 +104,9 @@ func NumberProblem(path string, x float64, unit string, min, max float64) messag
 	if !finite {
 		return message.New("{key} = {value} is not a finite number, expected {range}", path, FormatNumber(x), numberRange(min, max, unit))
 	}
+	if min == max {
+		return message.New("{key} = {value}, expected {wanted}", path, FormatNumber(x), numberRange(min, max, unit))
+	}
 	return message.New("{key} = {value} is outside {range}", path, FormatNumber(x), numberRange(min, max, unit))
 }
 
