@@ -54,14 +54,28 @@ func printed(t testing.TB, d design.Design, o paper.Options) []byte {
 	return b.Bytes()
 }
 
-// TestGolden: the three sheets as text. Run with -update after a change that is
-// meant, and read the difference.
+// programmed is the middle design with a temperature programme: a rest for diacetyl
+// late in the fermentation, and a cold crash.
+func programmed(t testing.TB) design.Design {
+	t.Helper()
+	d := demo(t, assets.DemoMiddle)
+	d.Title = "Gate Field Midsummer, rested and crashed"
+	d.Temperature = []design.TemperatureStep{{AtAttenuationPct: 80, TemperatureC: 22}, {AtHours: 240, TemperatureC: 3}}
+	return d
+}
+
+// TestGolden: the three sheets as text, and one with a temperature programme. Run
+// with -update after a change that is meant, and read the difference.
 func TestGolden(t *testing.T) {
 	t.Parallel()
-	for _, name := range assets.Demos() {
+	for _, name := range append(assets.Demos(), "programme.toml") {
 		t.Run(name, func(t *testing.T) {
 			t.Parallel()
-			got := text(t, demo(t, name), paper.Options{Yeasts: true})
+			d := programmed(t)
+			if name != "programme.toml" {
+				d = demo(t, name)
+			}
+			got := text(t, d, paper.Options{Yeasts: true})
 			file := filepath.Join("testdata", strings.TrimSuffix(name, ".toml")+".txt")
 			if *update {
 				if err := os.WriteFile(file, []byte(got), 0o644); err != nil {

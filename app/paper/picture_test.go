@@ -7,9 +7,11 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"strings"
 	"testing"
 
 	"skep/app/paper"
+	"skep/calc/design"
 	"skep/calc/quantity"
 	"skep/plotting/sheet"
 )
@@ -24,17 +26,21 @@ func TestTheSheetAsPictures(t *testing.T) {
 	if _, err := exec.LookPath("pdftoppm"); err != nil {
 		t.Skip("no pdftoppm here (package poppler-utils): the text goldens stand")
 	}
-	for name, size := range map[string]sheet.Paper{"a4": sheet.A4, "letter": sheet.Letter} {
+	middle := demo(t, "gate-field-middle.toml")
+	for name, c := range map[string]struct {
+		of   design.Design
+		size sheet.Paper
+	}{"middle-a4": {middle, sheet.A4}, "middle-letter": {middle, sheet.Letter}, "programme-a4": {programmed(t), sheet.A4}} {
 		folder := t.TempDir()
 		file := filepath.Join(folder, "sheet.pdf")
-		if err := os.WriteFile(file, printed(t, demo(t, "gate-field-middle.toml"), paper.Options{Paper: size}), 0o600); err != nil {
+		if err := os.WriteFile(file, printed(t, c.of, paper.Options{Paper: c.size}), 0o600); err != nil {
 			t.Fatal(err)
 		}
 		if out, err := exec.Command("pdftoppm", "-r", "50", "-gray", "-png", file, filepath.Join(folder, "page")).CombinedOutput(); err != nil {
 			t.Fatalf("pdftoppm: %v, %s", err, out)
 		}
 		for _, page := range []string{"1", "2"} {
-			golden := filepath.Join("testdata", "middle-"+name+"-"+page+".png")
+			golden := filepath.Join("testdata", name+"-"+page+".png")
 			drawn := filepath.Join(folder, "page-"+page+".png")
 			if *regen {
 				src, err := os.ReadFile(drawn)
@@ -47,9 +53,54 @@ func TestTheSheetAsPictures(t *testing.T) {
 			}
 			a, b := decode(t, drawn), decode(t, golden)
 			if d := difference(a, b); d > 0.01 {
-				t.Errorf("page %s on %s differs by %.3f of all brightness from what was looked at; look, then -regen", page, name, d)
+				t.Errorf("page %s of %s differs by %.3f of all brightness from what was looked at; look, then -regen", page, name, d)
 			}
 		}
+	}
+}
+
+// The programme's step line is on the curve with the temperature of each step, the last
+// one after all is over among them.
+func TestTheStepLineIsOnTheCurve(t *testing.T) {
+	t.Parallel()
+	if _, err := exec.LookPath("pdftotext"); err != nil {
+		t.Skip("no pdftotext here (package poppler-utils)")
+	}
+	named := func(d design.Design) int {
+		file := filepath.Join(t.TempDir(), "sheet.pdf")
+		if err := os.WriteFile(file, printed(t, d, paper.Options{Paper: sheet.A4}), 0o600); err != nil {
+			t.Fatal(err)
+		}
+		out, err := exec.Command("pdftotext", "-f", "2", "-raw", file, "-").Output()
+		if err != nil {
+			t.Fatal(err)
+		}
+		steps, seen := []string{"19.0 °C", "22.0 °C", "3.0 °C"}, map[string]bool{}
+		for line := range strings.Lines(string(out)) {
+			// Names of steps stand by themselves, in text something goes before.
+			rest, on := strings.ReplaceAll(line, "\u00a0", " "), []string{}
+			for _, step := range steps {
+				if strings.Contains(rest, step) {
+					rest, on = strings.Replace(rest, step, "", 1), append(on, step)
+				}
+			}
+			for _, step := range on {
+				seen[step] = seen[step] || strings.TrimSpace(rest) == ""
+			}
+		}
+		n := 0
+		for _, alone := range seen {
+			if alone {
+				n++
+			}
+		}
+		return n
+	}
+	d := programmed(t)
+	with := named(d)
+	d.Temperature = nil
+	if without := named(d); with != 3 || without != 0 {
+		t.Errorf("%d steps are named with the programme, %d without: expected three and none", with, without)
 	}
 }
 

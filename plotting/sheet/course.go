@@ -68,10 +68,14 @@ func untilHoney(bands []calc.Band) []calc.Band {
 	return out
 }
 
-// courseEnd is where the curve ends, hours: a little after all is over.
+// courseEnd is where the curve ends, hours: a little after all is over, and after the
+// last step of the temperature programme.
 func (c *Content) courseEnd() float64 {
 	p := &c.Prediction
 	end := math.Max(p.FinishedHours.Mid*1.15, p.HoneyWindowHours[1].Mid*1.3)
+	for _, k := range c.Design.Temperature {
+		end = math.Max(end, k.AtHours*1.1)
+	}
 	if len(c.Course.Hours) > 0 {
 		end = math.Min(end, c.Course.Hours[len(c.Course.Hours)-1])
 	}
@@ -123,7 +127,7 @@ func (s setter) honeys(at plotting.Place, l plotting.Layout) {
 }
 
 // temperatures draws the programme of the fermentation as a thin line of steps over
-// the curve's upper half, each with its temperature.
+// the curve's upper half, each with its temperature, under the honey window's name.
 func (s setter) temperatures(at plotting.Place, l plotting.Layout, n int) {
 	steps := plotting.StretchesOf(s.c.Course.Hours[:n], s.c.Course.TemperatureC)
 	if len(steps) < 2 {
@@ -137,7 +141,7 @@ func (s setter) temperatures(at plotting.Place, l plotting.Layout, n int) {
 	_, bottom := at.Point(l.Left, l.Bottom)
 	size := 0.72 * s.em
 	y := func(v float64) float64 {
-		return top + (0.2+0.35*(high-v)/math.Max(high-low, 4))*(bottom-top)
+		return top + (0.36+0.35*(high-v)/math.Max(high-low, 4))*(bottom-top)
 	}
 	end, _ := at.Point(l.Right, l.Top)
 	clear := 0.0
