@@ -3,6 +3,8 @@ package follow
 import (
 	"math"
 
+	"gonum.org/v1/gonum/stat/distuv"
+
 	"skep/calc"
 	"skep/calc/doubt"
 	"skep/calc/follow/mixture"
@@ -83,8 +85,16 @@ type Doubt struct {
 	Text  message.Message
 }
 
-// doubtZ is how far off a reading must be, by sds, to be told of.
-const doubtZ = 3.0
+// doubtChance is how likely an honest brewer's readings, all together, are to have
+// one called wrong: of one reading that is three sd.
+const doubtChance = 0.0027
+
+// doubtFrom is how far off one of so many readings must be, by sds, to be told of
+// (Bonferroni's bound): with three sd for each, one beer in ten with a dozen readings
+// would be cried at.
+func doubtFrom(readings int) float64 {
+	return distuv.UnitNormal.Quantile(1 - doubtChance/2/float64(max(readings, 1)))
+}
 
 // doubts finds readings that contradict the rest: each is left out in turn, by
 // the linear approximation at the mode, and held against what the others and
@@ -105,6 +115,7 @@ func (b *Known) doubts(g *target, r *mode) {
 	if gravities < 2 {
 		g.draw(&plan, mixture.Mix(len(g.free), nil, nil), drawCount)
 	}
+	from := doubtFrom(len(g.obs))
 	for i := range g.obs {
 		o := &g.obs[i]
 		if o.what == measured.Foam {
@@ -115,7 +126,7 @@ func (b *Known) doubts(g *target, r *mode) {
 			expect, spread = plan.expected(i)
 		}
 		z := (o.value - expect) / math.Hypot(spread, o.sd)
-		if math.Abs(z) < doubtZ {
+		if math.Abs(z) < from {
 			continue
 		}
 		half := doubt.Z90 * math.Hypot(spread, o.sd)

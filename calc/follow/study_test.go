@@ -192,6 +192,7 @@ type looked struct {
 	ahead, final, height, window, closes bool
 	middleOff                            float64
 	cried, early                         bool
+	batch                                int
 	fitted                               bool // of a measured series that the course's constants were fitted to
 	state                                follow.StateCode
 }
@@ -225,7 +226,7 @@ func study(t testing.TB, n int) []looked {
 					if err != nil {
 						panic(err)
 					}
-					l := looked{hours: h, final: holds(x.After.FinalGravitySG, b.end), height: holds(x.After.HeightHours, height), state: x.State.Code}
+					l := looked{batch: i, hours: h, final: holds(x.After.FinalGravitySG, b.end), height: holds(x.After.HeightHours, height), state: x.State.Code}
 					l.window, l.closes = holds(x.After.WindowHours[0], opens), holds(x.After.WindowHours[1], closes)
 					ahead := int(h) + 24
 					if ahead < len(x.After.GravitySG) {
@@ -369,6 +370,21 @@ func TestStudy(t *testing.T) {
 	}
 	cried, of := share(looks, -1, func(l *looked) bool { return l.cried })
 	row("looks at an ordinary beer that cry", "all", cried, of)
+	beers := map[int]bool{} // by batch, whether any look cries
+	for i := range looks {
+		beers[looks[i].batch] = beers[looks[i].batch] || looks[i].cried
+	}
+	at := 0.0
+	for _, yes := range beers {
+		if yes {
+			at++
+		}
+	}
+	at /= float64(len(beers))
+	row("ordinary beers that are cried at in any look", "all", at, len(beers))
+	if at > 0.05 && len(beers) >= 100 || at > 0.2 {
+		t.Errorf("%.1f %% of %d ordinary beers are cried at", 100*at, len(beers))
+	}
 	early, _ := share(looks, -1, func(l *looked) bool { return l.early })
 	row("looks that call it finished or within before its time", "all", early, of)
 	if cried > 0.05 || early > 0 {
