@@ -53,6 +53,7 @@ func (e *Engine) Drawn(d design.Design, i int) (*Drawn, error) {
 	if err != nil {
 		return nil, err
 	}
+	e.eachDraw(b, false, func(int, *Draw) {})
 	return e.drawnOf(b), nil
 }
 
@@ -63,6 +64,12 @@ func (e *Engine) Difference(from *Drawn, d design.Design, i int) (Difference, er
 	if err != nil {
 		return Difference{}, err
 	}
+	e.eachDraw(b, false, func(int, *Draw) {})
+	return e.difference(from, b)
+}
+
+// difference is Difference of a brew that eachDraw has drawn.
+func (e *Engine) difference(from *Drawn, b *Brew) (Difference, error) {
 	if len(from.values[0]) != len(b.draws) {
 		return Difference{}, message.Fault("%d draws to compare with, expected %d", len(from.values[0]), len(b.draws))
 	}
@@ -70,6 +77,7 @@ func (e *Engine) Difference(from *Drawn, d design.Design, i int) (Difference, er
 		for k, z := range doubt.AnotherStrain(len(b.draws)) {
 			b.draws[k].take = takeAt(&b.yeast, z)
 		}
+		e.eachDraw(b, false, func(int, *Draw) {})
 	}
 	return differ(from, e.drawnOf(b)), nil
 }
@@ -80,6 +88,7 @@ func sameStrain(a, b *design.Yeast) bool {
 	return strings.EqualFold(strings.TrimSpace(a.Name), strings.TrimSpace(b.Name))
 }
 
+// drawnOf is a brew that eachDraw has drawn.
 func (e *Engine) drawnOf(b *Brew) *Drawn {
 	x := &Drawn{yeast: b.yeast}
 	n := len(b.draws)
@@ -87,11 +96,11 @@ func (e *Engine) drawnOf(b *Brew) *Drawn {
 	for o := range x.values {
 		x.values[o], all = all[:n:n], all[n:]
 	}
-	e.eachDraw(b, false, func(i int, r *Draw) {
-		for o, v := range r.Beer.four() {
+	for i := range n {
+		for o, v := range e.beers[i].four() {
 			x.values[o][i] = v
 		}
-	})
+	}
 	tempC := b.d.Mash.Rest[0].TemperatureC
 	var r Beer
 	b.at(tempC, &b.middle, &r)

@@ -198,17 +198,35 @@ func (e *Engine) curves(b *Brew, temperaturesC []float64) Curves {
 // Frame is [Engine.Predict] and [Engine.Curves] of one design, made ready once:
 // all that a window shows of it while a lever is dragged.
 func (e *Engine) Frame(d design.Design, rest int, temperaturesC []float64) (Prediction, Curves, error) {
+	p, c, _, err := e.FrameBeside(d, rest, temperaturesC, nil)
+	return p, c, err
+}
+
+// FrameBeside is [Engine.Frame] and [Engine.Difference] from another beer, nil for
+// none.
+func (e *Engine) FrameBeside(d design.Design, rest int, temperaturesC []float64, other *Drawn) (p Prediction, c Curves, more Difference, err error) {
 	if rest < 0 || rest >= len(d.Mash.Rest) {
-		return Prediction{}, Curves{}, message.Fault("mash.rest.%d is not there: the design has %d", rest, len(d.Mash.Rest))
+		return p, c, more, message.Fault("mash.rest.%d is not there: the design has %d", rest, len(d.Mash.Rest))
 	}
 	b, err := e.ready(d, 0)
 	if err != nil {
-		return Prediction{}, Curves{}, err
+		return p, c, more, err
 	}
-	p := e.predict(b, func(int, *Draw) {})
+	p = e.predict(b, func(int, *Draw) {})
 	e.day(b, &p)
-	c, err := e.about(b, rest, temperaturesC)
-	return p, c, err
+	same := other != nil && sameStrain(&other.yeast, &b.yeast)
+	if same {
+		if more, err = e.difference(other, b); err != nil {
+			return p, c, more, err
+		}
+	}
+	if c, err = e.about(b, rest, temperaturesC); err != nil {
+		return p, c, more, err
+	}
+	if other != nil && !same {
+		more, err = e.Difference(other, d, 0)
+	}
+	return p, c, more, err
 }
 
 // about is the curves of a brew that is ready, about one of its rests.
@@ -235,8 +253,8 @@ func (e *Engine) FrameBeer(d design.Design, rest int, temperaturesC []float64) (
 	if err != nil {
 		return Prediction{}, Curves{}, nil, err
 	}
-	x := e.drawnOf(b)
-	p := e.drawnBeer(b)
+	e.eachDraw(b, false, func(int, *Draw) {})
+	x, p := e.drawnOf(b), e.drawnBeer(b)
 	b.widen(&p)
 	c, err := e.about(b, rest, temperaturesC)
 	return p, c, x, err

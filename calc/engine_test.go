@@ -272,9 +272,11 @@ func TestFrameBeerIsTheFrame(t *testing.T) {
 	d := steps(t)
 	other := d.Clone()
 	other.Mash.Rest[0].Minutes += 12
+	strain := other.Clone()
+	strain.Yeast[0].Name = "another strain"
 	e, temps := NewEngine(), []float64{60, 64, 68}
 	for range 2 {
-		for _, d := range []design.Design{d, other} {
+		for _, d := range []design.Design{d, other, strain} {
 			for rest := range d.Mash.Rest {
 				p, c, err := NewEngine().Frame(d, rest, temps)
 				if err != nil {
@@ -286,6 +288,10 @@ func TestFrameBeerIsTheFrame(t *testing.T) {
 				}
 				if !reflect.DeepEqual(curves, c) || beer.Four() != p.Four() {
 					t.Errorf("rest %d: %+v, expected %+v", rest, beer.Four(), p.Four())
+				}
+				_, _, more, err := e.FrameBeside(other, rest, temps, drawn)
+				if want, err2 := NewEngine().Difference(drawn, other, 0); err != nil || err2 != nil || more != want {
+					t.Errorf("rest %d: the difference is %+v (%v), expected %+v (%v)", rest, more, err, want, err2)
 				}
 				if whole, err := e.Drawn(d, 0); err != nil || !reflect.DeepEqual(drawn, whole) {
 					t.Errorf("rest %d: another beer draw by draw: %v", rest, err)

@@ -94,20 +94,22 @@ func (l *worker) frame(v ask) Frame {
 		}
 	}
 	f := Frame{lessons: len(v.taught.Lessons), readings: beer.Known != nil, honey: d.Honey}
+	kept, beside := l.ghost(beer.Engine, v)
+	var other *calc.Drawn
+	if beside {
+		other = l.ghostDrawn
+	}
 	var curves calc.Curves
-	if f.Prediction, curves, err = beer.Engine.Frame(d, v.rest, l.temperaturesC); err != nil {
+	if f.Prediction, curves, f.Than, err = beer.Engine.FrameBeside(d, v.rest, l.temperaturesC, other); err != nil {
 		return Frame{err: err}
 	}
 	at := d.Mash.Rest[v.rest].TemperatureC
 	marks := f.Prediction.Four()
 	f.hotter = curves.Hotter
 	lines := make([]plotting.Line, 0, 2)
-	if kept, ok := l.ghost(beer.Engine, v); ok {
+	if beside {
 		prediction := l.ghostPrediction // a copy: the next frame may write over this one
 		f.Ghost = &prediction
-		if f.Than, err = beer.Engine.Difference(l.ghostDrawn, d, 0); err != nil {
-			return Frame{err: err}
-		}
 		lines = append(lines, plotting.Line{Name: v.labels[1], Role: plotting.Before, Curves: kept})
 	}
 	now := plotting.Line{Name: v.labels[0], Role: plotting.Now, Curves: curves, Marks: marks}
