@@ -11,26 +11,24 @@ import (
 // reading yet, and puts it away again. Which design is open is the window's affair
 // ([Place.Offer]).
 type demonstration struct {
-	row        *ui.Flow
-	mark       *ui.Caption
-	choice     *ui.Choice
-	showing    func() bool
-	show, away func()
+	row         *ui.Flow
+	mark        *ui.Caption
+	look, leave *ui.Choice // two, so that none turns into its opposite under the pointer
+	showing     func() bool
+	show, away  func()
 }
 
 func newDemonstration(p *Place) *demonstration {
 	d := &demonstration{showing: func() bool { return false }, show: func() {}, away: func() {}}
 	d.mark = ui.NewCaption(words.T("Gate Field's beer, to look at"), look.CaptionSize+1, true, ui.InkAccent)
-	d.choice = ui.NewChoice(words.T("Nothing is written down yet: look at a fermentation half way"), false, func() {
-		if d.showing() {
-			d.away()
-		} else {
-			d.show()
-		}
-	})
-	d.choice.Ink, d.choice.TextSize = ui.InkAccent, look.CaptionSize+1
-	d.choice.OnHint = p.host.Hint
-	d.row = ui.NewFlow(d.mark, d.choice)
+	link := func(text, hint string, tap func()) *ui.Choice {
+		c := ui.NewChoice(text, false, tap)
+		c.Ink, c.TextSize, c.Hint, c.OnHint = ui.InkAccent, look.CaptionSize+1, hint, p.host.Hint
+		return c
+	}
+	d.look = link(words.T("Look at a fermentation half way"), words.T("Opens a beer of the club at Gate Field; one click puts it away"), func() { d.show() })
+	d.leave = link(words.T("put it away"), words.T("Brings back the design that was there before"), func() { d.away() })
+	d.row = ui.NewFlow(d.look, d.mark, d.leave)
 	d.row.Off = true
 	return d
 }
@@ -46,12 +44,5 @@ func (p *Place) Offer(showing func() bool, show, away func()) {
 func (d *demonstration) sync(of *design.Design) {
 	shown := d.showing()
 	d.row.Off = !shown && len(of.Reading) > 0
-	d.mark.Hidden = !shown
-	if shown {
-		d.choice.SetText(words.T("put it away"))
-		d.choice.Hint = words.T("Brings back the design that was there before")
-	} else {
-		d.choice.SetText(words.T("Look at a fermentation half way"))
-		d.choice.Hint = words.T("Opens a beer of the club at Gate Field; one click puts it away")
-	}
+	d.mark.Hidden, d.leave.Hidden, d.look.Hidden = !shown, !shown, shown
 }

@@ -78,9 +78,9 @@ func newReadingEntry(p *Place) *readingEntry {
 	e.column = ui.NewColumn(e.head,
 		ui.NewFlow(e.what, e.value, e.instrument).Wide(e.value, 84),
 		ui.NewFlow(e.at, e.warm, quiet(words.T("when")), e.when, e.write, e.leave).Wide(e.warm, 56).Wide(e.when, 96),
-		e.note,
 		ui.NewFlow(e.foamTitle, e.foam[0], e.foam[1], e.foam[2]),
-		ui.NewFlow(e.pitched, e.paste, e.open))
+		ui.NewFlow(e.paste, e.open, e.pitched), // last, as it goes once it is pressed
+		e.note)                                 // under all that can be pressed: it comes and goes
 	e.clear()
 	return e
 }
@@ -129,12 +129,11 @@ func (e *readingEntry) mark() {
 	e.value.Hidden = pitched
 	e.at.Hidden, e.warm.Hidden, e.instrument.Hidden = !gravity, !gravity, !gravity
 	e.leave.Hidden = e.changing < 0
-	head, verb := words.T("Write down"), words.T("write down")
+	head := words.T("Write down")
 	if e.changing >= 0 {
-		head, verb = words.T("Change a reading"), words.T("change it")
+		head = words.T("Change a reading")
 	}
 	e.head.Text.SetText(head)
-	e.write.SetText(verb)
 }
 
 func (e *readingEntry) clear() {

@@ -40,7 +40,8 @@ type Place struct {
 	note    *widget.Label
 	title   *ui.Caption
 	Make    *ui.Choice
-	Demo    *ui.Choice // shows the club's batches, or puts them away
+	Demo    *ui.Choice // shows the club's batches
+	away    *ui.Choice // puts them away; it stands elsewhere, so that a second press does not
 	demo    bool       // they are shown
 	Sort    *ui.Choice
 	by      string // what the batches are ordered by
@@ -49,6 +50,7 @@ type Place struct {
 	List    *fyne.Container
 	Lessons *fyne.Container
 	Using   *widget.Label // what new predictions use of them
+	left    *fyne.Container
 	content fyne.CanvasObject
 
 	// Throw is a chance between 0 and n-1: which glass gets which beer.
@@ -109,17 +111,17 @@ func New(b Window, open func(path string), again func(d design.Design)) *Place {
 		link(words.T("Read again"), func() { p.Read() }),
 		link(words.T("Save as CSV…"), p.Export))
 	p.title = ui.NewCaption(words.T("Batches"), look.TitleSize, true, ui.InkFull)
-	p.Demo = link("", func() { p.showDemo(!p.demo) })
-	p.Demo.Name = words.T("The club's batches")
-	head := container.NewVBox(container.NewBorder(nil, nil, p.title, tools), p.Search, p.note, container.NewHBox(p.Make, p.Demo))
+	p.Demo = link(words.T("Look at four batches of the club at Gate Field"), func() { p.showDemo(true) })
+	p.away = link(words.T("Put them away"), func() { p.showDemo(false) })
+	head := container.NewVBox(container.NewBorder(nil, nil, container.NewHBox(p.title, p.away), tools), p.Search, p.note, container.NewHBox(p.Make, p.Demo))
 	p.List = container.NewVBox()
 	p.Lessons = container.NewVBox()
 	p.Using = widget.NewLabel("")
 	p.Using.Wrapping = fyne.TextWrapWord
-	left := container.NewBorder(head, nil, nil, nil, container.NewVScroll(p.List))
+	p.left = container.NewBorder(head, nil, nil, nil, container.NewVScroll(p.List))
 	right := container.NewBorder(ui.NewCaption(words.T("What this kit has taught"), look.TitleSize, true, ui.InkFull),
 		nil, nil, nil, container.NewVScroll(p.Lessons))
-	p.content = container.New(&placeLayout{}, ui.NewPanel(left, 14), ui.NewPanel(right, 14))
+	p.content = container.New(&placeLayout{}, ui.NewPanel(p.left, 14), ui.NewPanel(right, 14))
 	return p
 }
 
@@ -218,14 +220,15 @@ func (p *Place) showDemo(on bool) {
 // markDemo says whose batches are shown, and offers the club's where there are none.
 func (p *Place) markDemo() {
 	a := &p.Answer
-	p.Demo.Hidden = !a.Demo && (a.Err != nil && !a.Missing || len(a.Entries) > 0)
-	title, link := words.T("Batches"), words.T("Look at four batches of the club at Gate Field")
+	p.Demo.Hidden = a.Demo || a.Err != nil && !a.Missing || len(a.Entries) > 0
+	p.away.Hidden = !a.Demo
+	title := words.T("Batches")
 	if a.Demo {
-		title, link = words.T("Batches of the club at Gate Field"), words.T("Put them away")
+		title = words.T("Batches of the club at Gate Field")
 	}
-	p.title.Text = title
-	p.title.Refresh()
-	p.Demo.SetText(link)
+	p.title.SetText(title)
+	p.Demo.Refresh()
+	p.away.Refresh()
 }
 
 // take puts an answer up, and asks for the predictions if they are wanting.
@@ -251,6 +254,7 @@ func (p *Place) take(a Answer) {
 // Fill lists what the search finds.
 func (p *Place) Fill() {
 	a := &p.Answer
+	defer p.left.Refresh() // what is said of the folder has another height
 	p.Make.Hidden = !a.Missing
 	p.List.RemoveAll()
 	p.Lessons.RemoveAll()

@@ -7,7 +7,7 @@ import (
 
 // Beside has all that waits for a disk done beside the window from now on; until
 // then it is done at once, as in the tests that are not about waiting.
-func (s *Shell) Beside() { s.disk = disk.New(s.Do, s.Status.wait) }
+func (s *Shell) Beside() { s.disk = disk.New(s.Do, s.Status.Wait) }
 
 // Disk is where a place asks for what lies on the disk.
 func (s *Shell) Disk() *disk.Disk { return s.disk }

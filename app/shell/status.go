@@ -83,8 +83,8 @@ func (s *Status) Said() (text string, bad bool) { return s.said, s.bad }
 // Text is what stands there now.
 func (s *Status) Text() string { return s.text.Text }
 
-// wait says what is waited for, until it has come.
-func (s *Status) wait(what string, waiting bool) {
+// Wait says what is waited for, until it has come.
+func (s *Status) Wait(what string, waiting bool) {
 	if waiting && s.refusal == "" {
 		s.put(what, false)
 		return

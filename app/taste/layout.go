@@ -86,3 +86,19 @@ func (*leverColumn) Layout(o []fyne.CanvasObject, size fyne.Size) {
 		y += h + between
 	}
 }
+
+// keptRoom is the line that leads from a demonstration to one's own design. Its room is
+// kept when it goes, which it does with the first move of a lever, until another design
+// is opened: no lever moves from under the pointer.
+type keptRoom struct{ kept bool }
+
+func (l *keptRoom) MinSize(o []fyne.CanvasObject) fyne.Size {
+	if !l.kept {
+		return fyne.Size{}
+	}
+	return o[0].MinSize()
+}
+
+func (l *keptRoom) Layout(o []fyne.CanvasObject, size fyne.Size) {
+	ui.Put(o[0], 0, 0, size.Width, size.Height)
+}

@@ -57,7 +57,7 @@ func newMeasureNext(b *Place) *measureNext {
 	m.text.TextSize, m.text.Ink, m.text.OnHint = look.CaptionSize, ui.InkQuiet, b.Hint
 	m.text.Name = words.T("What to measure next")
 	m.text.Hide()
-	m.object = container.NewHBox(m.text)
+	m.object = container.New(&keptLine{}, m.text)
 	worker := &nextWorker{}
 	m.worker = frames.New(worker.answer, func(_ nextAsk, all []nextreading.Worth) { b.Do(func() { m.show(all) }) })
 	return m
@@ -73,4 +73,16 @@ func (m *measureNext) show(all []nextreading.Worth) {
 	share := m.b.Say().Format(quantity.Percent, math.Round(100*all[0].Most().Share()))
 	m.text.SetText(words.T("{share} surer with {measurement}", share, m.b.Say().Sentence(follow.NextShort(&all[0]))))
 	m.text.Show()
+}
+
+// keptLine is one link that begins where the texts above it do; its room is kept while
+// it is not there, so that nothing moves when it comes.
+type keptLine struct{}
+
+func (*keptLine) MinSize(o []fyne.CanvasObject) fyne.Size {
+	return fyne.NewSize(50, o[0].MinSize().Height)
+}
+
+func (*keptLine) Layout(o []fyne.CanvasObject, size fyne.Size) {
+	ui.Put(o[0], -ui.ChoicePad, 0, size.Width+ui.ChoicePad, size.Height)
 }

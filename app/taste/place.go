@@ -37,6 +37,7 @@ type Place struct {
 	Card     *startCard
 	column   fyne.CanvasObject // the levers
 	begin    *ui.Choice        // over them, while a demonstration stands there as it was opened
+	room     *keptRoom
 	Sentence *sentence
 	Content  fyne.CanvasObject
 }
@@ -70,7 +71,8 @@ func New(h Host) *Place {
 	t.begin = ui.NewChoice(words.T("Start from what you have (Ctrl+N)"), false, t.StartAnew)
 	t.begin.Ink, t.begin.Bold, t.begin.OnHint = ui.InkAccent, true, t.Hint
 	t.begin.Hint = words.T("A design of your own from your kit, your honey and your yeast, in a minute")
-	t.column = container.NewBorder(t.begin, nil, nil, nil,
+	t.room = &keptRoom{}
+	t.column = container.NewBorder(container.New(t.room, t.begin), nil, nil, nil,
 		container.New(&leverColumn{}, append(t.Levers.objects(), t.compared.object)...))
 	t.Card = newStartCard(t)
 	left := ui.NewPanel(container.NewStack(t.column, t.Card.object), 16)
@@ -133,18 +135,18 @@ func (t *Place) Opened() {
 		t.left(false)
 	}
 	t.Levers.opened(&d)
+	t.room.kept = t.Demonstration()
+	t.column.Refresh()
 }
 
 // Update shows the design in all that needs no computation.
 func (t *Place) Update() {
 	d := t.Design()
 	t.Levers.update()
-	if t.Demonstration() != t.begin.Visible() {
-		if t.Demonstration() {
-			t.begin.Show()
-		} else {
-			t.begin.Hide()
-		}
+	if on := t.Demonstration(); on != t.begin.Visible() || on && !t.room.kept {
+		t.begin.Hidden = !on
+		t.room.kept = t.room.kept || on
+		t.column.Refresh()
 	}
 	t.compared.update(&d)
 	t.Third.Landing.update(&d)

@@ -33,4 +33,5 @@ func newWindowLine(t *Place) *windowLine {
 func (w *windowLine) show(f *Frame) {
 	opens, closes := ui.Whole(quantity.Hours, f.Prediction.HoneyWindowHours[0]), ui.Whole(quantity.Hours, f.Prediction.HoneyWindowHours[1])
 	w.value.SetText(words.T("{from} to {to}", w.b.Say().Number(quantity.Hours, opens.Mid), w.b.Say().Format(quantity.Hours, closes.Mid)))
+	w.object.Refresh() // the figure has another width
 }
