@@ -10,7 +10,6 @@ import (
 	"strings"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/lang"
 	"github.com/BurntSushi/toml"
 
 	"skep/app/disk"
@@ -153,9 +152,8 @@ func textsOf(v any) (all []string) {
 func (p *Preferences) Speak() {
 	if p.Language != "" && os.Getenv(locale.Variable) == "" {
 		_ = os.Setenv(locale.Variable, p.Language) // fails for a name with = or NUL only
-		_ = os.Setenv("LANGUAGE", p.Language)
-		_ = lang.AddTranslationsForLocale([]byte("{}"), "en") // looks at the environment again
 	}
+	speakToolkit()
 	if _, chosen := p.read[keyUnits]; !chosen {
 		p.Units = locale.Current().Units
 	}
