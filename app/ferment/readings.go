@@ -132,7 +132,11 @@ func (r *readingRow) set(i int, is design.Reading, p *measured.Point) {
 	if is.What == measured.Pitched {
 		value = words.T("yeast pitched")
 	}
-	r.value.SetText(ui.FirstUpper(value))
+	short := words.T("{name}: {value}", readingName(is.What), r.p.valueText(is))
+	if is.What == measured.Pitched {
+		short = ""
+	}
+	r.value.SetTexts(ui.FirstUpper(value), ui.FirstUpper(short))
 	r.change.Name = words.T("change the reading of {when}", when)
 	r.out.Name = words.T("take out the reading of {when}", when)
 	r.out.Hint = r.out.Name

@@ -76,7 +76,7 @@ type WayCard struct {
 	ground *canvas.Rectangle
 	ring   *canvas.Circle
 	number *canvas.Text
-	lines  [2 * cardLines]*canvas.Text
+	lines  [titleLines + detailLines]*canvas.Text
 	button *useButton
 }
 
@@ -87,7 +87,7 @@ var (
 
 const (
 	cardPad   = 10
-	cardLines = 2 // at most, of the title and of the detail
+	titleLines, detailLines = 3, 4 // at most
 	cardGapIn = 3 // between them
 	cardRing  = 8.5
 )
@@ -154,7 +154,7 @@ func (w *WayCard) broken(width float32) (title, detail []string) {
 	if w.card.use() != "" {
 		titled -= w.buttonWidth() + 2
 	}
-	return wrap(w.card.title(), max(titled, 20), cardLines, bold), wrap(w.card.Detail, max(room, 20), cardLines, quiet)
+	return wrap(w.card.title(), max(titled, 20), titleLines, bold), wrap(w.card.Detail, max(room, 20), detailLines, quiet)
 }
 
 func (w *WayCard) bold() bool { return w.card.Kind == WayThere || w.card.Kind == Unreachable }
@@ -247,12 +247,12 @@ func (r *cardRenderer) Layout(s fyne.Size) {
 		l.Resize(l.MinSize())
 		y += lineHeight(size)
 	}
-	for k := range cardLines {
+	for k := range titleLines {
 		set(k, title, k, look.TextSize, w.bold(), ink)
 	}
 	y += cardGapIn
-	for k := range cardLines {
-		set(cardLines+k, detail, k, look.CaptionSize, false, c.Quiet)
+	for k := range detailLines {
+		set(titleLines+k, detail, k, look.CaptionSize, false, c.Quiet)
 	}
 	numbered := w.card.Number > 0
 	show(w.ring, numbered)

@@ -148,10 +148,22 @@ func (w *wishRenderer) Layout(s fyne.Size) {
 		x := float32(at) * (cell + wishGap)
 		w.names[i].Move(fyne.NewPos(x, y))
 		w.names[i].Resize(fyne.NewSize(cell, wishName))
+		w.fitName(i, cell)
 		b.Move(fyne.NewPos(x, y+wishName))
 		b.Resize(fyne.NewSize(cell, look.Control))
 	}
 	w.r.layNote()
+}
+
+// fitName sets a box's name smaller where the box is narrower.
+func (w *wishRenderer) fitName(i int, width float32) {
+	const least = 0.75
+	n := w.names[i]
+	n.TextSize = look.CaptionSize
+	if need := fyne.MeasureText(n.Text, n.TextSize, n.TextStyle).Width; need > width && need > 0 {
+		n.TextSize *= max(width/need, least)
+	}
+	n.Refresh()
 }
 
 // layNote puts the note beside the title, shortened to the room there.
@@ -179,6 +191,7 @@ func (w *wishRenderer) Refresh() {
 	write(w.r.title, words.T("I want"), c.Quiet, false, look.TextSize)
 	for i, b := range w.r.boxes {
 		write(w.names[i], nameOf(b.key), c.Quiet, false, look.CaptionSize)
+		w.fitName(i, max(b.Size().Width, 1))
 		b.style()
 	}
 	w.r.layNote()

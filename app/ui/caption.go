@@ -2,6 +2,7 @@ package ui
 
 import (
 	"image/color"
+	"strings"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
@@ -118,23 +119,50 @@ func (r *captionRenderer) Layout(size fyne.Size) {
 	r.fit(size.Width)
 }
 
-// fit cuts the text to the room there is.
+// smaller are the shares of its size at which a text that has too little room is
+// tried before anything of it is left out, and least what is still read.
+var smaller = []float32{1, 0.92, 0.85, 0.8}
+
+const least = 10
+
+// fit sets the text into the room there is: smaller, then shorter, and cut only where
+// neither helps.
 func (r *captionRenderer) fit(width float32) {
-	text := r.c.Text
-	if r.c.Yields && width > 0 && r.c.Short != "" && fyne.MeasureText(text, r.c.TextSize, r.style()).Width > width+0.5 {
-		text = r.c.Short
+	text, size := r.c.Text, r.c.TextSize
+	fits := func(text string, size float32) bool {
+		return fyne.MeasureText(text, size, r.style()).Width <= width+0.5
 	}
-	if r.c.Yields && width > 0 {
-		runes := []rune(text)
-		for len(runes) > 1 && fyne.MeasureText(text, r.c.TextSize, r.style()).Width > width+0.5 {
-			runes = runes[:len(runes)-1]
-			text = string(runes) + "…"
-		}
+	if r.c.Yields && width > 0 && !fits(text, size) {
+		text, size = r.fitting(fits)
 	}
-	if r.text.Text != text {
-		r.text.Text = text
+	if r.text.Text != text || r.text.TextSize != size {
+		r.text.Text, r.text.TextSize = text, size
 		r.text.Refresh()
 	}
+}
+
+// fitting is the text, and its size, for too little room.
+func (r *captionRenderer) fitting(fits func(string, float32) bool) (string, float32) {
+	small := r.c.TextSize
+	for _, text := range []string{r.c.Text, r.c.Short} {
+		for _, share := range smaller {
+			if size := r.c.TextSize * share; text != "" && size >= least {
+				if small = min(small, size); fits(text, size) {
+					return text, size
+				}
+			}
+		}
+	}
+	text := r.c.Text
+	if r.c.Short != "" {
+		text = r.c.Short
+	}
+	runes := []rune(text)
+	for len(runes) > 1 && !fits(text, small) {
+		runes = runes[:len(runes)-1]
+		text = strings.TrimRight(string(runes), " ,;:") + "…"
+	}
+	return text, small
 }
 
 func (r *captionRenderer) MinSize() fyne.Size {
@@ -146,11 +174,10 @@ func (r *captionRenderer) MinSize() fyne.Size {
 }
 
 func (r *captionRenderer) Refresh() {
-	r.text.TextSize = r.c.TextSize
 	r.text.TextStyle = r.style()
 	r.text.Alignment = r.c.Align
 	r.text.Color = r.c.Ink.of(PaletteOf(r.c.Theme()))
-	r.text.Text = r.c.Text
+	r.text.Text, r.text.TextSize = r.c.Text, r.c.TextSize
 	r.fit(r.c.Size().Width)
 	r.text.Refresh()
 }

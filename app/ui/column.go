@@ -178,7 +178,7 @@ func (f *Flow) Lay(x, y, width float32) float32 {
 // Grid is a small table: a name at the left, figures at the right.
 type Grid struct {
 	Columns int       // with the name
-	Shares  []float32 // of the width, by column; nil: the name 0.28, the rest even
+	Shares  []float32 // of the width, by column; nil: the first as its texts need, the rest even
 	cells   []*Caption
 	n       int
 }
@@ -223,8 +223,20 @@ func (g *Grid) Objects() []fyne.CanvasObject {
 
 const gridRow = 20
 
+// nameShare is the share of the width that the first column's texts need, within
+// bounds that leave the numbers their room.
+func (g *Grid) nameShare(width float32) float32 {
+	need := float32(0)
+	for i, c := range g.cells[:g.n] {
+		if i%g.Columns == 0 {
+			need = max(need, fyne.MeasureText(c.Text, c.TextSize, fyne.TextStyle{}).Width+8)
+		}
+	}
+	return min(max(need/width, 0.24), 0.4)
+}
+
 func (g *Grid) Lay(x, y, width float32) float32 {
-	const name = float32(0.28)
+	name := g.nameShare(width)
 	at := float32(0)
 	for i, c := range g.cells[:g.n] {
 		k := i % g.Columns

@@ -99,10 +99,12 @@ func (t *strainTable) update(d *design.Design) {
 	mashed := t.y.host.Conditioned().Design.Mash.Rest // as measured, where it was
 	rest := words.T("mash rest {temperature}", t.y.host.Say().Format(quantity.Temperature, mashed[t.y.host.Rest(d)].TemperatureC))
 	note := words.T("{rest}: middle, difference from the brew's own (in brackets: none to be sure of), and 10 to 90 %", rest)
+	short := words.T("{rest}: middle, difference, 10 to 90 %", rest)
 	if more := len(d.Yeast) - n; more > 0 {
 		note = words.N("{count} more in the file, not shown: drop one to see it", "{count} more in the file, not shown: drop one to see it", more)
+		short = ""
 	}
-	t.note.SetText(note)
+	t.note.SetTexts(note, short)
 	t.add.SetOff(n >= mostStrains)
 	t.empty.Hidden = n >= mostStrains
 	t.hint.Hidden = t.empty.Hidden
