@@ -125,7 +125,7 @@ func TestWalk(t *testing.T) {
 		}
 	}
 	for name, open := range map[string]func(){
-		"menu": w.menu, "preferences": w.showPreferences, "help": w.showHelp, "print": w.brew.Print, "new": w.askNew,
+		"menu": w.menu, "preferences": w.showPreferences, "help": w.showHelp, "print": w.brew.Print, "new": w.AskNew,
 		"yeasts of the lever": w.taste.Levers.ChooseYeast, "calculations": func() { calculations.Open(w.bench) }, "brew day": w.startDay,
 	} {
 		w.goTo(0)
