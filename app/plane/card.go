@@ -86,10 +86,10 @@ var (
 )
 
 const (
-	cardPad   = 10
+	cardPad                 = 10
 	titleLines, detailLines = 3, 4 // at most
-	cardGapIn = 3 // between them
-	cardRing  = 8.5
+	cardGapIn               = 3    // between them
+	cardRing                = 8.5
 )
 
 // newWayCard makes a card.
