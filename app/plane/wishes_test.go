@@ -183,8 +183,8 @@ func TestLongCard(t *testing.T) {
 			t.Errorf("%q runs out of the card", l.Text)
 		}
 	}
-	if !strings.HasSuffix(c.lines[1].Text, "…") {
-		t.Errorf("%q hides that there is more", c.lines[1].Text)
+	if !strings.HasSuffix(c.lines[titleLines-1].Text, "…") {
+		t.Errorf("%q hides that there is more", c.lines[titleLines-1].Text)
 	}
 	c.MouseIn(nil)
 	if !strings.Contains(hints.last(), strings.TrimSpace(long)) {
