@@ -3,6 +3,7 @@ package command
 import (
 	"fmt"
 	"io/fs"
+	"maps"
 	"math/rand/v2"
 	"regexp"
 	"strings"
@@ -16,6 +17,7 @@ import (
 	"skep/calc/design"
 	"skep/calc/design/file"
 	"skep/calc/message"
+	"skep/calc/reckon"
 )
 
 // wrongFiles are files that a person may bring: broken TOML, each key with what it can't
@@ -131,4 +133,64 @@ func TestCheckSpeaksEveryLanguage(t *testing.T) {
 		t.Errorf("%d files and %d texts: the corpus is not there", files, len(said))
 	}
 	t.Logf("%d files, %d texts", files, len(said))
+}
+
+// So does a calculation that refuses: in the pseudo-language no plain English stands
+// in it but names, keys, words and what was typed.
+func TestReckonSpeaksEveryLanguage(t *testing.T) {
+	t.Parallel()
+	pseudo := words.Find([]language.Tag{words.Pseudo})
+	plain := regexp.MustCompile(`[A-Za-z_]{2,}`)
+	known := map[string]bool{"zzz": true, "nan": true}
+	for _, c := range reckon.List() {
+		for _, part := range plain.FindAllString(c.Name, -1) {
+			known[part] = true
+		}
+		for _, f := range c.In {
+			known[f.Key] = true
+			for _, w := range f.Words {
+				for _, part := range plain.FindAllString(w, -1) {
+					known[part] = true
+				}
+			}
+		}
+	}
+	refused := 0
+	ask := func(name string, in map[string]string) {
+		_, err := reckon.Do(name, in)
+		if err == nil {
+			return
+		}
+		refused++
+		text := message.OfError(err).In(pseudo.Translate, nil)
+		for _, w := range plain.FindAllString(text, -1) {
+			if !known[w] {
+				t.Errorf("%s %v: %q is plain in %q", name, in, w, text)
+			}
+		}
+	}
+	ask("zzz", nil)
+	for _, c := range reckon.List() {
+		least, most := map[string]string{}, map[string]string{}
+		for _, f := range c.In {
+			least[f.Key], most[f.Key] = fmt.Sprint(f.Min), fmt.Sprint(f.Max)
+			if len(f.Words) > 0 {
+				least[f.Key], most[f.Key] = f.Words[0], f.Words[len(f.Words)-1]
+			}
+		}
+		ask(c.Name, nil)
+		ask(c.Name, map[string]string{"zzz": "1"})
+		for _, f := range c.In {
+			for _, odd := range []string{"zzz", "1,5", "-999999", "999999", "nan", least[f.Key], most[f.Key]} {
+				for _, base := range []map[string]string{least, most} {
+					in := maps.Clone(base)
+					in[f.Key] = odd
+					ask(c.Name, in)
+				}
+			}
+		}
+	}
+	if refused < 300 {
+		t.Errorf("only %d refusals", refused)
+	}
 }
