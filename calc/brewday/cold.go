@@ -70,6 +70,7 @@ func (b *brew) pitching() (Step, bool) {
 	default:
 		s.do("Pitch cultures for {cells} billion cells; each loses {share} a day from its date", of(quantity.Cells, b.cells()), percent(liquidLossPctPerDay))
 	}
+	s.Goes[0].Place = len(s.Do) - 1 // the yeast comes last: the gravity is read, and air is in
 	s.blank("pitched: day, time", "pitched", quantity.Moment, quantity.Quantity{})
 	b.infant(&s, design.MomentPitching)
 	if g := b.d.Batch.NutrientG; g > 0 {

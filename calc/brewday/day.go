@@ -97,6 +97,7 @@ type Entry struct {
 	Name   message.Message
 	Amount quantity.Quantity
 	Gives  quantity.Quantity // what it adds to the beer (bitterness of a hop); None: nothing to say
+	Place  int               // it goes in before Do of this index
 }
 
 // Number is one number of a step.

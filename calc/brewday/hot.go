@@ -38,7 +38,7 @@ func (b *brew) boil() (Step, bool) {
 	for i, e := range s.Events {
 		s.Events[i].Timer = "boil"
 		if e.Path != "" {
-			s.Goes = append(s.Goes, Entry{e.Path, e.What, e.Amount, e.Gives})
+			s.Goes = append(s.Goes, Entry{Path: e.Path, Name: e.What, Amount: e.Amount, Gives: e.Gives})
 		}
 	}
 	if b.d.Boil.Minutes > 0 {
@@ -126,7 +126,7 @@ func (b *brew) whirlpool() (Step, bool) {
 	s := Step{Key: Whirlpool, Title: message.New("Whirlpool and stand"), Why: message.New("Hops and break settle to a cone; bitterness still forms.")}
 	for i, ibu := range b.hops().ByCharge() {
 		if hop := b.d.Hop[i]; hop.When == design.HopWhirlpool && hop.MassG > 0 {
-			s.Goes = append(s.Goes, Entry{path("hop", i), message.Plain(hop.Name), grams(hop.MassG), band(quantity.Bitterness, calc.Band(ibu))})
+			s.Goes = append(s.Goes, Entry{Path: path("hop", i), Name: message.Plain(hop.Name), Amount: grams(hop.MassG), Gives: band(quantity.Bitterness, calc.Band(ibu))})
 		}
 	}
 	for i, h := range b.d.Honey {

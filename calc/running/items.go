@@ -63,11 +63,6 @@ func Items(s *brewday.Step) []Item {
 	for _, e := range s.Events {
 		said[e.Path] = true
 	}
-	for _, g := range s.Goes {
-		if !said[g.Path] {
-			add(Add, g.Path, Item{Text: message.New("{name}", g.Name), Amount: g.Amount})
-		}
-	}
 	measure := func(n int) {
 		for i := range s.Blanks {
 			if b := &s.Blanks[i]; b.Place == n && b.What != "" && b.Kind != quantity.Moment {
@@ -75,6 +70,14 @@ func Items(s *brewday.Step) []Item {
 			}
 		}
 	}
+	goesIn := func(n int) {
+		for _, g := range s.Goes {
+			if g.Place == n && !said[g.Path] {
+				add(Add, g.Path, Item{Text: message.New("{name}", g.Name), Amount: g.Amount})
+			}
+		}
+	}
+	goesIn(0)
 	for n := 0; n <= len(s.Do); n++ {
 		if n < len(s.Do) {
 			measure(n)
@@ -97,6 +100,9 @@ func Items(s *brewday.Step) []Item {
 					add(Stop, "stop."+t.ID, Item{Text: t.Name, Timer: t})
 				}
 			}
+		}
+		if n > 0 {
+			goesIn(n) // after what was measured and timed before it
 		}
 		if n < len(s.Do) {
 			add(Tick, "do."+strconv.Itoa(n), Item{Text: s.Do[n]})

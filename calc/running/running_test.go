@@ -328,6 +328,19 @@ func TestMeasuredWhenTheClocksHaveRun(t *testing.T) {
 	if !started || items[len(items)-1].Kind != running.Measure {
 		t.Errorf("the boil is %+v", items)
 	}
+	// The yeast goes in when the gravity is read and the wort has its air.
+	last := running.Add
+	for _, i := range running.Items(step(t, &day, brewday.Pitching)) {
+		if (i.Kind == running.Measure || i.Kind == running.Start) && last != running.Add {
+			t.Errorf("%s comes when the yeast is in", i.ID)
+		}
+		if i.Kind == running.Add {
+			last = running.Tick
+		}
+	}
+	if last == running.Add {
+		t.Error("no yeast goes in")
+	}
 }
 
 func count(items []running.Item, k running.Kind) (n int) {
