@@ -82,3 +82,30 @@ func ms(since time.Time) float64 { return float64(time.Since(since).Microseconds
 func share(sorted []float64, of float64) float64 {
 	return sorted[min(len(sorted)-1, int(float64(len(sorted))*of))]
 }
+
+// A second rest gives the lever a line of words more: it and those below it make room at
+// once, so that no rail strikes through them; with one rest the room goes again.
+func TestASecondRestMakesRoomForItsWords(t *testing.T) {
+	s := tasteStage(t)
+	room := func(when string) {
+		t.Helper()
+		l := s.taste.Levers
+		if h, needs := l.Rest.Size().Height, l.Rest.MinSize().Height; h < needs {
+			t.Errorf("%s the lever of the rest has %g of the %g points that it needs", when, h, needs)
+		}
+		if end, next := ui.Position(l.Rest).Y+l.Rest.Size().Height, ui.Position(l.Minutes).Y; end > next {
+			t.Errorf("%s the lever of the rest ends at %g, the next begins at %g", when, end, next)
+		}
+	}
+	room("at first")
+	ui.Change(s, "a rest more", func(d *design.Design) { d.Mash.Rest = append(d.Mash.Rest, design.Rest{TemperatureC: 70, Minutes: 20}) })
+	room("with two rests, at once,")
+	s.Settle()
+	room("with two rests")
+	high := s.taste.Levers.Rest.Size().Height
+	s.Undo()
+	s.Settle()
+	if now := s.taste.Levers.Rest.Size().Height; now >= high {
+		t.Errorf("with one rest again it keeps %g points", now)
+	}
+}
