@@ -7,7 +7,6 @@ import (
 	"skep/app/words"
 	"skep/calc"
 	"skep/calc/message"
-	"skep/calc/packaging"
 	"skep/calc/quantity"
 	"skep/calc/taste"
 )
@@ -121,7 +120,7 @@ func (s *session) table(p calc.Prediction) {
 	}
 	tenth(words.T("in the bottle"), p.BottleVolumes, words.T("volumes of CO2"))
 	tenth(words.T("may still fall by"), p.BottleHeadroomPoints, words.T("points, then the bottle holds what it is made for"))
-	s.row("  "+words.T("equal readings"), "", s.number(quantity.None, packaging.WholeDays(p.EqualReadingsDays), 0), "", words.T("days apart or more"))
+	s.row("  "+words.T("equal readings"), "", s.number(quantity.None, p.EqualReadingsDays, 0), "", words.T("days apart or more"))
 	tenth(words.T("they can have missed"), p.BottleVolumesWorst, words.T("volumes of CO2 at most, all told"))
 	if p.BottleVolumesHoneyUnfermented > 0 {
 		tenth(words.T("with the honey still in"), p.BottleVolumesHoneyUnfermented, words.T("volumes of CO2: never by the calendar"))

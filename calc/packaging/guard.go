@@ -27,7 +27,8 @@ type Guard struct {
 	HeadroomPoints float64
 	// Slowest is what sets the gap.
 	Slowest Tail
-	// EqualReadingsDays is how far apart two equal readings must lie.
+	// EqualReadingsDays is how far apart two equal readings must lie: whole days, as
+	// they are said everywhere.
 	EqualReadingsDays float64
 	// WorstVolumes is what such readings can have missed, in the bottle.
 	WorstVolumes float64
@@ -62,7 +63,7 @@ func New(p Plan) Guard {
 		g.HeadroomPoints = kegHeadroomPoints
 	}
 	g.Slowest = slowest(p.Tails, g.HeadroomPoints)
-	g.EqualReadingsDays = GapDays(p.MarkPoints, g.Slowest.HalfLifeDays, g.HeadroomPoints)
+	g.EqualReadingsDays = WholeDays(GapDays(p.MarkPoints, g.Slowest.HalfLifeDays, g.HeadroomPoints))
 	g.WorstVolumes = p.PlannedVolumes + VolumesPerPoint*g.missed(g.EqualReadingsDays)
 	if p.HoneyUnfermentedGPL > 0 {
 		g.HoneyUnfermentedVolumes = p.PlannedVolumes + carbonation.VolumesFromExtract(p.HoneyUnfermentedGPL)

@@ -114,7 +114,7 @@ func (g *Guard) read(readings []Reading, expected Band, forced *Forced) Judgemen
 	tails := append([]Tail{TailOf(Ordinary)}, g.Tails...)
 	if forced != nil {
 		tails = forced.untold(tails)
-		j.NeedDays = GapDays(g.MarkPoints, slowest(tails, g.HeadroomPoints).HalfLifeDays, g.HeadroomPoints)
+		j.NeedDays = WholeDays(GapDays(g.MarkPoints, slowest(tails, g.HeadroomPoints).HalfLifeDays, g.HeadroomPoints))
 		expected = Band{forced.EndSG - ForcedSDPoints/1000, forced.EndSG + ForcedSDPoints/1000}
 	}
 	s := stretch{readings, warm}

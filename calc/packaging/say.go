@@ -12,8 +12,8 @@ func volumes(v float64) quantity.Quantity { return quantity.Of(quantity.CO2Volum
 // WholeDays are days as a person counts them, rounded up.
 func WholeDays(days float64) float64 { return math.Ceil(days - 1e-9) }
 
-// Gap is the days between equal readings, as they are said everywhere: whole.
-func (g *Guard) Gap() quantity.Quantity { return quantity.Number(int(WholeDays(g.EqualReadingsDays))) }
+// Gap is the days between equal readings.
+func (g *Guard) Gap() quantity.Quantity { return quantity.Number(int(g.EqualReadingsDays)) }
 
 // Say is an alarm in words, with what can be done about it.
 func (g *Guard) Say(a Alarm) message.Message {
