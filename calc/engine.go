@@ -205,9 +205,6 @@ func (e *Engine) Frame(d design.Design, rest int, temperaturesC []float64) (Pred
 // FrameBeside is [Engine.Frame] and [Engine.Difference] from another beer, nil for
 // none.
 func (e *Engine) FrameBeside(d design.Design, rest int, temperaturesC []float64, other *Drawn) (p Prediction, c Curves, more Difference, err error) {
-	if rest < 0 || rest >= len(d.Mash.Rest) {
-		return p, c, more, message.Fault("mash.rest.%d is not there: the design has %d", rest, len(d.Mash.Rest))
-	}
 	b, err := e.ready(d, 0)
 	if err != nil {
 		return p, c, more, err
@@ -231,6 +228,9 @@ func (e *Engine) FrameBeside(d design.Design, rest int, temperaturesC []float64,
 
 // about is the curves of a brew that is ready, about one of its rests.
 func (e *Engine) about(b *Brew, rest int, temperaturesC []float64) (Curves, error) {
+	if rest < 0 || rest >= len(b.d.Mash.Rest) {
+		return Curves{}, message.Fault("mash.rest.%d is not there: the design has %d", rest, len(b.d.Mash.Rest))
+	}
 	if rest > 0 { // the mash is tabulated over another rest
 		var err error
 		if b, err = e.prepare(b.d, &b.plan, b.yeast, rest); err != nil {
@@ -246,9 +246,6 @@ func (e *Engine) about(b *Brew, rest int, temperaturesC []float64) (Curves, erro
 // what a window shows while a lever is dragged of another state kept beside the
 // design. Of the prediction it has what [Engine.PredictBeer] says.
 func (e *Engine) FrameBeer(d design.Design, rest int, temperaturesC []float64) (Prediction, Curves, *Drawn, error) {
-	if rest < 0 || rest >= len(d.Mash.Rest) {
-		return Prediction{}, Curves{}, nil, message.Fault("mash.rest.%d is not there: the design has %d", rest, len(d.Mash.Rest))
-	}
 	b, err := e.ready(d, 0)
 	if err != nil {
 		return Prediction{}, Curves{}, nil, err
