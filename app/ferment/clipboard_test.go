@@ -3,6 +3,7 @@ package ferment
 import (
 	"strings"
 	"testing"
+	"time"
 
 	"fyne.io/fyne/v2"
 )
@@ -22,8 +23,10 @@ func TestAnythingMayLieOnTheClipboard(t *testing.T) {
 	} {
 		s.ferment.entry.remark("")
 		fyne.CurrentApp().Clipboard().SetContent(text)
+		began := time.Now()
 		s.ferment.pasteCSV()
 		s.Settle()
+		t.Logf("%s: %v", what, time.Since(began))
 		if !s.Design().Equal(before) {
 			t.Errorf("%s was taken into the design", what)
 		}

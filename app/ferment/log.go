@@ -4,6 +4,7 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
+	"unicode/utf8"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -158,7 +159,7 @@ func (d *logDialog) fill(a logAnswer) {
 		if name == "" {
 			name = words.T("column {n}", i+1)
 		}
-		first, sample := widget.NewLabel(name), widget.NewLabel(c.Sample)
+		first, sample := widget.NewLabel(beginning(name)), widget.NewLabel(beginning(c.Sample))
 		first.Truncation, sample.Truncation = fyne.TextTruncateEllipsis, fyne.TextTruncateEllipsis
 		kind := ui.NewSelect(names, nil)
 		kind.SetSelectedIndex(max(slices.Index(kinds, c.Kind), 0))
@@ -202,6 +203,19 @@ func (d *logDialog) fill(a logAnswer) {
 	} else {
 		d.take.Enable()
 	}
+}
+
+// beginning is as much of a cell as can be seen: the toolkit would measure a megabyte.
+func beginning(text string) string {
+	const most = 80
+	for i, n := 0, 0; i < len(text); n++ {
+		if n == most {
+			return text[:i] + "…"
+		}
+		_, size := utf8.DecodeRuneInString(text[i:])
+		i += size
+	}
+	return text
 }
 
 func sentences(in []string) []string {
