@@ -173,7 +173,7 @@ func TestTheWindowShowsTheEnginesNumbers(t *testing.T) {
 		t.Fatal(err)
 	}
 	for o, band := range p.Four() {
-		k := ui.OutcomeKind(calc.Outcome(o))
+		k := calc.Outcome(o).Kind()
 		text := s.taste.Pictures[o].Value.Text
 		for _, v := range []float64{band.Low, band.Mid, band.High} {
 			if !strings.Contains(text, s.Say().Number(k, v)) {

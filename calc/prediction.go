@@ -5,6 +5,7 @@ package calc
 
 import (
 	"skep/calc/message"
+	"skep/calc/quantity"
 	"skep/calc/stress"
 	"skep/calc/sugar"
 )
@@ -101,6 +102,17 @@ const (
 	Body                        // 0 to 100
 	Outcomes                    // how many there are
 )
+
+// Kind is what it is measured in.
+func (o Outcome) Kind() quantity.Kind {
+	switch o {
+	case FinalGravity:
+		return quantity.Gravity
+	case Strength:
+		return quantity.Strength
+	}
+	return quantity.Index
+}
 
 // Four are the four outcomes of a prediction.
 func (p *Prediction) Four() [Outcomes]Band {

@@ -3,7 +3,6 @@ package ui
 import (
 	"skep/app/words"
 	"skep/calc"
-	"skep/calc/quantity"
 )
 
 // OutcomeName is what a picture shows.
@@ -17,15 +16,4 @@ func OutcomeName(o calc.Outcome) string {
 		return words.T("dryness")
 	}
 	return words.T("body")
-}
-
-// OutcomeKind is what it is measured in.
-func OutcomeKind(o calc.Outcome) quantity.Kind {
-	switch o {
-	case calc.FinalGravity:
-		return quantity.Gravity
-	case calc.Strength:
-		return quantity.Strength
-	}
-	return quantity.Index
 }

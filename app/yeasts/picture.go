@@ -8,7 +8,6 @@ import (
 
 	"skep/app/look"
 	"skep/app/restpicture"
-	"skep/app/ui"
 	"skep/app/words"
 	"skep/calc"
 	"skep/calc/quantity"
@@ -47,7 +46,7 @@ func (p *strainPicture) say() {
 		p.Value.SetText("")
 		return
 	}
-	say, k := p.y.host.Say(), ui.OutcomeKind(p.Outcome)
+	say, k := p.y.host.Say(), p.Outcome.Kind()
 	if !math.IsNaN(p.under) {
 		if v, ok := bandAt(s.curves, p.Outcome, p.under); ok {
 			p.Value.SetText(words.T("at {temperature}  {value}", say.Format(quantity.Temperature, p.under), say.Number(k, v.Mid)))

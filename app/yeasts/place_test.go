@@ -356,7 +356,7 @@ func TestPointingAtALine(t *testing.T) {
 		if s.yeasts.lit() != i {
 			t.Errorf("at the line of %s: lit %d", s.yeasts.Shown[i].Yeast.Name, s.yeasts.lit())
 		}
-		if want := s.Say().Number(ui.OutcomeKind(calc.FinalGravity), v.Mid); !strings.Contains(p.Value.Text, want) || !strings.Contains(p.Value.Text, "62.0") {
+		if want := s.Say().Number(calc.FinalGravity.Kind(), v.Mid); !strings.Contains(p.Value.Text, want) || !strings.Contains(p.Value.Text, "62.0") {
 			t.Errorf("%q, want %s at 62.0", p.Value.Text, want)
 		}
 	}

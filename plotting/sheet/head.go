@@ -21,10 +21,6 @@ func pictureTitle(o calc.Outcome) message.Message {
 	return message.New("Body")
 }
 
-var pictureKinds = [calc.Outcomes]quantity.Kind{
-	calc.FinalGravity: quantity.Gravity, calc.Strength: quantity.Strength, calc.Dryness: quantity.Index, calc.Body: quantity.Index,
-}
-
 // head draws title, target, pictures and shopping list across the page and
 // gives the y below them. With draw false it only measures.
 func (s setter) head(x, y, wide float64, draw bool) float64 {
@@ -122,7 +118,7 @@ func (s setter) pictures(x, y float64, draw bool) float64 {
 		}
 		units := plotting.Units{Temperature: s.c.Format.Axis(quantity.Temperature)}
 		for o := range calc.Outcomes {
-			units.Outcome[o] = s.c.Format.Axis(pictureKinds[o])
+			units.Outcome[o] = s.c.Format.Axis(o.Kind())
 		}
 		set := plotting.Four(lines, s.c.Design.Mash.Rest[0].TemperatureC, s.c.Ranges, units)
 		page := plotting.OnPDF(s.doc)
