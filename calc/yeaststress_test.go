@@ -47,7 +47,7 @@ func TestYeastStress(t *testing.T) {
 			t.Errorf("%s: %+v", what, p.YeastStress)
 			continue
 		}
-		if !strings.Contains(message.Join(p.Warnings, "\n"), "in 100") {
+		if !strings.Contains(message.InEnglish(p.Warnings, "\n"), "in 100") {
 			t.Errorf("%s: no warning among %q", what, p.Warnings)
 		}
 		if !(p.FinalGravitySG.High > plain.FinalGravitySG.High+0.002) {
@@ -72,7 +72,7 @@ func TestBeyondAnyYeast(t *testing.T) {
 		t.Errorf("a strain for 11 %% makes %+v", p.StrengthPct)
 	}
 	s := p.YeastStress[0]
-	if s.Value < 12 || !strings.Contains(message.Join(p.Warnings, "\n"), "stops early") {
+	if s.Value < 12 || !strings.Contains(message.InEnglish(p.Warnings, "\n"), "stops early") {
 		t.Errorf("%+v, warnings %q", p.YeastStress, p.Warnings)
 	}
 	// The course ends where the prediction does.
@@ -102,7 +102,7 @@ func TestNutrientEndsItsOwnWarning(t *testing.T) {
 		return 0, false
 	}
 	p := stressed(t, much)
-	if _, ok := find(p); !ok || !strings.Contains(message.Join(p.Warnings, "\n"), "nutrient") {
+	if _, ok := find(p); !ok || !strings.Contains(message.InEnglish(p.Warnings, "\n"), "nutrient") {
 		t.Fatalf("stress %+v, warnings %q", p.YeastStress, p.Warnings)
 	}
 	q := stressed(t, func(d *design.Design) { much(d); d.Batch.NutrientG = 15 })

@@ -79,7 +79,7 @@ func events(c *calc.Course, d design.Design) map[int][]message.Message {
 func inEnglish(at map[int][]message.Message) map[int]string {
 	out := map[int]string{}
 	for k, list := range at {
-		out[k] = message.Join(list, ", ")
+		out[k] = message.InEnglish(list, ", ")
 	}
 	return out
 }

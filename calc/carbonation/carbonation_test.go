@@ -166,7 +166,7 @@ func TestBottleWarnings(t *testing.T) {
 		p := midsummer()
 		c.change(&p)
 		b := carbonation.Bottle(p)
-		all := message.Join(b.Warnings, "\n")
+		all := message.InEnglish(b.Warnings, "\n")
 		if (c.says == "") != (all == "") || !strings.Contains(all, c.says) {
 			t.Errorf("%s: warnings %q, want %q", c.name, all, c.says)
 		}

@@ -342,7 +342,7 @@ func TestStuckEnds(t *testing.T) {
 	if len(c.Hours) != longestHours+1 {
 		t.Errorf("%d hours", len(c.Hours))
 	}
-	if len(c.Warnings) == 0 || !strings.Contains(message.Join(c.Warnings, " "), "not finished") {
+	if len(c.Warnings) == 0 || !strings.Contains(message.InEnglish(c.Warnings, " "), "not finished") {
 		t.Errorf("warnings %q", c.Warnings)
 	}
 	if why := sound(&c); why != "" {

@@ -415,7 +415,7 @@ func TestBadInput(t *testing.T) {
 	for _, c := range warns {
 		r := run(t, c.in)
 		sound(t, r)
-		if !strings.Contains(message.Join(r.Warnings, "\n"), c.says) {
+		if !strings.Contains(message.InEnglish(r.Warnings, "\n"), c.says) {
 			t.Errorf("%s: warnings %q do not say %q", c.name, r.Warnings, c.says)
 		}
 	}

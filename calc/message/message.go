@@ -190,8 +190,8 @@ func (m Message) In(translate func(Message) string, show func(any) string) strin
 	return b.String()
 }
 
-// Join is some messages in English and metric units.
-func Join(list []Message, between string) string {
+// InEnglish is some messages in English and metric units.
+func InEnglish(list []Message, between string) string {
 	lines := make([]string, len(list))
 	for i, m := range list {
 		lines[i] = m.String()

@@ -248,7 +248,7 @@ func TestThePriceNamesWhatIsLeftOver(t *testing.T) {
 	t.Parallel()
 	of := func(left *float64) string {
 		w := Way{HoneyLeftKg: left}
-		return message.Join(w.Price(calc.Prediction{}), "; ")
+		return message.InEnglish(w.Price(calc.Prediction{}), "; ")
 	}
 	if got := of(ptr(0.15)); got != "150 g of honey left over" {
 		t.Errorf("%q", got)

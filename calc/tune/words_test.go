@@ -26,7 +26,7 @@ func TestSummary(t *testing.T) {
 		{Way{Parts: []Part{{Lever: lever.Yeast, From: 76, To: 76}}}, "another yeast of the same attenuation"},
 		{Way{Parts: []Part{{Lever: lever.Honey, From: 0.5, To: 0}}}, "no honey"},
 	} {
-		if got := message.Join(c.way.Summary(), ", "); got != c.want {
+		if got := message.InEnglish(c.way.Summary(), ", "); got != c.want {
 			t.Errorf("%q, want %q", got, c.want)
 		}
 	}
