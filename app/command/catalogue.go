@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"skep/app/command/document"
+	"skep/app/command/helptext"
 	"skep/app/words"
 	"skep/assets"
 	"skep/calc/design"
@@ -17,8 +18,8 @@ type catalogueCommand struct {
 	JSON bool `name:"json" help:"Print one JSON object instead of the lists."`
 }
 
-func (catalogueCommand) detail(say speaker) string {
-	return worked(say(message.New("What is on your own shelf, and trade families and public varieties, with the figures that a design needs, and where each is from. A figure on your own packet is always better.")), `skep catalogue`)
+func (catalogueCommand) Detail(say helptext.Speaker) string {
+	return helptext.Worked(say(message.New("What is on your own shelf, and trade families and public varieties, with the figures that a design needs, and where each is from. A figure on your own packet is always better.")), `skep catalogue`)
 }
 
 func (c *catalogueCommand) Run(s *session) error {
@@ -72,7 +73,7 @@ func (c *catalogueCommand) Run(s *session) error {
 		if i > 0 {
 			s.printf("\n")
 		}
-		s.grid(append([][]string{g.head}, g.rows...))
+		s.printf("%s", helptext.Grid(append([][]string{g.head}, g.rows...)))
 		for _, source := range g.sources {
 			s.line("  source of {names}: {source}", g.whose(source), source)
 		}

@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"skep/app/command/document"
+	"skep/app/command/helptext"
 	"skep/calc"
 	"skep/calc/design"
 	designfile "skep/calc/design/file"
@@ -15,8 +16,8 @@ type checkCommand struct {
 	JSON bool   `name:"json" help:"Print one JSON object instead of lines."`
 }
 
-func (checkCommand) detail(say speaker) string {
-	return worked(say(message.New("Prints one line for each finding, FILE:LINE: message. Exit 0 when the design is clean or has warnings only, 1 with an error.")), `skep check gate-field.toml`)
+func (checkCommand) Detail(say helptext.Speaker) string {
+	return helptext.Worked(say(message.New("Prints one line for each finding, FILE:LINE: message. Exit 0 when the design is clean or has warnings only, 1 with an error.")), `skep check gate-field.toml`)
 }
 
 // checkDraws is how many draws the engine makes of a design that is only checked:

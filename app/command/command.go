@@ -7,6 +7,8 @@ import (
 	"io"
 	"os"
 	"runtime/debug"
+	"skep/app/command/helptext"
+	"skep/app/display"
 	"strconv"
 	"strings"
 
@@ -78,7 +80,7 @@ type grammar struct {
 }
 
 // about is what the program says of itself.
-func about(say speaker) string {
+func about(say helptext.Speaker) string {
 	return say(message.New("Skep tunes a honey beer between sweet and dry, light and full.")) + "\n\n" +
 		say(message.New(`"skep" alone or "skep FILE" opens the window. The commands below run without a display. A file that is called like a command is opened as ./NAME.`))
 }
@@ -173,24 +175,25 @@ func openWindow(file string, streams Streams) Todo {
 			return Todo{Code: streams.failure(err)}
 		}
 	}
-	if err := display(os.Getenv); err != nil {
+	if err := display.Answers(os.Getenv); err != nil {
 		return Todo{Code: streams.failure(broken(err))}
 	}
 	return Todo{Window: true, File: file}
 }
 
 // parser reads the command line; what its help says is in a person's language.
-func parser(g *grammar, s *session, say speaker) (*kong.Kong, error) {
+func parser(g *grammar, s *session, say helptext.Speaker) (*kong.Kong, error) {
 	p, err := kong.New(g,
 		kong.Name("skep"),
 		kong.Vars{"version": "skep " + version()},
 		kong.Writers(&s.out, s.Err),
 		kong.Exit(func(code int) { panic(exit(code)) }),
 		kong.ConfigureHelp(kong.HelpOptions{Compact: true, NoExpandSubcommands: true, WrapUpperBound: 100}),
-		kong.Help(printHelp),
+		kong.Help(helptext.Print),
 	)
 	if err == nil {
-		translate(p.Model, say)
+		p.Model.Help = about(say)
+		helptext.Translate(p.Model, say)
 	}
 	return p, err
 }
@@ -232,9 +235,9 @@ func usage(err error) error {
 	var p *kong.ParseError
 	if errors.As(err, &p) && p.Context.Selected() != nil {
 		name := p.Context.Selected().Name
-		return message.NewError("{command}: {error}; see skep help {command}", name, said(err))
+		return message.NewError("{command}: {error}; see skep help {command}", name, helptext.Said(err))
 	}
-	return message.NewError("{error}; see skep help", said(err))
+	return message.NewError("{error}; see skep help", helptext.Said(err))
 }
 
 // negativeNumbers lets -12 stand where sweep takes a number: kong would read it

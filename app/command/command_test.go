@@ -5,6 +5,8 @@ import (
 	"slices"
 	"strings"
 	"testing"
+
+	"skep/app/command/helptext"
 )
 
 func TestNegativeNumbersAreNoFlags(t *testing.T) {
@@ -39,11 +41,11 @@ func TestTemperaturesHoldTheDesign(t *testing.T) {
 
 func TestWrap(t *testing.T) {
 	t.Parallel()
-	got := wrap("one two three  four", 8)
+	got := helptext.Wrap("one two three  four", 8)
 	if want := []string{"one two", "three", "four"}; !slices.Equal(got, want) {
 		t.Errorf("wrap = %q, want %q", got, want)
 	}
-	if got := wrap("unbreakable", 3); !slices.Equal(got, []string{"unbreakable"}) {
+	if got := helptext.Wrap("unbreakable", 3); !slices.Equal(got, []string{"unbreakable"}) {
 		t.Errorf("wrap = %q", got)
 	}
 }

@@ -2,6 +2,7 @@ package command
 
 import (
 	"skep/app/command/document"
+	"skep/app/command/helptext"
 	"skep/app/compare"
 	"skep/calc"
 	"skep/calc/design"
@@ -15,8 +16,8 @@ type compareCommand struct {
 	evidence
 }
 
-func (compareCommand) detail(say speaker) string {
-	return worked(say(message.New("Every yeast of the file on the same wort, in the file's order: the first is the one brewed with, the others are set against it.")), `skep compare gate-field.toml`)
+func (compareCommand) Detail(say helptext.Speaker) string {
+	return helptext.Worked(say(message.New("Every yeast of the file on the same wort, in the file's order: the first is the one brewed with, the others are set against it.")), `skep compare gate-field.toml`)
 }
 
 func (c *compareCommand) Run(s *session) error {

@@ -7,6 +7,7 @@ import (
 	"strconv"
 
 	"skep/app/command/document"
+	"skep/app/command/helptext"
 	"skep/app/safetext"
 	"skep/app/words"
 	"skep/calc"
@@ -22,8 +23,8 @@ type courseCommand struct {
 	evidence
 }
 
-func (courseCommand) detail(say speaker) string {
-	return worked(say(message.New("Prints the predicted fermentation hour by hour after pitching: gravity and the rate of carbon dioxide with their bands (10th, 50th, 90th percentile), how much of the attenuation is done, and what falls into the hour. The honey window is open between its two lines; its own band stands above the table. How fast a beer ferments is known to a factor of 1.5 either way: measure.")), `skep course gate-field.toml`)
+func (courseCommand) Detail(say helptext.Speaker) string {
+	return helptext.Worked(say(message.New("Prints the predicted fermentation hour by hour after pitching: gravity and the rate of carbon dioxide with their bands (10th, 50th, 90th percentile), how much of the attenuation is done, and what falls into the hour. The honey window is open between its two lines; its own band stands above the table. How fast a beer ferments is known to a factor of 1.5 either way: measure.")), `skep course gate-field.toml`)
 }
 
 func (c *courseCommand) Run(s *session) error {
@@ -97,7 +98,7 @@ func (s *session) courseTable(c *calc.Course, d design.Design) {
 		grid = append(grid, []string{s.number(quantity.None, c.Hours[k], 0), s.middle(quantity.Gravity, c.GravitySG[k], gravityDecimals),
 			s.middle(quantity.None, c.CO2RateGPerLH[k], 2), s.number(quantity.None, c.AttenuatedPct[k], 0), s.joined(what[k], ", ")})
 	}
-	s.grid(grid)
+	s.printf("%s", helptext.Grid(grid))
 	s.list(words.T("warnings"), c.Warnings)
 }
 

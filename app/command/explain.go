@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"skep/app/command/document"
+	"skep/app/command/helptext"
 	"skep/app/words"
 	"skep/calc"
 	"skep/calc/explain"
@@ -22,10 +23,10 @@ type explainCommand struct {
 	evidence
 }
 
-func (explainCommand) detail(say speaker) string {
+func (explainCommand) Detail(say helptext.Speaker) string {
 	about := say(message.New("Opens one predicted number: its formula, what went into it, where the formula is from, and what moves it: each lever by a small step up and down, and each doubt from its 10th to its 90th percentile. All of that is computed for the design. The keys are those of skep predict --json, with a dot for a number within another (wort.maltose, volumes.sparge, honey_window_hours.opens)."))
-	return worked(about, "skep explain gate-field.toml final_gravity_sg") + "\n\n" + say(message.New("The keys:")) + "\n\n  " +
-		strings.Join(wrap(strings.Join(explain.Keys(), " "), 78), "\n  ")
+	return helptext.Worked(about, "skep explain gate-field.toml final_gravity_sg") + "\n\n" + say(message.New("The keys:")) + "\n\n  " +
+		strings.Join(helptext.Wrap(strings.Join(explain.Keys(), " "), 78), "\n  ")
 }
 
 func (c *explainCommand) Run(s *session) error {
@@ -60,7 +61,7 @@ func (s *session) explanation(e *explain.Explanation) {
 	case len(e.Parts) > 0:
 		s.printf("\n")
 		for _, p := range e.Parts {
-			s.printf("  %s %s  skep explain FILE %s\n", pad(s.text(p.Name), labelWidth-2), s.opened(p.Band, p.Sure, p.Decimals, p.Unit), p.Key)
+			s.printf("  %s %s  skep explain FILE %s\n", helptext.Pad(s.text(p.Name), labelWidth-2), s.opened(p.Band, p.Sure, p.Decimals, p.Unit), p.Key)
 		}
 	case e.Unit == "" && !e.Text.Empty():
 		s.printf("\n  %s\n", strings.ReplaceAll(s.text(e.Text), "\n", "\n  "))
@@ -175,7 +176,7 @@ func (s *session) signed(v float64, k quantity.Kind, decimals int) string {
 // columns is grid without a head.
 func (s *session) columns(rows [][]string) {
 	at := s.out.Len()
-	s.grid(append([][]string{make([]string, len(rows[0]))}, rows...))
+	s.printf("%s", helptext.Grid(append([][]string{make([]string, len(rows[0]))}, rows...)))
 	// The empty head is a line to take out again.
 	_, rest, _ := bytes.Cut(bytes.Clone(s.out.Bytes()[at:]), []byte("\n"))
 	s.out.Truncate(at)

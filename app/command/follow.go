@@ -4,6 +4,7 @@ import (
 	"time"
 
 	"skep/app/command/document"
+	"skep/app/command/helptext"
 	"skep/app/words"
 	"skep/calc"
 	"skep/calc/follow"
@@ -20,8 +21,8 @@ type followCommand struct {
 	Learnt string `name:"learnt" placeholder:"FOLDER" help:"Use what the finished batches of a folder have taught; without it nothing outside the file counts."`
 }
 
-func (followCommand) detail(say speaker) string {
-	return worked(say(message.New("The fermentation as its readings tell it: where it stands, when the honey may go in, what is still to come, what speaks against bottling, and readings that do not fit. No answer here says that a bottle is safe.")), `skep follow gate-field.toml --at 2026-06-22T18:00:00Z`)
+func (followCommand) Detail(say helptext.Speaker) string {
+	return helptext.Worked(say(message.New("The fermentation as its readings tell it: where it stands, when the honey may go in, what is still to come, what speaks against bottling, and readings that do not fit. No answer here says that a bottle is safe.")), `skep follow gate-field.toml --at 2026-06-22T18:00:00Z`)
 }
 
 func (c *followCommand) Run(s *session) error {

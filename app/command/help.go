@@ -4,6 +4,7 @@ import (
 	"strconv"
 	"strings"
 
+	"skep/app/command/helptext"
 	"skep/app/words"
 	"skep/calc/design"
 	"skep/calc/message"
@@ -13,8 +14,8 @@ type helpCommand struct {
 	Topic string `arg:"" optional:"" name:"COMMAND" help:"A command, design for the keys of a design file, or json for those of --json."`
 }
 
-func (helpCommand) detail(say speaker) string {
-	return worked(say(message.New(`Explains a command with a worked line; "help design" lists every key of a design file with its unit, default and range, "help json" every key that --json prints. "help man" is the man page, "help bash", "help zsh" and "help fish" are completions for these shells.`)), `skep help predict`)
+func (helpCommand) Detail(say helptext.Speaker) string {
+	return helptext.Worked(say(message.New(`Explains a command with a worked line; "help design" lists every key of a design file with its unit, default and range, "help json" every key that --json prints. "help man" is the man page, "help bash", "help zsh" and "help fish" are completions for these shells.`)), `skep help predict`)
 }
 
 func (c *helpCommand) Run(s *session) error {
@@ -27,7 +28,7 @@ func (c *helpCommand) Run(s *session) error {
 	case c.Topic == "json":
 		s.jsonKeys()
 		return nil
-	case manuals[c.Topic] != nil:
+	case helptext.IsManual(c.Topic):
 		return s.manual(c.Topic)
 	case isCommand(c.Topic):
 		return s.run([]string{c.Topic, "--help"})
@@ -48,7 +49,7 @@ func (s *session) designKeys() {
 		case def == "":
 			def = words.T("none")
 		}
-		ranges, notes := wrap(words.Print(k.Range()), columnWidth), wrap(words.Listed(k.Note), columnWidth)
+		ranges, notes := helptext.Wrap(words.Print(k.Range()), columnWidth), helptext.Wrap(words.Listed(k.Note), columnWidth)
 		for i := range max(len(ranges), len(notes)) {
 			row := []string{"", "", line(ranges, i), line(notes, i)}
 			if i == 0 {
@@ -57,12 +58,12 @@ func (s *session) designKeys() {
 			rows = append(rows, row)
 		}
 	}
-	s.grid(rows)
+	s.printf("%s", helptext.Grid(rows))
 }
 
 // paragraph prints a text in lines of a terminal's width.
 func (s *session) paragraph(m message.Message) {
-	s.printf("%s\n", strings.Join(wrap(s.text(m), terminalWidth), "\n"))
+	s.printf("%s\n", strings.Join(helptext.Wrap(s.text(m), terminalWidth), "\n"))
 }
 
 const terminalWidth = 84
@@ -75,4 +76,14 @@ func line(lines []string, i int) string {
 		return lines[i]
 	}
 	return ""
+}
+
+// manual writes the man page or a shell's completion.
+func (s *session) manual(topic string) error {
+	p, err := parser(&grammar{}, s, message.Message.String)
+	if err != nil {
+		return broken(message.NewError("the command line's own grammar is broken, a fault of Skep: {error}", err))
+	}
+	helptext.Manual(topic, p.Model.Node, Version, s.printf)
+	return nil
 }

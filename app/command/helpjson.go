@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"skep/app/command/document"
+	"skep/app/command/helptext"
 	"skep/app/words"
 	"skep/calc"
 	"skep/calc/message"
@@ -40,7 +41,7 @@ func (s *session) jsonKeys() {
 		}
 		rows := [][]string{{"  " + words.T("key"), words.T("holds"), ""}}
 		for _, l := range document.Describe(o) {
-			about := wrap(words.Listed(l.About), jsonAboutWidth)
+			about := helptext.Wrap(words.Listed(l.About), jsonAboutWidth)
 			for i, part := range about {
 				row := []string{"", "", part}
 				if i == 0 {
@@ -49,7 +50,7 @@ func (s *session) jsonKeys() {
 				rows = append(rows, row)
 			}
 		}
-		s.grid(rows)
+		s.printf("%s", helptext.Grid(rows))
 	}
 }
 

@@ -7,6 +7,7 @@ import (
 
 	"skep/app/begin"
 	"skep/app/command/document"
+	"skep/app/command/helptext"
 	"skep/app/userfile"
 	"skep/app/words"
 	"skep/calc/design"
@@ -22,10 +23,10 @@ type kitCommand struct {
 	JSON   bool     `name:"json" help:"Print one JSON object."`
 }
 
-func (kitCommand) detail(say speaker) string {
+func (kitCommand) Detail(say helptext.Speaker) string {
 	about := say(message.New(`A kit is a vessel with its losses, heater, thermometer and water, under a name of yours, one file each in your configuration folder. A new design takes a copy of its values. name=NEW gives it another name; "skep help design" has the keys.`))
 	test := say(message.New("An hour with plain water fills a kit's numbers in; volumes in litres, °C, minutes:"))
-	return about + "\n\n" + worked(test+"\n"+testHelp(say), `skep kit "18 L kettle" steam_l_per_h=1.4`)
+	return about + "\n\n" + helptext.Worked(test+"\n"+testHelp(say), `skep kit "18 L kettle" steam_l_per_h=1.4`)
 }
 
 func (c *kitCommand) Run(s *session) error {
@@ -125,7 +126,7 @@ func (c *kitCommand) list(s *session, kits []userfile.Kit, folder string, proble
 		k := &kits[i]
 		rows = append(rows, []string{k.Name(), s.say.Number(quantity.Volume, k.Kit.VesselL), s.say.Number(quantity.Percent, k.Kit.MashEfficiencyPct), s.say.Number(quantity.LitresPerHour, k.Kit.SteamLPerH), k.Path})
 	}
-	s.grid(rows)
+	s.printf("%s", helptext.Grid(rows))
 	return nil
 }
 

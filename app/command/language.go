@@ -4,8 +4,6 @@ import (
 	"os"
 	"strings"
 
-	"golang.org/x/text/language"
-
 	"skep/app/locale"
 	"skep/app/words"
 	"skep/calc/message"
@@ -29,7 +27,7 @@ func chooseLanguage(args []string) (rest []string, err error) {
 			rest = append(rest, args[i])
 			continue
 		}
-		if !isLanguage(name) {
+		if !words.HasLanguage(name) {
 			return nil, message.NewError("--language {tag}: Skep speaks {languages}", name, strings.Join(tags(), ", "))
 		}
 		if err := os.Setenv(locale.Variable, name); err != nil {
@@ -44,19 +42,4 @@ func tags() (names []string) {
 		names = append(names, tag.String())
 	}
 	return names
-}
-
-// isLanguage tells whether Skep has the very language, whatever the region.
-func isLanguage(name string) bool {
-	tag, err := language.Parse(name)
-	if err != nil {
-		return false
-	}
-	asked, _ := tag.Base()
-	for _, t := range words.Tags() {
-		if has, _ := t.Base(); has == asked {
-			return true
-		}
-	}
-	return false
 }

@@ -8,6 +8,7 @@ import (
 
 	"skep/app/batches"
 	"skep/app/command/document"
+	"skep/app/command/helptext"
 	"skep/app/safetext"
 	"skep/app/words"
 	"skep/calc/design"
@@ -21,8 +22,8 @@ type batchesCommand struct {
 	CSV    bool   `name:"csv" xor:"form" help:"Print comma-separated values: a line for each quantity of each batch."`
 }
 
-func (batchesCommand) detail(say speaker) string {
-	return worked(say(message.New("Every batch of a folder, the latest first: what was predicted of its plan, without any lesson, against what was measured. A file that is no batch is named on standard error and left alone.")), `skep batches "Skep batches"`)
+func (batchesCommand) Detail(say helptext.Speaker) string {
+	return helptext.Worked(say(message.New("Every batch of a folder, the latest first: what was predicted of its plan, without any lesson, against what was measured. A file that is no batch is named on standard error and left alone.")), `skep batches "Skep batches"`)
 }
 
 func (c *batchesCommand) Run(s *session) error {
@@ -57,7 +58,7 @@ func (c *batchesCommand) Run(s *session) error {
 		for _, x := range e.Compare() {
 			rows = append(rows, append([]string{"  " + s.text(x.Name)}, s.comparedCells(x)...))
 		}
-		s.grid(rows)
+		s.printf("%s", helptext.Grid(rows))
 		s.printf("\n")
 	}
 	return nil
@@ -123,8 +124,8 @@ type learntCommand struct {
 	JSON   bool   `name:"json" help:"Print one JSON object instead of the list."`
 }
 
-func (learntCommand) detail(say speaker) string {
-	return worked(say(message.New("Each lesson with the batches that it is from and what it changes. The kit's are heard from its own batches; those of a strain and of the palate from all.")), `skep learnt "Skep batches"`)
+func (learntCommand) Detail(say helptext.Speaker) string {
+	return helptext.Worked(say(message.New("Each lesson with the batches that it is from and what it changes. The kit's are heard from its own batches; those of a strain and of the palate from all.")), `skep learnt "Skep batches"`)
 }
 
 func (c *learntCommand) Run(s *session) error {

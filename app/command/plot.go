@@ -8,6 +8,7 @@ import (
 	"strconv"
 	"strings"
 
+	"skep/app/command/helptext"
 	"skep/app/paper"
 	"skep/app/safetext"
 	"skep/app/savefile"
@@ -34,8 +35,8 @@ type plotCommand struct {
 	Set    []string `name:"set" sep:"none" placeholder:"KEY=VALUE" help:"Try a change without touching the file; may be repeated."`
 }
 
-func (plotCommand) detail(say speaker) string {
-	return worked(say(message.New("Final gravity, strength, dryness and body against the temperature of the first mash rest, each with its band of doubt, on a sheet for paper. The design's ghost is drawn as a dashed line.")), `skep plot gate-field.toml -o gate-field.pdf`)
+func (plotCommand) Detail(say helptext.Speaker) string {
+	return helptext.Worked(say(message.New("Final gravity, strength, dryness and body against the temperature of the first mash rest, each with its band of doubt, on a sheet for paper. The design's ghost is drawn as a dashed line.")), `skep plot gate-field.toml -o gate-field.pdf`)
 }
 
 func (c *plotCommand) Run(s *session) error {

@@ -2,6 +2,7 @@ package command
 
 import (
 	"skep/app/command/document"
+	"skep/app/command/helptext"
 	"skep/calc/message"
 )
 
@@ -12,8 +13,8 @@ type predictCommand struct {
 	evidence
 }
 
-func (predictCommand) detail(say speaker) string {
-	return worked(say(message.New("Every quantity that is uncertain has three numbers: the 10th, 50th and 90th percentile. The file is not touched. With readings in the file it is the beer as they have left it.")), `skep predict gate-field.toml --set mash.rest.0.temperature_c=68`)
+func (predictCommand) Detail(say helptext.Speaker) string {
+	return helptext.Worked(say(message.New("Every quantity that is uncertain has three numbers: the 10th, 50th and 90th percentile. The file is not touched. With readings in the file it is the beer as they have left it.")), `skep predict gate-field.toml --set mash.rest.0.temperature_c=68`)
 }
 
 func (c *predictCommand) Run(s *session) error {

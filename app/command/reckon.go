@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"skep/app/command/document"
+	"skep/app/command/helptext"
 	"skep/calc/message"
 	"skep/calc/reckon"
 )
@@ -18,9 +19,9 @@ type reckonCommand struct {
 	JSON   bool     `name:"json" help:"Print one JSON object."`
 }
 
-func (reckonCommand) detail(say speaker) string {
+func (reckonCommand) Detail(say helptext.Speaker) string {
 	var b strings.Builder
-	b.WriteString(worked(say(message.New("Prints KEY=VALUE lines. What is out of the range of a formula's source is refused.")),
+	b.WriteString(helptext.Worked(say(message.New("Prints KEY=VALUE lines. What is out of the range of a formula's source is refused.")),
 		"skep reckon strength original_sg=1.050 final_sg=1.010"))
 	for _, c := range reckon.List() {
 		fmt.Fprintf(&b, "\n\n%s: %s\n\n  %s\n  %s", c.Name, say(message.Message{Text: c.About}),
@@ -31,7 +32,7 @@ func (reckonCommand) detail(say speaker) string {
 
 // fields lists keys with their ranges; one that may be left out stands in
 // brackets with its default.
-func fields(say speaker, list []reckon.Field) string {
+func fields(say helptext.Speaker, list []reckon.Field) string {
 	var out []string
 	for _, f := range list {
 		name := f.Key

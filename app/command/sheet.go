@@ -8,6 +8,7 @@ import (
 	"strings"
 	"time"
 
+	"skep/app/command/helptext"
 	"skep/app/locale"
 	"skep/app/paper"
 	"skep/app/savefile"
@@ -25,8 +26,8 @@ type sheetCommand struct {
 	evidence
 }
 
-func (sheetCommand) detail(say speaker) string {
-	return worked(say(message.New("The brew day on one or two pages: what to buy, what to do in order with the numbers for this kit, boxes to tick and blanks to fill. As .txt the same content is plain text, for screen readers.")), `skep sheet gate-field.toml -o gate-field.pdf --paper letter --start 9:30`)
+func (sheetCommand) Detail(say helptext.Speaker) string {
+	return helptext.Worked(say(message.New("The brew day on one or two pages: what to buy, what to do in order with the numbers for this kit, boxes to tick and blanks to fill. As .txt the same content is plain text, for screen readers.")), `skep sheet gate-field.toml -o gate-field.pdf --paper letter --start 9:30`)
 }
 
 func (c *sheetCommand) Run(s *session) error {

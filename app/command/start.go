@@ -8,6 +8,7 @@ import (
 
 	"skep/app/begin"
 	"skep/app/command/document"
+	"skep/app/command/helptext"
 	"skep/app/savefile"
 	"skep/app/words"
 	"skep/assets"
@@ -25,8 +26,8 @@ type startCommand struct {
 	JSON   bool     `name:"json" help:"Print one JSON object: where the design lands, what is left over."`
 }
 
-func (startCommand) detail(say speaker) string {
-	return worked(say(message.New(`Makes a design from what you have: title, litres (into the fermenter), kit (one of yours, or how much a kettle holds, in litres), honey (its kind), honey_kg (at hand), honey_buy (yes: more of it may be bought), yeast (or "find one"), strength_pct, dryness, body. What is left out has the same first value as in the window. The grain is worked out so that the strength comes out on this kit.`)), `skep start title=Hedge kit=18 honey=heather honey_kg=0.45 strength_pct=5.2 -o hedge.toml`)
+func (startCommand) Detail(say helptext.Speaker) string {
+	return helptext.Worked(say(message.New(`Makes a design from what you have: title, litres (into the fermenter), kit (one of yours, or how much a kettle holds, in litres), honey (its kind), honey_kg (at hand), honey_buy (yes: more of it may be bought), yeast (or "find one"), strength_pct, dryness, body. What is left out has the same first value as in the window. The grain is worked out so that the strength comes out on this kit.`)), `skep start title=Hedge kit=18 honey=heather honey_kg=0.45 strength_pct=5.2 -o hedge.toml`)
 }
 
 // startKeys are the questions, in the order in which the answers hang on another.

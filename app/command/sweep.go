@@ -5,6 +5,7 @@ import (
 	"strconv"
 
 	"skep/app/command/document"
+	"skep/app/command/helptext"
 	"skep/calc"
 	"skep/calc/design"
 	"skep/calc/message"
@@ -25,8 +26,8 @@ type sweepCommand struct {
 	CSV   bool   `name:"csv" xor:"form" help:"Print comma-separated values, with every band."`
 }
 
-func (sweepCommand) detail(say speaker) string {
-	return worked(say(message.New("Prints one row for each value, evenly spaced from FROM to TO, both included. The table has the mid and, in brackets, the 10th and 90th percentile.")), `skep sweep gate-field.toml mash.rest.0.temperature_c 62 70 5`)
+func (sweepCommand) Detail(say helptext.Speaker) string {
+	return helptext.Worked(say(message.New("Prints one row for each value, evenly spaced from FROM to TO, both included. The table has the mid and, in brackets, the 10th and 90th percentile.")), `skep sweep gate-field.toml mash.rest.0.temperature_c 62 70 5`)
 }
 
 // outcome is one column group of a sweep.
@@ -174,7 +175,7 @@ func (s *session) sweepTable(key string, values []string, rows []calc.Prediction
 		}
 		grid = append(grid, line)
 	}
-	s.grid(grid)
+	s.printf("%s", helptext.Grid(grid))
 }
 
 func shown(key string) bool {

@@ -4,6 +4,7 @@ import (
 	"strings"
 	"unicode/utf8"
 
+	"skep/app/command/helptext"
 	"skep/app/words"
 	"skep/calc"
 	"skep/calc/message"
@@ -185,7 +186,7 @@ func (s *session) flush() {
 	for _, r := range s.rows {
 		line := r.label
 		if r.cells != nil {
-			line = pad(r.label, width) + lean(r.cells[0], numberWidth) + lean(r.cells[1], numberWidth) + lean(r.cells[2], numberWidth) + "  " + r.cells[3]
+			line = helptext.Pad(r.label, width) + helptext.Lean(r.cells[0], numberWidth) + helptext.Lean(r.cells[1], numberWidth) + helptext.Lean(r.cells[2], numberWidth) + "  " + r.cells[3]
 		}
 		s.printf("%s\n", strings.TrimRight(line, " "))
 	}
@@ -201,14 +202,4 @@ func (s *session) list(title string, lines []message.Message) {
 	for _, l := range lines {
 		s.printf("  %s\n", s.text(l))
 	}
-}
-
-// pad fills a label to its column, lean a number; fmt counts bytes where a person
-// counts letters.
-func pad(label string, width int) string {
-	return label + strings.Repeat(" ", max(1, width-utf8.RuneCountInString(label)))
-}
-
-func lean(number string, width int) string {
-	return strings.Repeat(" ", max(0, width-utf8.RuneCountInString(number))) + number
 }

@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"skep/app/command/document"
+	"skep/app/command/helptext"
 	"skep/app/savefile"
 	"skep/app/words"
 	"skep/assets"
@@ -27,8 +28,8 @@ type tuneCommand struct {
 	evidence
 }
 
-func (tuneCommand) detail(say speaker) string {
-	return worked(say(message.New("Finds settings that land where [taste] asks (dryness, body, strength_pct, honey for its character, any of them); the levers in taste.hold stay, and ways take no more honey than taste.honey_at_hand_kg. With the yeast free, the design's other strains, your own and the catalogue's families are tried. A taste that can't be reached is an answer too: the nearest way, and what stands against it. With readings in the file, levers that are spent stay at what was measured.")), `skep tune gate-field.toml --set taste.dryness=70 -o drier.toml`)
+func (tuneCommand) Detail(say helptext.Speaker) string {
+	return helptext.Worked(say(message.New("Finds settings that land where [taste] asks (dryness, body, strength_pct, honey for its character, any of them); the levers in taste.hold stay, and ways take no more honey than taste.honey_at_hand_kg. With the yeast free, the design's other strains, your own and the catalogue's families are tried. A taste that can't be reached is an answer too: the nearest way, and what stands against it. With readings in the file, levers that are spent stay at what was measured.")), `skep tune gate-field.toml --set taste.dryness=70 -o drier.toml`)
 }
 
 func (c *tuneCommand) Run(s *session) error {

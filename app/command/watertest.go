@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"skep/app/command/document"
+	"skep/app/command/helptext"
 	"skep/calc/design"
 	"skep/calc/message"
 	"skep/calc/recipe"
@@ -16,7 +17,7 @@ import (
 const testPrefix = "test."
 
 // testHelp lists the measurements, a part a line.
-func testHelp(say speaker) string {
+func testHelp(say helptext.Speaker) string {
 	var b strings.Builder
 	for _, p := range watertest.Parts() {
 		fmt.Fprintf(&b, "\n  %s:", say(p.Title))

@@ -21,7 +21,7 @@ var plainErrors = map[string]string{
 	"calc/record/":              "published rows are read by tests only",
 	"calc/message/error.go":     "message.Fault itself",
 	"app/command/messages.go":   "errSaid ends a command that has said all; nobody reads it",
-	"app/command/display_ci.go": "a build for tests",
+	"app/display/answers_ci.go": "a build for tests",
 	"calc/design/file/index.go": "the offset is all that is taken of it",
 }
 

@@ -125,3 +125,18 @@ var formNames = [...]string{plural.Other: "other", plural.Zero: "zero", plural.O
 func formOf(tag language.Tag, count int) string {
 	return formNames[plural.Cardinal.MatchPlural(tag, max(count, -count), 0, 0, 0, 0)]
 }
+
+// HasLanguage tells whether Skep has the very language, whatever the region.
+func HasLanguage(name string) bool {
+	tag, err := language.Parse(name)
+	if err != nil {
+		return false
+	}
+	asked, _ := tag.Base()
+	for _, t := range Tags() {
+		if has, _ := t.Base(); has == asked {
+			return true
+		}
+	}
+	return false
+}

@@ -1,4 +1,8 @@
-package command
+// Package helptext is what the command line says of itself: help in a person's
+// language, kong's own headings and complaints in it, the man page and the shells'
+// completions. The grammar comes in, text goes out. It must not know what a command
+// does.
+package helptext
 
 import (
 	"bytes"
@@ -12,19 +16,18 @@ import (
 	"skep/calc/message"
 )
 
-// speaker says a message: to a person in their language, in the man page in English.
-type speaker func(message.Message) string
+// Speaker says a message: to a person in their language, in the man page in English.
+type Speaker func(message.Message) string
 
-// detailed is a command with more to say than one line.
-type detailed interface{ detail(say speaker) string }
+// Detailed is a command with more to say than one line.
+type Detailed interface{ Detail(say Speaker) string }
 
-// worked is a text with a worked line below it.
-func worked(text, line string) string { return text + "\n\n  " + line }
+// Worked is a text with a worked line below it.
+func Worked(text, line string) string { return text + "\n\n  " + line }
 
-// translate puts what the grammar says into a person's language. The texts stand in
+// Translate puts what the grammar says into a person's language. The texts stand in
 // the grammar's tags, from where the list of texts takes them.
-func translate(app *kong.Application, say speaker) {
-	app.Help = about(say)
+func Translate(app *kong.Application, say Speaker) {
 	app.HelpFlag.Help = say(message.New("Show this help."))
 	for _, f := range app.Flags {
 		if f != app.HelpFlag {
@@ -33,8 +36,8 @@ func translate(app *kong.Application, say speaker) {
 	}
 	for _, c := range app.Children {
 		c.Help = say(message.Message{Text: c.Help})
-		if d, ok := c.Target.Interface().(detailed); ok {
-			c.Detail = d.detail(say)
+		if d, ok := c.Target.Interface().(Detailed); ok {
+			c.Detail = d.Detail(say)
 		}
 		for _, f := range c.Flags {
 			f.Help = say(message.Message{Text: f.Help})
@@ -45,8 +48,8 @@ func translate(app *kong.Application, say speaker) {
 	}
 }
 
-// printHelp is kong's own help with its headings in the person's language.
-func printHelp(options kong.HelpOptions, ctx *kong.Context) error {
+// Print is kong's own help with its headings in the person's language.
+func Print(options kong.HelpOptions, ctx *kong.Context) error {
 	var text bytes.Buffer
 	out := ctx.Stdout
 	ctx.Stdout = &text
@@ -100,8 +103,8 @@ var complaints = []struct {
 	{regexp.MustCompile(`^(--\S+?): expected string value but got .*$`), message.New("{argument} lacks its value")},
 }
 
-// said is an error of kong's as a message.
-func said(err error) message.Message {
+// Said is an error of kong's as a message.
+func Said(err error) message.Message {
 	for _, c := range complaints {
 		if found := c.of.FindStringSubmatch(err.Error()); found != nil {
 			m := c.say

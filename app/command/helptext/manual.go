@@ -1,33 +1,35 @@
-package command
+package helptext
 
 import (
 	"fmt"
 	"strings"
 
 	"github.com/alecthomas/kong"
-
-	"skep/calc/message"
 )
 
 // The man page and the shells' completions come from the grammar itself, so a
 // command or flag that is added stands in them without another line.
 
-// manuals are the topics of help that write for another program than an eye.
-var manuals = map[string]func(s *session, root *kong.Node){
-	"man":  (*session).manPage,
-	"bash": (*session).bashCompletion,
-	"zsh":  (*session).zshCompletion,
-	"fish": (*session).fishCompletion,
+// writer is where they go, with the program's version.
+type writer struct {
+	printf  func(format string, args ...any)
+	version string
 }
 
-// manual writes one of them.
-func (s *session) manual(topic string) error {
-	p, err := parser(&grammar{}, s, message.Message.String)
-	if err != nil {
-		return broken(message.NewError("the command line's own grammar is broken, a fault of Skep: {error}", err))
-	}
-	manuals[topic](s, p.Model.Node)
-	return nil
+// manuals are the topics of help that write for another program than an eye.
+var manuals = map[string]func(w *writer, root *kong.Node){
+	"man":  (*writer).manPage,
+	"bash": (*writer).bashCompletion,
+	"zsh":  (*writer).zshCompletion,
+	"fish": (*writer).fishCompletion,
+}
+
+// IsManual says whether a topic of help is one of them: man, bash, zsh or fish.
+func IsManual(topic string) bool { return manuals[topic] != nil }
+
+// Manual writes one of them of a grammar.
+func Manual(topic string, root *kong.Node, version string, printf func(format string, args ...any)) {
+	manuals[topic](&writer{printf, version}, root)
 }
 
 // roff keeps a text from being read as a request or an escape of roff.
@@ -49,7 +51,7 @@ func filled(text string) string {
 		if strings.HasPrefix(line, " ") {
 			lines = append(lines, line)
 		} else {
-			lines = append(lines, wrap(line, 78)...)
+			lines = append(lines, Wrap(line, 78)...)
 		}
 	}
 	return strings.Join(lines, "\n")
@@ -81,7 +83,7 @@ func own(n *kong.Node) []*kong.Flag {
 	return flags
 }
 
-func (s *session) manPage(root *kong.Node) {
+func (s *writer) manPage(root *kong.Node) {
 	s.printf(`.TH SKEP 1 "" "skep %s" "User commands"
 .SH NAME
 skep \- tune a honey beer between sweet and dry, light and full
@@ -94,7 +96,7 @@ skep \- tune a honey beer between sweet and dry, light and full
 .SH DESCRIPTION
 %s
 .SH COMMANDS
-`, Version, roff(filled(root.Help)))
+`, s.version, roff(filled(root.Help)))
 	for _, c := range root.Children {
 		s.printf(".TP\n\\fB%s\\fR", roff(c.Name))
 		for _, p := range c.Positional {
@@ -122,7 +124,7 @@ twelve months.
 `)
 }
 
-func (s *session) bashCompletion(root *kong.Node) {
+func (s *writer) bashCompletion(root *kong.Node) {
 	var names []string
 	for _, c := range root.Children {
 		names = append(names, c.Name)
@@ -155,7 +157,7 @@ func zshText(text string) string {
 	return strings.NewReplacer("'", "", "[", "(", "]", ")", ":", ",").Replace(text)
 }
 
-func (s *session) zshCompletion(root *kong.Node) {
+func (s *writer) zshCompletion(root *kong.Node) {
 	s.printf("#compdef skep\n# Completion of skep for zsh: put it into a folder of fpath as _skep.\nlocal -a commands\ncommands=(\n")
 	for _, c := range root.Children {
 		s.printf("  '%s:%s'\n", c.Name, zshText(c.Help))
@@ -185,7 +187,7 @@ func fishText(text string) string {
 	return strings.NewReplacer(`\`, `\\`, "'", `\'`).Replace(text)
 }
 
-func (s *session) fishCompletion(root *kong.Node) {
+func (s *writer) fishCompletion(root *kong.Node) {
 	s.printf("# Completion of skep for fish: put it into a folder of fish_complete_path as skep.fish.\n")
 	for _, c := range root.Children {
 		s.printf("complete -c skep -n __fish_use_subcommand -a %s -d '%s'\n", c.Name, fishText(c.Help))

@@ -1,6 +1,6 @@
 //go:build !ci && linux
 
-package command
+package display
 
 import (
 	"net"
@@ -29,7 +29,7 @@ func TestDisplay(t *testing.T) {
 		{"Wayland by path, X gone", map[string]string{"WAYLAND_DISPLAY": filepath.Join(folder, "wayland-7"), "DISPLAY": ":9973"}, ""},
 		{"a name only the toolkit can read", map[string]string{"DISPLAY": "/private/tmp/launch/org.x:0"}, ""},
 	} {
-		err := display(func(k string) string { return c.env[k] })
+		err := Answers(func(k string) string { return c.env[k] })
 		if (err == nil) != (c.says == "") || err != nil && !strings.Contains(err.Error(), c.says) {
 			t.Errorf("%s: %v, want %q", c.name, err, c.says)
 		}

@@ -1,11 +1,11 @@
 //go:build ci
 
-package command
+package display
 
 import "errors"
 
-// display always tells that there is none: this build is the pure-Go one for
+// Answers always tells that there is none: this build is the pure-Go one for
 // servers and tests, whose window nobody would see.
-func display(func(string) string) error {
+func Answers(func(string) string) error {
 	return errors.New("no display: this build (-tags ci) has the commands only; build without the tag for the window")
 }

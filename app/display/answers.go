@@ -1,6 +1,6 @@
 //go:build !ci
 
-package command
+package display
 
 import (
 	"net"
@@ -13,8 +13,8 @@ import (
 	"skep/calc/message"
 )
 
-// display tells why no window can open, or nil. The toolkit would panic.
-func display(getenv func(string) string) error {
+// Answers tells why no window can open, or nil. The toolkit would panic.
+func Answers(getenv func(string) string) error {
 	switch runtime.GOOS {
 	case "windows", "darwin", "ios", "android":
 		return nil

@@ -1,12 +1,12 @@
-package command
+package helptext
 
 import (
 	"strings"
 	"unicode/utf8"
 )
 
-// wrap breaks a cell at spaces into lines of at most width letters.
-func wrap(cell string, width int) []string {
+// Wrap breaks a cell at spaces into lines of at most width letters.
+func Wrap(cell string, width int) []string {
 	lines := []string{""}
 	for _, word := range strings.Fields(cell) {
 		last := &lines[len(lines)-1]
@@ -22,9 +22,10 @@ func wrap(cell string, width int) []string {
 	return lines
 }
 
-// grid writes rows in aligned columns, two spaces apart. Columns that hold
+// Grid is rows in aligned columns, two spaces apart. Columns that hold
 // numbers below the first row lean right.
-func (s *session) grid(rows [][]string) {
+func Grid(rows [][]string) string {
+	var out strings.Builder
 	var width []int
 	var right []bool
 	for r, row := range rows {
@@ -51,6 +52,18 @@ func (s *session) grid(rows [][]string) {
 				line.WriteString(cell + gap)
 			}
 		}
-		s.printf("%s\n", strings.TrimRight(line.String(), " "))
+		out.WriteString(strings.TrimRight(line.String(), " ") + "\n")
 	}
+	return out.String()
+}
+
+// Pad fills a label to its column, [Lean] a number; fmt counts bytes where a person
+// counts letters.
+func Pad(label string, width int) string {
+	return label + strings.Repeat(" ", max(1, width-utf8.RuneCountInString(label)))
+}
+
+// Lean puts a number at the right of its column.
+func Lean(number string, width int) string {
+	return strings.Repeat(" ", max(0, width-utf8.RuneCountInString(number))) + number
 }
