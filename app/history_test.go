@@ -40,9 +40,12 @@ func TestTheClubsBatchesAreOnlyLookedAt(t *testing.T) {
 	if list, err := os.ReadDir(folder); err != nil || len(list) != 0 {
 		t.Errorf("the person's folder has %v, %v", list, err)
 	}
-	test.Tap(l.Demo)
+	if !l.Demo.Hidden || l.Away.Hidden {
+		t.Error("what shows them and what puts them away are offered at the same time")
+	}
+	test.Tap(l.Away)
 	s.settle()
-	if l.Answer.Demo || len(l.Answer.Entries) != 0 || l.Demo.Hidden {
+	if l.Answer.Demo || len(l.Answer.Entries) != 0 || l.Demo.Hidden || !l.Away.Hidden {
 		t.Error("one click does not put them away")
 	}
 	// With a batch of one's own there is nothing to offer.

@@ -41,7 +41,7 @@ type Place struct {
 	title   *ui.Caption
 	Make    *ui.Choice
 	Demo    *ui.Choice // shows the club's batches
-	away    *ui.Choice // puts them away; it stands elsewhere, so that a second press does not
+	Away    *ui.Choice // puts them away; it stands elsewhere, so that a second press does not
 	demo    bool       // they are shown
 	Sort    *ui.Choice
 	by      string // what the batches are ordered by
@@ -112,8 +112,8 @@ func New(b Window, open func(path string), again func(d design.Design)) *Place {
 		link(words.T("Save as CSV…"), p.Export))
 	p.title = ui.NewCaption(words.T("Batches"), look.TitleSize, true, ui.InkFull)
 	p.Demo = link(words.T("Look at four batches of the club at Gate Field"), func() { p.showDemo(true) })
-	p.away = link(words.T("Put them away"), func() { p.showDemo(false) })
-	head := container.NewVBox(container.NewBorder(nil, nil, container.NewHBox(p.title, p.away), tools), p.Search, p.note, container.NewHBox(p.Make, p.Demo))
+	p.Away = link(words.T("Put them away"), func() { p.showDemo(false) })
+	head := container.NewVBox(container.NewBorder(nil, nil, container.NewHBox(p.title, p.Away), tools), p.Search, p.note, container.NewHBox(p.Make, p.Demo))
 	p.List = container.NewVBox()
 	p.Lessons = container.NewVBox()
 	p.Using = widget.NewLabel("")
@@ -221,14 +221,14 @@ func (p *Place) showDemo(on bool) {
 func (p *Place) markDemo() {
 	a := &p.Answer
 	p.Demo.Hidden = a.Demo || a.Err != nil && !a.Missing || len(a.Entries) > 0
-	p.away.Hidden = !a.Demo
+	p.Away.Hidden = !a.Demo
 	title := words.T("Batches")
 	if a.Demo {
 		title = words.T("Batches of the club at Gate Field")
 	}
 	p.title.SetText(title)
 	p.Demo.Refresh()
-	p.away.Refresh()
+	p.Away.Refresh()
 }
 
 // take puts an answer up, and asks for the predictions if they are wanting.
