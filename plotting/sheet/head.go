@@ -68,6 +68,16 @@ func (s setter) headline(x, y float64, draw bool) float64 {
 	return y + 0.5*s.em
 }
 
+// squeezed writes a text as small as its room asks, but readable still; what does
+// not fit even then is cut.
+func (s setter) squeezed(x, y float64, text string, size, room float64, shade int) {
+	const least = 0.75
+	if wide := s.width(text, size, false); wide > room {
+		size *= max(least, 0.99*room/wide)
+	}
+	s.text(x, y, s.cut(text, size, false, room), size, false, shade)
+}
+
 // target is the headline's numbers in a row.
 func (s setter) target(x, y float64, draw bool) float64 {
 	list := s.c.targets()
@@ -81,14 +91,14 @@ func (s setter) target(x, y float64, draw bool) float64 {
 		for i, t := range list {
 			at := x + float64(i)*cell
 			room := cell - 4
-			s.text(at, y+1.0*small, s.cut(s.c.say(t.label), small, false, room), small, false, muted)
+			s.squeezed(at, y+1.0*small, s.c.say(t.label), small, room, muted)
 			value := s.c.Format.Quantity(t.Quantity)
 			s.text(at, y+1.15*small+big, value, big, true, black)
 			band := s.c.Format.Range(t.Quantity)
 			if !t.word.Empty() {
 				band = s.c.say(message.New("{word}, {range}", t.word, band))
 			}
-			s.text(at, y+1.15*small+big+1.25*small, s.cut(band, small, false, room), small, false, black)
+			s.squeezed(at, y+1.15*small+big+1.25*small, band, small, room, black)
 		}
 	}
 	y += 1.15*small + big + 1.25*small + 0.9*s.em
