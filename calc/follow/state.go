@@ -110,7 +110,7 @@ func (b *Batch) state() {
 		s.Text = message.New("on course: the height is {when}", FromNow(shift(b.After.HeightHours, -now)))
 	}
 	if s.Code != Finished && s.Code != Stuck && now > b.After.FinishedHours.High {
-		s.advise("it should be over by now: read the gravity twice, two days apart or more")
+		s.advise("it should be over by now: read the gravity twice, {gap} days apart or more", b.Bottle.Guard.Gap())
 	}
 	b.overdue()
 	b.fewReadings(gravities)
