@@ -452,7 +452,7 @@ func TestAnOrderTurnsRound(t *testing.T) {
 func TestACardMarksWhatWasHeld(t *testing.T) {
 	s := ledgerStage(t, copyBatches(t))
 	band := calc.Band{Low: 5, Mid: 5.5, High: 6}
-	for v, want := range map[float64]string{5.2: "● held by 5.0–6.0", 6.3: "○ outside 5.0–6.0"} {
+	for v, want := range map[float64]string{5.2: "● within 5.0–6.0", 6.3: "○ outside 5.0–6.0"} {
 		figure, against := s.ledger.Measured(batches.Compared{Key: batches.Strength, HasBand: true, Predicted: band, Measured: learn.Value{Known: true, Mean: v}})
 		if figure != fmt.Sprintf("%.1f %%", v) || against != want {
 			t.Errorf("%v reads %q, %q", v, figure, against)

@@ -127,7 +127,7 @@ func (p *Place) Measured(c batches.Compared) (figure, against string) {
 	held, ok := c.Held()
 	switch {
 	case ok && held:
-		return figure, words.T("● held by {low}–{high}", show(c.Predicted.Low), show(c.Predicted.High))
+		return figure, words.T("● within {low}–{high}", show(c.Predicted.Low), show(c.Predicted.High))
 	case ok:
 		return figure, words.T("○ outside {low}–{high}", show(c.Predicted.Low), show(c.Predicted.High))
 	case !c.HasBand && !math.IsNaN(c.Predicted.Mid):
