@@ -33,6 +33,9 @@ const walking = "SKEP_TEST_WALK"
 // gives what it found.
 func walkIn(t *testing.T, language string) []string {
 	t.Helper()
+	if testing.Short() {
+		t.Skip("walks that a process of its own does tell the race detector nothing, and take minutes under it")
+	}
 	c := exec.Command(os.Args[0], "-test.run=^TestWalk$")
 	c.Env = append(os.Environ(), walking+"=1", locale.Variable+"="+language)
 	out, err := c.CombinedOutput()
