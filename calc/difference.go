@@ -53,7 +53,7 @@ func (e *Engine) Drawn(d design.Design, i int) (*Drawn, error) {
 	if err != nil {
 		return nil, err
 	}
-	e.eachDraw(b, false, func(int, *Draw) {})
+	e.eachDraw(b, false, nil)
 	return e.drawnOf(b), nil
 }
 
@@ -64,7 +64,7 @@ func (e *Engine) Difference(from *Drawn, d design.Design, i int) (Difference, er
 	if err != nil {
 		return Difference{}, err
 	}
-	e.eachDraw(b, false, func(int, *Draw) {})
+	e.eachDraw(b, false, nil)
 	return e.difference(from, b)
 }
 
@@ -77,7 +77,7 @@ func (e *Engine) difference(from *Drawn, b *Brew) (Difference, error) {
 		for k, z := range doubt.AnotherStrain(len(b.draws)) {
 			b.draws[k].take = takeAt(&b.yeast, z)
 		}
-		e.eachDraw(b, false, func(int, *Draw) {})
+		e.eachDraw(b, false, nil)
 	}
 	return differ(from, e.drawnOf(b)), nil
 }

@@ -9,7 +9,6 @@ import (
 	"skep/calc/doubt"
 	"skep/calc/message"
 	"skep/calc/recipe"
-	"skep/calc/water"
 )
 
 // Draws is how many times a prediction is drawn for its bands. It is one
@@ -152,13 +151,10 @@ func (e *Engine) Curves(d design.Design, rest int, temperaturesC []float64) (Cur
 
 // CurvesYeast is Curves with the i-th yeast of the design.
 func (e *Engine) CurvesYeast(d design.Design, i, rest int, temperaturesC []float64) (Curves, error) {
-	if i < 0 || i >= len(d.Yeast) {
-		return Curves{}, message.Fault("yeast.%d is not there: the design has %d", i, len(d.Yeast))
-	}
 	if rest < 0 || rest >= len(d.Mash.Rest) {
 		return Curves{}, message.Fault("mash.rest.%d is not there: the design has %d", rest, len(d.Mash.Rest))
 	}
-	plan, err := refuse(d)
+	plan, err := soundWith(d, i)
 	if err != nil {
 		return Curves{}, err
 	}
@@ -211,6 +207,8 @@ func (e *Engine) FrameBeside(d design.Design, rest int, temperaturesC []float64,
 	}
 	p = e.predict(b, func(int, *Draw) {})
 	e.day(b, &p)
+	// Of the same strain the beers just drawn are compared, before the curves may make
+	// another brew ready; another strain is drawn with doubts of its own, so last.
 	same := other != nil && sameStrain(&other.yeast, &b.yeast)
 	if same {
 		if more, err = e.difference(other, b); err != nil {
@@ -250,7 +248,7 @@ func (e *Engine) FrameBeer(d design.Design, rest int, temperaturesC []float64) (
 	if err != nil {
 		return Prediction{}, Curves{}, nil, err
 	}
-	e.eachDraw(b, false, func(int, *Draw) {})
+	e.eachDraw(b, false, nil)
 	x, p := e.drawnOf(b), e.drawnBeer(b)
 	b.widen(&p)
 	c, err := e.about(b, rest, temperaturesC)
@@ -265,7 +263,7 @@ func (e *Engine) PredictBeer(d design.Design, i int) (Prediction, error) {
 	if err != nil {
 		return Prediction{}, err
 	}
-	e.eachDraw(b, false, func(int, *Draw) {})
+	e.eachDraw(b, false, nil)
 	p := e.drawnBeer(b)
 	b.widen(&p)
 	return p, nil
@@ -280,7 +278,7 @@ func OfBeer(key string) bool {
 // the rest as it stands: what a comparison needs, without the rest of a
 // [Prediction].
 func (e *Engine) Strains(d design.Design) ([][Outcomes]Band, error) {
-	plan, err := refuse(d)
+	plan, err := recipe.Sound(d)
 	if err != nil {
 		return nil, err
 	}
@@ -316,20 +314,4 @@ func (e *Engine) Each(n int, do func(e *Engine, i int)) {
 		})
 	}
 	wait.Wait()
-}
-
-// refuse turns the findings of an invalid design into one error; of one that is valid
-// it gives the liquor of the day.
-func refuse(d design.Design) (water.Plan, error) {
-	var wrong []message.Message
-	for _, f := range d.Validate() {
-		if f.Severity == design.Error {
-			wrong = append(wrong, f.Message)
-		}
-	}
-	if err := message.Joined(wrong...).Err(); err != nil {
-		return water.Plan{}, err
-	}
-	plan := recipe.Liquor(d)
-	return plan, recipe.TooHeavy(&d, &plan)
 }

@@ -59,7 +59,7 @@ func NewLander(e *Engine, d design.Design, rest, honey int) (*Lander, error) {
 	} else if honey < 0 || honey >= len(d.Honey) {
 		return nil, message.Fault("honey.%d is not there: the design has %d", honey, len(d.Honey))
 	}
-	plan, err := refuse(d)
+	plan, err := recipe.Sound(d)
 	if err != nil {
 		return nil, err
 	}
@@ -103,7 +103,7 @@ func (l *Lander) Move(d design.Design) error {
 	if len(d.Yeast) == 0 || l.rest >= len(d.Mash.Rest) || l.honey >= len(d.Honey) || (l.honey < 0) != (len(d.Honey) == 0) {
 		return message.Fault("the design has not the rest, honey or yeast whose levers were made ready")
 	}
-	plan, err := refuse(d)
+	plan, err := recipe.Sound(d)
 	if err != nil {
 		return err
 	}

@@ -146,7 +146,8 @@ func sameCourse(a, b *[doubt.Inputs]float64) bool {
 const inARow = 8
 
 // eachDraw works out every draw, with its course if that is asked for, on two
-// goroutines, and keeps the beers: visit is called from both, with another i each time.
+// goroutines, and keeps the beers: visit, nil for none, is called from both, with
+// another i each time.
 func (e *Engine) eachDraw(b *Brew, courses bool, visit func(i int, x *Draw)) {
 	tempC := b.d.Mash.Rest[0].TemperatureC
 	var wait sync.WaitGroup
@@ -164,7 +165,9 @@ func (e *Engine) eachDraw(b *Brew, courses bool, visit func(i int, x *Draw)) {
 						b.pace(&in, &e.draws[i])
 						b.course(&in, x, true)
 					}
-					visit(i, x)
+					if visit != nil {
+						visit(i, x)
+					}
 				}
 			}
 		})

@@ -5,6 +5,7 @@ import (
 	"skep/calc/doubt"
 	"skep/calc/honey"
 	"skep/calc/message"
+	"skep/calc/recipe"
 	"skep/calc/sugar"
 	"skep/calc/taste"
 	"skep/calc/water"
@@ -96,13 +97,18 @@ func (e *Engine) paced(b *Brew, i int) *Brew {
 	return b
 }
 
+// soundWith is the liquor of a design that is not refused and has an i-th yeast.
+func soundWith(d design.Design, i int) (water.Plan, error) {
+	if i < 0 || i >= len(d.Yeast) {
+		return water.Plan{}, message.Fault("yeast.%d is not there: the design has %d", i, len(d.Yeast))
+	}
+	return recipe.Sound(d)
+}
+
 // Brew makes a design ready with one of its yeasts, to be drawn from input by
 // input. It keeps nothing that the engine may change.
 func (e *Engine) Brew(d design.Design, i int) (*Brew, error) {
-	if i < 0 || i >= len(d.Yeast) {
-		return nil, message.Fault("yeast.%d is not there: the design has %d", i, len(d.Yeast))
-	}
-	plan, err := refuse(d)
+	plan, err := soundWith(d, i)
 	if err != nil {
 		return nil, err
 	}
@@ -117,10 +123,7 @@ func (e *Engine) Brew(d design.Design, i int) (*Brew, error) {
 
 // ready prepares a design with one of its yeasts.
 func (e *Engine) ready(d design.Design, i int) (*Brew, error) {
-	if i < 0 || i >= len(d.Yeast) {
-		return nil, message.Fault("yeast.%d is not there: the design has %d", i, len(d.Yeast))
-	}
-	plan, err := refuse(d)
+	plan, err := soundWith(d, i)
 	if err != nil {
 		return nil, err
 	}

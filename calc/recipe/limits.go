@@ -14,6 +14,22 @@ import (
 // that a model of beer could say of it would hold.
 const heaviestSG = 1.25
 
+// Sound is the liquor of a design's day. Of one that its own check or too much extract
+// refuses it is the reason, all findings in one error.
+func Sound(d design.Design) (water.Plan, error) {
+	var wrong []message.Message
+	for _, f := range d.Validate() {
+		if f.Severity == design.Error {
+			wrong = append(wrong, f.Message)
+		}
+	}
+	if err := message.Joined(wrong...).Err(); err != nil {
+		return water.Plan{}, err
+	}
+	plan := Liquor(d)
+	return plan, TooHeavy(&d, &plan)
+}
+
 // TooHeavy refuses a design with so much extract for so little water, above SG 1.25.
 // plan is the liquor of its day.
 func TooHeavy(d *design.Design, plan *water.Plan) error {
