@@ -15,16 +15,13 @@ type glasses struct {
 	palate glasstest.Palate
 }
 
-func hear(all userfile.Glasses, err error) *glasses {
-	return &glasses{all, err, glasstest.Hear(all.Pairs())}
+func hear(all userfile.Glasses, err error) glasses {
+	return glasses{all, err, glasstest.Hear(all.Pairs())}
 }
 
 // Glasses are the person's blind tastings as they were read last, or what is wrong
 // with their file.
 func (s *Shell) Glasses() (userfile.Glasses, error) {
-	if s.glasses == nil {
-		return userfile.Glasses{}, nil
-	}
 	return s.glasses.all, s.glasses.err
 }
 
@@ -61,9 +58,6 @@ func (s *Shell) KeepGlasses(pairs []userfile.GlassPair, triangles []userfile.Gla
 // Palate is what the glass test has told, whether it is used or not; a stranger's
 // until the tastings are read.
 func (s *Shell) Palate() glasstest.Palate {
-	if s.glasses == nil {
-		return glasstest.Hear(nil)
-	}
 	return s.glasses.palate
 }
 

@@ -55,8 +55,8 @@ type Shell struct {
 	say       ui.Formatter
 	read      ui.Parser
 	overs     []*over
-	glasses   *glasses // what was tasted blind; nil: not read yet
-	moving    bool     // a lever is on its way
+	glasses   glasses // what was tasted blind; nothing until it is read
+	moving    bool    // a lever is on its way
 	disk      *disk.Disk
 	visit     int // see Visit
 	do        func(func())
@@ -67,7 +67,7 @@ var _ ui.Host = (*Shell)(nil)
 // New makes a window on a demonstration. do hands work over to Fyne's
 // goroutine: fyne.Do, or a queue that a test empties itself.
 func New(a fyne.App, p *Preferences, do func(func())) *Shell {
-	s := &Shell{App: a, Prefs: p, window: a.NewWindow("Skep"), do: do, StrainsFile: userfile.StrainsPath(), OwnFolder: userfile.Folder(), Clock: time.Now,
+	s := &Shell{App: a, Prefs: p, window: a.NewWindow("Skep"), do: do, StrainsFile: userfile.StrainsPath(), OwnFolder: userfile.Folder(), Clock: time.Now, glasses: hear(userfile.Glasses{}, nil),
 		OnChanged: func() {}, OnPost: func() {}, Demo: true}
 	s.SetUnits()
 	s.window.Canvas().SetOnTypedKey(s.typedKey)
