@@ -3,7 +3,6 @@ package words
 import (
 	"fmt"
 	"go/ast"
-	"go/parser"
 	"go/token"
 	"io/fs"
 	"os"
@@ -71,19 +70,7 @@ func keys(m map[string]string) []string {
 // place. A text of places and punctuation alone, such as "%s: %w", is none.
 func plainEnglish(t *testing.T, root fs.FS, tree string) (list []string) {
 	t.Helper()
-	files := token.NewFileSet()
-	err := fs.WalkDir(root, tree, func(path string, d fs.DirEntry, err error) error {
-		if err != nil || d.IsDir() || !strings.HasSuffix(path, ".go") || strings.HasSuffix(path, "_test.go") {
-			return err
-		}
-		src, err := fs.ReadFile(root, path)
-		if err != nil {
-			return err
-		}
-		parsed, err := parser.ParseFile(files, path, src, 0)
-		if err != nil {
-			return err
-		}
+	goFiles(t, root, tree, func(_ string, parsed *ast.File, files *token.FileSet) {
 		english := func(e ast.Expr) bool {
 			text, ok := literal(e)
 			return !ok || word.MatchString(verbs.ReplaceAllString(text, ""))
@@ -109,11 +96,7 @@ func plainEnglish(t *testing.T, root fs.FS, tree string) (list []string) {
 			}
 			return true
 		})
-		return nil
 	})
-	if err != nil {
-		t.Fatal(err)
-	}
 	return list
 }
 

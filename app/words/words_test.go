@@ -128,11 +128,11 @@ func TestNoTextIsMissing(t *testing.T) {
 	}
 }
 
-// scan finds the texts in all Go files of the tree except tests.
-func scan(t *testing.T, tree fs.FS) (texts []text, complaints []string) {
+// goFiles visits the Go files below a root, except tests.
+func goFiles(t *testing.T, tree fs.FS, root string, visit func(path string, parsed *ast.File, files *token.FileSet)) {
 	t.Helper()
 	files := token.NewFileSet()
-	err := fs.WalkDir(tree, ".", func(path string, d fs.DirEntry, err error) error {
+	err := fs.WalkDir(tree, root, func(path string, d fs.DirEntry, err error) error {
 		if err != nil || d.IsDir() || !strings.HasSuffix(path, ".go") || strings.HasSuffix(path, "_test.go") {
 			return err
 		}
@@ -141,9 +141,20 @@ func scan(t *testing.T, tree fs.FS) (texts []text, complaints []string) {
 			return err
 		}
 		parsed, err := parser.ParseFile(files, path, src, 0)
-		if err != nil {
-			return err
+		if err == nil {
+			visit(path, parsed, files)
 		}
+		return err
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+}
+
+// scan finds the texts in all Go files of the tree except tests.
+func scan(t *testing.T, tree fs.FS) (texts []text, complaints []string) {
+	t.Helper()
+	goFiles(t, tree, ".", func(path string, parsed *ast.File, files *token.FileSet) {
 		// T, N and New themselves pass on what they get.
 		own := path == "words/words.go" || path == "message/message.go"
 		ast.Inspect(parsed, func(n ast.Node) bool {
@@ -189,11 +200,7 @@ func scan(t *testing.T, tree fs.FS) (texts []text, complaints []string) {
 			texts = append(texts, tx)
 			return true
 		})
-		return nil
 	})
-	if err != nil {
-		t.Fatal(err)
-	}
 	return texts, complaints
 }
 
