@@ -25,7 +25,7 @@ func (c *compareCommand) Run(s *session) error {
 	if err != nil {
 		return err
 	}
-	k, err := c.known(d)
+	k, err := c.known(s, d)
 	if err != nil {
 		return err
 	}

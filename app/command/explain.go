@@ -37,7 +37,7 @@ func (c *explainCommand) Run(s *session) error {
 	if err := set(&d, c.Set); err != nil {
 		return err
 	}
-	k, err := c.known(d)
+	k, err := c.known(s, d)
 	if err != nil {
 		return err
 	}

@@ -17,8 +17,7 @@ type followCommand struct {
 	File string `arg:"" name:"FILE" help:"The batch: a design with readings; - is standard input."`
 	At   string `name:"at" placeholder:"TIME" help:"When it is looked at, as 2026-06-21T18:00:00Z; left out: this minute, as in the window."`
 	JSON bool   `name:"json" help:"Print one JSON object instead of the text."`
-	// The lessons of a folder, as everywhere.
-	Learnt string `name:"learnt" placeholder:"FOLDER" help:"Use what the finished batches of a folder have taught; without it nothing outside the file counts."`
+	learnt
 }
 
 func (followCommand) Detail(say helptext.Speaker) string {
@@ -30,7 +29,7 @@ func (c *followCommand) Run(s *session) error {
 	if err != nil {
 		return err
 	}
-	now, doubts, d, err := (&evidence{Now: c.At, Learnt: c.Learnt}).given(d)
+	now, doubts, d, err := (&evidence{Now: c.At, learnt: c.learnt}).given(s, d)
 	if err != nil {
 		return err
 	}

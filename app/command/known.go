@@ -5,27 +5,30 @@ import (
 	"time"
 
 	"skep/app/batches"
-	"skep/app/userfile"
 	"skep/calc"
 	"skep/calc/design"
 	"skep/calc/follow"
-	"skep/calc/glasstest"
 	"skep/calc/measured"
 	"skep/calc/message"
 )
 
 // evidence is what a command predicts from beside the design itself.
 type evidence struct {
-	Plan   bool   `name:"plan" help:"Leave the file's readings out: the beer as it was planned."`
-	Now    string `name:"now" placeholder:"TIME" help:"When the beer is looked at, as 2026-06-21T18:00:00Z: honey that is planned and not logged goes in no sooner. Left out: this minute, as in the window."`
+	Plan bool   `name:"plan" help:"Leave the file's readings out: the beer as it was planned."`
+	Now  string `name:"now" placeholder:"TIME" help:"When the beer is looked at, as 2026-06-21T18:00:00Z: honey that is planned and not logged goes in no sooner. Left out: this minute, as in the window."`
+	learnt
+}
+
+// learnt are the lessons of a folder, as everywhere.
+type learnt struct {
 	Learnt string `name:"learnt" placeholder:"FOLDER" help:"Use what the finished batches of a folder have taught, and your own glass test; without it nothing outside the file counts."`
 }
 
 // known is a design as one beer: with its readings, unless the plan is wanted, as
 // of now, and with the lessons of a folder, if one is given. The window's is the
 // same (ui.Knower).
-func (e *evidence) known(d design.Design) (*follow.Known, error) {
-	now, doubts, d, err := e.given(d)
+func (e *evidence) known(s *session, d design.Design) (*follow.Known, error) {
+	now, doubts, d, err := e.given(s, d)
 	if err != nil {
 		return nil, err
 	}
@@ -42,7 +45,7 @@ func (e *evidence) known(d design.Design) (*follow.Known, error) {
 
 // given is the minute that the beer is looked at, and the design with the lessons
 // of a folder in it and in the doubts.
-func (e *evidence) given(d design.Design) (now time.Time, doubts calc.Doubts, _ design.Design, err error) {
+func (e *evidence) given(s *session, d design.Design) (now time.Time, doubts calc.Doubts, _ design.Design, err error) {
 	d = d.Clone()
 	if e.Learnt != "" {
 		finished, err := batches.Read(e.Learnt, batches.NewCache())
@@ -51,11 +54,10 @@ func (e *evidence) given(d design.Design) (now time.Time, doubts calc.Doubts, _ 
 		}
 		lessons := finished.Learn(d)
 		applied, x, _ := lessons.Apply(d, nil)
-		glasses, err := userfile.LoadGlasses(userfile.Folder())
+		palate, err := s.palate()
 		if err != nil {
 			return now, doubts, d, wrong(err)
 		}
-		palate := glasstest.Hear(glasses.Pairs())
 		d, doubts = applied, palate.Into(x.Engine(), x.Body.Known)
 	}
 	now = time.Now()

@@ -7,6 +7,7 @@ import (
 	"skep/app/userfile"
 	"skep/calc/design"
 	designfile "skep/calc/design/file"
+	"skep/calc/glasstest"
 	"skep/calc/message"
 )
 
@@ -101,4 +102,14 @@ func (s *session) shelf() userfile.Shelf {
 		s.advise(message.New("of your own shelf is left out: {error}", err))
 	}
 	return shelf
+}
+
+// palate is what the person's own glass test has told; nil where they have no files.
+func (s *session) palate() (*glasstest.Palate, error) {
+	if s.Folder == "" {
+		return nil, nil
+	}
+	glasses, err := userfile.LoadGlasses(s.Folder)
+	palate := glasstest.Hear(glasses.Pairs())
+	return &palate, err
 }

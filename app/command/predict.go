@@ -25,7 +25,7 @@ func (c *predictCommand) Run(s *session) error {
 	if err := set(&d, c.Set); err != nil {
 		return err
 	}
-	k, err := c.known(d)
+	k, err := c.known(s, d)
 	if err != nil {
 		return err
 	}

@@ -46,7 +46,7 @@ func (c *tuneCommand) Run(s *session) error {
 		return broken(err)
 	}
 	catalogue.Translate(words.Listed)
-	k, err := c.known(d)
+	k, err := c.known(s, d)
 	if err != nil {
 		return err
 	}
