@@ -12,6 +12,7 @@ import (
 	"runtime/debug"
 	"strconv"
 	"strings"
+	"time"
 
 	"fyne.io/fyne/v2"
 
@@ -28,6 +29,9 @@ const noDisplay = 3
 // garbagePct lets little garbage pile up: a window stands open for hours, and
 // collecting oftener costs a drag nothing that can be measured (.ci/soak).
 const garbagePct = 40
+
+// firstPatience is how long a window that is not shown yet waits for its design.
+const firstPatience = 400 * time.Millisecond
 
 // scaleVariable is the toolkit's, for how large everything is drawn.
 const scaleVariable = "FYNE_SCALE"
@@ -67,9 +71,15 @@ func Main(driver func(id string) fyne.App, file string) (code int) {
 	if p.SizePct != 0 && os.Getenv(scaleVariable) == "" {
 		_ = os.Setenv(scaleVariable, strconv.FormatFloat(float64(p.SizePct)/100, 'f', -1, 64))
 	}
-	b := newBench(a, p, recovery.Open(state), fyne.Do)
+	h := newHandover(fyne.Do)
+	b := newBench(a, p, recovery.Open(state), h.do)
 	b.Beside()
-	a.Lifecycle().SetOnStarted(func() { b.start(file) })
+	// The file is there before the window is: no other design is seen first, and no
+	// key is meant for one. A disk that takes its time is waited for by the window.
+	b.open(file)
+	h.while(b.Reading, firstPatience)
+	h.toToolkit()
+	a.Lifecycle().SetOnStarted(b.start)
 	b.Window().ShowAndRun()
 	b.close()
 	return 0

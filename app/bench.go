@@ -68,14 +68,18 @@ func newBench(a fyne.App, p *shell.Preferences, state *recovery.Store, do func(f
 	return b
 }
 
-// start opens what the person asked for, once the window is there.
-func (b *bench) start(file string) {
+// open opens what the person asked for, or what was open last.
+func (b *bench) open(file string) {
 	switch {
 	case file != "":
 		b.Open(file)
 	case b.Prefs.Last != "":
 		b.Reopen(b.Prefs.Last)
 	}
+}
+
+// start is once the window is there.
+func (b *bench) start() {
 	b.Offers(func(_ []userfile.Offer, err error) { // one's own strains are tuned among, too
 		if err != nil {
 			b.Warn(b.Say().Why(err))

@@ -75,7 +75,8 @@ func stageAt(t testing.TB, file string, state *recovery.Store, clock func() time
 	b.Clock = clock
 	b.Window().Resize(fyne.NewSize(1280, 800))
 	b.Window().Show()
-	b.start(file)
+	b.open(file)
+	b.start()
 	s := &scene{b, q}
 	s.settle()
 	t.Cleanup(func() {
@@ -335,7 +336,8 @@ func TestNoGoroutineOutlivesTheWindow(t *testing.T) {
 	before := runtime.NumGoroutine()
 	q := &queue{}
 	b := newBench(a, shell.LoadPreferences(filepath.Join(t.TempDir(), "preferences.toml"), ""), recovery.Open(t.TempDir()), q.do)
-	b.start("")
+	b.open("")
+	b.start()
 	b.taste.Idle()
 	b.close()
 	for range 200 {

@@ -116,7 +116,7 @@ func slowStage(t *testing.T) *crawler {
 	if err := s.Editor.SaveOver(path); err != nil {
 		t.Fatal(err)
 	}
-	c.do("start", func() { s.start(path) })
+	c.do("start", func() { s.open(path); s.start() })
 	return c
 }
 

@@ -60,7 +60,7 @@ func (c *tuneCommand) Run(s *session) error {
 		own = append(own, y.Yeast)
 		notes[y.Name] = y.Note
 	}
-	levers := tune.Free(now.Taste.Hold)
+	levers := tune.Free(now.Taste.Hold, k.Conditioned.Hold()...)
 	if levers.Set[lever.Yeast] { // a strain is chosen, not made
 		levers = levers.ThisStrain()
 		levers.Strains = catalogue.StrainsBeside(&now, own)

@@ -46,6 +46,7 @@ type Files struct {
 	demoBeer   bool   // the club's fermentation is shown
 	beforeDemo string // the file that was open before it; empty: none
 
+	reading   int      // files that were asked for and have not come yet
 	openings  int      // counts what was asked to be opened: the newest wins
 	saving    bool     // a save is on its way
 	afterSave []func() // what waits for it
@@ -103,6 +104,7 @@ func (f *Files) read(path string, then func(), refused func(findings []design.Fi
 		}
 		return true
 	}
+	f.reading++
 	f.Keeper.Run(f.Keeper.Opening(path, still, func(o *editor.Opened, err error) {
 		if err != nil {
 			refused(o.Findings, err)
@@ -110,8 +112,11 @@ func (f *Files) read(path string, then func(), refused func(findings []design.Fi
 		}
 		f.came(path, o.Findings)
 		then()
-	}), func(error) {})
+	}), func(error) { f.reading-- })
 }
+
+// Reading says that a file was asked to be opened and has not come yet.
+func (f *Files) Reading() bool { return f.reading > 0 }
 
 // came takes up a file that was opened.
 func (f *Files) came(path string, findings []design.Finding) {

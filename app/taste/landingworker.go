@@ -64,7 +64,7 @@ func (l *landingLive) compute(v *landingAsk) *landingFrame {
 		return f
 	}
 	f.held = v.Taught.Design.Taste.Hold
-	free := tune.Free(f.held)
+	free := tune.Free(f.held, l.beer.Spent()...)
 	if f.reach, f.Err = l.tuner.Outline(free.ThisStrain()); f.Err != nil {
 		return f
 	}

@@ -20,6 +20,14 @@ type Beer struct {
 	New bool
 }
 
+// Spent are the levers that can't be moved any more, as taste.hold takes them.
+func (b *Beer) Spent() []string {
+	if b.Known == nil {
+		return nil
+	}
+	return b.Known.Conditioned.Hold()
+}
+
 // Held is the design as it can still be tuned.
 func (b *Beer) Held() design.Design {
 	if b.Known == nil {

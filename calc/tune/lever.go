@@ -6,6 +6,7 @@ import (
 
 	"skep/calc/design"
 	"skep/calc/lever"
+	"skep/calc/message"
 )
 
 // Levers says what may move. The zero value holds everything.
@@ -19,10 +20,28 @@ type Levers struct {
 	// own; the yeast lever is then left out of account. Each stands with its own
 	// temperature where the yeast's temperature may move.
 	Strains []design.Yeast
+	// Spent are the levers that stay since the beer was brewed with them.
+	Spent []string
 }
 
-// Free are all levers but those held, as [taste] hold names them.
-func Free(hold []string) Levers { return Levers{Set: lever.Free(hold)} }
+// Free are all levers but those held and those spent, as [taste] hold names them.
+func Free(hold []string, spent ...string) Levers {
+	return Levers{Set: lever.Free(slices.Concat(hold, spent)), Spent: spent}
+}
+
+// stay says why nothing may move.
+func (l Levers) stay() message.Message {
+	other := slices.ContainsFunc([]lever.Lever{lever.Rest, lever.Minutes, lever.Yeast, lever.Honey}, func(which lever.Lever) bool {
+		return !slices.Contains(l.Spent, which.String())
+	})
+	switch {
+	case len(l.Spent) == 0:
+		return message.New("every lever is held: let at least one of mash rest, minutes, yeast or honey move")
+	case other:
+		return message.New("every lever that could still move is held: let one of them go")
+	}
+	return message.New("no lever is left to move: this beer is brewed, and its mash, yeast and honey are what they were")
+}
 
 // ThisStrain is l with the yeast held: what the outline of the landing plane
 // is drawn for.

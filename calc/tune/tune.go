@@ -273,7 +273,7 @@ func (g *seeds) levers(t *Tuner) []lever.Lever {
 func (t *Tuner) notes(g *seeds) []message.Message {
 	n := []message.Message{}
 	if len(g.levers(t)) == 0 {
-		n = append(n, message.New("every lever is held: let at least one of mash rest, minutes, yeast or honey move"))
+		n = append(n, g.free.stay())
 	}
 	if len(g.free.Strains) > 0 {
 		is := false

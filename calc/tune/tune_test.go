@@ -377,3 +377,22 @@ func TestBindingLeversWouldHelp(t *testing.T) {
 		t.Errorf("bound: %v; half a step further helped only in %d of %d", bound, helped, all)
 	}
 }
+
+// Why nothing may move is told as it is: held by the person, spent by the brew, or both.
+func TestWhyNothingMoves(t *testing.T) {
+	t.Parallel()
+	tu := tuner(t, demo(t, "middle"))
+	for _, c := range []struct {
+		free Levers
+		want string
+	}{
+		{Free([]string{"mash.rest", "mash.minutes", "yeast", "honey.mass", "honey.moment", "grain"}), "every lever is held"},
+		{Free(nil, "mash.rest", "mash.minutes", "yeast", "honey.mass", "honey.moment", "grain"), "no lever is left to move"},
+		{Free([]string{"honey.mass", "honey.moment"}, "mash.rest", "mash.minutes", "yeast", "grain"), "every lever that could still move is held"},
+	} {
+		r, err := tu.Live(taste(60, no, no), c.free)
+		if err != nil || len(r.Notes) == 0 || !strings.HasPrefix(r.Notes[0].String(), c.want) {
+			t.Errorf("%v: notes %v, %v, want %q", c.free, r.Notes, err, c.want)
+		}
+	}
+}

@@ -99,7 +99,7 @@ func SyntaxProblem(refused toml.ParseError) message.Message {
 // found is what stood where something else was expected.
 func found(part string) message.Message {
 	switch part {
-	case "end of file":
+	case "end of file", `'\x00'`: // how the decoder writes its end; a file with such a byte is refused as a whole
 		return message.New("the end of the file")
 	case `'\n'`, `'\r'`:
 		return message.New("the end of the line")
