@@ -13,19 +13,20 @@ const classPoints = 1.0
 
 func class(points float64) float64 { return math.Floor(points / classPoints) }
 
-// leastStrainGain is the share of the doubt that another strain must bring a beer
-// nearer by, against the nearest way with the strain as it is: two points of a band
-// of eleven nobody buys a packet for (ours, common practice, no source).
-const leastStrainGain = 0.25
+// leastOddGain is the share of the doubt that another strain or a mash cut short must
+// bring a beer nearer by, against the nearest way without: two points of a band of
+// eleven nobody buys a packet for (ours, common practice, no source).
+const leastOddGain = 0.25
 
-// before puts what is reached first and another strain for next to nothing last,
-// then orders by miss, then cloud, then change.
+// before puts another strain or a short mash for next to nothing last, even one that
+// reaches what no other does, and what is reached first; then it orders by miss, then
+// cloud, then change.
 func (f *found) before(o *found) bool {
 	switch a, b := class(f.miss), class(o.miss); {
+	case f.needless != o.needless:
+		return o.needless
 	case f.reached != o.reached:
 		return f.reached
-	case f.idleStrain != o.idleStrain:
-		return o.idleStrain
 	case a != b:
 		return a < b
 	case class(f.cloud) != class(o.cloud):
@@ -42,7 +43,7 @@ func choose(all []found, qs []quality) []found {
 	for i := range all {
 		all[i].reached = reached(qs, &all[i].land)
 	}
-	markIdleStrains(all)
+	markNeedless(all)
 	slices.SortStableFunc(all, func(a, b found) int {
 		switch {
 		case a.before(&b):
@@ -76,18 +77,18 @@ func choose(all []found, qs []quality) []found {
 	return out
 }
 
-// markIdleStrains finds the places that take another strain and gain next to
-// nothing by it.
-func markIdleStrains(all []found) {
-	own := math.Inf(1) // the nearest way with the strain as it is
+// markNeedless finds the places that take another strain or cut the mash short and
+// gain next to nothing by it.
+func markNeedless(all []found) {
+	plain := math.Inf(1) // the nearest way without
 	for i := range all {
-		if f := &all[i]; f.yeast == nil && (f.moved > 0 || f.reached) {
-			own = min(own, f.miss)
+		if f := &all[i]; !f.odd && (f.moved > 0 || f.reached) {
+			plain = min(plain, f.miss)
 		}
 	}
 	for i := range all {
 		f := &all[i]
-		f.idleStrain = f.yeast != nil && own-f.miss < leastStrainGain*f.cloud
+		f.needless = f.odd && plain-f.miss < leastOddGain*f.cloud
 	}
 }
 

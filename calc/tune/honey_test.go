@@ -194,7 +194,7 @@ func TestAStrainForNextToNothingComesLast(t *testing.T) {
 		f := found{land: calc.Landed{Dryness: dryness}, cloud: 11, moved: 1, change: change, pattern: pattern}
 		f.miss = missOf(qs, &f.land)
 		if strain {
-			f.yeast = &design.Yeast{Name: "Other"}
+			f.yeast, f.odd = &design.Yeast{Name: "Other"}, true
 		}
 		return f
 	}
@@ -204,7 +204,8 @@ func TestAStrainForNextToNothingComesLast(t *testing.T) {
 	}{
 		{61.5, 60, "mash.rest+ "}, // both reach: 1.5 points of 11
 		{55, 57, "mash.rest+ "},   // neither does: 2 of 11
-		{55, 60, "yeast+ "},       // only the strain reaches
+		{55, 60, "yeast+ "},       // only the strain reaches: 5 of 11
+		{57.5, 60, "mash.rest+ "}, // only the strain reaches, by 2.5 of 11
 		{51, 57, "yeast+ "},       // 6 of 11
 		{61.5, 61.4, "mash.rest+ "},
 	} {

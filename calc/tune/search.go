@@ -20,27 +20,31 @@ type found struct {
 	change   float64 // natural steps
 	width    float64 // of the strain's range, points; 0 where strains are not free
 
-	// Checked exactly:
 	setting lever.Setting
 	yeast   *design.Yeast // another strain, or nil
+
+	// Checked exactly:
 	land    calc.Landed
 	miss    float64
 	cloud   float64
 	reached bool
 
-	idleStrain bool // another strain brings it no nearer than a brewer would laugh at
+	odd      bool // takes another strain, or a mash cut short
+	needless bool // and comes no nearer by it than a brewer would laugh at
 }
 
 // estimateDoubt is what the middle draw may be off by after the bias at the
 // present setting is taken out, index points.
 const estimateDoubt = 1.0
 
-// How many places are checked exactly, how often each is mended, and with
-// which miss (index points) it is left alone.
+// How many places are checked exactly, how many of them at the least with the strain
+// as it is, how often each is mended, and with which miss (index points) it is left
+// alone.
 const (
-	checked    = 8
-	mendings   = 2
-	goodEnough = 0.4
+	checked      = 8
+	checkedPlain = 3
+	mendings     = 2
+	goodEnough   = 0.4
 )
 
 // search finds the places worth showing, best first.
@@ -57,7 +61,8 @@ func (t *Tuner) search(g *seeds, qs []quality) ([]found, error) {
 		return nil, err
 	}
 	out = choose(out, qs)
-	if class(out[0].miss) == 0 {
+	nearest := slices.MinFunc(out, func(a, b found) int { return cmp(a.miss, b.miss) })
+	if class(nearest.miss) == 0 {
 		return out, nil
 	}
 	flipped, err := t.among(g, t.flips(g), qs, nil)
@@ -66,7 +71,7 @@ func (t *Tuner) search(g *seeds, qs []quality) ([]found, error) {
 	}
 	for i := range flipped {
 		f := &flipped[i]
-		if class(f.miss) < class(out[0].miss) || reached(qs, &f.land) && !reached(qs, &out[0].land) {
+		if class(f.miss) < class(nearest.miss) || reached(qs, &f.land) && !nearest.reached {
 			return choose(append(out, flipped...), qs), nil
 		}
 	}
@@ -108,8 +113,14 @@ func (t *Tuner) among(g *seeds, groups []group, qs []quality, out []found) ([]fo
 			nearest = i
 		}
 	}
+	plain := 0
 	for i := range all {
-		if i >= checked && i != nearest {
+		keep := i < checked || i == nearest
+		if !all[i].odd && plain < checkedPlain {
+			plain++
+			keep = true
+		}
+		if !keep {
 			continue
 		}
 		f, err := t.check(g, qs, all[i])
@@ -227,6 +238,8 @@ func (t *Tuner) describe(g *seeds, p *problem, x vec, flip bool) found {
 		pattern.WriteString(lever.Moment.String())
 	}
 	f.pattern = pattern.String()
+	f.setting, f.yeast = t.place(g, p, &x)
+	f.odd = f.yeast != nil || t.cutShort(&f.setting)
 	return f
 }
 
@@ -266,19 +279,19 @@ func (t *Tuner) check(g *seeds, qs []quality, f found) (found, error) {
 	best := found{miss: math.Inf(1)}
 	x := f.x
 	for range mendings + 1 {
-		s, y := t.place(g, &p, &x)
-		land, cloud, err := t.exact(s)
+		at := t.describe(g, &p, x, f.flip)
+		land, cloud, err := t.exact(at.setting)
 		if err != nil {
 			return f, err
 		}
 		if miss := missOf(qs, &land); miss < best.miss {
-			best = t.describe(g, &p, x, f.flip)
-			best.setting, best.yeast, best.land, best.miss, best.cloud = s, y, land, miss, cloud
+			best = at
+			best.land, best.miss, best.cloud = land, miss, cloud
 		}
 		if best.miss < goodEnough {
 			break
 		}
-		p.bias = minus(land, t.quick(s))
+		p.bias = minus(land, t.quick(at.setting))
 		next, _ := p.fit(x, &fixed, 3)
 		next, _ = p.round(next, &fixed)
 		if next == x {

@@ -66,7 +66,7 @@ func (t *Tuner) Live(w Wishes, free Levers) (Result, error) {
 		}
 	}
 	r := Result{Binding: []lever.Lever{}, Conflict: []string{}, Notes: t.notes(g)}
-	any := places[0].reached
+	any := slices.ContainsFunc(places, func(f found) bool { return f.reached })
 	for i := range places {
 		f := &places[i]
 		if len(r.Ways) == mostWays ||
@@ -81,6 +81,9 @@ func (t *Tuner) Live(w Wishes, free Levers) (Result, error) {
 		r.Ways = append(r.Ways, way)
 	}
 	r.settle()
+	if any && !places[0].reached {
+		r.Notes = append(r.Notes, message.New("the ways that come nearer take another strain or a short mash, and gain less by it than the doubt can tell apart: they stand last"))
+	}
 	if !r.Reached {
 		r.Binding = t.binding(g, qs, &places[0])
 		if slices.Contains(r.Binding, lever.Honey) && places[0].setting.HoneyKg >= t.mostHoneyKg()-lever.Honey.Found() {
@@ -160,17 +163,27 @@ func (t *Tuner) honeyLeft(d *design.Design) *float64 {
 const shortMashMin = 45.0
 
 func (t *Tuner) cautions(f *found) []message.Message {
-	total := f.setting.Minutes
+	if !t.cutShort(&f.setting) {
+		return []message.Message{}
+	}
+	return []message.Message{message.New("a mash of {minutes} may leave starch: go on only when iodine on a drop of wort stays yellow", quantity.Of(quantity.Minutes, t.mashMin(&f.setting)))}
+}
+
+// cutShort tells whether a setting makes a short mash of one that was longer.
+func (t *Tuner) cutShort(s *lever.Setting) bool {
+	return s.Minutes < t.start.Minutes && t.mashMin(s) < shortMashMin
+}
+
+// mashMin is how long all rests together take.
+func (t *Tuner) mashMin(s *lever.Setting) float64 {
+	total := s.Minutes
 	chosen, _ := t.lander.Chosen()
 	for i := range t.design.Mash.Rest {
 		if i != chosen {
 			total += t.design.Mash.Rest[i].Minutes
 		}
 	}
-	if total >= shortMashMin || f.setting.Minutes >= t.start.Minutes {
-		return []message.Message{}
-	}
-	return []message.Message{message.New("a mash of {minutes} may leave starch: go on only when iodine on a drop of wort stays yellow", quantity.Of(quantity.Minutes, total))}
+	return total
 }
 
 // predict lets the engine have the last word.
