@@ -112,9 +112,14 @@ func (r *Beer) wortGLPerKg() float64 {
 
 // at evaluates one draw at a temperature of the rest. It allocates nothing.
 func (b *Brew) at(tempC float64, w *drawn, r *Beer) {
-	c := b.mashed(tempC, w)
+	c := b.mashed(tempC, w.restErrorC, w.malt)
 	h := w.honey()
-	b.balance(&c, w, &h, r)
+	b.beer(&c, w, &h, r)
+}
+
+// beer is at where the mash and the honey of the draw are known.
+func (b *Brew) beer(c *mashCell, w *drawn, h *honeySums, r *Beer) {
+	b.balance(c, w, h, r)
 
 	// Besides: the wort as it is pitched.
 	r.Wort = c.wort.Times(r.GrainKg).Plus(w.hot).Plus(w.pitched.kg)

@@ -164,8 +164,11 @@ func (s spreads) of(z *[doubt.Inputs]float64) Inputs {
 // place puts a worked row into this design.
 func (b *Brew) place(in *Inputs) {
 	in.EfficiencyPct += b.d.Kit.MashEfficiencyPct
-	in.RestErrorC *= b.d.Kit.RestErrorC
+	in.RestErrorC = b.restErrorC(in)
 }
+
+// restErrorC is how much warmer than set the rests are in a row without a design.
+func (b *Brew) restErrorC(fixed *Inputs) float64 { return fixed.RestErrorC * b.d.Kit.RestErrorC }
 
 // Inputs is what a row of normal scores means in this design.
 func (b *Brew) Inputs(z *[doubt.Inputs]float64) Inputs {

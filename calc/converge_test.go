@@ -26,9 +26,7 @@ func TestBandsConverge(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		row := make([]mashCell, n)
-		b.fill(66.5, row)
-		return b.outcomesOf(row, newScratch(n))
+		return b.outcomesOf(e.rows.at(b, e.fixed, 66.5)[0], newScratch(n))
 	}
 	truth := bands(65536)
 	var sizes []int
@@ -120,7 +118,7 @@ func TestMashTableIsFineEnough(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			s, conversion := b.mash.at(tC, &at)
+			s, conversion := b.mash.at(tC, at.restErrorC, at.malt)
 			worst = math.Max(worst, math.Abs(conversion-r.Conversion))
 			worst = math.Max(worst, math.Abs(s.Maltose-r.Wort.Maltose))
 			worst = math.Max(worst, math.Abs(s.Maltotriose-r.Wort.Maltotriose))

@@ -2,11 +2,11 @@ package calc
 
 import (
 	"math"
-	"sync"
 
 	"skep/calc/design"
 	"skep/calc/ferment"
 	"skep/calc/message"
+	"skep/calc/parallel"
 )
 
 // Course is a fermentation hour by hour, with its doubt. The slices are of one
@@ -137,15 +137,18 @@ func (e *Engine) course(b *Brew, p *Prediction, by *hourly) Course {
 		HeightHours: p.HeightHours, HoneyWindowHours: p.HoneyWindowHours, FinishedHours: p.FinishedHours,
 		HoneyHours: make([]float64, len(b.d.Honey)),
 	}
-	var wait sync.WaitGroup
-	for w := range workers {
-		wait.Go(func() {
-			for h := w; h < hours; h += workers {
-				c.GravitySG[h], c.CO2RateGPerLH[h] = BandOf(by.gravity[h*n:(h+1)*n]), BandOf(by.rate[h*n:(h+1)*n])
-			}
-		})
-	}
-	defer wait.Wait()
+	parallel.Each(workers, hours+1, func(_, h int) {
+		if h--; h < 0 {
+			e.middleCourse(b, &c)
+			return
+		}
+		c.GravitySG[h], c.CO2RateGPerLH[h] = BandOf(by.gravity[h*n:(h+1)*n]), BandOf(by.rate[h*n:(h+1)*n])
+	})
+	return c
+}
+
+// middleCourse fills in what has no band.
+func (e *Engine) middleCourse(b *Brew, c *Course) {
 	x := &e.work[0]
 	b.Ferment(&b.mid, x)
 	c.Warnings = x.walk.Warnings(b.yeast.TemperatureC, x.EffectivePlato)
@@ -154,11 +157,10 @@ func (e *Engine) course(b *Brew, p *Prediction, by *hourly) Course {
 	if cells == 0 {
 		cells = ferment.UsualPitchBillionPerL
 	}
-	for h := range hours {
+	for h := range c.Hours {
 		m := x.At(float64(h))
 		c.Hours[h] = float64(h)
 		c.AttenuatedPct[h], c.FermentableGPerL[h], c.YeastBillionPerL[h] = 100*m.Attenuated, m.FermentableGPerL, cells*m.YeastShare
 		c.TemperatureC[h] = x.TemperatureC(float64(h)) - b.mid.WarmerC
 	}
-	return c
 }

@@ -8,7 +8,6 @@ import (
 	"skep/calc/design"
 	"skep/calc/doubt"
 	"skep/calc/honey"
-	"skep/calc/lever"
 	"skep/calc/message"
 )
 
@@ -154,29 +153,6 @@ func differ(from, to *Drawn) Difference {
 		FinalGravitySG: bands[FinalGravity], StrengthPct: bands[Strength], Dryness: bands[Dryness], Body: bands[Body],
 		HoneyCharacter: characterDifference(from.character, to.character),
 	}
-}
-
-// hotter is what one degree more of a rest changes.
-func (b *Brew) hotter(tempC float64, s *scratch) (bands [Outcomes]Band) {
-	from := min(max(tempC, lever.RestLowC), lever.RestHighC-1)
-	var r Beer
-	for i := range b.draws {
-		w := &b.draws[i]
-		for step, sign := range [2]float64{-1, 1} {
-			c := b.mashed(from+float64(step), w)
-			b.balance(&c, w, &b.honeys[i], &r)
-			for o, v := range r.four() {
-				if step == 0 {
-					s[o][i] = 0
-				}
-				s[o][i] += sign * v
-			}
-		}
-	}
-	for o := range bands {
-		bands[o] = BandOf(s[o])
-	}
-	return bands
 }
 
 // characterDifference is of the honey character, whose two doubts (what is

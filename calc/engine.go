@@ -3,11 +3,11 @@ package calc
 import (
 	"runtime"
 	"slices"
-	"sync"
 
 	"skep/calc/design"
 	"skep/calc/doubt"
 	"skep/calc/message"
+	"skep/calc/parallel"
 	"skep/calc/recipe"
 )
 
@@ -34,8 +34,8 @@ type Engine struct {
 	fixed   []Inputs // of the draws with the doubts, without any design
 	drawn   []drawn
 	honeys  []honeySums
-	rows    [2]mashRows // of the pictures: of two states side by side, the last asked for first
-	marked  mashRows    // of the rest as it stands
+	rows    mashRows
+	curved  keptCurves
 	scratch [workers]*scratch
 	work    [workers]Draw
 	beers   []Beer
@@ -120,10 +120,7 @@ func (e *Engine) Own() doubt.Draws { return e.own }
 // redraw works the draws out anew. The old stay as they are: a Lander reads them.
 func (e *Engine) redraw() {
 	e.fixed = e.doubts.sd().scores(e.draws)
-	for i := range e.rows {
-		e.rows[i].forget()
-	}
-	e.marked.forget()
+	e.rows.forget()
 }
 
 // Predict says what the design's own yeast, the first, makes of it.
@@ -141,54 +138,6 @@ func (e *Engine) PredictYeast(d design.Design, i int) (Prediction, error) {
 	p := e.predict(b, func(int, *Draw) {})
 	e.day(b, &p)
 	return p, nil
-}
-
-// Curves are the four outcomes against the temperature of one rest, the rest
-// of the design as it stands.
-func (e *Engine) Curves(d design.Design, rest int, temperaturesC []float64) (Curves, error) {
-	return e.CurvesYeast(d, 0, rest, temperaturesC)
-}
-
-// CurvesYeast is Curves with the i-th yeast of the design.
-func (e *Engine) CurvesYeast(d design.Design, i, rest int, temperaturesC []float64) (Curves, error) {
-	if rest < 0 || rest >= len(d.Mash.Rest) {
-		return Curves{}, message.Fault("mash.rest.%d is not there: the design has %d", rest, len(d.Mash.Rest))
-	}
-	plan, err := soundWith(d, i)
-	if err != nil {
-		return Curves{}, err
-	}
-	b, err := e.prepare(d, &plan, d.Yeast[i], rest)
-	if err != nil {
-		return Curves{}, err
-	}
-	return e.curves(b, temperaturesC), nil
-}
-
-func (e *Engine) curves(b *Brew, temperaturesC []float64) Curves {
-	c := Curves{TemperatureC: temperaturesC}
-	for o := range c.Bands {
-		c.Bands[o] = make([]Band, len(temperaturesC))
-	}
-	rows, stops := e.rowsOf(b).at(b, temperaturesC), b.stops()
-	var wait sync.WaitGroup
-	for n, s := range e.scratch {
-		wait.Go(func() {
-			for k := n; k < len(temperaturesC); k += workers {
-				if !rows[k].known {
-					b.fill(temperaturesC[k], rows[k].cells)
-					rows[k].known = true
-				}
-				bands := b.outcomesOf(rows[k].cells, s)
-				b.widenOutcomes(stops, temperaturesC[k], &bands)
-				for o := range bands {
-					c.Bands[o][k] = bands[o]
-				}
-			}
-		})
-	}
-	wait.Wait()
-	return c
 }
 
 // Frame is [Engine.Predict] and [Engine.Curves] of one design, made ready once:
@@ -222,22 +171,6 @@ func (e *Engine) FrameBeside(d design.Design, rest int, temperaturesC []float64,
 		more, err = e.Difference(other, d, 0)
 	}
 	return p, c, more, err
-}
-
-// about is the curves of a brew that is ready, about one of its rests.
-func (e *Engine) about(b *Brew, rest int, temperaturesC []float64) (Curves, error) {
-	if rest < 0 || rest >= len(b.d.Mash.Rest) {
-		return Curves{}, message.Fault("mash.rest.%d is not there: the design has %d", rest, len(b.d.Mash.Rest))
-	}
-	if rest > 0 { // the mash is tabulated over another rest
-		var err error
-		if b, err = e.prepare(b.d, &b.plan, b.yeast, rest); err != nil {
-			return Curves{}, err
-		}
-	}
-	c := e.curves(b, temperaturesC)
-	c.Hotter = b.hotter(b.d.Mash.Rest[rest].TemperatureC, e.scratch[0])
-	return c, nil
 }
 
 // FrameBeer is [Engine.Frame] without following a course, and the beer draw by draw:
@@ -282,20 +215,15 @@ func (e *Engine) Strains(d design.Design) ([][Outcomes]Band, error) {
 	if err != nil {
 		return nil, err
 	}
-	temps := []float64{d.Mash.Rest[0].TemperatureC}
+	tempC := d.Mash.Rest[0].TemperatureC
 	all := make([][Outcomes]Band, len(d.Yeast))
 	for i, y := range d.Yeast {
 		b, err := e.prepare(d, &plan, y, 0)
 		if err != nil {
 			return nil, err
 		}
-		row := e.marked.at(b, temps)[0]
-		if !row.known {
-			b.fill(temps[0], row.cells)
-			row.known = true
-		}
-		all[i] = b.outcomesOf(row.cells, e.scratch[0])
-		b.widenOutcomes(b.stops(), temps[0], &all[i])
+		all[i] = b.outcomesOf(e.rows.at(b, e.fixed, tempC)[0], e.scratch[0])
+		b.widenOutcomes(b.stops(), tempC, &all[i])
 	}
 	return all, nil
 }
@@ -303,15 +231,9 @@ func (e *Engine) Strains(d design.Design) ([][Outcomes]Band, error) {
 // Each does a job for the numbers below n on as many processors as there are, each
 // with a fork of the engine.
 func (e *Engine) Each(n int, do func(e *Engine, i int)) {
-	workers := min(runtime.NumCPU(), n)
-	var wait sync.WaitGroup
-	for w := range workers {
-		mine := e.Fork()
-		wait.Go(func() {
-			for i := w; i < n; i += workers {
-				do(mine, i)
-			}
-		})
+	forks := make([]*Engine, min(runtime.NumCPU(), n))
+	for i := range forks {
+		forks[i] = e.Fork()
 	}
-	wait.Wait()
+	parallel.Each(len(forks), n, func(worker, i int) { do(forks[worker], i) })
 }

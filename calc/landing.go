@@ -39,8 +39,7 @@ type Lander struct {
 	series      scratch
 	course      Draw // of the honey's character
 	character   quickCharacter
-	mashes      map[mashKey][]mashCell
-	spare       [][]mashCell
+	rows        mashRows
 	less        []Landed
 }
 
@@ -213,17 +212,14 @@ func (l *Lander) Land(s lever.Setting, points []Landed) ([]Landed, error) {
 	firstC := b.d.Mash.Rest[0].TemperatureC
 	var r Beer
 	takes := l.engine.takesOf(b.yeast)
-	row, known := l.row(b, firstC)
+	cells := l.rows.at(b, l.engine.fixed, firstC)[0]
 	for i := range l.engine.draws {
 		in := l.engine.fixed[i]
 		b.place(&in)
 		in.Take = takes[i]
 		w := b.drawFrom(&in)
-		if !known {
-			row[i] = b.mashed(firstC, &w)
-		}
 		h := w.honey()
-		b.balance(&row[i], &w, &h, &r)
+		b.balance(&cells[i], &w, &h, &r)
 		points = append(points, Landed{Dryness: r.Dryness, Body: r.Body, StrengthPct: r.ABVPct, FinalGravitySG: r.FinalGravitySG})
 	}
 	return points, nil
@@ -240,40 +236,6 @@ func (l *Lander) HoneyCharacter(s lever.Setting) (float64, error) {
 	b.mid = b.Inputs(&l.engine.middle)
 	b.Ferment(&b.mid, &l.course)
 	return honey.Character(b.characterInput(&l.course.Fermentation)...).Mid, nil
-}
-
-// mashKey is what the mash of the draws hangs on besides the malt.
-type mashKey struct {
-	table            *mashTables
-	tempC, restError float64
-}
-
-// mostMashes bounds how many settings' mashes are kept: those that an outline is
-// landed at exactly, which stay while the strain or the honey moves.
-const mostMashes = 48
-
-// row is the mash of every draw at a temperature, and whether it is known yet.
-func (l *Lander) row(b *Brew, tempC float64) (row []mashCell, known bool) {
-	key := mashKey{b.mash, tempC, b.d.Kit.RestErrorC}
-	if row, known = l.mashes[key]; known {
-		return row, true
-	}
-	if len(l.mashes) >= mostMashes {
-		for old, cells := range l.mashes {
-			l.spare = append(l.spare, cells)
-			delete(l.mashes, old)
-		}
-	}
-	if n := len(l.spare); n > 0 {
-		row, l.spare = l.spare[n-1], l.spare[:n-1]
-	} else {
-		row = make([]mashCell, len(l.engine.draws))
-	}
-	if l.mashes == nil {
-		l.mashes = map[mashKey][]mashCell{}
-	}
-	l.mashes[key] = row
-	return row, false
 }
 
 // Bands are the percentiles of what [Lander.Land] drew.

@@ -86,7 +86,7 @@ func (l *Lander) Quick(s lever.Setting) (Landed, error) {
 		w.trimmed = q.mid.Trim * honey.DiastaseTrim(rawG/litres, trimDays, s.YeastC).High
 	}
 	q.brew.mash = table
-	c, h := q.brew.mashed(s.RestC, &w), w.honey()
+	c, h := q.brew.mashed(s.RestC, w.restErrorC, w.malt), w.honey()
 	var r Beer
 	q.brew.balance(&c, &w, &h, &r)
 	return Landed{Dryness: r.Dryness, Body: r.Body, StrengthPct: r.ABVPct, FinalGravitySG: r.FinalGravitySG}, nil

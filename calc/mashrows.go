@@ -1,73 +1,80 @@
 package calc
 
-// mashRows keeps what the mash gives every draw at the temperatures of the
-// pictures: honey, strain, efficiency and batch leave it alone, and they are
-// the levers that move most.
+import "skep/calc/parallel"
+
+// mashRows keeps what the mash gives every draw at the temperatures last asked for:
+// honey, strain, efficiency and batch leave it alone, and they are the levers that move
+// most.
 type mashRows struct {
-	of         *mashTables
-	restErrorC float64
-	rows       []*mashRow // in the order of the last call
-	spare      []*mashRow
+	rows  map[mashKey]*mashRow
+	call  int // counts the calls
+	new   []*mashRow
+	cells [][]mashCell
+}
+
+// mashKey is what the mash of the draws hangs on besides the malt.
+type mashKey struct {
+	table            *mashTables
+	tempC, restError float64
 }
 
 type mashRow struct {
 	tempC float64
-	cells []mashCell
-	known bool
+	cells []mashCell // by draw
+	asked int        // the last call
 }
 
-// rowsOf are the rows of a brew's mash: those that were its last, or the ones that
-// were asked for longer ago.
-func (e *Engine) rowsOf(b *Brew) *mashRows {
-	if first := &e.rows[0]; first.of != b.mash || first.restErrorC != b.d.Kit.RestErrorC {
-		e.rows[0], e.rows[1] = e.rows[1], e.rows[0]
+// mostRows is how many are kept, of 16 kilobytes each: of the pictures of two states
+// side by side and of what is marked in them; of all that an outline is landed at
+// exactly, which stay while the strain or the honey moves.
+const mostRows = 64
+
+// forget leaves no row: the malt's doubt is another.
+func (m *mashRows) forget() { clear(m.rows) }
+
+// at is what the mash of a brew gives the draws, known without any design, at some
+// temperatures: good until the next call.
+func (m *mashRows) at(b *Brew, fixed []Inputs, temperaturesC ...float64) [][]mashCell {
+	m.call++
+	m.new, m.cells = m.new[:0], m.cells[:0]
+	for _, t := range temperaturesC {
+		key := mashKey{b.mash, t, b.d.Kit.RestErrorC}
+		row := m.rows[key]
+		if row == nil {
+			row = m.room(len(fixed))
+			row.tempC = t
+			m.rows[key], m.new = row, append(m.new, row)
+		}
+		row.asked = m.call
+		m.cells = append(m.cells, row.cells)
 	}
-	return &e.rows[0]
+	parallel.Each(workers, len(m.new), func(_, k int) {
+		row := m.new[k]
+		for i := range fixed {
+			row.cells[i] = b.mashed(row.tempC, b.restErrorC(&fixed[i]), fixed[i].Malt)
+		}
+	})
+	return m.cells
 }
 
-// forget makes every row unknown: the malt's doubt is another.
-func (m *mashRows) forget() {
-	for _, row := range m.rows {
-		row.known = false
+// room is a row to be filled: that which nobody has asked for the longest, if there
+// are many.
+func (m *mashRows) room(draws int) *mashRow {
+	if m.rows == nil {
+		m.rows = map[mashKey]*mashRow{}
 	}
-}
-
-// at is the rows of some temperatures, those that are not known yet to be
-// filled by the caller. Every temperature has a row of its own, so that rows
-// can be filled at the same time.
-func (m *mashRows) at(b *Brew, temperaturesC []float64) []*mashRow {
-	if m.of != b.mash || m.restErrorC != b.d.Kit.RestErrorC || b.mash == nil {
-		m.of, m.restErrorC = b.mash, b.d.Kit.RestErrorC
-		m.spare = append(m.spare, m.rows...)
-		m.rows = m.rows[:0]
-	}
-	old := m.rows
-	m.rows = make([]*mashRow, len(temperaturesC))
-	for k, t := range temperaturesC {
-		for i, row := range old {
-			if row != nil && row.tempC == t {
-				m.rows[k], old[i] = row, nil
-				break
+	if len(m.rows) >= mostRows {
+		var oldest mashKey
+		var row *mashRow
+		for key, r := range m.rows {
+			if r.asked < m.call && (row == nil || r.asked < row.asked) {
+				oldest, row = key, r
 			}
 		}
-	}
-	for _, row := range old {
 		if row != nil {
-			m.spare = append(m.spare, row)
+			delete(m.rows, oldest)
+			return row
 		}
 	}
-	for k, t := range temperaturesC {
-		if m.rows[k] != nil {
-			continue
-		}
-		var row *mashRow
-		if n := len(m.spare); n > 0 {
-			row, m.spare = m.spare[n-1], m.spare[:n-1]
-		} else {
-			row = &mashRow{cells: make([]mashCell, len(b.draws))}
-		}
-		row.tempC, row.known = t, false
-		m.rows[k] = row
-	}
-	return m.rows
+	return &mashRow{cells: make([]mashCell, draws)}
 }

@@ -32,32 +32,26 @@ type mashCell struct {
 	conversion float64
 }
 
-// mashed is the mash of one draw at a set temperature of the rest.
-func (b *Brew) mashed(tempC float64, w *drawn) (c mashCell) {
+// mashed is the mash of one draw at a set temperature of the rest, from which all rests
+// are off by an error.
+func (b *Brew) mashed(tempC, errorC float64, malt mash.Doubt) (c mashCell) {
 	if b.mash != nil {
-		c.wort, c.conversion = b.mash.at(tempC, w)
+		c.wort, c.conversion = b.mash.at(tempC, errorC, malt)
 	}
 	return c
 }
 
-// fill is mashed for every draw.
-func (b *Brew) fill(tempC float64, row []mashCell) {
-	for i := range b.draws {
-		row[i] = b.mashed(tempC, &b.draws[i])
-	}
-}
-
 // at is the wort (shares of extract) and the conversion at a set temperature
 // and the draw's thermometer error, which is the same in every rest.
-func (m *mashTables) at(tempC float64, w *drawn) (sugar.Spectrum, float64) {
+func (m *mashTables) at(tempC, errorC float64, malt mash.Doubt) (sugar.Spectrum, float64) {
 	tempC += m.shiftC
-	s, conversion := m.asSet.At(tempC+w.restErrorC, w.malt)
+	s, conversion := m.asSet.At(tempC+errorC, malt)
 	if m.warmer == nil {
 		return s, conversion
 	}
 	// How the other rests' error acts is taken as linear in it.
-	s2, conversion2 := m.warmer.At(tempC+w.restErrorC, w.malt)
-	k := w.restErrorC
+	s2, conversion2 := m.warmer.At(tempC+errorC, malt)
+	k := errorC
 	mixed := sugar.Spectrum{
 		Glucose: between(s.Glucose, s2.Glucose, k), Fructose: between(s.Fructose, s2.Fructose, k), Sucrose: between(s.Sucrose, s2.Sucrose, k),
 		Maltose: between(s.Maltose, s2.Maltose, k), Maltotriose: between(s.Maltotriose, s2.Maltotriose, k),

@@ -1,11 +1,10 @@
 package calc
 
 import (
-	"sync"
-
 	"skep/calc/alcohol"
 	"skep/calc/density"
 	"skep/calc/doubt"
+	"skep/calc/parallel"
 	"skep/calc/taste"
 )
 
@@ -141,8 +140,8 @@ func sameCourse(a, b *[doubt.Inputs]float64) bool {
 	return true
 }
 
-// inARow is how many draws a goroutine takes before the other's: what is noted of
-// them then fills lines of the processor's cache, which two would fight over.
+// inARow is how many draws a goroutine takes at once: what is noted of them then fills
+// lines of the processor's cache, which two would fight over.
 const inARow = 8
 
 // eachDraw works out every draw, with its course if that is asked for, on two
@@ -150,27 +149,23 @@ const inARow = 8
 // another i each time.
 func (e *Engine) eachDraw(b *Brew, courses bool, visit func(i int, x *Draw)) {
 	tempC := b.d.Mash.Rest[0].TemperatureC
-	var wait sync.WaitGroup
-	for n := range e.work {
-		wait.Go(func() {
-			x := &e.work[n]
-			for from := n * inARow; from < len(b.draws); from += workers * inARow {
-				for i := from; i < min(from+inARow, len(b.draws)); i++ {
-					x.w = b.draws[i]
-					b.at(tempC, &x.w, &x.Beer)
-					e.beers[i] = x.Beer
-					x.again = i > from && sameCourse(&e.draws[i], &e.draws[i-1])
-					if courses && !x.again {
-						in := e.fixed[i] // with what the course asks for put in
-						b.pace(&in, &e.draws[i])
-						b.course(&in, x, true)
-					}
-					if visit != nil {
-						visit(i, x)
-					}
-				}
+	cells := e.rows.at(b, e.fixed, tempC)[0]
+	parallel.Each(workers, (len(b.draws)+inARow-1)/inARow, func(worker, n int) {
+		x := &e.work[worker]
+		from := n * inARow
+		for i := from; i < min(from+inARow, len(b.draws)); i++ {
+			x.w = b.draws[i]
+			b.beer(&cells[i], &x.w, &b.honeys[i], &x.Beer)
+			e.beers[i] = x.Beer
+			x.again = i > from && sameCourse(&e.draws[i], &e.draws[i-1])
+			if courses && !x.again {
+				in := e.fixed[i] // with what the course asks for put in
+				b.pace(&in, &e.draws[i])
+				b.course(&in, x, true)
 			}
-		})
-	}
-	wait.Wait()
+			if visit != nil {
+				visit(i, x)
+			}
+		}
+	})
 }

@@ -1,6 +1,7 @@
 package taste
 
 import (
+	"runtime"
 	"sort"
 	"testing"
 	"time"
@@ -16,8 +17,9 @@ import (
 // with bands, drawing, texts, cloud, outline and arrows. Pictures are 480 by
 // 320 each, as in a window of 1280 by 800; "2x" has twice the pixels each way.
 // It reports the 50th and 99th percentile, which the mean hides, of the
-// pictures alone too. Compare it with plotting's BenchmarkBareDrawing in one
-// run (.ci/bench).
+// pictures alone too; and of a move the processor's time, the memory taken and
+// the collector's runs, which other programs disturb less. Compare it with
+// plotting's BenchmarkBareDrawing in one run (.ci/bench).
 func BenchmarkLeverMove(b *testing.B) {
 	for _, size := range []struct {
 		name string
@@ -49,6 +51,9 @@ func benchmarkMove(b *testing.B, name string, size plotting.Size, move func(d *d
 	}
 	s.Settle()
 	var pictures, all []float64
+	var before, after runtime.MemStats
+	runtime.ReadMemStats(&before)
+	processor := processorMs()
 	i := 0
 	for b.Loop() {
 		i++
@@ -66,11 +71,17 @@ func benchmarkMove(b *testing.B, name string, size plotting.Size, move func(d *d
 			}
 		}
 	}
+	processor = processorMs() - processor
+	runtime.ReadMemStats(&after)
+	moves := float64(len(all))
 	if got := s.taste.painter.Image(0).Bounds().Dx(); got < size.Width {
 		b.Fatalf("a picture is %d pixels wide, wanted %d", got, size.Width)
 	}
 	sort.Float64s(pictures)
 	sort.Float64s(all)
+	b.ReportMetric(processor/moves, "processor-ms")
+	b.ReportMetric(float64(after.TotalAlloc-before.TotalAlloc)/1024/moves, "kB")
+	b.ReportMetric(100*float64(after.NumGC-before.NumGC)/moves, "collections/100")
 	b.ReportMetric(share(all, 0.5), "p50-ms")
 	b.ReportMetric(share(all, 0.99), "p99-ms")
 	b.ReportMetric(share(pictures, 0.5), "pictures-p50-ms")

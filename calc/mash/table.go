@@ -2,11 +2,11 @@ package mash
 
 import (
 	"math"
-	"sync"
 
 	"gonum.org/v1/gonum/interp"
 
 	"skep/calc/message"
+	"skep/calc/parallel"
 	"skep/calc/sugar"
 )
 
@@ -60,12 +60,8 @@ func Tabulate(in Input, rest int, lowC, highC, stepC float64) (*Table, error) {
 	for i := range nodes {
 		x[i] = min(lowC+float64(i)*t.stepC, highC)
 	}
-	var wait sync.WaitGroup
 	var errs [tabulators]error
-	for n := range tabulators {
-		wait.Go(func() { errs[n] = t.run(in, rest, x, n) })
-	}
-	wait.Wait()
+	parallel.Each(tabulators, tabulators, func(_, n int) { errs[n] = t.run(in, rest, x, n) })
 	for _, err := range errs {
 		if err != nil {
 			return nil, err
