@@ -24,8 +24,8 @@ func texts(o fyne.CanvasObject) string {
 		return x.Text + "\n"
 	case *ui.Button:
 		return x.Text + "\n"
-	case *widget.RadioGroup:
-		return strings.Join(x.Options, "\n") + "\n"
+	case *ui.Choice:
+		return x.Text + "\n"
 	case *fyne.Container:
 		all := ""
 		for _, o := range x.Objects {

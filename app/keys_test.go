@@ -1,6 +1,7 @@
 package app
 
 import (
+	"os"
 	"path/filepath"
 	"testing"
 
@@ -50,34 +51,133 @@ func TestADialogHasTheKeysToItself(t *testing.T) {
 	}
 }
 
-// Whatever stands over the window goes with Escape.
+// Whatever stands over the window goes with Escape, wherever in it the keyboard is: a
+// field gives back first what was typed.
 func TestEscapeClosesWhatStandsOver(t *testing.T) {
 	s := newStage(t, "")
+	window := s.Window().Canvas()
 	for name, open := range map[string]func(){
-		"preferences":        s.showPreferences,
-		"title":              s.editTitle,
-		"keys":               s.showHelp,
-		"save as":            func() { s.SaveAs(nil) },
-		"open":               func() { s.AskOpen() },
-		"vessel":             func() { s.goTo(2); s.Mend("kit.vessel_l") },
-		"print":              func() { s.brew.Print() },
-		"two glasses":        func() { s.goTo(4); s.ledger.StartTest(false) },
-		"a refusal":          func() { s.Open("no/such/file.toml") },
-		"the ledger's batch": func() { s.goTo(0); s.Open("no/such/other.toml") },
+		"preferences":      s.showPreferences,
+		"title":            s.editTitle,
+		"keys":             s.showHelp,
+		"save as":          func() { s.SaveAs(nil) },
+		"a folder":         func() { ui.OpenFolder(s, t.TempDir(), func(string) {}) },
+		"open":             func() { s.AskOpen() },
+		"vessel":           func() { s.goTo(2); s.Mend("kit.vessel_l") },
+		"the crush by eye": func() { s.goTo(2); s.brew.OpenCrush() },
+		"print":            func() { s.brew.Print() },
+		"a strain":         func() { s.goTo(1); s.yeasts.OpenForm(0) },
+		"a log":            func() { s.goTo(3); s.ferment.Log("a log", []byte("date,gravity\n2026-05-01 10:00,1.050\n2026-05-02 10:00,1.040\n")) },
+		"two glasses":      func() { s.goTo(4); s.ledger.StartTest(false) },
+		"its questions": func() {
+			s.goTo(4)
+			s.ledger.StartTest(false)
+			s.ledger.Test.Choose(0, "one", "1.050", "1.010")
+			s.ledger.Test.Choose(1, "two", "1.050", "1.010")
+			s.ledger.Test.Pour()
+			s.ledger.Test.Ask()
+		},
+		"a refusal": func() { s.Open("no/such/file.toml") },
 	} {
 		open()
 		s.settle()
-		if s.Window().Canvas().Overlays().Top() == nil {
+		if window.Overlays().Top() == nil {
 			t.Errorf("%s does not open", name)
 			continue
 		}
-		s.escape()
-		if s.Window().Canvas().Overlays().Top() != nil {
-			s.escape() // a field gives back what was typed first
+		// How many objects of it can have the keyboard.
+		window.FocusNext()
+		first, stops := window.Focused(), 1
+		for window.FocusNext(); window.Focused() != first && stops < 100; window.FocusNext() {
+			stops++
 		}
-		if n := len(s.Window().Canvas().Overlays().List()); n > 0 || s.Modal() {
-			t.Fatalf("%s stays open after Escape: %d", name, n)
+		for tabs := range stops + 1 {
+			if window.Overlays().Top() == nil {
+				open()
+				s.settle()
+			}
+			for range tabs {
+				window.FocusNext()
+			}
+			at := window.Focused()
+			s.escape()
+			if window.Overlays().Top() != nil {
+				s.escape()
+			}
+			if n := len(window.Overlays().List()); n > 0 || s.Modal() {
+				t.Errorf("%s stays open after Escape on %T: %d", name, at, n)
+				s.leaveAll()
+			}
 		}
+		t.Logf("%s: %d stops", name, stops)
+	}
+}
+
+// A press beside a drawer closes it: the next Escape is for what stands below.
+func TestADrawerThatWasPressedAwayHearsNoEscape(t *testing.T) {
+	s := newStage(t, "")
+	s.SaveAs(nil)
+	ui.OpenFolder(s, t.TempDir(), func(string) {})
+	s.settle()
+	window := s.Window().Canvas()
+	if n := len(window.Overlays().List()); n != 2 {
+		t.Fatalf("%d stand over the window", n)
+	}
+	window.Overlays().Top().(fyne.Tappable).Tapped(&fyne.PointEvent{})
+	s.settle()
+	if n := len(window.Overlays().List()); n != 1 {
+		t.Fatalf("%d stand over the window after a press beside the upper", n)
+	}
+	s.escape()
+	if n := len(window.Overlays().List()); n != 0 || s.Modal() {
+		t.Errorf("%d stand over the window after Escape", n)
+	}
+}
+
+// The folders are looked through with the keyboard: Enter goes into one and takes the
+// file; a pipe is not offered.
+func TestAFileIsFoundByTheKeyboard(t *testing.T) {
+	s := newStage(t, "")
+	folder := t.TempDir()
+	if err := os.Mkdir(filepath.Join(folder, "brews"), 0o700); err != nil {
+		t.Fatal(err)
+	}
+	var want string
+	for _, name := range []string{"a.toml", "b.txt", ".hidden.toml"} {
+		want = filepath.Join(folder, "brews", name)
+		if err := os.WriteFile(want, nil, 0o600); err != nil {
+			t.Fatal(err)
+		}
+	}
+	want = filepath.Join(folder, "brews", "a.toml")
+	var got string
+	ui.OpenFile(s, folder, []string{".toml"}, func(path string) { got = path })
+	s.settle()
+	typed := func(text string) {
+		t.Helper()
+		e, ok := s.Window().Canvas().Focused().(*ui.Entry)
+		if !ok {
+			t.Fatalf("%T has the keyboard", s.Window().Canvas().Focused())
+		}
+		e.SetText(text)
+		s.key(fyne.KeyReturn, false)
+		s.settle()
+	}
+	typed("brews")
+	if got != "" {
+		t.Fatalf("took %s", got)
+	}
+	typed("a.t")
+	if got != want {
+		t.Errorf("took %q, want %s", got, want)
+	}
+	got = ""
+	ui.OpenFile(s, "/", []string{".toml"}, func(path string) { got = path })
+	s.settle()
+	typed(filepath.Join(folder, "brews"))
+	typed("nowhere.toml")
+	if want = filepath.Join(folder, "brews", "nowhere.toml"); got != want {
+		t.Errorf("a typed path: %q, want %s", got, want)
 	}
 }
 

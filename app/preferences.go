@@ -20,20 +20,11 @@ func (b *bench) showPreferences() {
 	p := b.Prefs
 	rows := container.New(layout.NewFormLayout())
 	pick := func(name string, at int, choices []string, take func(i int)) {
-		r := widget.NewRadioGroup(choices, nil)
-		r.Horizontal = true
-		r.Required = true
-		r.SetSelected(choices[at])
-		r.OnChanged = func(s string) {
-			for i, c := range choices {
-				if c == s {
-					take(i)
-					b.chosen()
-				}
-			}
-		}
 		rows.Add(widget.NewLabel(name))
-		rows.Add(r)
+		rows.Add(ui.NewRadio(choices, at, true, func(i int) {
+			take(i)
+			b.chosen()
+		}).Box)
 	}
 	tags := words.Tags()
 	names, codes, at := []string{words.T("as the system")}, []string{""}, 0

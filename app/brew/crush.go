@@ -18,8 +18,8 @@ func publishedSieving() []float64 {
 	return pct[:]
 }
 
-// openCrush asks what a handful of grist shows and says what it means.
-func (p *Place) openCrush() {
+// OpenCrush asks what a handful of grist shows and says what it means.
+func (p *Place) OpenCrush() {
 	var pop *ui.Drawer
 	var seen crush.Look
 	means := ui.NewParagraph("", 13, ui.InkFull)
@@ -36,18 +36,10 @@ func (p *Place) openCrush() {
 		}
 	}
 	ask := func(question string, answers []string, take func(i int)) fyne.CanvasObject {
-		r := widget.NewRadioGroup(answers, nil)
-		r.Required = true
-		r.SetSelected(answers[0])
-		r.OnChanged = func(s string) {
-			for i, a := range answers {
-				if a == s {
-					take(i)
-				}
-			}
+		return container.NewVBox(ui.Heading(question), ui.NewRadio(answers, 0, false, func(i int) {
+			take(i)
 			tell()
-		}
-		return container.NewVBox(ui.Heading(question), r)
+		}).Box)
 	}
 	questions := container.NewVBox(
 		ask(words.T("Whole kernels in a handful?"), []string{words.T("hardly one"), words.T("one in twenty or so"), words.T("one in ten, or more")},

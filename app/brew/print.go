@@ -24,7 +24,7 @@ type printDrawer struct {
 	*ui.Drawer
 	p      *Place
 	path   *ui.Entry
-	size   *widget.RadioGroup
+	size   *ui.Radio
 	yeasts *ui.Check
 	start  *ui.Entry
 	told   *ui.Paragraph
@@ -44,9 +44,7 @@ func (p *Place) newPrint() *printDrawer {
 	d.path.Name = words.T("file of the sheet")
 	d.path.SetPlaceHolder(words.T("a temporary one: {name}", sheetName(p.host.Title())))
 	d.path.OnSubmitted = func(string) { d.make() }
-	d.size = widget.NewRadioGroup([]string{"A4", "Letter"}, nil)
-	d.size.Horizontal, d.size.Required = true, true
-	d.size.SetSelected(usualPaper())
+	d.size = ui.NewRadio([]string{"A4", "Letter"}, usualPaper(), true, nil)
 	d.yeasts = ui.NewCheck(words.T("with the comparison of the yeasts"), nil)
 	d.start = ui.NewEntry(p.host)
 	d.start.Name = words.T("when the day begins")
@@ -64,7 +62,7 @@ func (p *Place) newPrint() *printDrawer {
 	d.print.Importance = widget.HighImportance
 	d.Drawer = ui.NewDrawer(p.host, words.T("Print the day"), 460,
 		ui.NewParagraph(words.T("One or two pages to brew from: what to buy, the day in order, boxes to tick and blanks to fill. Your viewer prints it."), 13, ui.InkQuiet),
-		container.NewHBox(ui.NewCaption(words.T("paper"), 13, false, ui.InkQuiet), d.size), d.yeasts,
+		container.NewHBox(ui.NewCaption(words.T("paper"), 13, false, ui.InkQuiet), d.size.Box), d.yeasts,
 		ui.NewCaption(words.T("the day begins at"), 13, false, ui.InkQuiet), d.start,
 		ui.NewCaption(words.T("into the file"), 13, false, ui.InkQuiet), d.path,
 		d.told, container.NewHBox(d.print, d.copy))
@@ -141,10 +139,7 @@ func (d *printDrawer) job() (write func() (string, error), err error) {
 	if path != "" && !strings.HasSuffix(strings.ToLower(path), ".pdf") {
 		path += ".pdf"
 	}
-	size := sheet.A4
-	if d.size.Selected == "Letter" {
-		size = sheet.Letter
-	}
+	size := [...]sheet.Paper{sheet.A4, sheet.Letter}[d.size.At]
 	start, err := paper.ParseStart(d.start.Text, d.p.zone)
 	if err != nil {
 		return nil, err
@@ -201,10 +196,11 @@ func sheetName(title string) string {
 	return name + " brew sheet.pdf"
 }
 
-// usualPaper is what printers hold where the person lives.
-func usualPaper() string {
+// usualPaper is what printers hold where the person lives: the first of the choice
+// is A4, the second Letter.
+func usualPaper() int {
 	if locale.Current().Letter {
-		return "Letter"
+		return 1
 	}
-	return "A4"
+	return 0
 }

@@ -104,7 +104,7 @@ func (p *Place) chooseCrush(l *table.Link) {
 		return func() { ui.Change(p.host, name, func(d *design.Design) { d.Crush = c }) }
 	}
 	items := []*fyne.MenuItem{
-		fyne.NewMenuItem(words.T("Answer three questions…"), p.openCrush),
+		fyne.NewMenuItem(words.T("Answer three questions…"), p.OpenCrush),
 		fyne.NewMenuItem(words.T("Weigh it on sieves"), func() {
 			c := design.NewCrush()
 			c.OnSievePct = publishedSieving()

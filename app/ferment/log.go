@@ -50,7 +50,7 @@ func (p *Place) pasteCSV() {
 		p.entry.remark(words.T("The clipboard is empty: copy rows of date and gravity first, then paste."))
 		return
 	}
-	p.log(words.T("the clipboard"), []byte(text))
+	p.Log(words.T("the clipboard"), []byte(text))
 }
 
 // openCSV asks for the logger's file.
@@ -65,7 +65,7 @@ func (p *Place) openCSV() {
 					p.entry.remark(ui.SentenceOf(p.host.Say().Why(err)))
 					return
 				}
-				p.log(name, src)
+				p.Log(name, src)
 			}
 		})
 	})
@@ -75,8 +75,8 @@ func (p *Place) openCSV() {
 // much.
 const mostLogBytes = 64 << 20
 
-// log asks the worker for what a log says; logged shows it.
-func (p *Place) log(name string, src []byte) {
+// Log asks the worker for what a log says; logged shows it.
+func (p *Place) Log(name string, src []byte) {
 	p.entry.remark("") // of a try before
 	p.host.Tell(words.T("Reading {file}…", name))
 	p.logs.Post(logAsk{name: name, src: src})

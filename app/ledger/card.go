@@ -35,7 +35,7 @@ func (p *Place) Card(e *batches.Entry) fyne.CanvasObject {
 	}
 	again := link(words.T("brew again"), words.T("brew {title} again", e.Title), func() { p.brewAgain(batches.Again(e.Design)) })
 	out := link(words.T("remove"), words.T("remove {title}", e.Title), func() { p.Remove(e) })
-	hear := widget.NewCheck(words.T("learn from it"), nil)
+	hear := ui.NewCheck(words.T("learn from it"), nil)
 	hear.SetChecked(!e.LeaveOut && !e.Own)
 	hear.OnChanged = func(on bool) {
 		p.host.LeaveOut(e.Path, !on)

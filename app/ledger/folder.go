@@ -22,7 +22,7 @@ func (p *Place) makeFolder() {
 }
 
 func (p *Place) chooseFolder() {
-	ui.OpenFolder(p.host, func(path string) {
+	ui.OpenFolder(p.host, p.Folder(), func(path string) {
 		p.host.SetLedgerFolder(path)
 		p.Read()
 	})

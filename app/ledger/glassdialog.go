@@ -89,9 +89,11 @@ func (p *Place) StartTest(three bool) {
 	t.button(words.T("Go on: somebody pours"), t.Pour)
 	scroll := container.NewVScroll(t.Box)
 	scroll.SetMinSize(fyne.NewSize(560, 380))
-	t.dialog = dialog.NewCustom(title, words.T("Stop"), scroll, p.host.Window())
+	t.dialog = dialog.NewCustomWithoutButtons(title, scroll, p.host.Window())
+	t.dialog.SetButtons([]fyne.CanvasObject{ui.NewButton(words.T("Stop"), t.dialog.Hide)})
 	t.dialog.SetOnClosed(func() { p.Test = nil })
 	ui.ShowModal(p.host, t.dialog, t.dialog.Hide)
+	ui.Focus(p.host, t.batches[0])
 }
 
 func (t *glassTest) text(text string) {
@@ -191,24 +193,19 @@ func (t *glassTest) Ask() {
 		return
 	}
 	answers := []string{words.T("the left glass"), words.T("the right glass"), words.T("I can't tell")}
-	var choices [2]*widget.RadioGroup
 	save := ui.NewButton(words.T("Keep it"), t.Keep)
 	save.Disable()
-	for k := range choices {
-		choices[k] = widget.NewRadioGroup(answers, func(string) {
-			// What is not chosen is at -1: not asked.
-			of := func(k int) glasstest.Answer { return glasstest.Answer(slices.Index(answers, choices[k].Selected) + 1) }
-			t.Drier, t.Fuller = of(0), of(1)
+	ask := func(question string, answer *glasstest.Answer) {
+		t.Box.Add(ui.Heading(question))
+		t.Box.Add(ui.NewRadio(answers, -1, true, func(i int) {
+			*answer = glasstest.Answer(i + 1) // the first is: not asked
 			if t.Drier != glasstest.NotAsked && t.Fuller != glasstest.NotAsked {
 				save.Enable()
 			}
-		})
-		choices[k].Horizontal = true
+		}).Box)
 	}
-	for k, question := range []string{words.T("Which is drier?"), words.T("Which is fuller?")} {
-		t.Box.Add(ui.Heading(question))
-		t.Box.Add(choices[k])
-	}
+	ask(words.T("Which is drier?"), &t.Drier)
+	ask(words.T("Which is fuller?"), &t.Fuller)
 	t.Box.Add(save)
 	t.Box.Refresh()
 }

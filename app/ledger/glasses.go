@@ -51,7 +51,7 @@ func (p *Place) glasses() fyne.CanvasObject {
 	}
 	row := container.NewHBox()
 	if palate.Pairs > 0 {
-		on := widget.NewCheck(words.T("use it"), nil)
+		on := ui.NewCheck(words.T("use it"), nil)
 		on.SetChecked(!p.host.LessonOff(learn.GlassTest))
 		on.OnChanged = func(use bool) {
 			p.host.UseLesson(learn.GlassTest, use)

@@ -78,7 +78,7 @@ func (p *Place) lesson(l *learn.Lesson) fyne.CanvasObject {
 	more := ui.NewChoice(words.T("its batches"), false, func() { p.evidence(name, l) })
 	more.Ink, more.Name = ui.InkAccent, words.T("the batches behind {lesson}", name)
 	more.Hint, more.OnHint = words.T("Show which batches say so"), p.host.Hint
-	on := widget.NewCheck(words.T("use it"), nil)
+	on := ui.NewCheck(words.T("use it"), nil)
 	on.SetChecked(!p.host.LessonOff(l.Key))
 	on.OnChanged = func(use bool) {
 		p.host.UseLesson(l.Key, use)

@@ -10,25 +10,28 @@ import (
 
 	"skep/app/lever"
 	"skep/app/look"
+	"skep/app/words"
 )
 
 // Choice is a quiet word that can be pressed: a link, or the head of a list
 // of things to choose from. Its touch area is at least 28 high.
 type Choice struct {
 	widget.BaseWidget
-	Text     string
-	Name     string // what a screen reader says before the text
-	List     bool   // an arrow says that more is behind it
-	Icon     fyne.Resource
-	Ink      Ink
-	TextSize float32
-	Bold     bool
-	Current  bool // underlined: this is where one is
-	Height   float32
-	Off      bool
-	OnTap    func()
-	OnHint   func(string)
-	Hint     string
+	Text      string
+	Name      string // what a screen reader says before the text
+	List      bool   // an arrow says that more is behind it
+	Icon      fyne.Resource
+	IconFirst bool // the icon stands before the text
+	Chosen    bool // of several answers it is the one: for a screen reader
+	Ink       Ink
+	TextSize  float32
+	Bold      bool
+	Current   bool // underlined: this is where one is
+	Height    float32
+	Off       bool
+	OnTap     func()
+	OnHint    func(string)
+	Hint      string
 
 	focused, hovered bool
 }
@@ -111,6 +114,8 @@ func (c *Choice) MouseOut() {
 
 func (c *Choice) AccessibilityLabel() string {
 	switch {
+	case c.Chosen:
+		return words.T("{answer}, chosen", c.Text)
 	case c.Name == "":
 		return c.Text
 	case c.Text == "":
@@ -149,17 +154,19 @@ func (r *choiceRenderer) icon() fyne.Resource {
 func (r *choiceRenderer) Layout(size fyne.Size) {
 	r.back.Resize(size)
 	text := r.text.MinSize()
-	r.text.Move(fyne.NewPos(ChoicePad, (size.Height-text.Height)/2))
-	r.text.Resize(text)
-	x := float32(ChoicePad)
-	if r.c.Text != "" {
-		x += text.Width + 3
-	}
+	at, x := float32(ChoicePad), float32(ChoicePad)
 	side := float32(14)
-	if r.c.Text == "" {
+	switch {
+	case r.c.Text == "":
 		side = 18
 		x = (size.Width - side) / 2
+	case r.c.IconFirst:
+		at += side + 3
+	default:
+		x += text.Width + 3
 	}
+	r.text.Move(fyne.NewPos(at, (size.Height-text.Height)/2))
+	r.text.Resize(text)
 	r.arrow.Move(fyne.NewPos(x, (size.Height-side)/2))
 	r.arrow.Resize(fyne.NewSquareSize(side))
 	r.line.Move(fyne.NewPos(ChoicePad-2, size.Height-3))

@@ -1,14 +1,12 @@
 package ui
 
 import (
-	"os"
 	"path/filepath"
 	"strings"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/dialog"
-	"fyne.io/fyne/v2/storage"
 	"fyne.io/fyne/v2/widget"
 
 	"skep/app/savefile"
@@ -142,7 +140,7 @@ func (p PathDialog) Show(h Host) {
 	var folder fyne.CanvasObject
 	if p.Folders {
 		folder = NewButton(words.T("Folder…"), func() {
-			OpenFolder(h, func(dir string) { entry.SetText(filepath.Join(dir, filepath.Base(entry.Text))) })
+			OpenFolder(h, filepath.Dir(entry.Text), func(dir string) { entry.SetText(filepath.Join(dir, filepath.Base(entry.Text))) })
 		})
 	}
 	d = dialog.NewCustomWithoutButtons(p.Title, container.NewVBox(container.NewBorder(nil, nil, nil, folder, entry), note), h.Window())
@@ -151,93 +149,4 @@ func (p PathDialog) Show(h Host) {
 	entry.Leave = d.Hide
 	ShowModal(h, d, d.Hide)
 	Focus(h, entry)
-}
-
-// OpenFolder asks for a folder.
-func OpenFolder(h Host, take func(path string)) {
-	d := dialog.NewFolderOpen(func(u fyne.ListableURI, err error) {
-		if err == nil && u != nil {
-			take(u.Path())
-		}
-	}, h.Window())
-	showFiles(h, d)
-}
-
-// OpenFile asks for a file with one of some endings, beginning in a folder.
-func OpenFile(h Host, folder string, endings []string, take func(path string)) {
-	still := Wanted(h)
-	h.Disk().Ask(folder, words.T("Reading {file}…", folder), func() func() {
-		_, err := savefile.List(folder) // the toolkit's dialog would wait for it with the window
-		return func() {
-			if still() {
-				openFile(h, folder, err == nil, endings, take)
-			}
-		}
-	})
-}
-
-func openFile(h Host, folder string, there bool, endings []string, take func(path string)) {
-	d := dialog.NewFileOpen(func(r fyne.URIReadCloser, err error) {
-		switch {
-		case err != nil:
-			h.Warn(h.Say().Why(err))
-		case r != nil: // none: thought better of it
-			path := r.URI().Path()
-			_ = r.Close() // only the path is wanted: reading is savefile's
-			take(path)
-		}
-	}, h.Window())
-	d.SetFilter(plainFiles{endings})
-	if there {
-		if u, err := storage.ListerForURI(storage.NewFileURI(folder)); err == nil {
-			d.SetLocation(u)
-		}
-	}
-	showFiles(h, d)
-}
-
-// plainFiles shows plain files of some endings: the toolkit opens what is chosen,
-// and a pipe would keep it, and the window, waiting for ever.
-type plainFiles struct{ endings []string }
-
-func (f plainFiles) Matches(u fyne.URI) bool {
-	if !storage.NewExtensionFileFilter(f.endings).Matches(u) {
-		return false
-	}
-	info, err := savefile.Stat(u.Path())
-	return err == nil && info.Mode().IsRegular()
-}
-
-func showFiles(h Host, d *dialog.FileDialog) {
-	ShowModal(h, d, d.Dismiss) // first: a file dialog can't be resized before
-	d.Resize(fyne.NewSize(820, 560))
-}
-
-// FolderOf is where a design's file lies; where it has none, the person's home.
-func FolderOf(path string) string {
-	if path != "" {
-		return filepath.Dir(path)
-	}
-	if home, err := os.UserHomeDir(); err == nil {
-		return home
-	}
-	return "."
-}
-
-// FileName makes a design's title into a file's name without its ending.
-func FileName(title string) string {
-	keep := func(r rune) rune {
-		switch {
-		case r == ' ' || r == '_' || r == '/' || r == '\\':
-			return '-'
-		case strings.ContainsRune(`<>:"|?*`, r) || r < ' ':
-			return -1
-		}
-		return r
-	}
-	name := strings.Trim(strings.Map(keep, strings.ToLower(title)), "-. ")
-	if name == "" {
-		name = "design"
-	}
-	return name
 }

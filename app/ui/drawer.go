@@ -32,7 +32,7 @@ func NewDrawer(b Host, title string, width float32, parts ...fyne.CanvasObject) 
 	d.body = container.New(&drawerLayout{width - 2*drawerEdge}, append([]fyne.CanvasObject{head}, parts...)...)
 	d.view = container.NewVScroll(d.body)
 	d.pop = widget.NewPopUp(container.New(layout.NewCustomPaddedLayout(10, 12, drawerEdge, 6), d.view), b.Window().Canvas())
-	d.open, d.gone = true, b.Over(false, d.Close)
+	d.open, d.gone = true, b.Over(false, d.Shown, d.Close)
 	d.Fit()
 	return d
 }
@@ -47,8 +47,8 @@ func (d *Drawer) Close() {
 	d.pop.Hide()
 }
 
-// Shown says whether the drawer is open.
-func (d *Drawer) Shown() bool { return d.open }
+// Shown says whether the drawer is open; a press beside it closes it too.
+func (d *Drawer) Shown() bool { return d.open && d.pop.Visible() }
 
 // Reveal scrolls what has the keyboard into view, with what stands above and below it.
 func (d *Drawer) Reveal(o fyne.CanvasObject) {
@@ -68,7 +68,7 @@ func (d *Drawer) Reveal(o fyne.CanvasObject) {
 // Fit gives the drawer the height of what it has to say. One that is closed stays so:
 // a field says what is wrong with it as it loses the keyboard, also by closing.
 func (d *Drawer) Fit() {
-	if !d.open {
+	if !d.Shown() {
 		return
 	}
 	window := d.host.Window().Canvas().Size()

@@ -91,9 +91,10 @@ type Host interface {
 	// Mend leads to where the value of a key of the design is changed.
 	Mend(key string)
 
-	// Over says that something stands over the window, which Escape closes by leave;
-	// behind what is modal the window hears no key. To be called when it is gone.
-	Over(modal bool, leave func()) (gone func())
+	// Over says that something stands over the window as long as stands says so, which
+	// Escape closes by leave; behind what is modal the window hears no key. gone is to
+	// be called when it is closed.
+	Over(modal bool, stands func() bool, leave func()) (gone func())
 
 	// Still says that nothing is to glide.
 	Still() bool

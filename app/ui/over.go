@@ -82,7 +82,8 @@ func ShowRead(h Host, d *dialog.CustomDialog) {
 // ShowModal shows a dialog: Escape closes it by leave, and while it stands the window
 // behind it hears no key.
 func ShowModal(h Host, d dialog.Dialog, leave func()) {
-	gone := h.Over(true, leave)
-	d.SetOnClosed(gone)
+	open := true
+	gone := h.Over(true, func() bool { return open }, leave)
+	d.SetOnClosed(func() { open = false; gone() })
 	d.Show()
 }

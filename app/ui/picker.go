@@ -18,6 +18,7 @@ import (
 type Item struct {
 	Name, Figures, Note string
 	Take                func()
+	Stay                bool // the drawer stays open: Take fills it anew
 }
 
 // Picker is the small drawer in which one searches a list and takes one of it.
@@ -31,9 +32,9 @@ type Picker struct {
 	Found  []Item
 
 	host  Host
-	title string
 	all   []Item
 	list  *pickList
+	title *Caption
 	count *Caption
 	pop   *widget.PopUp
 	gone  func() // nil: it is not shown
@@ -41,7 +42,8 @@ type Picker struct {
 
 // NewPicker makes a picker of a list; holder says what may be searched for.
 func NewPicker(h Host, title, holder string, all []Item) *Picker {
-	p := &Picker{host: h, title: title, all: all}
+	p := &Picker{host: h, all: all, title: NewCaption(title, look.TitleSize, true, InkFull)}
+	p.title.Yields = true
 	p.Search = NewEntry(h)
 	p.Search.SetPlaceHolder(holder)
 	p.Search.OnChanged = p.Narrow
@@ -62,7 +64,7 @@ func NewPicker(h Host, title, holder string, all []Item) *Picker {
 // Show opens the drawer.
 func (p *Picker) Show() {
 	head := container.NewVBox(
-		container.NewBorder(nil, nil, NewCaption(p.title, look.TitleSize, true, InkFull), p.count),
+		container.NewBorder(nil, nil, nil, p.count, p.title),
 		p.Search)
 	content := container.NewBorder(head, p.Foot, nil, nil, p.list)
 	window := p.host.Window().Canvas()
@@ -71,7 +73,19 @@ func (p *Picker) Show() {
 	p.pop.Resize(size)
 	p.pop.ShowAtPosition(fyne.NewPos((window.Size().Width-size.Width)/2, (window.Size().Height-size.Height)/2))
 	p.pop.Resize(size)
-	p.gone = p.host.Over(false, p.Hide)
+	p.gone = p.host.Over(false, p.Shown, p.Hide)
+	Focus(p.host, p.Search)
+}
+
+// Shown says whether the drawer is open; a press beside it closes it too.
+func (p *Picker) Shown() bool { return p.gone != nil && p.pop.Visible() }
+
+// Fill shows another list under another title.
+func (p *Picker) Fill(title string, all []Item) {
+	p.title.SetText(title)
+	p.all = all
+	p.Search.SetText("")
+	p.Narrow("")
 	Focus(p.host, p.Search)
 }
 
@@ -113,10 +127,14 @@ next:
 
 // Take takes the i-th of what is found.
 func (p *Picker) Take(i widget.ListItemID) {
-	if i >= 0 && i < len(p.Found) {
-		p.Hide()
-		p.Found[i].Take()
+	if i < 0 || i >= len(p.Found) {
+		return
 	}
+	item := p.Found[i]
+	if !item.Stay {
+		p.Hide()
+	}
+	item.Take()
 }
 
 // pickList takes an item with Enter too, which the toolkit's lacks, and leaves

@@ -33,8 +33,8 @@ type strainForm struct {
 	dialog                                *dialog.CustomDialog
 }
 
-// openForm asks for a strain's figures: of strain i, or of a new one with -1.
-func (y *Place) openForm(i int) {
+// OpenForm asks for a strain's figures: of strain i, or of a new one with -1.
+func (y *Place) OpenForm(i int) {
 	f := y.newForm(i)
 	ui.ShowModal(y.host, f.dialog, f.dialog.Hide)
 	y.host.Window().Canvas().Focus(f.name)

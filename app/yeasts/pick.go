@@ -51,7 +51,7 @@ func (y *Place) newPicker(offers []userfile.Offer, err error) *ui.Picker {
 	p := ui.NewPicker(y.host, words.T("Add a strain"), words.T("name or what it is like"), items)
 	define := ui.NewButton(words.T("Define one of your own…"), func() {
 		p.Hide()
-		y.openForm(-1)
+		y.OpenForm(-1)
 	})
 	foot := container.NewVBox()
 	if err != nil {

@@ -135,7 +135,7 @@ func (r *strainRow) menu() {
 	i := r.at
 	ui.PopUp(y.host, r.more,
 		item(words.T("Brew with it"), i == 0, func() { y.move(i, 0) }),
-		item(words.T("Change its figures…"), false, func() { y.openForm(i) }),
+		item(words.T("Change its figures…"), false, func() { y.OpenForm(i) }),
 		fyne.NewMenuItemSeparator(),
 		item(words.T("Move up"), sorted || i == 0, func() { y.move(i, i-1) }),
 		item(words.T("Move down"), sorted || i == n-1, func() { y.move(i, i+1) }),

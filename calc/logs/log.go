@@ -78,10 +78,12 @@ type Skip struct {
 type Gap struct{ From, To time.Time }
 
 const (
-	mostLogBytes = 64 << 20
-	mostColumns  = 64
-	mostSkips    = 20
-	guessRows    = 200 // rows looked at, from all over the log
+	mostLogBytes  = 64 << 20
+	mostLineBytes = 64 << 10 // more is no row of readings, but something else that was copied
+	mostCellBytes = 256      // of a cell is looked at: no date and no number is longer
+	mostColumns   = 64
+	mostSkips     = 20
+	guessRows     = 200 // rows looked at, from all over the log
 )
 
 // text is the log as UTF-8: byte order marks are taken off, UTF-16 is turned,
@@ -144,6 +146,9 @@ func rows(src []byte, delimiter rune) ([]row, []Skip, error) {
 		}
 		blank := true
 		for i, c := range cells {
+			if len(c) > mostCellBytes {
+				c = strings.ToValidUTF8(c[:mostCellBytes], "")
+			}
 			cells[i] = strings.TrimSpace(c)
 			blank = blank && cells[i] == ""
 		}
@@ -188,6 +193,13 @@ func checkLog(src []byte) ([]byte, error) {
 	}
 	if len(bytes.TrimSpace(src)) == 0 {
 		return nil, message.NewError("the log is empty")
+	}
+	line := 0
+	for l := range bytes.Lines(src) {
+		line++
+		if len(l) > mostLineBytes {
+			return nil, message.NewError("line {line} is {size} KB long, and no row of readings is longer than {most}: copy or export the rows of the log alone", line, len(l)>>10, mostLineBytes>>10)
+		}
 	}
 	return src, nil
 }

@@ -246,6 +246,35 @@ func TestBadLogs(t *testing.T) {
 	}
 }
 
+// What is no log is refused at once, however long its lines and cells are: a megabyte
+// took seconds to be tried as a date in all ways of writing one.
+func TestLongLinesAreRefusedAtOnce(t *testing.T) {
+	long := strings.Repeat("x", 1<<20)
+	for name, src := range map[string]string{
+		"a line":        long,
+		"a second line": "date,gravity\n2026-05-01 10:00," + long + "\n",
+	} {
+		_, err := ReadLog([]byte(src), nil)
+		if err == nil || !strings.Contains(err.Error(), "1024 KB long") {
+			t.Errorf("%s: %v", name, err)
+		}
+	}
+	// The longest lines that are read, with cells that are no date.
+	began := time.Now()
+	if _, err := ReadLog([]byte(strings.Repeat(long[:mostLineBytes-1]+"\n", 200)), nil); err == nil {
+		t.Error("no error")
+	}
+	if took := time.Since(began); took > 5*time.Second {
+		t.Errorf("took %v", took)
+	}
+	// A remark beside a reading may be as long as its line.
+	l, err := ReadLog([]byte("date,gravity,remark\n2026-05-01 10:00,1.050,"+long[:60000]+"\n2026-05-02 10:00,1.040,\n"), nil)
+	if err != nil || l.Taken != 2 {
+		t.Errorf("%d rows taken, %v", l.Taken, err)
+	}
+}
+
+
 func FuzzReadLog(f *testing.F) {
 	for _, name := range []string{"plain.csv", "semicolon.csv", "american.csv", "epoch.tsv", "autumn.csv"} {
 		f.Add(logFile(f, name))
