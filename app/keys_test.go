@@ -67,8 +67,11 @@ func TestEscapeClosesWhatStandsOver(t *testing.T) {
 		"the crush by eye": func() { s.goTo(2); s.brew.OpenCrush() },
 		"print":            func() { s.brew.Print() },
 		"a strain":         func() { s.goTo(1); s.yeasts.OpenForm(0) },
-		"a log":            func() { s.goTo(3); s.ferment.Log("a log", []byte("date,gravity\n2026-05-01 10:00,1.050\n2026-05-02 10:00,1.040\n")) },
-		"two glasses":      func() { s.goTo(4); s.ledger.StartTest(false) },
+		"a log": func() {
+			s.goTo(3)
+			s.ferment.Log("a log", []byte("date,gravity\n2026-05-01 10:00,1.050\n2026-05-02 10:00,1.040\n"))
+		},
+		"two glasses": func() { s.goTo(4); s.ledger.StartTest(false) },
 		"its questions": func() {
 			s.goTo(4)
 			s.ledger.StartTest(false)

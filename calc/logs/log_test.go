@@ -274,7 +274,6 @@ func TestLongLinesAreRefusedAtOnce(t *testing.T) {
 	}
 }
 
-
 func FuzzReadLog(f *testing.F) {
 	for _, name := range []string{"plain.csv", "semicolon.csv", "american.csv", "epoch.tsv", "autumn.csv"} {
 		f.Add(logFile(f, name))
