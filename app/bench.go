@@ -5,6 +5,7 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/layout"
 
 	"skep/app/begin"
 	"skep/app/brew"
@@ -17,6 +18,7 @@ import (
 	"skep/app/savefile"
 	"skep/app/shell"
 	"skep/app/taste"
+	"skep/app/ui"
 	"skep/app/userfile"
 	"skep/app/words"
 	"skep/app/yeasts"
@@ -56,7 +58,10 @@ func newBench(a fyne.App, p *shell.Preferences, state *recovery.Store, do func(f
 	b.OnChanged, b.OnPost, b.OnStart, b.OnMend = b.show, b.post, b.AskNew, b.mend
 
 	w := b.Window()
-	w.SetContent(container.New(&benchLayout{}, append(append([]fyne.CanvasObject{b.bar}, b.placeObjects()...), b.day.Object(), b.Status)...))
+	w.SetContent(container.NewStack(container.NewVBox(b.bar),
+		container.New(layout.NewCustomPaddedLayout(ui.BarHeight, ui.FootHeight, 0, 0), b.placeObjects()...),
+		container.New(layout.NewCustomPaddedLayout(0, ui.FootHeight, 0, 0), b.day.Object()),
+		container.NewVBox(layout.NewSpacer(), b.Status)))
 	w.SetPadded(false)
 	w.SetMaster()
 	w.Resize(fyne.NewSize(1280, 800))

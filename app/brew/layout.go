@@ -7,15 +7,17 @@ import (
 )
 
 // placeLayout is the spine at the left, the steps beside it, and the beer in a line
-// over them or in a column at the right.
+// over them or in a column at the right: columns whose number depends on the width, which
+// no container of Fyne's has.
 type placeLayout struct{ p *Place }
 
 func (*placeLayout) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(900, 480) }
 
 func (l *placeLayout) Layout(o []fyne.CanvasObject, size fyne.Size) {
-	edge, between, left := float32(16), float32(ui.Gap), float32(208)
+	edge, between := ui.Margins(size.Width)
+	left := float32(208)
 	if size.Width < ui.Narrow {
-		edge, between, left = 10, 8, 176
+		left = 176
 	}
 	ui.Put(o[0], edge, between, left, size.Height-between)
 	x, right, top := edge+left+between, size.Width-edge, between
@@ -37,10 +39,3 @@ func (l *placeLayout) Layout(o []fyne.CanvasObject, size fyne.Size) {
 	}
 	l.p.relayout()
 }
-
-// stepsLayout says how high the steps are together; the place puts them where
-// they belong.
-type stepsLayout struct{ p *Place }
-
-func (l *stepsLayout) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(10, l.p.tall) }
-func (*stepsLayout) Layout([]fyne.CanvasObject, fyne.Size)   {}

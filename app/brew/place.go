@@ -68,7 +68,7 @@ func New(b vessel.Window, compare func()) *Place {
 	for i, c := range p.cards {
 		boxes[i] = c.box
 	}
-	p.column = container.New(&stepsLayout{p}, boxes...)
+	p.column = container.New(&ui.ByHand{Tall: &p.tall}, boxes...)
 	p.scroll = container.NewVScroll(p.column)
 	p.scroll.OnScrolled = func(fyne.Position) { p.scrolled() }
 	p.content = container.New(&placeLayout{p}, ui.NewPanel(p.spine.object, 12), p.scroll, p.beer.object)

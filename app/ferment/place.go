@@ -66,7 +66,7 @@ func New(b Window, added func()) *Place {
 	p.picture = newCoursePicture(p)
 	p.entry = newReadingEntry(p)
 	p.list = newReadingList(p)
-	p.content = container.New(&placeLayout{p},
+	p.content = container.New(&ui.Columns{Least: fyne.NewSize(900, 480), Divide: p.divide},
 		p.moment.column.Panel(), p.Side.column.Panel(), p.picture, p.entry.column.Panel(), p.list.column.Panel())
 	p.worker = frames.New(newFollower().frame, func(_ ask, f *frame) { b.Do(func() { p.answered(f) }) })
 	p.logs = frames.New(p.readLog, func(ask logAsk, a logAnswer) { b.Do(func() { p.logged(ask, a) }) })
@@ -229,29 +229,16 @@ func (p *Place) write(r design.Reading) error {
 	})
 }
 
-// placeLayout is the moment over what is known, the picture, and the
-// readings: three columns.
-type placeLayout struct{ p *Place }
-
-func (*placeLayout) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(900, 480) }
-
-func (l *placeLayout) Layout(o []fyne.CanvasObject, size fyne.Size) {
-	left, right, edge, between := float32(312), float32(322), float32(16), float32(ui.Gap)
+// divide is the moment over what is known, the picture, and the readings: three
+// columns, of which the outer ones give their upper part what it has to say.
+func (p *Place) divide(size fyne.Size) []ui.Strip {
+	left, right := float32(312), float32(322)
 	if size.Width < ui.Narrow {
-		left, right, edge, between = 252, 276, 10, 8
+		left, right = 252, 276
 	}
-	top, height := between, size.Height-between
-	stack := func(x, w float32, upper, lower fyne.CanvasObject, c *ui.Column) {
+	outer := func(width float32, upper *ui.Column) ui.Strip {
 		const inset = 2 * 13
-		ui.Put(upper, x, top, w, max(upper.Size().Height, 60)) // for its width
-		c.Relayout()
-		h := min(c.Tall+inset, height*0.55)
-		ui.Put(upper, x, top, w, h)
-		ui.Put(lower, x, top+h+between, w, height-h-between)
+		return ui.Strip{Width: width, Heights: []float32{min(upper.TallAt(width-inset)+inset, size.Height*0.55), 0}}
 	}
-	stack(edge, left, o[0], o[1], l.p.moment.column)
-	x := edge + left + between
-	w := size.Width - x - between - right - edge
-	ui.Put(o[2], x, top, w, height)
-	stack(x+w+between, right, o[3], o[4], l.p.entry.column)
+	return []ui.Strip{outer(left, p.moment.column), {Heights: []float32{0}}, outer(right, p.entry.column)}
 }

@@ -29,11 +29,15 @@ type drawer struct {
 	found  *fyne.Container
 }
 
-const wide = 520
+const (
+	wide     = 520
+	listWide = wide - 2*24
+	gap      = 7
+)
 
 // Open shows the drawer with the keyboard in its search.
 func Open(h ui.Host) {
-	d := &drawer{search: ui.NewEntry(h), found: container.New(&list{})}
+	d := &drawer{search: ui.NewEntry(h), found: container.New(&ui.Stack{Width: listWide, Between: gap})}
 	d.search.SetPlaceHolder(words.T("search a key or a word"))
 	d.search.OnChanged = func(text string) { d.fill(text); d.Fit() }
 	d.fill("")
@@ -57,8 +61,9 @@ func (d *drawer) fill(text string) {
 	}
 	add := func(head, says string) {
 		if fits(head + " " + says) {
-			d.found.Add(ui.NewCaption(head, look.CaptionSize+1, true, ui.InkFull))
-			d.found.Add(ui.NewParagraph(says, look.CaptionSize+1, ui.InkQuiet))
+			d.found.Add(container.New(&ui.Stack{Width: listWide},
+				ui.NewCaption(head, look.CaptionSize+1, true, ui.InkFull),
+				ui.NewParagraph(says, look.CaptionSize+1, ui.InkQuiet)))
 		}
 	}
 	for _, k := range keys() {
@@ -69,38 +74,5 @@ func (d *drawer) fill(text string) {
 	}
 	if len(d.found.Objects) == 0 {
 		d.found.Add(ui.NewCaption(words.T("nothing fits: try fewer letters"), look.CaptionSize+1, false, ui.InkQuiet))
-	}
-}
-
-// list stacks heads and their sentences, which the toolkit's box can't: it asks a text
-// for its height before it knows its width.
-type list struct{}
-
-const (
-	listWide = wide - 2*24
-	gap      = 7
-)
-
-func (*list) high(o fyne.CanvasObject) float32 {
-	if p, ok := o.(*ui.Paragraph); ok {
-		return p.HeightFor(listWide) + gap
-	}
-	return o.MinSize().Height
-}
-
-func (l *list) MinSize(o []fyne.CanvasObject) fyne.Size {
-	h := float32(0)
-	for _, c := range o {
-		h += l.high(c)
-	}
-	return fyne.NewSize(listWide, h)
-}
-
-func (l *list) Layout(o []fyne.CanvasObject, _ fyne.Size) {
-	y := float32(0)
-	for _, c := range o {
-		h := l.high(c)
-		ui.Put(c, 0, y, listWide, h)
-		y += h
 	}
 }

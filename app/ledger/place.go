@@ -121,7 +121,7 @@ func New(b Window, open func(path string), again func(d design.Design)) *Place {
 	p.left = container.NewBorder(head, nil, nil, nil, container.NewVScroll(p.List))
 	right := container.NewBorder(ui.NewCaption(words.T("What this kit has taught"), look.TitleSize, true, ui.InkFull),
 		nil, nil, nil, container.NewVScroll(p.Lessons))
-	p.content = container.New(&placeLayout{}, ui.NewPanel(p.left, 14), ui.NewPanel(right, 14))
+	p.content = container.New(&ui.Columns{Least: fyne.NewSize(900, 500), Divide: divide}, ui.NewPanel(p.left, 14), ui.NewPanel(right, 14))
 	return p
 }
 
@@ -309,19 +309,11 @@ func (p *Place) Found() []*batches.Entry {
 	return found
 }
 
-// placeLayout is the batches, and beside them the lessons.
-type placeLayout struct{}
-
-func (*placeLayout) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(900, 500) }
-
-func (*placeLayout) Layout(o []fyne.CanvasObject, size fyne.Size) {
-	edge, between, right := float32(16), float32(ui.Gap), float32(400)
+// divide is the batches, and beside them the lessons.
+func divide(size fyne.Size) []ui.Strip {
+	right := float32(400)
 	if size.Width < ui.Narrow {
-		edge, between, right = 10, 8, 350
+		right = 350
 	}
-	h := size.Height - between
-	o[0].Move(fyne.NewPos(edge, between))
-	o[0].Resize(fyne.NewSize(size.Width-2*edge-right-between, h))
-	o[1].Move(fyne.NewPos(size.Width-edge-right, between))
-	o[1].Resize(fyne.NewSize(right, h))
+	return []ui.Strip{{Heights: []float32{0}}, {Width: right, Heights: []float32{0}}}
 }

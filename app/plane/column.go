@@ -3,6 +3,7 @@ package plane
 import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/widget"
 
 	"skep/plotting"
@@ -52,7 +53,7 @@ func NewWayList() *WayList {
 		l.stack.Add(l.cards[i])
 	}
 	l.scroll = container.NewVScroll(l.stack)
-	l.around = container.New(&bleed{}, l.scroll)
+	l.around = container.New(layout.NewCustomPaddedLayout(-bled, -bled, -bled, -bled), l.scroll)
 	l.ExtendBaseWidget(l)
 	return l
 }
@@ -87,23 +88,15 @@ func (l *WayList) CreateRenderer() fyne.WidgetRenderer {
 	return widget.NewSimpleRenderer(l.around)
 }
 
-// bleed makes the scroller a little larger than the list: it would cut the
-// cards' frames, half of which lie outside them.
-type bleed struct{}
-
+// bled is how much larger than the list its scroller is: it would cut the cards'
+// frames, half of which lie outside them.
 const bled = 3
-
-func (*bleed) Layout(o []fyne.CanvasObject, s fyne.Size) {
-	o[0].Move(fyne.NewPos(-bled, -bled))
-	o[0].Resize(s.AddWidthHeight(2*bled, 2*bled))
-}
-
-func (*bleed) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.Size{} }
 
 // MinSize is one card.
 func (l *WayList) MinSize() fyne.Size { return fyne.NewSize(150, oneCard) }
 
-// stack puts cards under each other, each as high as its words need.
+// stack puts cards under each other, each as high as its words need at its width, which
+// Fyne's box does not ask for.
 type stack struct{ width float32 }
 
 func (s *stack) Layout(o []fyne.CanvasObject, size fyne.Size) {

@@ -3,6 +3,7 @@ package shell
 import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/widget"
 
 	"skep/app/look"
@@ -135,33 +136,14 @@ func (s *Status) Refuse(why *design.Finding) {
 	s.warn(s.refusal)
 }
 
-// CreateRenderer is the toolkit's.
+// CreateRenderer is the toolkit's. What a day says and the text stand in line with the
+// bar above.
 func (s *Status) CreateRenderer() fyne.WidgetRenderer {
-	return widget.NewSimpleRenderer(container.New(&statusLayout{}, s.text, s.units, s.mend, s.day))
-}
-
-type statusLayout struct{}
-
-func (*statusLayout) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(300, ui.FootHeight) }
-
-func (*statusLayout) Layout(o []fyne.CanvasObject, size fyne.Size) {
 	const edge = 24
-	units := o[1].MinSize()
-	y := (size.Height-units.Height)/2 - 2
-	o[1].Resize(units)
-	o[1].Move(fyne.NewPos(size.Width-edge-units.Width, y))
-	left, right := float32(edge), size.Width-edge-units.Width-20
-	if day := o[3]; day.Visible() {
-		m := day.MinSize()
-		ui.Put(day, edge-ui.ChoicePad, (size.Height-m.Height)/2-2, m.Width, m.Height)
-		left += m.Width + 12
-	}
-	if o[2].Visible() {
-		m := o[2].MinSize()
-		right -= m.Width
-		ui.Put(o[2], right, (size.Height-m.Height)/2-2, m.Width, m.Height)
-		right -= 10
-	}
-	o[0].Move(fyne.NewPos(left, y))
-	o[0].Resize(fyne.NewSize(right-left, units.Height))
+	right := container.New(layout.NewCustomPaddedLayout(0, 0, 16, 0), container.New(layout.NewCustomPaddedHBoxLayout(20), s.mend, s.units))
+	return widget.NewSimpleRenderer(container.New(layout.NewCustomPaddedLayout(0, 4, edge-4, edge),
+		container.NewBorder(nil, nil, container.NewHBox(s.day), right, s.text)))
 }
+
+// MinSize is the height of the line.
+func (s *Status) MinSize() fyne.Size { return fyne.NewSize(300, ui.FootHeight) }

@@ -3,6 +3,7 @@ package taste
 import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/layout"
 
 	"skep/app/ghost"
 	"skep/app/look"
@@ -54,7 +55,11 @@ func newCompared(b *Place) *compared {
 	c.keep.Hint, c.keep.OnHint = words.T("Keep the levers as they stand, as dashed lines in the pictures"), b.Hint
 
 	line := container.NewBorder(nil, nil, nil, container.NewHBox(c.swap, c.forget), container.NewHBox(c.name))
-	c.object = container.New(&comparedLayout{}, c.head, line, c.first, c.second, c.keep)
+	// What can be pressed begins where the texts do.
+	out := func(o fyne.CanvasObject) fyne.CanvasObject {
+		return container.New(layout.NewCustomPaddedLayout(0, 0, -ui.ChoicePad, 0), o)
+	}
+	c.object = container.New(layout.NewCustomPaddedVBoxLayout(1), c.head, out(line), c.first, c.second, out(container.NewHBox(c.keep)))
 	return c
 }
 
@@ -123,35 +128,4 @@ func (c *compared) show(f *Frame) {
 		return
 	}
 	c.second.SetText(words.T("final gravity {gravity}, dryness {dryness}", c.b.Say().Format(quantity.Gravity, f.Ghost.FinalGravitySG.Mid), c.b.Say().Number(quantity.Index, f.Ghost.Dryness.Mid)))
-}
-
-// comparedLayout stacks the lines closely.
-type comparedLayout struct{}
-
-func (*comparedLayout) heights(o []fyne.CanvasObject) (total float32) {
-	for _, c := range o {
-		total += c.MinSize().Height + 1
-	}
-	return total
-}
-
-func (l *comparedLayout) MinSize(o []fyne.CanvasObject) fyne.Size {
-	return fyne.NewSize(180, l.heights(o))
-}
-
-func (*comparedLayout) Layout(o []fyne.CanvasObject, size fyne.Size) {
-	y := float32(0)
-	for i, c := range o {
-		h := c.MinSize().Height
-		w, x := size.Width, float32(0)
-		switch i {
-		case len(o) - 1:
-			w, x = c.MinSize().Width, -ui.ChoicePad
-		case 1:
-			w, x = size.Width+ui.ChoicePad, -ui.ChoicePad // its name is a choice too: line it up
-		}
-		c.Move(fyne.NewPos(x, y))
-		c.Resize(fyne.NewSize(w, h))
-		y += h + 1
-	}
 }

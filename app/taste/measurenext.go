@@ -5,6 +5,7 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/layout"
 
 	"skep/app/frames"
 	"skep/app/look"
@@ -56,8 +57,8 @@ func newMeasureNext(b *Place) *measureNext {
 	m.text = ui.NewChoice("", false, func() { b.Tell(m.full) })
 	m.text.TextSize, m.text.Ink, m.text.OnHint = look.CaptionSize, ui.InkQuiet, b.Hint
 	m.text.Name = words.T("What to measure next")
-	m.text.Hide()
-	m.object = container.New(&keptLine{}, m.text)
+	m.text.SetOff(true)
+	m.object = container.New(layout.NewCustomPaddedLayout(0, 0, -ui.ChoicePad, 0), m.text)
 	worker := &nextWorker{}
 	m.worker = frames.New(worker.answer, func(_ nextAsk, all []nextreading.Worth) { b.Do(func() { m.show(all) }) })
 	return m
@@ -65,24 +66,14 @@ func newMeasureNext(b *Place) *measureNext {
 
 func (m *measureNext) show(all []nextreading.Worth) {
 	if len(all) == 0 || all[0].Most().Share() < nextreading.Least {
-		m.text.Hide()
+		m.text.Hint = ""
+		m.text.SetText("") // its room stays, so that nothing moves when it comes
+		m.text.SetOff(true)
 		return
 	}
 	m.full = ui.SentenceOf(m.b.Say().Sentence(follow.NextText(all)))
 	m.text.Hint = m.full
 	share := m.b.Say().Format(quantity.Percent, math.Round(100*all[0].Most().Share()))
 	m.text.SetText(words.T("{share} surer with {measurement}", share, m.b.Say().Sentence(follow.NextShort(&all[0]))))
-	m.text.Show()
-}
-
-// keptLine is one link that begins where the texts above it do; its room is kept while
-// it is not there, so that nothing moves when it comes.
-type keptLine struct{}
-
-func (*keptLine) MinSize(o []fyne.CanvasObject) fyne.Size {
-	return fyne.NewSize(50, o[0].MinSize().Height)
-}
-
-func (*keptLine) Layout(o []fyne.CanvasObject, size fyne.Size) {
-	ui.Put(o[0], -ui.ChoicePad, 0, size.Width+ui.ChoicePad, size.Height)
+	m.text.SetOff(false)
 }

@@ -37,7 +37,6 @@ type Place struct {
 	Card     *startCard
 	column   fyne.CanvasObject // the levers
 	begin    *ui.Choice        // over them, while a demonstration stands there as it was opened
-	room     *keptRoom
 	Sentence *sentence
 	Content  fyne.CanvasObject
 }
@@ -68,11 +67,9 @@ func New(h Host) *Place {
 	t := &Place{Host: h, painter: plotting.NewPainter()}
 	t.Levers = newLevers(t)
 	t.compared = newCompared(t)
-	t.begin = ui.NewChoice(words.T("Start from what you have (Ctrl+N)"), false, t.StartAnew)
-	t.begin.Ink, t.begin.Bold, t.begin.OnHint = ui.InkAccent, true, t.Hint
-	t.begin.Hint = words.T("A design of your own from your kit, your honey and your yeast, in a minute")
-	t.room = &keptRoom{}
-	t.column = container.NewBorder(container.New(t.room, t.begin), nil, nil, nil,
+	t.begin = ui.NewChoice("", false, t.StartAnew)
+	t.begin.Ink, t.begin.Bold, t.begin.Off, t.begin.OnHint = ui.InkAccent, true, true, t.Hint
+	t.column = container.NewBorder(container.NewStack(t.begin), nil, nil, nil,
 		container.New(&leverColumn{}, append(t.Levers.objects(), t.compared.object)...))
 	t.Card = newStartCard(t)
 	left := ui.NewPanel(container.NewStack(t.column, t.Card.object), 16)
@@ -85,8 +82,8 @@ func New(h Host) *Place {
 	t.Sentence = newSentence(t)
 	t.Third = newThirdColumn(t)
 	t.window = newWindowLine(t)
-	t.Content = container.New(&placeLayout{}, left,
-		container.New(&fourLayout{}, middle...),
+	t.Content = container.New(&ui.Columns{Least: fyne.NewSize(960, 550), Divide: divide}, left,
+		container.New(&ui.Even{Columns: 2}, middle...),
 		ui.NewPanel(t.Sentence.object, 5),
 		ui.NewPanel(t.Third.object, 14),
 		ui.NewPanel(t.window.object, 14))
@@ -135,7 +132,7 @@ func (t *Place) Opened() {
 		t.left(false)
 	}
 	t.Levers.opened(&d)
-	t.room.kept = t.Demonstration()
+	t.begin.Hidden = !t.Demonstration()
 	t.column.Refresh()
 }
 
@@ -143,13 +140,27 @@ func (t *Place) Opened() {
 func (t *Place) Update() {
 	d := t.Design()
 	t.Levers.update()
-	if on := t.Demonstration(); on != t.begin.Visible() || on && !t.room.kept {
-		t.begin.Hidden = !on
-		t.room.kept = t.room.kept || on
-		t.column.Refresh()
+	if on := t.Demonstration(); on == t.begin.Off || on && t.begin.Hidden {
+		t.offerStart(on)
 	}
 	t.compared.update(&d)
 	t.Third.Landing.update(&d)
+}
+
+// offerStart leads from a demonstration to one's own design. The line's room is kept
+// when it goes, which it does with the first move of a lever, until another design is
+// opened: no lever moves from under the pointer.
+func (t *Place) offerStart(on bool) {
+	text := ""
+	t.begin.Hint = ""
+	if on {
+		t.begin.Hint = words.T("A design of your own from your kit, your honey and your yeast, in a minute")
+		text = words.T("Start from what you have (Ctrl+N)")
+		t.begin.Show()
+	}
+	t.begin.SetText(text)
+	t.begin.SetOff(!on)
+	t.column.Refresh()
 }
 
 // Post asks the workers for the numbers and pictures, and for the landing plane

@@ -21,13 +21,20 @@ type Column struct {
 
 func NewColumn(parts ...Part) *Column {
 	c := &Column{Parts: parts}
-	c.box = container.New(&partColumnLayout{c})
+	c.box = container.New(&ByHand{&c.Tall})
 	c.Scroll = container.NewVScroll(c.box)
 	return c
 }
 
 // scrollRoom is kept free at the right for the scroll bar.
 const scrollRoom = 8
+
+// TallAt is how high the parts are at a width.
+func (c *Column) TallAt(width float32) float32 {
+	c.Scroll.Resize(fyne.NewSize(width, c.Scroll.Size().Height))
+	c.Relayout()
+	return c.Tall
+}
 
 // Relayout puts the parts anew, after one of them has changed.
 func (c *Column) Relayout() {
@@ -61,14 +68,8 @@ func (c *Column) Relayout() {
 	c.Scroll.Refresh()
 }
 
-type partColumnLayout struct{ c *Column }
-
-func (l *partColumnLayout) MinSize([]fyne.CanvasObject) fyne.Size {
-	return fyne.NewSize(10, l.c.Tall)
-}
-func (*partColumnLayout) Layout([]fyne.CanvasObject, fyne.Size) {}
-
-// columnFit makes a column lay itself out when it gets another size.
+// columnFit makes a column lay itself out when it gets another size, which Fyne's
+// containers keep to themselves.
 type columnFit struct{ c *Column }
 
 func (*columnFit) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(80, 60) }

@@ -22,14 +22,14 @@ type Drawer struct {
 	gone  func()
 }
 
-const drawerEdge = 16
+const drawerEdge, drawerGap = 16, 8
 
 func NewDrawer(b Host, title string, width float32, parts ...fyne.CanvasObject) *Drawer {
 	d := &Drawer{host: b, width: width}
 	closer := NewChoice("", false, d.Close)
 	closer.Icon, closer.Name = look.IconClose(), words.T("close the drawer")
 	head := container.NewBorder(nil, nil, NewCaption(title, look.TitleSize, true, InkFull), closer)
-	d.body = container.New(&drawerLayout{width - 2*drawerEdge}, append([]fyne.CanvasObject{head}, parts...)...)
+	d.body = container.New(&Stack{width - 2*drawerEdge, drawerGap}, append([]fyne.CanvasObject{head}, parts...)...)
 	d.view = container.NewVScroll(d.body)
 	d.pop = widget.NewPopUp(container.New(layout.NewCustomPaddedLayout(10, 12, drawerEdge, 6), d.view), b.Window().Canvas())
 	d.open, d.gone = true, b.Over(false, d.Shown, d.Close)
@@ -79,41 +79,8 @@ func (d *Drawer) Fit() {
 	d.pop.Resize(size)
 }
 
-// drawerLayout stacks what is in a drawer; texts wrap at its width.
-type drawerLayout struct{ width float32 }
-
-const drawerGap = 8
-
-func (l *drawerLayout) high(o fyne.CanvasObject) float32 {
-	if p, ok := o.(*Paragraph); ok {
-		return p.HeightFor(l.width)
-	}
-	return o.MinSize().Height
-}
-
-func (l *drawerLayout) MinSize(o []fyne.CanvasObject) fyne.Size {
-	h := float32(0)
-	for _, c := range o {
-		if high := l.high(c); c.Visible() && high > 0 {
-			h += high + drawerGap
-		}
-	}
-	return fyne.NewSize(l.width, h)
-}
-
-func (l *drawerLayout) Layout(o []fyne.CanvasObject, _ fyne.Size) {
-	y := float32(0)
-	for _, c := range o {
-		high := l.high(c)
-		if !c.Visible() || high == 0 {
-			continue
-		}
-		Put(c, 0, y, l.width, high)
-		y += high + drawerGap
-	}
-}
-
-// pairs are names and fields, two pairs in a row.
+// FieldsLayout is names over their fields, two pairs in a row. Fyne's form has a pair in
+// a row with the name beside its field, for which a drawer is too narrow.
 type FieldsLayout struct{}
 
 func (*FieldsLayout) MinSize(o []fyne.CanvasObject) fyne.Size {

@@ -191,17 +191,7 @@ func (l *pickLine) AccessibilityLabel() string {
 func (l *pickLine) AccessibilityRole() fyne.AccessibleRole { return fyne.AccessibleRoleButton }
 
 func (l *pickLine) CreateRenderer() fyne.WidgetRenderer {
-	return widget.NewSimpleRenderer(container.New(&pickLayout{}, l.name, l.figures, l.note))
-}
-
-type pickLayout struct{}
-
-func (*pickLayout) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(300, 40) }
-
-func (*pickLayout) Layout(o []fyne.CanvasObject, size fyne.Size) {
 	pad := theme.InnerPadding()
-	figures := o[1].MinSize()
-	Put(o[0], pad, 4, size.Width-figures.Width-3*pad, o[0].MinSize().Height)
-	Put(o[1], size.Width-figures.Width-pad, 5, figures.Width, figures.Height)
-	Put(o[2], pad, 21, size.Width-2*pad, o[2].MinSize().Height)
+	return widget.NewSimpleRenderer(container.New(layout.NewCustomPaddedLayout(4, 4, pad, pad),
+		container.New(layout.NewCustomPaddedVBoxLayout(2), container.NewBorder(nil, nil, nil, l.figures, l.name), l.note)))
 }

@@ -4,34 +4,14 @@ import (
 	"fyne.io/fyne/v2"
 
 	"skep/app/ui"
-	"skep/calc"
 )
 
 const rowGap = 2
 
-// placeLayout is the four pictures in a row over the table, which is as high
-// as its strains and the free row below them need.
-type placeLayout struct{ t *strainTable }
-
-func (*placeLayout) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(960, 550) }
-
-func (l *placeLayout) Layout(o []fyne.CanvasObject, size fyne.Size) {
-	edge, between := float32(16), float32(ui.Gap)
-	if size.Width < ui.Narrow {
-		edge, between = 10, 8
-	}
-	table := l.t.height(size.Height)
-	w := size.Width - 2*edge
-	h := size.Height - table - 2*between
-	n := float32(calc.Outcomes)
-	cell := (w - (n-1)*between) / n
-	for i := range int(calc.Outcomes) {
-		o[i].Move(fyne.NewPos(edge+float32(i)*(cell+between), between))
-		o[i].Resize(fyne.NewSize(cell, h))
-	}
-	last := o[len(o)-1]
-	last.Move(fyne.NewPos(edge, between+h+between))
-	last.Resize(fyne.NewSize(w, table))
+// divide is the four pictures in a row over the table, which is as high as its strains
+// and the free row below them need.
+func (t *strainTable) divide(size fyne.Size) []ui.Strip {
+	return []ui.Strip{{Heights: []float32{0, t.height(size.Height)}}}
 }
 
 // height is that of the table's panel: its head and its rows, which draw in on

@@ -50,7 +50,8 @@ func New(b ui.Host) *Place {
 		pictures = append(pictures, y.pictures[o])
 	}
 	y.table = newStrainTable(y)
-	y.content = container.New(&placeLayout{y.table}, append(pictures, ui.NewPanel(y.table.content, 12))...)
+	y.content = container.New(&ui.Columns{Least: fyne.NewSize(960, 550), Divide: y.table.divide},
+		container.New(&ui.Even{Columns: len(pictures)}, pictures...), ui.NewPanel(y.table.content, 12))
 	l := newWorker(y.painter)
 	y.worker = frames.New(l.frame, func(_ ask, f frame) { b.Do(func() { y.show(&f) }) })
 	return y

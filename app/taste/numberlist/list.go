@@ -6,6 +6,7 @@ package numberlist
 import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/layout"
 
 	"skep/app/look"
 	"skep/app/ui"
@@ -65,7 +66,7 @@ func New(b ui.Host, explain func(key string)) *List {
 	}
 	note := ui.NewCaption(words.T("10 to 90 % below; click one to open it"), look.CaptionSize, false, ui.InkQuiet)
 	note.Yields = true
-	list := container.NewVScroll(container.NewPadded(container.New(&numberLayout{}, cells...)))
+	list := container.NewVScroll(container.New(layout.NewCustomPaddedLayout(4, 4, 0, 8), container.New(layout.NewCustomPaddedVBoxLayout(0), cells...)))
 	n.Object = container.NewBorder(note, nil, nil, nil, list)
 	return n
 }
@@ -86,19 +87,5 @@ func (n *List) Clear() {
 	for _, r := range n.Rows {
 		r.value.SetText(ui.NoNumber)
 		r.band.SetText("")
-	}
-}
-
-// numberLayout stacks the rows closely, and leaves room for the scroll bar.
-type numberLayout struct{}
-
-func (*numberLayout) MinSize(o []fyne.CanvasObject) fyne.Size {
-	return fyne.NewSize(160, float32(len(o))*numberHeight)
-}
-
-func (*numberLayout) Layout(o []fyne.CanvasObject, size fyne.Size) {
-	for i, c := range o {
-		c.Move(fyne.NewPos(-4, float32(i)*numberHeight))
-		c.Resize(fyne.NewSize(size.Width, numberHeight))
 	}
 }
