@@ -6,13 +6,14 @@
 //
 // A picture a file:
 //
-//   - tasteplot.go: one outcome against the temperature of a mash rest, of a
-//     design and its ghost or of several strains;
+//   - dryness_body_strength_gravity.go: one of these outcomes against the
+//     temperature of a mash rest, of a design and its ghost or of several strains
+//     (its data are in picture.go);
 //   - courseplots.go: a fermentation by the hour (its data are in course.go);
 //   - landing.go: where a beer lands between dry and sweet, light and full
 //     (its Plotters in landingplotters.go; what a window takes hold of in
 //     landinglayout.go and landingwords.go);
-//   - mash.go: a mash by the minute;
+//   - mashcourse.go: a mash by the minute;
 //   - sheet.go: pictures on a page for a file. The brew sheet is in
 //     plotting/sheet.
 //
