@@ -12,7 +12,9 @@ import (
 	"skep/app/words"
 )
 
-// topBar is the design's name, the places and what there is to do.
+// topBar is the design's name, the places and what there is to do. Fyne's tabs have no
+// room beside them, and its border gives the sides all that they ask for: here the places
+// stay in the middle and the name gives way.
 type topBar struct {
 	widget.BaseWidget
 	b *bench

@@ -125,7 +125,8 @@ func ring(points []tune.Point) [][]plane.Point {
 	return [][]plane.Point{out}
 }
 
-// beerLayout is the column or the line.
+// beerLayout is the column or the line, in which Fyne's row could not leave out what has
+// no room.
 type beerLayout struct{ b *beer }
 
 func (*beerLayout) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(200, beerLine-20) }

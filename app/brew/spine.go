@@ -107,6 +107,8 @@ func (s *spine) mark() {
 	}
 }
 
+// spineLayout is the steps from the top, drawn in where the window is low, and the tools
+// at the foot. Fyne's box leaves every row its least height.
 type spineLayout struct{ s *spine }
 
 func (*spineLayout) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(140, 440) }
@@ -129,7 +131,8 @@ func (l *spineLayout) Layout(o []fyne.CanvasObject, size fyne.Size) {
 	}
 }
 
-// spineItem is one step on the line.
+// spineItem is one step on the line. Fyne's list draws no line through its rows, and its
+// rows can't say that something does not fit.
 type spineItem struct {
 	widget.BaseWidget
 	s        *spine

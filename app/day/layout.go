@@ -9,7 +9,8 @@ import (
 // lowWindow is a height of the window below which it says less.
 const lowWindow = 740
 
-// lay puts everything in its place: at the left the step, its figures and what to do,
+// lay puts everything in its place, and leaves out what has no room, which none of Fyne's
+// containers does: at the left the step, its figures and what to do,
 // at the right the clocks, what is measured and the answer; below the caution and the
 // one large button.
 func (s *screen) lay() {

@@ -13,7 +13,8 @@ import (
 	"skep/calc/running"
 )
 
-// itemLine is a box and what to do, ticked by a press anywhere on it.
+// itemLine is a box and what to do, ticked by a press anywhere on it. Fyne's check does
+// not wrap its text.
 type itemLine struct {
 	widget.BaseWidget
 	text       *ui.Paragraph
@@ -110,7 +111,8 @@ func (r *itemRenderer) Objects() []fyne.CanvasObject {
 }
 func (r *itemRenderer) Destroy() {}
 
-// bigButton is pressed with a wet hand: what Space does, and what rings.
+// bigButton is pressed with a wet hand: what Space does, and what rings. Fyne's button has
+// one size of text and does not wrap it.
 type bigButton struct {
 	widget.BaseWidget
 	text, key string
@@ -207,7 +209,8 @@ func (r *bigRenderer) Objects() []fyne.CanvasObject {
 }
 func (r *bigRenderer) Destroy() {}
 
-// wayLine is one thing that can still be done, and what it makes of the beer.
+// wayLine is one thing that can still be done, and what it makes of the beer: a button of
+// two texts that wrap, which Fyne's does not.
 type wayLine struct {
 	widget.BaseWidget
 	text, beer *ui.Paragraph

@@ -18,7 +18,8 @@ import (
 	"skep/plotting"
 )
 
-// coursePicture is the fermentation by the hour.
+// coursePicture is the fermentation by the hour, which tells what is under the pointer:
+// Fyne's raster hears none.
 type coursePicture struct {
 	widget.BaseWidget
 	p *Place

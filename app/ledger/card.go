@@ -176,8 +176,8 @@ func comparedName(key string) string {
 	return words.T("body tasted")
 }
 
-// comparedGrid is name, figure and prediction, two such beside each other. The
-// widths are for the smallest window.
+// comparedGrid is name, figure and prediction, two such beside each other. Fyne's grid
+// has columns of one width; these are for the smallest window.
 type comparedGrid struct{}
 
 const comparedLine = 18

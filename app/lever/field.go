@@ -13,8 +13,8 @@ import (
 	"skep/app/words"
 )
 
-// box shows the value and turns into an entry when it is clicked. A box, not
-// an entry that is always there, keeps the value's place while a lever moves,
+// box shows the value and turns into an entry when it is clicked. Unlike Fyne's
+// entry, which is always there, it keeps the value's place while a lever moves,
 // sets it to the right where the eye compares, and is no Tab stop of its own.
 type box struct {
 	widget.BaseWidget

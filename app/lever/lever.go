@@ -2,7 +2,8 @@ package lever
 
 import "skep/calc/message"
 
-// Lever is one value on a track. Make one with [New].
+// Lever is one value on a track. Make one with [New]. What Fyne's slider lacks stands in
+// the package comment.
 type Lever struct {
 	Rail
 

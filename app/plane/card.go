@@ -63,7 +63,7 @@ func (c Card) use() string {
 }
 
 // WayCard is one answer: in words, with what it costs, and a button that takes
-// it. Make one with [newWayCard].
+// it. Fyne's card does not wrap its title. Make one with [newWayCard].
 type WayCard struct {
 	widget.BaseWidget
 

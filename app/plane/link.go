@@ -12,8 +12,8 @@ import (
 	"skep/app/look"
 )
 
-// link is a quiet button of text. By itself it is no Tab stop: its work has a
-// key of what it belongs to.
+// link is a quiet button of text. Unlike Fyne's hyperlink it says what it does while the
+// pointer is on it, and by itself is no Tab stop: its work has a key of what it belongs to.
 type link struct {
 	widget.BaseWidget
 	text, says string

@@ -15,7 +15,8 @@ import (
 	"skep/plotting/style"
 )
 
-// Plane is the landing plane. Make one with [New].
+// Plane is the landing plane: plotting's picture with the gestures that Fyne's image has
+// not. Make one with [New].
 type Plane struct {
 	widget.BaseWidget
 

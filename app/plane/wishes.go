@@ -22,7 +22,8 @@ const (
 
 // WishRow is "I want" with a box each for dryness, body, strength and the honey's
 // character; an empty box is any. Under them stands the honey at hand, which is no
-// wish but what the ways keep to. Make one with [NewWishRow].
+// wish but what the ways keep to. Fyne's form has one pair in a row. Make one with
+// [NewWishRow].
 type WishRow struct {
 	widget.BaseWidget
 

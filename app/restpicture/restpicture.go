@@ -23,7 +23,8 @@ import (
 
 // Picture is what every picture against the mash rest is made of: its name and
 // value as text, the drawing below, a quiet box around. Dragging in the
-// drawing moves the mash rest; the rest's lever does the same from the keys.
+// drawing moves the mash rest, which Fyne's raster does not take; the rest's lever does the
+// same from the keys.
 type Picture struct {
 	widget.BaseWidget
 	Host    ui.Host

@@ -20,7 +20,8 @@ type Parts struct {
 	Relayout func()                  // when a note comes or goes
 }
 
-// Table is what goes in at a step, one row each, edited where it stands.
+// Table is what goes in at a step, one row each, edited where it stands. Rows of Fyne's
+// table can't be dragged, and its cells are made anew as they scroll, under what is typed.
 type Table struct {
 	p       *Parts
 	title   *ui.Caption

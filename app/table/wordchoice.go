@@ -7,7 +7,8 @@ import (
 	"skep/calc/design"
 )
 
-// WordChoice is a value of the design that is one of a few words.
+// WordChoice is a value of the design that is one of a few words. Fyne's select is as wide
+// as its longest word, more than a column has.
 type WordChoice struct {
 	Choice
 	host ui.Host

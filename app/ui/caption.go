@@ -21,8 +21,8 @@ const (
 	InkWarning
 )
 
-// Caption is one line of text without the padding that a label brings. Where
-// there is too little room it ends in an ellipsis.
+// Caption is one line of text. Fyne's label brings padding and the theme's one size,
+// and where there is too little room cuts a text that this sets smaller or shorter first.
 type Caption struct {
 	widget.BaseWidget
 	Text     string

@@ -9,9 +9,8 @@ import (
 	"skep/app/look"
 )
 
-// Column is parts below each other, in a scroll where they are too high.
-// Like the steps of the Brew place they are put by hand: a part knows its
-// height only at a width.
+// Column is parts below each other, in a scroll where they are too high. They are put by
+// hand: a part knows its height only at a width, which Fyne's box does not tell it.
 type Column struct {
 	Parts  []Part
 	box    *fyne.Container
@@ -108,7 +107,8 @@ func (h *Head) Lay(x, y, width float32) float32 {
 	return high
 }
 
-// Flow is words and fields in a row, which breaks where it must.
+// Flow is words and fields in a row, which breaks where it must. In Fyne's wrapping row
+// no field gives way before the row breaks.
 type Flow struct {
 	Items  []fyne.CanvasObject
 	widths map[fyne.CanvasObject]float32 // of fields
@@ -176,7 +176,8 @@ func (f *Flow) Lay(x, y, width float32) float32 {
 	return h + high
 }
 
-// Grid is a small table: a name at the left, figures at the right.
+// Grid is a small table: a name at the left, figures at the right. Fyne's table scrolls in
+// a window of its own and its grid has columns of one width.
 type Grid struct {
 	Columns int       // with the name
 	Shares  []float32 // of the width, by column; nil: the first as its texts need, the rest even

@@ -13,7 +13,8 @@ import (
 	"skep/app/words"
 )
 
-// PopUp shows a menu under an object, wholly in the window.
+// PopUp shows a menu under an object, wholly in the window: Fyne's goes where it is told,
+// beyond the edge too.
 func PopUp(h Host, under fyne.CanvasObject, items ...*fyne.MenuItem) {
 	menu := widget.NewPopUpMenu(fyne.NewMenu("", items...), h.Window().Canvas())
 	at := Position(under).AddXY(0, under.Size().Height)
@@ -28,7 +29,8 @@ type Answer struct {
 	Main bool // has the keyboard, so it must lose nothing
 }
 
-// Ask puts a question with its answers; Escape is the first of them.
+// Ask puts a question with its answers; Escape is the first of them. Fyne's confirmation
+// has two answers and no Escape.
 func Ask(h Host, title, text string, answers ...Answer) {
 	label := widget.NewLabel(text)
 	label.Wrapping = fyne.TextWrapWord

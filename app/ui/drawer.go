@@ -11,7 +11,8 @@ import (
 )
 
 // Drawer is a small popup at the right edge under the bar, as high as what is
-// in it and never higher than the window.
+// in it and never higher than the window. Fyne's dialogs stand in the middle, over what
+// one wants to see while one types.
 type Drawer struct {
 	host  Host
 	pop   *widget.PopUp

@@ -8,7 +8,8 @@ import (
 	"fyne.io/fyne/v2/widget"
 )
 
-// Panel is a quiet box on the paper with something in it.
+// Panel is a quiet box on the paper with something in it. Fyne's card has neither a
+// frame nor room of one's choice around what is in it.
 type Panel struct {
 	widget.BaseWidget
 	Content fyne.CanvasObject

@@ -11,8 +11,9 @@ import (
 	"skep/app/look"
 )
 
-// Paragraph is a text that wraps. Unlike a label it says how high it is at a width
-// before it is laid out, so that a long column can be put together in one go.
+// Paragraph is a text that wraps. Unlike Fyne's label and rich text it says how high it
+// is at a width before it is laid out, so that a long column can be put together in one
+// go.
 type Paragraph struct {
 	widget.BaseWidget
 	Text     string

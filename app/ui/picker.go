@@ -21,7 +21,8 @@ type Item struct {
 	Stay                bool // the drawer stays open: Take fills it anew
 }
 
-// Picker is the small drawer in which one searches a list and takes one of it.
+// Picker is the small drawer in which one searches a list and takes one of it. Fyne's
+// select entry neither narrows its list while one types nor shows figures beside a name.
 type Picker struct {
 	// Own makes an item of what was typed and is not in the list; nil: it can't.
 	Own func(name string) Item

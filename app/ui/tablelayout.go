@@ -16,7 +16,8 @@ func Cell(text string, right bool) *Caption {
 	return c
 }
 
-// TableLayout is a table: the first column takes what the others leave.
+// TableLayout is a table in a dialog: the first column takes what the others leave.
+// Fyne's grid has columns of one width, its form two of them.
 type TableLayout struct{ Columns int }
 
 const PairHeight = 20

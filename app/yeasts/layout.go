@@ -28,7 +28,8 @@ func (t *strainTable) places() int { return min(max(len(t.y.Shown)+1, 3), mostSt
 // tableHead is the title line and the columns' heads.
 const tableHead = 34 + 30
 
-// strainLayout is the inside of the table's panel.
+// strainLayout is the inside of the table's panel. Heads and rows share one set of
+// columns, which Fyne's table keeps to itself.
 type strainLayout struct {
 	t *strainTable
 

@@ -25,7 +25,8 @@ const (
 )
 
 // strainTable is the plain numbers: a row for each strain, a column for each
-// outcome, sorted as one likes.
+// outcome, sorted as one likes. Rows of Fyne's table can't be dragged, nor hold controls
+// that are Tab stops.
 type strainTable struct {
 	y       *Place
 	columns []compare.Column

@@ -21,7 +21,8 @@ import (
 )
 
 // Course is the mash over time: its temperature as a stepped line, and how
-// much of the grist has become extract and sugar.
+// much of the grist has become extract and sugar: Fyne's raster in the size that it is
+// asked for.
 type Course struct {
 	widget.BaseWidget
 	host   ui.Host

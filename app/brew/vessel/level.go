@@ -16,7 +16,7 @@ import (
 )
 
 // Level is the mash vessel with what stands in it, so that one sees whether
-// grain and liquor fit.
+// grain and liquor fit. Fyne's progress bar lies, and has one level.
 type Level struct {
 	widget.BaseWidget
 	host             ui.Host
