@@ -41,7 +41,6 @@ func (b *bench) menu() {
 		fyne.NewMenuItemSeparator(),
 		item(words.T("Close"), "Ctrl+Q", b.AskClose))
 	pop := widget.NewPopUpMenu(m, b.Window().Canvas())
-	at := b.App.Driver().AbsolutePositionForObject(b.bar.more)
 	size := b.bar.more.Size()
-	pop.ShowAtPosition(fyne.NewPos(at.X+size.Width-pop.MinSize().Width, at.Y+size.Height))
+	pop.ShowAtRelativePosition(fyne.NewPos(size.Width-pop.MinSize().Width, size.Height), b.bar.more)
 }

@@ -7,8 +7,9 @@ import (
 	"skep/calc/design"
 )
 
-// WordChoice is a value of the design that is one of a few words. Fyne's select is as wide
-// as its longest word, more than a column has.
+// WordChoice is a value of the design that is one of a few words. Fyne's select is a
+// field's box, has no name for a screen reader and does not come into view with the
+// keyboard.
 type WordChoice struct {
 	Choice
 	host ui.Host

@@ -14,9 +14,9 @@ import (
 )
 
 // Choice is a quiet word that can be pressed: a link, or the head of a list
-// of things to choose from. Its touch area is at least 28 high. Fyne's hyperlink opens
-// addresses alone and has one ink; its select is a box with the list in it, and neither
-// says at the foot of the window what it is for.
+// of things to choose from. Its touch area is at least 28 high. Fyne's hyperlink has the
+// theme's one ink and size and no icon, its select is a field's box, and neither says at
+// the foot of the window what it is for.
 type Choice struct {
 	widget.BaseWidget
 	Text      string

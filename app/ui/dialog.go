@@ -13,13 +13,9 @@ import (
 	"skep/app/words"
 )
 
-// PopUp shows a menu under an object, wholly in the window: Fyne's goes where it is told,
-// beyond the edge too.
+// PopUp shows a menu under an object.
 func PopUp(h Host, under fyne.CanvasObject, items ...*fyne.MenuItem) {
-	menu := widget.NewPopUpMenu(fyne.NewMenu("", items...), h.Window().Canvas())
-	at := Position(under).AddXY(0, under.Size().Height)
-	room := h.Window().Canvas().Size().Subtract(menu.MinSize())
-	menu.ShowAtPosition(fyne.NewPos(max(min(at.X, room.Width-4), 4), max(min(at.Y, room.Height-4), 4)))
+	widget.ShowPopUpMenuAtRelativePosition(fyne.NewMenu("", items...), h.Window().Canvas(), fyne.NewPos(0, under.Size().Height), under)
 }
 
 // Answer is one answer of a question.
