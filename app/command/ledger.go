@@ -88,7 +88,7 @@ func dayOf(at time.Time) string {
 	if at.IsZero() {
 		return ""
 	}
-	return words.Date(at, words.T("2 January 2006"))
+	return words.Date(at, "2 January 2006")
 }
 
 func cellsOf(x batches.Compared, number func(v float64, decimals int) string, unit string) []string {

@@ -188,7 +188,7 @@ func (e *readingEntry) load(i int) {
 	e.warm.SetText(e.p.host.Say().Format(quantity.Temperature, r.TemperatureC))
 	e.when.SetText("")
 	if !r.At.IsZero() {
-		e.when.SetText(r.At.In(e.p.Zone).Format("2 Jan 2006 15:04"))
+		e.when.SetText(words.Date(r.At.In(e.p.Zone), "2 Jan 2006 15:04"))
 	}
 	e.mark()
 	e.remark("")
@@ -211,7 +211,7 @@ func (e *readingEntry) typed() (design.Reading, error) {
 	if r.At, err = e.p.parseWhen(e.when.Text); err != nil {
 		return r, named(words.T("when"), err)
 	}
-	if e.changing >= 0 && e.when.Text == e.was.At.In(e.p.Zone).Format("2 Jan 2006 15:04") {
+	if e.changing >= 0 && e.when.Text == words.Date(e.was.At.In(e.p.Zone), "2 Jan 2006 15:04") {
 		r.At = e.was.At // with its seconds
 	}
 	if r.What == measured.Pitched {

@@ -123,7 +123,7 @@ var whenForms = []struct {
 // 21 Jun 14:30, 2026-06-21 14:30, or 36 h after pitching.
 func (p *Place) parseWhen(text string) (time.Time, error) {
 	now := p.host.Now().In(p.Zone)
-	t := strings.Join(strings.Fields(strings.TrimSpace(text)), " ")
+	t := words.ReadDate(text)
 	low := strings.ToLower(t)
 	if low == "" || low == "now" || low == strings.ToLower(words.T("now")) {
 		return now.UTC().Truncate(time.Second), nil
@@ -164,11 +164,17 @@ func (p *Place) parseWhen(text string) (time.Time, error) {
 	return time.Time{}, message.NewError("can't read “{text}” as a time: now, 14:30, yesterday 9:15, 21 Jun 14:30 or 36 h after pitching", text)
 }
 
-// hoursSaid reads "44 h", "44 hours after pitching", "3.5 h ago", "2 days ago".
+// hoursSaid reads "44 h", "44 hours after pitching", "3.5 h ago", "2 days ago", and
+// "44 h nach dem Anstellen", "vor 3 h" where the person's language has it so.
 func hoursSaid(low string) (v float64, unit time.Duration, ago, ok bool) {
-	low = strings.TrimSpace(strings.TrimSuffix(low, "after pitching"))
-	if rest, has := strings.CutSuffix(low, "ago"); has {
-		low, ago = strings.TrimSpace(rest), true
+	for _, pitching := range []string{"after pitching", words.T("after pitching")} {
+		low = strings.TrimSpace(strings.TrimSuffix(low, strings.ToLower(pitching)))
+	}
+	for _, phrase := range []string{"\x00 ago", words.T("{span} ago", "\x00")} {
+		before, after, _ := strings.Cut(strings.ToLower(phrase), "\x00")
+		if len(low) > len(before)+len(after) && strings.HasPrefix(low, before) && strings.HasSuffix(low, after) {
+			low, ago = strings.TrimSpace(low[len(before):len(low)-len(after)]), true
+		}
 	}
 	for _, u := range []struct {
 		name string

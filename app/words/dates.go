@@ -8,18 +8,51 @@ import (
 	"skep/calc/quantity"
 )
 
+var (
+	months = [...]message.Message{
+		message.New("January"), message.New("February"), message.New("March"), message.New("April"), message.New("May"), message.New("June"),
+		message.New("July"), message.New("August"), message.New("September"), message.New("October"), message.New("November"), message.New("December"),
+	}
+	shortMonths = [...]message.Message{
+		message.New("Jan"), message.New("Feb"), message.New("Mar"), message.New("Apr"), message.New("May"), message.New("Jun"),
+		message.New("Jul"), message.New("Aug"), message.New("Sep"), message.New("Oct"), message.New("Nov"), message.New("Dec"),
+	}
+)
+
 // Date is a time by a layout of package time, with the names of month and
-// weekday in the person's language.
-func Date(t time.Time, layout string) string {
-	const month, monthShort, day = "\x01", "\x02", "\x03" // no layout has these
-	text := t.Format(strings.NewReplacer("January", month, "Jan", monthShort, "Mon", day).Replace(layout))
-	return strings.NewReplacer(month, monthName(t.Month()), monthShort, monthAbbreviation(t.Month()), day, Print(quantity.Weekday(t.Weekday()))).Replace(text)
+// weekday and the day of the month ("2") as the person's language writes them.
+func Date(t time.Time, layout string) string { return speaking().date(t, layout) }
+
+// ReadDate is a time that a person typed in the form that package time reads:
+// names of months and weekdays in English, no full stop behind a day.
+func ReadDate(text string) string { return speaking().readDate(text) }
+
+func (l *Language) date(t time.Time, layout string) string {
+	const month, monthShort, weekday, day = "\x01", "\x02", "\x03", "\x04" // no layout has these
+	text := t.Format(strings.NewReplacer("2006", "2006", "02", "02", "2", day, "January", month, "Jan", monthShort, "Mon", weekday).Replace(layout))
+	in := func(m message.Message) string { return m.In(l.Translate, nil) }
+	return strings.NewReplacer(month, in(months[t.Month()-1]), monthShort, in(shortMonths[t.Month()-1]),
+		weekday, in(quantity.Weekday(t.Weekday())), day, in(message.New("{day}", t.Day()))).Replace(text)
 }
 
-func monthAbbreviation(m time.Month) string {
-	return [...]string{Print(message.New("Jan")), Print(message.New("Feb")), Print(message.New("Mar")), Print(message.New("Apr")), Print(message.New("May")), Print(message.New("Jun")), Print(message.New("Jul")), Print(message.New("Aug")), Print(message.New("Sep")), Print(message.New("Oct")), Print(message.New("Nov")), Print(message.New("Dec"))}[m-1]
-}
-
-func monthName(m time.Month) string {
-	return [...]string{Print(message.New("January")), Print(message.New("February")), Print(message.New("March")), Print(message.New("April")), Print(message.New("May")), Print(message.New("June")), Print(message.New("July")), Print(message.New("August")), Print(message.New("September")), Print(message.New("October")), Print(message.New("November")), Print(message.New("December"))}[m-1]
+func (l *Language) readDate(text string) string {
+	words := strings.Fields(text)
+	for i, word := range words {
+		bare := strings.TrimSuffix(word, ".")
+		if bare != word && len(bare) <= 2 && strings.Trim(bare, "0123456789") == "" {
+			words[i] = bare
+		}
+		is := func(m message.Message) bool { return strings.EqualFold(bare, l.Translate(m)) }
+		for m := range months {
+			if is(months[m]) || is(shortMonths[m]) {
+				words[i] = time.Month(m + 1).String()[:3]
+			}
+		}
+		for d := time.Sunday; d <= time.Saturday; d++ {
+			if is(quantity.Weekday(d)) {
+				words[i] = d.String()[:3]
+			}
+		}
+	}
+	return strings.Join(words, " ")
 }
