@@ -89,7 +89,7 @@ func (p *Place) Close() { p.worker.Close() }
 // Greeting says how the place is used, or, if that is known only a moment later, is
 // told then: that the design's copy of the kit is another than the kit.
 func (p *Place) Greeting() string {
-	text := words.T("Everything can be typed over where it stands, in any unit. Lines are dragged by their dots, or moved with Alt and an arrow. Ctrl+P prints the day.")
+	text := words.T("Everything can be typed over where it stands, in any unit. Lines are dragged by their dots. Ctrl+P prints the day.")
 	late, still := false, ui.Wanted(p.host)
 	p.vessel.Differs(func(kit string) {
 		text = words.T("This design's copy of “{kit}” differs from your kit: “Vessel and scaling” says in what, and takes either way.", kit)

@@ -127,7 +127,11 @@ func (r *readingRow) set(i int, is design.Reading, p *measured.Point) {
 	if p != nil && !r.p.pitchedAt().IsZero() && p.What != measured.Pitched {
 		when = words.T("{when} · {hours}", when, r.p.host.Say().FormatSigned(quantity.Hours, p.Hours))
 	}
-	r.when.SetText(when)
+	day := when
+	if !is.At.IsZero() {
+		day = r.p.clock(is.At)
+	}
+	r.when.SetTexts(when, day)
 	value := words.T("{name}: {value}", readingName(is.What), r.p.readingText(is))
 	if is.What == measured.Pitched {
 		value = words.T("yeast pitched")
@@ -201,9 +205,13 @@ func (r *readingRow) Lay(x, y, width float32) float32 {
 	tools := r.change.MinSize().Width + ui.ToolWidth
 	when, value := r.when.MinSize().Height, r.value.MinSize().Height
 	ui.Put(r.when, x, y, width-tools, when)
-	ui.Put(r.value, x, y+when, width-tools, value)
-	ui.Put(r.change, x+width-tools, y+(when+value-ui.ChoiceHeight)/2, tools-ui.ToolWidth, ui.ChoiceHeight)
-	ui.Put(r.out, x+width-ui.ToolWidth, y+(when+value-ui.ChoiceHeight)/2, ui.ToolWidth, ui.ChoiceHeight)
+	room, middle := width-tools, when+value
+	if r.value.LeastWidth() > room {
+		room, middle = width, when // the value takes the whole line, its tools stand over it
+	}
+	ui.Put(r.value, x, y+when, room, value)
+	ui.Put(r.change, x+width-tools, y+(middle-ui.ChoiceHeight)/2, tools-ui.ToolWidth, ui.ChoiceHeight)
+	ui.Put(r.out, x+width-ui.ToolWidth, y+(middle-ui.ChoiceHeight)/2, ui.ToolWidth, ui.ChoiceHeight)
 	h := when + value
 	if r.note.Text != "" {
 		h += r.note.Lay(x, y+h, width-6)

@@ -545,7 +545,7 @@ func TestParseErrorsAreShownAsTheyAre(t *testing.T) {
 	test.Tap(l.parts.box)
 	test.Type(l.parts.entry, "x")
 	l.parts.entry.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
-	if w := measure(l.parts.noteText.Text, footSize, false).Width; w > l.Size().Width || !strings.HasSuffix(l.parts.noteText.Text, "…") {
+	if w := measure(l.parts.noteText.Text, l.parts.noteText.TextSize, false).Width; w > l.Size().Width || !strings.HasSuffix(l.parts.noteText.Text, "…") {
 		t.Errorf("%q is %v wide", l.parts.noteText.Text, w)
 	}
 }

@@ -110,9 +110,14 @@ func (p *parts) showNote(c look.Palette) {
 	if r.noteBad {
 		colour = c.Error
 	}
-	text := fit(r.note, footSize, r.Size().Width)
-	if p.noteText.Text != text || p.noteText.Color != colour {
-		p.noteText.Text, p.noteText.Color, p.noteText.TextSize = text, colour, footSize
+	const smallest = 10
+	size := float32(footSize)
+	for size > smallest && measure(r.note, size, false).Width > r.Size().Width {
+		size--
+	}
+	text := fit(r.note, size, r.Size().Width)
+	if p.noteText.Text != text || p.noteText.Color != colour || p.noteText.TextSize != size {
+		p.noteText.Text, p.noteText.Color, p.noteText.TextSize = text, colour, size
 		p.noteText.Refresh()
 	}
 }

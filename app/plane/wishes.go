@@ -161,8 +161,8 @@ func (w *wishRenderer) fitName(i int, width float32) {
 	const least = 0.75
 	n := w.names[i]
 	n.TextSize = look.CaptionSize
-	if need := fyne.MeasureText(n.Text, n.TextSize, n.TextStyle).Width; need > width && need > 0 {
-		n.TextSize *= max(width/need, least)
+	for n.TextSize > least*look.CaptionSize && fyne.MeasureText(n.Text, n.TextSize, n.TextStyle).Width > width {
+		n.TextSize -= 0.25 // a text is not as much narrower as its size is less
 	}
 	n.Refresh()
 }

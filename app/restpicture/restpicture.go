@@ -43,6 +43,7 @@ func (p *Picture) Init(b ui.Host, painter *plotting.Painter, o calc.Outcome, val
 	p.Host, p.painter, p.Outcome = b, painter, o
 	p.Wanted = plotting.Size{Width: 300, Height: 220, Scale: 1}
 	p.Title = ui.NewCaption(ui.OutcomeName(o), look.TitleSize, true, ui.InkFull)
+	p.Title.Yields = true
 	p.Value = ui.NewCaption("", valueSize, false, ui.InkFull)
 	p.Value.Align = fyne.TextAlignTrailing
 	p.Value.Yields = true
@@ -97,8 +98,17 @@ func (p *Picture) DragEnd() {
 // Clear takes the numbers away: the design is refused.
 func (p *Picture) Clear() {
 	p.Blank = true
-	p.Value.SetTexts(ui.NoNumber, ui.NoNumber)
+	p.SetValue(ui.NoNumber, ui.NoNumber)
 	p.Raster.Refresh()
+}
+
+// SetValue shows a value, or a shorter text of it, and makes room where it needs more
+// than there was.
+func (p *Picture) SetValue(text, short string) {
+	p.Value.SetTexts(text, short)
+	if p.Value.LeastWidth() > p.Value.Size().Width+1 && p.Size().Width > 0 {
+		p.Refresh()
+	}
 }
 
 // AccessibilityRole is text.
@@ -126,12 +136,21 @@ func (r *renderer) Layout(size fyne.Size) {
 	}
 	r.box.Resize(size)
 	title := p.Title.MinSize()
+	room := size.Width - 2*inset
+	// A long title is set a little smaller, and where even that leaves too little room
+	// for the value it stands on a line of its own.
+	title.Width = min(fyne.MeasureText(p.Title.Text, p.Title.TextSize, fyne.TextStyle{Bold: p.Title.Bold}).Width, max(room-8-p.Value.LeastWidth(), p.Title.LeastWidth()))
+	value, y := room-8-title.Width, inset-2
+	top := inset + title.Height + 4
+	if value < p.Value.LeastWidth() {
+		value, y = room, y+title.Height
+		top += title.Height
+		title.Width = room
+	}
 	p.Title.Move(fyne.NewPos(inset, inset-2))
 	p.Title.Resize(title)
-	x := inset + title.Width + 8
-	p.Value.Move(fyne.NewPos(x, inset-2))
-	p.Value.Resize(fyne.NewSize(size.Width-x-inset, title.Height))
-	top := inset + title.Height + 4
+	p.Value.Move(fyne.NewPos(inset+room-value, y))
+	p.Value.Resize(fyne.NewSize(value, title.Height))
 	p.Raster.Move(fyne.NewPos(inset-4, top))
 	p.Raster.Resize(fyne.NewSize(size.Width-2*inset+8, size.Height-top-inset+6))
 }
@@ -139,6 +158,7 @@ func (r *renderer) Layout(size fyne.Size) {
 func (r *renderer) MinSize() fyne.Size { return fyne.NewSize(190, 150) }
 
 func (r *renderer) Refresh() {
+	r.Layout(r.p.Size())
 	c := ui.PaletteOf(r.p.Theme())
 	r.box.FillColor, r.box.StrokeColor = c.Panel, c.PanelBorder
 	r.box.Refresh()

@@ -20,9 +20,9 @@ func (t *Table) widths(width float32) []float32 {
 	}
 	fixed := func(wide bool) float32 {
 		sum := float32(0)
-		for _, c := range t.columns {
+		for i, c := range t.columns {
 			if wide || !c.Wide {
-				sum += c.Width + cellGap
+				sum += t.columnWidth(i) + cellGap
 			}
 		}
 		return sum
@@ -34,12 +34,17 @@ func (t *Table) widths(width float32) []float32 {
 		if c.Wide && !wide {
 			continue
 		}
-		out[i] = c.Width
+		out[i] = t.columnWidth(i)
 		if c.Flex {
 			out[i] += min(spare, 150)
 		}
 	}
 	return out
+}
+
+// columnWidth is a column's own width, or more where its heading needs it.
+func (t *Table) columnWidth(i int) float32 {
+	return max(t.columns[i].Width, t.heads[i].LeastWidth()+2)
 }
 
 func (t *Table) Lay(x, y, width float32) float32 {

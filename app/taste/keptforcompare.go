@@ -85,12 +85,12 @@ func (c *compared) update(d *design.Design) {
 		c.first.SetText(words.T("its settings no longer fit this design"))
 		return
 	}
-	c.first.SetText(c.b.difference(d, &g))
+	c.first.SetTexts(c.b.difference(d, &g))
 }
 
-// difference is the first thing that the levers of the earlier state hold
-// otherwise, and how many more there are.
-func (b *Place) difference(now, ghost *design.Design) string {
+// difference is the first two things that the levers of the earlier state hold
+// otherwise, and the first alone where there is little room.
+func (b *Place) difference(now, ghost *design.Design) (two, one string) {
 	var texts []string
 	if i := b.Rest(now); i < len(ghost.Mash.Rest) {
 		was, is := ghost.Mash.Rest[i], now.Mash.Rest[i]
@@ -114,11 +114,11 @@ func (b *Place) difference(now, ghost *design.Design) string {
 	}
 	switch len(texts) {
 	case 0:
-		return words.T("the levers stand as they did")
+		return words.T("the levers stand as they did"), ""
 	case 1:
-		return texts[0]
+		return texts[0], ""
 	}
-	return texts[0] + ", " + texts[1]
+	return texts[0] + ", " + texts[1], texts[0]
 }
 
 // show says where the earlier state would land.

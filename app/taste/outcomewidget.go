@@ -39,7 +39,7 @@ func outcomeKey(o calc.Outcome) string {
 func (p *picture) show(f *Frame) {
 	p.Blank = false
 	k, v := p.Outcome.Kind(), f.Prediction.Four()[p.Outcome]
-	p.Value.SetTexts(p.Host.Say().BandNumber(k, v), words.T("{mid} ({range})", p.Host.Say().Number(k, v.Mid), p.Host.Say().Number(k, v.Low)+"–"+p.Host.Say().Number(k, v.High)))
+	p.SetValue(p.Host.Say().BandNumber(k, v), words.T("{mid} ({range})", p.Host.Say().Number(k, v.Mid), p.Host.Say().Number(k, v.Low)+"–"+p.Host.Say().Number(k, v.High)))
 	p.Raster.Refresh()
 }
 

@@ -146,7 +146,7 @@ func (r *captionRenderer) fitting(fits func(string, float32) bool) (string, floa
 	small := r.c.TextSize
 	for _, text := range []string{r.c.Text, r.c.Short} {
 		for _, share := range smaller {
-			if size := r.c.TextSize * share; text != "" && size >= least {
+			if size := max(r.c.TextSize*share, min(least, r.c.TextSize)); text != "" {
 				if small = min(small, size); fits(text, size) {
 					return text, size
 				}
@@ -163,6 +163,17 @@ func (r *captionRenderer) fitting(fits func(string, float32) bool) (string, floa
 		text = strings.TrimRight(string(runes), " ,;:") + "…"
 	}
 	return text, small
+}
+
+// LeastWidth is the room that the caption needs for nothing of it to be cut: of its
+// shorter text, where it has one, as small as it is still read.
+func (c *Caption) LeastWidth() float32 {
+	text := c.Text
+	if c.Short != "" {
+		text = c.Short
+	}
+	size := max(c.TextSize*smaller[len(smaller)-1], min(least, c.TextSize))
+	return fyne.MeasureText(text, size, fyne.TextStyle{Bold: c.Bold}).Width
 }
 
 func (r *captionRenderer) MinSize() fyne.Size {

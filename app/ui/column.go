@@ -238,22 +238,49 @@ func (g *Grid) nameShare(width float32) float32 {
 }
 
 func (g *Grid) Lay(x, y, width float32) float32 {
-	name := g.nameShare(width)
-	at := float32(0)
+	shares := g.Shares
+	if shares == nil {
+		name := g.nameShare(width)
+		shares = []float32{name}
+		for range g.Columns - 1 {
+			shares = append(shares, (1-name)/float32(g.Columns-1))
+		}
+	}
+	for i, c := range g.cells[:g.n] {
+		if c.LeastWidth() > shares[i%g.Columns]*width-4 {
+			return g.layStacked(x, y, width)
+		}
+	}
 	for i, c := range g.cells[:g.n] {
 		k := i % g.Columns
-		share := (1 - name) / float32(g.Columns-1)
-		switch {
-		case g.Shares != nil:
-			share = g.Shares[k]
-		case k == 0:
-			share = name
+		at := x
+		for _, s := range shares[:k] {
+			at += s * width
 		}
-		if k == 0 {
-			at = x
-		}
-		Put(c, at, y+float32(i/g.Columns)*gridRow, share*width-4, gridRow)
-		at += share * width
+		Put(c, at, y+float32(i/g.Columns)*gridRow, shares[k]*width-4, gridRow)
 	}
 	return float32(g.n/g.Columns) * gridRow
+}
+
+// layStacked puts each name over its numbers, in a language whose words are too long
+// to stand beside them.
+func (g *Grid) layStacked(x, y, width float32) float32 {
+	h := float32(0)
+	cell := width / float32(g.Columns-1)
+	for i, c := range g.cells[:g.n] {
+		k := i % g.Columns
+		switch {
+		case k > 0:
+			Put(c, x+float32(k-1)*cell, y+h, cell-4, gridRow)
+		case c.Text != "":
+			Put(c, x, y+h, width, gridRow)
+			h += gridRow - 3
+		default:
+			Put(c, x, y+h, 0, gridRow)
+		}
+		if k == g.Columns-1 {
+			h += gridRow
+		}
+	}
+	return h
 }

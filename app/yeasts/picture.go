@@ -54,7 +54,7 @@ func (p *strainPicture) say() {
 		}
 	}
 	v := s.Prediction.Four()[p.Outcome]
-	p.Value.SetTexts(p.y.host.Say().BandNumber(k, v), say.Number(k, v.Mid))
+	p.SetValue(p.y.host.Say().BandNumber(k, v), say.Number(k, v.Mid))
 }
 
 // bandAt reads a curve at a temperature.

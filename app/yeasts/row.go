@@ -87,7 +87,7 @@ func (r *strainRow) show(i int) {
 	case s.Yeast.EatsDextrin:
 		sub = append(sub, words.T("eats dextrin"))
 	}
-	r.sub.SetText(strings.Join(sub, ", "))
+	r.sub.SetTexts(strings.Join(sub, ", "), sub[0])
 	for c := range r.cells {
 		cell := r.t.cell(r.t.columns[c], i)
 		r.cells[c].mid.SetText(cell.Mid)

@@ -65,7 +65,7 @@ func New(b ui.Host, explain func(key string)) *List {
 		cells = append(cells, r)
 	}
 	note := ui.NewCaption(words.T("10 to 90 % below; click one to open it"), look.CaptionSize, false, ui.InkQuiet)
-	note.Yields = true
+	note.Yields, note.Short = true, words.T("10 to 90 % below")
 	list := container.NewVScroll(container.New(layout.NewCustomPaddedLayout(4, 4, 0, 8), container.New(layout.NewCustomPaddedVBoxLayout(0), cells...)))
 	n.Object = container.NewBorder(note, nil, nil, nil, list)
 	return n
