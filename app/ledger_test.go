@@ -268,9 +268,9 @@ func TestPressingALessonsSwitch(t *testing.T) {
 	}
 }
 
-func firstCheck(o fyne.CanvasObject) *widget.Check {
+func firstCheck(o fyne.CanvasObject) *ui.Check {
 	switch o := o.(type) {
-	case *widget.Check:
+	case *ui.Check:
 		return o
 	case *ui.Panel:
 		return firstCheck(o.Content)

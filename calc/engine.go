@@ -189,8 +189,7 @@ func (e *Engine) FrameBeer(d design.Design, rest int, temperaturesC []float64) (
 }
 
 // PredictBeer is what [Engine.PredictYeast] says of the quantities of the beer and
-// the wort, without following a course: the rest of the prediction is empty. What
-// it says and what it does not, [OfBeer] tells by key.
+// the wort, without following a course: the rest of the prediction is empty.
 func (e *Engine) PredictBeer(d design.Design, i int) (Prediction, error) {
 	b, err := e.ready(d, i)
 	if err != nil {
@@ -202,9 +201,25 @@ func (e *Engine) PredictBeer(d design.Design, i int) (Prediction, error) {
 	return p, nil
 }
 
-// OfBeer tells whether a published key is a drawn quantity of beer or wort.
-func OfBeer(key string) bool {
-	return slices.ContainsFunc(quantities, func(q drawnQuantity) bool { return q.key == key })
+// PredictDay is [Engine.PredictYeast] but for the four times that come from following
+// the course of every draw, and for what is said of them: a fifth of the work.
+// [FromCourses] tells by key.
+func (e *Engine) PredictDay(d design.Design, i int) (Prediction, error) {
+	b, err := e.ready(d, i)
+	if err != nil {
+		return Prediction{}, err
+	}
+	e.eachDraw(b, false, nil)
+	p := e.drawnBeer(b)
+	e.day(b, &p)
+	p.Warnings, p.OutsideWindow = nil, nil
+	return p, nil
+}
+
+// FromCourses tells whether a published key is one of the times that are drawn by
+// following the course of every draw.
+func FromCourses(key string) bool {
+	return slices.ContainsFunc(moments, func(m moment) bool { return m.key == key })
 }
 
 // Strains are the four outcomes with each yeast of the design, in its order,

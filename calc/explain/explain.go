@@ -2,6 +2,7 @@ package explain
 
 import (
 	"math"
+	"reflect"
 	"slices"
 	"strconv"
 	"strings"
@@ -10,6 +11,7 @@ import (
 	"skep/calc/design"
 	"skep/calc/message"
 	"skep/calc/quantity"
+	"skep/calc/recipe"
 )
 
 // Explain opens one number of a design's own yeast. It takes some fifty
@@ -32,7 +34,7 @@ type Explainer struct {
 	prediction calc.Prediction
 	values     map[string]value
 	working    calc.Working
-	tried      [2][]movedLever // for keys that hang on a course, and for those of the beer; nil: not asked for yet
+	tried      [2][]movedLever // for the times that come from courses as second, for all other keys as first; nil: not asked for yet
 	doubted    []doubted
 }
 
@@ -102,14 +104,14 @@ type movedLever struct {
 
 // levers are the effects of what can be moved.
 func (x *Explainer) levers(key string) ([]Effect, error) {
-	// Most keys hang on no course, and what they are is known in a fifth of the time.
-	predict := (*calc.Engine).PredictYeast
+	// Most keys come from no course, and what they are is known in a fifth of the time.
+	courses := calc.FromCourses(key)
 	tried := &x.tried[0]
-	if calc.OfBeer(key) {
-		predict, tried = (*calc.Engine).PredictBeer, &x.tried[1]
+	if courses {
+		tried = &x.tried[1]
 	}
 	if *tried == nil {
-		*tried = x.try(leversOf(&x.design, x.yeast), predict)
+		*tried = x.try(leversOf(&x.design, x.yeast), courses)
 	}
 	from := x.values[key].band.Mid
 	var out []Effect
@@ -134,31 +136,51 @@ func changed(v map[string]value, key string, from float64) (float64, bool) {
 
 // try moves every lever a step up and down: a design with long lists has some
 // hundred.
-func (x *Explainer) try(levers []moved, predict predictor) []movedLever {
+func (x *Explainer) try(levers []moved, courses bool) []movedLever {
 	tried := make([]movedLever, len(levers))
 	x.engine.Each(len(levers), func(e *calc.Engine, i int) {
-		tried[i] = movedLever{moved: levers[i], up: x.at(e, levers[i], 1, predict)}
+		tried[i] = movedLever{moved: levers[i], up: x.at(e, levers[i], 1, courses)}
 		if levers[i].word == "" {
-			tried[i].down = x.at(e, levers[i], -1, predict)
+			tried[i].down = x.at(e, levers[i], -1, courses)
 		}
 	})
 	return tried
 }
 
-// predictor is one of the engine's ways to predict.
-type predictor = func(*calc.Engine, design.Design, int) (calc.Prediction, error)
-
-// at is the prediction with a lever moved; nil where it cannot be.
-func (x *Explainer) at(e *calc.Engine, l moved, steps float64, predict predictor) map[string]value {
+// at is the prediction with a lever moved, of the times that come from courses or of
+// all the rest; nil where it cannot be.
+func (x *Explainer) at(e *calc.Engine, l moved, steps float64, courses bool) map[string]value {
 	d, ok := l.move(x.design, steps)
 	if !ok {
 		return nil
 	}
-	p, err := predict(e, d, x.yeast)
+	predict := e.PredictDay
+	if courses {
+		if x.fermentsAlike(l, &d) {
+			return x.values
+		}
+		predict = e.PredictYeast
+	}
+	p, err := predict(d, x.yeast)
 	if err != nil {
 		return nil
 	}
 	return values(&p)
+}
+
+// fermentsAlike tells whether a moved lever leaves every course as it was: hops reach
+// the fermenter by the wort alone that they keep, and the bottle comes after it.
+func (x *Explainer) fermentsAlike(l moved, d *design.Design) bool {
+	if !strings.HasPrefix(l.keys[0], "hop.") && !strings.HasPrefix(l.keys[0], "package.") {
+		return false
+	}
+	plan, err := recipe.Sound(*d)
+	if err != nil {
+		return false
+	}
+	was := recipe.Liquor(x.design)
+	plan.Warnings, was.Warnings = nil, nil
+	return reflect.DeepEqual(plan, was)
 }
 
 // sorted puts the greatest effect first and leaves out what does nothing.

@@ -93,3 +93,46 @@ func TestOneMoreIsRefused(t *testing.T) {
 		}
 	}
 }
+
+// TestShortCutsAnswerTheSame: what is worked out without a course, or left out because
+// no course changes, is what the whole prediction says, to the last bit.
+func TestShortCutsAnswerTheSame(t *testing.T) {
+	t.Parallel()
+	for _, d := range []design.Design{middleDemo(t), atTheLimit(t)} {
+		x, err := New(calc.NewEngine(), d, 0)
+		if err != nil {
+			t.Fatal(err)
+		}
+		alike, compared := 0, 0
+		for n, l := range leversOf(&d, 0) {
+			to, ok := l.move(d, 1)
+			if !ok || n%7 > 0 && len(d.Hop) > 10 { // a seventh of the many is enough
+				continue
+			}
+			whole, err := x.engine.PredictYeast(to, 0)
+			if err != nil {
+				continue
+			}
+			want := values(&whole)
+			if x.fermentsAlike(l, &to) {
+				alike++
+			}
+			for _, courses := range []bool{false, true} {
+				got := x.at(x.engine, l, 1, courses)
+				for key, w := range want {
+					if w.word || calc.FromCourses(key) != courses {
+						continue
+					}
+					compared++
+					if got[key].band != w.band {
+						t.Errorf("%v moved: %s is %v, and %v of the whole prediction", l.keys, key, got[key].band, w.band)
+					}
+				}
+			}
+		}
+		t.Logf("%d values compared, %d levers change no course", compared, alike)
+		if compared < 500 || alike < 3 {
+			t.Error("too few")
+		}
+	}
+}
