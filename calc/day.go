@@ -1,7 +1,6 @@
 package calc
 
 import (
-	"fmt"
 	"math"
 
 	"skep/calc/carbonation"
@@ -81,7 +80,7 @@ func (b *Brew) characterInput(course *Fermentation) []honey.CharacterInput {
 func (b *Brew) honeyNotes(p *Prediction) []message.Message {
 	var notes []message.Message
 	of := func(i int, text message.Message) {
-		notes = append(notes, message.New("{honey}: {text}", fmt.Sprintf("honey.%d", i), text))
+		notes = append(notes, message.New("{honey}: {text}", recipe.HoneyName(&b.d, i), text))
 	}
 	for i, h := range b.d.Honey {
 		for _, f := range honey.Findings(h.MoisturePct, honey.Blossom) {

@@ -364,7 +364,11 @@ func TestWhatIsSaid(t *testing.T) {
 		{"raw honey", brewday.Honey, "Raw honey", func(d *design.Design) { late(d, 0.5, true) }, true},
 		{"heated honey", brewday.Honey, "Raw honey", func(d *design.Design) { late(d, 0.5, false) }, false},
 		{"an ale's yeast", brewday.Pitching, "little yeast", func(d *design.Design) { d.Yeast[0].CellsBillionPerL, d.Yeast[0].TemperatureC = 6, 19 }, false},
-		{"as much in the cold", brewday.Pitching, "little yeast", func(d *design.Design) { d.Yeast[0].CellsBillionPerL, d.Yeast[0].TemperatureC = 6, 11 }, true},
+		{"as much of a lager's", brewday.Pitching, "little yeast", func(d *design.Design) {
+			y := &d.Yeast[0]
+			y.CellsBillionPerL, y.TemperatureC, y.ColdestC, y.WarmestC = 6, 11, 8, 14
+		}, true},
+		{"an ale's in the cold", brewday.Ferment, "colder than this strain", func(d *design.Design) { d.Yeast[0].TemperatureC = 6 }, true},
 		{"hardly any", brewday.Pitching, "little yeast", func(d *design.Design) { d.Yeast[0].CellsBillionPerL = 1 }, true},
 		{"warm", brewday.Ferment, "warmer than this strain", func(d *design.Design) { d.Yeast[0].TemperatureC = 33 }, true},
 		{"not warm", brewday.Ferment, "warmer than this strain", func(d *design.Design) { d.Yeast[0].TemperatureC = 20 }, false},

@@ -57,8 +57,8 @@ func extractInputs(x *Explainer) []Input {
 
 func (x *Explainer) honeyInputs() []Input {
 	var in []Input
-	for i, h := range x.design.Honey {
-		name := named(h.Name, honeyNumber(i, len(x.design.Honey)))
+	for i := range x.design.Honey {
+		name := recipe.HoneyName(&x.design, i)
 		in = append(in, x.fromDesign(
 			at(name, fmt.Sprintf("honey.%d.mass_kg", i), "kg"),
 			at(message.New("moisture of {honey}", name), fmt.Sprintf("honey.%d.moisture_pct", i), "%"))...)
@@ -87,8 +87,8 @@ func mashInputs(x *Explainer) []Input {
 	in := spectrum(w.MashWort, message.New("{sugar} of the mash"), "% of extract", 100)
 	for i := range x.design.Mash.Rest {
 		in = append(in, x.fromDesign(
-			at(lever.Rest.Of(restNumber(i, len(x.design.Mash.Rest))), fmt.Sprintf("mash.rest.%d.temperature_c", i), "°C"),
-			at(lever.Minutes.Of(restNumber(i, len(x.design.Mash.Rest))), fmt.Sprintf("mash.rest.%d.minutes", i), "min"))...)
+			at(lever.Rest.Of(recipe.RestNumber(i, len(x.design.Mash.Rest))), fmt.Sprintf("mash.rest.%d.temperature_c", i), "°C"),
+			at(lever.Minutes.Of(recipe.RestNumber(i, len(x.design.Mash.Rest))), fmt.Sprintf("mash.rest.%d.minutes", i), "min"))...)
 	}
 	in = append(in, taught(message.New("the mash is warmer than set, as this kit has taught, by"), x.engine.Doubts().RestShiftC, "K")...)
 	in = append(in, x.fromDesign(at(message.New("mash liquor"), "mash.liquor_l_per_kg", "L/kg"))...)
@@ -166,7 +166,7 @@ func characterInputs(x *Explainer) []Input {
 	gramsPerL := 0.0
 	for i, c := range x.working.Character {
 		gramsPerL += c.GramsPerL
-		name := named(x.design.Honey[i].Name, honeyNumber(i, len(x.design.Honey)))
+		name := recipe.HoneyName(&x.design, i)
 		in = append(in, Input{Name: name, Key: fmt.Sprintf("honey.%d.mass_kg", i), Value: c.GramsPerL, Unit: "g per litre of beer"},
 			Input{Name: message.New("CO2 still to come when it goes in"), Value: c.CO2VolumesAfter, Unit: "L/L"})
 	}
@@ -182,7 +182,7 @@ func clockInputs(x *Explainer) []Input {
 	in = append(in, spectrum(x.working.GrainGL, message.New("{sugar} of the malt at pitching"), "g/L", 1)...)
 	for i, gL := range x.working.HoneyGL {
 		if gL > 0 {
-			in = append(in, Input{Name: honeyNumber(i, len(x.working.HoneyGL)), Value: gL, Unit: "g/L of extract"})
+			in = append(in, Input{Name: recipe.HoneyNumber(i, len(x.working.HoneyGL)), Value: gL, Unit: "g/L of extract"})
 		}
 	}
 	return append(in, x.strainInputs()...)
@@ -190,8 +190,8 @@ func clockInputs(x *Explainer) []Input {
 
 func hopInputs(x *Explainer) []Input {
 	in := []Input{{Name: message.New("wort after the boil"), Value: x.working.Plan.PostBoilGravitySG, Unit: "SG"}, {Name: message.New("volume, cool"), Value: x.working.Plan.CoolL, Unit: "L"}}
-	for i, h := range x.design.Hop {
-		name := named(h.Name, hopNumber(i, len(x.design.Hop)))
+	for i := range x.design.Hop {
+		name := recipe.HopName(&x.design, i)
 		in = append(in, x.fromDesign(
 			at(name, fmt.Sprintf("hop.%d.mass_g", i), "g"),
 			at(message.New("alpha acid of {hop}", name), fmt.Sprintf("hop.%d.alpha_pct", i), "%"),
@@ -202,8 +202,8 @@ func hopInputs(x *Explainer) []Input {
 
 func colourInputs(x *Explainer) []Input {
 	in := []Input{{Name: message.New("volume, cool"), Value: x.working.Plan.CoolL, Unit: "L"}}
-	for i, g := range x.design.Grain {
-		name := named(g.Name, grainNumber(i, len(x.design.Grain)))
+	for i := range x.design.Grain {
+		name := recipe.GrainName(&x.design, i)
 		in = append(in, x.fromDesign(at(name, fmt.Sprintf("grain.%d.mass_kg", i), "kg"), at(message.New("colour of {grain}", name), fmt.Sprintf("grain.%d.colour_ebc", i), "EBC"))...)
 	}
 	return in

@@ -8,6 +8,7 @@ import (
 	"skep/calc/lever"
 	"skep/calc/message"
 	"skep/calc/quantity"
+	"skep/calc/recipe"
 )
 
 // moved is one thing to move, and by how much.
@@ -30,20 +31,20 @@ func leversOf(d *design.Design, yeast int) []moved {
 		l = append(l, moved{name: which.Of(thing), keys: keys, step: which.Natural(d), unit: which.Unit()})
 	}
 	for i := range d.Mash.Rest {
-		which := restNumber(i, len(d.Mash.Rest))
+		which := recipe.RestNumber(i, len(d.Mash.Rest))
 		of(lever.Rest, which, fmt.Sprintf("mash.rest.%d.temperature_c", i))
 		of(lever.Minutes, which, fmt.Sprintf("mash.rest.%d.minutes", i))
 	}
 	n(message.New("mash liquor"), "mash.liquor_l_per_kg", 0.5, "L/kg")
-	for i, g := range d.Grain {
-		n(named(g.Name, grainNumber(i, len(d.Grain))), fmt.Sprintf("grain.%d.mass_kg", i), 0.1, "kg")
+	for i := range d.Grain {
+		n(recipe.GrainName(d, i), fmt.Sprintf("grain.%d.mass_kg", i), 0.1, "kg")
 	}
 	y := fmt.Sprintf("yeast.%d.", yeast)
 	of(lever.Yeast, message.New("strain"), y+"attenuation_low_pct", y+"attenuation_high_pct")
 	of(lever.YeastC, message.New("fermentation"), y+"temperature_c")
 	n(message.New("cells pitched"), y+"cells_billion_per_l", 1, "billion/L")
 	for i, h := range d.Honey {
-		name := named(h.Name, honeyNumber(i, len(d.Honey)))
+		name := recipe.HoneyName(d, i)
 		of(lever.Honey, name, fmt.Sprintf("honey.%d.mass_kg", i))
 		n(message.New("moisture of {honey}", name), fmt.Sprintf("honey.%d.moisture_pct", i), 1, "points")
 		if h.Moment == design.MomentFermenting {
@@ -56,7 +57,7 @@ func leversOf(d *design.Design, yeast int) []moved {
 		}
 	}
 	for i, h := range d.Hop {
-		name := named(h.Name, hopNumber(i, len(d.Hop)))
+		name := recipe.HopName(d, i)
 		n(name, fmt.Sprintf("hop.%d.mass_g", i), 5, "g")
 		n(message.New("alpha acid of {hop}", name), fmt.Sprintf("hop.%d.alpha_pct", i), 0.5, "points")
 		if h.When == "boil" {
@@ -79,39 +80,6 @@ func leversOf(d *design.Design, yeast int) []moved {
 	n(message.New("warmest since it finished"), "package.warmest_since_c", 3, "°C")
 	n(message.New("warmest store"), "package.store_c", 5, "°C")
 	return l
-}
-
-// numbered names one of several things by its place in the design, from 0.
-func numbered(one, several message.Message, i, of int) message.Message {
-	if of == 1 {
-		return one
-	}
-	several.With = []any{i}
-	return several
-}
-
-func restNumber(i, of int) message.Message {
-	return numbered(message.New("rest"), message.New("rest {n}"), i, of)
-}
-
-func honeyNumber(i, of int) message.Message {
-	return numbered(message.New("honey"), message.New("honey {n}"), i, of)
-}
-
-func hopNumber(i, of int) message.Message {
-	return numbered(message.New("hop"), message.New("hop {n}"), i, of)
-}
-
-func grainNumber(i, of int) message.Message {
-	return numbered(message.New("grain"), message.New("grain {n}"), i, of)
-}
-
-// named is a thing by its name, or by its place where it has none.
-func named(name string, place message.Message) message.Message {
-	if name != "" {
-		return message.Plain(name)
-	}
-	return place
 }
 
 // move sets a design's lever by a number of steps; false where it refuses.

@@ -49,7 +49,7 @@ func add(out map[string]value, path string, v reflect.Value) {
 		out[path] = value{band: calc.Band{Low: x, Mid: x, High: x}, sure: true}
 		return
 	case string:
-		out[path] = value{text: named(x, message.Message{}), word: true}
+		out[path] = value{text: message.Plain(x), word: true}
 		if strings.HasSuffix(path, "_word") {
 			out[path] = value{text: taste.WordOf(x), word: true}
 		}

@@ -345,7 +345,7 @@ func (w *Walk) Warnings(temperatureC, originalPlato float64) []message.Message {
 		warn(message.New("not finished after {span}", quantity.Of(quantity.Days, longestHours/24)))
 	}
 	if originalPlato > strongestPlato {
-		warn(message.New("original gravity of {gravity}: above {most} alcohol and sugar slow the yeast, which is not reckoned with", gravity(originalPlato), gravity(strongestPlato)))
+		warn(message.New("original gravity of {gravity}: above {most} sugar slows the yeast more than is reckoned with", gravity(originalPlato), gravity(strongestPlato)))
 	}
 	return out
 }
