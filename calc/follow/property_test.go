@@ -160,3 +160,32 @@ func TestBadDesigns(t *testing.T) {
 		t.Error(err)
 	}
 }
+
+// Asked for by the property test: two slips of the keyboard, 35 and 5.3 kg of honey in
+// the same second, were too much together, and the file was refused for it. The one
+// that makes the wort heavier than any is left out, and says so.
+func TestASlipOfHoneyRefusesNothing(t *testing.T) {
+	t.Parallel()
+	d := demo(t, "middle")
+	d.Reading = []design.Reading{reading(measured.HoneyAdded, 0.002, 5.345), reading(measured.HoneyAdded, 0, 35.0625), reading(measured.Pitched, 2.7, 0)}
+	var f Follower
+	b, err := f.Follow(d, time.Time{}, measured.Instruments{}, calc.Doubts{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	left := 0
+	for _, p := range b.Timeline.Points {
+		if p.What == measured.HoneyAdded && p.Has(measured.Absurd) && !p.Used {
+			left++
+		}
+	}
+	if left != 1 {
+		t.Errorf("%d of the two were left out, want one: %+v", left, b.Timeline.Points)
+	}
+	if err := design.FirstError(b.Conditioned.Design.Validate()); err != nil {
+		t.Error(err)
+	}
+	if _, err := calc.NewEngine().Predict(b.Conditioned.Design); err != nil {
+		t.Errorf("what was measured can't be predicted: %v", err)
+	}
+}

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"skep/calc/design"
+	"skep/calc/quantity"
 )
 
 // atPitchingHours: honey logged up to here is the honey planned for pitching,
@@ -32,7 +33,7 @@ func (c *Conditioned) honey(t *Timeline, heightHours float64) {
 	}
 	logged := t.Used(HoneyAdded)
 	for _, p := range logged {
-		i := -1
+		i, count := -1, len(w.Honey)
 		if p.Hours <= atPitchingHours {
 			i = open(false)
 		}
@@ -49,7 +50,16 @@ func (c *Conditioned) honey(t *Timeline, heightHours float64) {
 			}
 		}
 		h := &w.Honey[i]
-		h.MassKg, given[i] = RangeOf("honey.0.mass_kg", p.Value), true
+		planned := h.MassKg
+		h.MassKg = RangeOf("honey.0.mass_kg", p.Value)
+		if c.slipped(h, planned) {
+			p.drop(Absurd, "{mass} of honey: heavier than any wort", quantity.Of(quantity.MassKg, p.Value))
+			if unplanned := i >= count; unplanned {
+				w.Honey, c.HoneyHours, given = w.Honey[:i], c.HoneyHours[:i], given[:i]
+			}
+			continue
+		}
+		given[i] = true
 		switch {
 		case early: // at its planned moment
 		case p.Hours <= 0:
@@ -86,6 +96,22 @@ func (c *Conditioned) honey(t *Timeline, heightHours float64) {
 	}
 }
 
+// slipped tells whether a slip of the keyboard makes the wort heavier than any, which
+// would refuse the whole design, and takes the planned mass again then.
+func (c *Conditioned) slipped(h *design.Honey, plannedKg float64) bool {
+	logged := h.MassKg
+	if !tooHeavy(&c.Design) {
+		return false
+	}
+	h.MassKg = min(logged, plannedKg)
+	if tooHeavy(&c.Design) {
+		h.MassKg = logged // it is the plan that is too heavy
+		return false
+	}
+	h.MassKg = plannedKg
+	return true
+}
+
 // more makes room for honey that was not planned, of the last kind there is.
 func (c *Conditioned) more() int {
 	w := &c.Design
@@ -93,7 +119,7 @@ func (c *Conditioned) more() int {
 	if n := len(w.Honey); n > 0 {
 		h = w.Honey[n-1]
 	}
-	h.Moment = design.MomentFermenting
+	h.Moment, h.MassKg = design.MomentFermenting, 0
 	w.Honey = append(w.Honey, h)
 	c.HoneyHours = append(c.HoneyHours, math.NaN())
 	return len(w.Honey) - 1
