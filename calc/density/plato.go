@@ -76,6 +76,12 @@ func SGFromPlato(plato float64) float64 {
 		})
 }
 
+// platoSlope is the slope of [PlatoFromSG].
+func platoSlope(sg float64) float64 {
+	_, db := bell(sg)
+	return asbcSlope(sg) + db
+}
+
 // solve finds x in [lo, hi] with f(x) = want, for an f that rises; f returns
 // its value and slope. Newton's steps, held in the shrinking bracket.
 func solve(lo, hi, start, want float64, f func(float64) (value, slope float64)) float64 {
