@@ -32,8 +32,9 @@ func (e *Engine) CurvesYeast(d design.Design, i, rest int, temperaturesC []float
 	return e.curves(b, temperaturesC, math.NaN()), nil
 }
 
-// about is the curves of a brew that is ready, about one of its rests.
-func (e *Engine) about(b *Brew, rest int, temperaturesC []float64) (Curves, error) {
+// about is the curves of a brew that is ready, about one of its rests, with what a
+// degree more of it changes where that is asked for.
+func (e *Engine) about(b *Brew, rest int, temperaturesC []float64, hotter bool) (Curves, error) {
 	if err := hasRest(&b.d, rest); err != nil {
 		return Curves{}, err
 	}
@@ -43,7 +44,11 @@ func (e *Engine) about(b *Brew, rest int, temperaturesC []float64) (Curves, erro
 			return Curves{}, err
 		}
 	}
-	return e.curves(b, temperaturesC, b.d.Mash.Rest[rest].TemperatureC), nil
+	thanC := math.NaN()
+	if hotter {
+		thanC = b.d.Mash.Rest[rest].TemperatureC
+	}
+	return e.curves(b, temperaturesC, thanC), nil
 }
 
 func hasRest(d *design.Design, rest int) error {

@@ -78,7 +78,8 @@ func (e *Engine) difference(from *Drawn, b *Brew) (Difference, error) {
 		}
 		e.eachDraw(b, false, nil)
 	}
-	return differ(from, e.drawnOf(b)), nil
+	e.drawInto(&e.compared, b)
+	return differ(from, &e.compared, e.scratch[0][0][:len(b.draws)]), nil
 }
 
 // sameStrain tells by the name: a strain whose range was changed is still one
@@ -89,12 +90,21 @@ func sameStrain(a, b *design.Yeast) bool {
 
 // drawnOf is a brew that eachDraw has drawn.
 func (e *Engine) drawnOf(b *Brew) *Drawn {
-	x := &Drawn{yeast: b.yeast}
+	x := &Drawn{}
+	e.drawInto(x, b)
+	return x
+}
+
+// drawInto is drawnOf in the memory of one that nobody needs any more.
+func (e *Engine) drawInto(x *Drawn, b *Brew) {
 	n := len(b.draws)
-	all := make([]float64, int(Outcomes)*n)
-	for o := range x.values {
-		x.values[o], all = all[:n:n], all[n:]
+	if len(x.values[0]) != n {
+		all := make([]float64, int(Outcomes)*n)
+		for o := range x.values {
+			x.values[o], all = all[:n:n], all[n:]
+		}
 	}
+	x.yeast, x.stops, x.character = b.yeast, x.stops[:0], nil
 	for i := range n {
 		for o, v := range e.beers[i].four() {
 			x.values[o][i] = v
@@ -113,7 +123,6 @@ func (e *Engine) drawnOf(b *Brew) *Drawn {
 		b.Ferment(&b.mid, w)
 		x.character = b.characterInput(&w.Fermentation)
 	}
-	return x
 }
 
 // four are the four outcomes of a beer.
@@ -121,10 +130,9 @@ func (r *Beer) four() [Outcomes]float64 {
 	return [Outcomes]float64{FinalGravity: r.FinalGravitySG, Strength: r.ABVPct, Dryness: r.Dryness, Body: r.Body}
 }
 
-// differ is what one drawn beer has more than another.
-func differ(from, to *Drawn) Difference {
+// differ is what one drawn beer has more than another, worked out in v.
+func differ(from, to *Drawn, v []float64) Difference {
 	var bands [Outcomes]Band
-	v := make([]float64, len(to.values[0]))
 	for o := range bands {
 		for i := range v {
 			v[i] = to.values[o][i] - from.values[o][i]

@@ -31,15 +31,16 @@ type Engine struct {
 
 	strains []strainTakes // the last ones asked for, the newest last
 
-	fixed   []Inputs // of the draws with the doubts, without any design
-	drawn   []drawn
-	honeys  []honeySums
-	rows    mashRows
-	curved  keptCurves
-	scratch [workers]*scratch
-	work    [workers]Draw
-	beers   []Beer
-	times   []Times
+	fixed    []Inputs // of the draws with the doubts, without any design
+	drawn    []drawn
+	honeys   []honeySums
+	rows     mashRows
+	curved   keptCurves
+	compared Drawn // of the last difference
+	scratch  [workers]*scratch
+	work     [workers]Draw
+	beers    []Beer
+	times    []Times
 }
 
 // workers is how many goroutines share the temperatures of a picture.
@@ -164,7 +165,7 @@ func (e *Engine) FrameBeside(d design.Design, rest int, temperaturesC []float64,
 			return p, c, more, err
 		}
 	}
-	if c, err = e.about(b, rest, temperaturesC); err != nil {
+	if c, err = e.about(b, rest, temperaturesC, true); err != nil {
 		return p, c, more, err
 	}
 	if other != nil && !same {
@@ -175,7 +176,8 @@ func (e *Engine) FrameBeside(d design.Design, rest int, temperaturesC []float64,
 
 // FrameBeer is [Engine.Frame] without following a course, and the beer draw by draw:
 // what a window shows while a lever is dragged of another state kept beside the
-// design. Of the prediction it has what [Engine.PredictBeer] says.
+// design. Of the prediction it has what [Engine.PredictBeer] says, of the curves not
+// what a degree more changes.
 func (e *Engine) FrameBeer(d design.Design, rest int, temperaturesC []float64) (Prediction, Curves, *Drawn, error) {
 	b, err := e.ready(d, 0)
 	if err != nil {
@@ -184,7 +186,7 @@ func (e *Engine) FrameBeer(d design.Design, rest int, temperaturesC []float64) (
 	e.eachDraw(b, false, nil)
 	x, p := e.drawnOf(b), e.drawnBeer(b)
 	b.widen(&p)
-	c, err := e.about(b, rest, temperaturesC)
+	c, err := e.about(b, rest, temperaturesC, false)
 	return p, c, x, err
 }
 

@@ -82,7 +82,7 @@ func CatalogueSchema() *schema.Schema { return catalogueSchema() }
 func (cat *Catalogue) Judge(stands func(path string) bool, report func(sev Severity, path string, msg message.Message)) {
 	root, v := catalogueSchema().Root, reflect.ValueOf(cat).Elem()
 	c := &checker{report, longList}
-	c.table(root, v, "")
+	c.table(root, v, nil)
 	var d Design // what must hold between values is judged once, there
 	for _, y := range cat.Yeast {
 		d.Yeast = append(d.Yeast, y.Yeast)

@@ -48,7 +48,7 @@ func (d Design) Validate() []Finding {
 // as standing when it is not the default.
 func (d Design) Judge(stands func(path string) bool, report func(sev Severity, path string, msg message.Message)) {
 	c := &checker{report, ListLimit}
-	c.table(designSchema().Root, reflect.ValueOf(&d).Elem(), "")
+	c.table(designSchema().Root, reflect.ValueOf(&d).Elem(), nil)
 	c.needs(d)
 	c.relations(d, stands)
 }
@@ -67,33 +67,53 @@ func (c *checker) warn(path, text string, with ...any) {
 	c.keep(Warning, path, message.New(text, with...))
 }
 
+// place is where a table stands. A design is judged whenever a lever moves, so its
+// path is put together only where there is something to say.
+type place struct {
+	in    *place // nil: at the top
+	name  string
+	entry int // of a list; -1: it is none
+}
+
+func (p *place) path() string {
+	if p == nil {
+		return ""
+	}
+	path := schema.Join(p.in.path(), p.name)
+	if p.entry >= 0 {
+		path = fmt.Sprintf("%s.%d", path, p.entry)
+	}
+	return path
+}
+
 // table judges each leaf of a struct by its key.
-func (c *checker) table(b *schema.Branch, v reflect.Value, path string) {
+func (c *checker) table(b *schema.Branch, v reflect.Value, at *place) {
 	for _, k := range b.Kids {
 		f := k.Of(v)
-		if k.Leaf() { // its path is put together only where it is told
-			if x := schema.ValueOf(f); x != nil && !k.Key.Problem("", x).Empty() {
-				p := schema.Join(path, k.Name)
-				c.keep(Error, p, k.Key.Problem(p, x))
+		if k.Leaf() {
+			if !k.Key.ProblemOf("", f).Empty() {
+				p := schema.Join(at.path(), k.Name)
+				c.keep(Error, p, k.Key.ProblemOf(p, f))
 			}
 			continue
 		}
-		p := schema.Join(path, k.Name)
+		here := place{at, k.Name, -1}
 		switch {
 		case k.List:
+			p := here.path()
 			if n, most := f.Len(), c.most(p); n > most {
 				c.error(p, "{key} has {count} entries, at most {most} can be kept", p, n, most)
 				continue
 			}
-			for i := 0; i < f.Len(); i++ {
-				c.table(k, f.Index(i), fmt.Sprintf("%s.%d", p, i))
+			for here.entry = range f.Len() {
+				c.table(k, f.Index(here.entry), &here)
 			}
 		case k.Opt:
 			if !f.IsNil() {
-				c.table(k, f.Elem(), p)
+				c.table(k, f.Elem(), &here)
 			}
 		default:
-			c.table(k, f, p)
+			c.table(k, f, &here)
 		}
 	}
 }

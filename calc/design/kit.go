@@ -50,7 +50,7 @@ func NewKit() KitFile { return kitSchema().Root.Fresh().Interface().(KitFile) }
 // Judge finds fault with a kit; report is that of [Design.Judge].
 func (k *KitFile) Judge(_ func(path string) bool, report func(sev Severity, path string, msg message.Message)) {
 	c := &checker{report, longList}
-	c.table(kitSchema().Root, reflect.ValueOf(k).Elem(), "")
+	c.table(kitSchema().Root, reflect.ValueOf(k).Elem(), nil)
 	if strings.TrimSpace(k.Kit.Name) == "" {
 		c.error("kit.name", "a kit needs a name to be chosen by")
 	}

@@ -71,7 +71,12 @@ func cloudOf(mid Point, draws []calc.Landed) Cloud {
 	for i := range sd {
 		sd[i] = math.Sqrt(math.Max(value[i], 0)) + leastSize
 	}
-	angle, far := make([]float64, n), make([]float64, n)
+	var usual [3 * calc.Draws]float64
+	room := usual[:]
+	if 3*n > len(room) {
+		room = make([]float64, 3*n)
+	}
+	angle, far, scale := room[:n], room[n:2*n], room[2*n:3*n]
 	for i := range draws {
 		x, y := draws[i].Dryness-mid.Dryness, draws[i].Body-mid.Body
 		a := (axis.At(0, 0)*x + axis.At(1, 0)*y) / sd[0]
@@ -89,7 +94,6 @@ func cloudOf(mid Point, draws []calc.Landed) Cloud {
 			reach[k] = sum / weight
 		}
 	}
-	scale := make([]float64, n)
 	for i := range far {
 		// The outline is straight between corners: the reach along the chord.
 		q := angle[i] / turn * corners

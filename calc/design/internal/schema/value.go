@@ -53,6 +53,17 @@ func ValueOf(f reflect.Value) any {
 	return f.Interface()
 }
 
+// ProblemOf is [Key.Problem] of a leaf; of one that is absent or empty, nothing.
+func (k *Key) ProblemOf(path string, f reflect.Value) message.Message {
+	if f.Kind() == reflect.Float64 { // most are, and this takes no memory
+		return NumberProblem(path, f.Float(), k.Unit, k.Min, k.Max)
+	}
+	if x := ValueOf(f); x != nil {
+		return k.Problem(path, x)
+	}
+	return message.Message{}
+}
+
 // Problem says what is wrong with a value of a key; empty: nothing. It is the one
 // place where ranges and words are judged.
 func (k *Key) Problem(path string, v any) message.Message {
