@@ -116,40 +116,50 @@ func (t *Table) RangeC() (low, high float64) { return t.lowC, t.highC }
 // lowest.
 func (t *Table) At(tempC float64, d Doubt) (wort sugar.Spectrum, conversion float64) {
 	effective := d.EffectiveC(tempC)
-	v := t.columns(effective)
+	at := t.at(effective)
 	s := sugar.Spectrum{
-		Glucose: max(0, v[tGlucose]), Fructose: max(0, v[tFructose]), Sucrose: max(0, v[tSucrose]),
-		Maltose: max(0, v[tMaltose]), Maltotriose: max(0, v[tMaltotriose]), Other: max(0, v[tOther]),
+		Glucose: max(0, at.column(tGlucose)), Fructose: max(0, at.column(tFructose)), Sucrose: max(0, at.column(tSucrose)),
+		Maltose: max(0, at.column(tMaltose)), Maltotriose: max(0, at.column(tMaltotriose)), Other: max(0, at.column(tOther)),
 	}
 	s.Dextrin = max(0, 1-s.Total())
 	s = d.shift(s)
 	if tempC != effective {
-		v = t.columns(tempC)
+		at = t.at(tempC)
 	}
-	return s, max(0, v[tConversion])
+	return s, max(0, at.column(tConversion))
 }
 
-// columns is the cubic at a temperature, held within the table.
-func (t *Table) columns(tempC float64) [tColumns]float64 {
+// place is where a temperature lies between two nodes, by the weights of Hermite's
+// cubic.
+type place struct {
+	a, b, da, db *[tColumns]float64
+	ha, hb       float64
+	ga, gb       float64
+}
+
+// at is the place of a temperature, held within the table.
+func (t *Table) at(tempC float64) place {
 	q := (tempC - t.lowC) / t.stepC
 	last := len(t.value) - 1
+	i, u := 0, 0.0
 	switch {
 	case !(q > 0): // NaN as well
-		return t.value[0]
 	case q >= float64(last):
-		return t.value[last]
+		i, u = last-1, 1
+	default:
+		i = int(q)
+		u = q - float64(i)
 	}
-	i := int(q)
-	u := q - float64(i)
-	a, b, da, db := &t.value[i], &t.value[i+1], &t.slope[i], &t.slope[i+1]
-	// Hermite's cubic.
 	u2 := u * u
 	u3 := u2 * u
-	ha, hb := 2*u3-3*u2+1, 3*u2-2*u3
-	ga, gb := (u3-2*u2+u)*t.stepC, (u3-u2)*t.stepC
-	var v [tColumns]float64
-	for c := range v {
-		v[c] = ha*a[c] + hb*b[c] + ga*da[c] + gb*db[c]
+	return place{
+		a: &t.value[i], b: &t.value[i+1], da: &t.slope[i], db: &t.slope[i+1],
+		ha: 2*u3 - 3*u2 + 1, hb: 3*u2 - 2*u3,
+		ga: (u3 - 2*u2 + u) * t.stepC, gb: (u3 - u2) * t.stepC,
 	}
-	return v
+}
+
+// column is the cubic of one column there.
+func (p *place) column(c int) float64 {
+	return p.ha*p.a[c] + p.hb*p.b[c] + p.ga*p.da[c] + p.gb*p.db[c]
 }
