@@ -9,7 +9,7 @@ package cubic
 // Table is a function between two bounds.
 type Table struct {
 	low, step float64
-	pieces   [][4]float64 // by powers of the share of the way from place to place
+	pieces    [][4]float64 // by powers of the share of the way from place to place
 }
 
 // New makes a table from low to high, which is a whole number of steps above it.
