@@ -11,9 +11,11 @@ import (
 
 	"skep/app"
 	"skep/app/command"
+	"skep/app/userfile"
 )
 
 func main() {
+	userfile.FindHome()
 	todo := command.Run(os.Args[1:], command.Standard())
 	if !todo.Window {
 		os.Exit(todo.Code)

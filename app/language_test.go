@@ -111,7 +111,7 @@ func TestWalk(t *testing.T) {
 			w.endings = append(w.endings, words.Listed(english))
 		}
 	}
-	w.typed = strings.ToLower(w.typed) + " tmp"
+	w.typed = strings.ToLower(w.typed+" "+w.ledger.Folder()) + " tmp"
 	for _, size := range []fyne.Size{{Width: 1024, Height: 700}} {
 		w.Window().Resize(size)
 		for i, p := range w.places {

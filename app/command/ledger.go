@@ -125,7 +125,7 @@ type learntCommand struct {
 }
 
 func (learntCommand) Detail(say helptext.Speaker) string {
-	return helptext.Worked(say(message.New("Each lesson with the batches that it is from and what it changes. The kit's are heard from its own batches; those of a strain and of the palate from all.")), `skep learnt "Skep batches"`)
+	return helptext.Worked(say(message.New("Each lesson with the batches that it is from and what it changes. The kit's lessons come from its own batches; those of a strain and of the palate from all.")), `skep learnt "Skep batches"`)
 }
 
 func (c *learntCommand) Run(s *session) error {

@@ -149,7 +149,7 @@ func Text(f quantity.Formatter, title string, strains []Strain) string {
 	}
 	var out strings.Builder
 	out.WriteString(title + "\n")
-	out.WriteString(say("The middle, after it its difference from the first strain, in brackets where there is no difference to be sure of; below it the 10th and 90th percentile.") + "\n\n")
+	out.WriteString(say("The middle, then its difference from the first strain, in brackets where that is not sure; below them the 10th and 90th percentile.") + "\n\n")
 	out.WriteString(aligned(grid))
 	return out.String()
 }

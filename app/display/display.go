@@ -113,7 +113,7 @@ func seatAmong(events io.Reader) (bool, error) {
 		case object == callbackObject:
 			return seat, nil
 		case object == displayObject && opcode == 0:
-			return false, message.NewError("it refuses to say what it has")
+			return false, message.NewError("it does not say what it offers")
 		case object == registryObject && opcode == global && len(body) >= 8:
 			length := binary.NativeEndian.Uint32(body[4:])
 			if text := body[8:]; length >= 1 && length <= uint32(len(text)) && string(text[:length-1]) == "wl_seat" {

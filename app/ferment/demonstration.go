@@ -26,7 +26,7 @@ func newDemonstration(p *Place) *demonstration {
 		c.Ink, c.TextSize, c.Hint, c.OnHint = ui.InkAccent, look.CaptionSize+1, hint, p.host.Hint
 		return c
 	}
-	d.look = link(words.T("Look at a fermentation half way"), words.T("Opens a beer of the club at Gate Field; one click puts it away"), func() { d.show() })
+	d.look = link(words.T("Look at a fermentation halfway through"), words.T("Opens a beer of the club at Gate Field; one click puts it away"), func() { d.show() })
 	d.leave = link(words.T("put it away"), words.T("Brings back the design that was there before"), func() { d.away() })
 	d.row = ui.NewFlow(d.look, d.mark, d.leave)
 	d.row.Off = true

@@ -69,7 +69,7 @@ func (m *honeyMoment) show(f *frame) {
 		lines = append(lines, words.T("The window is open. It closes {closes}, most likely {clock}.", p.fromNow(o.Closes), p.clockIn(o.Closes.Mid)))
 	case follow.Closing:
 		ink = ui.InkWarning
-		lines = append(lines, words.T("The window shuts {closes}, most likely {clock}.", p.fromNow(o.Closes), p.clockIn(o.Closes.Mid)))
+		lines = append(lines, words.T("The window closes {closes}, most likely {clock}.", p.fromNow(o.Closes), p.clockIn(o.Closes.Mid)))
 	default:
 		lines = append(lines, words.T("The window closed {closes}.", p.fromNow(o.Closes)))
 		if len(o.Planned) > 0 {

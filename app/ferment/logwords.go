@@ -43,7 +43,7 @@ func (d *logDialog) summary(a logAnswer) string {
 			warm++
 		}
 	}
-	lines := []string{words.T("{rows} rows, {from} to {to}: {gravities} gravities and {temperatures} temperatures of the beer.", l.Rows, d.p.clock(l.From), d.p.clock(l.To), gravities, warm)}
+	lines := []string{words.T("Rows: {rows}, {from} to {to}. Gravities: {gravities}; temperatures of the beer: {temperatures}.", l.Rows, d.p.clock(l.From), d.p.clock(l.To), gravities, warm)}
 	if l.ThinHours > 0 {
 		lines = append(lines, words.T("So many are more than the model can use: each is the median of {hours} h.", d.p.host.Say().PlainNumber(l.ThinHours)))
 	}

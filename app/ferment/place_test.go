@@ -166,7 +166,7 @@ func TestAFermentationIsTalkedOfInOtherUnits(t *testing.T) {
 	s.ferment.Post()
 	s.Settle()
 	got := shown()
-	for _, want := range []string{"Stuck: 5.1 °P on readings 2.5 days apart", "a sample at 68.0 °F", "Warm the beer by 4 to 5 °F", "A sample at 113.0 °F", "stands still above what was expected, at 5.1 °P"} {
+	for _, want := range []string{"Stuck: 5.1 °P on readings 2.5 days apart", "a sample at 68.0 °F", "Warm the beer by 4 to 5 °F", "A sample at 113.0 °F", "t has stopped above what was expected, at 5.1 °P"} {
 		if !strings.Contains(got, want) {
 			t.Errorf("%q is not said: %s", want, got)
 		}

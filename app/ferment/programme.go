@@ -169,10 +169,10 @@ func (g *programme) bears(y *design.Yeast) string {
 	tolerance := y.TolerancePct
 	text := words.T("It bears about {strength}", say.Format(quantity.Strength, tolerance))
 	if tolerance == 0 {
-		text = words.T("How much alcohol it bears is not told: {strength} is taken", say.Format(quantity.Strength, stress.UsualTolerancePct))
+		text = words.T("How much alcohol it bears is not known: {strength} is assumed", say.Format(quantity.Strength, stress.UsualTolerancePct))
 	}
 	if y.ColdestC == 0 && y.WarmestC == 0 {
-		return words.T("{bears}; its range of temperatures is not told.", text)
+		return words.T("{bears}; its range of temperatures is not known.", text)
 	}
 	return words.T("{bears}, and works from {coldest} to {warmest}.", text, say.Format(quantity.Temperature, y.ColdestC), say.Format(quantity.Temperature, y.WarmestC))
 }

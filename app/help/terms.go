@@ -29,7 +29,7 @@ func terms() []Term {
 		{words.T("height of fermentation"), words.T("The hour at which the yeast works fastest and the foam is highest.")},
 		{words.T("held"), words.T("A lever that is locked: Skep tunes the others and leaves it where it is.")},
 		{words.T("held by grain"), words.T("The liquor that wet grain keeps when all has run off, in litres for each kilogram.")},
-		{words.T("honey moment"), words.T("When the honey goes in; the window for it opens as the height has passed and shuts while enough yeast still works to eat it.")},
+		{words.T("honey moment"), words.T("When the honey goes in; the window for it opens once the height has passed and closes while enough yeast still works to eat it.")},
 		{words.T("hot break"), words.T("The flakes of protein that form as the wort comes to the boil and sink afterwards.")},
 		{words.T("IBU"), words.T("Bitterness: milligrams of boiled hop acid in a litre, near enough.")},
 		{words.T("isomerise"), words.T("What boiling does to the alpha acid of hops: it turns it round into the form that dissolves and is bitter.")},

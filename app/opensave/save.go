@@ -99,11 +99,11 @@ func (f *Files) askUnderneath(then func()) {
 	ui.Ask(f, words.T("The file has changed"),
 		words.T("{path} was changed by another program since it was opened here.", path),
 		ui.Answer{Text: words.T("Cancel"), Do: func() {}},
-		ui.Answer{Text: words.T("Take theirs"), Do: func() { f.Open(path) }},
-		ui.Answer{Text: words.T("Save beside"), Do: func() { f.SaveAs(then) }},
-		ui.Answer{Text: words.T("Keep mine"), Do: func() {
+		ui.Answer{Text: words.T("Open the other version"), Do: func() { f.Open(path) }},
+		ui.Answer{Text: words.T("Save under another name…"), Do: func() { f.SaveAs(then) }, Main: true},
+		ui.Answer{Text: words.T("Write mine over it"), Do: func() {
 			f.saveOver(path, func(err error) { f.saved(err, then) })
-		}, Main: true})
+		}})
 }
 
 // Guard runs what would lose unsaved changes only after asking, and after a save that

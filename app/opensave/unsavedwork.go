@@ -36,8 +36,8 @@ func (f *Files) askElsewhere(busy *recovery.Busy, then func()) {
 	ui.Ask(f, words.T("The file is open elsewhere"),
 		words.T("{path} is open in another Skep window, so it is not written over.", busy.Path),
 		ui.Answer{Text: words.T("Cancel"), Do: func() {}},
-		ui.Answer{Text: words.T("Take theirs"), Do: func() { f.Open(busy.Path) }},
-		ui.Answer{Text: words.T("Save beside"), Do: func() { f.SaveAs(then) }, Main: true})
+		ui.Answer{Text: words.T("Open the other version"), Do: func() { f.Open(busy.Path) }},
+		ui.Answer{Text: words.T("Save under another name…"), Do: func() { f.SaveAs(then) }, Main: true})
 }
 
 // leftLane is where the work of windows that died is asked for.

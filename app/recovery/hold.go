@@ -35,7 +35,7 @@ func lock(path string) (*holder, error) {
 		// hold nobody else will see.
 		_ = l.Unlock()
 	}
-	return nil, message.NewError("{path} comes and goes", path)
+	return nil, message.NewError("{path} keeps appearing and disappearing", path)
 }
 
 func (l *holder) valid() bool {

@@ -22,7 +22,7 @@ type largeError struct{ most int64 }
 func (e largeError) Error() string { return e.AsMessage().String() }
 
 func (e largeError) AsMessage() message.Message {
-	return message.New("it is larger than {most} KiB, as no design is", e.most>>10)
+	return message.New("it is larger than the {most} KiB that are read of such a file", e.most>>10)
 }
 
 // Doing is what was tried with a file.

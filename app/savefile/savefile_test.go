@@ -168,7 +168,7 @@ func TestRead(t *testing.T) {
 		path, says     string
 		missing, unfit bool
 	}{
-		{path, "larger than 1024 KiB", false, true},
+		{path, "larger than the 1024 KiB", false, true},
 		{folder, "is a folder", false, true},
 		{filepath.Join(folder, "none.toml"), "there is no such file", true, false},
 	} {

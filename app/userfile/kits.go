@@ -58,7 +58,7 @@ func Kits(folder string) (kits []Kit, problems []error) {
 		}
 		if i := slices.IndexFunc(kits, func(o Kit) bool { return SameName(o.Name(), k.Name()) }); i >= 0 {
 			problems = append(problems, design.Finding{File: k.Path, Line: max(k.doc.Line("kit.name"), 1), Severity: design.Error, Key: "kit.name",
-				Message: message.New("the kit {name} stands already in {file}; only that one can be chosen: give this one another name", strconv.Quote(k.Name()), filepath.Base(kits[i].Path))})
+				Message: message.New("the kit {name} is already in {file}; only that one can be chosen: give this one another name", strconv.Quote(k.Name()), filepath.Base(kits[i].Path))})
 			continue
 		}
 		kits = append(kits, k)

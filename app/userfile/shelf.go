@@ -201,7 +201,7 @@ func add(path string, k kind, name, entry string, readsBack func(*design.Catalog
 	}
 	for _, other := range names(&list, k) {
 		if SameName(other, name) {
-			return message.NewError("{name} stands already in {path}; give this one another name", name, path)
+			return message.NewError("{name} is already in {path}; give this one another name", name, path)
 		}
 	}
 	text := string(src)

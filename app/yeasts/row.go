@@ -172,7 +172,7 @@ func (r *strainRow) hint() string {
 	if r.t.sortBy != unsorted {
 		return words.T("Enter brews with it, Delete drops it. Rows can be moved in the brew's own order only.")
 	}
-	return words.T("Drag the row to another place, or Shift and the arrow keys. Enter brews with it, Delete drops it.")
+	return words.T("Drag the row to another place, or use Shift and the arrow keys. Enter brews with it, Delete drops it.")
 }
 
 func (r *strainRow) FocusGained() {

@@ -389,7 +389,7 @@ func TestWhatIsSaid(t *testing.T) {
 	day, _ := planned(t, d)
 	q, _ := said(step(t, day, brewday.Pitching), "little yeast")
 	if len(q) != 2 { // the risk, and the cells
-		t.Fatal("not told")
+		t.Fatal("not given")
 	}
 	d.Yeast[0].CellsBillionPerL = q[1].Value / d.Batch.IntoFermenterL
 	day, _ = planned(t, d)

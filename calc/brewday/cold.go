@@ -133,7 +133,7 @@ func (b *brew) ferment() (Step, bool) {
 		return Step{}, false
 	}
 	p := &b.p
-	s := Step{Key: Ferment, Title: message.New("Ferment"), Why: message.New("The height is the riot; it is over when the foam begins to fall.")}
+	s := Step{Key: Ferment, Title: message.New("Ferment"), Why: message.New("The height is the wildest hour; it is over when the foam begins to fall.")}
 	s.lead("keep at", celsius(b.yeast.TemperatureC))
 	s.Events = append(s.Events, Event{Clock: SincePitch, At: band(quantity.WholeHours, p.HeightHours), What: message.New("Height: foam at its tallest")})
 	if len(b.late()) > 0 {

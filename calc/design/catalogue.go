@@ -105,7 +105,7 @@ func (c *checker) twice(s *schema.Branch, v reflect.Value) {
 			n := name.Of(k.Of(v).Index(i)).String()
 			if first, ok := seen[n]; ok && n != "" {
 				p := k.Name + "." + schema.FormatNumber(float64(i)) + ".name"
-				c.warn(p, "{key} = {name} stands already at {first}; only the first can be chosen by name", p, schema.ShortQuote(n), fmt.Sprintf("%s.%d", k.Name, first))
+				c.warn(p, "{key} = {name} is already at {first}; only the first can be chosen by name", p, schema.ShortQuote(n), fmt.Sprintf("%s.%d", k.Name, first))
 				continue
 			}
 			seen[n] = i

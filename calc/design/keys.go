@@ -97,9 +97,9 @@ func keyTable() []Key {
 		num("yeast.N.cells_billion_per_l", "billion/L", 9, 0.01, 500, ""),
 		word("yeast.N.form", "dry", "", formWords...),
 		flag("yeast.N.eats_dextrin", false, "diastatic"),
-		untold(num("yeast.N.tolerance_pct", "%", 0, 0, 25, "alcohol by volume that the strain bears; 0: not told")),
-		untold(num("yeast.N.coldest_c", "°C", 0, 0, 40, "of the range that the strain works in; 0: not told")),
-		untold(num("yeast.N.warmest_c", "°C", 0, 0, 50, "of the range that the strain works in; 0: not told")),
+		untold(num("yeast.N.tolerance_pct", "%", 0, 0, 25, "alcohol by volume that the strain bears; 0: not known")),
+		untold(num("yeast.N.coldest_c", "°C", 0, 0, 40, "of the range that the strain works in; 0: not known")),
+		untold(num("yeast.N.warmest_c", "°C", 0, 0, 50, "of the range that the strain works in; 0: not known")),
 
 		untold(num("temperature.N.at_hours", "h", 0, 0, 2160, "after pitching, when the fermentation is brought to another temperature")),
 		untold(num("temperature.N.at_attenuation_pct", "%", 0, 0, 100, "share of the attenuation that is done then, in place of hours")),

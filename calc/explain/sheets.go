@@ -159,10 +159,10 @@ var tasteSheets = map[string]sheet{
 		sources: []string{tasteUs}, inputs: one("dryness", ""),
 	},
 	"body": {
-		name: "body, 0 thin to 100 thick", decimals: 1,
+		name: "body, 0 thin to 100 full", decimals: 1,
 		formula: []string{"W = malt's dextrin, protein and other extract + 0.4 (residual sugar and what honey leaves) + F, g/L",
 			"F = a A / (A + 8 %), what alcohol A fills; a = 20 g/L (6 to 34)", "100 W² / (W² + 57²)"},
-		sources: []string{tasteUs, "half-way at 57 g/L: 50 g/L of dextrin, where a panel first felt it, in a beer of some 4 %: Ragot 1989 (read)",
+		sources: []string{tasteUs, "halfway at 57 g/L: 50 g/L of dextrin, where a panel first felt it, in a beer of some 4 %: Ragot 1989 (read)",
 			"alcohol fills: Ivanova et al. 2023, 105004 (abstract read); by how much is ours, and drinkers differ"},
 		notes: []string{draws, "honey on top of the same malt fills by its alcohol alone; in place of malt it takes away more than that"}, inputs: bodyInputs,
 	},
@@ -176,8 +176,8 @@ var tasteSheets = map[string]sheet{
 			"kept = Σ weight · exp(-k · litres of CO2 still to come per litre), less what the hot side loses",
 			"m = Σ grams of honey per litre · kept,  100 m / (m + 25 g/L)",
 		},
-		sources: []string{"stripping: Morakul 2010 (read); hot side against cellar: Gahr et al. 2019 (read); the mix and the half-way are ours"},
-		notes:   []string{"hot wort takes a third of it and more; pitching or days after the height differ by some hundredths", "what is kept, and how strong in aroma the honey is (15 to 40 g/L half-way), in squares"}, inputs: characterInputs,
+		sources: []string{"stripping: Morakul 2010 (read); hot side against cellar: Gahr et al. 2019 (read); the mix and the halfway are ours"},
+		notes:   []string{"hot wort takes a third of it and more; pitching or days after the height differ by some hundredths", "what is kept, and how strong in aroma the honey is (15 to 40 g/L halfway), in squares"}, inputs: characterInputs,
 	},
 	"honey_character_word": {
 		name: "honey character in a word", formula: []string{"by the index: below 33 low, to 66 medium, above high"},

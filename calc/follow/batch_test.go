@@ -299,7 +299,7 @@ func TestBottle(t *testing.T) {
 		{"steady", plain, steady, Within, "days apart"},
 		{"steady, too much gas", strong, steady, Over, "made for"},
 		{"by refractometer", plain, brix, Wait, "hydrometer"},
-		{"stuck", plain, append(middling(t, plain, 30), reading(measured.Gravity, 200, 1.0200), reading(measured.Gravity, 260, 1.0200)), Wait, "stands still above"},
+		{"stuck", plain, append(middling(t, plain, 30), reading(measured.Gravity, 200, 1.0200), reading(measured.Gravity, 260, 1.0200)), Wait, "has stopped above"},
 		{"honey after the last", d, append(middling(t, d, 24, 40), reading(measured.HoneyAdded, 52, 0.55)), Wait, "honey went in after"},
 		{"honey planned", d, steady, Wait, "planned and not logged"},
 	} {

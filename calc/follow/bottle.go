@@ -146,7 +146,6 @@ func (b *Batch) bottle() {
 func (b *Batch) why(why func(text string, with ...any)) {
 	steady, g := &b.State.Steady, &b.Bottle.Guard
 	j := &steady.Judged
-	more := func() quantity.Quantity { return quantity.Number(int(packaging.WholeDays(j.NeedDays - j.GapDays))) }
 	switch j.Reason {
 	case packaging.NoReading:
 		why("no gravity was read of warm beer: cold beer stands still without being done; warm it and read twice, {gap} days apart or more", g.Gap())
@@ -155,11 +154,13 @@ func (b *Batch) why(why func(text string, with ...any)) {
 	case packaging.AboveBand:
 		why("at {gravity} it is not where it should end: read again", gravity(j.SG))
 	case packaging.Stalled:
-		why("it stands still above what was expected, at {gravity}: it may start again in the bottle", gravity(steady.SG))
+		why("it has stopped above what was expected, at {gravity}: it may start again in the bottle", gravity(steady.SG))
 	case packaging.UpperEnd:
 		why("it stands at {gravity}, at the upper end of what was expected: done, or stuck. A forced fermentation of a sample tells in days", gravity(steady.SG))
 	case packaging.TooSoon:
-		why("equal for {days}, and {needed} are asked for: read again in {more} days, or force a sample", quantity.Of(quantity.Days, j.GapDays), quantity.Of(quantity.Days, j.NeedDays), more())
+		b.Bottle.Reasons = append(b.Bottle.Reasons, message.Counted("equal for {days}, and {needed} are asked for: read again in {count} day, or force a sample",
+			"equal for {days}, and {needed} are asked for: read again in {count} days, or force a sample",
+			int(packaging.WholeDays(j.NeedDays-j.GapDays)), quantity.Of(quantity.Days, j.GapDays), quantity.Of(quantity.Days, j.NeedDays)))
 	case packaging.TooRough:
 		why("equal for {days}, but such readings can have missed {missed} points, and the bottle takes {headroom}: read on, or force a sample, which tells in days",
 			quantity.Of(quantity.Days, j.GapDays), quantity.Of(quantity.Tenths, j.LeftPoints), quantity.Of(quantity.Tenths, math.Max(0, g.HeadroomPoints)))

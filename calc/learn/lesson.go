@@ -285,7 +285,7 @@ func said(strain string) any {
 func (l *Lesson) Found() message.Message {
 	n := len(l.Evidence)
 	if n == 0 && l.Borrowed == 0 {
-		return message.New("no batch has told yet, so the usual doubt stands")
+		return message.New("no batch says anything of it yet, so the usual doubt stands")
 	}
 	from := message.New("from {count} batches", quantity.Of(quantity.Count, float64(n)))
 	switch {

@@ -129,7 +129,7 @@ func (g *Guess) entry(cells []string, zone *time.Location, last time.Time) (entr
 		e.at = time.Date(y, m, d, h, min, s, 0, zone)
 	}
 	if math.IsNaN(e.sg) && math.IsNaN(e.brix) && math.IsNaN(e.temperature) {
-		return e, message.New("there is neither a gravity nor a temperature that can be")
+		return e, message.New("there is no gravity and no temperature that a beer can have")
 	}
 	// The hour that the clocks repeat in autumn: the first of the two that comes
 	// after the row before.

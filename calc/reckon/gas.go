@@ -29,7 +29,7 @@ var gas = []Calculation{
 	{
 		Name:   "carbonation",
 		About:  "Carbon dioxide in beer kept under a gauge pressure until equilibrium, days in a still keg.",
-		Source: "mean of the two regressions of the ASBC chart that brewers quote, which part by up to 0.1 volumes when warm; where the chart comes from is unknown (Speers & MacIntosh 2013)",
+		Source: "mean of the two regressions of the ASBC chart that brewers quote, which differ by up to 0.1 volumes when warm; where the chart comes from is unknown (Speers & MacIntosh 2013)",
 		In: []Field{
 			number("temperature_c", "°C", carbonation.MinChartC, carbonation.MaxChartC, "the range of the chart", ""),
 			number("pressure_bar_gauge", "bar", 0, carbonation.MaxChartBar, "the range of the chart, 30 psi", "above the air around it"),

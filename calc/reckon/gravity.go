@@ -16,7 +16,7 @@ var gravities = []Calculation{
 	{
 		Name:   "plato",
 		About:  "Extract in °P (% by mass) from specific gravity 20/20. Of fermented beer it is the apparent extract, and may be negative.",
-		Source: "ASBC cubic, 135.997 S³ - 630.272 S² + 1111.14 S - 616.868, made exactly 0 at 1.000; above 24 °P it parts from the sucrose table by 0.005 °P",
+		Source: "ASBC cubic, 135.997 S³ - 630.272 S² + 1111.14 S - 616.868, made exactly 0 at 1.000; above 24 °P it differs from the sucrose table by 0.005 °P",
 		In:     []Field{number("sg", "SG", density.MinSG, density.MaxSG, extractTables, "20/20")},
 		Out:    []Field{result("plato", "°P", 2, "")},
 		do:     func(a *args) []float64 { return []float64{density.PlatoFromSG(a.num("sg"))} },
@@ -31,7 +31,7 @@ var gravities = []Calculation{
 	},
 	{
 		Name:   "hydrometer",
-		About:  "What a hydrometer reading means at 20 °C. Above 40 °C let the sample cool instead: formulas part by 0.0005 and more, and a warm sample changes while it is read.",
+		About:  "What a hydrometer reading means at 20 °C. Above 40 °C let the sample cool instead: formulas differ by 0.0005 and more, and a warm sample changes while it is read.",
 		Source: "density of sucrose solutions by temperature (the ICUMSA 1990 polynomial, as Llano-Restrepo 2005 prints it), glass 25e-6 per K",
 		In: []Field{
 			number("sg", "SG", density.MinSG, density.MaxSG, extractTables, "as read"),

@@ -11,7 +11,7 @@ import (
 var hopsAndColour = []Calculation{
 	{
 		Name:   "bitterness",
-		About:  "Bitterness of one charge of hops. utilisation_pct is the published boil table's; ibu is ours, with saturation above 260 mg/L of alpha acid and, below 100 °C, a stand at that temperature: isomerisation slows, but what does not come of heat is measured all the same. A quarter either way is ordinary.",
+		About:  "Bitterness of one addition of hops. utilisation_pct is the published boil table's; ibu is ours, with saturation above 260 mg/L of alpha acid and, below 100 °C, a stand at that temperature: isomerisation slows, but what bitters without heat is measured all the same. A quarter either way is ordinary.",
 		Source: "G. Tinseth 1997; Malowicki & Shellhammer 2005 for the stand; saturation and stands fitted to laboratory measurements by J.-P. Hosom",
 		In: []Field{
 			number("alpha_pct", "%", 0, 30, "hops hold 1 to 20 % alpha acid, extracts more", "alpha acid by mass"),
@@ -63,7 +63,7 @@ var hopsAndColour = []Calculation{
 	},
 	{
 		Name:   "colour",
-		About:  "Colour of a wort from one malt in a volume. Rules part by a third for pale beers; a quarter either way is ordinary.",
+		About:  "Colour of a wort from one malt in a volume. Rules differ by a third for pale beers; a quarter either way is ordinary.",
 		Source: "malt colour units, then D. A. Morey, SRM = 1.4922 MCU^0.6859, for SRM below 50; EBC = 1.9685 SRM; °L from SRM = 1.3546 °L - 0.76",
 		In: []Field{
 			number("colour_ebc", "EBC", 0, 2000, "roasted malt is about 1500", "of the malt"),

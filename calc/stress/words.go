@@ -21,7 +21,7 @@ func Warning(s Stress, litres float64) message.Message {
 	case Heat:
 		return message.New("{temperature} is warmer than this strain likes, {limit}: harsh, solvent-like flavours are likely ({risk} in 100); cool the beer, above all in its first two days", celsius(s.Value), celsius(s.Limit), in100)
 	case Pitch:
-		return message.New("That is little yeast, half of the usual or less: it may start late or stop early ({risk} in 100); pitch {cells} billion cells, and give the wort air", in100, quantity.Of(quantity.Cells, s.EnoughPerL*litres))
+		return message.New("That is little yeast, half the usual or less: it may start late or stop early ({risk} in 100); pitch {cells} billion cells, and give the wort air", in100, quantity.Of(quantity.Cells, s.EnoughPerL*litres))
 	case Nitrogen:
 		mg := func(v float64) quantity.Quantity { return quantity.Of(quantity.MgPerLitre, v) }
 		if s.EnoughPerL <= 0 {

@@ -30,7 +30,7 @@ type Way struct {
 	// Free are the levers that might have moved.
 	Free []lever.Lever `json:"-"`
 	// HoneyLeftKg is what is at hand and not used; nil where honey may be bought.
-	HoneyLeftKg *float64 `json:"honey_left_kg,omitempty" about:"at hand and not used; only where taste.honey_at_hand_kg is told"`
+	HoneyLeftKg *float64 `json:"honey_left_kg,omitempty" about:"at hand and not used; only where taste.honey_at_hand_kg is given"`
 	// Cautions are what a brewer should know before taking it.
 	Cautions []message.Message `json:"cautions" about:"what to know before taking it"`
 	// Points is the whole miss, index points (0.05 % of strength is one).

@@ -188,7 +188,7 @@ func (c *kitChoice) difference(path string, d, with *design.Design) string {
 	text := func(d *design.Design) string {
 		v, err := d.Get(path)
 		if err != nil {
-			return words.T("not told")
+			return words.T("not given")
 		}
 		return say.KeyText(path, v)
 	}

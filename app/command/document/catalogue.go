@@ -40,7 +40,7 @@ type Yeast struct {
 	CellsBillionPerL   float64 `json:"cells_billion_per_l"`
 	Form               string  `json:"form"`
 	EatsDextrin        bool    `json:"eats_dextrin"`
-	TolerancePct       float64 `json:"tolerance_pct" about:"0: not told, as for the next two"`
+	TolerancePct       float64 `json:"tolerance_pct" about:"0: not known, as for the next two"`
 	ColdestC           float64 `json:"coldest_c"`
 	WarmestC           float64 `json:"warmest_c"`
 	Said

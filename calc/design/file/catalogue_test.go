@@ -43,7 +43,7 @@ name = "Goldings"
 		got = append(got, f.String())
 	}
 	want := []string{
-		`own.toml:15: yeast.1.name = "Clean ale" stands already at yeast.0; only the first can be chosen by name`,
+		`own.toml:15: yeast.1.name = "Clean ale" is already at yeast.0; only the first can be chosen by name`,
 		"own.toml:16: yeast.1.attenuation_low_pct = 70 is above attenuation_high_pct = 60; the low one comes first",
 		"own.toml:18: unknown key yeast.1.flocculation; it is kept but not used",
 		"own.toml:20: honey.0.name is missing, expected text in quotes",
