@@ -1,6 +1,7 @@
 package command_test
 
 import (
+	"html"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -204,5 +205,45 @@ func TestPlainEnglishIsSeen(t *testing.T) {
 	}
 	if words.Pseudo.String() != "en-XA" {
 		t.Error(words.Pseudo)
+	}
+}
+
+// The four pictures are in the person's language, and nothing in them is cut: the
+// names at the ends of the lines have a third of the width, on a sheet as in the window.
+func TestPicturesAreInTheLanguage(t *testing.T) {
+	t.Parallel()
+	middle, err := assets.Demo(assets.DemoMiddle)
+	if err != nil {
+		t.Fatal(err)
+	}
+	home := t.TempDir()
+	path := filepath.Join(home, "middle.toml")
+	if err := os.WriteFile(path, middle, 0o600); err != nil {
+		t.Fatal(err)
+	}
+	allowed := lettersOf(quotedIn(string(middle)) + " vol")
+	inside := regexp.MustCompile(`(?s)<text[^>]*>(.*?)</text>`)
+	for _, language := range []string{"en", "de", "pl", "en-XA"} {
+		picture := filepath.Join(home, language+".svg")
+		c := exec.Command(skep, "plot", path, "-o", picture)
+		c.Env = append(os.Environ(), "SKEP_LANGUAGE="+language, "HOME="+home)
+		if out, err := c.CombinedOutput(); err != nil {
+			t.Fatalf("%v: %s", err, out)
+		}
+		svg, err := os.ReadFile(picture)
+		if err != nil {
+			t.Fatal(err)
+		}
+		var texts []string
+		for _, m := range inside.FindAllStringSubmatch(string(svg), -1) {
+			texts = append(texts, html.UnescapeString(strings.TrimSpace(m[1])))
+		}
+		all := strings.Join(texts, "\n")
+		if len(texts) < 40 || strings.Contains(all, "…") {
+			t.Errorf("%s: %d texts, or one is cut: %q", language, len(texts), texts)
+		}
+		if english := plainEnglish(all, allowed); language == "en-XA" && len(english) > 0 {
+			t.Errorf("English that no language reaches: %q", english)
+		}
 	}
 }
