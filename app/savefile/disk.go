@@ -7,6 +7,7 @@ import (
 	"path/filepath"
 	"runtime"
 	"syscall"
+	"time"
 )
 
 // disk is what saving asks of the operating system, step by step, so that a
@@ -42,8 +43,19 @@ type osFile struct{ *os.File }
 
 func (osDisk) lstat(path string) (fs.FileInfo, error) { return os.Lstat(path) }
 func (osDisk) readlink(path string) (string, error)   { return os.Readlink(path) }
-func (osDisk) rename(from, to string) error           { return os.Rename(from, to) }
 func (osDisk) remove(path string) error               { return os.Remove(path) }
+
+// waitForOthers is how long a save waits for another program to let a file go.
+const waitForOthers = time.Second
+
+func (osDisk) rename(from, to string) error {
+	err := os.Rename(from, to)
+	for start := time.Now(); inUse(err) && time.Since(start) < waitForOthers; {
+		time.Sleep(20 * time.Millisecond)
+		err = os.Rename(from, to)
+	}
+	return err
+}
 
 func (osDisk) writable(path string) error {
 	f, err := os.OpenFile(path, os.O_WRONLY|withoutWaiting, 0)

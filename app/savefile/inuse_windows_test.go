@@ -1,0 +1,42 @@
+package savefile
+
+import (
+	"os"
+	"path/filepath"
+	"testing"
+	"time"
+)
+
+// A file that another program reads for a moment is saved over when it lets go, and
+// one that it keeps is not: the old file stays and nothing is left beside it.
+func TestAFileThatIsReadElsewhere(t *testing.T) {
+	t.Parallel()
+	folder := t.TempDir()
+	path := filepath.Join(folder, "brew.toml")
+	if err := os.WriteFile(path, []byte("old"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range []struct {
+		held       time.Duration
+		data, want string
+	}{{200 * time.Millisecond, "new", "new"}, {20 * waitForOthers, "newer", "new"}} {
+		f, err := os.Open(path) // without FILE_SHARE_DELETE
+		if err != nil {
+			t.Fatal(err)
+		}
+		closed := time.AfterFunc(c.held, func() { _ = f.Close() })
+		err = Write(path, []byte(c.data))
+		if fails := c.held > waitForOthers; fails != (err != nil) {
+			t.Errorf("held for %v: %v", c.held, err)
+		}
+		if closed.Stop() {
+			_ = f.Close()
+		}
+		if got, err := os.ReadFile(path); err != nil || string(got) != c.want {
+			t.Errorf("held for %v: %q, %v", c.held, got, err)
+		}
+	}
+	if left, _ := filepath.Glob(filepath.Join(folder, ".skep-*")); len(left) > 0 {
+		t.Errorf("left behind: %v", left)
+	}
+}
