@@ -54,6 +54,8 @@ func (e *Error) AsMessage() message.Message {
 	switch {
 	case e.Replaced:
 		return message.New("{path} is saved, but the disk did not confirm it ({why}): save again, or a power cut may bring the old version back", e.Path, why)
+	case e.Doing == Saving && errors.Is(e.Err, fs.ErrNotExist):
+		return message.New("can't save {path}: its folder is not there; make the folder first, or save under another name", e.Path)
 	case e.Doing == Saving && advice.Empty():
 		return message.New("can't save {path}: {why}; what was there before is untouched", e.Path, why)
 	case e.Doing == Saving:
@@ -92,8 +94,6 @@ func (e *Error) reason() (why, advice message.Message) {
 		return message.New("no permission to read it"), message.New("change the permission")
 	case is(fs.ErrPermission):
 		return Cause(e.Err), message.New("change the permission")
-	case is(fs.ErrNotExist) && e.Doing == Saving:
-		return message.New("its folder is not there"), message.New("make the folder first")
 	}
 	return Cause(e.Err), message.Message{}
 }

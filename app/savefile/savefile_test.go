@@ -116,7 +116,7 @@ func TestWriteRefuses(t *testing.T) {
 	folder := t.TempDir()
 	for _, c := range []struct{ path, says string }{
 		{folder, "is a folder"},
-		{filepath.Join(folder, "no", "such.toml"), "its folder is not there"},
+		{filepath.Join(folder, "no", "such.toml"), "its folder is not there; make the folder first, or save under another name"},
 		{os.DevNull, "is a device"},
 	} {
 		err := Write(c.path, []byte("x"))
