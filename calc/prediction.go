@@ -1,6 +1,8 @@
-// Package calc turns a design into a prediction: what the beer will be, and
-// how sure that is. It is the one entry to the physics in its sub-packages;
-// it knows no window, no file and no clock.
+// Package calc turns a design into a prediction: what the beer will be, and how sure
+// that is. It is the one entry to the physics in its sub-packages; it knows no window,
+// no file and no clock.
+//
+// A [design.Design] comes in, a [Prediction] with a band for each number goes out.
 package calc
 
 import (

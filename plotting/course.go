@@ -83,11 +83,11 @@ func (l *CourseLayout) PixelX(hour float64) float64 {
 }
 
 // HourAt is the hour at a pixel, also beyond the plot.
-func (l *CourseLayout) HourAt(x float64) float64 {
+func (l *CourseLayout) HourAt(xPx float64) float64 {
 	if l.Right <= l.Left {
 		return l.Hours.Low
 	}
-	return l.Hours.Low + (x-l.Left)/(l.Right-l.Left)*(l.Hours.High-l.Hours.Low)
+	return l.Hours.Low + (xPx-l.Left)/(l.Right-l.Left)*(l.Hours.High-l.Hours.Low)
 }
 
 // GravityY is where a gravity lies.

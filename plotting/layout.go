@@ -51,24 +51,24 @@ func (l Layout) PixelY(value float64) float64 {
 }
 
 // TemperatureAt is the temperature at a pixel, also beyond the plot.
-func (l Layout) TemperatureAt(x float64) float64 {
+func (l Layout) TemperatureAt(xPx float64) float64 {
 	if l.Right <= l.Left {
 		return l.X.Low
 	}
-	return l.X.Low + (x-l.Left)/(l.Right-l.Left)*(l.X.High-l.X.Low)
+	return l.X.Low + (xPx-l.Left)/(l.Right-l.Left)*(l.X.High-l.X.Low)
 }
 
 // ValueAt is the value at a pixel, also beyond the plot.
-func (l Layout) ValueAt(y float64) float64 {
+func (l Layout) ValueAt(yPx float64) float64 {
 	if l.Bottom <= l.Top {
 		return l.Y.Low
 	}
-	return l.Y.Low + (l.Bottom-y)/(l.Bottom-l.Top)*(l.Y.High-l.Y.Low)
+	return l.Y.Low + (l.Bottom-yPx)/(l.Bottom-l.Top)*(l.Y.High-l.Y.Low)
 }
 
 // Inside says whether a pixel lies in the plot.
-func (l Layout) Inside(x, y float64) bool {
-	return l.Left <= x && x <= l.Right && l.Top <= y && y <= l.Bottom
+func (l Layout) Inside(xPx, yPx float64) bool {
+	return l.Left <= xPx && xPx <= l.Right && l.Top <= yPx && yPx <= l.Bottom
 }
 
 // layoutOf is the layout a picture gets at a size.

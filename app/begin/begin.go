@@ -1,6 +1,9 @@
-// Package begin is what the window's card and the command share of starting from
-// what one has: what may be answered, the first answers, and how a text names a
-// kit, a honey or a yeast.
+// Package begin is what the window's card and the command share of starting from what
+// one has: what may be answered, the first answers, and how a text names a kit, a
+// honey or a yeast.
+//
+// The catalogue and a person's own files come in, choices and answers go out. It must
+// not know the card, the command line, nor how a design is made of the answers.
 package begin
 
 import (

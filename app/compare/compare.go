@@ -1,6 +1,8 @@
-// Package compare sets the predictions of several strains on the same wort
-// side by side: the window's Yeasts place and the command skep compare both
-// show what is worked out here, so that their numbers are the same.
+// Package compare sets the predictions of several strains on the same wort side by
+// side: the window's Yeasts place and the command skep compare both show what is
+// worked out here, so that their numbers are the same.
+//
+// Strains on a wort come in, a table of cells goes out. It must not know who shows it.
 //
 // A cell has the middle, the 10th and the 90th percentile of one outcome, and
 // the difference of its middle from that of the first strain, the brew's own.

@@ -1,6 +1,8 @@
-// Package editor is the state behind the window: one design, its file, and
-// every step that led to it. It draws nothing and knows no toolkit, so that a
-// test, or a program without a display, can do all that a person can.
+// Package editor is the state behind the window: one design, its file, and every step
+// that led to it. It draws nothing and knows no toolkit, so that a test, or a program
+// without a display, can do all that a person can.
+//
+// Alterations come in; the design, its undo steps and what is to be written go out.
 //
 // An Editor is for one goroutine: the window's.
 package editor

@@ -1,5 +1,8 @@
-// Package frames carries the newest state from the window to a worker and
-// the worker's answer back, so that no event handler does heavy work.
+// Package frames carries the newest state from the window to a worker and the worker's
+// answer back, so that no event handler does heavy work.
+//
+// States come in, answers go out in the same order. It must not know what is computed,
+// nor the toolkit.
 //
 // The newest state wins and older ones are dropped, but a started computation
 // always finishes and is shown: otherwise a fast mouse would starve the

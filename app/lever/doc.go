@@ -2,6 +2,9 @@
 // value on a track, and [TwoHanded], a low and a high one that move apart or
 // together.
 //
+// A value and its words come in, what a person does with it goes to a callback. It
+// must not know what the value is of.
+//
 // Fyne's own slider counts its steps from nought, knows only the arrow keys
 // along its axis, echoes what the programme sets and has one handle; these are
 // drawn anew instead. A lever has a name, its value in a box that can be typed

@@ -1,5 +1,8 @@
-// Package look is how Skep looks: one quiet palette of our own for light and
-// dark, one typeface, sizes, and the few icons that the typeface lacks.
+// Package look is how Skep looks: one quiet palette of our own for light and dark, one
+// typeface, sizes, and the few icons that the typeface lacks.
+//
+// The desktop's variant and the person's choice come in, Fyne's theme and the
+// pictures' colours go out. It must not know what is drawn with them.
 //
 // Contrast is part of the contract and asserted by a test: text 4.5:1, the
 // parts of controls and of pictures that carry meaning 3:1 against what they

@@ -124,7 +124,8 @@ func (s *stack) MinSize(o []fyne.CanvasObject) fyne.Size {
 
 // Column lays out the third column of the Taste place: the plane above, as
 // large as there is room and hardly higher than wide, then the wishes, then
-// the ways. Fyne's border would give the plane all that is left. The objects are *Plane, *WishRow and *WayList, in this order;
+// the ways. Fyne's border would give the plane all that is left. The objects are *Plane,
+// *WishRow and *WayList, in this order;
 // others before them keep their least height at the top.
 type Column struct{}
 

@@ -1,5 +1,8 @@
-// Package quiet corrects the locale that the window toolkit reads from the
-// environment while its packages initialise, before it looks.
+// Package quiet corrects the locale that the window toolkit reads from the environment
+// while its packages initialise, before it looks.
+//
+// The environment's locale comes in, and goes out as the toolkit can read it. It must
+// not know any other package.
 //
 // Fyne asks for the locale while its packages initialise and prints three lines
 // on standard error for C, C.UTF-8 and POSIX, the usual settings of containers

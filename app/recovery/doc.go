@@ -1,7 +1,8 @@
-// Package recovery sees that work which is not saved yet survives a crash or a
-// power cut, that two programs do not write one file, and that the version
-// before the last save is still there. It is handed texts and knows nothing of
-// what a design is.
+// Package recovery sees that work which is not saved yet survives a crash or a power
+// cut, that two programs do not write one file, and that the version before the last
+// save is still there. It is handed texts and knows nothing of what a design is.
+//
+// Texts and the moment come in; what a crash left goes out at the next start.
 //
 // All of it lies in the state folder ([Folder]), readable by the person alone:
 //

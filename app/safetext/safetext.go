@@ -1,6 +1,9 @@
 // Package safetext makes text that somebody else wrote safe to show: names in a
-// design, a file's name. A terminal obeys control characters, a spreadsheet runs
-// what looks like a formula, and XML holds no control characters at all.
+// design, a file's name. A terminal obeys control characters, a spreadsheet runs what
+// looks like a formula, and XML holds no control characters at all.
+//
+// Any text comes in, the same text with what could do harm made visible or harmless
+// goes out. It must not know where the text is from.
 package safetext
 
 import (

@@ -1,5 +1,7 @@
-// Package savefile is the one way in which Skep reads and writes a person's
-// files.
+// Package savefile is the one way in which Skep reads and writes a person's files.
+//
+// A path and bytes come in; bytes, or an error that says what to do, go out. It must
+// not know what a file holds.
 //
 // Write replaces a file whole or not at all: the new text goes to a temporary
 // file in the same folder, is flushed to the disk and renamed over the old one,

@@ -1,5 +1,8 @@
 // Package alcohol turns extracts into strength, attenuation and energy.
 //
+// Extracts in °P and gravities come in; strength in %, attenuation and kJ go out. It
+// must not know which beer they are of.
+//
 // Symbols and units:
 //
 //	OE   original extract, °P

@@ -67,11 +67,11 @@ func (s Steep) Boiled(minutes float64) float64 {
 // the isomerisation rate were worth boiling minutes (fewer). At the boil both
 // are the same and so is the result with [Steep.Boiled]; far below it, what
 // does not depend on heat remains.
-func (s Steep) Stood(minutes, boiling float64) float64 {
-	return s.stood(minutes, boiling, otherIBUPerGL)
+func (s Steep) Stood(minutes, boilingMinutes float64) float64 {
+	return s.stood(minutes, boilingMinutes, otherIBUPerGL)
 }
 
-func (s Steep) stood(minutes, boiling, otherPerGL float64) float64 {
+func (s Steep) stood(minutes, boilingMinutes, otherPerGL float64) float64 {
 	if !(minutes > 0) || !(s.VolumeL > 0) {
 		return 0
 	}
@@ -81,7 +81,7 @@ func (s Steep) stood(minutes, boiling, otherPerGL float64) float64 {
 	}
 	grown := math.Min(1, TinsethUtilisation(minutes, s.WortSG)/TinsethUtilisation(otherMinutes, s.WortSG))
 	other := math.Min(otherPerGL*s.MassG/s.VolumeL, otherShare*s.Boiled(otherMinutes)) * grown
-	heat := math.Min(1, TinsethUtilisation(boiling, s.WortSG)/TinsethUtilisation(minutes, s.WortSG))
+	heat := math.Min(1, TinsethUtilisation(boilingMinutes, s.WortSG)/TinsethUtilisation(minutes, s.WortSG))
 	return other + (whole-other)*heat
 }
 

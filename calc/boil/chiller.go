@@ -32,17 +32,18 @@ func UsualChiller(tapC float64) Chiller {
 
 // LMTD is the logarithmic mean of the temperature differences at the two ends,
 // K; the difference itself where they are equal, 0 where one is not positive.
-func LMTD(first, second float64) float64 {
-	if !(first > 0) || !(second > 0) {
+func LMTD(firstK, secondK float64) float64 {
+	if !(firstK > 0) || !(secondK > 0) {
 		return 0
 	}
-	if math.Abs(first-second) < 1e-9*first {
-		return first
+	if math.Abs(firstK-secondK) < 1e-9*firstK {
+		return firstK
 	}
-	return (first - second) / math.Log(first/second)
+	return (firstK - secondK) / math.Log(firstK/secondK)
 }
 
-// Effectiveness of a counterflow exchanger, 0 to 1.
+// Effectiveness of a counterflow exchanger, 0 to 1: ntu is UA over the lesser of the two
+// streams' heat capacities, cr that over the greater, both without a unit.
 func Effectiveness(ntu, cr float64) float64 {
 	if !(ntu > 0) {
 		return 0

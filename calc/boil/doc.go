@@ -1,5 +1,8 @@
-// Package boil says what hops give in the boil and after it, and how the
-// vessel cools meanwhile.
+// Package boil says what hops give in the boil and after it, and how the vessel cools
+// meanwhile.
+//
+// Hops in g with their alpha acids, minutes and the wort come in; IBU and temperatures
+// in °C go out. It must not know a design.
 //
 // Symbols and units: t minutes; T temperature (°C in arguments, K in the
 // kinetics); G wort SG; alpha the hops' alpha acids, % by mass, or mg/L once in

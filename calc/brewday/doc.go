@@ -1,8 +1,11 @@
-// Package brewday works a design out into a day: what to buy and weigh, and
-// what to do in order, from the crush to the closed bottle, each step with its
-// numbers, the reason, what can hurt, what does not fit this vessel, and what
-// to measure. The window and the printed sheet both show a [Day]; it holds no
-// formatted number, so either can show it in the person's own units.
+// Package brewday works a design out into a day: what to buy and weigh, and what to do
+// in order, from the crush to the closed bottle, each step with its numbers, the
+// reason, what can hurt, what does not fit this vessel, and what to measure. The
+// window and the printed sheet both show a [Day]; it holds no formatted number, so
+// either can show it in the person's own units.
+//
+// A design with its prediction comes in, a [Day] goes out. It must not know a screen,
+// a page, nor the hour.
 //
 // # How text carries numbers
 //

@@ -1,6 +1,9 @@
 // Package carbonation follows carbon dioxide: what water and beer hold at a
-// temperature and pressure, what is left after fermentation, what a primer
-// adds, and what a bottle then has to stand.
+// temperature and pressure, what is left after fermentation, what a primer adds, and
+// what a bottle then has to stand.
+//
+// Temperatures, pressures and grams of primer come in; volumes, grams and bars go out.
+// It must not know a design.
 //
 // Units: volumes are litres of CO2 gas at 0 °C and 1 atm per litre of beer
 // (22.263 L/mol, the real gas; 22.414 would be 0.7 % off); g/L; kPa absolute;

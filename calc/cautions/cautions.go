@@ -1,8 +1,11 @@
-// Package cautions has the sentences about what can hurt someone who brews, each
-// once: predictions, the window, the commands and the printed sheet all take them
-// from here. They are the usual cautions of the trade (common practice, no source,
-// unless one stands beside them). Local law and the makers' instructions come
-// first; no sentence says that something is safe.
+// Package cautions has the sentences about what can hurt someone who brews, each once:
+// predictions, the window, the commands and the printed sheet all take them from here.
+// They are the usual cautions of the trade (common practice, no source, unless one
+// stands beside them). Local law and the makers' instructions come first; no sentence
+// says that something is safe.
+//
+// What was measured or planned comes in where a caution depends on it, messages go
+// out. It must not know where they are shown.
 package cautions
 
 import "skep/calc/message"

@@ -1,5 +1,8 @@
 // Package colour says how dark a wort or beer will be.
 //
+// Malts in kg and EBC and litres of wort come in, EBC goes out. It must not know a
+// design.
+//
 // Malt colour comes in EBC; the trade's rule wants degrees Lovibond. Malt colour
 // units MCU = sum(lb * °L)/US gal = 8.3454 * sum(kg * °L)/L, then Morey's
 // SRM = 1.4922 MCU^0.6859, meant for SRM below 50, and EBC = 1.9685 SRM

@@ -1,5 +1,8 @@
-// Package crush says what a crush of malt will do in a recirculated mash: from
-// what stays on each of a set of sieves, or from what the eye sees.
+// Package crush says what a crush of malt will do in a recirculated mash: from what
+// stays on each of a set of sieves, or from what the eye sees.
+//
+// Shares on sieves or answers come in; the coarseness, and what it does to yield and
+// run-off, go out. It must not know a design.
 //
 // # Sieves
 //

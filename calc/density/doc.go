@@ -1,5 +1,8 @@
 // Package density ties specific gravity, extract and temperature together.
 //
+// One of the three comes in with its temperature, another goes out. It must not know
+// which liquid it is of.
+//
 // Symbols and units:
 //
 //	SG     specific gravity, 20 °C / 20 °C, weighed in air (what a brewing

@@ -91,7 +91,7 @@ func RefractiveIndexFromBrix(brix float64) (float64, error) {
 // at pitching and now, °Bx at 20 °C, both over the wort factor: the cubic
 // correlation of S. Terrill 2011 (from memory), for all-malt beer. It is good to
 // about 0.002; early in a fermentation it is off by up to 0.008.
-func RefractometerSG(before, now float64) float64 {
-	return 1 - 0.0044993*before + 0.011774*now + 0.00027581*before*before - 0.0012717*now*now -
-		0.0000072800*before*before*before + 0.000063293*now*now*now
+func RefractometerSG(beforeBrix, nowBrix float64) float64 {
+	return 1 - 0.0044993*beforeBrix + 0.011774*nowBrix + 0.00027581*beforeBrix*beforeBrix - 0.0012717*nowBrix*nowBrix -
+		0.0000072800*beforeBrix*beforeBrix*beforeBrix + 0.000063293*nowBrix*nowBrix*nowBrix
 }

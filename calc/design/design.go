@@ -1,7 +1,9 @@
-// Package design holds the design document: one brew as a person wrote it
-// down, with every key's unit, range and default, and what must hold between
-// values. It knows neither text nor file system: package design/file reads and
-// writes the TOML.
+// Package design holds the design document: one brew as a person wrote it down, with
+// every key's unit, range and default, and what must hold between values. It knows
+// neither text nor file system: package design/file reads and writes the TOML.
+//
+// Keys and texts come in, values and findings go out. It must not know what a brew
+// becomes.
 //
 // Quantities are metric and carry their unit in the key and in the field name;
 // the range, default and allowed words of every key stand in keys.go and

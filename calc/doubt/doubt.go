@@ -1,5 +1,8 @@
 // Package doubt draws the uncertain inputs of a prediction.
 //
+// The number of draws comes in, scores and percentiles of them go out. It must not
+// know what an input does to a beer.
+//
 // The draws are a scrambled Halton sequence (A. B. Owen, arXiv:1706.02808, as
 // gonum/stat/samplemv has it) with a fixed seed, mapped to standard normal
 // scores. Every strain, lever and picture uses the same draws, so that a

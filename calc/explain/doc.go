@@ -1,5 +1,8 @@
-// Package explain opens a predicted number: the formula it comes from, what
-// went into it with units, the source, and what moves it most.
+// Package explain opens a predicted number: the formula it comes from, what went into
+// it with units, the source, and what moves it most.
+//
+// A design and a number's key come in, an [Explanation] goes out. It must not know the
+// window, nor a formula beside its text.
 //
 // Formula and source are text beside the number's key. Everything else is
 // computed for the design at hand: the inputs are those of its middle beer

@@ -1,6 +1,9 @@
-// Package ferment follows a primary fermentation hour by hour: what is eaten,
-// what gravity shows, how fast carbon dioxide leaves, when the height is, when
-// the honey window opens and closes, when it is finished, and how sure that is.
+// Package ferment follows a primary fermentation hour by hour: what is eaten, what
+// gravity shows, how fast carbon dioxide leaves, when the height is, when the honey
+// window opens and closes, when it is finished, and how sure that is.
+//
+// A wort with its sugars in g/L, a pitch and temperatures come in; courses by the hour
+// go out. It must not know a design, nor a reading.
 //
 // # Equations
 //

@@ -1,7 +1,9 @@
-// Package follow compares what was measured in a fermentation with what was
-// predicted, and lets each learn from the other: updated bands, the state in
-// words, the honey moment, what is left to tune, and whether the beer may be
-// bottled.
+// Package follow compares what was measured in a fermentation with what was predicted,
+// and lets each learn from the other: updated bands, the state in words, the honey
+// moment, what is left to tune, and whether the beer may be bottled.
+//
+// A design with its readings and the hour come in, a [Batch] goes out. It must not
+// know the window.
 //
 // It knows no file and no clock: readings come as [design.Reading] and are
 // corrected by package measured, "now" is given. All times are compared as instants, so a change of time zone or of the

@@ -176,15 +176,15 @@ func answers(pairs []Pair, differences [][2]float64, jnd, threshold float64) []f
 	return out
 }
 
-// Chance is how likely an answer is that is no guess: d is what the first has more
-// than the second, jnd and threshold all in index points.
-func Chance(a Answer, d, jnd, threshold float64) float64 {
-	l := func(x float64) float64 { return 1 / (1 + math.Exp(-logistic*x/jnd)) }
+// Chance is how likely an answer is that is no guess, by what the first has more than
+// the second, the difference just noticed and the threshold, all in index points.
+func Chance(a Answer, differenceIndex, jndIndex, thresholdIndex float64) float64 {
+	l := func(x float64) float64 { return 1 / (1 + math.Exp(-logistic*x/jndIndex)) }
 	switch a {
 	case First:
-		return l(d - threshold)
+		return l(differenceIndex - thresholdIndex)
 	case Second:
-		return l(-d - threshold)
+		return l(-differenceIndex - thresholdIndex)
 	}
-	return max(1-l(d-threshold)-l(-d-threshold), 0)
+	return max(1-l(differenceIndex-thresholdIndex)-l(-differenceIndex-thresholdIndex), 0)
 }

@@ -1,5 +1,8 @@
-// Package honey gives what honey brings into a beer: water, sugars, density,
-// live enzymes and character.
+// Package honey gives what honey brings into a beer: water, sugars, density, live
+// enzymes and character.
+//
+// Moisture, a variety and temperatures come in; shares, litres and activities go out.
+// It must not know which beer the honey goes into.
 //
 // Units: moisture in % by mass, 10 to 30 (legal honey 13 to 20, heather to 23);
 // temperatures in °C; spectra as shares of the honey's solids, which sum to 1.

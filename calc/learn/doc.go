@@ -1,6 +1,9 @@
-// Package learn says what finished batches have taught about one brewer's kit,
-// hands and palate, how sure that is, and how the next prediction uses it. It
-// knows no file and no clock: a batch is a design with its readings.
+// Package learn says what finished batches have taught about one brewer's kit, hands
+// and palate, how sure that is, and how the next prediction uses it. It knows no file
+// and no clock: a batch is a design with its readings.
+//
+// Batches come in, [Lessons] go out, and a design as this kit makes it. It must not
+// know where the batches lie.
 //
 // # Lessons
 //

@@ -1,9 +1,11 @@
-// Package leastsquares fits constants to measurements by Levenberg and
-// Marquardt's method: Gauss and Newton's step from the slopes of the residuals,
-// damped until it goes downhill (D. W. Marquardt, SIAM J. Appl. Math. 11:431,
-// 1963). It is for a handful of constants and a smooth model; what is known of a
-// constant beforehand counts as one more residual. The fits of calc/record use
-// it, no prediction does.
+// Package leastsquares fits constants to measurements by Levenberg and Marquardt's
+// method: Gauss and Newton's step from the slopes of the residuals, damped until it
+// goes downhill (D. W. Marquardt, SIAM J. Appl. Math. 11:431, 1963). It is for a
+// handful of constants and a smooth model; what is known of a constant beforehand
+// counts as one more residual. The fits of calc/record use it, no prediction does.
+//
+// Residuals as a function of the constants come in, the constants that make them least
+// go out. It must not know what they mean.
 package leastsquares
 
 import (

@@ -78,7 +78,7 @@ func OtherSide(moment string) string {
 
 // NextMoment is the next place of the time line upwards: the next stop of the
 // day, or so many hours further while the beer ferments.
-func NextMoment(place, hours float64) float64 {
+func NextMoment(place, byHours float64) float64 {
 	for _, s := range Stops() {
 		if s.Place > place {
 			return s.Place
@@ -87,7 +87,7 @@ func NextMoment(place, hours float64) float64 {
 	if place < FirstHour {
 		return FirstHour
 	}
-	return min(place+hours, LastHour)
+	return min(place+byHours, LastHour)
 }
 
 // Places are where the time line can be stood on: the stops, then every hour.

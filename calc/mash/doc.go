@@ -1,6 +1,9 @@
 // Package mash is the mash as enzyme kinetics: starch gelatinises, alpha- and
-// beta-amylase and limit dextrinase cut it and are lost to heat, over any
-// rests with ramps between them; out come the sugars of the wort.
+// beta-amylase and limit dextrinase cut it and are lost to heat, over any rests with
+// ramps between them; out come the sugars of the wort.
+//
+// Malts, liquor and rests come in; kg of extract and the shares of its sugars go out.
+// It must not know a design, nor the kit beside its losses of heat.
 //
 // # The equations
 //

@@ -180,9 +180,9 @@ func (t *Timeline) LeaveOut(i int, expected quantity.Quantity) {
 }
 
 // HoneyBetween tells whether honey went in within some hours, ends included.
-func (t *Timeline) HoneyBetween(from, to float64) bool {
+func (t *Timeline) HoneyBetween(fromHours, toHours float64) bool {
 	for i := range t.Points {
-		if p := &t.Points[i]; p.What == HoneyAdded && p.Used && p.Hours >= from && p.Hours <= to {
+		if p := &t.Points[i]; p.What == HoneyAdded && p.Used && p.Hours >= fromHours && p.Hours <= toHours {
 			return true
 		}
 	}

@@ -1,6 +1,9 @@
-// Package ode integrates ordinary differential equations y' = f(t, y) with
-// the explicit Runge-Kutta pair of Dormand and Prince, order 5(4): adaptive
-// steps under PI control, and continuous output between the steps.
+// Package ode integrates ordinary differential equations y' = f(t, y) with the
+// explicit Runge-Kutta pair of Dormand and Prince, order 5(4): adaptive steps under PI
+// control, and continuous output between the steps.
+//
+// A function f and a first y come in, y at later times goes out. It must not know what
+// is integrated.
 //
 // A [Solver] is a workspace for a fixed number of unknowns. It is made once
 // and used for as many integrations as wanted; no step allocates. It is not

@@ -1,8 +1,10 @@
-// Package packaging says when beer may be closed into a bottle: how much gravity
-// the bottle can still take ([HeadroomPoints]), how far apart two equal readings
-// must lie for what is in this beer ([GapDays]), what they can have missed all
-// the same ([MissedPoints]), and what a forced fermentation tells instead
-// ([Forced]).
+// Package packaging says when beer may be closed into a bottle: how much gravity the
+// bottle can still take ([HeadroomPoints]), how far apart two equal readings must lie
+// for what is in this beer ([GapDays]), what they can have missed all the same
+// ([MissedPoints]), and what a forced fermentation tells instead ([Forced]).
+//
+// Gravities, what the beer holds and days come in; points, days and pressures go out.
+// It must not know a design, nor a reading's file.
 //
 // Units: points are thousandths of SG 20/20; volumes are litres of CO2 gas at
 // 0 °C and 1 atm per litre of beer; days; °C; bar absolute.

@@ -1,5 +1,8 @@
-// Package reckon holds the small calculations brewers do all day, each on its
-// own: numbers in, numbers out, units in the names.
+// Package reckon holds the small calculations brewers do all day, each on its own:
+// numbers in, numbers out, units in the names.
+//
+// Texts by key come in, named results with their units go out. It must not know a
+// design.
 //
 // [List] says what there is, what each takes and where it comes from; [Do] runs
 // one. A name or a key that is not known, or one that is missing, is a

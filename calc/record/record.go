@@ -1,5 +1,9 @@
-// Package record is the form in which every outside check reports itself, so
-// that one page can show the whole record, the misses included.
+// Package record is the form in which every outside check reports itself, so that one
+// page can show the whole record, the misses included.
+//
+// Rows of a published table and what the program makes of them come in, a page of
+// figures with their deviations goes out. It must not know which field a row is of;
+// nothing in the program knows it.
 package record
 
 import "math"

@@ -1,8 +1,11 @@
-// Package stress says what may stop a yeast early or slow it down: alcohol near
-// what it bears, beer colder or warmer than it likes, too few cells, too little
-// nitrogen, too much sugar. Each cause comes with its value, its limit, the risk
-// that it bites and what to do about it. Nothing here moves the middle of a
-// prediction but where a strain cannot get to the strength at all.
+// Package stress says what may stop a yeast early or slow it down: alcohol near what
+// it bears, beer colder or warmer than it likes, too few cells, too little nitrogen,
+// too much sugar. Each cause comes with its value, its limit, the risk that it bites
+// and what to do about it. Nothing here moves the middle of a prediction but where a
+// strain cannot get to the strength at all.
+//
+// A strain's limits and the wort come in, risks from 0 to 1 go out. It must not know a
+// design.
 //
 // # Risks
 //

@@ -162,6 +162,6 @@ func Strength(tolerancePct, score float64) float64 {
 }
 
 // Early is the share of the attenuation that a beer which stops early has reached,
-// by how far down the list of stops it is (0 to 1): half to nearly all (ours; no
+// by how early among them it is (0 to 1): half to nearly all (ours; no
 // figures were found).
-func Early(u float64) float64 { return 0.95 - 0.45*u*u }
+func Early(stop float64) float64 { return 0.95 - 0.45*stop*stop }

@@ -1,4 +1,7 @@
 // Package sugar names what wort and beer extract is made of.
+//
+// It is names and shares alone, for every package that hands sugars on; it must not
+// know where they come from, nor what eats them.
 package sugar
 
 // Spectrum is extract by kind. The unit is the caller's and is named where a

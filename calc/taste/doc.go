@@ -1,5 +1,8 @@
-// Package taste turns what is left in the beer into sweetness, dryness and
-// body, and the words for them.
+// Package taste turns what is left in the beer into sweetness, dryness and body, and
+// the words for them.
+//
+// Residue, alcohol and attenuation come in; indices and their words go out. It must
+// not know how the beer came about.
 //
 // Units: residue in g/L by kind ([skep/calc/sugar.Spectrum]); sweetness in g/L
 // sucrose equivalents; attenuation as RDF (ASBC) in % on the effective original

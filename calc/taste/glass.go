@@ -12,7 +12,7 @@ type Glass struct {
 
 // Taste are the indices of dryness and body to a palate, as the scores of
 // [Draw] have it.
-func (g *Glass) Taste(malt, simple float64) (dryness, body float64) {
-	w := Draw(malt, simple)
+func (g *Glass) Taste(maltScore, simpleScore float64) (dryness, body float64) {
+	w := Draw(maltScore, simpleScore)
 	return Dryness(g.RDFPct, SweetnessGL(g.Residue, w)), Body(g.Residue, g.HoneyLeftGL, g.ABVPct, w)
 }

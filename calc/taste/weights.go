@@ -36,14 +36,14 @@ const scoreMost = 2.5
 // the 90th [High]; one taster finds all of a group sweeter or less sweet
 // together. Scores are held to ±2.5, and no weight falls below zero; NaN counts
 // as 0.
-func Draw(malt, simple float64) Weights {
+func Draw(maltScore, simpleScore float64) Weights {
 	l, m, h := Low(), Mid(), High()
 	return Weights{
-		Glucose: split(simple, l.Glucose, m.Glucose, h.Glucose), Fructose: split(simple, l.Fructose, m.Fructose, h.Fructose),
+		Glucose: split(simpleScore, l.Glucose, m.Glucose, h.Glucose), Fructose: split(simpleScore, l.Fructose, m.Fructose, h.Fructose),
 		Sucrose: 1,
-		Maltose: split(malt, l.Maltose, m.Maltose, h.Maltose), Maltotriose: split(malt, l.Maltotriose, m.Maltotriose, h.Maltotriose),
-		Dextrin: split(malt, l.Dextrin, m.Dextrin, h.Dextrin),
-		Alcohol: max(split(simple, l.Alcohol, m.Alcohol, h.Alcohol), 0),
+		Maltose: split(maltScore, l.Maltose, m.Maltose, h.Maltose), Maltotriose: split(maltScore, l.Maltotriose, m.Maltotriose, h.Maltotriose),
+		Dextrin: split(maltScore, l.Dextrin, m.Dextrin, h.Dextrin),
+		Alcohol: max(split(simpleScore, l.Alcohol, m.Alcohol, h.Alcohol), 0),
 	}
 }
 

@@ -1,5 +1,7 @@
-// Package tune finds lever settings for a taste, and says what the levers can
-// reach.
+// Package tune finds lever settings for a taste, and says what the levers can reach.
+//
+// A design and a wish come in; ways, each a setting of the levers with where it lands,
+// go out. It must not know how they are shown.
 //
 // A taste is any of dryness and body (index, 0 to 100) and strength (% by
 // volume). Where a beer lands is the mid value, the 50th percentile, of each,

@@ -1,6 +1,9 @@
-// Package units converts between the metric units that Skep computes in and
-// the other units of the trade. Every function names both units; each pair is
-// an exact inverse of the other up to the last bit of a float64.
+// Package units converts between the metric units that Skep computes in and the other
+// units of the trade. Every function names both units; each pair is an exact inverse
+// of the other up to the last bit of a float64.
+//
+// A number in one unit comes in, in another it goes out. It must not know what is
+// measured.
 //
 // Sources: the international yard and pound agreement of 1959 (pound, ounce),
 // the US statutory gallon of 231 cubic inches, ISO 80000 (bar, psi) for the

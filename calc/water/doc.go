@@ -1,5 +1,8 @@
-// Package water follows the liquor of the day through one vessel, from the tap
-// to the fermenter and back, and the heat it carries.
+// Package water follows the liquor of the day through one vessel, from the tap to the
+// fermenter and back, and the heat it carries.
+//
+// A kit's numbers, masses and times come in; litres, °C and minutes go out. It must
+// not know a design.
 //
 // # The vessel
 //

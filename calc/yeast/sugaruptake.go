@@ -1,5 +1,7 @@
-// Package yeast turns a strain's attenuation range into what it takes of each
-// sugar.
+// Package yeast turns a strain's attenuation range into what it takes of each sugar.
+//
+// A range of attenuation in % comes in, shares taken of each sugar go out. It must not
+// know a design, nor how fast they are taken.
 //
 // A strain's apparent attenuation is given on the reference wort (one hour at
 // 66 °C, all malt: package mash). There it inverts to shares taken: first the

@@ -59,14 +59,14 @@ func Width(s string, sizePx float64, bold bool) float64 {
 }
 
 // Elide shortens a text to a width in pixels.
-func Elide(s string, sizePx float64, bold bool, room float64) string {
-	if Width(s, sizePx, bold) <= room+0.5 {
+func Elide(s string, sizePx float64, bold bool, roomPx float64) string {
+	if Width(s, sizePx, bold) <= roomPx+0.5 {
 		return s
 	}
 	for s != "" {
 		_, n := utf8.DecodeLastRuneInString(s)
 		s = s[:len(s)-n]
-		if Width(s+"…", sizePx, bold) <= room {
+		if Width(s+"…", sizePx, bold) <= roomPx {
 			return s + "…"
 		}
 	}
@@ -124,12 +124,12 @@ func (r Room) GlyphBoxes(*plot.Plot) []plot.GlyphBox {
 
 // WithLeft crops a canvas so that the numbers of the upright axis have at least
 // a width: the plot stands still while their digits change.
-func WithLeft(c draw.Canvas, p *plot.Plot, least float64) draw.Canvas {
+func WithLeft(c draw.Canvas, p *plot.Plot, leastPx float64) draw.Canvas {
 	widest := 0.0
 	for _, t := range p.Y.Tick.Marker.Ticks(p.Y.Min, p.Y.Max) {
 		widest = max(widest, Width(t.Label, TickPx, false))
 	}
-	return draw.Crop(c, vg.Length(max(least-widest, 0))*canvas.Px, 0, 0, 0)
+	return draw.Crop(c, vg.Length(max(leastPx-widest, 0))*canvas.Px, 0, 0, 0)
 }
 
 // Scale maps data to a canvas. plot.Transforms does the same, by a copy of the
