@@ -109,7 +109,7 @@ func (r *topBarRenderer) Layout(size fyne.Size) {
 		x += w + 18
 	}
 	mark := t.mark.MinSize().Width
-	t.title.SetText(ui.Shortened(t.b.Editor.Title(), look.HeadingSize, start-edge-mark-24-ui.ChoicePad))
+	t.title.SetText(look.Shortened(t.b.Editor.Title(), start-edge-mark-24-ui.ChoicePad, look.Widths(look.HeadingSize, true)))
 	title := t.title.MinSize().Width - 2*ui.ChoicePad
 	middle(t.title, edge-ui.ChoicePad, title+2*ui.ChoicePad)
 	middle(t.mark, edge+title+10, mark)

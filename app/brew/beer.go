@@ -1,17 +1,18 @@
 package brew
 
 import (
+	"slices"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 
+	"skep/app/figures"
 	"skep/app/look"
 	"skep/app/plane"
 	"skep/app/ui"
 	"skep/app/words"
 	"skep/calc"
 	"skep/calc/design"
-	"skep/calc/quantity"
-	"skep/calc/taste"
 	"skep/calc/tune"
 )
 
@@ -43,28 +44,10 @@ const (
 
 func newBeer(p *Place) *beer {
 	b := &beer{p: p, title: ui.NewCaption(words.T("The beer"), look.TitleSize, true, ui.InkFull), plane: plane.New()}
-	banded := func(name string, kind quantity.Kind, of func(p *calc.Prediction) calc.Band) {
-		b.add(name, func(q *calc.Prediction) (string, string) {
-			v, say := of(q), p.host.Say()
-			return say.Format(kind, v.Mid), words.T("{low} to {high}", say.Number(kind, v.Low), say.Number(kind, v.High))
-		})
+	all := figures.All(p.host)
+	for _, key := range []string{"original_gravity_sg", "final_gravity_sg", "strength_pct", "colour_ebc", "bitterness_ibu", "dryness", "body", "honey_character"} {
+		b.add(all[slices.IndexFunc(all, func(f figures.Figure) bool { return f.Key == key })])
 	}
-	worded := func(name string, of func(p *calc.Prediction) (calc.Band, string)) {
-		b.add(name, func(q *calc.Prediction) (string, string) {
-			v, word := of(q)
-			say := p.host.Say()
-			return words.T("{word}, {value}", words.Print(taste.WordOf(word)), say.Number(quantity.Index, v.Mid)),
-				words.T("{low} to {high}", say.Number(quantity.Index, v.Low), say.Number(quantity.Index, v.High))
-		})
-	}
-	banded(words.T("original gravity"), quantity.Gravity, func(p *calc.Prediction) calc.Band { return p.OriginalGravitySG })
-	banded(words.T("final gravity"), quantity.Gravity, func(p *calc.Prediction) calc.Band { return p.FinalGravitySG })
-	banded(words.T("strength"), quantity.Strength, func(p *calc.Prediction) calc.Band { return p.StrengthPct })
-	banded(words.T("colour"), quantity.Colour, func(p *calc.Prediction) calc.Band { return p.ColourEBC })
-	banded(words.T("bitterness"), quantity.Bitterness, func(p *calc.Prediction) calc.Band { return p.BitternessIBU })
-	worded(words.T("dryness"), func(p *calc.Prediction) (calc.Band, string) { return p.Dryness, p.DrynessWord })
-	worded(words.T("body"), func(p *calc.Prediction) (calc.Band, string) { return p.Body, p.BodyWord })
-	worded(words.T("honey character"), func(p *calc.Prediction) (calc.Band, string) { return p.HoneyCharacter, p.HoneyCharacterWord })
 
 	b.plane.OnHint = p.host.Hint
 	b.plane.OnPin = func(dryness, body *float64) {
@@ -79,14 +62,13 @@ func newBeer(p *Place) *beer {
 	return b
 }
 
-func (b *beer) add(name string, fill func(p *calc.Prediction) (string, string)) {
-	c := &beerCell{
-		name:  ui.NewCaption(name, look.CaptionSize, false, ui.InkQuiet),
+func (b *beer) add(f figures.Figure) {
+	b.cells = append(b.cells, &beerCell{
+		name:  ui.NewCaption(f.Name, look.CaptionSize, false, ui.InkQuiet),
 		value: ui.NewCaption(ui.NoNumber, look.TextSize, true, ui.InkFull),
 		band:  ui.NewCaption("", look.CaptionSize, false, ui.InkQuiet),
-		fill:  fill,
-	}
-	b.cells = append(b.cells, c)
+		fill:  f.Show,
+	})
 }
 
 // sync shows what the design asks for.

@@ -4,6 +4,7 @@ import (
 	"fyne.io/fyne/v2"
 
 	"skep/app/ui"
+	"skep/app/ui/layouts"
 )
 
 // placeLayout is the spine at the left, the steps beside it, and the beer in a line
@@ -14,9 +15,9 @@ type placeLayout struct{ p *Place }
 func (*placeLayout) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(900, 480) }
 
 func (l *placeLayout) Layout(o []fyne.CanvasObject, size fyne.Size) {
-	edge, between := ui.Margins(size.Width)
+	edge, between := layouts.Margins(size.Width)
 	left := float32(208)
-	if size.Width < ui.Narrow {
+	if size.Width < layouts.Narrow {
 		left = 176
 	}
 	ui.Put(o[0], edge, between, left, size.Height-between)

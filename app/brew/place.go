@@ -18,6 +18,7 @@ import (
 	"skep/app/paper"
 	"skep/app/table"
 	"skep/app/ui"
+	"skep/app/ui/layouts"
 	"skep/app/words"
 	"skep/calc/brewday"
 )
@@ -68,7 +69,7 @@ func New(b vessel.Window, compare func()) *Place {
 	for i, c := range p.cards {
 		boxes[i] = c.box
 	}
-	p.column = container.New(&ui.ByHand{Tall: &p.tall}, boxes...)
+	p.column = container.New(&layouts.ByHand{Tall: &p.tall}, boxes...)
 	p.scroll = container.NewVScroll(p.column)
 	p.scroll.OnScrolled = func(fyne.Position) { p.scrolled() }
 	p.content = container.New(&placeLayout{p}, ui.NewPanel(p.spine.object, 12), p.scroll, p.beer.object)
@@ -154,9 +155,9 @@ func (p *Place) relayout() {
 		if i == top && from > 0 && p.scroll.Offset.Y > 0 {
 			p.scroll.Offset.Y = y + from
 		}
-		y += h + ui.Gap
+		y += h + layouts.Gap
 	}
-	p.tall = y - ui.Gap
+	p.tall = y - layouts.Gap
 	p.scroll.Refresh()
 	p.scrolled()
 }

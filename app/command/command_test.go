@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"skep/app/command/helptext"
+	"skep/app/paper"
 )
 
 func TestNegativeNumbersAreNoFlags(t *testing.T) {
@@ -29,7 +30,7 @@ func TestNegativeNumbersAreNoFlags(t *testing.T) {
 func TestTemperaturesHoldTheDesign(t *testing.T) {
 	t.Parallel()
 	for _, at := range []float64{40, 57.9, 58, 66.5, 72, 80} {
-		temps := temperatures(at)
+		temps := paper.Temperatures(at, plotStepC)
 		if temps[0] != math.Min(58, at) || temps[len(temps)-1] != math.Max(72, at) {
 			t.Errorf("at %v: from %v to %v", at, temps[0], temps[len(temps)-1])
 		}

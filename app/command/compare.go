@@ -21,11 +21,7 @@ func (compareCommand) Detail(say helptext.Speaker) string {
 }
 
 func (c *compareCommand) Run(s *session) error {
-	d, err := s.load(c.File)
-	if err != nil {
-		return err
-	}
-	k, err := c.known(s, d)
+	k, err := c.knownIn(s, c.File, nil)
 	if err != nil {
 		return err
 	}
@@ -39,7 +35,7 @@ func (c *compareCommand) Run(s *session) error {
 	case c.CSV:
 		s.out.Write(compare.CSV(strains))
 	default:
-		s.printf("%s", compare.Text(s.say, titled(d.Title), strains))
+		s.printf("%s", compare.Text(s.say, titled(k.Plan.Title), strains))
 	}
 	return nil
 }

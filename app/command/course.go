@@ -28,15 +28,11 @@ func (courseCommand) Detail(say helptext.Speaker) string {
 }
 
 func (c *courseCommand) Run(s *session) error {
-	d, err := s.load(c.File)
+	k, err := c.knownIn(s, c.File, nil)
 	if err != nil {
 		return err
 	}
-	k, err := c.known(s, d)
-	if err != nil {
-		return err
-	}
-	d = k.Conditioned.Design
+	d := k.Conditioned.Design
 	course, err := k.Engine.Course(d, 0)
 	if err != nil {
 		return wrong(err)

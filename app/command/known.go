@@ -43,6 +43,18 @@ func (e *evidence) known(s *session, d design.Design) (*follow.Known, error) {
 	return k, nil
 }
 
+// knownIn is known of a file with changes tried on it.
+func (e *evidence) knownIn(s *session, file string, changes []string) (*follow.Known, error) {
+	d, err := s.load(file)
+	if err != nil {
+		return nil, err
+	}
+	if err := set(&d, changes); err != nil {
+		return nil, err
+	}
+	return e.known(s, d)
+}
+
 // given is the minute that the beer is looked at, and the design with the lessons
 // of a folder in it and in the doubts.
 func (e *evidence) given(s *session, d design.Design) (now time.Time, doubts calc.Doubts, _ design.Design, err error) {

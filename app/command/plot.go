@@ -2,9 +2,7 @@ package command
 
 import (
 	"bytes"
-	"math"
 	"path/filepath"
-	"slices"
 	"strconv"
 	"strings"
 
@@ -22,12 +20,8 @@ import (
 	"skep/plotting/style"
 )
 
-// The temperatures drawn are those of the window's lever, and as fine.
-const (
-	plotFromC = 58.0
-	plotToC   = 72.0
-	plotStepC = 0.25
-)
+// plotStepC is as fine as in the window.
+const plotStepC = 0.25
 
 type plotCommand struct {
 	File   string   `arg:"" name:"FILE" help:"The design; - is standard input."`
@@ -79,7 +73,7 @@ func formatOf(path string) (plotting.Format, error) {
 func (s *session) sheetOf(d design.Design) (plotting.Sheet, error) {
 	engine := calc.NewEngine()
 	at := d.Mash.Rest[0].TemperatureC
-	temps := temperatures(at)
+	temps := paper.Temperatures(at, plotStepC)
 	p, now, err := engine.Frame(d, 0, temps)
 	if err != nil {
 		return plotting.Sheet{}, err
@@ -89,7 +83,7 @@ func (s *session) sheetOf(d design.Design) (plotting.Sheet, error) {
 	}
 	lines := []plotting.Line{{Name: p.Yeast, Role: plotting.Now, Curves: now, Marks: marks}}
 	all := []calc.Curves{now}
-	if ghost, ok := ghostOf(d); ok {
+	if ghost, ok := paper.Ghost(d); ok {
 		before, err := engine.Curves(ghost, 0, temps)
 		if err != nil {
 			return plotting.Sheet{}, message.NewError("the ghost: {error}", err)
@@ -122,36 +116,4 @@ func (s *session) sheetOf(d design.Design) (plotting.Sheet, error) {
 		Pictures: pictures,
 		Palette:  style.Print(),
 	}, nil
-}
-
-// temperatures is the lever's range, and the design's own temperature if it
-// lies outside.
-func temperatures(at float64) []float64 {
-	from, to := math.Min(plotFromC, at), math.Max(plotToC, at)
-	n := int(math.Ceil((to - from) / plotStepC))
-	out := make([]float64, n+1)
-	for i := range out {
-		out[i] = from + (to-from)*float64(i)/float64(n)
-	}
-	return out
-}
-
-// ghostOf is the design with its ghost's settings. A setting that does not fit
-// was warned of when the file was read; it is left out.
-func ghostOf(d design.Design) (design.Design, bool) {
-	if d.Ghost == nil || len(d.Ghost.Settings) == 0 {
-		return design.Design{}, false
-	}
-	ghost := d.Clone()
-	var names []string
-	for name := range d.Ghost.Settings {
-		names = append(names, name)
-	}
-	slices.Sort(names)
-	for _, name := range names {
-		if value, err := d.Get("ghost.settings." + name); err == nil {
-			_ = ghost.Set(name, value)
-		}
-	}
-	return ghost, whole(ghost) == nil
 }

@@ -18,14 +18,7 @@ func (predictCommand) Detail(say helptext.Speaker) string {
 }
 
 func (c *predictCommand) Run(s *session) error {
-	d, err := s.load(c.File)
-	if err != nil {
-		return err
-	}
-	if err := set(&d, c.Set); err != nil {
-		return err
-	}
-	k, err := c.known(s, d)
+	k, err := c.knownIn(s, c.File, c.Set)
 	if err != nil {
 		return err
 	}

@@ -47,14 +47,7 @@ func (c *sheetCommand) Run(s *session) error {
 	if ending != ".pdf" && ending != ".txt" {
 		return misused(message.NewError("sheet: can't tell what to write from {path}; end the name in .pdf or .txt", strconv.Quote(c.Output)))
 	}
-	d, err := s.load(c.File)
-	if err != nil {
-		return err
-	}
-	if err := set(&d, c.Set); err != nil {
-		return err
-	}
-	k, err := c.known(s, d)
+	k, err := c.knownIn(s, c.File, c.Set)
 	if err != nil {
 		return err
 	}

@@ -163,11 +163,7 @@ func (r *bigRenderer) Layout(size fyne.Size) {
 	r.back.Resize(size)
 	key := r.key.MinSize()
 	r.key.Move(fyne.NewPos(size.Width-key.Width-18, (size.Height-key.Height)/2))
-	lines := ui.Wrapped(r.b.text, size.Width-key.Width-60, r.size(), fyne.TextStyle{Bold: true})
-	const most = 2
-	if len(lines) > most {
-		lines = append(lines[:most-1], lines[most-1]+" …")
-	}
+	lines := look.Wrapped(r.b.text, size.Width-key.Width-60, 2, look.Widths(r.size(), true))
 	for len(r.lines) < len(lines) {
 		r.lines = append(r.lines, canvas.NewText("", color.Black))
 	}

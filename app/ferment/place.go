@@ -15,6 +15,7 @@ import (
 	"skep/app/frames"
 	"skep/app/paper"
 	"skep/app/ui"
+	"skep/app/ui/layouts"
 	"skep/app/words"
 	"skep/calc/design"
 	"skep/calc/follow"
@@ -66,7 +67,7 @@ func New(b Window, added func()) *Place {
 	p.picture = newCoursePicture(p)
 	p.entry = newReadingEntry(p)
 	p.list = newReadingList(p)
-	p.content = container.New(&ui.Columns{Least: fyne.NewSize(900, 480), Divide: p.divide},
+	p.content = container.New(&layouts.Columns{Least: fyne.NewSize(900, 480), Divide: p.divide},
 		p.moment.column.Panel(), p.Side.column.Panel(), p.picture, p.entry.column.Panel(), p.list.column.Panel())
 	p.worker = frames.New(newFollower().frame, func(_ ask, f *frame) { b.Do(func() { p.answered(f) }) })
 	p.logs = frames.New(p.readLog, func(ask logAsk, a logAnswer) { b.Do(func() { p.logged(ask, a) }) })
@@ -231,14 +232,14 @@ func (p *Place) write(r design.Reading) error {
 
 // divide is the moment over what is known, the picture, and the readings: three
 // columns, of which the outer ones give their upper part what it has to say.
-func (p *Place) divide(size fyne.Size) []ui.Strip {
+func (p *Place) divide(size fyne.Size) []layouts.Strip {
 	left, right := float32(312), float32(322)
-	if size.Width < ui.Narrow {
+	if size.Width < layouts.Narrow {
 		left, right = 252, 276
 	}
-	outer := func(width float32, upper *ui.Column) ui.Strip {
+	outer := func(width float32, upper *ui.Column) layouts.Strip {
 		const inset = 2 * 13
-		return ui.Strip{Width: width, Heights: []float32{min(upper.TallAt(width-inset)+inset, size.Height*0.55), 0}}
+		return layouts.Strip{Width: width, Heights: []float32{min(upper.TallAt(width-inset)+inset, size.Height*0.55), 0}}
 	}
-	return []ui.Strip{outer(left, p.moment.column), {Heights: []float32{0}}, outer(right, p.entry.column)}
+	return []layouts.Strip{outer(left, p.moment.column), {Heights: []float32{0}}, outer(right, p.entry.column)}
 }

@@ -13,6 +13,7 @@ import (
 
 	"skep/app/look"
 	"skep/app/ui"
+	"skep/app/ui/layouts"
 	"skep/app/words"
 )
 
@@ -37,7 +38,7 @@ const (
 
 // Open shows the drawer with the keyboard in its search.
 func Open(h ui.Host) {
-	d := &drawer{search: ui.NewEntry(h), found: container.New(&ui.Stack{Width: listWide, Between: gap})}
+	d := &drawer{search: ui.NewEntry(h), found: container.New(&layouts.Stack{Width: listWide, Between: gap})}
 	d.search.SetPlaceHolder(words.T("search a key or a word"))
 	d.search.OnChanged = func(text string) { d.fill(text); d.Fit() }
 	d.fill("")
@@ -61,7 +62,7 @@ func (d *drawer) fill(text string) {
 	}
 	add := func(head, says string) {
 		if fits(head + " " + says) {
-			d.found.Add(container.New(&ui.Stack{Width: listWide},
+			d.found.Add(container.New(&layouts.Stack{Width: listWide},
 				ui.NewCaption(head, look.CaptionSize+1, true, ui.InkFull),
 				ui.NewParagraph(says, look.CaptionSize+1, ui.InkQuiet)))
 		}

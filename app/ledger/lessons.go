@@ -9,6 +9,7 @@ import (
 
 	"skep/app/look"
 	"skep/app/ui"
+	"skep/app/ui/layouts"
 	"skep/app/words"
 	"skep/calc/learn"
 )
@@ -101,7 +102,7 @@ func (p *Place) evidence(name string, l *learn.Lesson) {
 		cells = append(cells, ui.Cell(words.T("{title}, {date}", e.Title, dateOf(e.At)), false),
 			ui.Cell(p.host.Say().Quantity(value), true), ui.Cell(p.host.Say().Signed(off), true))
 	}
-	list := container.NewVScroll(container.New(&ui.TableLayout{Columns: 3}, cells...))
+	list := container.NewVScroll(container.New(&layouts.Table{Columns: 3}, cells...))
 	list.SetMinSize(fyne.NewSize(560, 300))
 	ui.ShowRead(p.host, dialog.NewCustomWithoutButtons(name, list, p.host.Window()))
 }

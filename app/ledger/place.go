@@ -16,6 +16,7 @@ import (
 	"skep/app/frames"
 	"skep/app/look"
 	"skep/app/ui"
+	"skep/app/ui/layouts"
 	"skep/app/userfile"
 	"skep/app/words"
 	"skep/calc/design"
@@ -121,7 +122,7 @@ func New(b Window, open func(path string), again func(d design.Design)) *Place {
 	p.left = container.NewBorder(head, nil, nil, nil, container.NewVScroll(p.List))
 	right := container.NewBorder(ui.NewCaption(words.T("What this kit has taught"), look.TitleSize, true, ui.InkFull),
 		nil, nil, nil, container.NewVScroll(p.Lessons))
-	p.content = container.New(&ui.Columns{Least: fyne.NewSize(900, 500), Divide: divide}, ui.NewPanel(p.left, 14), ui.NewPanel(right, 14))
+	p.content = container.New(&layouts.Columns{Least: fyne.NewSize(900, 500), Divide: divide}, ui.NewPanel(p.left, 14), ui.NewPanel(right, 14))
 	return p
 }
 
@@ -310,10 +311,10 @@ func (p *Place) Found() []*batches.Entry {
 }
 
 // divide is the batches, and beside them the lessons.
-func divide(size fyne.Size) []ui.Strip {
+func divide(size fyne.Size) []layouts.Strip {
 	right := float32(400)
-	if size.Width < ui.Narrow {
+	if size.Width < layouts.Narrow {
 		right = 350
 	}
-	return []ui.Strip{{Heights: []float32{0}}, {Width: right, Heights: []float32{0}}}
+	return []layouts.Strip{{Heights: []float32{0}}, {Width: right, Heights: []float32{0}}}
 }

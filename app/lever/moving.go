@@ -115,7 +115,7 @@ func (p *parts) showNote(c look.Palette) {
 	for size > smallest && measure(r.note, size, false).Width > r.Size().Width {
 		size--
 	}
-	text := fit(r.note, size, r.Size().Width)
+	text := look.Shortened(r.note, r.Size().Width, look.Widths(size, false))
 	if p.noteText.Text != text || p.noteText.Color != colour || p.noteText.TextSize != size {
 		p.noteText.Text, p.noteText.Color, p.noteText.TextSize = text, colour, size
 		p.noteText.Refresh()
@@ -130,18 +130,4 @@ func show(o fyne.CanvasObject, visible bool) {
 			o.Hide()
 		}
 	}
-}
-
-// fit shortens a text to a width.
-func fit(text string, size, width float32) string {
-	if measure(text, size, false).Width <= width {
-		return text
-	}
-	runes := []rune(text)
-	for n := len(runes) - 1; n > 0; n-- {
-		if short := string(runes[:n]) + "…"; measure(short, size, false).Width <= width {
-			return short
-		}
-	}
-	return ""
 }

@@ -3,8 +3,8 @@ package paper
 import (
 	"io"
 	"math"
-	"slices"
 
+	"skep/app/ghost"
 	"skep/app/safetext"
 	"skep/app/words"
 	"skep/calc"
@@ -68,12 +68,12 @@ func Content(d design.Design, o Options) (sheet.Content, error) {
 		return sheet.Content{}, err
 	}
 	engine := plan
-	ghost, before := ghostOf(d)
+	earlier, before := Ghost(d)
 	if o.Known != nil {
 		d, engine = o.Known.Conditioned.Design, o.Known.Engine
 	}
 	d = legible(d)
-	p, now, err := engine.Frame(d, 0, temperatures(d.Mash.Rest[0].TemperatureC))
+	p, now, err := engine.Frame(d, 0, Temperatures(d.Mash.Rest[0].TemperatureC, stepC))
 	if err != nil {
 		return sheet.Content{}, err
 	}
@@ -84,7 +84,7 @@ func Content(d design.Design, o Options) (sheet.Content, error) {
 	if !before {
 		plan = nil
 	}
-	if err := pictures(now, plan, ghost, &c); err != nil {
+	if err := pictures(now, plan, earlier, &c); err != nil {
 		return sheet.Content{}, err
 	}
 	course, err := engine.Course(d, 0)
@@ -127,12 +127,12 @@ func legible(d design.Design) design.Design {
 
 // pictures fills in the curves of the design as it is now and of its ghost, which
 // stays a plan; without an engine for it there is none.
-func pictures(now calc.Curves, plan *calc.Engine, ghost design.Design, c *sheet.Content) error {
+func pictures(now calc.Curves, plan *calc.Engine, earlier design.Design, c *sheet.Content) error {
 	d := c.Design
 	all := []calc.Curves{now}
 	c.Lines = []plotting.Line{{Name: c.Prediction.Yeast, Role: plotting.Now, Curves: now, Marks: c.Prediction.Four()}}
 	if plan != nil {
-		before, err := plan.Curves(ghost, 0, now.TemperatureC)
+		before, err := plan.Curves(earlier, 0, now.TemperatureC)
 		if err != nil {
 			return message.NewError("the ghost: {error}", err)
 		}
@@ -143,9 +143,10 @@ func pictures(now calc.Curves, plan *calc.Engine, ghost design.Design, c *sheet.
 	return nil
 }
 
-// temperatures is the lever's range, and the design's own if it lies outside.
-func temperatures(at float64) []float64 {
-	from, to := math.Min(lever.RestLowC, at), math.Max(lever.RestHighC, at)
+// Temperatures is the range of the mash rest's lever by steps, and the design's own
+// temperature if it lies outside.
+func Temperatures(atC, stepC float64) []float64 {
+	from, to := math.Min(lever.RestLowC, atC), math.Max(lever.RestHighC, atC)
 	n := int(math.Ceil((to - from) / stepC))
 	out := make([]float64, n+1)
 	for i := range out {
@@ -154,22 +155,11 @@ func temperatures(at float64) []float64 {
 	return out
 }
 
-// ghostOf is the design with its ghost's settings. One that does not fit was
-// warned of when the file was read; it is left out.
-func ghostOf(d design.Design) (design.Design, bool) {
+// Ghost is the design with its ghost's settings, where it has any. One that does not fit
+// was warned of when the file was read; it is left out.
+func Ghost(d design.Design) (design.Design, bool) {
 	if d.Ghost == nil || len(d.Ghost.Settings) == 0 {
-		return design.Design{}, false
+		return d, false
 	}
-	ghost := d.Clone()
-	var names []string
-	for name := range d.Ghost.Settings {
-		names = append(names, name)
-	}
-	slices.Sort(names)
-	for _, name := range names {
-		if value, err := d.Get("ghost.settings." + name); err == nil {
-			_ = ghost.Set(name, value)
-		}
-	}
-	return ghost, design.FirstError(ghost.Validate()) == nil
+	return ghost.Design(d)
 }

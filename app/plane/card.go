@@ -146,15 +146,12 @@ func lineHeight(size float32) float32 {
 // broken is the text in lines for a width.
 func (w *WayCard) broken(width float32) (title, detail []string) {
 	room := width - 2*cardPad - w.indent()
-	bold := func(text string) fyne.Size {
-		return fyne.MeasureText(text, look.TextSize, fyne.TextStyle{Bold: w.bold()})
-	}
-	quiet := func(text string) fyne.Size { return fyne.MeasureText(text, look.CaptionSize, fyne.TextStyle{}) }
 	titled := room
 	if w.card.use() != "" {
 		titled -= w.buttonWidth() + 2
 	}
-	return wrap(w.card.title(), max(titled, 20), titleLines, bold), wrap(w.card.Detail, max(room, 20), detailLines, quiet)
+	return look.Wrapped(w.card.title(), max(titled, 20), titleLines, look.Widths(look.TextSize, w.bold())),
+		look.Wrapped(w.card.Detail, max(room, 20), detailLines, look.Widths(look.CaptionSize, false))
 }
 
 func (w *WayCard) bold() bool { return w.card.Kind == WayThere || w.card.Kind == Unreachable }

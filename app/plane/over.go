@@ -2,10 +2,10 @@ package plane
 
 import (
 	"image/color"
-	"strings"
 
 	"fyne.io/fyne/v2"
 
+	"skep/app/look"
 	"skep/app/words"
 	"skep/plotting"
 )
@@ -43,7 +43,7 @@ func (t *parts) moveZoom() {
 // moveNote says in a few centred lines why there is nothing to see.
 func (t *parts) moveNote() {
 	p := t.p
-	lines := wrap(p.now.note, p.size.Width-24, len(t.note), p.measure)
+	lines := look.Wrapped(p.now.note, p.size.Width-24, len(t.note), look.Widths(look.CaptionSize, false))
 	high := p.measure("x").Height + 3
 	y := (p.size.Height - high*float32(len(lines))) / 2
 	for i, o := range t.note {
@@ -53,40 +53,4 @@ func (t *parts) moveNote() {
 		}
 		t.place(o, text, fyne.NewPos((p.size.Width-p.measure(text).Width)/2, y+float32(i)*high), p.palette.Quiet)
 	}
-}
-
-// wrap breaks a text into lines; what does not fit ends in an ellipsis.
-func wrap(text string, width float32, most int, measure func(string) fyne.Size) []string {
-	var lines []string
-	line := ""
-	list := strings.Fields(text)
-	for i, word := range list {
-		longer := strings.TrimSpace(line + " " + word)
-		if line == "" || measure(longer).Width <= width {
-			line = longer
-			continue
-		}
-		if len(lines) == most-1 {
-			line += " " + strings.Join(list[i:], " ")
-			break
-		}
-		lines, line = append(lines, line), word
-	}
-	if line == "" {
-		return lines
-	}
-	return append(lines, shorten(line, width, measure))
-}
-
-func shorten(text string, width float32, measure func(string) fyne.Size) string {
-	if measure(text).Width <= width {
-		return text
-	}
-	runes := []rune(text)
-	for n := len(runes) - 1; n > 0; n-- {
-		if short := strings.TrimRight(string(runes[:n]), " ") + "…"; measure(short).Width <= width {
-			return short
-		}
-	}
-	return ""
 }

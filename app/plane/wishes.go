@@ -175,10 +175,9 @@ func (r *WishRow) layNote() {
 		ink = c.Error
 	}
 	left := r.title.MinSize().Width + 12
-	measure := func(text string) fyne.Size { return fyne.MeasureText(text, look.CaptionSize, fyne.TextStyle{}) }
-	text := shorten(r.note, max(r.Size().Width-left, 0), measure)
+	text := look.Shortened(r.note, max(r.Size().Width-left, 0), look.Widths(look.CaptionSize, false))
 	write(r.noted, text, ink, false, look.CaptionSize)
-	size := measure(text)
+	size := r.noted.MinSize()
 	r.noted.Move(fyne.NewPos(r.Size().Width-size.Width, 2))
 	r.noted.Resize(size)
 }

@@ -12,6 +12,7 @@ import (
 
 	"skep/app/look"
 	"skep/app/ui"
+	"skep/app/ui/layouts"
 	"skep/app/words"
 	"skep/calc"
 	"skep/calc/design"
@@ -109,7 +110,7 @@ func (t *Place) explained(a explainAnswer) {
 		for _, in := range e.Inputs {
 			cells = append(cells, ui.Cell(b.Say().Sentence(in.Name), false), ui.Cell(b.input(in), true))
 		}
-		box.Add(container.New(&ui.TableLayout{Columns: 2}, cells...))
+		box.Add(container.New(&layouts.Table{Columns: 2}, cells...))
 	}
 	effects := func(title string, list []explain.Effect) {
 		if len(list) == 0 {
@@ -135,7 +136,7 @@ func (t *Place) explained(a explainAnswer) {
 			}
 			cells = append(cells, ui.Cell(b.Say().Sentence(f.Name), false), ui.Cell(side(f.HasDown, f.Down, -1, f.ByDown), true), ui.Cell(side(f.HasUp, f.Up, 1, f.ByUp), true))
 		}
-		box.Add(container.New(&ui.TableLayout{Columns: 3}, cells...))
+		box.Add(container.New(&layouts.Table{Columns: 3}, cells...))
 	}
 	effects(words.T("What each lever would change"), e.Levers)
 	effects(words.T("What each doubt is worth"), e.Doubts)

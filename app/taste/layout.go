@@ -4,21 +4,22 @@ import (
 	"fyne.io/fyne/v2"
 
 	"skep/app/ui"
+	"skep/app/ui/layouts"
 )
 
 // divide is the composition of the Taste place: levers, pictures over the sentence,
 // numbers over the honey window.
-func divide(size fyne.Size) []ui.Strip {
+func divide(size fyne.Size) []layouts.Strip {
 	left, right := float32(284), float32(288)
 	bottom := float32(76) // the sentence takes three lines, with a kept state beside it
-	if size.Width < ui.Narrow {
+	if size.Width < layouts.Narrow {
 		left, right, bottom = 252, 226, 92 // four
 	}
 	if wide := size.Width - 1500; wide > 0 {
 		right += min(wide*0.45, 320) // the plane uses the room of a wide window
 		left += min(wide*0.1, 56)
 	}
-	return []ui.Strip{{Width: left, Heights: []float32{0}}, {Heights: []float32{0, bottom}}, {Width: right, Heights: []float32{0, bottom}}}
+	return []layouts.Strip{{Width: left, Heights: []float32{0}}, {Heights: []float32{0, bottom}}, {Width: right, Heights: []float32{0, bottom}}}
 }
 
 // leverColumn stacks the levers with even room between them and puts what

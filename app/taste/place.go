@@ -12,6 +12,7 @@ import (
 	"skep/app/frames"
 	"skep/app/ghost"
 	"skep/app/ui"
+	"skep/app/ui/layouts"
 	"skep/app/words"
 	"skep/calc"
 	"skep/calc/design"
@@ -82,8 +83,8 @@ func New(h Host) *Place {
 	t.Sentence = newSentence(t)
 	t.Third = newThirdColumn(t)
 	t.window = newWindowLine(t)
-	t.Content = container.New(&ui.Columns{Least: fyne.NewSize(960, 550), Divide: divide}, left,
-		container.New(&ui.Even{Columns: 2}, middle...),
+	t.Content = container.New(&layouts.Columns{Least: fyne.NewSize(960, 550), Divide: divide}, left,
+		container.New(&layouts.Even{Columns: 2}, middle...),
 		ui.NewPanel(t.Sentence.object, 5),
 		ui.NewPanel(t.Third.object, 14),
 		ui.NewPanel(t.window.object, 14))

@@ -12,6 +12,7 @@ import (
 	"skep/app/ghost"
 	"skep/app/look"
 	"skep/app/ui"
+	"skep/app/ui/layouts"
 	"skep/app/words"
 	"skep/calc"
 	"skep/calc/design"
@@ -81,7 +82,7 @@ func (b *Place) ShowSideBySide() {
 	for _, r := range rows {
 		cells = append(cells, ui.Cell(ui.FirstUpper(r.name), false), ui.Cell(r.before, true), ui.Cell(r.now, true))
 	}
-	var list fyne.CanvasObject = container.New(&ui.TableLayout{Columns: 3}, cells...)
+	var list fyne.CanvasObject = container.New(&layouts.Table{Columns: 3}, cells...)
 	if len(rows) == 0 {
 		list = widget.NewLabel(words.T("Nothing differs: the levers stand as they did."))
 	}
@@ -110,7 +111,7 @@ func (b *Place) ShowSideBySide() {
 	})
 	done.Importance = widget.HighImportance
 	dl.SetButtons([]fyne.CanvasObject{swap, done})
-	dl.Resize(fyne.NewSize(620, float32(math.Max(260, float64(len(rows))*ui.PairHeight+190))))
+	dl.Resize(fyne.NewSize(620, float32(math.Max(260, float64(len(rows))*layouts.PairHeight+190))))
 	ui.ShowModal(b, dl, dl.Hide)
 	ui.Focus(b, done)
 }

@@ -2,7 +2,6 @@ package ui
 
 import (
 	"image/color"
-	"strings"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
@@ -42,6 +41,16 @@ func NewCaption(text string, size float32, bold bool, ink Ink) *Caption {
 	return c
 }
 
+// Cell is a text of a table in a dialog.
+func Cell(text string, right bool) *Caption {
+	c := NewCaption(text, look.CaptionSize+1, false, InkQuiet)
+	if right {
+		c.Ink, c.Align = InkFull, fyne.TextAlignTrailing
+	}
+	c.Yields = true
+	return c
+}
+
 // SetTexts is SetText with a shorter one for where there is little room.
 func (c *Caption) SetTexts(text, short string) {
 	if c.Text == text && c.Short == short {
@@ -61,21 +70,6 @@ func (c *Caption) SetText(text string) {
 }
 
 var _ fyne.Accessible = (*Caption)(nil)
-
-// Shortened is a bold text that fits a width, with an ellipsis where it is cut.
-func Shortened(text string, size, width float32) string {
-	bold := fyne.TextStyle{Bold: true}
-	if fyne.MeasureText(text, size, bold).Width <= width {
-		return text
-	}
-	runes := []rune(text)
-	for n := len(runes) - 1; n > 0; n-- {
-		if short := string(runes[:n]) + "…"; fyne.MeasureText(short, size, bold).Width <= width {
-			return short
-		}
-	}
-	return "…"
-}
 
 // AccessibilityLabel is the text, for screen readers.
 func (c *Caption) AccessibilityLabel() string { return c.Text }
@@ -129,11 +123,8 @@ const least = 10
 // neither helps.
 func (r *captionRenderer) fit(width float32) {
 	text, size := r.c.Text, r.c.TextSize
-	fits := func(text string, size float32) bool {
-		return fyne.MeasureText(text, size, r.style()).Width <= width+0.5
-	}
-	if r.c.Yields && width > 0 && !fits(text, size) {
-		text, size = r.fitting(fits)
+	if r.c.Yields && width > 0 && !r.fits(text, size, width) {
+		text, size = r.fitting(width)
 	}
 	if r.text.Text != text || r.text.TextSize != size {
 		r.text.Text, r.text.TextSize = text, size
@@ -141,13 +132,17 @@ func (r *captionRenderer) fit(width float32) {
 	}
 }
 
+func (r *captionRenderer) fits(text string, size, width float32) bool {
+	return look.Widths(size, r.c.Bold)(text) <= width+0.5
+}
+
 // fitting is the text, and its size, for too little room.
-func (r *captionRenderer) fitting(fits func(string, float32) bool) (string, float32) {
+func (r *captionRenderer) fitting(width float32) (string, float32) {
 	small := r.c.TextSize
 	for _, text := range []string{r.c.Text, r.c.Short} {
 		for _, share := range smaller {
 			if size := max(r.c.TextSize*share, min(least, r.c.TextSize)); text != "" {
-				if small = min(small, size); fits(text, size) {
+				if small = min(small, size); r.fits(text, size, width) {
 					return text, size
 				}
 			}
@@ -157,12 +152,7 @@ func (r *captionRenderer) fitting(fits func(string, float32) bool) (string, floa
 	if r.c.Short != "" {
 		text = r.c.Short
 	}
-	runes := []rune(text)
-	for len(runes) > 1 && !fits(text, small) {
-		runes = runes[:len(runes)-1]
-		text = strings.TrimRight(string(runes), " ,;:") + "…"
-	}
-	return text, small
+	return look.Shortened(text, width+0.5, look.Widths(small, r.c.Bold)), small
 }
 
 // LeastWidth is the room that the caption needs for nothing of it to be cut: of its

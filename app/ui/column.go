@@ -7,6 +7,7 @@ import (
 	"fyne.io/fyne/v2/container"
 
 	"skep/app/look"
+	"skep/app/ui/layouts"
 )
 
 // Column is parts below each other, in a scroll where they are too high. They are put by
@@ -20,7 +21,7 @@ type Column struct {
 
 func NewColumn(parts ...Part) *Column {
 	c := &Column{Parts: parts}
-	c.box = container.New(&ByHand{&c.Tall})
+	c.box = container.New(&layouts.ByHand{Tall: &c.Tall})
 	c.Scroll = container.NewVScroll(c.box)
 	return c
 }

@@ -7,6 +7,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"skep/app/look"
+	"skep/app/ui/layouts"
 	"skep/app/words"
 )
 
@@ -30,7 +31,7 @@ func NewDrawer(b Host, title string, width float32, parts ...fyne.CanvasObject) 
 	closer := NewChoice("", false, d.Close)
 	closer.Icon, closer.Name = look.IconClose(), words.T("close the drawer")
 	head := container.NewBorder(nil, nil, NewCaption(title, look.TitleSize, true, InkFull), closer)
-	d.body = container.New(&Stack{width - 2*drawerEdge, drawerGap}, append([]fyne.CanvasObject{head}, parts...)...)
+	d.body = container.New(&layouts.Stack{Width: width - 2*drawerEdge, Between: drawerGap}, append([]fyne.CanvasObject{head}, parts...)...)
 	d.view = container.NewVScroll(d.body)
 	d.pop = widget.NewPopUp(container.New(layout.NewCustomPaddedLayout(10, 12, drawerEdge, 6), d.view), b.Window().Canvas())
 	d.open, d.gone = true, b.Over(false, d.Shown, d.Close)

@@ -144,10 +144,8 @@ func Position(o fyne.CanvasObject) fyne.Position {
 
 // Measures of the window that the places' layouts keep to.
 const (
-	Gap        = 12   // between panels
-	BarHeight  = 56   // top bar
-	FootHeight = 34   // status line
-	Narrow     = 1180 // below this the side columns draw in
+	BarHeight  = 56 // top bar
+	FootHeight = 34 // status line
 )
 
 // Move moves a lever and says at the foot of the window why, if it can't.

@@ -2,7 +2,6 @@ package ui
 
 import (
 	"image/color"
-	"strings"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
@@ -73,7 +72,7 @@ func (p *Paragraph) HeightFor(width float32) float32 {
 		return 0
 	}
 	if p.width != width {
-		p.Lines, p.width = wrap(p.Text, width-p.Indent(), p.TextSize, p.Style()), width
+		p.Lines, p.width = look.Wrapped(p.Text, width-p.Indent(), 0, look.Widths(p.TextSize, p.Bold)), width
 		p.Refresh()
 	}
 	return float32(len(p.Lines)) * p.LineHeight()
@@ -85,46 +84,6 @@ func (p *Paragraph) Lay(x, y, width float32) float32 {
 	p.Move(fyne.NewPos(x, y))
 	p.Resize(fyne.NewSize(width, h))
 	return h
-}
-
-// Wrapped are the lines of a text at a width.
-func Wrapped(text string, width, size float32, style fyne.TextStyle) []string {
-	return wrap(text, width, size, style)
-}
-
-// wrap breaks a text into lines at its spaces. A word too long for a line is
-// broken where it must be.
-func wrap(text string, width, size float32, style fyne.TextStyle) []string {
-	measure := func(s string) float32 { return fyne.MeasureText(s, size, style).Width }
-	space := measure("a a") - measure("aa")
-	var lines []string
-	for _, block := range strings.Split(text, "\n") {
-		line, used := "", float32(0)
-		for _, word := range strings.Fields(block) {
-			w := measure(word)
-			if line != "" && used+space+w > width {
-				lines = append(lines, line)
-				line, used = "", 0
-			}
-			for r := []rune(word); line == "" && w > width && len(r) > 1; {
-				n := len(r)
-				for n > 1 && measure(string(r[:n])) > width {
-					n--
-				}
-				lines = append(lines, string(r[:n]))
-				r = r[n:]
-				word = string(r)
-				w = measure(word)
-			}
-			if line == "" {
-				line, used = word, w
-			} else {
-				line, used = line+" "+word, used+space+w
-			}
-		}
-		lines = append(lines, line)
-	}
-	return lines
 }
 
 func (p *Paragraph) MinSize() fyne.Size {

@@ -4,14 +4,15 @@ import (
 	"fyne.io/fyne/v2"
 
 	"skep/app/ui"
+	"skep/app/ui/layouts"
 )
 
 const rowGap = 2
 
 // divide is the four pictures in a row over the table, which is as high as its strains
 // and the free row below them need.
-func (t *strainTable) divide(size fyne.Size) []ui.Strip {
-	return []ui.Strip{{Heights: []float32{0, t.height(size.Height)}}}
+func (t *strainTable) divide(size fyne.Size) []layouts.Strip {
+	return []layouts.Strip{{Heights: []float32{0, t.height(size.Height)}}}
 }
 
 // height is that of the table's panel: its head and its rows, which draw in on

@@ -13,6 +13,7 @@ import (
 
 	"skep/app/frames"
 	"skep/app/ui"
+	"skep/app/ui/layouts"
 	"skep/app/words"
 	"skep/calc"
 	"skep/calc/design"
@@ -50,8 +51,8 @@ func New(b ui.Host) *Place {
 		pictures = append(pictures, y.pictures[o])
 	}
 	y.table = newStrainTable(y)
-	y.content = container.New(&ui.Columns{Least: fyne.NewSize(960, 550), Divide: y.table.divide},
-		container.New(&ui.Even{Columns: len(pictures)}, pictures...), ui.NewPanel(y.table.content, 12))
+	y.content = container.New(&layouts.Columns{Least: fyne.NewSize(960, 550), Divide: y.table.divide},
+		container.New(&layouts.Even{Columns: len(pictures)}, pictures...), ui.NewPanel(y.table.content, 12))
 	l := newWorker(y.painter)
 	y.worker = frames.New(l.frame, func(_ ask, f frame) { b.Do(func() { y.show(&f) }) })
 	return y

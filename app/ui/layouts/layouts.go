@@ -1,6 +1,16 @@
-package ui
+// Package layouts has the layouts that Fyne lacks, and with each why.
+//
+// A container's objects and its size come in, their places go out. It must not know a
+// widget, a place, nor what is laid out.
+package layouts
 
 import "fyne.io/fyne/v2"
+
+// Gap is the room between panels; below Narrow a place's side columns draw in.
+const (
+	Gap    = 12
+	Narrow = 1180
+)
 
 // Margins is the room at the edge of a place and between its panels, in a window of
 // this width.
@@ -42,7 +52,7 @@ func (l *Columns) Layout(o []fyne.CanvasObject, size fyne.Size) {
 		y := between
 		share(s.Heights, size.Height-between, between)
 		for _, h := range s.Heights {
-			Put(o[0], x, y, widths[i], h)
+			put(o[0], x, y, widths[i], h)
 			o = o[1:]
 			y += h + between
 		}
@@ -83,7 +93,7 @@ func (l *Even) Layout(o []fyne.CanvasObject, size fyne.Size) {
 	rows := (len(o) + l.Columns - 1) / l.Columns
 	cell := fyne.NewSize((size.Width+between)/float32(l.Columns)-between, (size.Height+between)/float32(rows)-between)
 	for i, c := range o {
-		Put(c, float32(i%l.Columns)*(cell.Width+between), float32(i/l.Columns)*(cell.Height+between), cell.Width, cell.Height)
+		put(c, float32(i%l.Columns)*(cell.Width+between), float32(i/l.Columns)*(cell.Height+between), cell.Width, cell.Height)
 	}
 }
 
@@ -92,7 +102,7 @@ func (l *Even) Layout(o []fyne.CanvasObject, size fyne.Size) {
 type Stack struct{ Width, Between float32 }
 
 func (l *Stack) high(o fyne.CanvasObject) float32 {
-	if p, ok := o.(*Paragraph); ok {
+	if p, ok := o.(interface{ HeightFor(width float32) float32 }); ok {
 		return p.HeightFor(l.Width)
 	}
 	return o.MinSize().Height
@@ -117,7 +127,7 @@ func (l *Stack) Layout(o []fyne.CanvasObject, _ fyne.Size) {
 		if !c.Visible() || high == 0 {
 			continue
 		}
-		Put(c, 0, y, l.Width, high)
+		put(c, 0, y, l.Width, high)
 		y += high + l.Between
 	}
 }
@@ -131,3 +141,8 @@ func (l *ByHand) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(10
 
 // Layout leaves them where they were put.
 func (*ByHand) Layout([]fyne.CanvasObject, fyne.Size) {}
+
+func put(o fyne.CanvasObject, x, y, w, h float32) {
+	o.Move(fyne.NewPos(x, y))
+	o.Resize(fyne.NewSize(w, h))
+}
