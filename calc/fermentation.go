@@ -145,6 +145,12 @@ func (c *Fermentation) At(hours float64) Moment {
 	return x
 }
 
+// GravityAt is the gravity of [Fermentation.At] alone, sooner.
+func (c *Fermentation) GravityAt(hours float64) float64 {
+	fermented, doses := c.walk.Fermented(hours)
+	return c.gravity(hours, fermented, doses)
+}
+
 // EndSG is the gravity when all sugar that is in by some hour has gone, live
 // honey enzymes as far as they are then.
 func (c *Fermentation) EndSG(hours float64) float64 {

@@ -27,6 +27,21 @@ func (w *Walk) At(hours float64) Moment {
 	return m
 }
 
+// Fermented is what of [Walk.At] a gravity needs, in a third of its time: how much
+// has fermented by an hour, and how many additions are in.
+func (w *Walk) Fermented(hours float64) (gPerL float64, doses int) {
+	tau, _ := w.clock.yeast(hours)
+	w.to(tau)
+	p := w.partAt(tau)
+	nodes := w.nodes[p.first : p.first+p.n]
+	if tau >= nodes[p.n-1].tau {
+		y, _ := w.state(p, tau)
+		return max(p.put-max(y.extract(), 0), 0), p.doses
+	}
+	k := nodeAt(nodes, tau)
+	return min(max(fermented(&nodes[k], &nodes[k+1], tau), 0), p.put), p.doses
+}
+
 // state is the state at a time of the yeast and the extract fermented per hour
 // of it. Beyond the end what little is left fades.
 func (w *Walk) state(p *part, tau float64) (y State, rate float64) {

@@ -1,9 +1,7 @@
 package follow
 
 import (
-	"cmp"
 	"math"
-	"slices"
 
 	"skep/calc"
 	"skep/calc/design"
@@ -67,40 +65,6 @@ func predicted(e *calc.Engine, d design.Design, lastHour int, visit func(i int, 
 	b := bandsOf(&p)
 	b.Hours, b.GravitySG, b.CO2RateGPerLH, b.TemperatureC = c.Hours, c.GravitySG, c.CO2RateGPerLH, c.TemperatureC
 	return b, p, nil
-}
-
-// evenCount is how many draws of equal weight stand for the posterior.
-const evenCount = calc.Draws
-
-// even is the posterior as draws of equal weight: systematic resampling of the
-// draws in order of final gravity, so that its spread is kept.
-func (s *sample) even() []int {
-	order := make([]int, len(s.draws))
-	for i := range order {
-		order[i] = i
-	}
-	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(s.beers[a].fg, s.beers[b].fg) })
-	out := make([]int, 0, evenCount)
-	sum, k := 0.0, 0
-	for j := range evenCount {
-		want := (float64(j) + 0.5) / evenCount
-		for k < len(order)-1 && sum+s.weights[order[k]] < want {
-			sum += s.weights[order[k]]
-			k++
-		}
-		out = append(out, order[k])
-	}
-	return out
-}
-
-// summary is what of a draw's beer and times is kept.
-type summary struct {
-	fg, abv, height, finished float64
-}
-
-func (l *evaluation) summary() summary {
-	t := l.Times()
-	return summary{l.FinalGravitySG, l.ABVPct, t.HeightHours, t.FinishedHours}
 }
 
 // share is how many of the draws are so, 0 to 1.

@@ -16,6 +16,7 @@ import (
 // the zero value is ready.
 type Follower struct {
 	engine *calc.Engine
+	scores []theta // that the sampler's draws are made of; nil: the usual
 
 	planKey string
 	planned Bands // without the hours

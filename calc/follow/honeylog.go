@@ -47,10 +47,10 @@ func (r *honeyRows) note(i int, brew *calc.Brew, x *calc.Draw, nowHours float64)
 			return
 		}
 		r.hours[i], r.massKg[i] = append(r.hours[i], d.Hours), append(r.massKg[i], d.MassKg)
-		r.before[i] = append(r.before[i], x.At(d.Hours-calc.JustAfter).GravitySG)
-		r.after[i] = append(r.after[i], x.At(d.Hours+calc.JustAfter).GravitySG)
+		r.before[i] = append(r.before[i], x.GravityAt(d.Hours-calc.JustAfter))
+		r.after[i] = append(r.after[i], x.GravityAt(d.Hours+calc.JustAfter))
 	})
-	r.left[i] = max(0, x.At(nowHours).GravitySG-x.FinalGravitySG)
+	r.left[i] = max(0, x.GravityAt(nowHours)-x.FinalGravitySG)
 	r.plain[i] = alcohol.Strength(density.QuickSG(x.OriginalPlato), x.FinalGravitySG).StrengthPct
 	r.strength[i], r.missed[i], r.effective[i] = x.ABVPct, x.ABVPct-r.plain[i], density.QuickSG(x.EffectivePlato)
 }

@@ -70,7 +70,7 @@ func (f *Follower) Know(d design.Design, now time.Time, in measured.Instruments,
 			return nil, err
 		}
 		observe := func() []obs { return observed(t, k.planned.EffectiveOriginalGravitySG.Mid, k.endSG()) }
-		g := target{m: k.model, free: k.freeInputs(), obs: observe()}
+		g := target{m: k.model, free: k.freeInputs(), obs: observe(), scores: f.scores, nowHours: t.NowHours, heightHours: k.planned.HeightHours.Mid}
 		for g.leaveOutWrong(t) {
 			k.Conditioned.Lowest(t)
 			if err := k.model.again(f.engine, &k.Conditioned, t.NowHours); err != nil {
@@ -83,10 +83,12 @@ func (f *Follower) Know(d design.Design, now time.Time, in measured.Instruments,
 			s, r := g.solve()
 			k.doubts(&g, &r)
 			k.ESS = s.ess
-			own := f.engine.Own()
+			own, untold := f.engine.Own(), g.untold()
 			for j, i := range s.even() {
 				row := s.draws[i].row()
-				row[doubt.PalateDryness], row[doubt.PalateBody] = own[j][doubt.PalateDryness], own[j][doubt.PalateBody]
+				for _, input := range untold {
+					row[input] = own[j][input]
+				}
 				k.evened = append(k.evened, s.draws[i])
 				k.Draws = append(k.Draws, row)
 			}
@@ -175,6 +177,21 @@ func (k *Known) freeInputs() []int {
 			}
 		}
 		out = append(out, j)
+	}
+	return out
+}
+
+// untold are the inputs that no observation tells of. They keep the engine's own
+// draws, which are as even as so few can be.
+func (g *target) untold() []doubt.Input {
+	out := []doubt.Input{doubt.PalateDryness, doubt.PalateBody}
+	for j := range wortInputs {
+		if !slices.Contains(g.free, j) {
+			out = append(out, doubt.Input(j))
+		}
+	}
+	if !slices.Contains(g.free, iHeight) {
+		out = append(out, doubt.Height)
 	}
 	return out
 }

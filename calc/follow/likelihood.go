@@ -126,7 +126,7 @@ func (m *model) predicted(o *obs, t *theta, l *evaluation) float64 {
 		// Said to be final: the course is over, but for honey's slow enzymes.
 		sg = l.EndSG(o.hour)
 	default:
-		sg = l.At(o.hour - calc.JustAfter).GravitySG
+		sg = l.GravityAt(o.hour - calc.JustAfter)
 	}
 	if o.brix {
 		if o.what == measured.OriginalGravity || o.what == measured.PreBoilGravity {

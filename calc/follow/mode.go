@@ -13,7 +13,10 @@ type target struct {
 	free []int // the inputs that any observation may tell of
 	// fixed holds the others at their middle instead of drawing them: the
 	// reduced problems that tests solve by quadrature.
-	fixed bool
+	fixed  bool
+	scores []theta // that the draws are made of; nil: the usual
+	// That the draws of equal weight are spread by.
+	nowHours, heightHours float64
 	// untimed: no observation is of a time, so no draw's milestones are looked for.
 	untimed bool
 }

@@ -141,7 +141,10 @@ func (g *target) weigh(parts []mixture.Component, weights []float64, best *mode)
 // lost, and none counts too much that another proposal finds likely (the balance
 // heuristic: Veach & Guibas 1995, from memory).
 func (g *target) draw(s *sample, p mixture.Proposal, count int) {
-	u := scores()
+	u := g.scores
+	if u == nil {
+		u = scores()
+	}
 	from, known := len(s.draws), len(s.parts)
 	all := from + count
 	s.parts = s.parts.And(p, float64(count)/float64(all))
@@ -169,7 +172,7 @@ func (g *target) draw(s *sample, p mixture.Proposal, count int) {
 				prior -= x[j] * x[j] / 2
 			}
 			g.at(t, l)
-			s.x[i], s.beers[i] = slices.Clone(l.x), l.summary()
+			s.x[i], s.beers[i] = slices.Clone(l.x), g.summary(l)
 			s.logs[i] = prior - g.nll(l)
 		} else {
 			for j, k := range g.free {

@@ -58,7 +58,7 @@ func newNextShown(n int) nextShown {
 
 func (s *nextShown) note(i int, x *calc.Draw, nowHours float64) {
 	for k, h := range nextHours {
-		s.gravity[k][i] = x.At(nowHours + h).GravitySG
+		s.gravity[k][i] = x.GravityAt(nowHours + h)
 	}
 	s.end[i] = x.EndSG(nowHours)
 	s.final[i], s.strength[i], s.dryness[i] = x.Beer.FinalGravitySG, x.Beer.ABVPct, x.Beer.Dryness

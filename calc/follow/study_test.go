@@ -268,10 +268,19 @@ func share(looks []looked, hour float64, is func(l *looked) bool) (part float64,
 	return float64(yes) / float64(max(n, 1)), n
 }
 
-// measuredLooks are looks at the nine measured fermentations of testdata/ferment,
-// a reading and a temperature every twelve hours. Neither the strain nor the mash
-// is known: an ordinary range is taken.
-func measuredLooks(t testing.TB) []looked {
+// measuredLook is one look at one of the nine measured fermentations of
+// testdata/ferment, and its gravity a day ahead.
+type measuredLook struct {
+	design  design.Design
+	hours   float64
+	truthSG float64
+	fitted  bool
+}
+
+// measuredBatches are the nine measured fermentations, looked at day by day: a
+// reading and a temperature every twelve hours. Neither the strain nor the mash is
+// known: an ordinary range is taken.
+func measuredBatches(t testing.TB) []measuredLook {
 	t.Helper()
 	rows, err := record.Read("../../testdata/ferment/series.csv")
 	if err != nil {
@@ -295,8 +304,7 @@ func measuredLooks(t testing.TB) []looked {
 	if len(names) != 9 {
 		t.Fatalf("%d measured series, expected nine", len(names))
 	}
-	var out []looked
-	var follower follow.Follower
+	var out []measuredLook
 	for _, name := range names {
 		all := series[name]
 		d := plain(t)
@@ -317,16 +325,26 @@ func measuredLooks(t testing.TB) []looked {
 					truth = p.sg
 				}
 			}
-			if math.IsNaN(truth) {
-				continue
+			if !math.IsNaN(truth) {
+				out = append(out, measuredLook{d.Clone(), look, truth, fitted[name]})
 			}
-			x, err := follower.Follow(d, after(look), measured.Instruments{}, calc.Doubts{})
-			if err != nil {
-				t.Fatal(err)
-			}
-			g := x.After.GravitySG[int(look)+24]
-			out = append(out, looked{hours: look, ahead: holds(g, truth), middleOff: g.Mid - truth, fitted: fitted[name], state: x.State.Code})
 		}
+	}
+	return out
+}
+
+// measuredLooks are looks at them.
+func measuredLooks(t testing.TB) []looked {
+	t.Helper()
+	var follower follow.Follower
+	var out []looked
+	for _, b := range measuredBatches(t) {
+		x, err := follower.Follow(b.design, after(b.hours), measured.Instruments{}, calc.Doubts{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		g := x.After.GravitySG[int(b.hours)+24]
+		out = append(out, looked{hours: b.hours, ahead: holds(g, b.truthSG), middleOff: g.Mid - b.truthSG, fitted: b.fitted, state: x.State.Code})
 	}
 	return out
 }

@@ -96,7 +96,9 @@ func columnOf() [dims]int {
 
 // scores are the quasi-random standard normal draws, the same for every
 // update. Their first half is a low-discrepancy sample as well.
-var scores = sync.OnceValue(func() []theta {
+var scores = sync.OnceValue(func() []theta { return scoresOf(seed) })
+
+func scoresOf(seed uint64) []theta {
 	const n = 2 * drawCount
 	batch := mat.NewDense(n, dims, nil)
 	samplemv.Halton{Kind: samplemv.Owen, Q: distmv.NewUnitUniform(dims, nil), Src: rand.NewPCG(seed, n)}.Sample(batch)
@@ -112,7 +114,7 @@ var scores = sync.OnceValue(func() []theta {
 		whiten(out[from : from+drawCount/2])
 	}
 	return out
-})
+}
 
 // whiten makes mean, spread and correlation of draws exactly those of
 // independent standard normals (second-order exact sampling): what is nearly

@@ -75,7 +75,7 @@ func quadrature(g *target, perAxis int) moments {
 		}
 		g.at(&t, l)
 		logs[i] = -prior - g.nll(l)
-		values[i] = quantities(g, &t, l.summary())
+		values[i] = quantities(g, &t, l)
 	})
 	most := math.Inf(-1)
 	for _, v := range logs {
@@ -91,12 +91,12 @@ func quadrature(g *target, perAxis int) moments {
 
 // quantities are the free inputs, then the final gravity, the strength, the
 // height and the finish.
-func quantities(g *target, t *theta, s summary) []float64 {
+func quantities(g *target, t *theta, l *evaluation) []float64 {
 	var v []float64
 	for _, k := range g.free {
 		v = append(v, t[k])
 	}
-	return append(v, s.fg, s.abv, s.height, s.finished)
+	return append(v, l.FinalGravitySG, l.ABVPct, l.Times().HeightHours, l.Times().FinishedHours)
 }
 
 // The update against brute force, on problems of two and three inputs, with
@@ -135,8 +135,12 @@ func TestUpdateAgreesWithQuadrature(t *testing.T) {
 		}
 		want := quadrature(&g, c.grid)
 		s, _ := g.solve()
-		got := momentsOf(len(s.draws), func(i int) float64 { return s.weights[i] },
-			func(i, k int) float64 { return quantities(&g, &s.draws[i], s.beers[i])[k] }, len(want.mean))
+		drawn := make([][]float64, len(s.draws))
+		g.m.work.parallel(len(drawn), func(i int, l *evaluation) {
+			g.m.run(&s.draws[i], l)
+			drawn[i] = quantities(&g, &s.draws[i], l)
+		})
+		got := momentsOf(len(s.draws), func(i int) float64 { return s.weights[i] }, func(i, k int) float64 { return drawn[i][k] }, len(want.mean))
 		t.Logf("%s: ESS %.0f of %d", c.name, s.ess, drawCount)
 		if s.ess < 0.3*drawCount {
 			t.Errorf("%s: effective sample size %.0f of %d", c.name, s.ess, drawCount)

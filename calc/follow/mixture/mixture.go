@@ -19,9 +19,10 @@ import (
 type Component struct {
 	share float64 // of the draws
 	mean  []float64
-	basis *mat.Dense // nil: the inputs themselves
+	basis []float64 // n rows of n; nil: the inputs themselves
 	scale []float64
 	heavy []bool
+	log   float64 // of the density at the mean
 }
 
 const (
@@ -51,8 +52,9 @@ func Around(mean []float64, matrix *mat.SymDense, isCovariance bool) (Component,
 		return c, false
 	}
 	values := e.Values(nil)
-	c.basis = new(mat.Dense)
-	e.VectorsTo(c.basis)
+	var vectors mat.Dense
+	e.VectorsTo(&vectors)
+	c.basis = vectors.RawMatrix().Data
 	for i, v := range values {
 		if isCovariance {
 			v = 1 / max(v, 1e-9)
@@ -64,7 +66,9 @@ func Around(mean []float64, matrix *mat.SymDense, isCovariance bool) (Component,
 		c.scale[i] = widenPrior / math.Sqrt(v)
 		if c.heavy[i] {
 			c.scale[i] = widen / math.Sqrt(v)
+			c.log += math.Log(heavyFactor * math.Sqrt(2*math.Pi))
 		}
+		c.log -= math.Log(c.scale[i])
 	}
 	return c, true
 }
@@ -75,50 +79,57 @@ func Around(mean []float64, matrix *mat.SymDense, isCovariance bool) (Component,
 func (c *Component) Draw(u, into []float64) {
 	n := len(c.mean)
 	copy(into, c.mean)
-	for j := range n {
-		v := u[j]
-		if c.basis != nil {
-			v = 0
-			for i := range n {
-				v += c.basis.At(i, j) * u[i]
-			}
-		}
+	var room [mostInputs]float64
+	v := c.along(u, room[:n])
+	for j := range v {
 		if c.heavy[j] {
-			v = heavyQuantile(v)
+			v[j] = heavyQuantile(v[j])
 		}
-		v *= c.scale[j]
+		v[j] *= c.scale[j]
+	}
+	for i := range n {
 		if c.basis == nil {
-			into[j] += v
+			into[i] += v[i]
 			continue
 		}
-		for i := range n {
-			into[i] += c.basis.At(i, j) * v
+		for j, b := range c.basis[i*n : (i+1)*n] {
+			into[i] += b * v[j]
 		}
 	}
+}
+
+// along is a vector in the directions of the basis.
+func (c *Component) along(x, into []float64) []float64 {
+	n := len(c.mean)
+	if c.basis == nil {
+		copy(into, x)
+		return into
+	}
+	for i, xi := range x[:n] {
+		for j, b := range c.basis[i*n : (i+1)*n] {
+			into[j] += b * xi
+		}
+	}
+	return into
 }
 
 // logDensity of a place, up to the constant that all components share.
 func (c *Component) logDensity(x []float64) float64 {
 	n := len(c.mean)
-	s := 0.0
-	for j := range n {
-		v := 0.0
-		if c.basis == nil {
-			v = x[j] - c.mean[j]
-		} else {
-			for i := range n {
-				v += c.basis.At(i, j) * (x[i] - c.mean[i])
-			}
-		}
+	var off, room [mostInputs]float64
+	for i, m := range c.mean {
+		off[i] = x[i] - m
+	}
+	squares, heavy := 0.0, 1.0
+	for j, v := range c.along(off[:n], room[:n]) {
 		v /= c.scale[j]
-		s -= math.Log(c.scale[j])
 		if c.heavy[j] {
-			s += math.Log(heavyFactor*math.Sqrt(2*math.Pi)) - 2.5*math.Log1p(v*v/4)
+			heavy *= 1 + v*v/4
 		} else {
-			s -= v * v / 2
+			squares += v * v
 		}
 	}
-	return s
+	return c.log - squares/2 - 2.5*math.Log(heavy)
 }
 
 // heavyQuantile is the quantile of Student's t with four degrees of freedom at
@@ -136,6 +147,9 @@ func heavyQuantile(z float64) float64 {
 
 // Proposal is a mixture of components whose shares sum to 1.
 type Proposal []Component
+
+// mostInputs is how many inputs a component can be over.
+const mostInputs = 32
 
 // MostParts is how many a proposal can have.
 const MostParts = 12
