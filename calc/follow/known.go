@@ -69,6 +69,7 @@ func (f *Follower) Know(d design.Design, now time.Time, in measured.Instruments,
 		if err := f.plan(k); err != nil {
 			return nil, err
 		}
+		k.model.heightHours = k.planned.HeightHours.Mid
 		observe := func() []obs { return observed(t, k.planned.EffectiveOriginalGravitySG.Mid, k.endSG()) }
 		g := target{m: k.model, free: k.freeInputs(), obs: observe(), scores: f.scores, nowHours: t.NowHours, heightHours: k.planned.HeightHours.Mid}
 		for g.leaveOutWrong(t) {
@@ -165,6 +166,10 @@ func (k *Known) freeInputs() []int {
 			}
 		case int(doubt.Diastase):
 			if !raw {
+				continue
+			}
+		case iTail:
+			if !slices.ContainsFunc(k.Timeline.Points, func(p measured.Point) bool { return p.Used && p.What == measured.Gravity }) {
 				continue
 			}
 		case iHeight:

@@ -26,6 +26,7 @@ const (
 	iRefractometer                     // correlation of the refractometer, shared by its readings: half of its sd
 	iShape                             // as doubt.Shape
 	iHeight                            // as doubt.Height; only foam tells of it
+	iTail                              // how much the last of the sugar lags behind the course: see tail.go
 	dims
 )
 
