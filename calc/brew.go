@@ -37,6 +37,7 @@ type Logged struct {
 	BeerSD     float64   // 1 sd of the beer's temperature over the days, °C; 0: the usual
 	Changes    []Change  // of the beer's temperature on purpose
 	LowestSG   float64   // the lowest gravity that was read of the beer as it is; 0: none
+	ReadHours  float64   // hours after pitching of the last gravity; 0: none was read
 }
 
 // Change is a temperature that the beer is brought to at an hour after pitching.

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"skep/calc/design"
+	"skep/calc/doubt"
 	"skep/calc/ferment"
 	"skep/calc/message"
 	"skep/calc/parallel"
@@ -66,6 +67,21 @@ func (e *Engine) PredictCourse(d design.Design, i, lastHour int, visit func(i in
 		e.eachDraw(b, true, h.note)
 	}
 	return p, e.course(b, &p, &h), nil
+}
+
+// offCourse widens the band of a gravity that is still to come by how far a real beer
+// may be off its course by then: readings have told of the course, and of the beer's
+// own error only until the last of them. A plan's bands are so much wider than that
+// error that they are left alone.
+func (b *Brew) offCourse(p *Prediction, hours float64, x Band) Band {
+	since := hours - b.logged.ReadHours
+	fall := p.EffectiveOriginalGravitySG.Mid - p.FinalGravitySG.Mid
+	if b.logged.ReadHours <= 0 || since <= 0 || !(fall > 0) {
+		return x
+	}
+	forgotten := math.Sqrt(-math.Expm1(-2 * since / ferment.AlikeHours))
+	off := doubt.Z90 * forgotten * fall * ferment.CourseErrs((p.EffectiveOriginalGravitySG.Mid-x.Mid)/fall)
+	return Band{x.Mid - math.Hypot(x.Mid-x.Low, off), x.Mid, x.Mid + math.Hypot(x.High-x.Mid, off)}
 }
 
 // plansHoney tells whether honey is to go in while the beer ferments and has not.
@@ -142,7 +158,7 @@ func (e *Engine) course(b *Brew, p *Prediction, by *hourly) Course {
 			e.middleCourse(b, &c)
 			return
 		}
-		c.GravitySG[h], c.CO2RateGPerLH[h] = BandOf(by.gravity[h*n:(h+1)*n]), BandOf(by.rate[h*n:(h+1)*n])
+		c.GravitySG[h], c.CO2RateGPerLH[h] = b.offCourse(p, float64(h), BandOf(by.gravity[h*n:(h+1)*n])), BandOf(by.rate[h*n:(h+1)*n])
 	})
 	return c
 }

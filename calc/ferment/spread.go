@@ -28,6 +28,24 @@ const (
 // this model's (calc/follow, TestStudy); 1.2 is too little, 1.6 too much.
 const shapeSpread = 1.3
 
+// A real beer is off the course that fits it best, most of all half way down.
+const (
+	// courseErrs is 1 sd of that there, in shares of the whole fall of gravity: about a
+	// course of free pace and shape the nine measured series of testdata/ferment leave
+	// 2.1 % (the four that the course is fitted to) and 3.0 % (the five others).
+	courseErrs = 0.03
+	// AlikeHours is how long it is off alike: what it is a day from now hangs by a
+	// third on what it is now (ours).
+	AlikeHours = 24.0
+)
+
+// CourseErrs is 1 sd of how far a beer is off its course where a share of its fall is
+// done, in shares of the fall.
+func CourseErrs(done float64) float64 {
+	done = min(max(done, 0), 1)
+	return courseErrs * 4 * done * (1 - done)
+}
+
 // ShapeFactor is the shape at a normal score.
 func ShapeFactor(z float64) float64 { return math.Exp(z / doubt.Z90 * math.Log(shapeSpread)) }
 

@@ -40,7 +40,6 @@ type Batch struct {
 	Notes         []message.Message
 
 	times []calc.Times // of the posterior's draws
-	left  calc.Band    // SG still to fall from now on, in the posterior
 	shown nextShown
 	next  []nextreading.Worth // nil: not asked for yet
 }
@@ -102,7 +101,7 @@ func (b *Batch) courses(f *Follower) error {
 		b.After, b.Prediction, err = predicted(b.Engine, d, horizon, func(i int, x *calc.Draw) {
 			b.times[i] = x.Times()
 			b.shown.note(i, x, b.Timeline.NowHours)
-			logs.note(i, b.model.brew, x, b.Timeline.NowHours)
+			logs.note(i, b.model.brew, x)
 		})
 		if err != nil {
 			return err

@@ -9,6 +9,7 @@ import (
 	"skep/calc"
 	"skep/calc/density"
 	"skep/calc/design"
+	"skep/calc/ferment"
 	"skep/calc/measured"
 )
 
@@ -62,8 +63,7 @@ func (b *brewer) gravity(what string, hours float64) design.Reading {
 		sg = b.made.At(0).GravitySG
 	}
 	if fall := b.made.fall(); what == measured.Gravity && fall > 0 {
-		a := min(max((b.made.startSG()-sg)/fall, 0), 1)
-		sg += modelErrs * fall * 4 * a * (1 - a) * b.rng.NormFloat64()
+		sg += fall * ferment.CourseErrs((b.made.startSG()-sg)/fall) * b.rng.NormFloat64()
 	}
 	sg += spindleSD*b.truth[iSpindle] + 0.0005*b.rng.NormFloat64()
 	return reading(what, hours, math.Round(sg*1e5)/1e5)

@@ -31,17 +31,16 @@ type honeyRows struct {
 	plain, missed []float64
 	strength      []float64
 	effective     []float64
-	left          []float64 // SG still to fall from now on
 }
 
 func newHoneyRows(n int) *honeyRows {
 	series := func() [][]float64 { return make([][]float64, n) }
 	flat := func() []float64 { return make([]float64, n) }
-	return &honeyRows{series(), series(), series(), series(), flat(), flat(), flat(), flat(), flat()}
+	return &honeyRows{series(), series(), series(), series(), flat(), flat(), flat(), flat()}
 }
 
 // note writes down one draw; each draw has places of its own.
-func (r *honeyRows) note(i int, brew *calc.Brew, x *calc.Draw, nowHours float64) {
+func (r *honeyRows) note(i int, brew *calc.Brew, x *calc.Draw) {
 	brew.Doses(x, func(d calc.Dose) {
 		if !d.Logged {
 			return
@@ -50,14 +49,12 @@ func (r *honeyRows) note(i int, brew *calc.Brew, x *calc.Draw, nowHours float64)
 		r.before[i] = append(r.before[i], x.GravityAt(d.Hours-calc.JustAfter))
 		r.after[i] = append(r.after[i], x.GravityAt(d.Hours+calc.JustAfter))
 	})
-	r.left[i] = max(0, x.GravityAt(nowHours)-x.FinalGravitySG)
 	r.plain[i] = alcohol.Strength(density.QuickSG(x.OriginalPlato), x.FinalGravitySG).StrengthPct
 	r.strength[i], r.missed[i], r.effective[i] = x.ABVPct, x.ABVPct-r.plain[i], density.QuickSG(x.EffectivePlato)
 }
 
 // logged works out the steps of honey that went in after pitching.
 func (b *Batch) logged(r *honeyRows) {
-	b.left = calc.BandOf(r.left)
 	if len(r.hours) == 0 || len(r.hours[0]) == 0 {
 		return
 	}

@@ -7,6 +7,7 @@ import (
 
 	"skep/calc"
 	"skep/calc/density"
+	"skep/calc/ferment"
 	"skep/calc/measured"
 )
 
@@ -15,16 +16,9 @@ const (
 	freedom = 5.0
 	// groupHours: readings this near count as one.
 	groupHours = 6.0
-	// modelErrs is 1 sd of the model's own error half way down, in shares of the whole
-	// fall of gravity: about a course of free pace and shape the nine measured series
-	// of testdata/ferment leave 2.1 % (the four that the course is fitted to) and 3.0 %
-	// (the five others). The t of five degrees of freedom has an sd of 1.29 times its
-	// scale, so its heavy tails need not be counted twice.
-	modelErrs  = 0.03
-	modelShare = modelErrs / 1.29
-	// alikeHours is how long the model errs alike: two readings so far apart share
-	// all but a third of its error (ours).
-	alikeHours = 24.0
+	// heavierSD is the sd of a t of five degrees of freedom over its scale: what is
+	// known of the course's own error is an sd, and its tails must not count twice.
+	heavierSD = 1.29
 )
 
 // obs is one observation: one reading, or several close together.
@@ -86,8 +80,8 @@ func gravities(t *measured.Timeline, fromSG, toSG float64) []obs {
 	for i := range out {
 		o := &out[i]
 		if fall := fromSG - toSG; fall > 0 && o.what != measured.FinalGravity {
-			a := min(max((fromSG-o.value)/fall, 0), 1)
-			o.sd = math.Hypot(o.sd, modelShare*fall*4*a*(1-a)*math.Sqrt(alike(out, i)))
+			a := (fromSG - o.value) / fall
+			o.sd = math.Hypot(o.sd, fall*ferment.CourseErrs(a)/heavierSD*math.Sqrt(alike(out, i)))
 		}
 	}
 	return out
@@ -100,8 +94,8 @@ func gravities(t *measured.Timeline, fromSG, toSG float64) []obs {
 func alike(all []obs, i int) float64 {
 	n := 0.0
 	for j := range all {
-		if apart := math.Abs(all[i].hour - all[j].hour); apart < 4*alikeHours {
-			n += math.Exp(-apart / alikeHours)
+		if apart := math.Abs(all[i].hour - all[j].hour); apart < 4*ferment.AlikeHours {
+			n += math.Exp(-apart / ferment.AlikeHours)
 		}
 	}
 	return n

@@ -199,8 +199,7 @@ func (b *Batch) modelSD(sg float64) float64 {
 	if !(fall > 0) {
 		return 0
 	}
-	a := min(max((from-sg)/fall, 0), 1)
-	return modelShare * fall * 4 * a * (1 - a)
+	return fall * ferment.CourseErrs((from-sg)/fall) / heavierSD
 }
 
 // bestOfEach keeps of one measurement at several hours the best.

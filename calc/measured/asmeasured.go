@@ -47,6 +47,7 @@ type Conditioned struct {
 	BeerSD     float64       // of the beer's temperature; 0: not measured
 	changes    []calc.Change // of the beer's temperature, as it was measured
 	lowestSG   float64       // that was read of the beer since honey last went in; 0: none
+	readHours  float64       // of the last gravity of the beer; 0: none
 }
 
 // Logged is what was written down and has no key in the design, as an engine
@@ -54,7 +55,7 @@ type Conditioned struct {
 func (c *Conditioned) Logged(nowHours float64) calc.Logged {
 	l := calc.Logged{RestRead: c.RestRead, HoneyHours: c.HoneyHours, NowHours: nowHours, BeerSD: c.BeerSD, Changes: slices.Clone(c.changes)}
 	if nowHours > 0 {
-		l.LowestSG = c.lowestSG // a plan knows of no gravity
+		l.LowestSG, l.ReadHours = c.lowestSG, c.readHours // a plan knows of no gravity
 	}
 	return l
 }
@@ -169,17 +170,19 @@ func Condition(d design.Design, t *Timeline, heightHours float64) Conditioned {
 	return c
 }
 
-// Lowest finds the lowest gravity since honey last went in; again where a gravity
+// Lowest finds the lowest gravity since honey last went in, and the last; again where a gravity
 // has been left out.
 func (c *Conditioned) Lowest(t *Timeline) {
-	c.lowestSG = 0
+	c.lowestSG, c.readHours = 0, 0
 	for _, p := range t.Used(HoneyAdded, Gravity, FinalGravity) {
 		switch {
 		case p.What == HoneyAdded:
 			c.lowestSG = 0
+			continue
 		case c.lowestSG == 0 || p.Value < c.lowestSG:
 			c.lowestSG = p.Value
 		}
+		c.readHours = p.Hours
 	}
 }
 
