@@ -105,7 +105,7 @@ func (b *Known) doubts(g *target, r *mode) {
 	}
 	gravities := 0
 	for _, o := range g.obs {
-		if o.what != measured.Foam && o.what != measured.PreBoilGravity {
+		if o.what != measured.Foam && o.what != measured.PreBoilGravity && o.what != measured.PostBoilGravity {
 			gravities++
 		}
 	}

@@ -31,15 +31,29 @@ type obs struct {
 	brix   bool    // by refractometer
 }
 
+// How well the volume is known that a wort's gravity is of, and how far a sample of
+// boiled wort is from what is cooled of it, which steams and mixes on: in shares of its
+// points (common practice, no source).
+const (
+	vesselShare = 0.03 // as planned
+	steamsShare = 0.01
+)
+
 // observed makes the observations of a timeline. fall is the planned gravity
 // from and to, where the model's own error is greatest half way.
 func observed(t *measured.Timeline, fromSG, toSG float64) []obs {
 	var out []obs
-	for _, p := range t.Used(measured.PreBoilGravity, measured.OriginalGravity) {
+	vessel := vesselShare
+	for _, v := range t.Used(measured.PreBoilVolume) {
+		vessel = v.SD / v.Value
+	}
+	for _, p := range t.Used(measured.PreBoilGravity, measured.PostBoilGravity, measured.OriginalGravity) {
 		o := obs{what: p.What, points: []int{t.Place(p)}, value: p.Value, sd: p.SD, brix: p.Instrument == measured.Refractometer}
-		if p.What == measured.PreBoilGravity {
-			// The volume it is of is known to 3 % (common practice, no source).
-			o.sd = math.Hypot(o.sd, 0.03*(p.Value-1))
+		switch p.What {
+		case measured.PreBoilGravity:
+			o.sd = math.Hypot(o.sd, vessel*(p.Value-1))
+		case measured.PostBoilGravity:
+			o.sd = math.Hypot(o.sd, steamsShare*(p.Value-1))
 		}
 		out = append(out, o)
 	}
@@ -114,6 +128,11 @@ func (m *model) predicted(o *obs, t *theta, l *evaluation) float64 {
 			kettleKg = l.GrainKg / kept
 		}
 		sg = density.QuickSG(density.QuickPlato(1000 * kettleKg / max(m.preBoilL, 1)))
+	case measured.PostBoilGravity:
+		// The wort that is pitched, before honey of the stand and of pitching.
+		plan := m.brew.Plan()
+		boiledKg := l.GrainKg + plan.KeptShare*(plan.PostBoilLiquid.ExtractKg-plan.PreBoilLiquid.ExtractKg)
+		sg = density.QuickSG(density.QuickPlato(1000 * boiledKg / max(plan.KeptShare*plan.PostBoilLiquid.VolumeL(), 1)))
 	case measured.OriginalGravity:
 		sg = density.QuickSG(l.OriginalPlato)
 	case measured.FinalGravity:
@@ -124,7 +143,7 @@ func (m *model) predicted(o *obs, t *theta, l *evaluation) float64 {
 		sg += m.tail(t, l, o.hour, sg)
 	}
 	if o.brix {
-		if o.what == measured.OriginalGravity || o.what == measured.PreBoilGravity {
+		if o.ofWort() {
 			return sg
 		}
 		sd := measured.CorrelationSD
@@ -134,6 +153,11 @@ func (m *model) predicted(o *obs, t *theta, l *evaluation) float64 {
 		return sg + sd*t[iRefractometer]
 	}
 	return sg + spindleSD*t[iSpindle]
+}
+
+// ofWort: before there was yeast in it.
+func (o *obs) ofWort() bool {
+	return o.what == measured.OriginalGravity || o.what == measured.PreBoilGravity || o.what == measured.PostBoilGravity
 }
 
 // nll is the negative log likelihood of an observation by what was predicted,

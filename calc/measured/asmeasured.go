@@ -10,6 +10,7 @@ import (
 	"skep/calc/design"
 	"skep/calc/quantity"
 	"skep/calc/recipe"
+	"skep/calc/water"
 )
 
 // Spent is a lever that can't be moved any more, with what was measured.
@@ -141,6 +142,8 @@ func Condition(d design.Design, t *Timeline, heightHours float64) Conditioned {
 		} else {
 			set(design.LeverGrain, "batch.into_fermenter_l", &w.Batch.IntoFermenterL, p.Value, VolumeMeasured, p.At)
 		}
+	} else {
+		c.boiled(t)
 	}
 	c.mash(t, set)
 	if kept, sd := t.kept(); len(kept) > 0 {
@@ -157,7 +160,7 @@ func Condition(d design.Design, t *Timeline, heightHours float64) Conditioned {
 		for _, l := range []string{design.LeverRest, design.LeverMinutes, design.LeverGrain, design.LeverYeast} {
 			c.Spent = append(c.Spent, Spent{Lever: l, Why: WortPitched, At: t.PitchedAt})
 		}
-	} else if g := t.Used(OriginalGravity, PreBoilGravity); len(g) > 0 {
+	} else if g := t.Used(OriginalGravity, PreBoilGravity, PostBoilGravity, PostBoilVolume); len(g) > 0 {
 		for _, l := range []string{design.LeverRest, design.LeverMinutes, design.LeverGrain} {
 			c.Spent = append(c.Spent, Spent{Lever: l, Why: MashRunOff, At: g[0].At})
 		}
@@ -168,6 +171,36 @@ func Condition(d design.Design, t *Timeline, heightHours float64) Conditioned {
 		c.Spent = append(c.Spent, Spent{Lever: design.LeverYeastC, Why: FinalLogged, At: f[0].At})
 	}
 	return c
+}
+
+// dayVolumeShare is 1 sd of how far a volume of the day is from its plan, in shares of
+// it (common practice, no source).
+const dayVolumeShare = 0.03
+
+// boiled lets a volume measured in the vessel, after the boil or before it, say how
+// much reaches the fermenter: what is lost on the way is planned, and plan and mark
+// are believed as well as each is known. How unsure that leaves the volume no draw
+// knows; the gravities, which the beer hangs on, are the posterior's.
+func (c *Conditioned) boiled(t *Timeline) {
+	w := &c.Design
+	plan := recipe.Liquor(*w)
+	planned, all := plan.PostBoil, t.Used(PostBoilVolume)
+	if len(all) == 0 {
+		planned, all = plan.PreBoil, t.Used(PreBoilVolume)
+	}
+	if len(all) == 0 || !(planned > 0) {
+		return
+	}
+	p := all[len(all)-1]
+	doubt := dayVolumeShare * planned
+	believed := doubt * doubt / (doubt*doubt + p.SD*p.SD)
+	more := believed * water.CoolL(p.Value-planned, plan.BoilingPointC)
+	slip := *w // as for the fermenter's
+	if slip.Batch.IntoFermenterL += more; math.Abs(p.Value-planned) > planned/2 || RangeOf("batch.into_fermenter_l", slip.Batch.IntoFermenterL) != slip.Batch.IntoFermenterL || tooHeavy(&slip) && !tooHeavy(w) {
+		p.drop(Absurd, "{volume} in the vessel, where {planned} are planned: not used", quantity.Of(quantity.Volume, p.Value), quantity.Of(quantity.Volume, planned))
+		return
+	}
+	w.Batch.IntoFermenterL = slip.Batch.IntoFermenterL
 }
 
 // Lowest finds the lowest gravity since honey last went in, and the last; again where a gravity

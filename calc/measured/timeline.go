@@ -217,7 +217,7 @@ func (t *Timeline) Refract(original OriginalPlato, mostSG float64) {
 			plato, honey := original(p.Hours)
 			p.refract(plato, honey, t.in)
 		}
-		if p.Used && p.isGravity() && p.Value > mostSG {
+		if p.Used && (p.isGravity() || p.What == PostBoilGravity) && p.Value > mostSG {
 			p.drop(Absurd, "a gravity of {gravity}: all the extract of this design makes {most} at most", ofSG(p.Value), ofSG(mostSG))
 		}
 	}
