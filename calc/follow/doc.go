@@ -19,7 +19,8 @@
 // θ is a vector of standard normal scores: the columns of package doubt as the
 // engine draws them, the clock among them, without the palate, which readings tell
 // nothing of; then what the instruments share from reading to reading (the
-// spindle's zero, the refractometer's correlation). Prior: independent standard
+// spindle's zero, the refractometer's correlation), and how far the last of the sugar
+// lags behind the course (tail.go). Prior: independent standard
 // normals; what finished batches have taught of their spread, of the yeast's
 // pace, of how warm a mash really is that nobody measured, and of the palate
 // comes as [calc.Doubts]. Efficiency, strain and rate are stretched beyond the
@@ -31,7 +32,7 @@
 //
 // θ gives the beer and its course by [calc.Brew]: nothing of it is stated here.
 // The posterior goes back into an engine as draws of equal weight ([Known]), and
-// every band of it is what that engine predicts.
+// every band of it is what that engine predicts (even.go).
 //
 // # The likelihood
 //
@@ -45,6 +46,9 @@
 // Of two gravities between which it rises without honey one is wrong: the one which
 // all others, the plan among them, expect less by a factor of ten, else the later. It
 // is left out (wrong.go).
+//
+// A gravity of the wort, before the boil, after it or at pitching, is one of its
+// extract: before the boil in the volume of the vessel, as well as that is known.
 //
 // # The update
 //

@@ -10,54 +10,67 @@ import (
 	"skep/calc/measured"
 )
 
-var seeds = flag.Int("seeds", 4, "seeds of the sampler whose bands are compared")
+var seeds = flag.Int("seeds", 0, "seeds of the sampler whose bands are compared, at all looks; 0: few of both")
 
-// TestBandsDoNotHangOnTheSeed: what a band's ends move by with another seed of the
-// sampler, root mean square over looks, in marks of the hydrometer and hours.
+// TestBandsDoNotHangOnTheSeed: another seed of the sampler moves the ends of a band by
+// little beside its width. With 12 seeds at 36 looks at the measured fermentations
+// (-seeds 12) a gravity a day ahead moved by 0.26 marks of the hydrometer and 3.7 % of
+// its band, one sd, 0.32 and 4.6 % while the draws of equal weight were spread by final
+// gravity alone; a final gravity by 0.17, 2.8 %. What is left is the weighing's: of
+// its draws some 340 count, of which a tenth percentile errs by 3.6 %.
 func TestBandsDoNotHangOnTheSeed(t *testing.T) {
 	t.Parallel()
-	all := measuredBatches(t)
-	names := []string{"gravity a day ahead", "final gravity", "height", "opens", "closes"}
-	var square, width [5]float64
-	var n, ess, least float64
-	least = math.Inf(1)
-	ends := make([][5][]float64, 2*len(all))
-	for seed := range *seeds {
+	all, n := measuredBatches(t), *seeds
+	if n == 0 {
+		for i := range 9 {
+			all[i] = all[4*i+i%4]
+		}
+		all, n = all[:9], 4
+	}
+	names := []string{"gravity a day ahead", "final gravity", "height"}
+	type ends struct{ low, high []float64 }
+	by := make([][3]ends, len(all))
+	ess := 0.0
+	for seed := range n {
 		f := follow.Seeded(uint64(1000 + seed))
 		for i, b := range all {
-			x, err := f.Follow(b.design, after(b.hours), measured.Instruments{}, calc.Doubts{})
+			x, err := f.Know(b.design, after(b.hours), measured.Instruments{}, calc.Doubts{})
 			if err != nil {
 				t.Fatal(err)
 			}
-			ess += x.ESS
-			n++
-			least = min(least, x.ESS)
-			for k, band := range []calc.Band{x.After.GravitySG[int(b.hours)+24], x.After.FinalGravitySG, x.After.HeightHours, x.After.WindowHours[0], x.After.WindowHours[1]} {
-				ends[2*i][k] = append(ends[2*i][k], band.Low)
-				ends[2*i+1][k] = append(ends[2*i+1][k], band.High)
-				width[k] += (band.High - band.Low)
+			ess += x.ESS / float64(n*len(all))
+			p, c, err := x.Engine.PredictCourse(x.Conditioned.Design, 0, int(b.hours)+24, func(int, *calc.Draw) {})
+			if err != nil {
+				t.Fatal(err)
+			}
+			for k, band := range []calc.Band{c.GravitySG[int(b.hours)+24], p.FinalGravitySG, p.HeightHours} {
+				e := &by[i][k]
+				e.low, e.high = append(e.low, band.Low), append(e.high, band.High)
 			}
 		}
 	}
-	for _, e := range ends {
-		for k := range e {
-			mean, s := 0.0, 0.0
-			for _, v := range e[k] {
-				mean += v / float64(len(e[k]))
-			}
-			for _, v := range e[k] {
-				s += (v - mean) * (v - mean) / float64(len(e[k])-1)
-			}
-			square[k] += s / float64(len(ends))
+	t.Logf("%d seeds, %d looks: %.0f draws count", n, len(all), ess)
+	mean := func(x []float64) (m, variance float64) {
+		for _, v := range x {
+			m += v / float64(len(x))
 		}
+		for _, v := range x {
+			variance += (v - m) * (v - m) / float64(len(x)-1)
+		}
+		return m, variance
 	}
-	t.Logf("effective draws: mean %.0f, least %.0f", ess/n, least)
 	for k, name := range names {
-		rms, w := math.Sqrt(square[k]), width[k]/n
-		unit := 1.0
-		if k < 2 {
-			unit = 1000
+		moves, share := 0.0, 0.0
+		for i := range by {
+			low, v1 := mean(by[i][k].low)
+			high, v2 := mean(by[i][k].high)
+			moves += (v1 + v2) / 2 / float64(len(by))
+			share += (v1 + v2) / 2 / (high - low) / (high - low) / float64(len(by))
 		}
-		t.Logf("%-20s ends move by %.3f (1 sd), width %.3f: %.3f of it", name, unit*rms, unit*w, rms/w)
+		moves, share = math.Sqrt(moves), math.Sqrt(share)
+		t.Logf("%-20s ends move by %.3g, %.1f %% of their bands", name, moves, 100*share)
+		if !(share < 0.08) {
+			t.Errorf("%s: another seed moves the ends by %.1f %% of the band", name, 100*share)
+		}
 	}
 }
