@@ -74,6 +74,10 @@ func (m *measureNext) show(all []nextreading.Worth) {
 	m.full = ui.SentenceOf(m.b.Say().Sentence(follow.NextText(all)))
 	m.text.Hint = m.full
 	share := m.b.Say().Format(quantity.Percent, math.Round(100*all[0].Most().Share()))
-	m.text.SetText(words.T("{share} surer with {measurement}", share, m.b.Say().Sentence(follow.NextShort(&all[0]))))
+	text := words.T("{share} surer with {measurement}", share, m.b.Say().Sentence(follow.NextShort(&all[0])))
+	if room := m.object.Size().Width; room > 0 && fyne.MeasureText(text, look.CaptionSize, fyne.TextStyle{}).Width > room {
+		text = words.T("{share} surer with a measurement", share) // the hint and a press say which
+	}
+	m.text.SetText(text)
 	m.text.SetOff(false)
 }
