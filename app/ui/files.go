@@ -48,6 +48,7 @@ func (b *browser) show(title, folder string) {
 func (b *browser) enter(folder string) {
 	b.asked++
 	asked := b.asked
+	b.picker.count.SetText(words.T("Reading {file}…", filepath.Base(folder)))
 	b.host.Disk().Ask(folder, words.T("Reading {file}…", folder), func() func() {
 		items, err := b.items(folder)
 		return func() {
