@@ -16,7 +16,7 @@ import (
 // agree to the last digit; TestBandsConverge shows what it costs in accuracy.
 const Draws = 256
 
-// Engine predicts. It keeps what is dear to compute between calls (the mash
+// Engine predicts. It keeps what is costly to compute between calls (the mash
 // over temperature, the strain's appetite), so a lever that leaves those alone
 // costs little. An Engine is for one goroutine.
 type Engine struct {

@@ -9,7 +9,7 @@ import (
 )
 
 // gravities takes the best column that may be gravity, and guesses its unit.
-func (g *Guess) gravities(cols []glance) {
+func (g *Guess) gravities(cols []sampledColumn) {
 	best, score := -1, 0.0
 	unit := ""
 	for i := range cols {
@@ -53,7 +53,7 @@ func (g *Guess) gravities(cols []glance) {
 }
 
 // temperatures takes the beer's temperature before any other.
-func (g *Guess) temperatures(cols []glance) {
+func (g *Guess) temperatures(cols []sampledColumn) {
 	best, score := -1, 0.0
 	for i := range cols {
 		c := &cols[i]

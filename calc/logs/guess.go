@@ -49,8 +49,8 @@ func count(line []byte, d byte) int {
 	return n
 }
 
-// glance is a column by a sample of its values.
-type glance struct {
+// sampledColumn is a column by a sample of its values.
+type sampledColumn struct {
 	values  []string
 	numbers []float64
 }
@@ -95,7 +95,7 @@ func (g *Guess) columns(all []row, zone *time.Location) error {
 	}
 	g.Rows = len(data)
 	sample := thinRows(data, guessRows)
-	cols := make([]glance, width)
+	cols := make([]sampledColumn, width)
 	for _, r := range sample {
 		for i, c := range r.cells {
 			if i < width && c != "" {
@@ -167,7 +167,7 @@ func thinRows(data []row, most int) []row {
 
 // decimals decides on the comma: where the separator is none, and numbers hold
 // one comma and no point.
-func (g *Guess) decimals(cols []glance) {
+func (g *Guess) decimals(cols []sampledColumn) {
 	commas, points := 0, 0
 	for i := range cols {
 		for _, v := range cols[i].values {

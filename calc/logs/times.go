@@ -141,7 +141,7 @@ func differ(values []string, a, b string, comma bool, zone *time.Location) bool 
 
 // times finds the column of dates, and that of the time of day if it stands
 // apart.
-func (g *Guess) times(cols []glance, zone *time.Location) {
+func (g *Guess) times(cols []sampledColumn, zone *time.Location) {
 	whole := layouts()
 	take := func(i int, kind ColumnKind, layout string, other bool) {
 		g.Columns[i].Kind, g.Columns[i].Layout = kind, layout

@@ -218,7 +218,7 @@ func checkOutline(t *testing.T, name string, free Levers, n int, told calc.Doubt
 			// Ends often: the outline is made there.
 			x := a.Low + (a.High-a.Low)*min(max(1.3*rng.Float64()-0.15, 0), 1)
 			if a.Lever == lever.Minutes {
-				x = math.Round(x) // the key takes any minute; the tables are dear
+				x = math.Round(x) // the key takes any minute; the tables are costly
 			}
 			a.Lever.Put(&s, x)
 		}

@@ -12,7 +12,7 @@ import (
 	"skep/calc/water"
 )
 
-// Tuner holds one design ready to be landed and tuned. It keeps what is dear
+// Tuner holds one design ready to be landed and tuned. It keeps what is costly
 // between calls: the mash tables while only levers move, the seeds of the
 // search and the outline while nothing but the pin moves.
 //
