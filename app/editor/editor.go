@@ -39,6 +39,8 @@ type Editor struct {
 	gesture    string // the group of the last step, while it may still grow
 
 	taken int // counts the designs that came in the place of another
+
+	saving *writing // the save that has begun; nil: none
 }
 
 // New is an editor with an unsaved copy of a design read from a text, such as
@@ -255,7 +257,8 @@ func (e *Editor) writing(path string, over bool) (*writing, error) {
 	if !doc.Design.Equal(e.now) {
 		return nil, message.NewError("{path} was not written: the text would not read back as the design on the screen", path)
 	}
-	return &writing{path: path, doc: doc, print: e.print, known: e.onDisk && path == e.path, over: over, taken: e.taken, design: e.now.Clone()}, nil
+	e.saving = &writing{path: path, doc: doc, print: e.print, known: e.onDisk && path == e.path, over: over, taken: e.taken, design: e.now.Clone()}
+	return e.saving, nil
 }
 
 // do writes the file.
@@ -289,6 +292,9 @@ func (w *writing) do() {
 // wrote takes up what came of a save. A design that has come in the place of the one
 // that was written is not touched.
 func (e *Editor) wrote(w *writing) error {
+	if e.saving == w {
+		e.saving = nil
+	}
 	if w.taken != e.taken {
 		return w.err
 	}

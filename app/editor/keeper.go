@@ -135,6 +135,7 @@ func (k *Keeper) Saving(gone *bool) (Job, error) {
 	if err != nil {
 		return nil, err
 	}
+	k.note() // a crash from now on finds the file as it was or as it will be
 	return func() func() error {
 		busy := k.guard.claim()
 		if busy == nil {
@@ -145,6 +146,7 @@ func (k *Keeper) Saving(gone *bool) (Job, error) {
 				k.busy = busy
 			}
 			if busy != nil {
+				k.e.saving = nil
 				return busy
 			}
 			*gone = w.gone && w.err == nil
@@ -164,10 +166,12 @@ func (k *Keeper) SavingOver(path string) (Job, error) {
 		return nil, err
 	}
 	own := path == k.e.path
+	k.note()
 	return func() func() error {
 		busy := k.guard.over(w, own)
 		return func() error {
 			if busy != nil {
+				k.e.saving = nil
 				return busy
 			}
 			if w.err == nil && w.taken == k.e.taken {

@@ -290,6 +290,43 @@ func TestAnUnconfirmedSaveIsOurs(t *testing.T) {
 	must(t, k.Close(true))
 }
 
+// Killed when a save was done but nobody had taken that up, with a change after it: the
+// file is ours, and saving what is taken back asks nobody about another program. A hand
+// that did come in between is noticed still.
+func TestASaveThatWasDoneWhenTheProgramDiedIsOurs(t *testing.T) {
+	t.Parallel()
+	for _, other := range []bool{false, true} {
+		store, path := recovery.Open(t.TempDir()), personal(t)
+		e, k := kept(t, store)
+		_, err := e.Open(path)
+		must(t, err)
+		must(t, e.Change("the mash rest", "", warm))
+		job, err := k.Saving(new(bool))
+		must(t, err)
+		job() // and what it returns never runs
+		must(t, e.Change("the title", "", func(d *design.Design) { d.Title = "After the save" }))
+		if other {
+			src, err := os.ReadFile(path)
+			must(t, err)
+			must(t, os.WriteFile(path, append([]byte("# theirs\n"), src...), 0o600))
+		}
+		dies(t, k)
+
+		e, k = kept(t, store)
+		must(t, k.TakeBack(one(t, k)))
+		if e.Title() != "After the save" || !e.Unsaved() || e.Path() != path {
+			t.Errorf("taken back: %q, unsaved %v, %s", e.Title(), e.Unsaved(), e.Path())
+		}
+		switch err := k.Save(); {
+		case !other && err != nil:
+			t.Errorf("the own save counts as another's: %v", err)
+		case other && !errors.Is(err, ErrChangedUnderneath):
+			t.Errorf("another's text was written over: %v", err)
+		}
+		must(t, k.Close(true))
+	}
+}
+
 // Work of a version that read the base otherwise stands alone and unsaved.
 func TestWorkWhoseBaseIsUnreadable(t *testing.T) {
 	t.Parallel()

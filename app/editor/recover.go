@@ -4,6 +4,7 @@ import (
 	"path/filepath"
 
 	"skep/app/recovery"
+	"skep/app/savefile"
 	"skep/calc/design"
 	"skep/calc/design/file"
 	"skep/calc/message"
@@ -12,6 +13,10 @@ import (
 // base is what the unsaved work started from, for the recovery.
 func (e *Editor) base() recovery.Base {
 	b := recovery.Base{Path: e.path, Print: e.print, OnDisk: e.onDisk, Fresh: e.fresh}
+	if e.saving != nil && e.saving.path == e.path {
+		print := savefile.PrintOf(e.saving.doc.Source())
+		b.Saving = &print
+	}
 	if b.Path != "" {
 		// The next start may happen in another folder.
 		if full, err := filepath.Abs(b.Path); err == nil {

@@ -89,6 +89,7 @@ func (s *Store) left(id string) (*Left, error) {
 	if l.saved() {
 		return nil, l.Discard()
 	}
+	l.takeUpSave()
 	return l, nil
 }
 
@@ -100,6 +101,18 @@ func (l *Left) saved() bool {
 	}
 	src, err := savefile.Read(l.Base.Path)
 	return err == nil && bytes.Equal(src, l.Text)
+}
+
+// takeUpSave takes up a save that was done when the program died, but not written down:
+// what stands in the file is our own hand, and what the work goes on from.
+func (l *Left) takeUpSave() {
+	if l.Base.Saving == nil {
+		return
+	}
+	src, print, err := savefile.ReadPrint(l.Base.Path)
+	if err == nil && print.Same(*l.Base.Saving) {
+		l.Base = Base{Path: l.Base.Path, Print: print, OnDisk: true, Text: string(src)}
+	}
 }
 
 // Release lets go of the work and leaves it for the next start.

@@ -18,6 +18,8 @@ type Base struct {
 	OnDisk bool                 // the file was read or written by us
 	Fresh  bool                 // never saved, so unsaved even when unchanged
 	Text   string               // as read, comments and all
+	// Saving is what the file is once a save that has begun is done; nil where none has.
+	Saving *savefile.Fingerprint
 }
 
 // Entry is unsaved work to be kept.
@@ -56,8 +58,11 @@ type stored struct {
 	OnDisk  bool   `json:"on_disk,omitempty"`
 	Size    int64  `json:"size,omitempty"` // of the file then, and its SHA-256
 	Hash    string `json:"hash,omitempty"`
-	Design  string `json:"design"` // the unsaved work
-	Base    string `json:"base"`   // what it started from
+	// What the file is once a save that had begun is done.
+	SavingSize int64  `json:"saving_size,omitempty"`
+	SavingHash string `json:"saving_hash,omitempty"`
+	Design     string `json:"design"` // the unsaved work
+	Base       string `json:"base"`   // what it started from
 }
 
 func (w Work) encode() ([]byte, error) {
@@ -68,6 +73,9 @@ func (w Work) encode() ([]byte, error) {
 	}
 	if b.OnDisk {
 		s.Size, s.Hash = b.Print.Size, hex.EncodeToString(b.Print.Hash[:])
+	}
+	if b.Saving != nil {
+		s.SavingSize, s.SavingHash = b.Saving.Size, hex.EncodeToString(b.Saving.Hash[:])
 	}
 	return json.MarshalIndent(s, "", " ")
 }
@@ -87,8 +95,13 @@ func decode(data []byte) (w Work, err error) {
 	if hash, err := hex.DecodeString(s.Hash); err != nil || s.OnDisk && copy(print.Hash[:], hash) != len(print.Hash) {
 		return w, message.NewError("it is damaged")
 	}
+	var saving *savefile.Fingerprint
+	if hash, err := hex.DecodeString(s.SavingHash); err == nil && len(hash) == len(print.Hash) {
+		saving = &savefile.Fingerprint{Size: s.SavingSize}
+		copy(saving.Hash[:], hash)
+	}
 	return Work{
-		Base: Base{Path: s.Path, Print: print, OnDisk: s.OnDisk, Fresh: s.Fresh, Text: s.Base},
+		Base: Base{Path: s.Path, Print: print, OnDisk: s.OnDisk, Fresh: s.Fresh, Text: s.Base, Saving: saving},
 		Step: s.Step, Text: []byte(s.Design), When: time.UnixMilli(s.When),
 	}, nil
 }

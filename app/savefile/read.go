@@ -23,6 +23,11 @@ type Fingerprint struct {
 // that was only touched has not changed.
 func (f Fingerprint) Same(o Fingerprint) bool { return f.Size == o.Size && f.Hash == o.Hash }
 
+// PrintOf is the fingerprint of a file that holds a text, but for its time.
+func PrintOf(text []byte) Fingerprint {
+	return Fingerprint{Size: int64(len(text)), Hash: sha256.Sum256(text)}
+}
+
 // Read returns the file's content, refusing more than [maxBytes].
 func Read(path string) ([]byte, error) { return ReadAtMost(path, maxBytes) }
 
