@@ -321,12 +321,12 @@ func TestALogIsShownBeforeItIsTaken(t *testing.T) {
 	if len(c) != 3 || c[1].Kind != logs.LogGravity || c[1].Unit != "°P" || c[2].Kind != logs.Temperature || c[2].Unit != "°C" {
 		t.Fatalf("understood as %+v", c)
 	}
-	if !strings.Contains(d.says.Text, "3 rows") || !strings.Contains(d.says.Text, "3 gravities and 3 temperatures") {
+	if !strings.Contains(d.says.Text, "Rows: 3,") || !strings.Contains(d.says.Text, "Gravities: 3; temperatures of the beer: 3") {
 		t.Errorf("it says %q", d.says.Text)
 	}
 	d.change(2, func(c *logs.Column) { c.Kind, c.Unit = logs.Ignored, "" })
 	s.Settle()
-	if !strings.Contains(d.says.Text, "3 gravities and 0 temperatures") {
+	if !strings.Contains(d.says.Text, "Gravities: 3; temperatures of the beer: 0") {
 		t.Errorf("without temperatures it says %q", d.says.Text)
 	}
 	d.taken()
