@@ -2,6 +2,7 @@ package plotting
 
 import (
 	"image/color"
+	"runtime"
 	"testing"
 
 	"gonum.org/v1/plot"
@@ -10,6 +11,7 @@ import (
 	"gonum.org/v1/plot/vg/draw"
 	"gonum.org/v1/plot/vg/vgimg"
 
+	"skep/calc/parallel"
 	"skep/plotting/style"
 )
 
@@ -126,7 +128,7 @@ func BenchmarkPicturesVgimg(b *testing.B) {
 	}
 	b.ReportAllocs()
 	for b.Loop() {
-		each(len(plots), func(i int) {
+		parallel.Each(runtime.GOMAXPROCS(0), len(plots), func(_, i int) {
 			for _, d := range plots[i].plotters(&pictures[i], &c) {
 				d.Plot(data[i], plots[i].Plot)
 			}

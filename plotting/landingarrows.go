@@ -23,7 +23,7 @@ const (
 	shaftLit  = 2.4
 	wordGap   = 5  // from tip to word
 	farther   = 10 // ... at most
-	parallel  = 12 // degrees: nearer arrows are set side by side
+	alikeDeg  = 12 // nearer arrows are set side by side
 	aside     = 5  // how far
 )
 
@@ -91,7 +91,7 @@ func (y *LandingLayout) reach(at Spot, dx, dy, length float32) float32 {
 
 // spread sets arrows that run almost the same way side by side.
 func (y *LandingLayout) spread() {
-	nearly := float32(math.Cos(parallel * math.Pi / 180))
+	nearly := float32(math.Cos(alikeDeg * math.Pi / 180))
 	for i := range y.Arrows {
 		for j := range i {
 			a, b := &y.Arrows[i], &y.Arrows[j]

@@ -5,10 +5,10 @@ import (
 	"runtime"
 	"slices"
 	"sync"
-	"sync/atomic"
 
 	"gonum.org/v1/plot/vg/draw"
 
+	"skep/calc/parallel"
 	"skep/plotting/canvas"
 	"skep/plotting/style"
 )
@@ -59,7 +59,7 @@ func (p *Painter) Draw(c style.Palette, pictures []Picture, sizes ...Size) {
 	p.mu.Unlock()
 
 	into.fit(len(pictures))
-	each(len(pictures), func(i int) {
+	parallel.Each(runtime.GOMAXPROCS(0), len(pictures), func(_, i int) {
 		size := sizes[min(i, len(sizes)-1)]
 		into.images[i], into.layouts[i] = p.lanes[i].draw(into.images[i], &pictures[i], size, &c)
 	})
@@ -107,23 +107,6 @@ func (s *set) fit(n int) {
 		s.images, s.layouts = append(s.images, nil), append(s.layouts, Layout{})
 	}
 	s.images, s.layouts = s.images[:n], s.layouts[:n]
-}
-
-// each calls do for 0 to n-1 on as many goroutines as there are processors,
-// its own among them, and returns when all are done.
-func each(n int, do func(i int)) {
-	var next atomic.Int64
-	work := func() {
-		for i := int(next.Add(1)) - 1; i < n; i = int(next.Add(1)) - 1 {
-			do(i)
-		}
-	}
-	var rest sync.WaitGroup
-	for range min(n, runtime.GOMAXPROCS(0)) - 1 {
-		rest.Go(work)
-	}
-	work()
-	rest.Wait()
 }
 
 // lane draws one picture of the set. It keeps what doesn't change: the plot,
