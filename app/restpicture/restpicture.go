@@ -15,6 +15,7 @@ import (
 
 	"skep/app/look"
 	"skep/app/ui"
+	"skep/app/words"
 	"skep/calc"
 	"skep/calc/design"
 	table "skep/calc/lever"
@@ -42,7 +43,7 @@ type Picture struct {
 func (p *Picture) Init(b ui.Host, painter *plotting.Painter, o calc.Outcome, valueSize float32) {
 	p.Host, p.painter, p.Outcome = b, painter, o
 	p.Wanted = plotting.Size{Width: 300, Height: 220, Scale: 1}
-	p.Title = ui.NewCaption(ui.OutcomeName(o), look.TitleSize, true, ui.InkFull)
+	p.Title = ui.NewCaption(outcomeName(o), look.TitleSize, true, ui.InkFull)
 	p.Title.Yields = true
 	p.Value = ui.NewCaption("", valueSize, false, ui.InkFull)
 	p.Value.Align = fyne.TextAlignTrailing
@@ -169,3 +170,16 @@ func (r *renderer) Objects() []fyne.CanvasObject {
 	return []fyne.CanvasObject{r.box, r.p.Raster, r.p.Title, r.p.Value}
 }
 func (r *renderer) Destroy() {}
+
+// outcomeName is what a picture shows.
+func outcomeName(o calc.Outcome) string {
+	switch o {
+	case calc.FinalGravity:
+		return words.T("final gravity")
+	case calc.Strength:
+		return words.T("strength, % vol")
+	case calc.Dryness:
+		return words.T("dryness")
+	}
+	return words.T("body")
+}
