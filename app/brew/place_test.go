@@ -616,3 +616,14 @@ func BenchmarkBrewRelayout(b *testing.B) {
 		s.brew.relayout()
 	}
 }
+
+// In the lowest window the steps of the day end above the tools at their foot.
+func TestTheStepsStayAboveTheTools(t *testing.T) {
+	s := brewStage(t)
+	spine := s.brew.spine
+	spine.object.Resize(spine.object.MinSize())
+	last := spine.items[len(spine.items)-1]
+	if end, tools := last.Position().Y+last.Size().Height, spine.tools[0].Position().Y; end > tools || last.Size().Height < leastStep {
+		t.Errorf("the steps end at %v, %v high, and the tools begin at %v", end, last.Size().Height, tools)
+	}
+}

@@ -111,7 +111,10 @@ func (s *spine) mark() {
 // at the foot. Fyne's box leaves every row its least height.
 type spineLayout struct{ s *spine }
 
-func (*spineLayout) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(140, 440) }
+// leastStep is the least height of a step: what can be pressed (WCAG 2.2, 2.5.8).
+const leastStep = 24
+
+func (*spineLayout) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(140, 480) }
 
 func (l *spineLayout) Layout(o []fyne.CanvasObject, size fyne.Size) {
 	title := o[0].MinSize()
@@ -119,7 +122,7 @@ func (l *spineLayout) Layout(o []fyne.CanvasObject, size fyne.Size) {
 	y := title.Height + 8
 	foot := float32(len(l.s.tools)) * ui.ChoiceHeight
 	n := float32(len(l.s.items))
-	row := min(max((size.Height-foot-10-y)/n, look.Control), 38)
+	row := min(max((size.Height-foot-10-y)/n, leastStep), 38)
 	for _, i := range l.s.items {
 		ui.Put(i, 0, y, size.Width, row)
 		y += row

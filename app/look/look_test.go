@@ -242,6 +242,12 @@ func TestIconsTakeTheirColour(t *testing.T) {
 // found again from the theme, as the widgets ask for it.
 func TestTheStrongPalettes(t *testing.T) {
 	t.Parallel()
+	for mode, p := range map[Mode]Palette{Light: lightStrong, Dark: darkStrong} {
+		over := color.NRGBAModel.Convert(NewStrong(mode).Color(theme.ColorNameOverlayBackground, theme.VariantDark)).(color.NRGBA)
+		if edge, text, link := Contrast(over, p.Panel), Contrast(p.Ink, over), Contrast(p.Accent, over); edge < 1.15 || text < 7 || link < 4.5 {
+			t.Errorf("mode %v: a dialog has %.2f:1 to the window, its text %.2f:1, its links %.2f:1", mode, edge, text, link)
+		}
+	}
 	for name, p := range map[string]Palette{"light": lightStrong, "dark": darkStrong} {
 		for what, c := range map[string]color.NRGBA{"text": p.Ink, "quiet": p.Quiet, "accent": p.Accent, "pin": p.Pin, "field": p.FieldBorder, "panel": p.PanelBorder, "warning": p.Warning, "disabled": p.Disabled} {
 			if got := Contrast(c, p.Panel); got < 7 {

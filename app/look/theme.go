@@ -101,6 +101,10 @@ func (s *skep) palette(v fyne.ThemeVariant) Palette {
 	return p
 }
 
+// overlayTint is of the ink over the pure ground of high contrast, in what stands over
+// the window: the toolkit draws it no outline, and ground on ground has no edge.
+const overlayTint = 0x1c
+
 // Color gives Fyne's colour names from the palette.
 func (s *skep) Color(name fyne.ThemeColorName, v fyne.ThemeVariant) color.Color {
 	p := s.palette(v)
@@ -108,6 +112,9 @@ func (s *skep) Color(name fyne.ThemeColorName, v fyne.ThemeVariant) color.Color 
 	case theme.ColorNameBackground:
 		return p.Background
 	case theme.ColorNameOverlayBackground, theme.ColorNameMenuBackground, theme.ColorNameHeaderBackground:
+		if s.strong {
+			return Over(alphaOf(p.Ink, overlayTint), p.Panel)
+		}
 		return p.Panel
 	case theme.ColorNameForeground:
 		return p.Ink
