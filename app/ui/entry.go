@@ -26,7 +26,8 @@ type Entry struct {
 	Down    func()                             // the arrow down; nil: nothing
 	OnCombo func(*desktop.CustomShortcut) bool // a key with Alt; nil: nothing
 
-	host Host
+	host   Host
+	opened bool // by the key press that is being heard
 }
 
 // NewEntry makes a field for what is not in the design.
@@ -60,11 +61,21 @@ func (e *Entry) SetHolder(text string) {
 // FocusGained brings the field into view.
 func (e *Entry) FocusGained() {
 	e.Entry.FocusGained()
+	e.opened = true
+	e.host.Do(func() { e.opened = false })
 	if e.Seen != nil {
 		e.Seen(e)
 	}
 	if e.Hint != "" {
 		e.host.Hint(e.Hint)
+	}
+}
+
+// TypedRune types a character, but not the space of the press on a button that brought
+// the keyboard here: the toolkit hears the key, and then its character.
+func (e *Entry) TypedRune(r rune) {
+	if r != ' ' || !e.opened {
+		e.Entry.TypedRune(r)
 	}
 }
 
