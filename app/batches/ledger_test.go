@@ -181,7 +181,7 @@ func TestOddFiles(t *testing.T) {
 	if len(l.Entries) != 5 || len(l.Skipped) != 9 {
 		t.Errorf("%d listed, %d skipped: %v", len(l.Entries), len(l.Skipped), l.Skipped)
 	}
-	if open := l.Search("unfinished"); len(open) != 1 || open[0].Finished {
+	if open := l.Search("unfinished", nil); len(open) != 1 || open[0].Finished {
 		t.Errorf("unfinished: %v", open)
 	}
 	if l.Learn(l.Entries[0].Design).Batches != 4 {
@@ -283,11 +283,15 @@ func TestSearchAndOrder(t *testing.T) {
 	t.Parallel()
 	l := open(t, copied(t), nil)
 	for query, want := range map[string]int{"": 4, "apple": 1, "APPLE day": 1, "2025-06": 1, "june 2025": 1, "english": 1, "lime goldings": 4, "porter": 0} {
-		if got := len(l.Search(query)); got != want {
+		if got := len(l.Search(query, nil)); got != want {
 			t.Errorf("%q finds %d, want %d", query, got, want)
 		}
 	}
-	all := l.Search("")
+	german := func(t time.Time) string { return fmt.Sprintf("%d. %s %d", t.Day(), [...]string{"Januar", "Februar", "März", "April", "Mai", "Juni", "Juli", "August", "September", "Oktober", "November", "Dezember"}[t.Month()-1], t.Year()) }
+	if got := len(l.Search("juni 2025", german)); got != 1 {
+		t.Errorf("a day in German finds %d, want 1", got)
+	}
+	all := l.Search("", nil)
 	Order(all, Strength, true)
 	for i := 1; i < len(all); i++ {
 		if all[i].Measured.StrengthPct.Mean < all[i-1].Measured.StrengthPct.Mean {
@@ -315,7 +319,7 @@ func TestExport(t *testing.T) {
 	l.Entries[2].Measured = learn.Measured{}
 	l.Entries[2].Unpredicted = errors.New("why")
 	var b bytes.Buffer
-	if err := ExportCSV(&b, l.Search("")); err != nil {
+	if err := ExportCSV(&b, l.Search("", nil)); err != nil {
 		t.Fatal(err)
 	}
 	rows, err := csv.NewReader(&b).ReadAll()
@@ -358,7 +362,7 @@ func TestCache(t *testing.T) {
 	path := filepath.Join(folder, "2025-04-12-spring.toml")
 	src := strings.Replace(string(contents(t, folder)["2025-04-12-spring.toml"]), "Gate Field Spring", "Late Spring", 1)
 	write(t, folder, filepath.Base(path), src)
-	if l := open(t, folder, cache); len(l.Search("late spring")) != 1 || len(l.Entries) != 4 {
+	if l := open(t, folder, cache); len(l.Search("late spring", nil)) != 1 || len(l.Entries) != 4 {
 		t.Error("a changed file was not read anew")
 	}
 	if err := os.Remove(path); err != nil {

@@ -8,6 +8,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"time"
 
 	"skep/app/safetext"
 	"skep/calc/message"
@@ -15,14 +16,14 @@ import (
 
 // Search lists the entries in which every word of the query stands: in title,
 // file, date, strain, grain, honey, hops or notes. Capitals don't matter; an
-// empty query lists all.
-func (l *Ledger) Search(query string) []*Entry {
+// empty query lists all. day says a day as the person's language does; nil: English.
+func (l *Ledger) Search(query string, day func(time.Time) string) []*Entry {
 	words := strings.Fields(strings.ToLower(query))
 	var out []*Entry
 next:
 	for i := range l.Entries {
 		e := &l.Entries[i]
-		text := e.text()
+		text := e.text(day)
 		for _, w := range words {
 			if !strings.Contains(text, w) {
 				continue next
@@ -33,11 +34,15 @@ next:
 	return out
 }
 
-func (e *Entry) text() string {
+func (e *Entry) text(day func(time.Time) string) string {
 	d := &e.Design
 	parts := []string{e.Title, e.File, e.Yeast, d.Notes}
 	if !e.At.IsZero() {
-		parts = append(parts, e.At.Format("2006-01-02 2 January 2006"))
+		parts = append(parts, e.At.Format(time.DateOnly))
+		if day == nil {
+			day = func(t time.Time) string { return t.Format("2 January 2006") }
+		}
+		parts = append(parts, day(e.At))
 	}
 	if !e.Finished {
 		parts = append(parts, "unfinished")
