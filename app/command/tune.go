@@ -123,7 +123,7 @@ func (s *session) ways(r *tune.Result, want design.Taste, now calc.Prediction, n
 	if r.Reached {
 		s.line("The taste can be reached.")
 	} else {
-		s.line("The taste can't be reached; the nearest way comes first.")
+		s.line("The taste can't be reached; these ways come near it.")
 		if len(r.Binding) > 0 {
 			names := make([]string, len(r.Binding))
 			for i, l := range r.Binding {

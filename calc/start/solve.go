@@ -1,6 +1,7 @@
 package start
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -203,7 +204,8 @@ func (s *solver) land(d *design.Design, a *Answers) error {
 	return s.grain(d)
 }
 
-// way is the best design that some levers lead to; nil: there is none.
+// way is the nearest design that some levers lead to; nil: there is none. A strain that
+// was asked for is no price, so the nearest counts and not the first.
 func (s *solver) way(d *design.Design, free tune.Levers) (*design.Design, error) {
 	e, as, err := s.hands(*d)
 	if err != nil {
@@ -217,7 +219,8 @@ func (s *solver) way(d *design.Design, free tune.Levers) (*design.Design, error)
 	if err != nil || len(r.Ways) == 0 {
 		return nil, err
 	}
-	return &r.Ways[0].Design, nil
+	nearest := slices.MinFunc(r.Ways, func(a, b tune.Way) int { return cmp.Compare(a.Points, b.Points) })
+	return &nearest.Design, nil
 }
 
 // strains are those to choose from as they work in these hands.

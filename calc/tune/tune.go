@@ -81,7 +81,9 @@ func (t *Tuner) Live(w Wishes, free Levers) (Result, error) {
 		r.Ways = append(r.Ways, way)
 	}
 	r.settle()
-	if any && !places[0].reached {
+	if slices.ContainsFunc(places, func(f found) bool {
+		return f.needless && (f.reached && !places[0].reached || class(f.miss) < class(places[0].miss))
+	}) {
 		r.Notes = append(r.Notes, message.New("the ways that come nearer take another strain or a short mash, and gain less by it than the doubt can tell apart: they stand last"))
 	}
 	if !r.Reached {
