@@ -287,7 +287,9 @@ func TestSearchAndOrder(t *testing.T) {
 			t.Errorf("%q finds %d, want %d", query, got, want)
 		}
 	}
-	german := func(t time.Time) string { return fmt.Sprintf("%d. %s %d", t.Day(), [...]string{"Januar", "Februar", "März", "April", "Mai", "Juni", "Juli", "August", "September", "Oktober", "November", "Dezember"}[t.Month()-1], t.Year()) }
+	german := func(t time.Time) string {
+		return fmt.Sprintf("%d. %s %d", t.Day(), [...]string{"Januar", "Februar", "März", "April", "Mai", "Juni", "Juli", "August", "September", "Oktober", "November", "Dezember"}[t.Month()-1], t.Year())
+	}
 	if got := len(l.Search("juni 2025", german)); got != 1 {
 		t.Errorf("a day in German finds %d, want 1", got)
 	}
