@@ -45,7 +45,7 @@ func (l Levers) stay() message.Message {
 
 // ThisStrain is l with the yeast held: what the outline of the landing plane
 // is drawn for.
-func (l Levers) ThisStrain() Levers { return Levers{Set: l.Without(lever.Yeast)} }
+func (l Levers) ThisStrain() Levers { return Levers{Set: l.Without(lever.Yeast), Spent: l.Spent} }
 
 // How much moving the honey between hot side and fermenter, and buying another
 // strain, count as, in natural steps.

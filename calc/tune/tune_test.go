@@ -388,6 +388,7 @@ func TestWhyNothingMoves(t *testing.T) {
 	}{
 		{Free([]string{"mash.rest", "mash.minutes", "yeast", "honey.mass", "honey.moment", "grain"}), "every lever is held"},
 		{Free(nil, "mash.rest", "mash.minutes", "yeast", "honey.mass", "honey.moment", "grain"), "no lever is left to move"},
+		{Free(nil, "mash.rest", "mash.minutes", "yeast", "honey.mass", "honey.moment", "grain").ThisStrain(), "no lever is left to move"},
 		{Free([]string{"honey.mass", "honey.moment"}, "mash.rest", "mash.minutes", "yeast", "grain"), "every lever that could still move is held"},
 	} {
 		r, err := tu.Live(taste(60, no, no), c.free)
