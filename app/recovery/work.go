@@ -72,10 +72,10 @@ func (w Work) encode() ([]byte, error) {
 		s.Path, s.RawPath = "", []byte(b.Path)
 	}
 	if b.OnDisk {
-		s.Size, s.Hash = b.Print.Size, hex.EncodeToString(b.Print.Hash[:])
+		s.Size, s.Hash = written(b.Print)
 	}
 	if b.Saving != nil {
-		s.SavingSize, s.SavingHash = b.Saving.Size, hex.EncodeToString(b.Saving.Hash[:])
+		s.SavingSize, s.SavingHash = written(*b.Saving)
 	}
 	return json.MarshalIndent(s, "", " ")
 }
@@ -91,17 +91,29 @@ func decode(data []byte) (w Work, err error) {
 	if s.RawPath != nil {
 		s.Path = string(s.RawPath)
 	}
-	print := savefile.Fingerprint{Size: s.Size}
-	if hash, err := hex.DecodeString(s.Hash); err != nil || s.OnDisk && copy(print.Hash[:], hash) != len(print.Hash) {
+	print, ok := read(s.Size, s.Hash)
+	if !ok && (s.OnDisk || s.Hash != "") {
 		return w, message.NewError("it is damaged")
 	}
 	var saving *savefile.Fingerprint
-	if hash, err := hex.DecodeString(s.SavingHash); err == nil && len(hash) == len(print.Hash) {
-		saving = &savefile.Fingerprint{Size: s.SavingSize}
-		copy(saving.Hash[:], hash)
+	if next, ok := read(s.SavingSize, s.SavingHash); ok {
+		saving = &next
 	}
 	return Work{
 		Base: Base{Path: s.Path, Print: print, OnDisk: s.OnDisk, Fresh: s.Fresh, Text: s.Base, Saving: saving},
 		Step: s.Step, Text: []byte(s.Design), When: time.UnixMilli(s.When),
 	}, nil
+}
+
+// written is a fingerprint as the recovery file has it, and read takes it back.
+func written(f savefile.Fingerprint) (size int64, hash string) {
+	return f.Size, hex.EncodeToString(f.Hash[:])
+}
+
+func read(size int64, hash string) (f savefile.Fingerprint, ok bool) {
+	bytes, err := hex.DecodeString(hash)
+	ok = err == nil && len(bytes) == len(f.Hash)
+	copy(f.Hash[:], bytes)
+	f.Size = size
+	return f, ok
 }

@@ -100,16 +100,13 @@ func (c *Conditioned) honey(t *Timeline, heightHours float64) {
 // would refuse the whole design, and takes the planned mass again then.
 func (c *Conditioned) slipped(h *design.Honey, plannedKg float64) bool {
 	logged := h.MassKg
-	if !tooHeavy(&c.Design) {
-		return false
-	}
-	h.MassKg = min(logged, plannedKg)
-	if tooHeavy(&c.Design) {
+	if logged > plannedKg && tooHeavy(&c.Design) {
+		if h.MassKg = plannedKg; !tooHeavy(&c.Design) {
+			return true
+		}
 		h.MassKg = logged // it is the plan that is too heavy
-		return false
 	}
-	h.MassKg = plannedKg
-	return true
+	return false
 }
 
 // more makes room for honey that was not planned, of the last kind there is.
