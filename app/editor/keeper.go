@@ -146,8 +146,7 @@ func (k *Keeper) Saving(gone *bool) (Job, error) {
 				k.busy = busy
 			}
 			if busy != nil {
-				k.e.saving = nil
-				return busy
+				w.err = busy
 			}
 			*gone = w.gone && w.err == nil
 			return k.e.wrote(w)
@@ -171,8 +170,7 @@ func (k *Keeper) SavingOver(path string) (Job, error) {
 		busy := k.guard.over(w, own)
 		return func() error {
 			if busy != nil {
-				k.e.saving = nil
-				return busy
+				w.err = busy
 			}
 			if w.err == nil && w.taken == k.e.taken {
 				// The editor tells of its new file: the lock is ours already.
