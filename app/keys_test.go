@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2"
 
 	"skep/app/ui"
+	"skep/app/ui/filedialog"
 	"skep/calc/design"
 )
 
@@ -61,7 +62,7 @@ func TestEscapeClosesWhatStandsOver(t *testing.T) {
 		"title":            s.editTitle,
 		"keys":             s.showHelp,
 		"save as":          func() { s.SaveAs(nil) },
-		"a folder":         func() { ui.OpenFolder(s, t.TempDir(), func(string) {}) },
+		"a folder":         func() { filedialog.OpenFolder(s, t.TempDir(), func(string) {}) },
 		"open":             func() { s.AskOpen() },
 		"vessel":           func() { s.goTo(2); s.Mend("kit.vessel_l") },
 		"the crush by eye": func() { s.goTo(2); s.brew.OpenCrush() },
@@ -120,7 +121,7 @@ func TestEscapeClosesWhatStandsOver(t *testing.T) {
 func TestADrawerThatWasPressedAwayHearsNoEscape(t *testing.T) {
 	s := newStage(t, "")
 	s.SaveAs(nil)
-	ui.OpenFolder(s, t.TempDir(), func(string) {})
+	filedialog.OpenFolder(s, t.TempDir(), func(string) {})
 	s.settle()
 	window := s.Window().Canvas()
 	if n := len(window.Overlays().List()); n != 2 {
@@ -154,7 +155,7 @@ func TestAFileIsFoundByTheKeyboard(t *testing.T) {
 	}
 	want = filepath.Join(folder, "brews", "a.toml")
 	var got string
-	ui.OpenFile(s, folder, []string{".toml"}, func(path string) { got = path })
+	filedialog.Open(s, folder, []string{".toml"}, func(path string) { got = path })
 	s.settle()
 	typed := func(text string) {
 		t.Helper()
@@ -175,7 +176,7 @@ func TestAFileIsFoundByTheKeyboard(t *testing.T) {
 		t.Errorf("took %q, want %s", got, want)
 	}
 	got = ""
-	ui.OpenFile(s, "/", []string{".toml"}, func(path string) { got = path })
+	filedialog.Open(s, "/", []string{".toml"}, func(path string) { got = path })
 	s.settle()
 	typed(filepath.Join(folder, "brews"))
 	typed("nowhere.toml")

@@ -4,6 +4,7 @@ import (
 	"fyne.io/fyne/v2"
 
 	"skep/app/ui"
+	"skep/app/ui/picker"
 	"skep/app/userfile"
 	"skep/app/words"
 	"skep/calc/design"
@@ -12,15 +13,15 @@ import (
 
 // newPicker offers a list of the catalogue. What is typed and is not in it can be
 // added all the same, in one's own words.
-func (p *Place) newPicker(title string, all []ui.Item, own func(name string) ui.Item) *ui.Picker {
-	k := ui.NewPicker(p.host, title, words.T("search, or type a name of your own"), all)
+func (p *Place) newPicker(title string, all []picker.Item, own func(name string) picker.Item) *picker.Picker {
+	k := picker.New(p.host, title, words.T("search, or type a name of your own"), all)
 	k.Own = own
 	return k
 }
 
 // ownWords offers what was typed as a thing of one's own.
-func ownWords(name string, take func()) ui.Item {
-	return ui.Item{
+func ownWords(name string, take func()) picker.Item {
+	return picker.Item{
 		Name:    words.T("Add “{name}”", name),
 		Figures: words.T("your own"),
 		Note:    words.T("with usual figures; put yours in the row"),
@@ -44,7 +45,7 @@ const (
 	newHoneyKg = 0.25
 )
 
-func (p *Place) grainPicker(shelf userfile.Shelf) *ui.Picker {
+func (p *Place) grainPicker(shelf userfile.Shelf) *picker.Picker {
 	add := func(g design.Grain) func() {
 		return func() {
 			g.MassKg = newGrainKg
@@ -52,9 +53,9 @@ func (p *Place) grainPicker(shelf userfile.Shelf) *ui.Picker {
 				func(d *design.Design) { d.Grain = append(d.Grain, g) })
 		}
 	}
-	var all []ui.Item
+	var all []picker.Item
 	item := func(g design.Grain, note string) {
-		all = append(all, ui.Item{Name: g.Name, Figures: words.T("{extract}, {colour}", p.host.Say().Format(quantity.Percent, g.ExtractPct), p.host.Say().Format(quantity.Colour, g.ColourEBC)), Note: note, Take: add(g)})
+		all = append(all, picker.Item{Name: g.Name, Figures: words.T("{extract}, {colour}", p.host.Say().Format(quantity.Percent, g.ExtractPct), p.host.Say().Format(quantity.Colour, g.ColourEBC)), Note: note, Take: add(g)})
 	}
 	for _, g := range shelf.Grain {
 		item(g.Grain, ownNote(g.About))
@@ -65,7 +66,7 @@ func (p *Place) grainPicker(shelf userfile.Shelf) *ui.Picker {
 	brewed, folder := p.host.Design().Grain, p.host.ShelfFolder()
 	return p.keeper(len(brewed), func(i int) string { return brewed[i].Name }, func(i int) error {
 		return userfile.AddGrain(folder, brewed[i], design.About{})
-	}, words.T("Add grain or sugar"), all, func(name string) ui.Item {
+	}, words.T("Add grain or sugar"), all, func(name string) picker.Item {
 		g := design.NewGrain()
 		g.Name = name
 		return ownWords(name, add(g))
@@ -76,7 +77,7 @@ func (p *Place) pickGrain() {
 	p.shelf(func(s userfile.Shelf) { p.grainPicker(s).Show() })
 }
 
-func (p *Place) hopPicker(when string, shelf userfile.Shelf) *ui.Picker {
+func (p *Place) hopPicker(when string, shelf userfile.Shelf) *picker.Picker {
 	add := func(h design.Hop) func() {
 		return func() {
 			h.MassG, h.When = newHopG, when
@@ -88,9 +89,9 @@ func (p *Place) hopPicker(when string, shelf userfile.Shelf) *ui.Picker {
 				func(d *design.Design) { d.Hop = append(d.Hop, h) })
 		}
 	}
-	var all []ui.Item
+	var all []picker.Item
 	item := func(h design.Hop, note string) {
-		all = append(all, ui.Item{Name: h.Name, Figures: words.T("{alpha} alpha", p.host.Say().Format(quantity.Percent, h.AlphaPct)), Note: note, Take: add(h)})
+		all = append(all, picker.Item{Name: h.Name, Figures: words.T("{alpha} alpha", p.host.Say().Format(quantity.Percent, h.AlphaPct)), Note: note, Take: add(h)})
 	}
 	for _, h := range shelf.Hop {
 		item(h.Hop, ownNote(h.About))
@@ -101,7 +102,7 @@ func (p *Place) hopPicker(when string, shelf userfile.Shelf) *ui.Picker {
 	brewed, folder := p.host.Design().Hop, p.host.ShelfFolder()
 	return p.keeper(len(brewed), func(i int) string { return brewed[i].Name }, func(i int) error {
 		return userfile.AddHop(folder, brewed[i], design.About{})
-	}, words.T("Add a hop"), all, func(name string) ui.Item {
+	}, words.T("Add a hop"), all, func(name string) picker.Item {
 		h := design.NewHop()
 		h.Name = name
 		return ownWords(name, add(h))
@@ -112,7 +113,7 @@ func (p *Place) pickHop(when string) {
 	p.shelf(func(s userfile.Shelf) { p.hopPicker(when, s).Show() })
 }
 
-func (p *Place) honeyPicker(moment string, shelf userfile.Shelf) *ui.Picker {
+func (p *Place) honeyPicker(moment string, shelf userfile.Shelf) *picker.Picker {
 	add := func(h design.Honey) func() {
 		return func() {
 			h.MassKg, h.Moment, h.HoursAfterHeight = newHoneyKg, moment, design.NewHoney().HoursAfterHeight
@@ -120,9 +121,9 @@ func (p *Place) honeyPicker(moment string, shelf userfile.Shelf) *ui.Picker {
 				func(d *design.Design) { d.Honey = append(d.Honey, h) })
 		}
 	}
-	var all []ui.Item
+	var all []picker.Item
 	item := func(h design.Honey, note string) {
-		all = append(all, ui.Item{Name: h.Name, Figures: words.T("{moisture} water", p.host.Say().Format(quantity.Percent, h.MoisturePct)), Note: note, Take: add(h)})
+		all = append(all, picker.Item{Name: h.Name, Figures: words.T("{moisture} water", p.host.Say().Format(quantity.Percent, h.MoisturePct)), Note: note, Take: add(h)})
 	}
 	for _, h := range shelf.Honey {
 		item(h.Honey, ownNote(h.About))
@@ -133,7 +134,7 @@ func (p *Place) honeyPicker(moment string, shelf userfile.Shelf) *ui.Picker {
 	brewed, folder := p.host.Design().Honey, p.host.ShelfFolder()
 	return p.keeper(len(brewed), func(i int) string { return brewed[i].Name }, func(i int) error {
 		return userfile.AddHoney(folder, brewed[i], design.About{})
-	}, words.T("Add honey"), all, func(name string) ui.Item {
+	}, words.T("Add honey"), all, func(name string) picker.Item {
 		h := design.NewHoney()
 		h.Name = name
 		return ownWords(name, add(h))
@@ -177,15 +178,15 @@ func (p *Place) choosePitched() {
 	})
 }
 
-func (p *Place) pitchedPicker(offers []userfile.Offer) *ui.Picker {
-	var all []ui.Item
+func (p *Place) pitchedPicker(offers []userfile.Offer) *picker.Picker {
+	var all []picker.Item
 	for _, o := range offers {
 		y := &o.Strain
 		takes := p.host.Say().FormatRange(quantity.Percent, y.AttenuationLowPct, y.AttenuationHighPct)
-		all = append(all, ui.Item{Name: y.Name, Figures: takes + ", " + p.host.Say().Format(quantity.Temperature, y.TemperatureC),
+		all = append(all, picker.Item{Name: y.Name, Figures: takes + ", " + p.host.Say().Format(quantity.Temperature, y.TemperatureC),
 			Note: o.Note, Take: func() { ui.BrewWith(p.host, o.Strain) }})
 	}
-	return p.newPicker(words.T("Brew with another yeast"), all, func(name string) ui.Item {
+	return p.newPicker(words.T("Brew with another yeast"), all, func(name string) picker.Item {
 		return ownWords(name, func() {
 			ui.Change(p.host, words.T("yeast {name}", name), func(d *design.Design) { d.Yeast[0].Name = name })
 		})

@@ -7,6 +7,7 @@ import (
 
 	"skep/app/disk"
 	"skep/app/ui"
+	"skep/app/ui/picker"
 	"skep/app/userfile"
 	"skep/app/words"
 	"skep/calc/design"
@@ -34,7 +35,7 @@ func ownNote(about design.About) string { return cmp.Or(about.Note, words.T("fro
 
 // keeper is a picker under whose list what this brew has already can be kept on the
 // person's shelf. keep writes it, beside the window.
-func (p *Place) keeper(n int, name func(i int) string, keep func(i int) error, title string, all []ui.Item, own func(name string) ui.Item) *ui.Picker {
+func (p *Place) keeper(n int, name func(i int) string, keep func(i int) error, title string, all []picker.Item, own func(name string) picker.Item) *picker.Picker {
 	k := p.newPicker(title, all, own)
 	if n == 0 {
 		return k

@@ -14,6 +14,7 @@ import (
 
 	"skep/app/savefile"
 	"skep/app/ui"
+	"skep/app/ui/filedialog"
 	"skep/app/words"
 	"skep/calc/design"
 	"skep/calc/logs"
@@ -56,7 +57,7 @@ func (p *Place) pasteCSV() {
 // openCSV asks for the logger's file.
 func (p *Place) openCSV() {
 	endings := []string{".csv", ".tsv", ".txt", ".CSV", ".TXT"}
-	ui.OpenFile(p.host, ui.FolderOf(p.host.Path()), endings, func(path string) {
+	filedialog.Open(p.host, filedialog.FolderOf(p.host.Path()), endings, func(path string) {
 		name := filepath.Base(path)
 		p.host.Disk().Ask(filepath.Dir(path), words.T("Reading {file}…", name), func() func() {
 			src, err := savefile.ReadAtMost(path, mostLogBytes)

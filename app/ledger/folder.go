@@ -6,7 +6,7 @@ import (
 
 	"skep/app/batches"
 	"skep/app/savefile"
-	"skep/app/ui"
+	"skep/app/ui/filedialog"
 	"skep/app/words"
 )
 
@@ -22,7 +22,7 @@ func (p *Place) makeFolder() {
 }
 
 func (p *Place) chooseFolder() {
-	ui.OpenFolder(p.host, p.Folder(), func(path string) {
+	filedialog.OpenFolder(p.host, p.Folder(), func(path string) {
 		p.host.SetLedgerFolder(path)
 		p.Read()
 	})
@@ -35,8 +35,8 @@ func (p *Place) Export() {
 		p.host.Warn(p.host.Say().Why(err))
 		return
 	}
-	ui.PathDialog{
-		Title: words.T("Save as CSV"), Path: filepath.Join(ui.FolderOf(""), "skep-batches.csv"), Ending: ".csv",
+	filedialog.Save{
+		Title: words.T("Save as CSV"), Path: filepath.Join(filedialog.FolderOf(""), "skep-batches.csv"), Ending: ".csv",
 		Write: func(path string) error { return savefile.Write(path, []byte(text.String())) },
 	}.Show(p.host)
 }

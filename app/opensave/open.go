@@ -18,6 +18,8 @@ import (
 	"skep/app/savefile"
 	"skep/app/shell"
 	"skep/app/ui"
+	"skep/app/ui/filedialog"
+	"skep/app/ui/picker"
 	"skep/app/words"
 	"skep/assets"
 	"skep/calc"
@@ -247,13 +249,13 @@ func (f *Files) chooseFile() {
 		f.browse()
 		return
 	}
-	var items []ui.Item
+	var items []picker.Item
 	for _, path := range f.Prefs.Recent {
-		items = append(items, ui.Item{Name: filepath.Base(path), Note: filepath.Dir(path), Take: func() { f.Open(path) }})
+		items = append(items, picker.Item{Name: filepath.Base(path), Note: filepath.Dir(path), Take: func() { f.Open(path) }})
 	}
-	p := ui.NewPicker(f, words.T("Open a design"), words.T("search, or type a path"), items)
-	p.Own = func(path string) ui.Item {
-		return ui.Item{Name: words.T("Open {path}", path), Take: func() { f.Open(path) }}
+	p := picker.New(f, words.T("Open a design"), words.T("search, or type a path"), items)
+	p.Own = func(path string) picker.Item {
+		return picker.Item{Name: words.T("Open {path}", path), Take: func() { f.Open(path) }}
 	}
 	p.Foot = ui.NewButton(words.T("Look through the folders…"), func() { p.Hide(); f.browse() })
 	p.Show()
@@ -261,11 +263,11 @@ func (f *Files) chooseFile() {
 
 // browse looks through the folders, beginning where the last design lies.
 func (f *Files) browse() {
-	folder := ui.FolderOf(f.Path())
+	folder := filedialog.FolderOf(f.Path())
 	if f.Path() == "" && len(f.Prefs.Recent) > 0 {
-		folder = ui.FolderOf(f.Prefs.Recent[0])
+		folder = filedialog.FolderOf(f.Prefs.Recent[0])
 	}
-	ui.OpenFile(f, folder, []string{".toml"}, f.Open)
+	filedialog.Open(f, folder, []string{".toml"}, f.Open)
 }
 
 func (f *Files) Dropped(_ fyne.Position, uris []fyne.URI) {

@@ -7,6 +7,7 @@ import (
 	"skep/app/editor"
 	"skep/app/recovery"
 	"skep/app/ui"
+	"skep/app/ui/filedialog"
 	"skep/app/words"
 )
 
@@ -78,9 +79,9 @@ func (f *Files) SaveAs(then func()) {
 	path := f.Path()
 	if path == "" {
 		// The ending by which a desktop knows a design of ours.
-		path = filepath.Join(ui.FolderOf(""), ui.FileName(f.Title())+".skep.toml")
+		path = filepath.Join(filedialog.FolderOf(""), filedialog.FileName(f.Title())+".skep.toml")
 	}
-	ui.PathDialog{
+	filedialog.Save{
 		Title: words.T("Save the design as"), Path: path, Ending: ".toml", Known: f.Path(), Folders: true,
 		Save: func(path string, done func(error)) {
 			f.saveOver(path, func(err error) {

@@ -3,6 +3,7 @@ package taste
 import (
 	"skep/app/begin"
 	"skep/app/ui"
+	"skep/app/ui/picker"
 	"skep/app/words"
 	"skep/calc/design"
 	"skep/calc/quantity"
@@ -68,14 +69,14 @@ func (c *startCard) number(kind quantity.Kind, text string, lim quantity.Limits,
 // pick offers a list for a field; what is taken goes into it, and the next
 // question has the keyboard.
 func (c *startCard) pick(e *ui.Entry, title string, names []string, figures func(i int) string) {
-	var items []ui.Item
+	var items []picker.Item
 	for i, name := range names {
-		items = append(items, ui.Item{Name: name, Figures: figures(i), Take: func() {
+		items = append(items, picker.Item{Name: name, Figures: figures(i), Take: func() {
 			e.SetText(name)
 			e.OnSubmitted(name)
 		}})
 	}
-	ui.NewPicker(c.b, title, words.T("search"), items).Show()
+	picker.New(c.b, title, words.T("search"), items).Show()
 }
 
 func (c *startCard) pickKit() {

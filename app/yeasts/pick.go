@@ -9,6 +9,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"skep/app/ui"
+	"skep/app/ui/picker"
 	"skep/app/userfile"
 	"skep/app/words"
 	"skep/calc/design"
@@ -25,9 +26,9 @@ func (y *Place) openPicker() {
 	})
 }
 
-func (y *Place) newPicker(offers []userfile.Offer, err error) *ui.Picker {
+func (y *Place) newPicker(offers []userfile.Offer, err error) *picker.Picker {
 	beside := y.host.Design().Yeast
-	var items []ui.Item
+	var items []picker.Item
 	for _, o := range offers {
 		var notes []string
 		if o.Own {
@@ -39,7 +40,7 @@ func (y *Place) newPicker(offers []userfile.Offer, err error) *ui.Picker {
 		if o.Note != "" {
 			notes = append(notes, o.Note)
 		}
-		items = append(items, ui.Item{
+		items = append(items, picker.Item{
 			Name: ui.OrUnnamed(o.Strain.Name), Figures: strainFigures(y.host, &o.Strain), Note: strings.Join(notes, "; "),
 			Take: func() {
 				if y.add(o.Strain) {
@@ -48,7 +49,7 @@ func (y *Place) newPicker(offers []userfile.Offer, err error) *ui.Picker {
 			},
 		})
 	}
-	p := ui.NewPicker(y.host, words.T("Add a strain"), words.T("name or what it is like"), items)
+	p := picker.New(y.host, words.T("Add a strain"), words.T("name or what it is like"), items)
 	define := ui.NewButton(words.T("Define one of your own…"), func() {
 		p.Hide()
 		y.OpenForm(-1)

@@ -7,7 +7,7 @@ import (
 
 	"skep/app/compare"
 	"skep/app/savefile"
-	"skep/app/ui"
+	"skep/app/ui/filedialog"
 	"skep/app/words"
 )
 
@@ -44,9 +44,9 @@ func (y *Place) saveCSV() {
 		y.host.Warn(words.T("The numbers are still being worked out: try again in a moment"))
 		return
 	}
-	name := ui.FileName(y.host.Title()) + "-yeasts.csv"
-	ui.PathDialog{
-		Title: words.T("Save the table as"), Path: filepath.Join(ui.FolderOf(y.host.Path()), name), Ending: ".csv",
+	name := filedialog.FileName(y.host.Title()) + "-yeasts.csv"
+	filedialog.Save{
+		Title: words.T("Save the table as"), Path: filepath.Join(filedialog.FolderOf(y.host.Path()), name), Ending: ".csv",
 		Write: func(path string) error { return savefile.Write(path, compare.CSV(strains)) },
 	}.Show(y.host)
 }

@@ -15,6 +15,7 @@ import (
 
 	"skep/app/compare"
 	"skep/app/ui"
+	"skep/app/ui/picker"
 	"skep/app/userfile"
 	"skep/calc/design"
 	"skep/calc/quantity"
@@ -27,7 +28,7 @@ func jar(i int) design.Yeast {
 }
 
 // picker is the drawer of strains before it is shown.
-func (s *yeastsScene) picker() (p *ui.Picker) {
+func (s *yeastsScene) picker() (p *picker.Picker) {
 	s.Offers(func(list []userfile.Offer, err error) { p = s.yeasts.newPicker(list, err) })
 	return p
 }

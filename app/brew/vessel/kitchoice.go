@@ -10,6 +10,7 @@ import (
 	"skep/app/disk"
 	"skep/app/look"
 	"skep/app/ui"
+	"skep/app/ui/picker"
 	"skep/app/userfile"
 	"skep/app/words"
 	"skep/calc/design"
@@ -238,14 +239,14 @@ func (c *kitChoice) offer() {
 		c.say(words.T("No kit is kept yet: keep these values as the first."), false)
 		return
 	}
-	var items []ui.Item
+	var items []picker.Item
 	for i := range c.kits {
 		kit := c.kits[i]
-		items = append(items, ui.Item{Name: kit.Name(), Figures: host.Say().Format(quantity.Volume, kit.Kit.VesselL),
+		items = append(items, picker.Item{Name: kit.Name(), Figures: host.Say().Format(quantity.Volume, kit.Kit.VesselL),
 			Note: words.T("{efficiency} mash efficiency, boils away {steam}", host.Say().Format(quantity.Percent, kit.Kit.MashEfficiencyPct), host.Say().Format(quantity.LitresPerHour, kit.Kit.SteamLPerH)),
 			Take: func() { c.use(kit) }})
 	}
-	ui.NewPicker(host, words.T("Your kits"), words.T("search"), items).Show()
+	picker.New(host, words.T("Your kits"), words.T("search"), items).Show()
 }
 
 // use puts a kit's values into the design.

@@ -1,4 +1,7 @@
-package ui
+// Package picker is the drawer in which one searches a list and takes one of it. A
+// title and the items come in; what was taken does what its item says. It must not
+// know what it lists.
+package picker
 
 import (
 	"strings"
@@ -11,6 +14,7 @@ import (
 
 	"skep/app/lever"
 	"skep/app/look"
+	"skep/app/ui"
 	"skep/app/words"
 )
 
@@ -29,27 +33,27 @@ type Picker struct {
 	// Foot stands under the list; nil: nothing does.
 	Foot fyne.CanvasObject
 
-	Search *Entry
+	Search *ui.Entry
 	Found  []Item
 
-	host  Host
+	host  ui.Host
 	all   []Item
 	list  *pickList
-	title *Caption
-	count *Caption
+	title *ui.Caption
+	count *ui.Caption
 	pop   *widget.PopUp
 	gone  func() // nil: it is not shown
 }
 
-// NewPicker makes a picker of a list; holder says what may be searched for.
-func NewPicker(h Host, title, holder string, all []Item) *Picker {
-	p := &Picker{host: h, all: all, title: NewCaption(title, look.TitleSize, true, InkFull)}
+// New makes a picker of a list; holder says what may be searched for.
+func New(h ui.Host, title, holder string, all []Item) *Picker {
+	p := &Picker{host: h, all: all, title: ui.NewCaption(title, look.TitleSize, true, ui.InkFull)}
 	p.title.Yields = true
-	p.Search = NewEntry(h)
+	p.Search = ui.NewEntry(h)
 	p.Search.SetPlaceHolder(holder)
 	p.Search.OnChanged = p.Narrow
 	p.Search.OnSubmitted = func(string) { p.Take(0) }
-	p.Search.Down = func() { Focus(h, p.list) }
+	p.Search.Down = func() { ui.Focus(h, p.list) }
 	p.Search.Leave = p.Hide
 	p.list = &pickList{escape: p.Hide}
 	p.list.Length = func() int { return len(p.Found) }
@@ -57,7 +61,7 @@ func NewPicker(h Host, title, holder string, all []Item) *Picker {
 	p.list.UpdateItem = func(i widget.ListItemID, o fyne.CanvasObject) { o.(*pickLine).fill(&p.Found[i]) }
 	p.list.OnSelected = p.Take
 	p.list.ExtendBaseWidget(p.list)
-	p.count = NewCaption("", look.CaptionSize, false, InkQuiet)
+	p.count = ui.NewCaption("", look.CaptionSize, false, ui.InkQuiet)
 	p.Narrow("")
 	return p
 }
@@ -75,7 +79,7 @@ func (p *Picker) Show() {
 	p.pop.ShowAtPosition(fyne.NewPos((window.Size().Width-size.Width)/2, (window.Size().Height-size.Height)/2))
 	p.pop.Resize(size)
 	p.gone = p.host.Over(false, p.Shown, p.Hide)
-	Focus(p.host, p.Search)
+	ui.Focus(p.host, p.Search)
 }
 
 // Shown says whether the drawer is open; a press beside it closes it too.
@@ -87,8 +91,11 @@ func (p *Picker) Fill(title string, all []Item) {
 	p.all = all
 	p.Search.SetText("")
 	p.Narrow("")
-	Focus(p.host, p.Search)
+	ui.Focus(p.host, p.Search)
 }
+
+// Say tells what is on its way in the place of how many there are.
+func (p *Picker) Say(text string) { p.count.SetText(text) }
 
 // Hide closes it.
 func (p *Picker) Hide() {
@@ -161,14 +168,14 @@ func (l *pickList) TypedKey(k *fyne.KeyEvent) {
 // pickLine is one item of the list.
 type pickLine struct {
 	widget.BaseWidget
-	name, figures, note *Caption
+	name, figures, note *ui.Caption
 }
 
 func newPickLine() *pickLine {
 	l := &pickLine{
-		name:    NewCaption("", look.CaptionSize+1, true, InkFull),
-		figures: NewCaption("", look.CaptionSize, false, InkFull),
-		note:    NewCaption("", look.CaptionSize, false, InkQuiet),
+		name:    ui.NewCaption("", look.CaptionSize+1, true, ui.InkFull),
+		figures: ui.NewCaption("", look.CaptionSize, false, ui.InkFull),
+		note:    ui.NewCaption("", look.CaptionSize, false, ui.InkQuiet),
 	}
 	l.name.Yields, l.note.Yields = true, true
 	l.figures.Align = fyne.TextAlignTrailing

@@ -1,4 +1,7 @@
-package ui
+// Package filedialog asks for a file or a folder, and where to write one. A folder to
+// begin in comes in, a path goes out; a file that is asked about before it is written
+// over is written by what the asker hands in. It must not know what is in a file.
+package filedialog
 
 import (
 	"io/fs"
@@ -8,17 +11,19 @@ import (
 	"strings"
 
 	"skep/app/savefile"
+	"skep/app/ui"
+	"skep/app/ui/picker"
 	"skep/app/words"
 )
 
 // OpenFolder asks for a folder, beginning in one.
-func OpenFolder(h Host, folder string, take func(path string)) {
+func OpenFolder(h ui.Host, folder string, take func(path string)) {
 	b := &browser{host: h, take: take}
 	b.show(words.T("Choose a folder"), folder)
 }
 
-// OpenFile asks for a file with one of some endings, beginning in a folder.
-func OpenFile(h Host, folder string, endings []string, take func(path string)) {
+// Open asks for a file with one of some endings, beginning in a folder.
+func Open(h ui.Host, folder string, endings []string, take func(path string)) {
 	b := &browser{host: h, endings: endings, take: take}
 	b.show(words.T("Open a file"), folder)
 }
@@ -27,11 +32,11 @@ func OpenFile(h Host, folder string, endings []string, take func(path string)) {
 // with the window waiting, opens what is chosen, a pipe too, and keeps Escape to
 // itself.
 type browser struct {
-	host    Host
+	host    ui.Host
 	endings []string // of the files that may be taken; nil: a folder is looked for
 	take    func(path string)
 
-	picker *Picker
+	picker *picker.Picker
 	asked  int // which folder was asked for last
 }
 
@@ -39,7 +44,7 @@ func (b *browser) show(title, folder string) {
 	if full, err := filepath.Abs(folder); err == nil {
 		folder = full
 	}
-	b.picker = NewPicker(b.host, title, words.T("search, or type a path"), nil)
+	b.picker = picker.New(b.host, title, words.T("search, or type a path"), nil)
 	b.picker.Show()
 	b.enter(folder)
 }
@@ -48,7 +53,7 @@ func (b *browser) show(title, folder string) {
 func (b *browser) enter(folder string) {
 	b.asked++
 	asked := b.asked
-	b.picker.count.SetText(words.T("Reading {file}…", filepath.Base(folder)))
+	b.picker.Say(words.T("Reading {file}…", filepath.Base(folder)))
 	b.host.Disk().Ask(folder, words.T("Reading {file}…", folder), func() func() {
 		items, err := b.items(folder)
 		return func() {
@@ -58,19 +63,19 @@ func (b *browser) enter(folder string) {
 			if err != nil {
 				b.host.Warn(b.host.Say().Why(err))
 			}
-			b.picker.Own = func(typed string) Item { return b.typed(folder, typed) }
+			b.picker.Own = func(typed string) picker.Item { return b.typed(folder, typed) }
 			b.picker.Fill(folder, items)
 		}
 	})
 }
 
 // items are the ways out of a folder, and what is in it.
-func (b *browser) items(folder string) (items []Item, err error) {
-	way := func(name, to string) Item {
-		return Item{Name: name, Figures: words.T("folder"), Stay: true, Take: func() { b.enter(to) }}
+func (b *browser) items(folder string) (items []picker.Item, err error) {
+	way := func(name, to string) picker.Item {
+		return picker.Item{Name: name, Figures: words.T("folder"), Stay: true, Take: func() { b.enter(to) }}
 	}
 	if b.endings == nil {
-		items = append(items, Item{Name: words.T("Take this folder"), Note: folder, Take: func() { b.take(folder) }})
+		items = append(items, picker.Item{Name: words.T("Take this folder"), Note: folder, Take: func() { b.take(folder) }})
 	}
 	if above := filepath.Dir(folder); above != folder {
 		items = append(items, way(words.T("(folder above)"), above))
@@ -79,7 +84,7 @@ func (b *browser) items(folder string) (items []Item, err error) {
 		items = append(items, way(words.T("(your home folder)"), home))
 	}
 	entries, err := savefile.List(folder)
-	var files []Item
+	var files []picker.Item
 	for _, e := range entries {
 		path := filepath.Join(folder, e.Name())
 		if strings.HasPrefix(e.Name(), ".") {
@@ -95,7 +100,7 @@ func (b *browser) items(folder string) (items []Item, err error) {
 		case mode.IsDir():
 			items = append(items, way(e.Name(), path))
 		case mode.IsRegular() && slices.Contains(b.endings, strings.ToLower(filepath.Ext(e.Name()))):
-			files = append(files, Item{Name: e.Name(), Figures: changed(e), Take: func() { b.take(path) }})
+			files = append(files, picker.Item{Name: e.Name(), Figures: changed(e), Take: func() { b.take(path) }})
 		}
 	}
 	return append(items, files...), err
@@ -112,12 +117,12 @@ func changed(e fs.DirEntry) string {
 
 // typed is what a path stands for: a folder is entered, anything else is for who asked,
 // who says what is wrong with it.
-func (b *browser) typed(folder, text string) Item {
+func (b *browser) typed(folder, text string) picker.Item {
 	path := text
 	if !filepath.IsAbs(path) {
 		path = filepath.Join(folder, path)
 	}
-	return Item{Name: words.T("Open {path}", path), Stay: true, Take: func() {
+	return picker.Item{Name: words.T("Open {path}", path), Stay: true, Take: func() {
 		b.asked++
 		asked := b.asked
 		b.host.Disk().Ask(filepath.Dir(path), words.T("Reading {file}…", path), func() func() {
