@@ -10,6 +10,7 @@ import (
 	"skep/calc/follow"
 	"skep/calc/measured"
 	"skep/calc/message"
+	"skep/calc/nextreading"
 	"skep/calc/quantity"
 )
 
@@ -78,7 +79,7 @@ func (s *session) follow(title string, b *follow.Batch, out *document.Followed) 
 	for _, why := range out.Bottle.Why {
 		s.printf("  %s\n", s.text(why))
 	}
-	s.line("Next: {measurement}.", follow.NextText(b.Next()))
+	s.line("Next: {measurement}.", nextreading.Text(b.Next()))
 	for _, x := range out.Doubtful {
 		s.line("Doubtful: {reading}", x.Text)
 	}

@@ -122,9 +122,9 @@ func (m *honeyMoment) byHydrometer(b *follow.Batch) string {
 	for _, h := range b.Moment.Planned {
 		first = min(first, b.Timeline.NowHours+h.From.Mid)
 	}
-	opens, closes := b.After.GravityAt(window[0]), b.After.GravityAt(window[1])
+	opens, closes := b.After.At(window[0]).Mid, b.After.At(window[1]).Mid
 	switch {
-	case opens == 0 || closes == 0 || first <= window[0]:
+	case first <= window[0] || window[1] >= float64(len(b.After.Hours)):
 		return ""
 	case first <= window[1]:
 		return words.T("By the hydrometer it opens near {opens}.", say.Format(quantity.Gravity, opens))

@@ -10,7 +10,7 @@ import (
 	"skep/app/words"
 	"skep/calc"
 	"skep/calc/design"
-	"skep/calc/follow"
+	"skep/calc/honeyways"
 	table "skep/calc/lever"
 )
 
@@ -69,7 +69,7 @@ const (
 // known, not how they go together: the rings take them as independent.
 func (l *landingPlane) show(f *frame) {
 	b := f.batch
-	point := func(w *follow.HoneyWay) plane.Point {
+	point := func(w *honeyways.Way) plane.Point {
 		return plane.Point{Dryness: w.Lands[calc.Dryness].Mid, Body: w.Lands[calc.Body].Mid}
 	}
 	data := plane.Data{Here: plane.Point{Dryness: b.After.Dryness.Mid, Body: b.After.Body.Mid},

@@ -13,6 +13,7 @@ import (
 	"skep/calc"
 	"skep/calc/design"
 	"skep/calc/follow"
+	"skep/calc/honeyways"
 	table "skep/calc/lever"
 	"skep/calc/measured"
 	"skep/calc/quantity"
@@ -34,7 +35,7 @@ type retune struct {
 	ways                         *ui.Grid
 	near                         *ui.Texts
 	use                          *ui.Choice
-	nearest                      follow.HoneyWay
+	nearest                      honeyways.Way
 }
 
 func newRetune(p *Place) *retune {

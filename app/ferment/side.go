@@ -10,6 +10,7 @@ import (
 	"skep/calc/design"
 	"skep/calc/follow"
 	"skep/calc/message"
+	"skep/calc/nextreading"
 	"skep/calc/quantity"
 )
 
@@ -107,7 +108,7 @@ func (s *side) show(f *frame) {
 	}
 	s.doubts.Set(say.Sentences(doubts))
 	s.notes.Set(say.Sentences(b.Notes))
-	s.next.Set([]string{ui.SentenceOf(say.Sentence(follow.NextText(f.next)))})
+	s.next.Set([]string{ui.SentenceOf(say.Sentence(nextreading.Text(f.next)))})
 	s.taught.Set(nil)
 	if f.lessons > 0 {
 		s.taught.Set([]string{words.T("With what this kit has taught.")})

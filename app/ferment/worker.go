@@ -9,6 +9,7 @@ import (
 	"skep/app/ui"
 	"skep/calc/design"
 	"skep/calc/follow"
+	"skep/calc/honeyways"
 	"skep/calc/measured"
 	"skep/calc/nextreading"
 	"skep/plotting"
@@ -30,7 +31,7 @@ type frame struct {
 	lessons int           // that the numbers use
 	batch   *follow.Batch // nil: err says why
 	err     error
-	ways    follow.HoneyWays
+	ways    honeyways.Ways
 	left    bool // there is honey left, and ways of it
 	// What keeping the beer cooler or warmer from now on would do; nil: nothing
 	// is left to do.
@@ -60,7 +61,7 @@ func (l *follower) frame(ask ask) *frame {
 		f := frame{design: d, lessons: len(ask.taught.Lessons)}
 		f.batch, f.err = l.follower.Follow(d, ask.taught.Now, measured.Instruments{}, ask.taught.Doubts)
 		if f.err == nil {
-			f.ways, f.left = f.batch.HoneyWays()
+			f.ways, f.left = honeyways.Of(f.batch)
 			f.cooler, f.warmer, f.next = l.kept.cooler, l.kept.warmer, l.kept.next
 			if !ask.taught.Moving {
 				f.cooler, f.warmer = f.batch.Warmed(-warmthStepC), f.batch.Warmed(warmthStepC)

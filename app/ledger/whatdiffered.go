@@ -14,7 +14,6 @@ import (
 	"skep/app/words"
 	"skep/calc"
 	"skep/calc/design"
-	"skep/calc/follow"
 	"skep/calc/nextreading"
 	"skep/calc/quantity"
 	"skep/calc/whatdiffered"
@@ -41,7 +40,7 @@ func differed(title string, d design.Design) Differed {
 	if p, err := e.Predict(plan); err == nil {
 		a.again = Again(plan, &p)
 	}
-	a.next, _ = follow.BeforeBrewing(e, plan) // without it nothing is said
+	a.next, _ = nextreading.BeforeBrewing(e, plan) // without it nothing is said
 	return a
 }
 
@@ -95,7 +94,7 @@ func (p *Place) showDiffered(a Differed) {
 	}
 	if len(a.next) > 0 && a.next[0].Most().Share() >= nextreading.Least {
 		box.Add(ui.Heading(words.T("Before the next brew")))
-		text(ui.SentenceOf(p.host.Say().Sentence(follow.NextText(a.next))))
+		text(ui.SentenceOf(p.host.Say().Sentence(nextreading.Text(a.next))))
 	}
 	scroll := container.NewVScroll(box)
 	scroll.SetMinSize(fyne.NewSize(620, 420))

@@ -12,7 +12,6 @@ import (
 	"skep/app/ui"
 	"skep/app/words"
 	"skep/calc/design"
-	"skep/calc/follow"
 	"skep/calc/nextreading"
 	"skep/calc/quantity"
 )
@@ -36,7 +35,7 @@ func (l *nextWorker) answer(v nextAsk) []nextreading.Worth {
 	if l.of == nil || beer.New || !l.of.Equal(beer.Design) {
 		d := beer.Design.Clone()
 		l.of = &d
-		if l.kept, err = follow.BeforeBrewing(beer.Engine, d); err != nil {
+		if l.kept, err = nextreading.BeforeBrewing(beer.Engine, d); err != nil {
 			l.kept = nil
 		}
 	}
@@ -71,10 +70,10 @@ func (m *measureNext) show(all []nextreading.Worth) {
 		m.text.SetOff(true)
 		return
 	}
-	m.full = ui.SentenceOf(m.b.Say().Sentence(follow.NextText(all)))
+	m.full = ui.SentenceOf(m.b.Say().Sentence(nextreading.Text(all)))
 	m.text.Hint = m.full
 	share := m.b.Say().Format(quantity.Percent, math.Round(100*all[0].Most().Share()))
-	text := words.T("{share} surer with {measurement}", share, m.b.Say().Sentence(follow.NextShort(&all[0])))
+	text := words.T("{share} surer with {measurement}", share, m.b.Say().Sentence(all[0].Short()))
 	if room := m.object.Size().Width; room > 0 && fyne.MeasureText(text, look.CaptionSize, fyne.TextStyle{}).Width > room {
 		text = words.T("{share} surer with a measurement", share) // the hint and a press say which
 	}

@@ -33,17 +33,6 @@ type Bands struct {
 	TemperatureC  []float64 // that the beer is kept at
 }
 
-// GravityAt is the course's middle gravity, SG 20/20, at an hour after pitching;
-// 0 where the course does not reach.
-func (b *Bands) GravityAt(hour float64) float64 {
-	i := int(math.Floor(hour))
-	if i < 0 || i+1 >= len(b.GravitySG) {
-		return 0
-	}
-	part := hour - float64(i)
-	return b.GravitySG[i].Mid*(1-part) + b.GravitySG[i+1].Mid*part
-}
-
 // bandsOf are a prediction's.
 func bandsOf(p *calc.Prediction) Bands {
 	return Bands{
@@ -78,21 +67,15 @@ func (b *Batch) share(is func(t *calc.Times) bool) float64 {
 	return float64(n) / float64(max(len(b.times), 1))
 }
 
-// at is the band of gravity at an hour, linear between the full ones.
-func (b *Bands) at(hours float64) calc.Band {
-	if len(b.GravitySG) == 0 {
+// At is the band of gravity at an hour after pitching, linear between the full ones;
+// beyond them it is the nearest, and without any the end.
+func (b *Bands) At(hours float64) calc.Band {
+	last := len(b.GravitySG) - 1
+	if last < 0 {
 		return b.FinalGravitySG
 	}
-	h := min(max(hours, 0), float64(len(b.GravitySG)-1))
-	i := min(int(h), max(len(b.GravitySG)-2, 0))
-	if i+1 >= len(b.GravitySG) {
-		return b.GravitySG[i]
-	}
-	u := h - math.Floor(h)
-	if int(h) > i {
-		u = 1
-	}
-	x, y := b.GravitySG[i], b.GravitySG[i+1]
+	from, u := math.Modf(min(max(hours, 0), float64(last)))
+	x, y := b.GravitySG[int(from)], b.GravitySG[min(int(from)+1, last)]
 	mix := func(p, q float64) float64 { return p + u*(q-p) }
 	return calc.Band{Low: mix(x.Low, y.Low), Mid: mix(x.Mid, y.Mid), High: mix(x.High, y.High)}
 }

@@ -77,7 +77,7 @@ func (b *Batch) bottle() {
 	why := func(text string, with ...any) { c.Reasons = append(c.Reasons, message.New(text, with...)) }
 	volumes := func(v float64) quantity.Quantity { return quantity.Of(quantity.CO2Volumes, v) }
 
-	c.NowSG = b.After.at(t.NowHours).High
+	c.NowSG = b.After.At(t.NowHours).High
 	if gravities := t.Used(measured.Gravity, measured.FinalGravity); len(gravities) > 0 {
 		last := gravities[len(gravities)-1]
 		if t.HoneyBetween(last.Hours, math.Inf(1)) {

@@ -5,6 +5,7 @@ import (
 
 	"skep/calc"
 	"skep/calc/design"
+	"skep/calc/ferment"
 )
 
 // Evaluate is the posterior of another design of the same wort: what is not
@@ -66,4 +67,21 @@ func (b *Batch) with(d design.Design, toC float64, evaluate func(design.Design) 
 		err = back
 	}
 	return err
+}
+
+// Warmed is what the beer would do if it were kept so much warmer from now on;
+// nil when it is not fermenting, or where the yeast could not follow.
+func (b *Batch) Warmed(byK float64) *Bands {
+	if !b.Timeline.Pitched || b.State.Is(Finished) || b.Timeline.NowHours > b.After.FinishedHours.High {
+		return nil
+	}
+	t := b.Conditioned.NowC() + byK
+	if t < ferment.ColdestC || t > ferment.WarmestC {
+		return nil
+	}
+	x, err := b.evaluate(b.Conditioned.Design, t)
+	if err != nil {
+		return nil
+	}
+	return &x
 }

@@ -93,12 +93,20 @@ func gravities(t *measured.Timeline, fromSG, toSG float64) []obs {
 	}
 	for i := range out {
 		o := &out[i]
-		if fall := fromSG - toSG; fall > 0 && o.what != measured.FinalGravity {
-			a := (fromSG - o.value) / fall
-			o.sd = math.Hypot(o.sd, fall*ferment.CourseErrs(a)/heavierSD*math.Sqrt(alike(out, i)))
+		if o.what != measured.FinalGravity {
+			o.sd = math.Hypot(o.sd, courseSD(o.value, fromSG, toSG)*math.Sqrt(alike(out, i)))
 		}
 	}
 	return out
+}
+
+// courseSD is the model's own error of a gravity on its way down, as a scale.
+func courseSD(sg, fromSG, toSG float64) float64 {
+	fall := fromSG - toSG
+	if !(fall > 0) {
+		return 0
+	}
+	return fall * ferment.CourseErrs((fromSG-sg)/fall) / heavierSD
 }
 
 // alike is how many observations share the model's error with one of them, itself

@@ -1,14 +1,15 @@
 package follow
 
 import (
+	"cmp"
 	"math"
 	"slices"
-	"sync"
 
 	"gonum.org/v1/gonum/mat"
 
 	"skep/calc/follow/mixture"
 	"skep/calc/measured"
+	"skep/calc/parallel"
 )
 
 // sample is a set of weighted draws of the posterior.
@@ -54,15 +55,7 @@ func (g *target) solve() (sample, mode) {
 			modes = append(modes, other)
 		}
 	}
-	slices.SortStableFunc(modes, func(a, b mode) int {
-		switch {
-		case a.cost < b.cost:
-			return -1
-		case a.cost > b.cost:
-			return 1
-		}
-		return 0
-	})
+	slices.SortStableFunc(modes, func(a, b mode) int { return cmp.Compare(a.cost, b.cost) })
 	var parts []mixture.Component
 	var weights []float64
 	for i := range modes {
@@ -223,18 +216,10 @@ func (s *sample) normaliseWeights(logs []float64) {
 // workspaces are two, one for each goroutine.
 type workspaces [2]evaluation
 
-// parallel works through n draws on two goroutines. Each place is written by one of
-// them only, so the result does not hang on which is quicker.
+// parallel works through n draws. Each place is written by one goroutine only, so the
+// result does not hang on which is quicker.
 func (d *workspaces) parallel(n int, work func(i int, l *evaluation)) {
-	var wait sync.WaitGroup
-	for w := range d {
-		wait.Go(func() {
-			for i := w; i < n; i += len(d) {
-				work(i, &d[w])
-			}
-		})
-	}
-	wait.Wait()
+	parallel.Each(len(d), n, func(worker, i int) { work(i, &d[worker]) })
 }
 
 // moved is a component at the weighted mean and covariance of a sample.

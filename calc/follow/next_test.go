@@ -8,6 +8,7 @@ import (
 	"skep/calc"
 	"skep/calc/design"
 	"skep/calc/measured"
+	"skep/calc/nextreading"
 )
 
 // What is said of another gravity is what comes of it: readings as the posterior's
@@ -22,7 +23,7 @@ func TestTheNextReadingNarrowsAsItSays(t *testing.T) {
 	b := follow(t, d, 50)
 	width := func(v calc.Band) float64 { return v.High - v.Low }
 	for _, w := range b.Next() {
-		if w.What != NextGravity {
+		if w.What != nextreading.Gravity {
 			continue
 		}
 		hour := b.Timeline.NowHours + w.Hours
@@ -32,7 +33,7 @@ func TestTheNextReadingNarrowsAsItSays(t *testing.T) {
 		for j := 8; j < len(b.evened); j += 16 {
 			var l evaluation
 			b.model.run(&b.evened[j], &l)
-			sg := l.At(hour).GravitySG + spindleSD*b.evened[j][iSpindle] + math.Hypot(hydrometerSD, b.modelSD(l.At(hour).GravitySG))*r.NormFloat64()
+			sg := l.At(hour).GravitySG + spindleSD*b.evened[j][iSpindle] + math.Hypot(hydrometerSD, courseSD(l.At(hour).GravitySG, b.After.EffectiveOriginalGravitySG.Mid, b.After.FinalGravitySG.Mid))*r.NormFloat64()
 			more := d.Clone()
 			more.Reading = append(more.Reading, reading(measured.Gravity, hour, sg))
 			next := follow(t, more, hour+0.1)
@@ -71,46 +72,19 @@ func TestNextAsksForNothingKnown(t *testing.T) {
 	}
 	d := demo(t, "middle")
 	d.Reading = nil
-	if got := asked(d, 0); got[NextGravity] || !got[NextThermometer] || !got[NextMoisture] {
+	if got := asked(d, 0); got[nextreading.Gravity] || !got[nextreading.Thermometer] || !got[nextreading.Moisture] {
 		t.Errorf("before pitching: %v", got)
 	}
 	d.Reading = middling(t, d, 0, 24)
-	if got := asked(d, 30); !got[NextGravity] || !got[NextForced] || !got[NextBeer] {
+	if got := asked(d, 30); !got[nextreading.Gravity] || !got[nextreading.Forced] || !got[nextreading.Beer] {
 		t.Errorf("on its way: %v", got)
 	}
 	d.Reading = append(d.Reading, reading(measured.BeerTemperature, 25, 19), reading(measured.ForcedFerment, 28, 1.009))
-	if got := asked(d, 30); got[NextForced] || got[NextBeer] {
+	if got := asked(d, 30); got[nextreading.Forced] || got[nextreading.Beer] {
 		t.Errorf("with both measured: %v", got)
 	}
 	d.Reading = append(d.Reading, reading(measured.FinalGravity, 400, 1.009))
-	if got := asked(d, 401); got[NextGravity] || got[NextForced] {
+	if got := asked(d, 401); got[nextreading.Gravity] || got[nextreading.Forced] {
 		t.Errorf("when it is done: %v", got)
-	}
-}
-
-// Before the brew the malt and the kit are asked about; without grain neither.
-func TestBeforeBrewing(t *testing.T) {
-	t.Parallel()
-	d := demo(t, "middle")
-	d.Reading = nil
-	all, err := BeforeBrewing(calc.NewEngine(), d)
-	if err != nil || len(all) == 0 {
-		t.Fatalf("%v, %v", all, err)
-	}
-	seen := map[string]bool{}
-	for _, w := range all {
-		seen[w.What] = true
-		t.Logf("%s: %+v", w.What, w.Narrowings)
-	}
-	if !seen[NextMalt] || !seen[NextYield] || !seen[NextThermometer] || !seen[NextMoisture] || !seen[NextGlasses] {
-		t.Errorf("asked about %v", seen)
-	}
-	if all[0].Most().Share() < 0.05 {
-		t.Errorf("nothing is worth measuring: %+v", all[0])
-	}
-	if text := NextText(all).String(); len(text) < 40 {
-		t.Errorf("%q", text)
-	} else {
-		t.Log(text)
 	}
 }

@@ -395,7 +395,7 @@ func TestALogisticBeer(t *testing.T) {
 		}
 		// Half of it has gone at the midpoint, by the posterior too.
 		half := density.SGFromPlato((p0 + pe) / 2)
-		near(t, "gravity at the midpoint", b.After.at(c.midpoint).Mid, half, 0.002)
+		near(t, "gravity at the midpoint", b.After.At(c.midpoint).Mid, half, 0.002)
 		if b.State.Code != Finished && b.State.Code != PastHeight && b.State.Code != Slow && b.State.Code != Fast {
 			t.Errorf("state %s", b.State.Text)
 		}

@@ -1,8 +1,9 @@
 // Package nextreading says which measurement is expected to narrow the bands of a
 // beer most. What comes in are draws of equal weight: what each candidate would show
-// in every one of them, and what the qualities come to. What goes out are the
-// candidates, the most telling first, with the width that each band is expected to
-// keep. It knows no design and no fermentation, and adds no draw of its own.
+// in every one of them, and what the qualities come to; before a brew they are taken
+// from an engine with its design (beforebrewing.go). What goes out are the candidates,
+// the most telling first, with the width that each band is expected to keep, and the
+// words for it. It must not know a reading that was made, and adds no draw of its own.
 //
 // # How
 //

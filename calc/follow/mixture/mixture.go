@@ -1,7 +1,7 @@
 // Package mixture is the proposal of an importance sampler: a mixture of
 // components, each by its mean and precision, with the prior's own tenth in it.
 // Standard normal scores come in, places and the log density that they were drawn
-// with go out. It knows nothing of beer, readings or what is sampled for.
+// with go out; and weighted draws become draws of equal weight. It knows nothing of beer, readings or what is sampled for.
 package mixture
 
 import (

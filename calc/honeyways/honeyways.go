@@ -1,44 +1,49 @@
-package follow
+// Package honeyways tries how much honey should still go into a batch.
+//
+// A batch as it is known comes in; amounts of the honey that is left, and where the
+// beer then lands with each, go out. It must not know the window, nor where the bands
+// come from.
+package honeyways
 
 import (
 	"math"
 
 	"skep/calc"
 	"skep/calc/design"
-	"skep/calc/ferment"
+	"skep/calc/follow"
 	"skep/calc/lever"
 	"skep/calc/tune"
 )
 
-// HoneyWay is an amount of the honey that is still to go in, and where the beer
+// Way is an amount of the honey that is still to go in, and where the beer
 // then lands.
-type HoneyWay struct {
+type Way struct {
 	MassKg  float64
 	Lands   [calc.Outcomes]calc.Band
 	Miss    float64 // from what is wanted, index points; NaN where nothing is
 	Reached bool    // near enough to it
 }
 
-// HoneyWays is what the honey that is left can still do.
-type HoneyWays struct {
-	Honey   int        // of the conditioned design
-	Nearest HoneyWay   // the amount that lands nearest to what is wanted
-	Ladder  []HoneyWay // from none upwards
-	More    HoneyWay   // a natural step more than planned
-	StepKg  float64    // that step
+// Ways is what the honey that is left can still do.
+type Ways struct {
+	Honey   int     // of the conditioned design
+	Nearest Way     // the amount that lands nearest to what is wanted
+	Ladder  []Way   // from none upwards
+	More    Way     // a natural step more than planned
+	StepKg  float64 // that step
 }
 
 // The ladder runs from none to twice the plan, or up to what makes a difference
 // where nothing is planned.
 const (
-	honeyRungs  = 12
+	rungs       = 12
 	leastSpanKg = 0.5
 	roundKg     = 0.01
 )
 
-// HoneyWays tries amounts of the first honey that is left; false where the wort
+// Of tries amounts of the first honey that is left; false where the wort
 // is not pitched or no honey is left.
-func (b *Batch) HoneyWays() (ways HoneyWays, ok bool) {
+func Of(b *follow.Batch) (ways Ways, ok bool) {
 	c := &b.Conditioned
 	if !b.Timeline.Pitched || len(c.HoneyLeft) == 0 {
 		return ways, false
@@ -53,20 +58,20 @@ func (b *Batch) HoneyWays() (ways HoneyWays, ok bool) {
 	}
 	d := c.Design.Clone()
 	fine := true
-	try := func(kg float64) HoneyWay {
+	try := func(kg float64) Way {
 		d.Honey[place].MassKg = kg
 		lands, err := b.Land(d)
-		w := HoneyWay{MassKg: kg, Lands: lands}
+		w := Way{MassKg: kg, Lands: lands}
 		w.Miss, w.Reached = wishes.Miss(tune.Mids(lands))
 		fine = fine && err == nil
 		return w
 	}
 	rounded := func(kg float64) float64 { return math.Round(kg/roundKg) * roundKg }
-	ways = HoneyWays{Honey: place, StepKg: lever.Honey.Natural(&d)}
+	ways = Ways{Honey: place, StepKg: lever.Honey.Natural(&d)}
 	span := min(max(2*planned, leastSpanKg), most.Max)
 	best := 0
-	for i := range honeyRungs + 1 {
-		ways.Ladder = append(ways.Ladder, try(rounded(span*float64(i)/honeyRungs)))
+	for i := range rungs + 1 {
+		ways.Ladder = append(ways.Ladder, try(rounded(span*float64(i)/rungs)))
 		if ways.Ladder[i].Miss < ways.Ladder[best].Miss {
 			best = i
 		}
@@ -77,7 +82,7 @@ func (b *Batch) HoneyWays() (ways HoneyWays, ok bool) {
 		return ways, fine
 	}
 	// Between its neighbours, by thirds: the miss has one valley there.
-	low, high := ways.Ladder[max(best-1, 0)].MassKg, ways.Ladder[min(best+1, honeyRungs)].MassKg
+	low, high := ways.Ladder[max(best-1, 0)].MassKg, ways.Ladder[min(best+1, rungs)].MassKg
 	for range 12 {
 		a, z := try(low+(high-low)/3), try(high-(high-low)/3)
 		if a.Miss < z.Miss {
@@ -94,21 +99,4 @@ func (b *Batch) HoneyWays() (ways HoneyWays, ok bool) {
 
 // Planned tells whether the nearest amount is the planned one, as near as it is
 // rounded.
-func (w *HoneyWays) Planned(kg float64) bool { return math.Abs(w.Nearest.MassKg-kg) < 1.5*roundKg }
-
-// Warmed is what the beer would do if it were kept so much warmer from now on;
-// nil when it is not fermenting, or where the yeast could not follow.
-func (b *Batch) Warmed(byK float64) *Bands {
-	if !b.Timeline.Pitched || b.State.Is(Finished) || b.Timeline.NowHours > b.After.FinishedHours.High {
-		return nil
-	}
-	t := b.Conditioned.NowC() + byK
-	if t < ferment.ColdestC || t > ferment.WarmestC {
-		return nil
-	}
-	x, err := b.evaluate(b.Conditioned.Design, t)
-	if err != nil {
-		return nil
-	}
-	return &x
-}
+func (w *Ways) Planned(kg float64) bool { return math.Abs(w.Nearest.MassKg-kg) < 1.5*roundKg }
