@@ -55,7 +55,7 @@ func (l *dayWorker) day(q dayAsk) *dayFrame {
 
 // land is where the beer lands, with the cloud of its draws.
 func land(b *ui.Beer, rest, honey int) (*tune.Cloud, error) {
-	t, err := tune.NewAt(b.Engine.Fork(), b.Held(), rest, honey)
+	t, err := tune.NewAt(b.Engine.Fork(), b.Design, rest, honey)
 	if err != nil {
 		return nil, err
 	}

@@ -50,7 +50,7 @@ func (c *tuneCommand) Run(s *session) error {
 	if err != nil {
 		return err
 	}
-	now := k.Held()              // what is left to tune
+	now := k.Conditioned.Design  // with what was measured
 	notes := map[string]string{} // what strains taste of
 	for _, y := range catalogue.Yeast {
 		notes[y.Name] = y.Note

@@ -198,7 +198,7 @@ func (l *landing) data(p *landingFrame) plane.Data {
 	}
 	for _, a := range p.Landing.Arrows {
 		l.arrows[a.Lever] = a
-		if slices.Contains(p.held, a.Lever.String()) {
+		if !p.free.Set[a.Lever] {
 			continue
 		}
 		data.Arrows = append(data.Arrows, plane.Arrow{Lever: a.Lever.String(),

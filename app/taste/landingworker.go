@@ -1,8 +1,6 @@
 package taste
 
 import (
-	"slices"
-
 	"skep/app/ui"
 	"skep/calc/design"
 	table "skep/calc/lever"
@@ -27,8 +25,8 @@ type landingFrame struct {
 	ways    *tune.Result // nil: nothing is wished for, or stale
 	stale   bool         // a lever is on its way: what stands there stays till it rests
 	priced  bool         // the ways carry predictions: nothing was moving
-	held    []string     // the levers that may not move, those that are spent with them
-	Err     error        // why the plane can't be drawn
+	free    tune.Levers
+	Err     error // why the plane can't be drawn
 }
 
 // landingLive computes the plane's frames on a worker of its own, so that the
@@ -46,9 +44,9 @@ type landingLive struct {
 
 // landingKey is what an answer depends on.
 type landingKey struct {
-	design  design.Design
-	wishes  tune.Wishes
-	strains []design.Yeast
+	design design.Design
+	wishes tune.Wishes
+	free   tune.Levers
 }
 
 func NewLandingLive() *landingLive { return &landingLive{} }
@@ -63,8 +61,8 @@ func (l *landingLive) compute(v *landingAsk) *landingFrame {
 	if f.Landing, f.Err = l.tuner.Land(); f.Err != nil {
 		return f
 	}
-	f.held = v.Taught.Design.Taste.Hold
-	free := tune.Free(f.held, l.beer.Spent()...)
+	free := tune.Free(v.Taught.Design.Taste.Hold, l.beer.Spent()...)
+	f.free = free
 	if f.reach, f.Err = l.tuner.Outline(free.ThisStrain()); f.Err != nil {
 		return f
 	}
@@ -94,7 +92,7 @@ func (l *landingLive) move(v *landingAsk) error {
 	if l.beer.New {
 		l.tuner, l.asked = nil, nil // a tuner keeps the draws that it was made with
 	}
-	v.Taught.Design = l.beer.Held()
+	v.Taught.Design = l.beer.Design
 	if l.tuner != nil && l.rest == v.rest && l.honey == v.honey {
 		return l.tuner.Move(v.Taught.Design)
 	}
@@ -114,8 +112,8 @@ func (l *landingLive) ways(v *landingAsk, free tune.Levers) (*tune.Result, bool,
 		r, err := l.tuner.Live(w, free)
 		return &r, false, err
 	}
-	key := landingKey{v.Taught.Design, w, free.Strains}
-	if l.asked != nil && l.asked.design.Equal(key.design) && l.asked.wishes.Equal(w) && slices.Equal(l.asked.strains, key.strains) {
+	key := landingKey{v.Taught.Design, w, free}
+	if l.asked != nil && l.asked.design.Equal(key.design) && l.asked.wishes.Equal(w) && l.asked.free.Equal(free) {
 		return l.answer, true, nil
 	}
 	r, err := l.tuner.To(w, free)

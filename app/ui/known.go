@@ -28,16 +28,6 @@ func (b *Beer) Spent() []string {
 	return b.Known.Conditioned.Hold()
 }
 
-// Held is the design as it can still be tuned.
-func (b *Beer) Held() design.Design {
-	if b.Known == nil {
-		return b.Design
-	}
-	held := *b.Known
-	held.Conditioned.Design = b.Design
-	return held.Held()
-}
-
 // Knower makes the one beer of what a place is taught, for a worker. It keeps
 // the last: only another reading, lesson or minute, or a lever that readings
 // tell of, costs an update of 20 to 40 ms. It is for one goroutine; the zero

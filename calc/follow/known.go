@@ -32,18 +32,6 @@ type Known struct {
 	evened  []theta
 }
 
-// Held is the design as it can still be tuned: with what was measured put in, and
-// with the levers that are spent held there.
-func (k *Known) Held() design.Design {
-	d := k.Conditioned.Design.Clone()
-	for _, lever := range k.Conditioned.Hold() {
-		if !slices.Contains(d.Taste.Hold, lever) {
-			d.Taste.Hold = append(d.Taste.Hold, lever)
-		}
-	}
-	return d
-}
-
 // Minute is the now that an hour of the clock stands for: the end of its minute.
 // Readings written down within it are not later than it, and a beer asked for
 // twice within it is the same one.

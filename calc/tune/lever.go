@@ -43,6 +43,11 @@ func (l Levers) stay() message.Message {
 	return message.New("no lever is left to move: this beer is brewed, and its mash, yeast and honey are what they were")
 }
 
+// Equal tells whether two let the same move.
+func (l Levers) Equal(o Levers) bool {
+	return l.Set == o.Set && slices.Equal(l.Strains, o.Strains) && slices.Equal(l.Spent, o.Spent)
+}
+
 // ThisStrain is l with the yeast held: what the outline of the landing plane
 // is drawn for.
 func (l Levers) ThisStrain() Levers { return Levers{Set: l.Without(lever.Yeast), Spent: l.Spent} }

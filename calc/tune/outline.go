@@ -55,7 +55,7 @@ func (t *Tuner) Outline(free Levers) ([]Point, error) {
 		axes[i].Now = 0
 	}
 	c := &t.outline
-	if c.points != nil && reflect.DeepEqual(c.free, free) && reflect.DeepEqual(c.axes, axes) && c.design.Equal(d) {
+	if c.points != nil && c.free.Equal(free) && reflect.DeepEqual(c.axes, axes) && c.design.Equal(d) {
 		return c.points, nil
 	}
 	points, err := t.trace(axes, moment)
