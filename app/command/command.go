@@ -191,17 +191,18 @@ func parser(g *grammar, s *session, say helptext.Speaker) (*kong.Kong, error) {
 		kong.ConfigureHelp(kong.HelpOptions{Compact: true, NoExpandSubcommands: true, WrapUpperBound: 100}),
 		kong.Help(helptext.Print),
 	)
-	if err == nil {
-		p.Model.Help = about(say)
-		helptext.Translate(p.Model, say)
+	if err != nil {
+		return nil, broken(message.NewError("the command line's own grammar is broken, a fault of Skep: {error}", err))
 	}
-	return p, err
+	p.Model.Help = about(say)
+	helptext.Translate(p.Model, say)
+	return p, nil
 }
 
 func (s *session) run(args []string) (err error) {
 	p, err := parser(&grammar{}, s, s.text)
 	if err != nil {
-		return broken(message.NewError("the command line's own grammar is broken, a fault of Skep: {error}", err))
+		return err
 	}
 	defer func() {
 		switch r := recover().(type) {

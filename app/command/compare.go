@@ -4,8 +4,6 @@ import (
 	"skep/app/command/document"
 	"skep/app/command/helptext"
 	"skep/app/compare"
-	"skep/calc"
-	"skep/calc/design"
 	"skep/calc/message"
 )
 
@@ -25,7 +23,7 @@ func (c *compareCommand) Run(s *session) error {
 	if err != nil {
 		return err
 	}
-	strains, err := strainsOf(k.Engine, k.Conditioned.Design)
+	strains, err := compare.Strains(k.Engine, k.Conditioned.Design)
 	if err != nil {
 		return wrong(err)
 	}
@@ -38,21 +36,4 @@ func (c *compareCommand) Run(s *session) error {
 		s.printf("%s", compare.Text(s.say, titled(k.Plan.Title), strains))
 	}
 	return nil
-}
-
-// strainsOf predicts the design with each of its yeasts in turn.
-func strainsOf(engine *calc.Engine, d design.Design) ([]compare.Strain, error) {
-	strains := make([]compare.Strain, len(d.Yeast))
-	differences, err := compare.Differences(engine, d, len(d.Yeast))
-	if err != nil {
-		return nil, err
-	}
-	for i, y := range d.Yeast {
-		p, err := engine.PredictYeast(d, i)
-		if err != nil {
-			return nil, err
-		}
-		strains[i] = compare.Strain{Prediction: p, LowPct: y.AttenuationLowPct, HighPct: y.AttenuationHighPct, Difference: differences[i]}
-	}
-	return strains, nil
 }

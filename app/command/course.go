@@ -4,7 +4,6 @@ import (
 	"encoding/csv"
 	"fmt"
 	"math"
-	"strconv"
 
 	"skep/app/command/document"
 	"skep/app/command/helptext"
@@ -108,7 +107,7 @@ func (s *session) courseCSV(c *calc.Course, d design.Design) error {
 		g, r := c.GravitySG[k], c.CO2RateGPerLH[k]
 		var line []string
 		for _, v := range []float64{c.Hours[k], g.Low, g.Mid, g.High, r.Low, r.Mid, r.High, c.AttenuatedPct[k], c.FermentableGPerL[k], c.YeastBillionPerL[k]} {
-			line = append(line, strconv.FormatFloat(v, 'f', -1, 64))
+			line = append(line, short(v))
 		}
 		_ = w.Write(append(line, safetext.Cell(what[k])))
 	}

@@ -1,7 +1,6 @@
 package command
 
 import (
-	"bytes"
 	"math"
 	"strconv"
 	"strings"
@@ -68,7 +67,7 @@ func (s *session) explanation(e *explain.Explanation) {
 		for _, in := range e.Inputs {
 			grid = append(grid, []string{"  " + s.text(in.Name), s.figures(in.Value, in.Unit), s.unitOf(in.Unit), in.Key})
 		}
-		s.columns(grid)
+		s.printf("%s", helptext.Columns(grid))
 	}
 	s.list(words.T("source"), e.Sources)
 	s.list(words.T("its band"), e.Notes)
@@ -148,7 +147,7 @@ func (s *session) effects(title string, list []explain.Effect, of *explain.Expla
 		}
 		grid = append(grid, append(row, e.Key))
 	}
-	s.columns(grid)
+	s.printf("%s", helptext.Columns(grid))
 	if more := len(list) - mostEffects; more > 0 {
 		s.printf("  %s\n", words.N("and {count} smaller one", "and {count} smaller ones", more))
 	}
@@ -164,14 +163,4 @@ func (s *session) signed(v float64, k quantity.Kind, decimals int) string {
 		text = "+" + text
 	}
 	return text
-}
-
-// columns is grid without a head.
-func (s *session) columns(rows [][]string) {
-	at := s.out.Len()
-	s.printf("%s", helptext.Grid(append([][]string{make([]string, len(rows[0]))}, rows...)))
-	// The empty head is a line to take out again.
-	_, rest, _ := bytes.Cut(bytes.Clone(s.out.Bytes()[at:]), []byte("\n"))
-	s.out.Truncate(at)
-	s.out.Write(rest)
 }

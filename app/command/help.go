@@ -50,12 +50,12 @@ func (s *session) designKeys() {
 			def = words.T("none")
 		}
 		ranges, notes := helptext.Wrap(words.Print(k.Range()), columnWidth), helptext.Wrap(words.Listed(k.Note), columnWidth)
-		for i := range max(len(ranges), len(notes)) {
-			row := []string{"", "", line(ranges, i), line(notes, i)}
-			if i == 0 {
-				row[0], row[1] = k.Path, def
-			}
-			rows = append(rows, row)
+		n := max(len(ranges), len(notes))
+		ranges, notes = append(ranges, make([]string, n)...), append(notes, make([]string, n)...)
+		name := []string{k.Path, def}
+		for i := range n {
+			rows = append(rows, []string{name[0], name[1], ranges[i], notes[i]})
+			name = []string{"", ""}
 		}
 	}
 	s.printf("%s", helptext.Grid(rows))
@@ -71,18 +71,11 @@ const terminalWidth = 84
 // columnWidth keeps the list of keys readable in an ordinary terminal.
 const columnWidth = 36
 
-func line(lines []string, i int) string {
-	if i < len(lines) {
-		return lines[i]
-	}
-	return ""
-}
-
 // manual writes the man page or a shell's completion.
 func (s *session) manual(topic string) error {
 	p, err := parser(&grammar{}, s, message.Message.String)
 	if err != nil {
-		return broken(message.NewError("the command line's own grammar is broken, a fault of Skep: {error}", err))
+		return err
 	}
 	helptext.Manual(topic, p.Model.Node, Version, s.printf)
 	return nil

@@ -2,6 +2,7 @@ package command
 
 import (
 	"encoding/csv"
+	"slices"
 	"strconv"
 
 	"skep/app/command/document"
@@ -102,13 +103,12 @@ func sweep(d design.Design, key string, values []string) ([]calc.Prediction, err
 
 // values are the settings to try, as text that Set takes.
 func (c *sweepCommand) values() ([]string, error) {
-	from, err := strconv.ParseFloat(c.From, 64)
-	if err != nil {
-		return nil, message.NewError("sweep: {argument} is {text}, want a number", "FROM", strconv.Quote(c.From))
-	}
-	to, err := strconv.ParseFloat(c.To, 64)
-	if err != nil {
-		return nil, message.NewError("sweep: {argument} is {text}, want a number", "TO", strconv.Quote(c.To))
+	var ends [2]float64
+	for i, text := range []string{c.From, c.To} {
+		var err error
+		if ends[i], err = strconv.ParseFloat(text, 64); err != nil {
+			return nil, message.NewError("sweep: {argument} is {text}, want a number", []string{"FROM", "TO"}[i], strconv.Quote(text))
+		}
 	}
 	steps, err := strconv.Atoi(c.Steps)
 	if err != nil || steps < 2 || steps > mostSteps {
@@ -116,7 +116,7 @@ func (c *sweepCommand) values() ([]string, error) {
 	}
 	out := make([]string, steps)
 	for i := range out {
-		v := from + (to-from)*float64(i)/float64(steps-1)
+		v := ends[0] + (ends[1]-ends[0])*float64(i)/float64(steps-1)
 		// Ten digits: 66.3, not 66.30000000000001.
 		out[i] = strconv.FormatFloat(v, 'g', 10, 64)
 	}
@@ -150,7 +150,7 @@ func (s *session) sweepCSV(key string, values []string, rows []calc.Prediction) 
 		for _, o := range outcomes {
 			b := o.of(&rows[i])
 			for _, v := range []float64{b.Low, b.Mid, b.High} {
-				line = append(line, strconv.FormatFloat(v, 'f', -1, 64))
+				line = append(line, short(v))
 			}
 		}
 		_ = w.Write(line)
@@ -162,27 +162,18 @@ func (s *session) sweepCSV(key string, values []string, rows []calc.Prediction) 
 func (s *session) sweepTable(key string, values []string, rows []calc.Prediction) {
 	grid := [][]string{{key}}
 	for _, o := range outcomes {
-		if shown(o.key) {
+		if slices.Contains(inTable, o.key) {
 			grid[0] = append(grid[0], s.text(o.label))
 		}
 	}
 	for i := range rows {
 		line := []string{s.say.Marked(values[i])}
 		for _, o := range outcomes {
-			if shown(o.key) {
+			if slices.Contains(inTable, o.key) {
 				line = append(line, s.middle(o.kind, o.of(&rows[i]), o.decimals))
 			}
 		}
 		grid = append(grid, line)
 	}
 	s.printf("%s", helptext.Grid(grid))
-}
-
-func shown(key string) bool {
-	for _, k := range inTable {
-		if k == key {
-			return true
-		}
-	}
-	return false
 }

@@ -2,6 +2,7 @@ package command
 
 import (
 	"fmt"
+	"maps"
 	"slices"
 	"strings"
 	"time"
@@ -94,7 +95,7 @@ func (c *tuneCommand) Run(s *session) error {
 
 // writeWay writes the design with a way's settings in it.
 func writeWay(doc *file.Document, d design.Design, w *tune.Way, path string) error {
-	for _, key := range sortedKeys(w.Settings) {
+	for _, key := range slices.Sorted(maps.Keys(w.Settings)) {
 		if err := d.Set(key, fmt.Sprint(w.Settings[key])); err != nil {
 			return wrong(err)
 		}
@@ -109,15 +110,6 @@ func writeWay(doc *file.Document, d design.Design, w *tune.Way, path string) err
 	return nil
 }
 
-func sortedKeys(m map[string]any) []string {
-	keys := make([]string, 0, len(m))
-	for key := range m {
-		keys = append(keys, key)
-	}
-	slices.Sort(keys)
-	return keys
-}
-
 // ways prints the answer for people.
 func (s *session) ways(r *tune.Result, want design.Taste, now calc.Prediction, notes map[string]string) {
 	if r.Reached {
@@ -125,18 +117,10 @@ func (s *session) ways(r *tune.Result, want design.Taste, now calc.Prediction, n
 	} else {
 		s.line("The taste can't be reached; these ways come near it.")
 		if len(r.Binding) > 0 {
-			names := make([]string, len(r.Binding))
-			for i, l := range r.Binding {
-				names[i] = s.text(l.Name())
-			}
-			s.line("At their limit: {levers}.", strings.Join(names, ", "))
+			s.line("At their limit: {levers}.", namesOf(s, r.Binding, lever.Lever.Name))
 		}
 		if len(r.Conflict) > 0 {
-			names := make([]string, len(r.Conflict))
-			for i, key := range r.Conflict {
-				names[i] = s.text(quality(key))
-			}
-			s.line("Pulling against each other: {qualities}.", strings.Join(names, ", "))
+			s.line("Pulling against each other: {qualities}.", namesOf(s, r.Conflict, quality))
 		}
 	}
 	for _, note := range r.Notes {
@@ -145,7 +129,7 @@ func (s *session) ways(r *tune.Result, want design.Taste, now calc.Prediction, n
 	for i := range r.Ways {
 		w := &r.Ways[i]
 		s.printf("\n%d. %s\n", i+1, s.joined(w.Summary(), ", "))
-		for _, key := range sortedKeys(w.Settings) {
+		for _, key := range slices.Sorted(maps.Keys(w.Settings)) {
 			s.printf("   --set %s\n", quoted(key+"="+fmt.Sprint(w.Settings[key])))
 		}
 		p := &w.Prediction
@@ -178,6 +162,15 @@ func quality(key string) message.Message {
 		return message.New("strength")
 	}
 	return message.New("honey character")
+}
+
+// namesOf are the names of some things on one line.
+func namesOf[T any](s *session, of []T, name func(T) message.Message) string {
+	var list []message.Message
+	for _, x := range of {
+		list = append(list, name(x))
+	}
+	return s.joined(list, ", ")
 }
 
 // joined are some messages on one line.

@@ -20,6 +20,23 @@ type Strain struct {
 	Difference      *calc.Difference // from the first strain; nil in its own row
 }
 
+// Strains predicts a design with each of its yeasts in turn.
+func Strains(e *calc.Engine, d design.Design) ([]Strain, error) {
+	strains := make([]Strain, len(d.Yeast))
+	differences, err := Differences(e, d, len(d.Yeast))
+	if err != nil {
+		return nil, err
+	}
+	for i, y := range d.Yeast {
+		p, err := e.PredictYeast(d, i)
+		if err != nil {
+			return nil, err
+		}
+		strains[i] = Strain{Prediction: p, LowPct: y.AttenuationLowPct, HighPct: y.AttenuationHighPct, Difference: differences[i]}
+	}
+	return strains, nil
+}
+
 // Differences are what each strain of a design has more than the first one: none
 // for the first.
 func Differences(e *calc.Engine, d design.Design, strains int) ([]*calc.Difference, error) {

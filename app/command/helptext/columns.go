@@ -24,7 +24,12 @@ func Wrap(cell string, width int) []string {
 
 // Grid is rows in aligned columns, two spaces apart. Columns that hold
 // numbers below the first row lean right.
-func Grid(rows [][]string) string {
+func Grid(rows [][]string) string { return inColumns(rows, 1) }
+
+// Columns is Grid without a head.
+func Columns(rows [][]string) string { return inColumns(rows, 0) }
+
+func inColumns(rows [][]string, heads int) string {
 	var out strings.Builder
 	var width []int
 	var right []bool
@@ -34,7 +39,7 @@ func Grid(rows [][]string) string {
 				width, right = append(width, 0), append(right, true)
 			}
 			width[i] = max(width[i], utf8.RuneCountInString(cell))
-			if first, _ := utf8.DecodeRuneInString(cell); r > 0 && cell != "" && !strings.ContainsRune("-−0123456789", first) {
+			if first, _ := utf8.DecodeRuneInString(cell); r >= heads && cell != "" && !strings.ContainsRune("-−0123456789", first) {
 				right[i] = false
 			}
 		}
