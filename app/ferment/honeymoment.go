@@ -82,7 +82,7 @@ func (m *honeyMoment) show(f *frame) {
 		}
 	}
 	if o.Phase != follow.NoMoment && o.Phase != follow.Past {
-		lines = append(lines, words.T("The height {height}. {chance}", m.height(o.Height), m.chance(o.Open)))
+		lines = append(lines, m.height(o.Height)+" "+m.chance(o.Open))
 	}
 	logged := len(b.Honey.Steps) > 0
 	for _, h := range o.Planned {
@@ -169,9 +169,9 @@ func (m *honeyMoment) chance(open float64) string {
 // height says when the height was or will be.
 func (m *honeyMoment) height(h calc.Band) string {
 	if h.Mid < 0 {
-		return words.T("was {when}", m.p.fromNow(h))
+		return words.T("The height was {when}.", m.p.fromNow(h))
 	}
-	return words.T("is {when}", m.p.fromNow(h))
+	return words.T("The height is {when}.", m.p.fromNow(h))
 }
 
 // clockIn is the time of day so many hours from now, to the half hour: more

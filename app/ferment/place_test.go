@@ -349,52 +349,6 @@ func TestALogIsShownBeforeItIsTaken(t *testing.T) {
 	}
 }
 
-func TestTimesAsPeopleTypeThem(t *testing.T) {
-	s := fermenting(t, 40, pitchedBatch()...) // now is 22 Jun 08:00 at Gate Field
-	for text, want := range map[string]time.Time{
-		"":                    pitchDay.Add(40 * time.Hour),
-		"NOW":                 pitchDay.Add(40 * time.Hour),
-		"7:30":                time.Date(2026, 6, 22, 5, 30, 0, 0, time.UTC),
-		"yesterday 9:15":      time.Date(2026, 6, 21, 7, 15, 0, 0, time.UTC),
-		"21 Jun 14:30":        time.Date(2026, 6, 21, 12, 30, 0, 0, time.UTC),
-		"2026-06-21 14:30":    time.Date(2026, 6, 21, 12, 30, 0, 0, time.UTC),
-		"24 Dec 18:00":        time.Date(2025, 12, 24, 16, 0, 0, 0, time.UTC), // the one before
-		"36 h":                pitchDay.Add(36 * time.Hour),
-		"1,5h":                pitchDay.Add(90 * time.Minute),
-		"44 h after pitching": pitchDay.Add(44 * time.Hour),
-		"44 hours":            pitchDay.Add(44 * time.Hour),
-		"2 days":              pitchDay.Add(48 * time.Hour),
-		"3 h ago":             pitchDay.Add(37 * time.Hour),
-		"yesterday evening":   time.Date(2026, 6, 21, 18, 0, 0, 0, time.UTC),
-		"this morning":        time.Date(2026, 6, 22, 6, 0, 0, 0, time.UTC),
-		"last night":          time.Date(2026, 6, 21, 20, 0, 0, 0, time.UTC),
-		"Sat 9:15":            time.Date(2026, 6, 20, 7, 15, 0, 0, time.UTC),
-		"saturday 9:15":       time.Date(2026, 6, 20, 7, 15, 0, 0, time.UTC),
-		"Mon 7:30":            time.Date(2026, 6, 22, 5, 30, 0, 0, time.UTC),
-		"Sat 20 Jun 9:15":     time.Date(2026, 6, 20, 7, 15, 0, 0, time.UTC),
-		"Friday 25:00":        {},
-		"evening yesterday":   {},
-		"2026-06-21T14:30Z":   {},
-		"35:00":               {},
-	} {
-		got, err := s.ferment.parseWhen(text)
-		if want.IsZero() != (err != nil) || err == nil && !got.Equal(want) {
-			t.Errorf("%q is read as %v (%v), want %v", text, got, err, want)
-		}
-	}
-	// The night in which the clocks go back is an hour longer.
-	berlin, err := time.LoadLocation("Europe/Berlin")
-	if err != nil {
-		t.Skip("no time zones on this machine:", err)
-	}
-	s.ferment.Zone = berlin
-	a, _ := s.ferment.parseWhen("2026-10-24 20:00")
-	z, _ := s.ferment.parseWhen("2026-10-25 20:00")
-	if z.Sub(a) != 25*time.Hour {
-		t.Errorf("a day with the clocks put back has %v", z.Sub(a))
-	}
-}
-
 func TestTheBatchIsClosedAndKept(t *testing.T) {
 	s := fermenting(t, 300, append(pitchedBatch(), read(measured.HoneyAdded, 50, 0.55), read(measured.Gravity, 200, 1.007), read(measured.FinalGravity, 270, 1.007))...)
 	if b := s.batch(t).Bottle; b.Verdict != follow.Within {

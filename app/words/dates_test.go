@@ -24,7 +24,7 @@ func TestDatesAsTheLanguageWritesThem(t *testing.T) {
 			}
 		}
 		for text, want := range map[string]string{want[0]: "3 Dec 2026", want[1]: "Thu 3 Dec 09:05", "2.1. 15:04": "2.1. 15:04", "9:15": "9:15"} {
-			if got := l.readDate(text); got != want {
+			if got := l.ReadDate(text); got != want {
 				t.Errorf("%s: %q is read as %q, want %q", tag, text, got, want)
 			}
 		}
