@@ -3,6 +3,7 @@ package recovery
 import (
 	"os"
 	"runtime"
+	"time"
 
 	"github.com/gofrs/flock"
 
@@ -21,9 +22,15 @@ func lock(path string) (*holder, error) {
 		return nil, message.NewError("{path} is no plain file", path) // opening a pipe would wait for ever
 	}
 	const attempts = 100 // each lost to a process that ends or starts this moment
+	why := message.NewError("{path} keeps appearing and disappearing", path)
 	for range attempts {
 		l := &holder{flock.New(path, flock.SetPermissions(fileMode))}
 		switch ok, err := l.TryLock(); {
+		case savefile.InUse(err):
+			// Windows lets no file be opened that another process removes just now.
+			time.Sleep(time.Millisecond)
+			why = err
+			continue
 		case err != nil:
 			return nil, err
 		case !ok:
@@ -35,7 +42,7 @@ func lock(path string) (*holder, error) {
 		// hold nobody else will see.
 		_ = l.Unlock()
 	}
-	return nil, message.NewError("{path} keeps appearing and disappearing", path)
+	return nil, why
 }
 
 func (l *holder) valid() bool {

@@ -4,8 +4,11 @@ import (
 	"errors"
 	"os"
 	"path/filepath"
+	"runtime"
 	"testing"
 	"time"
+
+	"skep/app/savefile/linktest"
 )
 
 func TestOneFileOneWindow(t *testing.T) {
@@ -16,17 +19,20 @@ func TestOneFileOneWindow(t *testing.T) {
 		t.Fatal(err)
 	}
 	link := filepath.Join(dir, "link.toml")
-	if err := os.Symlink("brew.toml", link); err != nil {
-		t.Fatal(err)
-	}
-	if err := os.Symlink(dir, filepath.Join(dir, "round")); err != nil {
-		t.Fatal(err)
+	all := []string{file, filepath.Join(dir, ".", "x", "..", "brew.toml")}
+	if why := linktest.None(); why == "" {
+		linktest.Symlink(t, "brew.toml", link)
+		linktest.Symlink(t, dir, filepath.Join(dir, "round"))
+		all = append(all, link, filepath.Join(dir, "round", "link.toml"))
+	} else {
+		t.Log(why)
+		link = file
 	}
 	first, err := s.Lock(file)
 	if err != nil {
 		t.Fatal(err)
 	}
-	for _, name := range []string{file, link, filepath.Join(dir, "round", "link.toml"), filepath.Join(dir, ".", "x", "..", "brew.toml")} {
+	for _, name := range all {
 		_, err := s.Lock(name)
 		var busy *Busy
 		if !errors.As(err, &busy) || busy.PID != os.Getpid() || busy.Since.IsZero() {
@@ -75,6 +81,9 @@ func TestALockOfTheDeadIsFree(t *testing.T) {
 
 func TestALockWhoseFolderVanishedIsNoMore(t *testing.T) {
 	t.Parallel()
+	if runtime.GOOS == "windows" {
+		t.Skip("Windows takes no folder away in which a file is open")
+	}
 	s, file := Open(t.TempDir()), filepath.Join(t.TempDir(), "brew.toml")
 	l, err := s.Lock(file)
 	if err != nil {

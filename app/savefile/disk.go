@@ -50,7 +50,7 @@ const waitForOthers = time.Second
 
 func (osDisk) rename(from, to string) error {
 	err := os.Rename(from, to)
-	for start := time.Now(); inUse(err) && time.Since(start) < waitForOthers; {
+	for start := time.Now(); InUse(err) && time.Since(start) < waitForOthers; {
 		time.Sleep(20 * time.Millisecond)
 		err = os.Rename(from, to)
 	}

@@ -10,6 +10,8 @@ import (
 	"strings"
 	"syscall"
 	"testing"
+
+	"skep/app/savefile/linktest"
 )
 
 // faultyDisk is the real disk, but its nth operation fails with err. Every
@@ -149,9 +151,7 @@ func TestFaultSweep(t *testing.T) {
 					case "through a link":
 						real = filepath.Join(folder, "real.toml")
 						put(t, real, before)
-						if err := os.Symlink("real.toml", path); err != nil {
-							t.Fatal(err)
-						}
+						linktest.Symlink(t, "real.toml", path)
 					}
 					was := list(t, folder)
 					d := &faultyDisk{nth: nth, err: kind.err, half: kind.half, quiet: kind.quiet}

@@ -2,5 +2,5 @@
 
 package savefile
 
-// inUse is always false: elsewhere a file that is open can be replaced.
-func inUse(error) bool { return false }
+// InUse is always false: elsewhere a file that is open can be replaced and opened.
+func InUse(error) bool { return false }

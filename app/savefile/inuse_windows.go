@@ -7,8 +7,9 @@ import (
 
 const errSharing = syscall.Errno(32) // ERROR_SHARING_VIOLATION, which package syscall has not
 
-// inUse tells whether a file could not be replaced because another program has it
-// open, as a virus scanner or an indexer does for a moment with whatever is new.
-func inUse(err error) bool {
+// InUse tells whether a file could not be replaced or opened because another program has
+// it open, as a virus scanner or an indexer does for a moment with whatever is new, or
+// removes it just now.
+func InUse(err error) bool {
 	return errors.Is(err, errSharing) || errors.Is(err, syscall.ERROR_ACCESS_DENIED)
 }
