@@ -25,21 +25,21 @@ func (b *bench) menu() {
 		brew = fyne.NewMenuItem(words.T("Brew again"), b.brewThisAgain)
 	}
 	m := fyne.NewMenu("",
-		item(words.T("New"), "Ctrl+N", b.AskNew),
-		item(words.T("Open…"), "Ctrl+O", b.AskOpen),
-		item(words.T("Save"), "Ctrl+S", func() { b.Save(nil) }),
-		item(words.T("Save as…"), "Ctrl+Shift+S", func() { b.SaveAs(nil) }),
+		item(words.T("New"), words.T("Ctrl+N"), b.AskNew),
+		item(words.T("Open…"), words.T("Ctrl+O"), b.AskOpen),
+		item(words.T("Save"), words.T("Ctrl+S"), func() { b.Save(nil) }),
+		item(words.T("Save as…"), words.T("Ctrl+Shift+S"), func() { b.SaveAs(nil) }),
 		fyne.NewMenuItem(words.T("Version before the last save"), b.OpenPrevious),
 		fyne.NewMenuItem(words.T("Unsaved work of a crash…"), b.AskLeft),
 		demos,
 		fyne.NewMenuItemSeparator(),
-		item(words.T("Brew day…"), "Ctrl+D", b.startDay),
+		item(words.T("Brew day…"), words.T("Ctrl+D"), b.startDay),
 		brew,
-		item(words.T("Print…"), "Ctrl+P", b.brew.Print),
-		item(words.T("Language, units and appearance…"), "Ctrl+,", b.showPreferences),
+		item(words.T("Print…"), words.T("Ctrl+P"), b.brew.Print),
+		item(words.T("Language, units and appearance…"), words.T("Ctrl+,"), b.showPreferences),
 		item(words.T("Keys and words"), "F1", b.showHelp),
 		fyne.NewMenuItemSeparator(),
-		item(words.T("Close"), "Ctrl+Q", b.AskClose))
+		item(words.T("Close"), words.T("Ctrl+Q"), b.AskClose))
 	pop := widget.NewPopUpMenu(m, b.Window().Canvas())
 	size := b.bar.more.Size()
 	pop.ShowAtRelativePosition(fyne.NewPos(size.Width-pop.MinSize().Width, size.Height), b.bar.more)

@@ -91,7 +91,7 @@ type topBarRenderer struct {
 
 func (r *topBarRenderer) Layout(size fyne.Size) {
 	t := r.t
-	const edge = 24
+	const edge, roomForName = 24, 300
 	middle := func(o fyne.CanvasObject, x, w float32) {
 		h := o.MinSize().Height
 		o.Move(fyne.NewPos(x, (ui.BarHeight-h)/2))
@@ -101,7 +101,10 @@ func (r *topBarRenderer) Layout(size fyne.Size) {
 	for _, p := range t.places {
 		places += p.MinSize().Width + 18
 	}
+	// In the middle, but in a narrow window as far to the right as leaves the name its room.
 	x := (size.Width - places) / 2
+	tools := edge + t.more.MinSize().Width + t.redo.MinSize().Width + t.undo.MinSize().Width
+	x = max(x, min(roomForName, size.Width-tools-places))
 	start := x
 	for _, p := range t.places {
 		w := p.MinSize().Width

@@ -28,11 +28,19 @@ func (d *CourseDrawer) Draw(c *Course, size Size, p *style.Palette) (*image.RGBA
 	size = size.sound()
 	img := image.NewRGBA(image.Rect(0, 0, size.Width, size.Height))
 	d.canvas.On(img, size.Scale).Clear(p.Ground)
-	plots := newCoursePlots(c, p, draw.NewCanvas(d.canvas, size.wide(), size.high()))
-	plots.gravity.Draw(plots.gravityOn)
-	plots.rate.Draw(plots.rateOn)
+	plots := c.drawOn(draw.NewCanvas(d.canvas, size.wide(), size.high()), p)
 	d.canvas.Release()
 	return img, plots.layout(size)
+}
+
+// DrawOn draws a course on any of vg's canvases.
+func (c *Course) DrawOn(on draw.Canvas, p *style.Palette) { c.drawOn(on, p) }
+
+func (c *Course) drawOn(on draw.Canvas, p *style.Palette) *coursePlots {
+	plots := newCoursePlots(c, p, on)
+	plots.gravity.Draw(plots.gravityOn)
+	plots.rate.Draw(plots.rateOn)
+	return plots
 }
 
 // coursePlots are the two plots of a course, one above the other over the same
@@ -113,6 +121,9 @@ func hourStep(want float64) float64 {
 	return 168 * math.Ceil(want/168)
 }
 
+// momentRows are the moments of a course, the name of each in a row of its own.
+const momentRows = 3
+
 // fill adds what is drawn, first to last.
 func (s *coursePlots) fill(c *Course, p *style.Palette) {
 	t := &s.tracer
@@ -125,13 +136,13 @@ func (s *coursePlots) fill(c *Course, p *style.Palette) {
 			s.gravity.Add(plotters.Line{Tracer: t, Of: plotters.Curve{X: b.Hours, Band: b.GravitySG}, Value: value, Style: stroke})
 			s.rate.Add(plotters.Line{Tracer: t, Of: plotters.Curve{X: b.Hours, Band: b.CO2RateGPerLH}, Value: value, Style: stroke})
 		}
-		s.gravity.Add(ghostName{t, plotters.Curve{X: b.Hours, Band: b.GravitySG}, c.Names.Before, p.Ghost})
+		s.gravity.Add(ghostName{t, plotters.Curve{X: b.Hours, Band: b.GravitySG}, c.Names.Before, momentRows, p.Ghost})
 	}
 	stroke := draw.LineStyle{Color: p.Accent, Width: 2.5 * canvas.Px}
 	gravity, rate := plotters.Curve{X: c.After.Hours, Band: c.After.GravitySG}, plotters.Curve{X: c.After.Hours, Band: c.After.CO2RateGPerLH}
 	s.gravity.Add(plotters.Band{Tracer: t, Of: gravity, Tint: p.Tint, Edge: p.Edge}, plotters.Line{Tracer: t, Of: gravity, Value: plotters.Mid, Style: stroke})
 	s.rate.Add(plotters.Band{Tracer: t, Of: rate, Tint: p.Tint, Edge: p.Edge}, plotters.Line{Tracer: t, Of: rate, Value: plotters.Mid, Style: stroke})
-	for _, m := range []plotters.Moment{
+	for _, m := range [momentRows]plotters.Moment{
 		{X: c.Height.Mid, Style: draw.LineStyle{Color: p.Muted, Width: 1.3 * canvas.Px, Dashes: plotters.Dots}, Name: c.Names.Height, Row: 1},
 		{X: c.Finished.High, Style: draw.LineStyle{Color: p.Muted, Width: 1.3 * canvas.Px, Dashes: plotters.Dots}, Name: c.Names.Finished, Row: 2},
 		{X: c.Now, Style: draw.LineStyle{Color: p.Ink, Width: 1.6 * canvas.Px}, Name: c.Names.Now, Bold: true},
@@ -202,9 +213,10 @@ func (s lid) Plot(c draw.Canvas, p *plot.Plot) {
 // above it.
 type ghostName struct {
 	*plotters.Tracer
-	of   plotters.Curve
-	name string
-	ink  color.Color
+	of    plotters.Curve
+	name  string
+	below int // this many rows of names of moments
+	ink   color.Color
 }
 
 // Plot is for plot.Plotter.
@@ -215,9 +227,14 @@ func (g ghostName) Plot(c draw.Canvas, p *plot.Plot) {
 		t.A = t.Trace(t.A[:0], &g.of, from, to, plotters.High)
 		if n := len(t.A); n > 4 && !done {
 			done = true
-			at := t.A[n*2/3]
+			i := n * 2 / 3
+			free := c.Max.Y - plotters.RowsHigh(g.below)
+			for i < n-1 && t.A[i].Y+8*canvas.Px > free {
+				i++
+			}
+			at := t.A[i]
 			x := min(at.X+6*canvas.Px, c.Max.X-vg.Length(style.Width(g.name, style.LabelPx, false))*canvas.Px)
-			style.Write(&c, vg.Point{X: x, Y: style.Level(&c, at.Y) + 8*canvas.Px}, g.name, style.LabelPx, false, g.ink)
+			style.Write(&c, vg.Point{X: x, Y: min(style.Level(&c, at.Y)+8*canvas.Px, free)}, g.name, style.LabelPx, false, g.ink)
 		}
 	})
 }

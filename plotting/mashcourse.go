@@ -41,10 +41,15 @@ func (d *MashDrawer) Draw(m *Mash, size Size, c *style.Palette) *image.RGBA {
 	size = size.sound()
 	img := image.NewRGBA(image.Rect(0, 0, size.Width, size.Height))
 	d.canvas.On(img, size.Scale).Clear(c.Ground)
-	on := draw.Crop(draw.NewCanvas(d.canvas, size.wide(), size.high()), 2*canvas.Px, 0, 0, 0)
-	m.plot(c, on).Draw(on)
+	m.DrawOn(draw.NewCanvas(d.canvas, size.wide(), size.high()), c)
 	d.canvas.Release()
 	return img
+}
+
+// DrawOn draws a mash on any of vg's canvases.
+func (m *Mash) DrawOn(on draw.Canvas, c *style.Palette) {
+	on = draw.Crop(on, 2*canvas.Px, 0, 0, 0)
+	m.plot(c, on).Draw(on)
 }
 
 // plot sets a mash out on a canvas.

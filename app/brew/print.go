@@ -191,9 +191,9 @@ func sheetName(title string) string {
 		name = strings.TrimSpace(string(r[:60]))
 	}
 	if name == "" {
-		name = "brew"
+		return words.T("brew sheet") + ".pdf"
 	}
-	return name + " brew sheet.pdf"
+	return words.T("{title} brew sheet", name) + ".pdf"
 }
 
 // usualPaper is what printers hold where the person lives: the first of the choice

@@ -37,6 +37,7 @@ type frame struct {
 	// is left to do.
 	cooler, warmer *follow.Bands
 	next           []nextreading.Worth // what could be measured
+	course         plotting.Course
 	image          *image.RGBA
 	layout         plotting.CourseLayout
 }
@@ -76,6 +77,7 @@ func (l *follower) frame(ask ask) *frame {
 	}
 	c := ask.course
 	l.fill(&c, f.batch, ask.note)
+	f.course = c
 	f.image, f.layout = l.drawer.Draw(&c, ask.size, &ask.palette)
 	return &f
 }

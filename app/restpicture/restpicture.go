@@ -107,7 +107,7 @@ func (p *Picture) Clear() {
 // than there was.
 func (p *Picture) SetValue(text, short string) {
 	p.Value.SetTexts(text, short)
-	if p.Value.LeastWidth() > p.Value.Size().Width+1 && p.Size().Width > 0 {
+	if p.Value.LeastWidth() > p.Value.Size().Width && p.Size().Width > 0 {
 		p.Refresh()
 	}
 }

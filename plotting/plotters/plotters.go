@@ -122,6 +122,10 @@ type Moment struct {
 	Row   int
 }
 
+// RowsHigh is how far below the top the base line stands of a text that has so many
+// rows of moments' names above it.
+func RowsHigh(rows int) vg.Length { return vg.Length(rows*17+14) * canvas.Px }
+
 // Plot is for plot.Plotter.
 func (m Moment) Plot(c draw.Canvas, p *plot.Plot) {
 	t := m.Tracer.On(c, p)
@@ -138,7 +142,7 @@ func (m Moment) Plot(c draw.Canvas, p *plot.Plot) {
 	if left+wide > c.Max.X {
 		left = x - 5*canvas.Px - wide
 	}
-	style.Write(&c, vg.Point{X: left, Y: c.Max.Y - vg.Length(m.Row*17+14)*canvas.Px}, m.Name, style.LabelPx, m.Bold, m.Style.Color)
+	style.Write(&c, vg.Point{X: left, Y: c.Max.Y - RowsHigh(m.Row)}, m.Name, style.LabelPx, m.Bold, m.Style.Color)
 }
 
 // Bar draws a band at one place as an upright bar, moved aside so that several

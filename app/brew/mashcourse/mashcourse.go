@@ -93,6 +93,14 @@ func (c *Course) CreateRenderer() fyne.WidgetRenderer {
 
 // image is drawn when the canvas asks for it: what is drawn is small.
 func (c *Course) image(w, h int) image.Image {
+	m := c.picture()
+	scale := float64(w) / max(1, float64(c.raster.Size().Width))
+	palette := c.host.Palette()
+	return c.drawer.Draw(&m, plotting.Size{Width: w, Height: h, Scale: scale}, &palette)
+}
+
+// picture is the mash with the person's words and units.
+func (c *Course) picture() plotting.Mash {
 	say, m := c.host.Say(), plotting.Mash{MinuteLabel: words.T("minutes since mash-in")}
 	for _, q := range c.points {
 		m.Minutes, m.TemperatureC = append(m.Minutes, q.minute), append(m.TemperatureC, q.temperatureC)
@@ -105,9 +113,7 @@ func (c *Course) image(w, h int) image.Image {
 	if n := len(c.points); n > 0 {
 		m.Names.Temperature = say.Format(quantity.Temperature, c.points[n-1].temperatureC)
 	}
-	scale := float64(w) / max(1, float64(c.raster.Size().Width))
-	palette := c.host.Palette()
-	return c.drawer.Draw(&m, plotting.Size{Width: w, Height: h, Scale: scale}, &palette)
+	return m
 }
 
 // Point is the mash on its way: shares of the grist's extract.
