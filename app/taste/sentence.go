@@ -42,7 +42,10 @@ func (s *sentence) set(text string) {
 func (b *Place) inWords(f *Frame) string {
 	p := &f.Prediction
 	besides := ""
-	if f.lessons > 0 {
+	switch {
+	case f.tasted: // the bands have a tasting's own scatter in them, and may be wider than before
+		besides = " " + words.T("With what this kit has taught; dryness and body as you would score them.")
+	case f.lessons > 0:
 		besides = " " + words.T("With what this kit has taught.")
 	}
 	switch beside := b.besideKept(f); {

@@ -34,6 +34,7 @@ type Frame struct {
 	Than       calc.Difference          // what the beer has more than the ghost, from the same draws
 	hotter     [calc.Outcomes]calc.Band // what one degree more changes
 	lessons    int                      // that the numbers use
+	tasted     bool                     // that dryness and body are as one tasting would score them
 	readings   bool                     // that something was measured
 	honey      []design.Honey           // as it went in and will
 	gliding    bool                     // the axes are still on their way: ask for another frame
@@ -93,7 +94,8 @@ func (l *worker) frame(v ask) Frame {
 			v.ghost = &g
 		}
 	}
-	f := Frame{lessons: len(v.taught.Lessons), readings: beer.Known != nil, honey: d.Honey}
+	x := beer.Engine.Doubts()
+	f := Frame{lessons: len(v.taught.Lessons), tasted: x.Dryness.SD > 0 || x.Body.SD > 0, readings: beer.Known != nil, honey: d.Honey}
 	kept, beside := l.ghost(beer.Engine, v)
 	var other *calc.Drawn
 	if beside {
