@@ -24,6 +24,7 @@ type itemLine struct {
 
 func newItemLine() *itemLine {
 	l := &itemLine{text: ui.NewParagraph("", textSize, ui.InkFull)}
+	l.text.MayBold = true
 	l.ExtendBaseWidget(l)
 	return l
 }
@@ -34,7 +35,6 @@ func (l *itemLine) set(text string, done, next bool, tap func()) {
 	if l.text.Text == text && l.done == done && l.next == next {
 		return
 	}
-	l.text.SetText("") // it is measured anew: what is next is bold
 	l.text.Ink, l.text.Bold = ui.InkFull, next
 	if done {
 		l.text.Ink = ui.InkQuiet

@@ -2,6 +2,7 @@ package look
 
 import (
 	"strings"
+	"unicode/utf8"
 
 	"fyne.io/fyne/v2"
 )
@@ -33,7 +34,7 @@ func Wrapped(text string, width float32, most int, measure func(string) float32)
 	var lines []string
 	for _, block := range strings.Split(text, "\n") {
 		line, used := "", float32(0)
-		for _, word := range strings.Fields(block) {
+		for _, word := range pieces(block) {
 			w := measure(word)
 			if line != "" && used+space+w > width {
 				lines = append(lines, line)
@@ -62,4 +63,26 @@ func Wrapped(text string, width float32, most int, measure func(string) float32)
 		lines = lines[:most]
 	}
 	return lines
+}
+
+// pieces are what a line of text may be broken between: its words, a number with the unit
+// behind it.
+func pieces(text string) []string {
+	words := strings.Fields(text)
+	pieces := words[:0]
+	for _, word := range words {
+		if n := len(pieces); n > 0 && holds(pieces[n-1], word) {
+			pieces[n-1] += " " + word
+		} else {
+			pieces = append(pieces, word)
+		}
+	}
+	return pieces
+}
+
+// holds tells whether a word ends in a number and the next may be its unit. All units that
+// are shown are short, and another short word kept beside a number does no harm.
+func holds(word, next string) bool {
+	last := word[len(word)-1]
+	return '0' <= last && last <= '9' && utf8.RuneCountInString(strings.TrimRight(next, ".,;:)")) <= 3
 }

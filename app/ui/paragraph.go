@@ -19,6 +19,7 @@ type Paragraph struct {
 	Ink      Ink
 	TextSize float32
 	Bold     bool
+	MayBold  bool   // it breaks as if bold, so that nothing moves when it becomes so
 	Mark     string // hangs before the first line
 	Bar      bool   // a bar at the left: this is not to be overlooked
 
@@ -72,7 +73,7 @@ func (p *Paragraph) HeightFor(width float32) float32 {
 		return 0
 	}
 	if p.width != width {
-		p.Lines, p.width = look.Wrapped(p.Text, width-p.Indent(), 0, look.Widths(p.TextSize, p.Bold)), width
+		p.Lines, p.width = look.Wrapped(p.Text, width-p.Indent(), 0, look.Widths(p.TextSize, p.Bold || p.MayBold)), width
 		p.Refresh()
 	}
 	return float32(len(p.Lines)) * p.LineHeight()
