@@ -207,8 +207,8 @@ func (r *Beer) ApparentAttenuationPct() float64 {
 	return alcohol.ApparentAttenuation(r.EffectivePlato, r.ApparentPlato)
 }
 
-// fermentedShare is the share of all extract that has fermented.
-func (r *Beer) fermentedShare() float64 {
+// FermentedShare is the share of all extract that has fermented.
+func (r *Beer) FermentedShare() float64 {
 	return alcohol.FermentedFromApparent(r.EffectivePlato, r.ApparentAttenuationPct())
 }
 

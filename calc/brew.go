@@ -23,11 +23,6 @@ const (
 	moisturePoints   = 1.0 // honey moisture, percentage points
 )
 
-// trimDays is how long live honey enzymes are taken to work in the beer, from
-// the honey to the glass: about three weeks in the fermenter and the bottle
-// (common practice, no source).
-const trimDays = 21
-
 // Logged is what is known of a brew and has no key in its design: what was
 // written down while it was made. The zero value is a plan.
 type Logged struct {
@@ -234,7 +229,7 @@ func (b *Brew) drawFrom(in *Inputs) drawn {
 	}
 	for i := range b.d.Honey {
 		h := &b.d.Honey[i]
-		kg := honeyKg(h, in)
+		kg := in.HoneyKg(h)
 		switch h.Moment {
 		case design.MomentBoil, design.MomentWhirlpool:
 			w.hot = w.hot.Plus(kg.Times(w.kept))
@@ -247,8 +242,8 @@ func (b *Brew) drawFrom(in *Inputs) drawn {
 	return w
 }
 
-// honeyKg is the extract of a honey.
-func honeyKg(h *design.Honey, in *Inputs) sugar.Spectrum {
+// HoneyKg is the extract of a honey.
+func (in *Inputs) HoneyKg(h *design.Honey) sugar.Spectrum {
 	moisture := min(max(h.MoisturePct+in.MoisturePct, honey.MinMoisturePct), honey.MaxMoisturePct)
 	return in.HoneySolids.Times(honey.SolidsKg(h.MassKg, moisture))
 }
@@ -264,9 +259,12 @@ func (b *Brew) readyTrim() {
 	}
 	b.trim = 0
 	if rawCool > 0 {
-		b.trim = honey.DiastaseTrim(rawCool, trimDays, b.yeast.TemperatureC).High
+		b.trim = honey.DiastaseTrim(rawCool, honey.TrimDays, b.yeast.TemperatureC).High
 	}
 }
+
+// Middle is every uncertain input at its middle, or at that of what was measured.
+func (b *Brew) Middle() Inputs { return b.mid }
 
 // Draw is one beer and its course: a workspace, used again and again by one
 // goroutine.
@@ -274,8 +272,9 @@ type Draw struct {
 	Beer
 	Fermentation
 
-	w     drawn
-	again bool // the course is that of the draw before it
+	w      drawn
+	events []ferment.Event
+	again  bool // the course is that of the draw before it
 }
 
 // Draw works the beer of some inputs out, without its course. It allocates

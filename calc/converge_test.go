@@ -118,7 +118,7 @@ func TestMashTableIsFineEnough(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			s, conversion := b.mash.at(tC, at.restErrorC, at.malt)
+			s, conversion := b.mash.At(tC, at.restErrorC, at.malt)
 			worst = math.Max(worst, math.Abs(conversion-r.Conversion))
 			worst = math.Max(worst, math.Abs(s.Maltose-r.Wort.Maltose))
 			worst = math.Max(worst, math.Abs(s.Maltotriose-r.Wort.Maltotriose))

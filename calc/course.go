@@ -167,7 +167,7 @@ func (e *Engine) course(b *Brew, p *Prediction, by *hourly) Course {
 func (e *Engine) middleCourse(b *Brew, c *Course) {
 	x := &e.work[0]
 	b.Ferment(&b.mid, x)
-	c.Warnings = x.walk.Warnings(b.yeast.TemperatureC, x.EffectivePlato)
+	c.Warnings = x.Walk.Warnings(b.yeast.TemperatureC, x.EffectivePlato)
 	b.Doses(x, func(d Dose) { c.HoneyHours[d.Place] = d.Hours })
 	cells := b.yeast.CellsBillionPerL
 	if cells == 0 {

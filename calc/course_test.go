@@ -6,7 +6,6 @@ import (
 
 	"skep/calc/density"
 	"skep/calc/design"
-	"skep/calc/doubt"
 	"skep/calc/mash"
 	"skep/calc/recipe"
 )
@@ -131,10 +130,7 @@ func TestMashCourse(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	w, err := NewEngine().Working(d, 0, [doubt.Inputs]float64{})
-	if err != nil {
-		t.Fatal(err)
-	}
+	w := middleDraw(t, d)
 	last := points[len(points)-1]
 	if len(points) < 80 || points[0].BetaLeft != 1 || last.BetaLeft > 0.2 {
 		t.Errorf("%d points, beta-amylase from %v to %v", len(points), points[0].BetaLeft, last.BetaLeft)

@@ -29,7 +29,7 @@ func (e *Engine) day(b *Brew, p *Prediction) {
 	// How honey's aroma fares, and what there is to warn of, by the middle course.
 	x := &e.work[0]
 	b.Ferment(&b.mid, x)
-	character := honey.Character(b.characterInput(&x.Fermentation)...)
+	character := honey.Character(b.CharacterInput(&x.Fermentation)...)
 	p.HoneyCharacter = Band(character)
 	p.HoneyCharacterWord = taste.CharacterWord(character.Mid)
 
@@ -37,7 +37,7 @@ func (e *Engine) day(b *Brew, p *Prediction) {
 	p.PrimerGPerL = primer
 	p.Warnings = append([]message.Message{}, b.notes...)
 	p.Warnings = append(p.Warnings, hops.Notes()...)
-	p.Warnings = append(p.Warnings, x.walk.Warnings(b.yeast.TemperatureC, x.EffectivePlato)...)
+	p.Warnings = append(p.Warnings, x.Walk.Warnings(b.yeast.TemperatureC, x.EffectivePlato)...)
 	p.Warnings = append(p.Warnings, recipe.YeastNotes(b.yeast)...)
 	b.yeastStress(p)
 	p.OutsideWindow = b.outsideWindow(p)
@@ -50,8 +50,8 @@ func (e *Engine) day(b *Brew, p *Prediction) {
 
 func bandFrom(low, mid, high float64) Band { return Band{low, mid, high} }
 
-// characterInput is what the honey character of each addition hangs on.
-func (b *Brew) characterInput(course *Fermentation) []honey.CharacterInput {
+// CharacterInput is what the honey character of each addition hangs on.
+func (b *Brew) CharacterInput(course *Fermentation) []honey.CharacterInput {
 	var in []honey.CharacterInput
 	for i, h := range b.d.Honey {
 		c := honey.CharacterInput{GramsPerL: 1000 * h.MassKg / b.plan.FermenterL}
@@ -65,7 +65,7 @@ func (b *Brew) characterInput(course *Fermentation) []honey.CharacterInput {
 			c.Moment = honey.Pitching
 		default:
 			c.Moment = honey.Fermenting
-			hour = course.Times().HeightHours + h.HoursAfterHeight
+			hour = course.HeightHours + h.HoursAfterHeight
 			if at, logged := b.logged.honeyHours(i); logged {
 				hour = at
 			}

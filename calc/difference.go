@@ -121,7 +121,7 @@ func (e *Engine) drawInto(x *Drawn, b *Brew) {
 	if len(b.d.Honey) > 0 {
 		w := &e.work[0]
 		b.Ferment(&b.mid, w)
-		x.character = b.characterInput(&w.Fermentation)
+		x.character = b.CharacterInput(&w.Fermentation)
 	}
 }
 

@@ -32,7 +32,8 @@ type said struct {
 	strains     [][Outcomes]Band
 	landed      []Landed
 	quick       Landed
-	working     Working
+	beer        Beer
+	times       Times
 }
 
 func everything(t testing.TB, e *Engine, d design.Design) (s said) {
@@ -61,9 +62,25 @@ func everything(t testing.TB, e *Engine, d design.Design) (s said) {
 	must(err)
 	s.quick, err = l.Quick(l.Start())
 	must(err)
-	s.working, err = e.Working(d, 0, [doubt.Inputs]float64{doubt.Malt: 1, doubt.Efficiency: -1, doubt.MaltSweet: 0.5})
+	b, err := e.Brew(d, 0)
 	must(err)
+	in := b.Inputs(&[doubt.Inputs]float64{doubt.Malt: 1, doubt.Efficiency: -1, doubt.MaltSweet: 0.5})
+	var x Draw
+	b.Ferment(&in, &x)
+	s.beer, s.times = x.Beer, x.Times
 	return s
+}
+
+// middleDraw is the beer with every uncertain input at its middle.
+func middleDraw(t testing.TB, d design.Design) *Draw {
+	t.Helper()
+	b, err := NewEngine().Brew(d, 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	in, x := b.Middle(), new(Draw)
+	b.Ferment(&in, x)
+	return x
 }
 
 func doubting(t testing.TB, x Doubts) *Engine {
@@ -184,11 +201,7 @@ func TestClockMovesTheHeight(t *testing.T) {
 	if p.Four() != usual.Four() || p.OriginalGravitySG != usual.OriginalGravitySG {
 		t.Error("the clock moved a gravity")
 	}
-	w, err := NewEngine().Working(d, 0, [doubt.Inputs]float64{})
-	if err != nil {
-		t.Fatal(err)
-	}
-	middle := w.Times
+	middle := middleDraw(t, d).Times
 	wide := usual.HeightHours.High / usual.HeightHours.Low
 	for _, share := range []float64{0.7, 0.4, 0.1} {
 		e := doubting(t, Doubts{Clocks: []Clock{{Share: share}}})

@@ -9,6 +9,7 @@ import (
 	"skep/calc/message"
 	"skep/calc/parallel"
 	"skep/calc/recipe"
+	"skep/calc/water"
 )
 
 // Draws is how many times a prediction is drawn for its bands. It is one
@@ -253,4 +254,48 @@ func (e *Engine) Each(n int, do func(e *Engine, i int)) {
 		forks[i] = e.Fork()
 	}
 	parallel.Each(len(forks), n, func(worker, i int) { do(forks[worker], i) })
+}
+
+// paced gives a brew the clock of the i-th yeast.
+func (e *Engine) paced(b *Brew, i int) *Brew {
+	b.clock = e.doubts.pace(i)
+	b.pace(&b.mid, &e.middle)
+	return b
+}
+
+// soundWith is the liquor of a design that is not refused and has an i-th yeast.
+func soundWith(d design.Design, i int) (water.Plan, error) {
+	if i < 0 || i >= len(d.Yeast) {
+		return water.Plan{}, message.Fault("yeast.%d is not there: the design has %d", i, len(d.Yeast))
+	}
+	return recipe.Sound(d)
+}
+
+// Brew makes a design ready with one of its yeasts, to be drawn from input by
+// input. It keeps nothing that the engine may change.
+func (e *Engine) Brew(d design.Design, i int) (*Brew, error) {
+	plan, err := soundWith(d, i)
+	if err != nil {
+		return nil, err
+	}
+	b, err := e.brewOf(d, &plan, d.Yeast[i], 0)
+	if err != nil {
+		return nil, err
+	}
+	logged := e.logged
+	b.logged = &logged
+	return e.paced(b, i), nil
+}
+
+// ready prepares a design with one of its yeasts.
+func (e *Engine) ready(d design.Design, i int) (*Brew, error) {
+	plan, err := soundWith(d, i)
+	if err != nil {
+		return nil, err
+	}
+	b, err := e.prepare(d, &plan, d.Yeast[i], 0)
+	if err != nil {
+		return nil, err
+	}
+	return e.paced(b, i), nil
 }

@@ -235,7 +235,7 @@ func (l *Lander) HoneyCharacter(s lever.Setting) (float64, error) {
 	b.clock = l.engine.doubts.pace(0)
 	b.mid = b.Inputs(&l.engine.middle)
 	b.Ferment(&b.mid, &l.course)
-	return honey.Character(b.characterInput(&l.course.Fermentation)...).Mid, nil
+	return honey.Character(b.CharacterInput(&l.course.Fermentation)...).Mid, nil
 }
 
 // Bands are the percentiles of what [Lander.Land] drew.

@@ -36,7 +36,7 @@ func (l *Lander) newQuick() quickMid {
 		h := &l.base.Honey[i]
 		cool := h.Moment == design.MomentPitching || h.Moment == design.MomentFermenting
 		if i == l.honey {
-			q.solids = honeyKg(&design.Honey{MassKg: 1, MoisturePct: h.MoisturePct}, &q.mid)
+			q.solids = q.mid.HoneyKg(&design.Honey{MassKg: 1, MoisturePct: h.MoisturePct})
 			q.litreKg, q.raw = honey.VolumeL(1, h.MoisturePct, 20), h.Raw
 		} else if cool && h.Raw {
 			q.rawCool += 1000 * h.MassKg
@@ -83,7 +83,7 @@ func (l *Lander) Quick(s lever.Setting) (Landed, error) {
 	}
 	w.trimmed = 0
 	if rawG > 0 {
-		w.trimmed = q.mid.Trim * honey.DiastaseTrim(rawG/litres, trimDays, s.YeastC).High
+		w.trimmed = q.mid.Trim * honey.DiastaseTrim(rawG/litres, honey.TrimDays, s.YeastC).High
 	}
 	q.brew.mash = table
 	c, h := q.brew.mashed(s.RestC, w.restErrorC, w.malt), w.honey()
@@ -111,12 +111,12 @@ func (l *Lander) QuickCharacter(s lever.Setting) (float64, error) {
 			return 0, err
 		}
 		course := &l.course.Fermentation
-		c.others = append(c.others[:0], l.work.characterInput(course)...)
+		c.others = append(c.others[:0], l.work.CharacterInput(course)...)
 		if l.honey >= 0 {
 			c.others[l.honey].GramsPerL = 0
 		}
 		c.afterCool = course.CO2AfterLPerL(0)
-		c.afterLate = course.CO2AfterLPerL(max(0, course.Times().HeightHours+l.start.HoursAfterHeight))
+		c.afterLate = course.CO2AfterLPerL(max(0, course.HeightHours+l.start.HoursAfterHeight))
 		c.known = true
 	}
 	if l.honey < 0 {

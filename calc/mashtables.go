@@ -21,9 +21,8 @@ const tableStepC = 2.0 / 3
 // mashTables is the outcome of the mash over the temperature of one rest, the
 // grist and the other rests as they are.
 type mashTables struct {
-	asSet  *mash.Table
-	warmer *mash.Table // the other rests a degree warmer; nil with one rest
-	shiftC float64     // the mash is warmer than set, the other rests in the tables already
+	*mash.Erring
+	shiftC float64 // the mash is warmer than set, the other rests in the tables already
 }
 
 // mashCell is what the mash gives one draw at one temperature.
@@ -36,32 +35,10 @@ type mashCell struct {
 // are off by an error.
 func (b *Brew) mashed(tempC, errorC float64, malt mash.Doubt) (c mashCell) {
 	if b.mash != nil {
-		c.wort, c.conversion = b.mash.at(tempC, errorC, malt)
+		c.wort, c.conversion = b.mash.At(tempC+b.mash.shiftC, errorC, malt)
 	}
 	return c
 }
-
-// at is the wort (shares of extract) and the conversion at a set temperature
-// and the draw's thermometer error, which is the same in every rest.
-func (m *mashTables) at(tempC, errorC float64, malt mash.Doubt) (sugar.Spectrum, float64) {
-	tempC += m.shiftC
-	s, conversion := m.asSet.At(tempC+errorC, malt)
-	if m.warmer == nil {
-		return s, conversion
-	}
-	// How the other rests' error acts is taken as linear in it.
-	s2, conversion2 := m.warmer.At(tempC+errorC, malt)
-	k := errorC
-	mixed := sugar.Spectrum{
-		Glucose: between(s.Glucose, s2.Glucose, k), Fructose: between(s.Fructose, s2.Fructose, k), Sucrose: between(s.Sucrose, s2.Sucrose, k),
-		Maltose: between(s.Maltose, s2.Maltose, k), Maltotriose: between(s.Maltotriose, s2.Maltotriose, k),
-		Dextrin: between(s.Dextrin, s2.Dextrin, k), Other: between(s.Other, s2.Other, k),
-	}
-	return mixed.Times(1 / mixed.Total()), between(conversion, conversion2, k)
-}
-
-// between goes from a to b by k, or beyond them, not below nothing.
-func between(a, b, k float64) float64 { return max(a+k*(b-a), 0) }
 
 // keptMash is a mash that was tabulated, by what it depends on.
 type keptMash struct {
@@ -107,22 +84,11 @@ func (e *Engine) tables(d design.Design, rest int) (*mashTables, []message.Messa
 	if err != nil {
 		return nil, nil, err
 	}
-	tables := &mashTables{shiftC: shift}
-	if tables.asSet, err = mash.Tabulate(in, rest, low, high, tableStepC); err != nil {
+	erring, err := mash.TabulateErring(in, rest, low, high, tableStepC)
+	if err != nil {
 		return nil, nil, err
 	}
-	if len(in.Rests) > 1 {
-		warmer := in
-		warmer.Rests = append([]mash.Rest(nil), in.Rests...)
-		for i := range warmer.Rests {
-			if i != rest {
-				warmer.Rests[i].TemperatureC++
-			}
-		}
-		if tables.warmer, err = mash.Tabulate(warmer, rest, low, high, tableStepC); err != nil {
-			return nil, nil, err
-		}
-	}
+	tables := &mashTables{erring, shift}
 	if len(e.mashes) >= mostMashesKept {
 		e.mashes = slices.Delete(e.mashes, 0, 1)
 	}

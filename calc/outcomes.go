@@ -74,6 +74,21 @@ var quantities = []drawnQuantity{
 	{"wort.dextrin", func(r *Beer) float64 { return r.Wort.Dextrin * r.wortGLPerKg() }, func(p *Prediction) *Band { return &p.Wort.Dextrin }},
 }
 
+// Value is a drawn quantity or time of a beer by its published key.
+func (x *Draw) Value(key string) (float64, bool) {
+	for i := range quantities {
+		if quantities[i].key == key {
+			return quantities[i].of(&x.Beer), true
+		}
+	}
+	for i := range moments {
+		if moments[i].key == key {
+			return moments[i].of(&x.Times), true
+		}
+	}
+	return 0, false
+}
+
 // moment is one drawn time of a prediction.
 type moment struct {
 	key  string
@@ -93,7 +108,7 @@ var moments = []moment{
 // two goroutines.
 func (e *Engine) predict(b *Brew, visit func(i int, x *Draw)) Prediction {
 	e.eachDraw(b, true, func(i int, x *Draw) {
-		e.times[i] = x.Times()
+		e.times[i] = x.Times
 		visit(i, x)
 	})
 	p := e.drawnBeer(b)

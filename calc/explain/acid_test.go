@@ -50,3 +50,22 @@ func TestHoneyAcidIsAnInput(t *testing.T) {
 		t.Errorf("acid of the honey: %+v (found %v), by hand %.3f", in, found, want)
 	}
 }
+
+// Honey leaves what no yeast takes: 5 to 10 % of its solids do not ferment (White 1962:
+// higher sugars, acids, what he could not tell), and a beer without honey has none of it.
+func TestWhatHoneyLeavesIsAnInput(t *testing.T) {
+	t.Parallel()
+	d := middleDemo(t)
+	in, found := inputOf(t, d, "body", "of what is left, honey's")
+	kg := 0.0
+	for _, h := range d.Honey {
+		kg += h.MassKg
+	}
+	if most := 0.15 * 1000 * kg / d.Batch.IntoFermenterL; !found || !(in.Value > 0.2 && in.Value < most) {
+		t.Errorf("honey leaves %+v (found %v), expected up to %.2f g/L", in, found, most)
+	}
+	d.Honey = nil
+	if in, _ := inputOf(t, d, "body", "of what is left, honey's"); in.Value != 0 {
+		t.Errorf("without honey it leaves %+v", in)
+	}
+}

@@ -6,7 +6,7 @@
 //
 // Formula and source are text beside the number's key. Everything else is
 // computed for the design at hand: the inputs are those of its middle beer
-// (calc.Working), the effect of a lever is the difference of whole predictions
+// (working.go), the effect of a lever is the difference of whole predictions
 // with the lever moved a little both ways, the effect of a doubt that of the
 // middle beer with this one input at its 10th and its 90th percentile and all
 // others at their middle.

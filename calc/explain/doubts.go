@@ -10,9 +10,6 @@ import (
 	"skep/calc/quantity"
 )
 
-// middle is every uncertain input at its middle.
-var middle [doubt.Inputs]float64
-
 // doubtNames are the uncertain inputs in words, with their spread.
 var doubtNames = [doubt.Inputs]message.Message{
 	doubt.Strain:        message.New("strain: where in its attenuation range it lies"),
@@ -42,11 +39,9 @@ type doubted struct {
 }
 
 // doubts are the effects of what is not known.
-func (x *Explainer) doubts(key string) ([]Effect, error) {
+func (x *Explainer) doubts(key string) []Effect {
 	if x.doubted == nil {
-		if err := x.doubtAll(); err != nil {
-			return nil, err
-		}
+		x.doubtAll()
 	}
 	from := x.values[key].band.Mid
 	var out []Effect
@@ -58,10 +53,10 @@ func (x *Explainer) doubts(key string) ([]Effect, error) {
 		}
 		out = append(out, Effect{Name: d.name, Down: message.New("10th percentile"), Up: message.New("90th percentile"), ByDown: low, ByUp: high, HasDown: true, HasUp: true})
 	}
-	return sorted(out, from), nil
+	return sorted(out, from)
 }
 
-func (x *Explainer) doubtAll() error {
+func (x *Explainer) doubtAll() {
 	sd := x.engine.Doubts().Filled(x.yeast + 1)
 	clock := sd.Clocks[x.yeast]
 	for j, name := range doubtNames {
@@ -79,13 +74,7 @@ func (x *Explainer) doubtAll() error {
 		}
 		var values [2]func(string) (float64, bool)
 		for side, score := range [2]float64{-doubt.Z90, doubt.Z90} {
-			z := middle
-			z[j] = score
-			w, err := x.engine.Working(x.design, x.yeast, z)
-			if err != nil {
-				return err
-			}
-			values[side] = w.Value
+			values[side] = x.working.at(doubt.Input(j), score).Value
 		}
 		x.doubted = append(x.doubted, doubted{name, func(key string, high bool) (float64, bool) {
 			mid, has := x.working.Value(key)
@@ -98,13 +87,12 @@ func (x *Explainer) doubtAll() error {
 		}})
 	}
 	x.doubtCharacter()
-	return nil
 }
 
 // doubtCharacter adds what is not known of the honey's aroma.
 func (x *Explainer) doubtCharacter() {
-	mid := honey.Character(x.working.Character...).Mid
-	retained, strength := honey.CharacterDoubts(x.working.Character...)
+	mid := honey.Character(x.working.character...).Mid
+	retained, strength := honey.CharacterDoubts(x.working.character...)
 	for _, c := range []struct {
 		name message.Message
 		of   honey.Index

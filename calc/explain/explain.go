@@ -33,7 +33,7 @@ type Explainer struct {
 
 	prediction calc.Prediction
 	values     map[string]value
-	working    calc.Working
+	working    *working
 	tried      [2][]movedLever // for the times that come from courses as second, for all other keys as first; nil: not asked for yet
 	doubted    []doubted
 }
@@ -44,11 +44,12 @@ func New(e *calc.Engine, d design.Design, yeast int) (*Explainer, error) {
 	if err != nil {
 		return nil, err
 	}
-	w, err := e.Working(d, yeast, middle)
+	d = d.Clone()
+	brew, err := e.Brew(d, yeast)
 	if err != nil {
 		return nil, err
 	}
-	return &Explainer{engine: e, design: d.Clone(), yeast: yeast, prediction: p, values: values(&p), working: w}, nil
+	return &Explainer{engine: e, design: d, yeast: yeast, prediction: p, values: values(&p), working: middleBeer(brew)}, nil
 }
 
 // Explain opens one number.
@@ -77,9 +78,7 @@ func (x *Explainer) Explain(key string) (Explanation, error) {
 	if out.Levers, err = x.levers(key); err != nil {
 		return Explanation{}, err
 	}
-	if out.Doubts, err = x.doubts(key); err != nil {
-		return Explanation{}, err
-	}
+	out.Doubts = x.doubts(key)
 	return out, nil
 }
 

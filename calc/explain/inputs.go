@@ -41,15 +41,15 @@ func (x *Explainer) fromPrediction(key, unit string) Input {
 }
 
 func extractInputs(x *Explainer) []Input {
-	w := &x.working
+	w := x.working
 	in := []Input{
-		{Name: message.New("laboratory extract of the grain"), Value: w.Plan.LaboratoryKg, Unit: "kg"},
+		{Name: message.New("laboratory extract of the grain"), Value: w.brew.Plan().LaboratoryKg, Unit: "kg"},
 		{Name: message.New("conversion of the mash, over a well-made one"), Value: w.Conversion},
-		{Name: message.New("share of the vessel's wort that reaches the fermenter"), Value: w.Plan.KeptShare},
-		{Name: message.New("extract of the grain in the fermenter"), Value: w.GrainExtractKg, Unit: "kg"},
-		{Name: message.New("extract of the honey in the fermenter"), Value: w.HoneyExtractKg, Unit: "kg"},
+		{Name: message.New("share of the vessel's wort that reaches the fermenter"), Value: w.brew.Plan().KeptShare},
+		{Name: message.New("extract of the grain in the fermenter"), Value: w.GrainKg, Unit: "kg"},
+		{Name: message.New("extract of the honey in the fermenter"), Value: w.AllExtractKg - w.GrainKg, Unit: "kg"},
 		{Name: message.New("OE at pitching"), Value: w.OriginalPlato, Unit: "°P"},
-		{Name: message.New("OE with all honey"), Value: w.EffectiveOriginalPlato, Unit: "°P"},
+		{Name: message.New("OE with all honey"), Value: w.EffectivePlato, Unit: "°P"},
 	}
 	in = append(in, x.fromDesign(at(message.New("mash efficiency"), "kit.mash_efficiency_pct", "%"), at(message.New("wort into the fermenter"), "batch.into_fermenter_l", "L"))...)
 	return append(in, x.honeyInputs()...)
@@ -83,7 +83,7 @@ func spectrum(s sugar.Spectrum, of message.Message, unit string, scale float64) 
 }
 
 func mashInputs(x *Explainer) []Input {
-	w := &x.working
+	w := x.working
 	in := spectrum(w.MashWort, message.New("{sugar} of the mash"), "% of extract", 100)
 	for i := range x.design.Mash.Rest {
 		in = append(in, x.fromDesign(
@@ -95,28 +95,28 @@ func mashInputs(x *Explainer) []Input {
 	if _, ph, _, ok := recipe.MashPH(x.design); ok {
 		in = append(in, Input{Name: message.New("pH of the mash, cooled"), Value: ph, Unit: "pH"})
 	}
-	return append(in, Input{Name: message.New("extract of the grain in the fermenter"), Value: w.GrainExtractKg, Unit: "kg"},
-		Input{Name: message.New("extract of the honey in the fermenter, all of it"), Value: w.HoneyExtractKg, Unit: "kg"})
+	return append(in, Input{Name: message.New("extract of the grain in the fermenter"), Value: w.GrainKg, Unit: "kg"},
+		Input{Name: message.New("extract of the honey in the fermenter, all of it"), Value: w.AllExtractKg - w.GrainKg, Unit: "kg"})
 }
 
 func (x *Explainer) strainInputs() []Input {
-	w := &x.working
+	w := x.working
 	y := fmt.Sprintf("yeast.%d.", x.yeast)
 	return append(x.fromDesign(
 		at(message.New("attenuation of the strain, low"), y+"attenuation_low_pct", "% on the reference wort"),
 		at(message.New("attenuation of the strain, high"), y+"attenuation_high_pct", "% on the reference wort")),
-		Input{Name: message.New("the strain takes of simple sugars"), Value: 100 * w.Take.Simple, Unit: "%"},
-		Input{Name: message.New("of maltose"), Value: 100 * w.Take.Maltose, Unit: "%"},
-		Input{Name: message.New("of maltotriose"), Value: 100 * w.Take.Maltotriose, Unit: "%"},
-		Input{Name: message.New("of dextrin"), Value: 100 * w.Take.Dextrin, Unit: "%"})
+		Input{Name: message.New("the strain takes of simple sugars"), Value: 100 * w.in.Take.Simple, Unit: "%"},
+		Input{Name: message.New("of maltose"), Value: 100 * w.in.Take.Maltose, Unit: "%"},
+		Input{Name: message.New("of maltotriose"), Value: 100 * w.in.Take.Maltotriose, Unit: "%"},
+		Input{Name: message.New("of dextrin"), Value: 100 * w.in.Take.Dextrin, Unit: "%"})
 }
 
 func fermentedInputs(x *Explainer) []Input {
-	w := &x.working
+	w := x.working
 	in := []Input{
-		{Name: message.New("OE with all honey"), Value: w.EffectiveOriginalPlato, Unit: "°P"},
-		{Name: message.New("fermented share of the extract"), Value: 100 * w.FermentedShare, Unit: "%"},
-		{Name: message.New("RE"), Value: w.RealExtractPlato, Unit: "°P"},
+		{Name: message.New("OE with all honey"), Value: w.EffectivePlato, Unit: "°P"},
+		{Name: message.New("fermented share of the extract"), Value: 100 * w.FermentedShare(), Unit: "%"},
+		{Name: message.New("RE"), Value: w.RePlato, Unit: "°P"},
 		{Name: message.New("AE"), Value: w.ApparentPlato, Unit: "°P"},
 		{Name: message.New("alcohol by mass"), Value: w.ABWPct, Unit: "%"},
 		{Name: message.New("final gravity of the middle beer"), Value: w.FinalGravitySG, Unit: "SG"},
@@ -126,15 +126,15 @@ func fermentedInputs(x *Explainer) []Input {
 }
 
 func residueInputs(x *Explainer) []Input {
-	w := &x.working
+	w := x.working
 	in := spectrum(w.Residue, message.New("{sugar} left in the middle beer"), "g/L", 1)
-	in = append(in, Input{Name: message.New("dextrin trimmed by live honey enzymes"), Value: 100 * w.Trimmed, Unit: "%"},
-		Input{Name: message.New("RE"), Value: w.RealExtractPlato, Unit: "°P"})
+	in = append(in, Input{Name: message.New("dextrin trimmed by live honey enzymes"), Value: 100 * w.Balance.Trimmed, Unit: "%"},
+		Input{Name: message.New("RE"), Value: w.RePlato, Unit: "°P"})
 	return append(in, x.strainInputs()...)
 }
 
 func tasteInputs(x *Explainer) []Input {
-	w := &x.working
+	w := x.working
 	in := []Input{
 		{Name: message.New("RDF"), Key: "real_attenuation_pct", Value: w.RDFPct, Unit: "%"},
 		{Name: message.New("S, sweetness as sucrose"), Key: "sweetness_g_l", Value: w.SweetnessGL, Unit: "g/L"},
@@ -148,8 +148,8 @@ func tasteInputs(x *Explainer) []Input {
 
 // bodyInputs are those of taste, with what alcohol fills and what honey leaves.
 func bodyInputs(x *Explainer) []Input {
-	w := &x.working
-	return append(tasteInputs(x), Input{Name: message.New("F, what alcohol fills"), Value: taste.Fullness(w.ABVPct, w.Weights), Unit: "g/L"},
+	w := x.working
+	return append(tasteInputs(x), Input{Name: message.New("F, what alcohol fills"), Value: taste.Fullness(w.ABVPct, w.in.Tasting), Unit: "g/L"},
 		Input{Name: message.New("of what is left, honey's"), Value: w.HoneyLeftGL, Unit: "g/L"})
 }
 
@@ -164,7 +164,7 @@ func taught(name message.Message, v float64, unit string) []Input {
 func characterInputs(x *Explainer) []Input {
 	var in []Input
 	gramsPerL := 0.0
-	for i, c := range x.working.Character {
+	for i, c := range x.working.character {
 		gramsPerL += c.GramsPerL
 		name := recipe.HoneyName(&x.design, i)
 		in = append(in, Input{Name: name, Key: fmt.Sprintf("honey.%d.mass_kg", i), Value: c.GramsPerL, Unit: "g per litre of beer"},
@@ -179,17 +179,18 @@ func characterInputs(x *Explainer) []Input {
 func clockInputs(x *Explainer) []Input {
 	y := fmt.Sprintf("yeast.%d.", x.yeast)
 	in := x.fromDesign(at(message.New("temperature of the fermentation"), y+"temperature_c", "°C"), at(message.New("cells pitched"), y+"cells_billion_per_l", "billion/L"))
-	in = append(in, spectrum(x.working.GrainGL, message.New("{sugar} of the malt at pitching"), "g/L", 1)...)
-	for i, gL := range x.working.HoneyGL {
-		if gL > 0 {
-			in = append(in, Input{Name: recipe.HoneyNumber(i, len(x.working.HoneyGL)), Value: gL, Unit: "g/L of extract"})
+	w := x.working
+	in = append(in, spectrum(w.MashWort.Times(w.wortGL(w.GrainKg)), message.New("{sugar} of the malt at pitching"), "g/L", 1)...)
+	for i := range x.design.Honey {
+		if gL := w.wortGL(w.in.HoneyKg(&x.design.Honey[i]).Total()); gL > 0 {
+			in = append(in, Input{Name: recipe.HoneyNumber(i, len(x.design.Honey)), Value: gL, Unit: "g/L of extract"})
 		}
 	}
 	return append(in, x.strainInputs()...)
 }
 
 func hopInputs(x *Explainer) []Input {
-	in := []Input{{Name: message.New("wort after the boil"), Value: x.working.Plan.PostBoilGravitySG, Unit: "SG"}, {Name: message.New("volume, cool"), Value: x.working.Plan.CoolL, Unit: "L"}}
+	in := []Input{{Name: message.New("wort after the boil"), Value: x.working.brew.Plan().PostBoilGravitySG, Unit: "SG"}, {Name: message.New("volume, cool"), Value: x.working.brew.Plan().CoolL, Unit: "L"}}
 	for i := range x.design.Hop {
 		name := recipe.HopName(&x.design, i)
 		in = append(in, x.fromDesign(
@@ -201,7 +202,7 @@ func hopInputs(x *Explainer) []Input {
 }
 
 func colourInputs(x *Explainer) []Input {
-	in := []Input{{Name: message.New("volume, cool"), Value: x.working.Plan.CoolL, Unit: "L"}}
+	in := []Input{{Name: message.New("volume, cool"), Value: x.working.brew.Plan().CoolL, Unit: "L"}}
 	for i := range x.design.Grain {
 		name := recipe.GrainName(&x.design, i)
 		in = append(in, x.fromDesign(at(name, fmt.Sprintf("grain.%d.mass_kg", i), "kg"), at(message.New("colour of {grain}", name), fmt.Sprintf("grain.%d.colour_ebc", i), "EBC"))...)

@@ -28,8 +28,7 @@ func GravitySG(extractGPerL, fermentedGPerL float64) float64 {
 
 // gravityAt is the same by °P and the share fermented.
 func gravityAt(originalPlato, share float64) float64 {
-	f := originalPlato * min(max(share, 0), 1)
-	re := 100 * (originalPlato - f) / (100 - (alcohol.CO2PerExtract+alcohol.YeastPerExtract)*f)
+	re := alcohol.RealExtractAfter(originalPlato, min(max(share, 0), 1))
 	return density.QuickSG(alcohol.ApparentExtract(originalPlato, re))
 }
 

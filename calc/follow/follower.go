@@ -99,7 +99,7 @@ func (b *Batch) courses(f *Follower) error {
 		logs := newHoneyRows(calc.Draws)
 		var err error
 		b.After, b.Prediction, err = predicted(b.Engine, d, horizon, func(i int, x *calc.Draw) {
-			b.times[i] = x.Times()
+			b.times[i] = x.Times
 			b.shown.note(i, x, b.Timeline.NowHours)
 			logs.note(i, b.model.brew, x)
 		})

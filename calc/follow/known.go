@@ -108,7 +108,7 @@ func (k *Known) condition(e *calc.Engine, d design.Design) error {
 	}
 	var l evaluation
 	m.run(&theta{}, &l)
-	height := l.Times().HeightHours
+	height := l.HeightHours
 	k.Conditioned = measured.Condition(plan, t, height)
 	if k.model, err = newModel(e, &k.Conditioned, t.NowHours); err != nil {
 		return err

@@ -129,7 +129,7 @@ func (m *model) predicted(o *obs, t *theta, l *evaluation) float64 {
 	var sg float64
 	switch o.what {
 	case measured.Foam:
-		return l.Times().HeightHours
+		return l.HeightHours
 	case measured.PreBoilGravity:
 		kettleKg := 0.0
 		if kept := m.brew.Plan().KeptShare; kept > 0 {

@@ -97,7 +97,7 @@ func quantities(g *target, t *theta, l *evaluation) []float64 {
 	for _, k := range g.free {
 		v = append(v, t[k])
 	}
-	return append(v, l.FinalGravitySG, l.ABVPct, l.Times().HeightHours, l.Times().FinishedHours)
+	return append(v, l.FinalGravitySG, l.ABVPct, l.HeightHours, l.Times.FinishedHours)
 }
 
 // The update against brute force, on problems of two and three inputs, with
@@ -320,7 +320,7 @@ func TestSimulatedBrewers(t *testing.T) {
 		x.m = loggedModel(t, d, honeyAt)
 		x.m.run(&x.truth, &x.made)
 		read := append(x.readings(24, 36, 48, 72, 96, 140, 190, 240, 340, 480), reading(measured.HoneyAdded, honeyAt, 0.55))
-		truth := []float64{x.made.FinalGravitySG, x.made.ABVPct, x.made.Times().HeightHours, x.made.Times().FinishedHours}
+		truth := []float64{x.made.FinalGravitySG, x.made.ABVPct, x.made.HeightHours, x.made.Times.FinishedHours}
 		for k, s := range stages {
 			plan.Reading = nil
 			for _, r := range read {

@@ -20,6 +20,11 @@ var enzymeRows = [...]struct{ temperatureC, diastaseH, invertaseH float64 }{
 
 const hoursPerYear = 365.25 * 24
 
+// TrimDays is how long live enzymes are taken to work in the beer, from the honey
+// to the glass: about three weeks in the fermenter and the bottle (common practice,
+// no source).
+const TrimDays = 21
+
 // The temperatures for which a half-life is given. Above the table's 80 °C the
 // last two rows are carried on: at the boil diastase is gone in minutes.
 const (

@@ -141,7 +141,7 @@ var midHeight = func() func(d design.Design) float64 {
 				panic(err)
 			}
 			x := brew.middle()
-			h = brew.course(&x).Times().HeightHours
+			h = brew.course(&x).HeightHours
 			known[key] = h
 		}
 		return h
@@ -166,7 +166,7 @@ func (b *brewer) readings(d design.Design, m *made, at time.Time) []design.Readi
 		read("pitched", 0, 1),
 	}
 	c := m.brew.course(&m.x)
-	height := c.Times().HeightHours * m.factor
+	height := c.HeightHours * m.factor
 	// A look twice a day until the honey goes in.
 	for h := 12.0; h < height+18; h += 12 {
 		now := c.At(h / (m.factor * math.Exp(0.5*shapeTimeSD*n())))

@@ -47,7 +47,7 @@ func (b *batch) speed(x calc.Inputs) {
 		x.Take = calc.TakeOf(b.StrainPct.Mean)
 	}
 	c := b.brew.course(&x)
-	height := c.Times().HeightHours
+	height := c.HeightHours
 	says := foamed(foams, height)
 	for _, p := range gravities {
 		if t, ok := passed(p, c); ok {
@@ -105,7 +105,7 @@ func passed(p *measured.Point, c *calc.Fermentation) (timing, bool) {
 func hourOf(c *calc.Fermentation, sg float64) float64 {
 	lo, hi := 0.0, ferment.LongestHours
 	for range 30 {
-		if mid := (lo + hi) / 2; c.At(mid).GravitySG > sg {
+		if mid := (lo + hi) / 2; c.GravityAt(mid) > sg {
 			lo = mid
 		} else {
 			hi = mid
