@@ -6,15 +6,19 @@ import (
 	"encoding/json"
 	"encoding/xml"
 	"errors"
+	"flag"
 	"fmt"
 	"io"
 	"math"
 	"math/rand/v2"
 	"os"
 	"path/filepath"
+	"runtime"
 	"strconv"
 	"strings"
+	"sync/atomic"
 	"testing"
+	"time"
 	"unicode"
 
 	"skep/assets"
@@ -277,13 +281,35 @@ func bounds(t *testing.T, seed uint64, p map[string]any) {
 	}
 }
 
-// The suite takes a few designs through the chain; .ci/fuzz as many as there is
-// time for.
-func FuzzChain(f *testing.F) {
-	for seed := range uint64(40) {
-		f.Add(seed)
+var chained = flag.Duration("chain", 0, "so long TestChain takes designs through the chain")
+
+// The suite takes a few designs through the chain, .ci/fuzz as many as there is time
+// for. Go's own fuzzing is of no use here: an input is the seed of a design, of which
+// nothing can be learnt for the next, and counting what code ran made one three times
+// as slow.
+func TestChain(t *testing.T) {
+	t.Parallel()
+	const few = 40
+	for seed := range uint64(few) {
+		chain(t, seed)
 	}
-	f.Fuzz(func(t *testing.T, seed uint64) { chain(t, seed) })
+	if *chained == 0 {
+		return
+	}
+	var asked atomic.Int64
+	end := time.Now().Add(*chained)
+	t.Run("seeds", func(t *testing.T) {
+		for range runtime.GOMAXPROCS(0) {
+			t.Run("worker", func(t *testing.T) {
+				t.Parallel()
+				for time.Now().Before(end) && !t.Failed() {
+					chain(t, rand.Uint64())
+					asked.Add(1)
+				}
+			})
+		}
+	})
+	t.Logf("%d inputs", asked.Load())
 }
 
 // What is drawn and printed from hostile names: SVG that an XML parser reads, text
