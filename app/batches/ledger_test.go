@@ -231,14 +231,14 @@ func TestFolderThatCannotBeRead(t *testing.T) {
 // Read-only: everything can be read, adding says what to do.
 func TestReadOnlyFolder(t *testing.T) {
 	t.Parallel()
-	if os.Geteuid() == 0 {
-		t.Skip("root may write everywhere")
-	}
 	folder := copied(t)
 	if err := os.Chmod(folder, 0o555); err != nil {
 		t.Fatal(err)
 	}
 	t.Cleanup(func() { _ = os.Chmod(folder, 0o755) })
+	if err := os.Mkdir(filepath.Join(folder, "x"), 0o755); err == nil {
+		t.Skip("permissions do not bind this user, or folders here")
+	}
 	if l := open(t, folder, nil); len(l.Entries) != 4 {
 		t.Errorf("%d entries", len(l.Entries))
 	}

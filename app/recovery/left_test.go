@@ -12,6 +12,8 @@ import (
 	"time"
 
 	"pgregory.net/rapid"
+
+	"skep/app/savefile"
 )
 
 // quick is a store that does not wait between two writings.
@@ -34,7 +36,7 @@ func peek(t *testing.T, s *Store) string {
 	if err != nil || len(found) == 0 {
 		return ""
 	}
-	data, err := os.ReadFile(found[0])
+	data, err := savefile.Read(found[0])
 	if err != nil {
 		t.Fatal(err)
 	}

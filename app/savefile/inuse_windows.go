@@ -11,5 +11,8 @@ const errSharing = syscall.Errno(32) // ERROR_SHARING_VIOLATION, which package s
 // it open, as a virus scanner or an indexer does for a moment with whatever is new, or
 // removes it just now.
 func InUse(err error) bool {
-	return errors.Is(err, errSharing) || errors.Is(err, syscall.ERROR_ACCESS_DENIED)
+	return shared(err) || errors.Is(err, syscall.ERROR_ACCESS_DENIED)
 }
+
+// shared tells whether another program has a file open in a way that lets nobody else.
+func shared(err error) bool { return errors.Is(err, errSharing) }

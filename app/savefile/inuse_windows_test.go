@@ -3,6 +3,7 @@ package savefile
 import (
 	"os"
 	"path/filepath"
+	"syscall"
 	"testing"
 	"time"
 )
@@ -38,5 +39,29 @@ func TestAFileThatIsReadElsewhere(t *testing.T) {
 	}
 	if left, _ := filepath.Glob(filepath.Join(folder, ".skep-*")); len(left) > 0 {
 		t.Errorf("left behind: %v", left)
+	}
+}
+
+// A file that another program has for itself a moment is read when it lets go.
+func TestAFileThatIsWrittenElsewhere(t *testing.T) {
+	t.Parallel()
+	path := filepath.Join(t.TempDir(), "brew.toml")
+	if err := os.WriteFile(path, []byte("whole"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	name, err := syscall.UTF16PtrFromString(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	h, err := syscall.CreateFile(name, syscall.GENERIC_WRITE, 0, nil, syscall.OPEN_EXISTING, 0, 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err := os.ReadFile(path); !shared(err) {
+		t.Errorf("read while another has it: %v", err)
+	}
+	time.AfterFunc(50*time.Millisecond, func() { _ = syscall.CloseHandle(h) })
+	if got, err := Read(path); err != nil || string(got) != "whole" {
+		t.Errorf("%q, %v", got, err)
 	}
 }

@@ -104,6 +104,13 @@ func within[T any](d time.Duration, do func() (T, error)) (T, error) {
 func readPlain(path string, most int64) (content, error) {
 	wait(path)
 	f, err := os.OpenFile(path, os.O_RDONLY|withoutWaiting, 0)
+	for range 10 { // Windows opens no file that is saved over just now
+		if !shared(err) {
+			break
+		}
+		time.Sleep(20 * time.Millisecond)
+		f, err = os.OpenFile(path, os.O_RDONLY|withoutWaiting, 0)
+	}
 	if err != nil {
 		return content{}, err
 	}
