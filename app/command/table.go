@@ -120,7 +120,7 @@ func (s *session) table(p calc.Prediction) {
 		s.row("  "+label, "", s.number(quantity.None, v, tenths), "", unit)
 	}
 	tenth(words.T("in the bottle"), p.BottleVolumes, words.T("volumes of CO2"))
-	tenth(words.T("may still fall by"), p.BottleHeadroomPoints, words.T("points, then the bottle holds what it is made for"))
+	s.value(words.T("may still fall by"), p.BottleHeadroomPoints/1000, quantity.FinePoints)
 	s.row("  "+words.T("equal readings"), "", s.number(quantity.None, p.EqualReadingsDays, 0), "", words.T("days apart or more"))
 	tenth(words.T("they can have missed"), p.BottleVolumesWorst, words.T("volumes of CO2 at most, all told"))
 	if p.BottleVolumesHoneyUnfermented > 0 {

@@ -105,8 +105,8 @@ func TestNeverSafe(t *testing.T) {
 			switch n.Label.String() {
 			case "in the bottle":
 				volumes = n.Value
-			case "points it may still fall":
-				headroom = n.Value
+			case "may still fall by":
+				headroom = 1000 * n.Value
 			case "made for":
 				rated = n.Value
 			}

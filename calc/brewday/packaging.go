@@ -1,8 +1,6 @@
 package brewday
 
 import (
-	"math"
-
 	"skep/calc/carbonation"
 	"skep/calc/cautions"
 	"skep/calc/coldside"
@@ -92,7 +90,7 @@ func (b *brew) bottling(s *Step, w worked) {
 	s.do("Fill to a thumb under the rim and cap on foam, which drives the air out; a fortnight in a closed box that holds glass")
 	s.number("in the bottle", of(quantity.CO2Volumes, w.Volumes))
 	s.number("pressure", of(quantity.Pressure, w.BarGauge))
-	s.number("points it may still fall", of(quantity.Tenths, math.Max(0, w.HeadroomPoints)))
+	s.number("may still fall by", w.Headroom())
 	s.number("made for", of(quantity.CO2Volumes, w.RatedVolumes))
 	b.judge(s, w)
 }

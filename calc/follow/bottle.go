@@ -162,8 +162,8 @@ func (b *Batch) why(why func(text string, with ...any)) {
 			"equal for {days}, and {needed} are asked for: read again in {count} days, or force a sample",
 			int(packaging.WholeDays(j.NeedDays-j.GapDays)), quantity.Of(quantity.Days, j.GapDays), quantity.Of(quantity.Days, j.NeedDays)))
 	case packaging.TooRough:
-		why("equal for {days}, but such readings can have missed {missed} points, and the bottle takes {headroom}: read on, or force a sample, which tells in days",
-			quantity.Of(quantity.Days, j.GapDays), quantity.Of(quantity.Tenths, j.LeftPoints), quantity.Of(quantity.Tenths, math.Max(0, g.HeadroomPoints)))
+		why("equal for {days}, but such readings can have missed {missed}, and the bottle takes {headroom}: read on, or force a sample, which tells in days",
+			quantity.Of(quantity.Days, j.GapDays), packaging.Points(j.LeftPoints), g.Headroom())
 	case packaging.Equal:
 		why("{gravity} on readings {days} apart", gravity(steady.SG), days(steady.Hours))
 	case packaging.ByForced:

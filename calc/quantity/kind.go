@@ -22,6 +22,7 @@ const (
 	Degrees                           // K, no finer than a degree
 	Gravity                           // SG 20/20
 	Points                            // a difference of gravity, in SG (0.003 is three points)
+	FinePoints                        // the same, where a tenth of a point counts
 	Strength                          // % by volume
 	MassG                             // g
 	MassKg                            // kg
@@ -98,9 +99,12 @@ type row struct {
 
 func fahrenheit(u Units) bool { return u.Temperature == F }
 func plato(u Units) bool      { return u.Gravity == Plato }
-func gallons(u Units) bool    { return u.Volume == USGallon }
-func pounds(u Units) bool     { return u.Mass == Lb }
-func srm(u Units) bool        { return u.Colour == SRM }
+
+func platoStep(v float64) float64     { return density.PlatoFromSG(1 + v) }
+func pointsOfPlato(v float64) float64 { return density.SGFromPlato(v) - 1 }
+func gallons(u Units) bool            { return u.Volume == USGallon }
+func pounds(u Units) bool             { return u.Mass == Lb }
+func srm(u Units) bool                { return u.Colour == SRM }
 
 // kinds is the one list of what is measured and in which unit.
 var kinds = [Kinds]row{
@@ -116,11 +120,9 @@ var kinds = [Kinds]row{
 	Gravity: {metric: unit{decimals: 3},
 		other:  unit{"°P", 1, false, density.PlatoFromSG, density.SGFromPlato},
 		chosen: plato, widest: Limits{0.9, 1.3}, kept: 5, example: 1.048},
-	Points: {metric: scaled("points", 0, 1000),
-		other: unit{"°P", 1, false, func(v float64) float64 { return density.PlatoFromSG(1 + v) },
-			func(v float64) float64 { return density.SGFromPlato(v) - 1 }},
-		chosen: plato},
-	Strength: {metric: unit{symbol: "%", decimals: 1}, widest: Limits{0, 30}, kept: 3, example: 5.3},
+	Points:     {metric: scaled("points", 0, 1000), other: unit{"°P", 1, false, platoStep, pointsOfPlato}, chosen: plato},
+	FinePoints: {metric: scaled("points", 1, 1000), other: unit{"°P", 2, false, platoStep, pointsOfPlato}, chosen: plato},
+	Strength:   {metric: unit{symbol: "%", decimals: 1}, widest: Limits{0, 30}, kept: 3, example: 5.3},
 	MassG: {code: "g", metric: unit{symbol: "g", decimals: 1, drop: true},
 		other:  unit{"oz", 1, true, units.OuncesFromGrams, units.GramsFromOunces},
 		chosen: pounds, widest: Limits{0, 1e6}, kept: 2, example: 550},
