@@ -139,10 +139,9 @@ func (h *hourly) note(i int, x *Draw) {
 		}
 		return
 	}
-	for k := range h.hours {
-		m := x.At(float64(k))
-		h.gravity[k*h.draws+i], h.rate[k*h.draws+i] = m.GravitySG, m.CO2RateGPerLH
-	}
+	x.Hourly(h.hours, func(k int, gravitySG, co2RateGPerLH float64) {
+		h.gravity[k*h.draws+i], h.rate[k*h.draws+i] = gravitySG, co2RateGPerLH
+	})
 }
 
 func (e *Engine) course(b *Brew, p *Prediction, by *hourly) Course {
