@@ -45,6 +45,34 @@ func (s *scene) note(t *testing.T, what string, value float64, at time.Time) {
 	s.settle()
 }
 
+// Whoever presses "Brew this" twice has a batch, and not a new design of it: the way back
+// stands elsewhere.
+func TestASecondPressDoesNotBrewAgain(t *testing.T) {
+	s, _, folder := brewer(t)
+	s.goTo(2)
+	s.settle()
+	pressed := 0
+	for o, at := range s.spots() {
+		if at.name != "choice /Brew this" {
+			continue
+		}
+		middle := at.at.AddXY(at.size.Width/2, at.size.Height/2)
+		for range 2 {
+			if c, ok := under(s.spots(), middle).(fyne.Tappable); ok {
+				c.Tapped(&fyne.PointEvent{AbsolutePosition: middle})
+				pressed++
+			}
+			s.settle()
+		}
+		if c, ok := o.(fyne.Disableable); !ok || !c.Disabled() {
+			t.Error("a batch can be made of a batch")
+		}
+	}
+	if batch := filepath.Join(folder, "2026-06-20-hedge.toml"); pressed == 0 || s.Path() != batch {
+		t.Errorf("after %d presses of it the window shows %q", pressed, s.Path())
+	}
+}
+
 // A design is brewed, measured, closed, read, and brewed again; the design stays as
 // it was, and history does not move.
 func TestALifeOfABatch(t *testing.T) {

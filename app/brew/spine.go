@@ -21,11 +21,12 @@ import (
 // spine is the day in one line, top to bottom: where one is, where something
 // does not fit, and the drawers below.
 type spine struct {
-	p      *Place
-	items  []*spineItem
-	tools  []*ui.Choice
-	batch  *ui.Choice // makes a batch of a design, or a design of a batch
-	object fyne.CanvasObject
+	p     *Place
+	items []*spineItem
+	tools []*ui.Choice
+	// brewThis makes a batch of a design, brewAgain a design of a batch.
+	brewThis, brewAgain *ui.Choice
+	object              fyne.CanvasObject
 }
 
 func newSpine(p *Place) *spine {
@@ -38,48 +39,41 @@ func newSpine(p *Place) *spine {
 		s.items = append(s.items, item)
 		objects = append(objects, item)
 	}
-	tool := func(text, hint string, tap func()) {
+	tool := func(text, hint string, tap func()) *ui.Choice {
 		c := ui.NewChoice(text, false, tap)
 		c.Ink, c.TextSize, c.Hint, c.OnHint = ui.InkAccent, 13, hint, p.host.Hint
 		s.tools = append(s.tools, c)
 		objects = append(objects, c)
+		return c
 	}
-	tool(words.T("Start the day"), words.T("One step at a time in large figures, with the clocks running (Ctrl+D)"), func() {
+	start := tool(words.T("Start the day"), words.T("One step at a time in large figures, with the clocks running (Ctrl+D)"), func() {
 		if p.StartDay != nil {
 			p.StartDay()
 		}
 	})
-	s.tools[0].Bold, s.tools[0].TextSize = true, look.TitleSize
-	tool(words.T("Brew this"), words.T("Makes a batch of today: a file of its own, into which the measurements go; the design stays as it is"), s.brew)
-	s.batch = s.tools[len(s.tools)-1]
+	start.Bold, start.TextSize = true, look.TitleSize
+	s.brewThis = tool(words.T("Brew this"), words.T("Makes a batch of today: a file of its own, into which the measurements go; the design stays as it is"), func() {
+		if p.BrewThis != nil {
+			p.BrewThis()
+		}
+	})
 	tool(words.T("Vessel and scaling"), words.T("What stays behind where; the same beer in another volume or strength"), func() { p.vessel.Open("") })
 	tool(words.T("Calculations"), words.T("Gravity, strength, priming and the rest of the table, one at a time"), func() { calculations.Open(p.host) })
 	tool(words.T("Print the day"), words.T("A sheet of one or two pages to brew from (Ctrl+P)"), p.Print)
+	s.brewAgain = tool(words.T("Brew again"), words.T("Makes a new design of this batch, without its readings and with what was learnt"), func() {
+		if p.BrewAgain != nil {
+			p.BrewAgain()
+		}
+	})
 	s.object = container.New(&spineLayout{s}, objects...)
 	return s
 }
 
-// brew makes a batch of a design, or a design of a batch.
-func (s *spine) brew() {
-	do := s.p.BrewThis
-	if d := s.p.host.Design(); d.Batch.Brewed != "" {
-		do = s.p.BrewAgain
-	}
-	if do != nil {
-		do()
-	}
-}
-
-// sync shows what can be made of the design.
+// sync shows what can be made of the design. The two stand in places of their own: a
+// second press where the first was must not undo it.
 func (s *spine) sync(d *design.Design) {
-	c := s.batch
-	if d.Batch.Brewed == "" {
-		c.SetText(words.T("Brew this"))
-		c.Hint = words.T("Makes a batch of today: a file of its own, into which the measurements go; the design stays as it is")
-	} else {
-		c.SetText(words.T("Brew again"))
-		c.Hint = words.T("Makes a new design of this batch, without its readings and with what was learnt")
-	}
+	s.brewThis.SetOff(d.Batch.Brewed != "")
+	s.brewAgain.SetOff(d.Batch.Brewed == "")
 }
 
 // show marks the steps that do not fit.
@@ -114,7 +108,9 @@ type spineLayout struct{ s *spine }
 // leastStep is the least height of a step: what can be pressed (WCAG 2.2, 2.5.8).
 const leastStep = 24
 
-func (*spineLayout) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(140, 480) }
+func (l *spineLayout) MinSize(o []fyne.CanvasObject) fyne.Size {
+	return fyne.NewSize(140, o[0].MinSize().Height+18+leastStep*float32(len(l.s.items))+ui.ChoiceHeight*float32(len(l.s.tools)))
+}
 
 func (l *spineLayout) Layout(o []fyne.CanvasObject, size fyne.Size) {
 	title := o[0].MinSize()
