@@ -72,10 +72,7 @@ const mostUndo = 100
 func New(h ui.Host, store *Store) *Day {
 	d := &Day{host: h, store: store, now: h.Now, zone: time.Local,
 		Foot: func(string) {}, Shown: func(bool) {}, Save: func() {},
-		Notify: func(title, text string) {
-			app := fyne.CurrentApp()
-			go app.SendNotification(fyne.NewNotification(title, text)) // the desktop may take its time
-		}}
+		Notify: func(title, text string) { go ring(title, text) }} // the desktop may take its time
 	w := &worker{}
 	d.worker = frames.New(w.work, func(_ question, f *frame) { h.Do(func() { d.show(f) }) })
 	d.screen = newScreen(d)
