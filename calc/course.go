@@ -38,11 +38,11 @@ func (e *Engine) Course(d design.Design, i int) (Course, error) {
 	if err != nil {
 		return Course{}, err
 	}
-	p := e.predict(b, func(int, *Draw) {})
+	p := e.predict(b, toTheEnd, func(int, *Draw) {})
 	last := min(max(ferment.UsualHorizonHours, math.Ceil(p.FinishedHours.High)+24), ferment.LongestHours)
 	h := newHourly(b, int(last))
 	b = b.together(&p)
-	e.eachDraw(b, true, h.note)
+	e.eachDraw(b, toTheEnd, h.note)
 	return e.course(b, &p, &h), nil
 }
 
@@ -55,7 +55,7 @@ func (e *Engine) PredictCourse(d design.Design, i, lastHour int, visit func(i in
 	}
 	h := newHourly(b, min(max(lastHour, 1), ferment.LongestHours))
 	planned := b.plansHoney()
-	p := e.predict(b, func(i int, x *Draw) {
+	p := e.predict(b, toTheEnd, func(i int, x *Draw) {
 		if !planned {
 			h.note(i, x)
 		}
@@ -64,7 +64,7 @@ func (e *Engine) PredictCourse(d design.Design, i, lastHour int, visit func(i in
 	e.day(b, &p)
 	if planned {
 		b = b.together(&p)
-		e.eachDraw(b, true, h.note)
+		e.eachDraw(b, toTheEnd, h.note)
 	}
 	return p, e.course(b, &p, &h), nil
 }

@@ -52,7 +52,7 @@ func (e *Engine) Drawn(d design.Design, i int) (*Drawn, error) {
 	if err != nil {
 		return nil, err
 	}
-	e.eachDraw(b, false, nil)
+	e.eachDraw(b, unfollowed, nil)
 	return e.drawnOf(b), nil
 }
 
@@ -63,7 +63,7 @@ func (e *Engine) Difference(from *Drawn, d design.Design, i int) (Difference, er
 	if err != nil {
 		return Difference{}, err
 	}
-	e.eachDraw(b, false, nil)
+	e.eachDraw(b, unfollowed, nil)
 	return e.difference(from, b)
 }
 
@@ -76,7 +76,7 @@ func (e *Engine) difference(from *Drawn, b *Brew) (Difference, error) {
 		for k, z := range doubt.AnotherStrain(len(b.draws)) {
 			b.draws[k].take = takeAt(&b.yeast, z)
 		}
-		e.eachDraw(b, false, nil)
+		e.eachDraw(b, unfollowed, nil)
 	}
 	e.drawInto(&e.compared, b)
 	return differ(from, &e.compared, e.scratch[0][0][:len(b.draws)]), nil

@@ -137,7 +137,7 @@ func (e *Engine) PredictYeast(d design.Design, i int) (Prediction, error) {
 	if err != nil {
 		return Prediction{}, err
 	}
-	p := e.predict(b, func(int, *Draw) {})
+	p := e.predict(b, toTheEnd, func(int, *Draw) {})
 	e.day(b, &p)
 	return p, nil
 }
@@ -145,18 +145,23 @@ func (e *Engine) PredictYeast(d design.Design, i int) (Prediction, error) {
 // Frame is [Engine.Predict] and [Engine.Curves] of one design, made ready once:
 // all that a window shows of it while a lever is dragged.
 func (e *Engine) Frame(d design.Design, rest int, temperaturesC []float64) (Prediction, Curves, error) {
-	p, c, _, err := e.FrameBeside(d, rest, temperaturesC, nil)
+	p, c, _, err := e.FrameBeside(d, rest, temperaturesC, nil, true)
 	return p, c, err
 }
 
 // FrameBeside is [Engine.Frame] and [Engine.Difference] from another beer, nil for
-// none.
-func (e *Engine) FrameBeside(d design.Design, rest int, temperaturesC []float64, other *Drawn) (p Prediction, c Curves, more Difference, err error) {
+// none. When the beer is finished is known where that is asked for: it takes half of
+// the courses' time.
+func (e *Engine) FrameBeside(d design.Design, rest int, temperaturesC []float64, other *Drawn, finish bool) (p Prediction, c Curves, more Difference, err error) {
 	b, err := e.ready(d, 0)
 	if err != nil {
 		return p, c, more, err
 	}
-	p = e.predict(b, func(int, *Draw) {})
+	far := toTheWindow
+	if finish {
+		far = toTheEnd
+	}
+	p = e.predict(b, far, func(int, *Draw) {})
 	e.day(b, &p)
 	// Of the same strain the beers just drawn are compared, before the curves may make
 	// another brew ready; another strain is drawn with doubts of its own, so last.
@@ -184,7 +189,7 @@ func (e *Engine) FrameBeer(d design.Design, rest int, temperaturesC []float64) (
 	if err != nil {
 		return Prediction{}, Curves{}, nil, err
 	}
-	e.eachDraw(b, false, nil)
+	e.eachDraw(b, unfollowed, nil)
 	x, p := e.drawnOf(b), e.drawnBeer(b)
 	b.widen(&p)
 	c, err := e.about(b, rest, temperaturesC, false)
@@ -198,7 +203,7 @@ func (e *Engine) PredictBeer(d design.Design, i int) (Prediction, error) {
 	if err != nil {
 		return Prediction{}, err
 	}
-	e.eachDraw(b, false, nil)
+	e.eachDraw(b, unfollowed, nil)
 	p := e.drawnBeer(b)
 	b.widen(&p)
 	return p, nil
@@ -212,7 +217,7 @@ func (e *Engine) PredictDay(d design.Design, i int) (Prediction, error) {
 	if err != nil {
 		return Prediction{}, err
 	}
-	e.eachDraw(b, false, nil)
+	e.eachDraw(b, unfollowed, nil)
 	p := e.drawnBeer(b)
 	e.day(b, &p)
 	p.Warnings, p.OutsideWindow = nil, nil

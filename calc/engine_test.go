@@ -290,13 +290,39 @@ func TestFrameBeerIsTheFrame(t *testing.T) {
 				if !reflect.DeepEqual(curves, c) || beer.Four() != p.Four() {
 					t.Errorf("rest %d: %+v, expected %+v", rest, beer.Four(), p.Four())
 				}
-				_, _, more, err := e.FrameBeside(other, rest, temps, drawn)
+				_, _, more, err := e.FrameBeside(other, rest, temps, drawn, true)
 				if want, err2 := NewEngine().Difference(drawn, other, 0); err != nil || err2 != nil || more != want {
 					t.Errorf("rest %d: the difference is %+v (%v), expected %+v (%v)", rest, more, err, want, err2)
 				}
 				if whole, err := e.Drawn(d, 0); err != nil || !reflect.DeepEqual(drawn, whole) {
 					t.Errorf("rest %d: another beer draw by draw: %v", rest, err)
 				}
+			}
+		}
+	}
+}
+
+// Without the finish a frame says all else that it says with it.
+func TestAFrameNeedsNoFinish(t *testing.T) {
+	t.Parallel()
+	for _, d := range []design.Design{demo(t, "middle"), steps(t)} {
+		for _, hours := range []float64{0, 30} { // honey later than the window
+			d.Honey[0].Moment, d.Honey[0].HoursAfterHeight = design.MomentFermenting, hours
+			e, temps := NewEngine(), []float64{60, 64, 68}
+			p, c, err := e.Frame(d, 0, temps)
+			if err != nil {
+				t.Fatal(err)
+			}
+			less, curves, _, err := NewEngine().FrameBeside(d, 0, temps, nil, false)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if less.FinishedHours != (Band{}) || p.FinishedHours.Low <= p.HoneyWindowHours[1].Low {
+				t.Errorf("finished at %+v, without it %+v", p.FinishedHours, less.FinishedHours)
+			}
+			less.FinishedHours = p.FinishedHours
+			if !reflect.DeepEqual(p, less) || !reflect.DeepEqual(c, curves) {
+				t.Errorf("%+v, expected %+v", less, p)
 			}
 		}
 	}

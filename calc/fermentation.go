@@ -15,8 +15,19 @@ const JustAfter = 1e-6
 // Fermentation is the course of a beer.
 type Fermentation = ferment.Fermentation
 
-// course follows a beer: with its times, or as it goes until now without them.
-func (b *Brew) course(in *Inputs, x *Draw, timed bool) {
+// followed is how far a course is followed at first; a later hour may be asked for
+// where honey that goes in later is followed too.
+type followed int
+
+const (
+	unfollowed  followed = iota
+	untilNow             // without the milestones, and without honey that is still to come
+	toTheWindow          // without the finish, and without honey that goes in later
+	toTheEnd
+)
+
+// course follows a beer.
+func (b *Brew) course(in *Inputs, x *Draw, far followed) {
 	w, litres := &x.w, b.d.Batch.IntoFermenterL
 	perL := 1000 / litres
 	beerC, rawFrom, pitchedL := b.yeast.TemperatureC+in.WarmerC, math.Inf(1), 1.0
@@ -46,7 +57,7 @@ func (b *Brew) course(in *Inputs, x *Draw, timed bool) {
 			}
 			if at, logged := b.logged.honeyHours(i); logged {
 				e.Hours, e.AfterHeight = at, false
-			} else if !timed && b.logged.NowHours > 0 {
+			} else if far == untilNow && b.logged.NowHours > 0 {
 				continue // it is still to come
 			}
 			x.events = append(x.events, e)
@@ -67,7 +78,8 @@ func (b *Brew) course(in *Inputs, x *Draw, timed bool) {
 	}
 	x.Run(ferment.Pitched{
 		Fermentable: sugars.Times(perL), VolumeShare: pitchedL, BillionPerL: b.yeast.CellsBillionPerL,
-		TemperatureC: beerC, LagHours: in.LagHours, RateFactor: in.RateFactor, Shape: in.Shape, HeightPlace: in.Height, Untimed: !timed,
+		TemperatureC: beerC, LagHours: in.LagHours, RateFactor: in.RateFactor, Shape: in.Shape, HeightPlace: in.Height,
+		Untimed: far == untilNow, Unfinished: far == toTheWindow,
 	}, x.events)
 
 	c := &x.Balance

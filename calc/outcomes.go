@@ -106,8 +106,8 @@ var moments = []moment{
 
 // predict fills in all that comes from the draws; visit sees each of them, from
 // two goroutines.
-func (e *Engine) predict(b *Brew, visit func(i int, x *Draw)) Prediction {
-	e.eachDraw(b, true, func(i int, x *Draw) {
+func (e *Engine) predict(b *Brew, far followed, visit func(i int, x *Draw)) Prediction {
+	e.eachDraw(b, far, func(i int, x *Draw) {
 		e.times[i] = x.Times
 		visit(i, x)
 	})
@@ -159,10 +159,10 @@ func sameCourse(a, b *[doubt.Inputs]float64) bool {
 // lines of the processor's cache, which two would fight over.
 const inARow = 8
 
-// eachDraw works out every draw, with its course if that is asked for, on two
+// eachDraw works out every draw, with as much of its course as is asked for, on two
 // goroutines, and keeps the beers: visit, nil for none, is called from both, with
 // another i each time.
-func (e *Engine) eachDraw(b *Brew, courses bool, visit func(i int, x *Draw)) {
+func (e *Engine) eachDraw(b *Brew, far followed, visit func(i int, x *Draw)) {
 	tempC := b.d.Mash.Rest[0].TemperatureC
 	cells := e.rows.at(b, e.fixed, tempC)[0]
 	parallel.Each(workers, (len(b.draws)+inARow-1)/inARow, func(worker, n int) {
@@ -173,10 +173,10 @@ func (e *Engine) eachDraw(b *Brew, courses bool, visit func(i int, x *Draw)) {
 			b.beer(&cells[i], &x.w, &b.honeys[i], &x.Beer)
 			e.beers[i] = x.Beer
 			x.again = i > from && sameCourse(&e.draws[i], &e.draws[i-1])
-			if courses && !x.again {
+			if far != unfollowed && !x.again {
 				in := e.fixed[i] // with what the course asks for put in
 				b.pace(&in, &e.draws[i])
-				b.course(&in, x, true)
+				b.course(&in, x, far)
 			}
 			if visit != nil {
 				visit(i, x)

@@ -192,6 +192,7 @@ func (t *Place) ask() ask {
 		settled: !t.Moving(),
 		still:   t.Still(),
 	}
+	ask.finish = ask.settled || !t.Third.planeShown()
 	if g, ok := ghost.Design(*d); ok {
 		ask.ghost = &g
 	}

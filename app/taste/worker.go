@@ -23,6 +23,7 @@ type ask struct {
 	labels  [2]string // now, before
 	still   bool      // nothing glides
 	settled bool      // no lever is being moved: axes may fit again
+	finish  bool      // it is shown, or soon will be, when the beer is finished
 }
 
 // Frame is its answer: numbers for the texts; the pictures wait in the
@@ -102,7 +103,7 @@ func (l *worker) frame(v ask) Frame {
 		other = l.ghostDrawn
 	}
 	var curves calc.Curves
-	if f.Prediction, curves, f.Than, err = beer.Engine.FrameBeside(d, v.rest, l.temperaturesC, other); err != nil {
+	if f.Prediction, curves, f.Than, err = beer.Engine.FrameBeside(d, v.rest, l.temperaturesC, other, v.finish); err != nil {
 		return Frame{err: err}
 	}
 	at := d.Mash.Rest[v.rest].TemperatureC

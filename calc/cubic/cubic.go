@@ -8,14 +8,14 @@ package cubic
 
 // Table is a function between two bounds.
 type Table struct {
-	low, step float64
-	pieces    [][4]float64 // by powers of the share of the way from place to place
+	low, per float64
+	pieces   [][4]float64 // by powers of the share of the way from place to place
 }
 
 // New makes a table from low to high, which is a whole number of steps above it.
 func New(low, high, step float64, f func(x float64) (value, slope float64)) *Table {
 	n := int((high-low)/step + 0.5)
-	t := &Table{low: low, step: step, pieces: make([][4]float64, n)}
+	t := &Table{low: low, per: 1 / step, pieces: make([][4]float64, n)}
 	v0, s0 := f(low)
 	for i := range t.pieces {
 		v1, s1 := f(low + float64(i+1)*step)
@@ -28,7 +28,7 @@ func New(low, high, step float64, f func(x float64) (value, slope float64)) *Tab
 
 // At is the function at a place between the bounds.
 func (t *Table) At(x float64) float64 {
-	u := (x - t.low) / t.step
+	u := (x - t.low) * t.per
 	i := min(int(u), len(t.pieces)-1)
 	u -= float64(i)
 	p := &t.pieces[i]

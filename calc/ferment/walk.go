@@ -22,6 +22,7 @@ type Pitched struct {
 	HeightPlace  float64   // where on its flat top the height is, 0 to 1; 0: at the very greatest rate
 	Kinetics     *Kinetics // nil: [Trade]
 	Untimed      bool      // no milestone is asked for; an event after the height finds it all the same
+	Unfinished   bool      // no more than height and window is asked for: neither the finish nor what goes in later
 }
 
 // Event is what happens on the way: sugar goes in, or the beer is brought to
@@ -141,6 +142,9 @@ func (w *Walk) Run(p Pitched, events []Event) {
 	w.Times = Times{}
 	if timed {
 		w.window(p.HeightPlace)
+	}
+	if p.Unfinished {
+		return
 	}
 	if !late {
 		if timed {
