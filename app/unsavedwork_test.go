@@ -1,8 +1,10 @@
 package app
 
 import (
+	"errors"
 	"os"
 	"path/filepath"
+	"strings"
 	"testing"
 
 	"fyne.io/fyne/v2"
@@ -11,6 +13,7 @@ import (
 	"skep/app/recovery"
 	"skep/app/ui"
 	"skep/assets"
+	"skep/calc/design"
 )
 
 // answer presses a button of the question that is shown; false when there is
@@ -148,5 +151,44 @@ func TestTheSecondWindowIsToldAndDoesNotOverwrite(t *testing.T) {
 	}
 	if !s.answer("Cancel") {
 		t.Error("the second window does not say why it did not save")
+	}
+}
+
+// A file that can't be written, whatever one does, leads to another place: seen with a
+// write-protected file, where only the foot of the window said why.
+func TestAFileThatCantBeSavedIsSavedElsewhere(t *testing.T) {
+	folder := filepath.Join(t.TempDir(), "stick")
+	path, elsewhere := filepath.Join(folder, "brew.toml"), filepath.Join(t.TempDir(), "kept.toml")
+	src, err := os.ReadFile(aFile(t))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := errors.Join(os.Mkdir(folder, 0o700), os.WriteFile(path, src, 0o600)); err != nil {
+		t.Fatal(err)
+	}
+	s := newStage(t, "")
+	s.Open(path)
+	s.settle()
+	if err := s.Editor.Change("title", "", func(d *design.Design) { d.Title = "Late" }); err != nil {
+		t.Fatal(err)
+	}
+	if err := errors.Join(os.RemoveAll(folder), os.WriteFile(folder, nil, 0o600)); err != nil { // the stick is pulled
+		t.Fatal(err)
+	}
+	done := false
+	s.Save(func() { done = true })
+	s.settle()
+	if done || !s.answer("Save under another name…") {
+		t.Fatalf("saved: %v; no question, it says %q", done, s.said())
+	}
+	e, ok := s.Window().Canvas().Focused().(*ui.Entry)
+	if !ok {
+		t.Fatalf("%T has the keyboard", s.Window().Canvas().Focused())
+	}
+	e.SetText(elsewhere)
+	s.key(fyne.KeyReturn, false)
+	s.settle()
+	if got, err := os.ReadFile(elsewhere); err != nil || !done || !strings.Contains(string(got), "Late") {
+		t.Errorf("saved elsewhere: %v, %v, %.60q", done, err, got)
 	}
 }

@@ -6,6 +6,7 @@ import (
 
 	"skep/app/editor"
 	"skep/app/recovery"
+	"skep/app/savefile"
 	"skep/app/ui"
 	"skep/app/ui/filedialog"
 	"skep/app/words"
@@ -17,6 +18,7 @@ func (f *Files) Save(then func()) {
 	gone := false
 	f.SaveBy(func() (editor.Job, error) { return f.Keeper.Saving(&gone) }, func(err error) {
 		var busy *recovery.Busy
+		var failed *savefile.Error
 		switch {
 		case errors.As(err, &busy):
 			f.askElsewhere(busy, then)
@@ -24,6 +26,8 @@ func (f *Files) Save(then func()) {
 			f.SaveAs(then)
 		case errors.Is(err, editor.ErrChangedUnderneath):
 			f.askUnderneath(then)
+		case errors.As(err, &failed) && !failed.Replaced:
+			f.askOther(err, then)
 		default:
 			f.saved(err, then)
 			if gone {

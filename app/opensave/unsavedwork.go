@@ -40,6 +40,14 @@ func (f *Files) askElsewhere(busy *recovery.Busy, then func()) {
 		ui.Answer{Text: words.T("Save under another name…"), Do: func() { f.SaveAs(then) }, Main: true})
 }
 
+// askOther says why a file can't be written, which may be for good: it is
+// write-protected, or its disk is full or gone. Another place is a press away.
+func (f *Files) askOther(why error, then func()) {
+	ui.Ask(f, words.T("The design is not saved"), ui.SentenceOf(f.Say().Why(why)),
+		ui.Answer{Text: words.T("Cancel"), Do: func() {}},
+		ui.Answer{Text: words.T("Save under another name…"), Do: func() { f.SaveAs(then) }, Main: true})
+}
+
 // leftLane is where the work of windows that died is asked for.
 const leftLane = "left"
 
