@@ -126,7 +126,7 @@ const momentRows = 3
 
 // fill adds what is drawn, first to last.
 func (s *coursePlots) fill(c *Course, p *style.Palette) {
-	t := &s.tracer
+	t, plate := &s.tracer, style.Alpha(p.Ground, 0.5)
 	s.window(c)
 	s.gravity.Add(plotters.Caption{Text: c.GravityLabel, Ink: p.Muted, Up: (courseHeadPx - 12) * canvas.Px})
 	s.rate.Add(plotters.Caption{Text: c.RateLabel, Ink: p.Muted, Up: 8 * canvas.Px})
@@ -136,24 +136,33 @@ func (s *coursePlots) fill(c *Course, p *style.Palette) {
 			s.gravity.Add(plotters.Line{Tracer: t, Of: plotters.Curve{X: b.Hours, Band: b.GravitySG}, Value: value, Style: stroke})
 			s.rate.Add(plotters.Line{Tracer: t, Of: plotters.Curve{X: b.Hours, Band: b.CO2RateGPerLH}, Value: value, Style: stroke})
 		}
-		s.gravity.Add(ghostName{t, plotters.Curve{X: b.Hours, Band: b.GravitySG}, c.Names.Before, momentRows, p.Ghost})
 	}
 	stroke := draw.LineStyle{Color: p.Accent, Width: 2.5 * canvas.Px}
 	gravity, rate := plotters.Curve{X: c.After.Hours, Band: c.After.GravitySG}, plotters.Curve{X: c.After.Hours, Band: c.After.CO2RateGPerLH}
 	s.gravity.Add(plotters.Band{Tracer: t, Of: gravity, Tint: p.Tint, Edge: p.Edge}, plotters.Line{Tracer: t, Of: gravity, Value: plotters.Mid, Style: stroke})
 	s.rate.Add(plotters.Band{Tracer: t, Of: rate, Tint: p.Tint, Edge: p.Edge}, plotters.Line{Tracer: t, Of: rate, Value: plotters.Mid, Style: stroke})
-	for _, m := range [momentRows]plotters.Moment{
-		{X: c.Height.Mid, Style: draw.LineStyle{Color: p.Muted, Width: 1.3 * canvas.Px, Dashes: plotters.Dots}, Name: c.Names.Height, Row: 1},
-		{X: c.Finished.High, Style: draw.LineStyle{Color: p.Muted, Width: 1.3 * canvas.Px, Dashes: plotters.Dots}, Name: c.Names.Finished, Row: 2},
-		{X: c.Now, Style: draw.LineStyle{Color: p.Ink, Width: 1.6 * canvas.Px}, Name: c.Names.Now, Bold: true},
-	} {
-		if m.Name == "" {
-			continue
+	moments := [momentRows]plotters.MomentName{
+		{X: c.Height.Mid, Name: c.Names.Height, Row: 1, Ink: p.Muted},
+		{X: c.Finished.High, Name: c.Names.Finished, Row: 2, Ink: p.Muted},
+		{X: c.Now, Name: c.Names.Now, Ink: p.Ink, Bold: true},
+	}
+	dotted := draw.LineStyle{Color: p.Muted, Width: 1.3 * canvas.Px, Dashes: plotters.Dots}
+	styles := [momentRows]draw.LineStyle{dotted, dotted, {Color: p.Ink, Width: 1.6 * canvas.Px}}
+	var lines []float64
+	for i, m := range moments {
+		if m.Name != "" {
+			line := plotters.Moment{Tracer: t, X: m.X, Style: styles[i]}
+			s.gravity.Add(line)
+			s.rate.Add(line)
+			lines = append(lines, m.X)
 		}
-		m.Tracer = t
+	}
+	if b := c.Before; b != nil {
+		s.gravity.Add(ghostName{t, plotters.Curve{X: b.Hours, Band: b.GravitySG}, c.Names.Before, momentRows, p.Ghost, plate, lines})
+	}
+	for _, m := range moments {
+		m.Tracer, m.Plate, m.Others = t, plate, lines
 		s.gravity.Add(m)
-		m.Name = ""
-		s.rate.Add(m)
 	}
 	for _, q := range c.Points {
 		s.gravity.Add(reading{t, q, p, c})
@@ -213,10 +222,11 @@ func (s lid) Plot(c draw.Canvas, p *plot.Plot) {
 // above it.
 type ghostName struct {
 	*plotters.Tracer
-	of    plotters.Curve
-	name  string
-	below int // this many rows of names of moments
-	ink   color.Color
+	of         plotters.Curve
+	name       string
+	below      int // this many rows of names of moments
+	ink, plate color.Color
+	lines      []float64 // upright lines that the name keeps clear of where it can
 }
 
 // Plot is for plot.Plotter.
@@ -233,8 +243,14 @@ func (g ghostName) Plot(c draw.Canvas, p *plot.Plot) {
 				i++
 			}
 			at := t.A[i]
-			x := min(at.X+6*canvas.Px, c.Max.X-vg.Length(style.Width(g.name, style.LabelPx, false))*canvas.Px)
-			style.Write(&c, vg.Point{X: x, Y: min(style.Level(&c, at.Y)+8*canvas.Px, free)}, g.name, style.LabelPx, false, g.ink)
+			wide := vg.Length(style.Width(g.name, style.LabelPx, false)) * canvas.Px
+			x := min(at.X+6*canvas.Px, c.Max.X-wide)
+			for _, line := range g.lines {
+				if l := t.To.X(line); x-6*canvas.Px < l && l < x+wide+6*canvas.Px && l-6*canvas.Px-wide > c.Min.X {
+					x = l - 6*canvas.Px - wide
+				}
+			}
+			t.Written(vg.Point{X: x, Y: min(style.Level(&c, at.Y)+8*canvas.Px, free)}, g.name, false, g.ink, g.plate)
 		}
 	})
 }

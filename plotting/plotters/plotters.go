@@ -112,14 +112,32 @@ func (t *Tracer) Holds(x float64) bool {
 	return Finite(float64(at)) && t.C.Min.X <= at && at <= t.C.Max.X
 }
 
-// Moment is an upright line, with its name beside it so many rows below the top.
+// Moment is an upright line.
 type Moment struct {
 	*Tracer
 	X     float64 // NaN or outside: nothing
 	Style draw.LineStyle
-	Name  string
-	Bold  bool
-	Row   int
+}
+
+// Plot is for plot.Plotter.
+func (m Moment) Plot(c draw.Canvas, p *plot.Plot) {
+	t := m.Tracer.On(c, p)
+	if t.Holds(m.X) {
+		x := t.To.X(m.X)
+		t.Stroke(m.Style, vg.Point{X: x, Y: c.Min.Y}, vg.Point{X: x, Y: c.Max.Y})
+	}
+}
+
+// MomentName is the name of a moment beside its line, so many rows below the top, on a
+// plate that what lies below shows through faintly.
+type MomentName struct {
+	*Tracer
+	X          float64 // NaN or outside: nothing
+	Name       string
+	Bold       bool
+	Row        int
+	Ink, Plate color.Color
+	Others     []float64 // upright lines that the name keeps clear of where it can
 }
 
 // RowsHigh is how far below the top the base line stands of a text that has so many
@@ -127,22 +145,34 @@ type Moment struct {
 func RowsHigh(rows int) vg.Length { return vg.Length(rows*17+14) * canvas.Px }
 
 // Plot is for plot.Plotter.
-func (m Moment) Plot(c draw.Canvas, p *plot.Plot) {
+func (m MomentName) Plot(c draw.Canvas, p *plot.Plot) {
 	t := m.Tracer.On(c, p)
-	if !t.Holds(m.X) {
+	if m.Name == "" || !t.Holds(m.X) {
 		return
 	}
-	x := t.To.X(m.X)
-	t.Stroke(m.Style, vg.Point{X: x, Y: c.Min.Y}, vg.Point{X: x, Y: c.Max.Y})
-	if m.Name == "" {
-		return
+	const gap = 5 * canvas.Px
+	x, wide := t.To.X(m.X), vg.Length(style.Width(m.Name, style.LabelPx, m.Bold))*canvas.Px
+	free := func(left vg.Length) bool {
+		for _, other := range m.Others {
+			if at := t.To.X(other); left-gap < at && at < left+wide+gap && at != x {
+				return false
+			}
+		}
+		return c.Min.X <= left && left+wide <= c.Max.X
 	}
-	wide := vg.Length(style.Width(m.Name, style.LabelPx, m.Bold)) * canvas.Px
-	left := x + 5*canvas.Px
-	if left+wide > c.Max.X {
-		left = x - 5*canvas.Px - wide
+	right, left := x+gap, x-gap-wide
+	if right+wide > c.Max.X || !free(right) && free(left) {
+		right = left
 	}
-	style.Write(&c, vg.Point{X: left, Y: c.Max.Y - RowsHigh(m.Row)}, m.Name, style.LabelPx, m.Bold, m.Style.Color)
+	t.Written(vg.Point{X: right, Y: c.Max.Y - RowsHigh(m.Row)}, m.Name, m.Bold, m.Ink, m.Plate)
+}
+
+// Written writes a name on a plate.
+func (t *Tracer) Written(at vg.Point, name string, bold bool, ink, plate color.Color) {
+	wide := vg.Length(style.Width(name, style.LabelPx, bold)) * canvas.Px
+	t.C.SetColor(plate)
+	t.Box(vg.Rectangle{Min: vg.Point{X: at.X - 2*canvas.Px, Y: at.Y - 3*canvas.Px}, Max: vg.Point{X: at.X + wide + 2*canvas.Px, Y: at.Y + 11*canvas.Px}})
+	style.Write(&t.C, at, name, style.LabelPx, bold, ink)
 }
 
 // Bar draws a band at one place as an upright bar, moved aside so that several
