@@ -144,7 +144,10 @@ func (b *bench) show() {
 }
 
 // post asks the place that is shown for a picture of the state as it is now.
-func (b *bench) post() { b.place().Post() }
+func (b *bench) post() {
+	b.place().Post()
+	b.day.CatchUp()
+}
 
 // lastPatience is how long a window that is closed waits for a disk that does not
 // answer.

@@ -47,6 +47,7 @@ type Day struct {
 	rings    []running.Ring // not seen yet
 	undo     []before
 	mended   bool // the design has what the day measured
+	changed  bool // and is not what was asked about
 }
 
 // answered is an answer that is on the screen.
@@ -170,7 +171,17 @@ func (d *Day) Update() {
 		d.mended = true
 		d.mend()
 	}
-	d.Post()
+	d.changed = true
+	d.CatchUp()
+}
+
+// CatchUp asks for what has changed. While a lever moves, a day that is not shown
+// waits until it rests.
+func (d *Day) CatchUp() {
+	if d.changed && (d.open || !d.host.Moving()) {
+		d.changed = false
+		d.Post()
+	}
 }
 
 // Saved tells where the design of the day lies now.
@@ -216,6 +227,7 @@ func (d *Day) Enter() {
 		return
 	}
 	d.open, d.looking = true, d.state.Step
+	d.CatchUp()
 	d.screen.Show()
 	d.Shown(true)
 	d.screen.fill()
