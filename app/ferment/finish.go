@@ -65,8 +65,10 @@ func (f *finish) parts() []ui.Part {
 	return []ui.Part{f.head, f.rows[0], f.rows[1], f.rows[2], f.rows[3], f.noteRow, f.buttons, f.said}
 }
 
-// sync shows what was written down in the empty fields.
+// sync shows what was written down in the empty fields. A closed batch is history.
 func (f *finish) sync(d *design.Design) {
+	f.keep.SetOff(d.Batch.Closed != "")
+	f.add.SetOff(d.Batch.Closed != "")
 	for i, what := range finishWhat {
 		kind, _ := ui.ReadingKind(what)
 		text := f.p.host.Say().Unit(kind)

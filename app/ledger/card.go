@@ -74,7 +74,11 @@ func (p *Place) Card(e *batches.Entry) fyne.CanvasObject {
 		c.(*ui.Caption).Yields = true
 	}
 	if len(cells) == 0 {
-		cells = append(cells, ui.NewCaption(words.T("nothing measured to compare"), look.CaptionSize, false, ui.InkQuiet))
+		nothing := words.T("nothing measured to compare")
+		if !e.Finished {
+			nothing = words.T("no final gravity yet: it is written down in Ferment, under Package")
+		}
+		cells = append(cells, ui.NewCaption(nothing, look.CaptionSize, false, ui.InkQuiet))
 	}
 	card := container.NewVBox(head, container.New(&comparedGrid{}, cells...))
 	remarks := slices.Clone(e.Warnings)
