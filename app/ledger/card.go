@@ -44,7 +44,7 @@ func (p *Place) Card(e *batches.Entry) fyne.CanvasObject {
 	switch {
 	case e.Own:
 		hear.Disable()
-		hear.SetText(words.T("open now, so it does not teach itself"))
+		hear.SetText(words.T("open now: teaches nothing"))
 	case !e.Finished:
 		hear.Disable()
 		hear.SetText(words.T("no final gravity yet"))
