@@ -119,9 +119,9 @@ func (s *scene) key(name fyne.KeyName, shift bool) {
 	}
 }
 
-func (s *scene) said() string { text, _ := s.Status.Said(); return text }
+func (s *scene) said() string { text, _ := s.Status.Shown(); return text }
 
-func (s *scene) bad() bool { _, bad := s.Status.Said(); return bad }
+func (s *scene) bad() bool { _, bad := s.Status.Shown(); return bad }
 
 func (s *scene) restC() float64 { return s.Design().Mash.Rest[0].TemperatureC }
 

@@ -50,7 +50,7 @@ func (b *bench) showPreferences() {
 	pick(words.T("decimals"), second(u.DecimalComma), []string{words.T("66.5"), words.T("66,5")}, func(i int) { u.DecimalComma = i == 1 })
 	pick(words.T("appearance"), int(p.Mode), []string{words.T("as the desktop"), words.T("light colours"), words.T("dark colours")}, func(i int) { p.Mode = look.Mode(i) })
 	pick(words.T("contrast"), second(p.Strong), []string{words.T("usual"), words.T("high")}, func(i int) { p.Strong = i == 1 })
-	pick(words.T("motion"), second(p.Still), []string{words.T("axes glide"), words.T("nothing glides")}, func(i int) { p.Still = i == 1 })
+	pick(words.T("motion"), second(p.ReducedMotion), []string{words.T("axes glide"), words.T("nothing glides")}, func(i int) { p.ReducedMotion = i == 1 })
 	sizes := []int{0, 125, 150, shell.MostSizePct}
 	pick(words.T("size, from the next start"), max(slices.Index(sizes, p.SizePct), 0), []string{"100 %", "125 %", "150 %", "200 %"}, func(i int) { p.SizePct = sizes[i] })
 	ui.NewDrawer(b, words.T("Language, units and appearance"), 700, rows)

@@ -41,7 +41,7 @@ func TestASmallWindowScrolls(t *testing.T) {
 // end.
 func TestNothingGlidesForWhoDoesNotWantIt(t *testing.T) {
 	s := newStage(t, "")
-	s.Prefs.Still = true
+	s.Prefs.ReducedMotion = true
 	if !s.Still() {
 		t.Fatal("the preference is not heard")
 	}

@@ -128,7 +128,7 @@ func TestAxes(t *testing.T) {
 	if axes.Ranges() != wide {
 		t.Error("narrowed before the drag was over")
 	}
-	axes.Settle(invented(0))
+	axes.Release(invented(0))
 	axes.Advance(20 * time.Millisecond)
 	gliding := axes.Ranges()
 	axes.Cover(invented(0)) // a new drag begins before the glide has ended
@@ -136,7 +136,7 @@ func TestAxes(t *testing.T) {
 	if axes.Ranges() != gliding || gliding == wide || gliding == fixed {
 		t.Errorf("a drag from %v went on narrowing to %v", gliding, axes.Ranges())
 	}
-	axes.Settle(invented(0))
+	axes.Release(invented(0))
 	for axes.Advance(16 * time.Millisecond) {
 	}
 	if axes.Ranges() != fixed {

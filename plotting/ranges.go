@@ -84,9 +84,9 @@ func (a *Axes) Cover(curves ...calc.Curves) {
 	a.target = a.target.union(a.shown).union(a.needed(curves))
 }
 
-// Settle ends a drag: the axes go back to the fixed ranges as far as the
+// Release ends a drag: the axes go back to the fixed ranges as far as the
 // curves allow.
-func (a *Axes) Settle(curves ...calc.Curves) {
+func (a *Axes) Release(curves ...calc.Curves) {
 	a.target = a.fixed.union(a.needed(curves))
 }
 

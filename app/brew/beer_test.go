@@ -58,7 +58,7 @@ func TestTheBeerHasAColumnOrALine(t *testing.T) {
 	}
 	for _, size := range []fyne.Size{{Width: 1024, Height: 700}, {Width: 1280, Height: 800}} {
 		s.Window().Resize(size)
-		s.Settle()
+		s.WaitIdle()
 		end := float32(0)
 		shown := 0
 		for _, c := range b.cells {
@@ -76,7 +76,7 @@ func TestTheBeerHasAColumnOrALine(t *testing.T) {
 		}
 	}
 	s.Window().Resize(fyne.NewSize(1920, 1080))
-	s.Settle()
+	s.WaitIdle()
 	if !b.wide || !b.plane.Visible() || b.plane.Size().Width < 250 {
 		t.Errorf("1920 wide, and the plane is %v", b.plane.Size())
 	}

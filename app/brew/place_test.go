@@ -62,7 +62,7 @@ func (s *brewScene) typeInto(f fyne.Focusable, text string) {
 		f.TypedRune(r)
 	}
 	f.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
-	s.Settle()
+	s.WaitIdle()
 }
 
 func (s *brewScene) card(k brewday.Key) *stepCard {
@@ -95,7 +95,7 @@ func TestGrainIsTypedOverInAnyUnit(t *testing.T) {
 		t.Errorf("the step of undo is called %q", name)
 	}
 	s.Undo()
-	s.Settle()
+	s.WaitIdle()
 	if f.Text != "2.70 kg" || s.Editor.Touched() {
 		t.Errorf("one undo leaves %q", f.Text)
 	}
@@ -174,7 +174,7 @@ func TestHopsAreAddedAndTakenOut(t *testing.T) {
 		t.Fatalf("found %d", len(p.Found))
 	}
 	p.Take(0)
-	s.Settle()
+	s.WaitIdle()
 	d := s.Design()
 	if len(d.Hop) != 2 || d.Hop[1].Name != "Saaz" || d.Hop[1].When != "boil" {
 		t.Fatalf("hops are %+v", d.Hop)
@@ -201,19 +201,19 @@ func TestHopsAreAddedAndTakenOut(t *testing.T) {
 		}
 	}
 	table.Drop(1)
-	s.Settle()
+	s.WaitIdle()
 	if d := s.Design(); len(d.Hop) != 1 || d.Hop[0].Name != "Goldings" {
 		t.Errorf("after taking it out: %+v", d.Hop)
 	}
 	s.Undo()
-	s.Settle()
+	s.WaitIdle()
 	if d := s.Design(); len(d.Hop) != 2 || table.N != 2 {
 		t.Errorf("undo brings %d hops back", len(d.Hop))
 	}
 	own := s.brew.hopPicker("whirlpool", userfile.Shelf{})
 	own.Narrow("From the hedge")
 	own.Take(len(own.Found) - 1)
-	s.Settle()
+	s.WaitIdle()
 	if d := s.Design(); len(d.Hop) != 3 || d.Hop[2].Name != "From the hedge" || d.Hop[2].When != "whirlpool" {
 		t.Errorf("one's own: %+v", d.Hop)
 	}
@@ -230,7 +230,7 @@ func TestLinesMoveByKeyAndButton(t *testing.T) {
 	}
 	s.Window().Canvas().Focus(s.field(t, "grain.0.mass_kg"))
 	s.Window().Canvas().Focused().(fyne.Shortcutable).TypedShortcut(&desktop.CustomShortcut{KeyName: fyne.KeyDown, Modifier: fyne.KeyModifierAlt})
-	s.Settle()
+	s.WaitIdle()
 	if got := names(); got != "Wheat malt, Pale malt" {
 		t.Errorf("Alt and Down: %s", got)
 	}
@@ -242,12 +242,12 @@ func TestLinesMoveByKeyAndButton(t *testing.T) {
 		t.Error("the arrows at the ends are not off")
 	}
 	test.Tap(rows[1].Up)
-	s.Settle()
+	s.WaitIdle()
 	if got := names(); got != "Pale malt, Wheat malt" {
 		t.Errorf("the button: %s", got)
 	}
 	test.Tap(rows[1].Out)
-	s.Settle()
+	s.WaitIdle()
 	if got := names(); got != "Pale malt" {
 		t.Errorf("taken out: %s", got)
 	}
@@ -266,7 +266,7 @@ func TestLinesAreDragged(t *testing.T) {
 	}) {
 		t.Fatal("no third grain")
 	}
-	s.Settle()
+	s.WaitIdle()
 	names := func() string {
 		var n []string
 		for _, g := range s.Design().Grain {
@@ -287,7 +287,7 @@ func TestLinesAreDragged(t *testing.T) {
 			t.Errorf("nothing shows where row %d would go", from)
 		}
 		g.DragEnd()
-		s.Settle()
+		s.WaitIdle()
 		if table.Line.FillColor != color.Transparent {
 			t.Error("the line stays")
 		}
@@ -306,7 +306,7 @@ func TestLinesAreDragged(t *testing.T) {
 	}
 	s.Undo()
 	s.Undo()
-	s.Settle()
+	s.WaitIdle()
 	if got := names(); got != before {
 		t.Errorf("a drag is more than one step of undo: %s, want %s", got, before)
 	}
@@ -320,7 +320,7 @@ func TestLinesAreDragged(t *testing.T) {
 		d := s.Design()
 		r.Grip.Dragged(&fyne.DragEvent{PointEvent: fyne.PointEvent{Position: fyne.NewPos(8, 400)}})
 		r.Grip.DragEnd()
-		s.Settle()
+		s.WaitIdle()
 		if !s.Design().Equal(d) {
 			t.Errorf("hop %d was dragged past another minute", r.K)
 		}
@@ -337,7 +337,7 @@ func TestHoneyHangsFromItsMoment(t *testing.T) {
 	if err := ui.SetKey(s, "moment", "honey.0.moment", design.MomentBoil); err != nil {
 		t.Fatal(err)
 	}
-	s.Settle()
+	s.WaitIdle()
 	if late.N != 0 || boil.N != 1 {
 		t.Errorf("%d late, %d in the boil after moving it", late.N, boil.N)
 	}
@@ -345,7 +345,7 @@ func TestHoneyHangsFromItsMoment(t *testing.T) {
 		t.Errorf("the empty step says %q with %d numbers", c.why.Text, c.numbers.n)
 	}
 	s.Undo()
-	s.Settle()
+	s.WaitIdle()
 	if late.N != 1 || !strings.Contains(s.field(t, "honey.0.hours_after_height").Text, "24 h") {
 		t.Error("undo does not bring it back")
 	}
@@ -366,7 +366,7 @@ func TestAReadingIsWrittenIntoTheDesign(t *testing.T) {
 	og.value.SetText("1.051")
 	og.warm.SetText("68F")
 	test.Tap(og.put)
-	s.Settle()
+	s.WaitIdle()
 	d := s.Design()
 	want := design.Reading{What: "original-gravity", At: time.Date(2026, 6, 20, 15, 40, 12, 0, time.UTC), Value: 1.051, TemperatureC: 20, Instrument: "hydrometer"}
 	if len(d.Reading) != 1 || d.Reading[0] != want {
@@ -387,7 +387,7 @@ func TestAReadingIsWrittenIntoTheDesign(t *testing.T) {
 	}
 	test.Tap(line(brewday.Pitching, "pitched").put)
 	line(brewday.Ferment, "foam").keep(2, 0)
-	s.Settle()
+	s.WaitIdle()
 	if d := s.Design(); len(d.Reading) != 5 || d.Reading[3].Value != 1 || d.Reading[4].Value != 2 {
 		t.Errorf("readings %+v", d.Reading)
 	}
@@ -397,7 +397,7 @@ func TestAReadingIsWrittenIntoTheDesign(t *testing.T) {
 		t.Errorf("99 kg of honey is answered with %q", bad.note.Text)
 	}
 	test.Tap(og.out)
-	s.Settle()
+	s.WaitIdle()
 	if d := s.Design(); len(d.Reading) != 4 || d.Reading[0] != want {
 		t.Errorf("taking the last gravity back leaves %+v", d.Reading)
 	}
@@ -424,7 +424,7 @@ func TestWarningsStandAtTheirStepAndLeadToTheField(t *testing.T) {
 	} {
 		s := brewStage(t)
 		ui.Change(s, name, c.alter)
-		s.Settle()
+		s.WaitIdle()
 		card := s.card(c.step)
 		if card.warnings.n == 0 {
 			t.Errorf("%s: the step says nothing", name)
@@ -452,7 +452,7 @@ func TestTypingIsNotDisturbedByAFrame(t *testing.T) {
 	s.Window().Canvas().Focus(f)
 	f.TypedRune('3')
 	ui.Change(s, "elsewhere", func(d *design.Design) { d.Boil.Minutes = 70 })
-	s.Settle()
+	s.WaitIdle()
 	if f.Text != "3" || s.Window().Canvas().Focused() != fyne.Focusable(f) {
 		t.Errorf("what is typed became %q", f.Text)
 	}
@@ -537,10 +537,10 @@ func TestNothingIsCutInTheBrewPlace(t *testing.T) {
 			}
 			d.Package.Primer = "honey"
 		})
-		s.Settle()
+		s.WaitIdle()
 		for _, size := range []fyne.Size{{Width: 1280, Height: 800}, {Width: 1024, Height: 700}} {
 			s.Window().Resize(size)
-			s.Settle()
+			s.WaitIdle()
 			if r := s.brew.scroll.Position().X + s.brew.scroll.Size().Width; r > size.Width {
 				t.Errorf("%v: the steps reach %v", size, r)
 			}
@@ -606,7 +606,7 @@ func BenchmarkBrewEdit(b *testing.B) {
 	for b.Loop() {
 		i++
 		ui.Change(s, "mass", func(d *design.Design) { d.Grain[0].MassKg = 2.5 + float64(i%10)/100 })
-		s.Settle()
+		s.WaitIdle()
 	}
 }
 

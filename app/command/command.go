@@ -236,9 +236,9 @@ func usage(err error) error {
 	var p *kong.ParseError
 	if errors.As(err, &p) && p.Context.Selected() != nil {
 		name := p.Context.Selected().Name
-		return message.NewError("{command}: {error}; see skep help {command}", name, helptext.Said(err))
+		return message.NewError("{command}: {error}; see skep help {command}", name, helptext.MessageOf(err))
 	}
-	return message.NewError("{error}; see skep help", helptext.Said(err))
+	return message.NewError("{error}; see skep help", helptext.MessageOf(err))
 }
 
 // negativeNumbers lets -12 stand where sweep takes a number: kong would read it

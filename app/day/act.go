@@ -39,7 +39,7 @@ func (d *Day) do(name string, change func()) {
 	if len(d.undo) > mostUndo {
 		d.undo = d.undo[1:]
 	}
-	d.said, d.skipping = "", ""
+	d.message, d.skipping = "", ""
 	change()
 	d.keep()
 	d.refresh()
@@ -56,7 +56,7 @@ func (d *Day) refresh() {
 func (d *Day) Undo() {
 	n := len(d.undo) - 1
 	if n < 0 {
-		d.said = words.T("Nothing was done that could be taken back.")
+		d.message = words.T("Nothing was done that could be taken back.")
 		d.refresh()
 		return
 	}
@@ -69,7 +69,7 @@ func (d *Day) Undo() {
 		d.host.Undo()
 	}
 	d.answer, d.typed = nil, ""
-	d.said = words.T("Taken back: {step}", last.name)
+	d.message = words.T("Taken back: {step}", last.name)
 	d.keep()
 	d.Post()
 	d.refresh()
@@ -103,13 +103,13 @@ func (d *Day) next() {
 	}
 	i := &items[n]
 	if !d.state.Ready(i, d.now()) {
-		d.said = words.T("The clock still runs. E ends it early.")
+		d.message = words.T("The clock still runs. E ends it early.")
 		d.refresh()
 		return
 	}
 	if i.Kind == running.Measure && d.skipping != i.ID {
 		d.skipping = i.ID
-		d.said = words.T("Type what it shows, then press Space. Space once more goes on without it.")
+		d.message = words.T("Type what it shows, then press Space. Space once more goes on without it.")
 		d.refresh()
 		return
 	}
@@ -189,7 +189,7 @@ func (d *Day) Look(by int) {
 	if at+by < 0 || at+by >= len(list) {
 		return
 	}
-	d.looking, d.typed, d.said, d.answer = list[at+by].Key, "", "", nil
+	d.looking, d.typed, d.message, d.answer = list[at+by].Key, "", "", nil
 	d.refresh()
 }
 
@@ -253,7 +253,7 @@ func (d *Day) Take(n int) {
 		}
 		d.set(text, way.Settings...)
 		d.answer = nil
-		d.said = words.T("{what}. U takes it back.", text)
+		d.message = words.T("{what}. U takes it back.", text)
 		d.Post()
 	})
 	d.focus()

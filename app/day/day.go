@@ -39,7 +39,7 @@ type Day struct {
 	looking brewday.Key    // at this step; it may not be the one at hand
 	open    bool
 	typed   string
-	said    string // what could not be read, or what was done
+	message string // what could not be read, or what was done
 	// skipping is the measurement that one more press leaves out.
 	skipping string
 	answer   *answered
@@ -118,7 +118,7 @@ func (d *Day) Start() {
 
 // begin takes a state up.
 func (d *Day) begin(st running.State) {
-	d.state, d.looking, d.undo, d.answer, d.rings, d.typed, d.said = &st, st.Step, nil, nil, nil, "", ""
+	d.state, d.looking, d.undo, d.answer, d.rings, d.typed, d.message = &st, st.Step, nil, nil, nil, "", ""
 	d.frame, d.mended = nil, true
 	d.run()
 }
@@ -282,7 +282,7 @@ func (d *Day) Tick() {
 	}
 	now := d.now()
 	if back := d.state.Meet(now); back > time.Minute {
-		d.said = words.T("The computer's clock was set back by {minutes} min: the clocks here go on as they were.", int(back.Minutes()+0.5))
+		d.message = words.T("The computer's clock was set back by {minutes} min: the clocks here go on as they were.", int(back.Minutes()+0.5))
 		d.keep()
 	}
 	if d.frame != nil {

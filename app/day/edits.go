@@ -28,7 +28,7 @@ func apply(d *design.Design, settings []brewday.Setting) error {
 func (d *Day) edit(step string, alter func(*design.Design)) bool {
 	if err := d.host.Edit(step, alter); err != nil {
 		d.host.Warn(d.host.Say().Why(err))
-		d.said = d.host.Say().Why(err)
+		d.message = d.host.Say().Why(err)
 		return false
 	}
 	if n := len(d.undo); n > 0 {

@@ -140,7 +140,7 @@ func (s *screen) layRight(x, y, width, foot float32) {
 		s.measure.Hide()
 		s.typed.Hide()
 	}
-	y += layText(s.said, x, y, width)
+	y += layText(s.message, x, y, width)
 	s.dismiss.Hide()
 	if !answered {
 		s.means.Hide()

@@ -37,7 +37,7 @@ type screen struct {
 	clocks  [3]*clockPanel
 	measure *ui.Paragraph
 	typed   *ui.Caption
-	said    *ui.Paragraph
+	message *ui.Paragraph
 	means   *ui.Paragraph
 	ways    [5]*wayLine
 	dismiss *ui.Choice
@@ -65,7 +65,7 @@ func newScreen(d *Day) *screen {
 	s.where = ui.NewParagraph("", smallSize, ui.InkQuiet)
 	s.measure = ui.NewParagraph("", textSize, ui.InkFull)
 	s.typed = ui.NewCaption("", figureSize, true, ui.InkAccent)
-	s.said = ui.NewParagraph("", smallSize, ui.InkWarning)
+	s.message = ui.NewParagraph("", smallSize, ui.InkWarning)
 	s.means = ui.NewParagraph("", textSize, ui.InkFull)
 	s.means.Bold = true
 	s.caution = ui.NewParagraph("", smallSize, ui.InkWarning)
@@ -98,7 +98,7 @@ func newScreen(d *Day) *screen {
 		s.ways[i] = newWayLine(func() { d.Take(i) })
 		s.objects = append(s.objects, s.ways[i])
 	}
-	s.objects = append(s.objects, s.measure, s.typed, s.said, s.means, s.dismiss, s.caution, s.keys,
+	s.objects = append(s.objects, s.measure, s.typed, s.message, s.means, s.dismiss, s.caution, s.keys,
 		s.next, s.back, s.ahead, s.undo, s.leave, s.abandon, s.banner)
 	s.ExtendBaseWidget(s)
 	return s
@@ -238,7 +238,7 @@ func (s *screen) fillMeasure(step *brewday.Step, items []running.Item) {
 	}
 	s.measure.SetText(measure)
 	s.typed.SetText(typed)
-	s.said.SetText(d.said)
+	s.message.SetText(d.message)
 	means := ""
 	a := d.answer
 	if a != nil {

@@ -19,10 +19,10 @@ func (d *Day) Type(r rune) {
 	case d.state == nil:
 	case unicode.IsDigit(r) || d.typed != "" && (unicode.IsLetter(r) || strings.ContainsRune(".,°/'", r)):
 		if _, items := d.step(); d.state.ToMeasure(items) < 0 {
-			d.said = words.T("Nothing is left to be measured at this step.")
+			d.message = words.T("Nothing is left to be measured at this step.")
 			break
 		}
-		d.said = ""
+		d.message = ""
 		if len(d.typed) < 24 {
 			d.typed += string(r)
 		}
@@ -70,7 +70,7 @@ func (d *Day) Write() {
 	b := items[n].Blank
 	m, err := d.read(b)
 	if err != nil {
-		d.said = d.host.Say().Why(err)
+		d.message = d.host.Say().Why(err)
 		d.refresh()
 		return
 	}

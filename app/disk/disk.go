@@ -24,12 +24,12 @@ const late = 250 * time.Millisecond
 // Disk does what waits for a disk. A nil one answers before Ask returns: for tests that
 // are not about waiting.
 type Disk struct {
-	do    func(func())
-	tell  func(what string, waiting bool)
-	mu    sync.Mutex
-	moved *sync.Cond
-	lanes map[string][]job // those that have a goroutine, and what is still to do in them
-	close bool
+	do     func(func())
+	report func(what string, waiting bool)
+	mu     sync.Mutex
+	moved  *sync.Cond
+	lanes  map[string][]job // those that have a goroutine, and what is still to do in them
+	close  bool
 }
 
 // job is one thing that was asked.
@@ -40,8 +40,8 @@ type job struct {
 
 // New makes a disk. do hands over to the window's goroutine; tell is called there when
 // something has not come for a quarter of a second, and when it has come at last.
-func New(do func(func()), tell func(what string, waiting bool)) *Disk {
-	d := &Disk{do: do, tell: tell, lanes: map[string][]job{}}
+func New(do func(func()), report func(what string, waiting bool)) *Disk {
+	d := &Disk{do: do, report: report, lanes: map[string][]job{}}
 	d.moved = sync.NewCond(&d.mu)
 	return d
 }
@@ -89,20 +89,20 @@ func (d *Disk) run(lane string) {
 
 // one does a job, and says so if it takes its time.
 func (d *Disk) one(j job) {
-	var said sync.Once
-	told := false
+	var once sync.Once
+	reported := false
 	clock := time.AfterFunc(late, func() {
-		said.Do(func() {
-			told = true
-			d.do(func() { d.tell(j.what, true) })
+		once.Do(func() {
+			reported = true
+			d.do(func() { d.report(j.what, true) })
 		})
 	})
 	then := j.work()
 	clock.Stop()
-	said.Do(func() {}) // from now on nothing is told
+	once.Do(func() {}) // from now on nothing is told
 	d.do(func() {
-		if told {
-			d.tell(j.what, false)
+		if reported {
+			d.report(j.what, false)
 		}
 		if then != nil {
 			then()

@@ -134,7 +134,7 @@ func Read(path string) (*Opened, error) {
 func (e *Editor) Take(o *Opened) {
 	e.take(o.doc, o.path, false)
 	e.print, e.onDisk = o.print, true
-	e.tell()
+	e.notify()
 }
 
 // Open is [Read] and Take. On an error nothing changes.
@@ -192,7 +192,7 @@ func (e *Editor) Replace(name string, src []byte) error {
 	changed, taken := e.Changed, e.taken
 	*e = *fresh
 	e.Changed, e.taken = changed, taken+1
-	e.tell()
+	e.notify()
 	return nil
 }
 
@@ -301,7 +301,7 @@ func (e *Editor) wrote(w *writing) error {
 	if w.err != nil {
 		if w.ours && w.path == e.path { // unsaved still: the disk has not confirmed it
 			e.print, e.onDisk = w.print, true
-			e.tell()
+			e.notify()
 		}
 		return w.err
 	}
@@ -311,7 +311,7 @@ func (e *Editor) wrote(w *writing) error {
 	if w.ours {
 		e.print, e.onDisk = w.print, true
 	}
-	e.tell()
+	e.notify()
 	return nil
 }
 
@@ -322,7 +322,7 @@ func (e *Editor) text() ([]byte, error) {
 	return e.doc.Write(e.now)
 }
 
-func (e *Editor) tell() {
+func (e *Editor) notify() {
 	if e.Changed != nil {
 		e.Changed()
 	}

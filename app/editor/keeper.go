@@ -98,7 +98,7 @@ func (k *Keeper) Busy() *recovery.Busy { return k.busy }
 
 // Opening reads a file in place of the design, unless that is not wanted any more
 // when it has been read. The findings are of the file's text.
-func (k *Keeper) Opening(path string, still func() bool, opened func(o *Opened, err error)) Job {
+func (k *Keeper) Opening(path string, wanted func() bool, opened func(o *Opened, err error)) Job {
 	return func() func() error {
 		if full, err := filepath.Abs(path); err == nil {
 			path = full // from now on nobody asks the disk which folder it is in
@@ -110,7 +110,7 @@ func (k *Keeper) Opening(path string, still func() bool, opened func(o *Opened, 
 		}
 		return func() error {
 			switch {
-			case !still():
+			case !wanted():
 				if err == nil {
 					k.turn(k.e.path) // back
 				}

@@ -69,7 +69,7 @@ func (e *Editor) Restore(w recovery.Work) error {
 		// it could equal so as to count as saved.
 		e.take(work, "", true)
 		e.doc, e.saved, e.onDisk = nil, design.Design{}, false
-		e.tell()
+		e.notify()
 		return nil
 	}
 	e.take(doc, w.Base.Path, w.Base.Fresh)
@@ -78,6 +78,6 @@ func (e *Editor) Restore(w recovery.Work) error {
 		e.undo = []step{{name: w.Step, before: e.now, after: next}}
 		e.now = next
 	}
-	e.tell()
+	e.notify()
 	return nil
 }

@@ -30,7 +30,7 @@ func (e *Editor) Change(name, gesture string, alter func(*design.Design)) error 
 	e.redo = nil
 	e.gesture = gesture
 	e.now = next
-	e.tell()
+	e.notify()
 	return nil
 }
 
@@ -69,6 +69,6 @@ func (e *Editor) step(from, to *[]step, end func(step) design.Design) bool {
 	s := (*from)[last]
 	*from, *to = (*from)[:last], append(*to, s)
 	e.now, e.gesture = end(s).Clone(), ""
-	e.tell()
+	e.notify()
 	return true
 }

@@ -25,7 +25,7 @@ func TestAnythingMayLieOnTheClipboard(t *testing.T) {
 		fyne.CurrentApp().Clipboard().SetContent(text)
 		began := time.Now()
 		s.ferment.pasteCSV()
-		s.Settle()
+		s.WaitIdle()
 		t.Logf("%s: %v", what, time.Since(began))
 		if !s.Design().Equal(before) {
 			t.Errorf("%s was taken into the design", what)

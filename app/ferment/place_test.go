@@ -68,7 +68,7 @@ func (s *fermentScene) type0(what, value, warm, when string) {
 	e.warm.SetText(warm)
 	e.when.SetText(when)
 	e.value.OnSubmitted(value)
-	s.Settle()
+	s.WaitIdle()
 }
 
 func texts0(t *ui.Texts) string {
@@ -82,7 +82,7 @@ func texts0(t *ui.Texts) string {
 func (s *fermentScene) batch(t *testing.T) *follow.Batch {
 	t.Helper()
 	if s.ferment.shown == nil || s.ferment.shown.batch == nil {
-		t.Fatalf("nothing is followed: %s", s.Said())
+		t.Fatalf("nothing is followed: %s", s.StatusText())
 	}
 	return s.ferment.shown.batch
 }
@@ -106,7 +106,7 @@ func TestAReadingNarrowsTheBandThatIsShown(t *testing.T) {
 		t.Errorf("the list says %q, %q, %q", row.when.Text, row.value.Text, row.note.Text)
 	}
 	s.Undo()
-	s.Settle()
+	s.WaitIdle()
 	if n := len(s.Design().Reading); n != 2 || width() != before {
 		t.Errorf("after undo %d readings and a band of %.2f h, want 2 and %.2f", n, width(), before)
 	}
@@ -142,7 +142,7 @@ func TestAFermentationIsTalkedOfInOtherUnits(t *testing.T) {
 		s.Prefs.Units = quantity.Units{Temperature: quantity.F, Gravity: quantity.Plato, Volume: quantity.USGallon, Mass: quantity.Lb}
 		s.SetUnits()
 		s.ferment.Post()
-		s.Settle()
+		s.WaitIdle()
 	}
 	if got := shown(); !strings.Contains(got, "550 g of honey is overdue by") {
 		t.Fatalf("it says %s", got)
@@ -164,7 +164,7 @@ func TestAFermentationIsTalkedOfInOtherUnits(t *testing.T) {
 	}
 	s.ferment.Update()
 	s.ferment.Post()
-	s.Settle()
+	s.WaitIdle()
 	got := shown()
 	for _, want := range []string{"Stuck: 5.1 °P on readings 2.5 days apart", "a sample at 68.0 °F", "Warm the beer by 4 to 5 °F", "A sample at 113.0 °F", "t has stopped above what was expected, at 5.1 °P"} {
 		if !strings.Contains(got, want) {
@@ -179,7 +179,7 @@ func TestAFermentationIsTalkedOfInOtherUnits(t *testing.T) {
 	s.Prefs.Units.DecimalComma = true
 	s.SetUnits()
 	s.ferment.Post()
-	s.Settle()
+	s.WaitIdle()
 	if got := shown(); !strings.Contains(got, "Stuck: 5,1 °P on readings 2,5 days apart") || strings.Contains(got, "5.1") {
 		t.Errorf("with a decimal comma: %s", got)
 	}
@@ -193,7 +193,7 @@ func TestReadingsInOtherUnits(t *testing.T) {
 	}
 	s.Prefs.Units = units
 	s.UnitsChosen()
-	s.Settle()
+	s.WaitIdle()
 	// 8.1 °P is 1.0322 by the ASBC table; 66.2 °F is 19 °C.
 	s.type0(measured.Gravity, "8,1", "66,2", "36 h")
 	r := s.Design().Reading
@@ -271,7 +271,7 @@ func TestReadingsAreChangedAndTakenOut(t *testing.T) {
 	}
 	e.value.SetText("1.0335")
 	e.write.OnTap()
-	s.Settle()
+	s.WaitIdle()
 	if r := s.Design().Reading[2]; r.Value != 1.0335 || !r.At.Equal(pitchDay.Add(20*time.Hour)) {
 		t.Errorf("changed to %+v", r)
 	}
@@ -279,7 +279,7 @@ func TestReadingsAreChangedAndTakenOut(t *testing.T) {
 		t.Error("the fields still hold the reading")
 	}
 	s.ferment.list.rows[0].out.OnTap()
-	s.Settle()
+	s.WaitIdle()
 	if n := len(s.Design().Reading); n != 2 {
 		t.Errorf("%d readings after one is taken out", n)
 	}
@@ -292,13 +292,13 @@ func TestReadingsAreChangedAndTakenOut(t *testing.T) {
 func TestOnePressReadings(t *testing.T) {
 	s := fermenting(t, 0)
 	s.ferment.entry.pitched.OnTap()
-	s.Settle()
+	s.WaitIdle()
 	if !s.batch(t).Timeline.Pitched || s.ferment.entry.pitched.Visible() {
 		t.Error("pitched by one press, and not offered again")
 	}
 	s.at0(30)
 	s.ferment.entry.foam[2].OnTap()
-	s.Settle()
+	s.WaitIdle()
 	r := s.Design().Reading
 	if last := r[len(r)-1]; last.What != measured.Foam || last.Value != 3 || !last.At.Equal(pitchDay.Add(30*time.Hour)) {
 		t.Errorf("foam falling: %+v", last)
@@ -309,7 +309,7 @@ func TestALogIsShownBeforeItIsTaken(t *testing.T) {
 	s := fermenting(t, 60, pitchedBatch()...)
 	s.App.Clipboard().SetContent("When;Extract;Temp\n20.06.2026 20:00;10,2;19,5\n21.06.2026 20:00;8,1;20,1\n22.06.2026 20:00;5,4;20,0\n")
 	s.ferment.pasteCSV()
-	s.Settle()
+	s.WaitIdle()
 	d := s.ferment.asked
 	if d == nil {
 		t.Fatalf("nothing is asked: %q", s.ferment.entry.last)
@@ -325,12 +325,12 @@ func TestALogIsShownBeforeItIsTaken(t *testing.T) {
 		t.Errorf("it says %q", d.says.Text)
 	}
 	d.change(2, func(c *logs.Column) { c.Kind, c.Unit = logs.Ignored, "" })
-	s.Settle()
+	s.WaitIdle()
 	if !strings.Contains(d.says.Text, "Gravities: 3; temperatures of the beer: 0") {
 		t.Errorf("without temperatures it says %q", d.says.Text)
 	}
 	d.taken()
-	s.Settle()
+	s.WaitIdle()
 	got := s.Design().Reading
 	// 8.1 °P is 1.0323 by the ASBC table (1.03221 at 8.1).
 	if len(got) != 5 || got[3].Value < 1.0318 || got[3].Value > 1.0327 || !got[3].At.Equal(time.Date(2026, 6, 21, 18, 0, 0, 0, time.UTC)) {
@@ -343,7 +343,7 @@ func TestALogIsShownBeforeItIsTaken(t *testing.T) {
 	s.App.Clipboard().SetContent("one two three")
 	s.ferment.asked = nil
 	s.ferment.pasteCSV()
-	s.Settle()
+	s.WaitIdle()
 	if s.ferment.asked != nil && !s.ferment.asked.take.Disabled() || s.ferment.asked == nil && s.ferment.entry.last == "" {
 		t.Error("words are no log, and nothing says so")
 	}
@@ -364,7 +364,7 @@ func TestTheBatchIsClosedAndKept(t *testing.T) {
 	f.fields[2].SetText("66")
 	f.note.SetText("drier than Ada likes")
 	f.write()
-	s.Settle()
+	s.WaitIdle()
 	d := s.Design()
 	if n := len(d.Reading); n != 7 || !strings.Contains(d.Notes, "drier than Ada likes") {
 		t.Errorf("%d readings, notes %q", n, d.Notes)
@@ -448,7 +448,7 @@ func TestTheRetuneTypesHoneyAndLocksTheRest(t *testing.T) {
 	strength := s.batch(t).After.StrengthPct.Mid
 	l.mass.SetText("300 g")
 	l.mass.OnSubmitted("300 g")
-	s.Settle()
+	s.WaitIdle()
 	if d := s.Design(); d.Honey[0].MassKg != 0.3 {
 		t.Errorf("honey is %v kg", d.Honey[0].MassKg)
 	}
@@ -460,7 +460,7 @@ func TestTheRetuneTypesHoneyAndLocksTheRest(t *testing.T) {
 	}
 	want := l.nearest.MassKg
 	l.use.OnTap()
-	s.Settle()
+	s.WaitIdle()
 	if got := s.Design().Honey[0].MassKg; got != want {
 		t.Errorf("used %v kg, offered %v", got, want)
 	}
@@ -477,23 +477,23 @@ func TestTheRetuneTypesHoneyAndLocksTheRest(t *testing.T) {
 func TestClosingIntoAReadOnlyLedger(t *testing.T) {
 	s := fermenting(t, 320, append(pitchedBatch(), read(measured.Gravity, 200, 1.008), read(measured.FinalGravity, 280, 1.008))...)
 	s.Prefs.Ledger = readOnlyFolder(t)
-	said, before := s.Said(), s.Design()
+	said, before := s.StatusText(), s.Design()
 	s.ferment.Side.finish.closeBatch() // says what is missing, once
 	s.ferment.Side.finish.closeBatch()
-	s.Settle()
+	s.WaitIdle()
 	told := texts0(s.ferment.Side.finish.said)
 	if !strings.Contains(told, s.Prefs.Ledger) || !strings.Contains(told, "choose another folder") || strings.Contains(told, "\n") {
 		t.Errorf("it says %q", told)
 	}
-	if s.Said() != said {
-		t.Errorf("the status line says more: %q", s.Said())
+	if s.StatusText() != said {
+		t.Errorf("the status line says more: %q", s.StatusText())
 	}
 	if d := s.Design(); !d.Equal(before) || len(d.Reading) != 4 {
 		t.Error("the design is another")
 	}
 	s.Prefs.Ledger = t.TempDir()
 	s.ferment.Side.finish.closeBatch()
-	s.Settle()
+	s.WaitIdle()
 	kept, _ := filepath.Glob(filepath.Join(s.Prefs.Ledger, "*.toml"))
 	if n := len(kept); n != 1 || texts0(s.ferment.Side.finish.said) != "" {
 		t.Errorf("%d batches in the other folder; it says %q", n, texts0(s.ferment.Side.finish.said))

@@ -17,13 +17,13 @@ func TestTemperatureProgramme(t *testing.T) {
 	s := fermenting(t, 20, pitchedBatch()...)
 	g := s.ferment.Side.programme
 	s.ferment.Side.Turn(3)
-	s.Settle()
+	s.WaitIdle()
 	start := s.Design().Yeast[0].TemperatureC
 	plain := s.ferment.Batch().After.FinishedHours.Mid
 
 	g.addRest()
 	g.addCrash()
-	s.Settle()
+	s.WaitIdle()
 	d := s.Design()
 	if len(d.Temperature) != 2 || d.Temperature[0].AtAttenuationPct != restAtPct || d.Temperature[0].TemperatureC != start+restWarmerK || d.Temperature[1].AtHours < plain || d.Temperature[1].TemperatureC != crashToC {
 		t.Fatalf("a rest and a crash are %+v", d.Temperature)
@@ -42,7 +42,7 @@ func TestTemperatureProgramme(t *testing.T) {
 		t.Fatal("24 °C is not taken")
 	}
 	g.turn(0)
-	s.Settle()
+	s.WaitIdle()
 	if x := s.Design().Temperature[0]; x.TemperatureC != 24 || x.AtAttenuationPct != 0 || !(x.AtHours > 20) {
 		t.Errorf("by the hours it is %+v", x)
 	}
@@ -50,12 +50,12 @@ func TestTemperatureProgramme(t *testing.T) {
 	if !g.steps.rows[0].when.Take() {
 		t.Errorf("3 days are not taken: %q", stage.Texts(s.Window().Content()))
 	}
-	s.Settle()
+	s.WaitIdle()
 	if x := s.Design().Temperature[0]; x.AtHours != 72 {
 		t.Errorf("3 days are %+v", x)
 	}
 	g.remove(0)
-	s.Settle()
+	s.WaitIdle()
 	if d := s.Design(); len(d.Temperature) != 1 || d.Temperature[0].TemperatureC != crashToC || len(g.steps.rows) != 1 {
 		t.Errorf("the first out leaves %+v in %d rows", d.Temperature, len(g.steps.rows))
 	}
@@ -71,7 +71,7 @@ func TestWhatTheYeastBears(t *testing.T) {
 			t.Fatal(err)
 		}
 		s.ferment.Update()
-		s.Settle()
+		s.WaitIdle()
 		return stage.Texts(s.Window().Content())
 	}
 	if text := alter(func(d *design.Design) { d.Yeast[0].TolerancePct = 11 }); !strings.Contains(text, "It bears about 11") {
@@ -89,7 +89,7 @@ func TestWhatTheYeastBears(t *testing.T) {
 	if !g.nutrient.Take() {
 		t.Fatal("12 g are not taken")
 	}
-	s.Settle()
+	s.WaitIdle()
 	if got := s.Design().Batch.NutrientG; got != 12 {
 		t.Errorf("12 g are %v", got)
 	}
@@ -101,7 +101,7 @@ func TestWhatTheYeastBears(t *testing.T) {
 // What was measured of the beer's temperature stands in the picture.
 func TestMeasuredTemperaturesAreInThePicture(t *testing.T) {
 	s := fermenting(t, 40, append(pitchedBatch(), read(measured.BeerTemperature, 10, 20), read(measured.BeerTemperature, 30, 22))...)
-	s.Settle()
+	s.WaitIdle()
 	var c plotting.Course
 	newFollower().fill(&c, s.ferment.Batch(), s.ferment.dayNote())
 	if len(c.Measured) != 2 || c.Measured[1].TemperatureC != 22 || math.Abs(c.Measured[1].FromHours-30) > 1e-9 || len(c.After.TemperatureC) != len(c.After.Hours) {

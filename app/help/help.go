@@ -60,11 +60,11 @@ func (d *drawer) fill(text string) {
 		}
 		return true
 	}
-	add := func(head, says string) {
-		if fits(head + " " + says) {
+	add := func(head, text string) {
+		if fits(head + " " + text) {
 			d.found.Add(container.New(&layouts.Stack{Width: listWide},
 				ui.NewCaption(head, look.CaptionSize+1, true, ui.InkFull),
-				ui.NewParagraph(says, look.CaptionSize+1, ui.InkQuiet)))
+				ui.NewParagraph(text, look.CaptionSize+1, ui.InkQuiet)))
 		}
 	}
 	for _, k := range keys() {

@@ -79,17 +79,17 @@ func (p *Place) palateWords(x glasstest.Palate) []string {
 		text[0] += " " + words.T("Most of the answers look like guesses, so they count for little.")
 	}
 	switch {
-	case told(x.Malt) && x.Malt.Mean > 0:
+	case isLearnt(x.Malt) && x.Malt.Mean > 0:
 		text = append(text, words.T("What malt leaves tastes sweeter to you than to most."))
-	case told(x.Malt):
+	case isLearnt(x.Malt):
 		text = append(text, words.T("What malt leaves tastes less sweet to you than to most."))
 	default:
 		text = append(text, words.T("Whether malt tastes sweeter to you than to others can't be said yet."))
 	}
 	switch {
-	case told(x.Alcohol) && x.Alcohol.Mean > 0:
+	case isLearnt(x.Alcohol) && x.Alcohol.Mean > 0:
 		text = append(text, words.T("Alcohol fills a beer more for you than for most."))
-	case told(x.Alcohol):
+	case isLearnt(x.Alcohol):
 		text = append(text, words.T("Alcohol fills a beer less for you than for most."))
 	default:
 		text = append(text, words.T("Whether alcohol fills more for you than for others can't be said yet."))
@@ -100,8 +100,8 @@ func (p *Place) palateWords(x glasstest.Palate) []string {
 	return text
 }
 
-// told is whether the band of a score leaves nought out.
-func told(s glasstest.Score) bool { return math.Abs(s.Mean) > doubt.Z90*s.SD }
+// isLearnt is whether the band of a score leaves nought out.
+func isLearnt(s glasstest.Score) bool { return math.Abs(s.Mean) > doubt.Z90*s.SD }
 
 // drynessWith is how wide the band of the open design's dryness is without and with
 // what the glass test has told.

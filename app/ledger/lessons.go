@@ -89,9 +89,9 @@ func (p *Place) lesson(l *learn.Lesson) fyne.CanvasObject {
 	if p.Answer.Demo { // the club's lessons are no switches of the person's own
 		on.Hide()
 	}
-	says := widget.NewLabel(ui.SentenceOf(p.host.Say().Sentence(l.Found())))
-	says.Wrapping = fyne.TextWrapWord
-	return container.NewVBox(container.New(layout.NewCustomPaddedLayout(4, 0, 7, 7), head), says, container.NewHBox(on, layout.NewSpacer(), more))
+	found := widget.NewLabel(ui.SentenceOf(p.host.Say().Sentence(l.Found())))
+	found.Wrapping = fyne.TextWrapWord
+	return container.NewVBox(container.New(layout.NewCustomPaddedLayout(4, 0, 7, 7), head), found, container.NewHBox(on, layout.NewSpacer(), more))
 }
 
 // evidence lists the batches behind a lesson.

@@ -36,7 +36,7 @@ type Place struct {
 	worker    *frames.Worker[ask, Answer]
 	Answer    Answer
 	asked     bool
-	told      bool // that predictions can't be kept
+	warned    bool // that predictions can't be kept
 
 	Search  *ui.Entry
 	note    *widget.Label
@@ -236,8 +236,8 @@ func (p *Place) markDemo() {
 // take puts an answer up, and asks for the predictions if they are wanting.
 func (p *Place) take(a Answer) {
 	p.Answer, p.tastings = a, nil
-	if a.unkept != nil && !p.told {
-		p.told = true
+	if a.unkept != nil && !p.warned {
+		p.warned = true
 		p.host.Warn(words.T("The ledger's predictions can't be kept, and will be worked out again next time: {why}", a.unkept.Error()))
 	}
 	p.host.Learnt(nil)

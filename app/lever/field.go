@@ -245,7 +245,7 @@ func (r *Rail) takeEntry() bool {
 	}
 	values, echo, err := r.parse(e.Text)
 	if err != nil {
-		r.tell(words.Error(err), true)
+		r.show(words.Error(err), true)
 		return false
 	}
 	r.finish()
@@ -254,7 +254,7 @@ func (r *Rail) takeEntry() bool {
 	if squeezed(e.Text) == squeezed(r.shown()) {
 		echo = ""
 	}
-	r.tell(echo, false)
+	r.show(echo, false)
 	return true
 }
 

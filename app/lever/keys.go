@@ -184,10 +184,10 @@ func (r *Rail) TypedRune(c rune) {
 
 func (r *Rail) sayLocked() {
 	if r.spent != "" {
-		r.tell(words.T("locked: {why}", r.spent), false)
+		r.show(words.T("locked: {why}", r.spent), false)
 		return
 	}
 	if r.locked {
-		r.tell(words.T("locked: L or the padlock frees it"), false)
+		r.show(words.T("locked: L or the padlock frees it"), false)
 	}
 }

@@ -82,7 +82,7 @@ func (p *parts) moveRing(c look.Palette, y float32) {
 		p.ring.StrokeColor = c.AccentSoft
 	}
 	first, last := r.x(r.values[0]), r.x(r.values[len(r.values)-1])
-	if len(r.values) == 2 && r.active != both {
+	if len(r.values) == 2 && r.active != bothHandles {
 		first = r.x(r.values[r.active])
 		last = first
 	}

@@ -134,7 +134,7 @@ func (r *Rail) grab(x float32) {
 	}
 	r.grip = at - x
 	// The middle bar never jumps; a handle is held where it was touched.
-	if len(r.values) == 2 && r.active == both || float32(math.Abs(float64(r.grip))) <= thumb {
+	if len(r.values) == 2 && r.active == bothHandles || float32(math.Abs(float64(r.grip))) <= thumb {
 		r.replace()
 		return
 	}
@@ -152,7 +152,7 @@ func (r *Rail) under(x float32) int {
 	case x >= high || x > high-thumb:
 		return 1
 	}
-	return both
+	return bothHandles
 }
 
 // dragged gives the values with the held handle at x.

@@ -70,8 +70,8 @@ type Rail struct {
 	parts *parts
 }
 
-// both is the active handle when two move as one.
-const both = 2
+// bothHandles is the active handle when two move as one.
+const bothHandles = 2
 
 // The gestures that a lever takes part in.
 var (
@@ -154,7 +154,7 @@ func (r *Rail) SetNote(text string, bad bool) {
 	r.replace()
 }
 
-func (r *Rail) tell(text string, bad bool) {
+func (r *Rail) show(text string, bad bool) {
 	r.SetNote(text, bad)
 	if r.OnNote != nil {
 		r.OnNote(text, bad)

@@ -30,7 +30,7 @@ func NewTwoHanded(name string, scale Scale, low, high float64, format func(low, 
 	t.self = t
 	low, high = scale.Clamp(low), scale.Clamp(high)
 	t.values = []float64{math.Min(low, high), math.Max(low, high)}
-	t.active = both
+	t.active = bothHandles
 	t.format = func(v []float64) string {
 		if t.Format == nil {
 			return ""

@@ -96,7 +96,7 @@ func (f *Files) OpenThen(path string, then func()) {
 func (f *Files) read(path string, then func(), refused func(findings []design.Finding, err error)) {
 	f.openings++
 	n, was, at := f.openings, f.Design(), f.Path()
-	still := func() bool {
+	wanted := func() bool {
 		switch {
 		case n != f.openings:
 			return false
@@ -107,7 +107,7 @@ func (f *Files) read(path string, then func(), refused func(findings []design.Fi
 		return true
 	}
 	f.reading++
-	f.Keeper.Run(f.Keeper.Opening(path, still, func(o *editor.Opened, err error) {
+	f.Keeper.Run(f.Keeper.Opening(path, wanted, func(o *editor.Opened, err error) {
 		if err != nil {
 			refused(o.Findings, err)
 			return
@@ -220,14 +220,14 @@ func (f *Files) AskNew() { f.Guard(f.startFromWhatYouHave) }
 // design worked out, beside the window.
 func (f *Files) startFromWhatYouHave() {
 	folder, catalogue, usual, title := f.OwnFolder, f.Catalogue(), f.Prefs.Kit, words.T("Honey beer")
-	still := ui.Wanted(f)
+	wanted := ui.Wanted(f)
 	f.Disk().Ask(disk.Own, words.T("Reading {file}…", folder), func() func() {
 		choices, problems := begin.Load(folder, catalogue)
 		answers, kit := choices.First(usual)
 		answers.Title = title
 		begun, err := start.Design(calc.NewEngine(), answers, choices.Larder(), nil)
 		return func() {
-			if !still() || !f.begin("a new design", begun.Design, err) {
+			if !wanted() || !f.begin("a new design", begun.Design, err) {
 				return
 			}
 			f.Hooks.Card(choices, answers, kit)

@@ -155,7 +155,7 @@ func (f *Files) takeBack(l *recovery.Left) {
 // OpenPrevious opens what the file held before its last save, as an unsaved
 // copy.
 func (f *Files) OpenPrevious() {
-	of, still := f.Editor.Path(), ui.Wanted(f)
+	of, wanted := f.Editor.Path(), ui.Wanted(f)
 	f.Disk().Ask(disk.Design, words.T("Waiting for the disk of the design…"), func() func() {
 		path, ok := f.Keeper.Previous(of)
 		var src []byte
@@ -165,7 +165,7 @@ func (f *Files) OpenPrevious() {
 		}
 		return func() {
 			switch {
-			case !still():
+			case !wanted():
 			case !ok:
 				f.Tell(words.T("No earlier version of this design is kept"))
 			case err != nil:

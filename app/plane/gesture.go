@@ -8,10 +8,10 @@ import (
 
 // grip is a gesture under way.
 type grip struct {
-	kind kind
-	keys bool // by the keyboard
-	told bool // somebody was told of a change
-	dead bool // given up by Escape; wait for the button
+	kind     kind
+	keys     bool // by the keyboard
+	reported bool // somebody was told of a change
+	dead     bool // given up by Escape; wait for the button
 
 	from   Wish          // the pin before
 	offset fyne.Position // from the pointer to what it holds
@@ -90,7 +90,7 @@ func (p *Plane) pinned(w Wish) {
 		return
 	}
 	p.wish = w
-	p.grip.told = true
+	p.grip.reported = true
 	if p.OnPin != nil {
 		c := w.clean()
 		p.OnPin(c.Dryness, c.Body)
@@ -104,7 +104,7 @@ func (p *Plane) pulled(steps float64) {
 	if steps == g.steps || !finite(steps) {
 		return
 	}
-	g.steps, g.told = steps, true
+	g.steps, g.reported = steps, true
 	if p.OnArrow != nil {
 		p.OnArrow(g.lever, steps)
 	}
@@ -117,7 +117,7 @@ func (p *Plane) finish() {
 	if g.kind == onNothing {
 		return
 	}
-	if g.told {
+	if g.reported {
 		switch {
 		case g.kind == onPin && p.OnPinEnd != nil:
 			p.OnPinEnd()

@@ -49,11 +49,11 @@ func (l *link) make(tapped func(), hint func(string), size, least float32) {
 	l.label.TextSize = size
 }
 
-func (l *link) set(text, says string) {
-	if l.text == text && l.says == says {
+func (l *link) set(text, label string) {
+	if l.text == text && l.says == label {
 		return
 	}
-	l.text, l.says = text, says
+	l.text, l.says = text, label
 	l.style()
 }
 

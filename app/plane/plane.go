@@ -38,7 +38,7 @@ type Plane struct {
 	// or back, for the settings.
 	OnZoom func(whole bool)
 
-	Still bool // the closer look jumps and does not slide
+	ReducedMotion bool // the closer look jumps and does not slide
 
 	now     landing
 	wish    Wish
@@ -199,7 +199,7 @@ func (p *Plane) aim() {
 		p.sliding.Stop()
 		p.sliding = nil
 	}
-	if first := !p.placed; first || p.parts == nil || p.Still {
+	if first := !p.placed; first || p.parts == nil || p.ReducedMotion {
 		p.placed = p.placed || p.now.Known
 		p.show(to)
 		return

@@ -173,7 +173,7 @@ func (p *Plane) point(t target) {
 	if changed {
 		p.replace(false)
 	}
-	p.hint(p.says(t))
+	p.hint(p.describe(t))
 }
 
 // lit tells whether an arrow is held, pointed at, or chosen by the keys.

@@ -13,8 +13,8 @@ import (
 
 func index(v float64) string { return strconv.Itoa(int(math.Round(v))) }
 
-// says tells what a thing is, with its numbers.
-func (p *Plane) says(t target) string {
+// describe tells what a thing is, with its numbers.
+func (p *Plane) describe(t target) string {
 	switch t.kind {
 	case onPin:
 		return words.T("{wish} – drag the pin, or use the arrow keys; Delete takes it away", p.wishSays())
@@ -124,11 +124,11 @@ func (p *Plane) AccessibilityLabel() string {
 	}
 	list := []string{words.T("landing plane"), p.hereSays(), p.wishSays()}
 	if p.now.Ghosted {
-		list = append(list, p.says(target{kind: onGhost}))
+		list = append(list, p.describe(target{kind: onGhost}))
 	}
 	for i := range p.now.Ways {
 		if p.now.Ways[i].Dryness >= 0 {
-			list = append(list, p.says(target{kind: onWay, way: i}))
+			list = append(list, p.describe(target{kind: onWay, way: i}))
 		}
 	}
 	if p.focused {

@@ -141,7 +141,7 @@ func (b *wishBox) TypedKey(ev *fyne.KeyEvent) {
 	case fyne.KeyReturn, fyne.KeyEnter, fyne.KeyF2, fyne.KeySpace:
 		b.edit("")
 	case fyne.KeyDelete, fyne.KeyBackspace:
-		b.row.tell("", false)
+		b.row.show("", false)
 		b.user(nil)
 	case fyne.KeyUp:
 		b.nudge(1)
@@ -159,7 +159,7 @@ func (b *wishBox) nudge(by float64) {
 	}
 	v := min(max(math.Round(*b.value/b.step+by)*b.step, 0), b.most)
 	v = math.Round(v*1e6) / 1e6 // steps of a tenth leave dust
-	b.row.tell("", false)
+	b.row.show("", false)
 	b.user(&v)
 }
 

@@ -32,7 +32,7 @@ func (b *wishBox) openEntry(first string) {
 	}
 	b.entry.SetText(text)
 	b.entry.CursorColumn = len([]rune(text))
-	b.row.tell("", false)
+	b.row.show("", false)
 	b.frame.Hide()
 	b.text.Hide()
 	b.entry.Show()
@@ -65,18 +65,18 @@ func (b *wishBox) take() bool {
 	}
 	v, echo, err := b.row.Parse(b.key, text)
 	if err != nil {
-		b.row.tell(words.Error(err), true)
+		b.row.show(words.Error(err), true)
 		return false
 	}
 	if !finite(v) || v < 0 || v > b.most {
-		b.row.tell(words.T("0 to {most}", b.most), true)
+		b.row.show(words.T("0 to {most}", b.most), true)
 		return false
 	}
 	b.user(&v)
 	if plainText(text) == plainText(b.shown()) {
 		echo = ""
 	}
-	b.row.tell(echo, false)
+	b.row.show(echo, false)
 	return true
 }
 
@@ -141,7 +141,7 @@ func (e *wishEntry) FocusLost() {
 // TypedKey adds Escape, which leaves without taking.
 func (e *wishEntry) TypedKey(ev *fyne.KeyEvent) {
 	if ev.Name == fyne.KeyEscape {
-		e.box.row.tell("", false)
+		e.box.row.show("", false)
 		e.box.close()
 		focusOn(e.box)
 		return

@@ -86,8 +86,8 @@ func (r *WishRow) hint(text string) {
 	}
 }
 
-// tell shows how a text was read, or why not.
-func (r *WishRow) tell(text string, bad bool) {
+// show shows how a text was read, or why not.
+func (r *WishRow) show(text string, bad bool) {
 	r.note, r.bad = text, bad
 	if r.created {
 		r.layNote()

@@ -101,7 +101,7 @@ func (e *Error) reason() (why, advice message.Message) {
 // causes are what the system says most often of a file, as a person reads it.
 var causes = []struct {
 	of   error
-	says message.Message
+	text message.Message
 }{
 	{syscall.ENOSPC, message.New("the disk is full")},
 	{syscall.EDQUOT, message.New("the disk is full")},
@@ -121,17 +121,17 @@ var causes = []struct {
 // the temporary file's name, which would tell a person nothing. What is rare stays
 // in the system's own words.
 func Cause(err error) message.Message {
-	var said *message.Error
+	var known *message.Error
 	var sayer message.Sayer
 	switch {
-	case errors.As(err, &said):
-		return said.Message
+	case errors.As(err, &known):
+		return known.Message
 	case errors.As(err, &sayer):
 		return sayer.AsMessage()
 	}
 	for _, c := range causes {
 		if errors.Is(err, c.of) {
-			return c.says
+			return c.text
 		}
 	}
 	var path *fs.PathError

@@ -106,7 +106,7 @@ func (s *Shell) At() lever.At { return s.Levers }
 func (s *Shell) SetAt(at lever.At) { s.Levers = at }
 
 // Still says that nothing is to glide, as the person or the desktop wants it.
-func (s *Shell) Still() bool { return s.Prefs.Still || !s.App.Settings().ShowAnimations() }
+func (s *Shell) Still() bool { return s.Prefs.ReducedMotion || !s.App.Settings().ShowAnimations() }
 
 // WholePlane says whether the landing plane shows 0 to 100.
 func (s *Shell) WholePlane() bool { return s.Prefs.Whole }

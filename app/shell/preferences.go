@@ -22,19 +22,19 @@ import (
 // Preferences are a person's own, kept between starts in a file of theirs; a
 // design file knows nothing of them.
 type Preferences struct {
-	Units      quantity.Units
-	Language   string // as BCP 47 tags it, "de"; empty: the system's
-	Mode       look.Mode
-	Strong     bool     // more contrast
-	Still      bool     // nothing glides
-	SizePct    int      // of all that is drawn; 0: as the desktop says
-	Whole      bool     // the landing plane shows 0 to 100, not the closer look
-	Ledger     string   // the folder of finished batches; empty: the usual one
-	LeftOut    []string // batches not to learn from, by file
-	LessonsOff []string // lessons not to use, by key
-	Kit        string   // the name of the kit that was used last
-	Last       string   // the file that was open when the window closed
-	Recent     []string // files that were open, the latest first
+	Units         quantity.Units
+	Language      string // as BCP 47 tags it, "de"; empty: the system's
+	Mode          look.Mode
+	Strong        bool     // more contrast
+	ReducedMotion bool     // nothing glides
+	SizePct       int      // of all that is drawn; 0: as the desktop says
+	Whole         bool     // the landing plane shows 0 to 100, not the closer look
+	Ledger        string   // the folder of finished batches; empty: the usual one
+	LeftOut       []string // batches not to learn from, by file
+	LessonsOff    []string // lessons not to use, by key
+	Kit           string   // the name of the kit that was used last
+	Last          string   // the file that was open when the window closed
+	Recent        []string // files that were open, the latest first
 
 	path string
 	read map[string]any // what the file held, unknown keys too
@@ -83,7 +83,7 @@ func LoadPreferences(path, old string) *Preferences {
 	p.Units, _ = quantity.DecodeUnits(textOf(p.read[keyUnits]))
 	p.Mode = look.ModeFrom(textOf(p.read[keyMode]))
 	p.Strong, _ = p.read[keyStrong].(bool)
-	p.Still, _ = p.read[keyStill].(bool)
+	p.ReducedMotion, _ = p.read[keyStill].(bool)
 	if size, _ := p.read[keySize].(int64); size >= 100 && size <= MostSizePct {
 		p.SizePct = int(size)
 	}
@@ -175,7 +175,7 @@ func (p *Preferences) saving() (save func() error) {
 	all[keyMode] = p.Mode.String()
 	all[keyLast] = strings.ToValidUTF8(p.Last, "?")
 	all[keyKit] = strings.ToValidUTF8(p.Kit, "?")
-	all[keyStrong], all[keyStill] = p.Strong, p.Still
+	all[keyStrong], all[keyStill] = p.Strong, p.ReducedMotion
 	delete(all, keySize)
 	if p.SizePct != 0 {
 		all[keySize] = p.SizePct

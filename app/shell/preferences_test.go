@@ -25,7 +25,7 @@ func TestPreferencesComeBack(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "new", "folder", "preferences.toml")
 	p := LoadPreferences(path, "")
 	p.Units = quantity.Units{Temperature: quantity.F, DecimalComma: true}
-	p.Strong, p.Still, p.SizePct = true, true, 150
+	p.Strong, p.ReducedMotion, p.SizePct = true, true, 150
 	p.Mode, p.Whole, p.Ledger, p.Last = look.Dark, true, "/b \"a\"", "/x/é.toml"
 	p.Opened("/x/b.toml")
 	p.Opened("/x/a.toml")

@@ -107,15 +107,15 @@ func (s *Shell) Read() ui.Parser { return s.read }
 func (s *Shell) Hint(text string) { s.Status.hint(text) }
 
 // Tell says what was done.
-func (s *Shell) Tell(text string) { s.Status.tell(text) }
+func (s *Shell) Tell(text string) { s.Status.show(text) }
 
 // Warn says what could not be done, and why.
 func (s *Shell) Warn(text string) { s.Status.warn(text) }
 
 // Withdraw takes back a warning that holds no more.
 func (s *Shell) Withdraw(text string) {
-	if said, bad := s.Status.Said(); bad && said == text {
-		s.Status.tell("")
+	if shown, bad := s.Status.Shown(); bad && shown == text {
+		s.Status.show("")
 	}
 }
 

@@ -24,7 +24,7 @@ type Status struct {
 	day   *ui.Choice // a brew day that goes on in the background
 
 	refusal string // for what the design is refused; empty: it is not
-	said    string // what stays when a hint goes
+	message string // what stays when a hint goes
 	bad     bool
 }
 
@@ -40,7 +40,7 @@ func newStatus(shell *Shell) *Status {
 	s.day = ui.NewChoice("", false, nil)
 	s.day.Ink, s.day.TextSize, s.day.Bold, s.day.Name = ui.InkAccent, 13, true, words.T("the brew day that is on its way")
 	s.day.Hide()
-	s.said = words.T("Drag a lever or a picture. Arrow keys move the lever in focus, with Shift a bigger step.")
+	s.message = words.T("Drag a lever or a picture. Arrow keys move the lever in focus, with Shift a bigger step.")
 	s.ExtendBaseWidget(s)
 	s.update()
 	return s
@@ -48,7 +48,7 @@ func newStatus(shell *Shell) *Status {
 
 func (s *Status) update() {
 	s.units.SetText(s.s.say.Summary())
-	s.put(s.said, s.bad)
+	s.put(s.message, s.bad)
 }
 
 func (s *Status) put(text string, bad bool) {
@@ -78,8 +78,8 @@ func (s *Status) SetDay(text string, tap func()) {
 // Day is what stands there of a brew day.
 func (s *Status) Day() string { return s.day.Text }
 
-// Said is what stands there when no hint does, and whether it is a warning.
-func (s *Status) Said() (text string, bad bool) { return s.said, s.bad }
+// Shown is what stands there when no hint does, and whether it is a warning.
+func (s *Status) Shown() (text string, bad bool) { return s.message, s.bad }
 
 // Text is what stands there now.
 func (s *Status) Text() string { return s.text.Text }
@@ -90,31 +90,31 @@ func (s *Status) Wait(what string, waiting bool) {
 		s.put(what, false)
 		return
 	}
-	s.put(s.said, s.bad)
+	s.put(s.message, s.bad)
 }
 
 // hint shows what is under the pointer; an empty one gives back what was said.
 func (s *Status) hint(text string) {
 	if text == "" || s.refusal != "" {
-		s.put(s.said, s.bad)
+		s.put(s.message, s.bad)
 		return
 	}
 	s.put(text, false)
 }
 
-// tell says what was done.
-func (s *Status) tell(text string) {
+// show says what was done.
+func (s *Status) show(text string) {
 	if s.refusal != "" {
 		s.warn(s.refusal) // is not told away
 		return
 	}
-	s.said, s.bad = text, false
+	s.message, s.bad = text, false
 	s.put(text, false)
 }
 
 // warn says what could not be done, and why.
 func (s *Status) warn(text string) {
-	s.said, s.bad = text, true
+	s.message, s.bad = text, true
 	s.put(text, true)
 }
 
@@ -125,7 +125,7 @@ func (s *Status) Refuse(why *design.Finding) {
 		if s.refusal != "" {
 			s.refusal = ""
 			s.mend.Hide()
-			s.tell(words.T("The design can be reckoned with again"))
+			s.show(words.T("The design can be reckoned with again"))
 		}
 		return
 	}

@@ -44,7 +44,7 @@ func InEachLanguage(t *testing.T, do func(t *testing.T)) {
 
 // text is what a picture has written, in pixels from its lower left corner.
 type text struct {
-	says string
+	content string
 	plotting.Box
 }
 
@@ -66,16 +66,16 @@ func CheckTexts(t *testing.T, wide, high float64, least int, names string, paint
 		w := float32(style.Width(f.String, size, f.Font.Weight == font.WeightBold))
 		// From the foot of a p to the head of a capital, as Liberation Sans has them.
 		one := text{f.String, plotting.Box{X0: x, Y0: y - 0.2*float32(size), X1: x + w, Y1: y + 0.72*float32(size)}}
-		if one.X0 < -0.5 || one.Y0 < -0.5 || float64(one.X1) > wide+0.5 || float64(one.Y1) > high+0.5 || strings.HasSuffix(one.says, "…") {
-			t.Errorf("%g by %g: %q is cut: %.0f", wide, high, one.says, one.Box)
+		if one.X0 < -0.5 || one.Y0 < -0.5 || float64(one.X1) > wide+0.5 || float64(one.Y1) > high+0.5 || strings.HasSuffix(one.content, "…") {
+			t.Errorf("%g by %g: %q is cut: %.0f", wide, high, one.content, one.Box)
 		}
 		for _, o := range all {
 			if o.Overlap(one.Box) > 1 {
-				t.Errorf("%g by %g: %q lies on %q", wide, high, one.says, o.says)
+				t.Errorf("%g by %g: %q lies on %q", wide, high, one.content, o.content)
 			}
 		}
-		if words.Speaks().Tag == words.Pseudo && plain(one.says) && !strings.Contains(names, one.says) {
-			t.Errorf("English that no language reaches: %q", one.says)
+		if words.Speaks().Tag == words.Pseudo && plain(one.content) && !strings.Contains(names, one.content) {
+			t.Errorf("English that no language reaches: %q", one.content)
 		}
 		all = append(all, one)
 	}

@@ -93,7 +93,7 @@ func (s *Stage) Put(t testing.TB, p Place) {
 	s.Offers(func([]userfile.Offer, error) {})
 	s.Changed()
 	p.FocusFirst()
-	s.Settle()
+	s.WaitIdle()
 	t.Cleanup(func() {
 		s.Closing = true
 		p.Close()
@@ -101,8 +101,8 @@ func (s *Stage) Put(t testing.TB, p Place) {
 	})
 }
 
-// Settle waits until what was posted is on the screen, glides included.
-func (s *Stage) Settle() {
+// WaitIdle waits until what was posted is on the screen, glides included.
+func (s *Stage) WaitIdle() {
 	for {
 		s.Place.Idle()
 		s.Disk().Idle()
@@ -133,11 +133,11 @@ func key(c fyne.Canvas, name fyne.KeyName, shift bool) {
 	}
 }
 
-// Said is what stands at the foot of the window when no hint does.
-func (s *Stage) Said() string { text, _ := s.Status.Said(); return text }
+// StatusText is what stands at the foot of the window when no hint does.
+func (s *Stage) StatusText() string { text, _ := s.Status.Shown(); return text }
 
 // Bad says whether that is a warning.
-func (s *Stage) Bad() bool { _, bad := s.Status.Said(); return bad }
+func (s *Stage) Bad() bool { _, bad := s.Status.Shown(); return bad }
 
 // RestC is the temperature of the first mash rest.
 func (s *Stage) RestC() float64 { return s.Design().Mash.Rest[0].TemperatureC }

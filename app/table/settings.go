@@ -32,17 +32,17 @@ func (c *Choice) FocusGained() {
 // Shown is a control that only shows.
 type Shown struct {
 	ui.Caption
-	tell func(d *design.Design) string
+	text func(d *design.Design) string
 }
 
-func NewShown(size float32, tell func(d *design.Design) string) *Shown {
-	t := &Shown{tell: tell}
+func NewShown(size float32, text func(d *design.Design) string) *Shown {
+	t := &Shown{text: text}
 	t.TextSize, t.Ink, t.Yields = size, ui.InkQuiet, true
 	t.ExtendBaseWidget(t)
 	return t
 }
 
-func (t *Shown) Sync(d *design.Design) { t.SetText(t.tell(d)) }
+func (t *Shown) Sync(d *design.Design) { t.SetText(t.text(d)) }
 
 // rowField is a row's value that is typed, under a key of its line.
 func (p *Parts) rowField(r *Row, path func() string, what func() string) ui.Control {
@@ -89,9 +89,9 @@ func (p *Parts) Worded(head, what string, width float32, path func(r *Row) strin
 }
 
 // ShownOnly is a column that only shows.
-func (p *Parts) ShownOnly(head string, width float32, tell func(r *Row, d *design.Design) string) Column {
+func (p *Parts) ShownOnly(head string, width float32, text func(r *Row, d *design.Design) string) Column {
 	return Column{Head: head, Width: width, Make: func(r *Row) ui.Control {
-		return NewShown(13, func(d *design.Design) string { return tell(r, d) })
+		return NewShown(13, func(d *design.Design) string { return text(r, d) })
 	}}
 }
 

@@ -64,14 +64,14 @@ func (l *worker) fit(v ask, shown ...calc.Curves) (gliding bool, err error) {
 		}
 	}
 	if v.settled {
-		l.axes.Settle(shown...)
+		l.axes.Release(shown...)
 	} else {
 		l.axes.Cover(shown...)
 	}
 	now := l.now()
 	since := now.Sub(l.lastTick)
 	l.lastTick = now
-	if first || v.still {
+	if first || v.reducedMotion {
 		l.axes.Jump()
 		return false, nil
 	}

@@ -20,7 +20,7 @@ import (
 func (s *tasteScene) wish(dryness, body float64) {
 	s.taste.Third.Landing.Plane.OnPin(&dryness, &body)
 	s.taste.Third.Landing.Plane.OnPinEnd()
-	s.Settle()
+	s.WaitIdle()
 }
 
 // Round trip: what the first way promises is what the engine then predicts.
@@ -35,7 +35,7 @@ func TestTakingAWayLandsWhereItSays(t *testing.T) {
 	before := s.Design()
 	want := l.Ways.Ways[0].Prediction
 	l.Use(0)
-	s.Settle()
+	s.WaitIdle()
 	got := s.taste.Shown.Prediction
 	if math.Abs(got.Dryness.Mid-want.Dryness.Mid) > 1e-9 || math.Abs(got.Body.Mid-want.Body.Mid) > 1e-9 {
 		t.Errorf("landed at %v, %v; the card said %v, %v", got.Dryness.Mid, got.Body.Mid, want.Dryness.Mid, want.Body.Mid)
@@ -61,7 +61,7 @@ func TestPullingAnArrowMovesItsLever(t *testing.T) {
 		l.Plane.OnArrow(table.Rest.String(), steps)
 	}
 	l.Plane.OnArrowEnd(table.Rest.String())
-	s.Settle()
+	s.WaitIdle()
 	if got := s.RestC(); got != start+2 {
 		t.Errorf("the rest went from %v to %v, want two degrees more", start, got)
 	}
@@ -119,12 +119,12 @@ func TestThePlaneAgreesWithThePictures(t *testing.T) {
 func TestSideBySideListsOnlyWhatDiffers(t *testing.T) {
 	s := tasteStage(t)
 	ui.Change(s, "keep", func(d *design.Design) { ghost.Keep(d, "kept") })
-	s.Settle()
+	s.WaitIdle()
 	if rows := s.taste.sideBySide(); len(rows) != 0 {
 		t.Errorf("nothing was moved, yet %v", rows)
 	}
 	ui.Change(s, "rest", func(d *design.Design) { d.Mash.Rest[0].TemperatureC = 70 })
-	s.Settle()
+	s.WaitIdle()
 	names := map[string]bool{}
 	for _, r := range s.taste.sideBySide() {
 		names[r.name] = true
@@ -149,7 +149,7 @@ func TestTheWishKnowsHoney(t *testing.T) {
 	character, atHand := 55.0, 0.9
 	l.wishes.OnWish(plane.HoneyKey, &character)
 	l.wishes.OnWish(plane.AtHandKey, &atHand)
-	s.Settle()
+	s.WaitIdle()
 	if d := s.Design(); *d.Taste.Honey != 55 || *d.Taste.HoneyAtHandKg != 0.9 {
 		t.Fatalf("the design's taste is %+v", d.Taste)
 	}
@@ -162,7 +162,7 @@ func TestTheWishKnowsHoney(t *testing.T) {
 	}
 	little := 0.25
 	l.wishes.OnWish(plane.AtHandKey, &little)
-	s.Settle()
+	s.WaitIdle()
 	if l.Ways.Reached || !strings.Contains(l.List.Cards()[0].Detail, "would have to be bought") {
 		t.Errorf("with 250 g at hand: %+v", l.List.Cards())
 	}
@@ -207,13 +207,13 @@ func TestAWishBesideTheCardIsItsAnswer(t *testing.T) {
 		t.Fatal(err)
 	}
 	s.taste.Card.Open(choices, answers, kit)
-	s.Settle()
+	s.WaitIdle()
 	wished, honey := 4.4, 70.0
 	s.taste.Third.Landing.wishes.OnWish(plane.StrengthKey, &wished)
 	s.taste.Third.Landing.wishes.OnWish(plane.HoneyKey, &honey)
-	s.Settle()
+	s.WaitIdle()
 	s.taste.Card.buy.Tapped(nil) // another answer
-	s.Settle()
+	s.WaitIdle()
 	d := s.Design()
 	if got := *d.Taste.StrengthPct; got != 4.4 || s.taste.Card.strength.Text != "4.4 %" {
 		t.Errorf("the design is to have %g %%, the card says %q", got, s.taste.Card.strength.Text)

@@ -49,7 +49,7 @@ func benchmarkMove(b *testing.B, name string, size plotting.Size, move func(d *d
 	for o := range s.taste.Pictures {
 		s.taste.Pictures[o].Wanted = size
 	}
-	s.Settle()
+	s.WaitIdle()
 	var pictures, all []float64
 	var before, after runtime.MemStats
 	runtime.ReadMemStats(&before)
@@ -111,11 +111,11 @@ func TestASecondRestMakesRoomForItsWords(t *testing.T) {
 	room("at first")
 	ui.Change(s, "a rest more", func(d *design.Design) { d.Mash.Rest = append(d.Mash.Rest, design.Rest{TemperatureC: 70, Minutes: 20}) })
 	room("with two rests, at once,")
-	s.Settle()
+	s.WaitIdle()
 	room("with two rests")
 	high := s.taste.Levers.Rest.Size().Height
 	s.Undo()
-	s.Settle()
+	s.WaitIdle()
 	if now := s.taste.Levers.Rest.Size().Height; now >= high {
 		t.Errorf("with one rest again it keeps %g points", now)
 	}

@@ -22,12 +22,12 @@ const mostInMenu = 24
 // ChooseYeast offers the design's other strains, one's own and the catalogue's
 // families.
 func (l *levers) ChooseYeast() {
-	still := ui.Wanted(l.b)
+	wanted := ui.Wanted(l.b)
 	l.b.Offers(func(offers []userfile.Offer, err error) {
 		if err != nil {
 			l.b.Warn(l.b.Say().Why(err))
 		}
-		if still() {
+		if wanted() {
 			l.popUpYeasts(offers)
 		}
 	})

@@ -182,15 +182,15 @@ func (t *Place) ask() ask {
 	taught := t.Taught()
 	d := &taught.Design
 	ask := ask{
-		taught:  taught,
-		rest:    t.Rest(d),
-		units:   t.Say().PlotUnits(),
-		say:     t.Say(),
-		palette: t.Palette(),
-		sizes:   t.pictureSizes(),
-		labels:  [2]string{words.T("now"), words.T("before")},
-		settled: !t.Moving(),
-		still:   t.Still(),
+		taught:        taught,
+		rest:          t.Rest(d),
+		units:         t.Say().PlotUnits(),
+		say:           t.Say(),
+		palette:       t.Palette(),
+		sizes:         t.pictureSizes(),
+		labels:        [2]string{words.T("now"), words.T("before")},
+		settled:       !t.Moving(),
+		reducedMotion: t.Still(),
 	}
 	ask.finish = ask.settled || !t.Third.planeShown()
 	if g, ok := ghost.Design(*d); ok {

@@ -59,11 +59,11 @@ func (b *enterButton) TypedKey(k *fyne.KeyEvent) {
 	}
 }
 
-// told is a paragraph as a part of the card.
-type told struct{ *ui.Paragraph }
+// cardText is a paragraph as a part of the card.
+type cardText struct{ *ui.Paragraph }
 
 // Objects is nothing where there is nothing to say.
-func (t told) Objects() []fyne.CanvasObject {
+func (t cardText) Objects() []fyne.CanvasObject {
 	if t.Text == "" {
 		return nil
 	}
@@ -109,7 +109,7 @@ func newStartCard(t *Place) *startCard {
 		label(words.T("3  Honey at hand")), pair(c.honey, c.honeyMass), ui.NewFlow(c.buy),
 		label(words.T("4  Yeast")), wide(c.yeast),
 		label(words.T("5  Strength and landing")), wide(c.strength), ui.NewFlow(c.anywhere),
-		told{c.note}, wide(c.done), ui.NewFlow(c.leave))
+		cardText{c.note}, wide(c.done), ui.NewFlow(c.leave))
 	c.object = c.column.Object()
 	c.object.Hide()
 	return c

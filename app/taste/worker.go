@@ -13,17 +13,17 @@ import (
 
 // ask is what the Taste place's worker needs to know to draw its pictures.
 type ask struct {
-	taught  ui.Taught
-	ghost   *design.Design // the earlier state kept beside it; nil: none
-	rest    int            // whose temperature the pictures' axis is
-	units   plotting.Units
-	say     ui.Formatter
-	palette style.Palette
-	sizes   [calc.Outcomes]plotting.Size
-	labels  [2]string // now, before
-	still   bool      // nothing glides
-	settled bool      // no lever is being moved: axes may fit again
-	finish  bool      // it is shown, or soon will be, when the beer is finished
+	taught        ui.Taught
+	ghost         *design.Design // the earlier state kept beside it; nil: none
+	rest          int            // whose temperature the pictures' axis is
+	units         plotting.Units
+	say           ui.Formatter
+	palette       style.Palette
+	sizes         [calc.Outcomes]plotting.Size
+	labels        [2]string // now, before
+	reducedMotion bool      // nothing glides
+	settled       bool      // no lever is being moved: axes may fit again
+	finish        bool      // it is shown, or soon will be, when the beer is finished
 }
 
 // Frame is its answer: numbers for the texts; the pictures wait in the

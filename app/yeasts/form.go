@@ -162,10 +162,10 @@ func shareInWords(low, high float64) string {
 func (f *strainForm) done() {
 	s, err := f.strain()
 	if err == nil && f.keep.Checked {
-		still := ui.Wanted(f.y.host)
+		wanted := ui.Wanted(f.y.host)
 		f.y.host.AddOwn(s, func(err error) {
 			switch {
-			case still():
+			case wanted():
 				f.take(s, err)
 			case err != nil:
 				f.y.host.Warn(f.y.host.Say().Why(err))

@@ -18,9 +18,9 @@ import (
 
 // openPicker offers the strains that can be set beside the others.
 func (y *Place) openPicker() {
-	still := ui.Wanted(y.host)
+	wanted := ui.Wanted(y.host)
 	y.host.Offers(func(offers []userfile.Offer, err error) {
-		if still() {
+		if wanted() {
 			y.newPicker(offers, err).Show()
 		}
 	})

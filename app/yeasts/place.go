@@ -110,7 +110,7 @@ func (y *Place) ask() ask {
 	y.looks.fit(own[:n])
 	ask := ask{
 		taught: y.host.Taught(), units: y.host.Say().PlotUnits(), palette: y.host.Palette(),
-		slots: slices.Clone(y.looks.slots), lit: min(y.lit(), n-1), own: own[:n], still: y.host.Still(),
+		slots: slices.Clone(y.looks.slots), lit: min(y.lit(), n-1), own: own[:n], reducedMotion: y.host.Still(),
 	}
 	ask.rest = y.host.Rest(&ask.taught.Design)
 	for i, p := range y.pictures {

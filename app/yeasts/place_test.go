@@ -104,13 +104,13 @@ func TestTheTableHasTheEnginesNumbers(t *testing.T) {
 		p.Dragged(&fyne.DragEvent{PointEvent: fyne.PointEvent{Position: fyne.NewPos(x, 150)}})
 	}
 	p.DragEnd()
-	s.Settle()
+	s.WaitIdle()
 	if s.RestC() == 66.5 {
 		t.Fatal("the drag did not move the mash rest")
 	}
 	check("after the drag")
 	s.yeasts.move(2, 0)
-	s.Settle()
+	s.WaitIdle()
 	check("with another first")
 	if n := len(s.Design().Yeast); n != 3 {
 		t.Errorf("%d strains", n)
@@ -168,14 +168,14 @@ func TestAddDropMoveAndUndo(t *testing.T) {
 	lager := design.NewYeast()
 	lager.Name, lager.AttenuationLowPct, lager.AttenuationHighPct = "Lager", 75, 82
 	s.yeasts.add(lager)
-	s.Settle()
+	s.WaitIdle()
 	s.want(t, "added", s.rowNames(), "Clean ale", "English ale", "Belgian abbey", "Lager")
 	s.yeasts.move(3, 1)
 	s.want(t, "moved up", s.strainNames(), "Clean ale", "Lager", "English ale", "Belgian abbey")
 	s.yeasts.move(1, 0)
 	s.want(t, "made the brew's own", s.strainNames(), "Lager", "Clean ale", "English ale", "Belgian abbey")
 	s.yeasts.drop(0)
-	s.Settle()
+	s.WaitIdle()
 	s.want(t, "dropped the brew's own", s.rowNames(), "Clean ale", "English ale", "Belgian abbey")
 	if got, ok := s.Editor.UndoName(); !ok || !strings.Contains(got, "Lager") {
 		t.Errorf("the step is called %q", got)
@@ -194,7 +194,7 @@ func TestStrainsAtTheLimits(t *testing.T) {
 	s := yeastsStage(t)
 	twin := s.Design().Yeast[1]
 	s.yeasts.add(twin)
-	s.Settle()
+	s.WaitIdle()
 	if !strings.Contains(s.Status.Text(), "twice") {
 		t.Errorf("of a twin it says %q", s.Status.Text())
 	}
@@ -207,7 +207,7 @@ func TestStrainsAtTheLimits(t *testing.T) {
 	s.yeasts.add(twin)
 	twin.Name = ""
 	s.yeasts.add(twin)
-	s.Settle()
+	s.WaitIdle()
 	if s.yeasts.add(twin) || !strings.Contains(s.Status.Text(), "drop one first") || !s.yeasts.table.add.Off {
 		t.Errorf("a seventh: %q", s.Status.Text())
 	}
@@ -215,14 +215,14 @@ func TestStrainsAtTheLimits(t *testing.T) {
 		t.Errorf("rows %q", got)
 	}
 	ui.Change(s, "seventh", func(d *design.Design) { d.Yeast = append(d.Yeast, twin, twin) })
-	s.Settle()
+	s.WaitIdle()
 	if got := s.rowNames(); len(got) != 6 || !strings.Contains(s.yeasts.table.note.Text, "2 more") {
 		t.Errorf("with eight: %q, %q", got, s.yeasts.table.note.Text)
 	}
 	for len(s.strainNames()) > 1 {
 		s.yeasts.drop(len(s.strainNames()) - 1)
 	}
-	s.Settle()
+	s.WaitIdle()
 	s.yeasts.drop(0)
 	if len(s.strainNames()) != 1 || !strings.Contains(s.Status.Text(), "needs a yeast") {
 		t.Errorf("the last one: %v, %q", s.strainNames(), s.Status.Text())
@@ -244,7 +244,7 @@ func TestRowsAreDragged(t *testing.T) {
 			t.Errorf("while row %d is dragged, %d is lit", r.at, s.yeasts.lit())
 		}
 		r.DragEnd()
-		s.Settle()
+		s.WaitIdle()
 	}
 	drag(2, -1.2)
 	s.want(t, "one up", s.strainNames(), "Clean ale", "Belgian abbey", "English ale")
@@ -365,10 +365,10 @@ func TestPointingAtALine(t *testing.T) {
 		t.Errorf("lit %d with the pointer gone", s.yeasts.lit())
 	}
 	// Pointing computes nothing anew: the strains shown are the very same.
-	s.Settle()
+	s.WaitIdle()
 	before := s.yeasts.Shown[0].curves.Bands[0]
 	s.yeasts.table.rows[1].MouseIn(nil)
-	s.Settle()
+	s.WaitIdle()
 	if &before[0] != &s.yeasts.Shown[0].curves.Bands[0][0] {
 		t.Error("pointing at a row computed the curves anew")
 	}

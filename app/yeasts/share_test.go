@@ -53,7 +53,7 @@ func TestThePickerOffersOnesOwnAndTheCatalogue(t *testing.T) {
 	p.Search.OnSubmitted("") // nothing to take: nothing happens
 	p.Search.SetText("jar")
 	p.Search.OnSubmitted("jar")
-	s.Settle()
+	s.WaitIdle()
 	s.want(t, "rows", s.rowNames(), "Clean ale", "English ale", "Belgian abbey", "Jar 007")
 	if r, ok := s.Window().Canvas().Focused().(*strainRow); !ok || r.name.Text != "Jar 007" {
 		t.Errorf("the focus is not on the new row")
@@ -148,7 +148,7 @@ func TestTheFormReadsAndRefuses(t *testing.T) {
 	f.dialog.Show()
 	set(f, "Hedge row", "70 to 84", "68 F", "7,5")
 	f.done()
-	s.Settle()
+	s.WaitIdle()
 	d := s.Design()
 	want := design.NewYeast()
 	want.Name, want.AttenuationLowPct, want.AttenuationHighPct, want.TemperatureC, want.CellsBillionPerL = "Hedge row", 70, 84, 20, 7.5
@@ -179,7 +179,7 @@ func TestTheFormReadsAndRefuses(t *testing.T) {
 	f.dialog.Show()
 	f.attenuation.SetText("60–66 %")
 	f.done()
-	s.Settle()
+	s.WaitIdle()
 	if y := s.Design().Yeast[1]; y.Name != "English ale" || y.AttenuationLowPct != 60 || y.AttenuationHighPct != 66 {
 		t.Errorf("changed to %+v", y)
 	}
@@ -297,7 +297,7 @@ func TestNothingIsCutOffInTheYeastsPlace(t *testing.T) {
 		for _, size := range []fyne.Size{{Width: 1280, Height: 800}, {Width: 1024, Height: 700}} {
 			s.Window().Resize(size)
 			s.Changed()
-			s.Settle()
+			s.WaitIdle()
 			for i, r := range s.yeasts.table.rows {
 				if !r.Visible() || r.Size().Height < 33 {
 					t.Fatalf("%v: row %d is %v", size, i, r.Size())
@@ -359,7 +359,7 @@ func TestTheYeastsPlaceIsNamedForScreenReaders(t *testing.T) {
 func BenchmarkYeastsFrame(b *testing.B) {
 	s := yeastsStage(b)
 	ui.Change(s, "six", func(d *design.Design) { d.Yeast = append(d.Yeast, jar(1), jar(2), jar(3)) })
-	s.Settle()
+	s.WaitIdle()
 	l := newWorker(s.yeasts.painter)
 	v := s.yeasts.ask()
 	l.frame(v)

@@ -18,14 +18,14 @@ import (
 // ask is what the Yeasts place asks of its worker: the first strains of
 // the design instead of the one.
 type ask struct {
-	taught  ui.Taught
-	rest    int
-	units   plotting.Units
-	palette style.Palette
-	sizes   [calc.Outcomes]plotting.Size
-	slots   []int // the line style of each strain, in the design's order
-	still   bool  // nothing glides
-	lit     int   // the strain to bring out; -1: none
+	taught        ui.Taught
+	rest          int
+	units         plotting.Units
+	palette       style.Palette
+	sizes         [calc.Outcomes]plotting.Size
+	slots         []int // the line style of each strain, in the design's order
+	reducedMotion bool  // nothing glides
+	lit           int   // the strain to bring out; -1: none
 	// own are the strains as the design has them: what the ledger has taught is
 	// in those that are computed with, and must not be taken for the file's.
 	own []design.Yeast
@@ -89,7 +89,7 @@ func (l *worker) frame(v ask) frame {
 	for i := range strains {
 		curves[i] = strains[i].curves
 	}
-	f.gliding = l.fit(curves, v.still)
+	f.gliding = l.fit(curves, v.reducedMotion)
 	l.draw(&v, strains)
 	return f
 }
@@ -188,7 +188,7 @@ func wortOf(d *design.Design, rest int) design.Design {
 
 // fit lets the axes glide to what holds all strains. They do not depend on
 // where the mash rest stands, so they are still while it moves.
-func (l *worker) fit(curves []calc.Curves, still bool) (gliding bool) {
+func (l *worker) fit(curves []calc.Curves, reducedMotion bool) (gliding bool) {
 	now := l.now()
 	since := min(now.Sub(l.lastTick), ui.FrameTime)
 	l.lastTick = now
@@ -198,8 +198,8 @@ func (l *worker) fit(curves []calc.Curves, still bool) (gliding bool) {
 		return false
 	}
 	l.axes.Refix(span)
-	l.axes.Settle(curves...)
-	if still {
+	l.axes.Release(curves...)
+	if reducedMotion {
 		l.axes.Jump()
 		return false
 	}

@@ -134,12 +134,12 @@ func (b Brew) Stand() Stand {
 		VolumeL: b.VolumeL, SurfaceCM2: VesselSurfaceCM2(b.VesselL),
 		OpeningPct: 100, RoomC: usualRoomC,
 	}
-	still := b.WhirlpoolMinutes + b.StandMinutes
+	standingMinutes := b.WhirlpoolMinutes + b.StandMinutes
 	s := Stand{
-		Minutes: still + math.Max(0, b.VolumeL)/runOffLPerMin/2,
+		Minutes: standingMinutes + math.Max(0, b.VolumeL)/runOffLPerMin/2,
 		StartC:  math.Min(b.WhirlpoolStartC, water.BoilingPointC(b.AltitudeM)),
 	}
-	s.EndC = k.Cool(s.StartC, still)
+	s.EndC = k.Cool(s.StartC, standingMinutes)
 	if !(s.Minutes > 0) || !(b.VolumeL > 0) {
 		return s
 	}
@@ -193,7 +193,7 @@ func (b Brew) Undissolved() []Band {
 		if !h.Whirlpool {
 			boiled = math.Min(math.Min(h.Minutes, b.BoilMinutes), MaxTinsethMinutes)
 		}
-		out[i] = s.both(boiled, boiled*slower, stand).times(b.BeerShare)
+		out[i] = s.boilAndStand(boiled, boiled*slower, stand).times(b.BeerShare)
 	}
 	return out
 }
@@ -207,9 +207,9 @@ func (b Brew) Bitterness() Band {
 	return sum
 }
 
-// both is boil and stand together, with its band: low leaves the stand of
-// boiled hops out, both ends take the bounds of what does not depend on heat.
-func (s Steep) both(boiled, worth float64, stand Stand) Band {
+// boilAndStand is boil and stand together, with its band: low leaves the stand of
+// boiled hops out, boilAndStand ends take the bounds of what does not depend on heat.
+func (s Steep) boilAndStand(boiled, worth float64, stand Stand) Band {
 	at := func(other float64) float64 {
 		return s.stood(boiled+stand.Minutes, worth+stand.BoilingMinutes, other)
 	}

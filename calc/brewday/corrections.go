@@ -21,8 +21,8 @@ type Measured struct {
 	PitchC                 float64
 }
 
-// Nothing is a day of which nothing was measured.
-func Nothing() Measured {
+// NothingMeasured is a day of which nothing was measured.
+func NothingMeasured() Measured {
 	n := math.NaN()
 	return Measured{n, n, n, n, n, n, n, n, n}
 }

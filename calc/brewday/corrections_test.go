@@ -16,7 +16,7 @@ import (
 
 func answer(t testing.TB, d design.Design, p calc.Prediction, what string, alter func(m *brewday.Measured)) brewday.Answer {
 	t.Helper()
-	m := brewday.Nothing()
+	m := brewday.NothingMeasured()
 	alter(&m)
 	a := brewday.AnswerTo(d, p, what, m)
 	if a.AsPlanned {
@@ -170,7 +170,7 @@ func TestAnswers(t *testing.T) {
 	kinds := []string{"strike-temperature", "mash-temperature", "pre-boil-volume", "pre-boil-gravity", "post-boil-volume",
 		"post-boil-gravity", "volume-into-fermenter", "original-gravity", "beer-temperature"}
 	rapid.Check(t, func(t *rapid.T) {
-		m := brewday.Nothing()
+		m := brewday.NothingMeasured()
 		for _, k := range kinds {
 			if !rapid.Bool().Draw(t, k) {
 				continue

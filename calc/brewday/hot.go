@@ -122,7 +122,7 @@ func (b *brew) warnBoil(s *Step) {
 
 // whirlpool is the rest after the boil: whirlpool and stand.
 func (b *brew) whirlpool() (Step, bool) {
-	still := b.d.Boil.WhirlpoolMinutes + b.d.Boil.StandMinutes
+	standingMinutes := b.d.Boil.WhirlpoolMinutes + b.d.Boil.StandMinutes
 	s := Step{Key: Whirlpool, Title: message.New("Whirlpool and stand"), Why: message.New("Hops and break settle to a cone; bitterness still forms.")}
 	for i, ibu := range b.hops().ByCharge() {
 		if hop := b.d.Hop[i]; hop.When == design.HopWhirlpool && hop.MassG > 0 {
@@ -134,7 +134,7 @@ func (b *brew) whirlpool() (Step, bool) {
 			s.Goes = append(s.Goes, Entry{Path: path("honey", i), Name: message.New("{name} honey, in a thin stream", h.Name), Amount: kilos(h.MassKg)})
 		}
 	}
-	if !(still > 0) && len(s.Goes) == 0 {
+	if !(standingMinutes > 0) && len(s.Goes) == 0 {
 		return s, false
 	}
 	stand := b.hops().Stand()

@@ -137,7 +137,7 @@ func (c *checker) needs(d Design) {
 
 // relations reports what must hold between values. said tells which keys stand
 // in the file; without a file a key counts as said when it is not the default.
-func (c *checker) relations(d Design, said func(path string) bool) {
+func (c *checker) relations(d Design, reported func(path string) bool) {
 	for i, y := range d.Yeast {
 		if y.AttenuationLowPct > y.AttenuationHighPct {
 			p := fmt.Sprintf("yeast.%d.attenuation_low_pct", i)
@@ -158,7 +158,7 @@ func (c *checker) relations(d Design, said func(path string) bool) {
 	}
 	for i, h := range d.Honey {
 		p := fmt.Sprintf("honey.%d.hours_after_height", i)
-		given := said != nil && said(p) || said == nil && h.HoursAfterHeight != NewHoney().HoursAfterHeight
+		given := reported != nil && reported(p) || reported == nil && h.HoursAfterHeight != NewHoney().HoursAfterHeight
 		if given && h.Moment != MomentFermenting && slices.Contains(momentWords, h.Moment) {
 			c.warn(p, `{key} is not used: it counts only with moment = "{wanted}", and the moment is "{moment}"`, p, MomentFermenting, h.Moment)
 		}

@@ -115,7 +115,7 @@ func (x *Explainer) levers(key string) ([]Effect, error) {
 	from := x.values[key].band.Mid
 	var out []Effect
 	for _, m := range *tried {
-		e := Effect{Name: m.name, Key: m.keys[0], Down: m.says(-1), Up: m.says(1), Step: quantity.Of(stepKind(m.unit), m.step)}
+		e := Effect{Name: m.name, Key: m.keys[0], Down: m.inWords(-1), Up: m.inWords(1), Step: quantity.Of(stepKind(m.unit), m.step)}
 		if m.word != "" {
 			e.Down = message.Message{}
 		}

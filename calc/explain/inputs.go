@@ -140,9 +140,9 @@ func tasteInputs(x *Explainer) []Input {
 		{Name: message.New("S, sweetness as sucrose"), Key: "sweetness_g_l", Value: w.SweetnessGL, Unit: "g/L"},
 		{Name: message.New("alcohol"), Key: "strength_pct", Value: w.ABVPct, Unit: "% vol"},
 	}
-	told := x.engine.Doubts()
-	in = append(in, taught(message.New("dryness as you taste it above the index, as your tastings have taught"), told.Dryness.Shift, "")...)
-	in = append(in, taught(message.New("body as you taste it above the index, as your tastings have taught"), told.Body.Shift, "")...)
+	doubts := x.engine.Doubts()
+	in = append(in, taught(message.New("dryness as you taste it above the index, as your tastings have taught"), doubts.Dryness.Shift, "")...)
+	in = append(in, taught(message.New("body as you taste it above the index, as your tastings have taught"), doubts.Body.Shift, "")...)
 	return append(in, spectrum(w.Residue, message.New("{sugar} left in the middle beer"), "g/L", 1)...)
 }
 

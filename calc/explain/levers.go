@@ -116,8 +116,8 @@ var moments = map[string]message.Message{
 	design.MomentPitching: message.New("pitching"), design.MomentFermenting: message.New("fermenting"),
 }
 
-// says is the step in words.
-func (l moved) says(steps float64) message.Message {
+// inWords is the step in words.
+func (l moved) inWords(steps float64) message.Message {
 	if l.word != "" {
 		return moments[l.word]
 	}

@@ -21,7 +21,7 @@ type Times struct {
 // milestones finds those of what has been walked, but for the finish, and tells
 // whether it found them. A place that is not reached is the end of the walk.
 func (w *Walk) milestones(place float64) (found bool) {
-	if w.whole <= nothing {
+	if w.whole <= negligibleGPerL {
 		w.Times = Times{w.clock.lag, [2]float64{w.clock.lag, w.clock.lag}, w.clock.lag}
 		return true
 	}
@@ -151,7 +151,7 @@ func crossing(a, b, enough float64, f func(tau float64) float64) float64 {
 // if never.
 func (w *Walk) reached(share float64) float64 {
 	want := share * w.whole
-	if w.whole <= nothing {
+	if w.whole <= negligibleGPerL {
 		return w.clock.lag
 	}
 	for k := range w.parts {

@@ -79,7 +79,7 @@ func (c *Fermentation) between(a, b *note, hour int, visit func(hour int, gravit
 	switch {
 	case c.Balance.Trimmed != 0 || made > noteLinearGPerL:
 		gravity = c.gravity(float64(hour), fermented, a.doses)
-	case made > nothing:
+	case made > negligibleGPerL:
 		gravity = a.gravity + (fermented-a.fermented)/made*(b.gravity-a.gravity)
 	default:
 		gravity = a.gravity

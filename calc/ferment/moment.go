@@ -49,7 +49,7 @@ func (w *Walk) state(p *part, tau float64) (y State, rate float64) {
 	last := &nodes[p.n-1]
 	if tau >= last.tau {
 		y, rate = last.y, last.rate
-		if left := y.extract(); left > nothing && tau > last.tau {
+		if left := y.extract(); left > negligibleGPerL && tau > last.tau {
 			fade := math.Exp(-rate / left * (tau - last.tau))
 			for _, i := range [...]int{iG, iM, iN, iD} {
 				y[i] *= fade

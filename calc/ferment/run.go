@@ -12,8 +12,8 @@ import (
 // (common practice, no source).
 const strongestPlato = 24.0
 
-// nothing is an amount of extract, g/L, that does not count as fermentation.
-const nothing = 1e-6
+// negligibleGPerL is an amount of extract, g/L, that does not count as fermentation.
+const negligibleGPerL = 1e-6
 
 // Run follows a fermentation and writes it down by the hour.
 //

@@ -115,7 +115,7 @@ func (w *Walk) Run(p Pitched, events []Event) {
 			w.Events = append(w.Events, e)
 		}
 	}
-	if p.Shape > 0 && p.Shape != 1 && w.whole > nothing {
+	if p.Shape > 0 && p.Shape != 1 && w.whole > negligibleGPerL {
 		// The half-way hour is that of the beer left alone: what is done to it
 		// later does not change what has been.
 		changes := w.Events
@@ -179,7 +179,7 @@ func (w *Walk) Run(p Pitched, events []Event) {
 // window finds the height and the honey window, for which a course need not be
 // followed to its end.
 func (w *Walk) window(place float64) {
-	if w.whole > nothing {
+	if w.whole > negligibleGPerL {
 		w.on(func(n *node) bool {
 			done := n.y[iF]
 			return n.rate < openRate*w.most && done >= closeDone*w.whole || n.rate < closeRate*w.most && done >= openDone*w.whole
@@ -193,7 +193,7 @@ func (w *Walk) window(place float64) {
 
 // until goes on to where a share of everything has fermented, and is its hour.
 func (w *Walk) until(share float64) float64 {
-	if w.whole > nothing {
+	if w.whole > negligibleGPerL {
 		w.on(func(n *node) bool { return n.y[iF] >= share*w.whole })
 	}
 	return w.reached(share)
@@ -333,7 +333,7 @@ func (w *Walk) Warnings(temperatureC, originalPlato float64) []message.Message {
 	if temperatureC < ColdestC || temperatureC > WarmestC {
 		warn(message.New("fermentation at {temperature}: rates are known from {coldest} to {warmest} and held at the bound", celsius(temperatureC), celsius(ColdestC), celsius(WarmestC)))
 	}
-	if w.parts[0].put <= nothing {
+	if w.parts[0].put <= negligibleGPerL {
 		warn(message.New("nothing in the wort ferments"))
 	}
 	for i := range w.Events {

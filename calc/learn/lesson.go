@@ -267,14 +267,14 @@ func strainsOf(heard []Batch, ref design.Design) (names []string, ranges [][2]fl
 }
 
 func attenuationOf(strain string) message.Message {
-	return message.New("Attenuation of {strain}", said(strain))
+	return message.New("Attenuation of {strain}", strainOrUnnamed(strain))
 }
 
 func timeOf(strain string) message.Message {
-	return message.New("Time to the height of {strain}", said(strain))
+	return message.New("Time to the height of {strain}", strainOrUnnamed(strain))
 }
 
-func said(strain string) any {
+func strainOrUnnamed(strain string) any {
 	if group(strain) == "" {
 		return message.New("the strain without a name")
 	}

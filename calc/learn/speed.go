@@ -48,16 +48,16 @@ func (b *batch) speed(x calc.Inputs) {
 	}
 	c := b.brew.course(&x)
 	height := c.HeightHours
-	says := foamed(foams, height)
+	timings := foamed(foams, height)
 	for _, p := range gravities {
 		if t, ok := passed(p, c); ok {
-			says = append(says, t)
+			timings = append(timings, t)
 		}
 	}
-	if len(says) == 0 {
+	if len(timings) == 0 {
 		return
 	}
-	mean, sd := together(says)
+	mean, sd := together(timings)
 	// The shape of the course errs the same way in all readings of a batch.
 	b.LogTime = value(mean, math.Hypot(sd, shapeTimeSD))
 	hours := height * math.Exp(b.LogTime.Mean)
@@ -68,14 +68,14 @@ func (b *batch) speed(x calc.Inputs) {
 // wrong reading must not teach a kit: what is off the median by much more than a
 // course errs counts for little (weights of Student's t with five degrees of freedom,
 // as package follow has it).
-func together(says []timing) (mean, sd float64) {
+func together(timings []timing) (mean, sd float64) {
 	const freedom, rounds = 5.0, 10
-	sorted := slices.SortedFunc(slices.Values(says), func(a, b timing) int { return cmp.Compare(a.log, b.log) })
+	sorted := slices.SortedFunc(slices.Values(timings), func(a, b timing) int { return cmp.Compare(a.log, b.log) })
 	n := len(sorted)
 	mean = (sorted[(n-1)/2].log + sorted[n/2].log) / 2
 	for range rounds {
 		w, sum := 0.0, 0.0
-		for _, t := range says {
+		for _, t := range timings {
 			off := (t.log - mean) * (t.log - mean) / (t.variance + shapeTimeSD*shapeTimeSD)
 			one := (freedom + 1) / (freedom + off) / t.variance
 			w, sum = w+one, sum+one*t.log
@@ -116,14 +116,14 @@ func hourOf(c *calc.Fermentation, sg float64) float64 {
 
 // foamed reads foam: at its height, or between the last that rose and the
 // first that fell.
-func foamed(foams []*measured.Point, heightHours float64) (says []timing) {
+func foamed(foams []*measured.Point, heightHours float64) (timings []timing) {
 	rose, fell, seen := 0.0, math.Inf(1), false
 	for _, p := range foams {
 		switch p.Value {
 		case 1:
 			rose = max(rose, p.Hours)
 		case 2:
-			says, seen = append(says, timing{math.Log(p.Hours / heightHours), foamTime * foamTime}), true
+			timings, seen = append(timings, timing{math.Log(p.Hours / heightHours), foamTime * foamTime}), true
 		case 3:
 			fell = min(fell, p.Hours)
 		}
@@ -131,7 +131,7 @@ func foamed(foams []*measured.Point, heightHours float64) (says []timing) {
 	if !seen && rose > 0 && fell > rose && !math.IsInf(fell, 1) {
 		mid := (rose + fell) / 2
 		wide := (fell - rose) / mid / math.Sqrt(12)
-		says = append(says, timing{math.Log(mid / heightHours), wide*wide + foamTime*foamTime})
+		timings = append(timings, timing{math.Log(mid / heightHours), wide*wide + foamTime*foamTime})
 	}
-	return says
+	return timings
 }

@@ -59,9 +59,9 @@ func Items(s *brewday.Step) []Item {
 		}
 		list = append(list, i)
 	}
-	said := map[string]bool{}
+	listed := map[string]bool{}
 	for _, e := range s.Events {
-		said[e.Path] = true
+		listed[e.Path] = true
 	}
 	measure := func(n int) {
 		for i := range s.Blanks {
@@ -72,7 +72,7 @@ func Items(s *brewday.Step) []Item {
 	}
 	goesIn := func(n int) {
 		for _, g := range s.Goes {
-			if g.Place == n && !said[g.Path] {
+			if g.Place == n && !listed[g.Path] {
 				add(Add, g.Path, Item{Text: message.New("{name}", g.Name), Amount: g.Amount})
 			}
 		}
@@ -178,7 +178,7 @@ func (s *State) Readings() brewday.Measured {
 	for _, x := range s.Measured {
 		raw = append(raw, x.Reading())
 	}
-	m := brewday.Nothing()
+	m := brewday.NothingMeasured()
 	for _, p := range measured.NewTimeline(raw, time.Time{}, measured.Instruments{}).Points {
 		if at := m.Of(p.What); at != nil && p.Used {
 			*at = p.Value

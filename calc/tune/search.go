@@ -153,7 +153,7 @@ func (f *found) likelier(o *found) bool {
 // descend follows the best seeds of a group to where they end, and rounds.
 func (t *Tuner) descend(g *seeds, gr *group, qs []quality) []found {
 	p := t.problem(g, qs, gr.flip)
-	fixed := still(&gr.moves)
+	fixed := fixedAxes(&gr.moves)
 	var x vec
 	cost := math.Inf(1)
 	for _, s := range gr.best(qs, g.axes, 2) {
@@ -181,7 +181,7 @@ func (t *Tuner) descend(g *seeds, gr *group, qs []quality) []found {
 	return out
 }
 
-func still(moves *[mostAxes]bool) (fixed [mostAxes]bool) {
+func fixedAxes(moves *[mostAxes]bool) (fixed [mostAxes]bool) {
 	for i := range fixed {
 		fixed[i] = !moves[i]
 	}
@@ -275,7 +275,7 @@ func (t *Tuner) check(g *seeds, qs []quality, f found) (found, error) {
 	for i := range g.axes {
 		moves[i] = math.Abs(f.x[i]-g.axes[i].Now) > 1e-9
 	}
-	fixed := still(&moves)
+	fixed := fixedAxes(&moves)
 	best := found{miss: math.Inf(1)}
 	x := f.x
 	for range mendings + 1 {

@@ -39,7 +39,7 @@ func (t *Tuner) To(w Wishes, free Levers) (Result, error) {
 			return Result{}, err
 		}
 	}
-	r.settle()
+	r.updateReached()
 	r.Evaluations = t.evaluations
 	return r, nil
 }
@@ -80,7 +80,7 @@ func (t *Tuner) Live(w Wishes, free Levers) (Result, error) {
 		}
 		r.Ways = append(r.Ways, way)
 	}
-	r.settle()
+	r.updateReached()
 	if slices.ContainsFunc(places, func(f found) bool {
 		return f.needless && (f.reached && !places[0].reached || class(f.miss) < class(places[0].miss))
 	}) {
@@ -130,7 +130,7 @@ func (t *Tuner) even(g *seeds, qs []quality, places []found) ([]found, error) {
 	return places, nil
 }
 
-func (r *Result) settle() {
+func (r *Result) updateReached() {
 	r.Reached = false
 	for i := range r.Ways {
 		r.Reached = r.Reached || r.Ways[i].Reached

@@ -12,9 +12,9 @@ func (s setter) entries(step *brewday.Step) []row {
 	if step.Key == brewday.Crush {
 		return nil
 	}
-	said := map[string]bool{}
+	listed := map[string]bool{}
 	for _, e := range step.Events {
-		said[e.Path] = true
+		listed[e.Path] = true
 	}
 	large := map[quantity.Quantity]bool{}
 	for _, n := range step.Numbers {
@@ -22,7 +22,7 @@ func (s setter) entries(step *brewday.Step) []row {
 	}
 	var rows []row
 	for _, e := range step.Goes {
-		if !said[e.Path] && !large[e.Amount.Plain()] {
+		if !listed[e.Path] && !large[e.Amount.Plain()] {
 			rows = append(rows, s.tick(s.goesIn(e.Amount, s.c.say(e.Name), e.Gives)))
 		}
 	}

@@ -64,20 +64,20 @@ func (s setter) step(n int, step *brewday.Step) []row {
 // unsaid are the small numbers that stand nowhere else in the step: neither in
 // what to do nor as what a blank wants.
 func unsaid(step *brewday.Step) []brewday.Number {
-	said := map[quantity.Quantity]bool{}
+	listed := map[quantity.Quantity]bool{}
 	for _, d := range step.Do {
 		d.Each(nil, func(string) {}, func(v any) {
 			if q, ok := v.(quantity.Quantity); ok {
-				said[q.Plain()] = true
+				listed[q.Plain()] = true
 			}
 		})
 	}
 	for _, b := range step.Blanks {
-		said[b.Expect.Plain()] = true
+		listed[b.Expect.Plain()] = true
 	}
 	var out []brewday.Number
 	for _, n := range step.Numbers {
-		if !n.Lead && !said[n.Plain()] {
+		if !n.Lead && !listed[n.Plain()] {
 			out = append(out, n)
 		}
 	}

@@ -148,12 +148,12 @@ func (t *plain) step(n int, s *brewday.Step) {
 	for _, x := range s.Numbers {
 		t.line(t.say(x.Label) + ": " + strings.ReplaceAll(t.banded(x.Quantity), "\u00a0", " "))
 	}
-	said := map[string]bool{}
+	listed := map[string]bool{}
 	for _, e := range s.Events {
-		said[e.Path] = true
+		listed[e.Path] = true
 	}
 	for _, e := range s.Goes {
-		if !said[e.Path] {
+		if !listed[e.Path] {
 			t.para("[ ] ", t.goesIn(e.Amount, t.say(e.Name), e.Gives))
 		}
 	}

@@ -40,7 +40,7 @@ func (s *scene) typeInto(f *ui.Field, text string) {
 		f.TypedRune(r)
 	}
 	f.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
-	s.Settle()
+	s.WaitIdle()
 }
 
 func TestTheDrawerScalesInOneStep(t *testing.T) {
@@ -60,7 +60,7 @@ func TestTheDrawerScalesInOneStep(t *testing.T) {
 	}
 	k.volume.SetText("25")
 	k.scale()
-	s.Settle()
+	s.WaitIdle()
 	if got := s.Design().Batch.IntoFermenterL; got != 25 {
 		t.Errorf("scaled to %v L", got)
 	}
@@ -89,12 +89,12 @@ func TestAFieldSaysWhatHolds(t *testing.T) {
 	}
 	s.typeInto(f, "900 kW")
 	if k.note.Text == "" || !s.Bad() || f.Text != "900 kW" {
-		t.Errorf("900 kW: beside the field %q, at the foot %q, in it %q", k.note.Text, s.Said(), f.Text)
+		t.Errorf("900 kW: beside the field %q, at the foot %q, in it %q", k.note.Text, s.StatusText(), f.Text)
 	}
 	s.Window().Canvas().Focus(f)
 	s.Key(fyne.KeyEscape, false)
 	if k.note.Text != "" || s.Bad() || f.Text != f.Rest {
-		t.Errorf("after Escape: beside the field %q, at the foot %q, in it %q", k.note.Text, s.Said(), f.Text)
+		t.Errorf("after Escape: beside the field %q, at the foot %q, in it %q", k.note.Text, s.StatusText(), f.Text)
 	}
 	s.Key(fyne.KeyEscape, false)
 	if s.Window().Canvas().Overlays().Top() != nil {

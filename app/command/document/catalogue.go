@@ -14,8 +14,8 @@ type Catalogue struct {
 	Hop   []Hop   `json:"hop"`
 }
 
-// Said is what is said of an ingredient beside its figures.
-type Said struct {
+// Origin is what is said of an ingredient beside its figures.
+type Origin struct {
 	Own    bool   `json:"own" about:"from the person's own shelf"`
 	Note   string `json:"note"`
 	Source string `json:"source" about:"where the figures are from"`
@@ -28,7 +28,7 @@ type Grain struct {
 	MoisturePct float64 `json:"moisture_pct"`
 	ColourEBC   float64 `json:"colour_ebc"`
 	Enzymes     string  `json:"enzymes"`
-	Said
+	Origin
 }
 
 // Yeast is a strain or a family of them.
@@ -43,7 +43,7 @@ type Yeast struct {
 	TolerancePct       float64 `json:"tolerance_pct" about:"0: not known, as for the next two"`
 	ColdestC           float64 `json:"coldest_c"`
 	WarmestC           float64 `json:"warmest_c"`
-	Said
+	Origin
 }
 
 // Honey is a honey by its flower.
@@ -51,32 +51,32 @@ type Honey struct {
 	Name        string  `json:"name"`
 	MoisturePct float64 `json:"moisture_pct"`
 	Raw         bool    `json:"raw" about:"live enzymes"`
-	Said
+	Origin
 }
 
 // Hop is a public variety.
 type Hop struct {
 	Name     string  `json:"name"`
 	AlphaPct float64 `json:"alpha_pct"`
-	Said
+	Origin
 }
 
 // CatalogueOf makes the document of a person's own ingredients and the program's.
 func CatalogueOf(shelf *userfile.Shelf, strains []design.CatalogueYeast, all *assets.Catalogue) Catalogue {
 	out := Catalogue{Grain: []Grain{}, Yeast: []Yeast{}, Honey: []Honey{}, Hop: []Hop{}}
-	own := func(a design.About) Said { return Said{true, a.Note, a.Source} }
-	known := func(o assets.Origin) Said { return Said{false, o.Note, o.Source} }
-	grain := func(g *design.Grain, s Said) {
+	own := func(a design.About) Origin { return Origin{true, a.Note, a.Source} }
+	known := func(o assets.Origin) Origin { return Origin{false, o.Note, o.Source} }
+	grain := func(g *design.Grain, s Origin) {
 		out.Grain = append(out.Grain, Grain{g.Name, g.ExtractPct, g.MoisturePct, g.ColourEBC, g.Enzymes, s})
 	}
-	yeast := func(y *design.Yeast, s Said) {
+	yeast := func(y *design.Yeast, s Origin) {
 		out.Yeast = append(out.Yeast, Yeast{y.Name, y.AttenuationLowPct, y.AttenuationHighPct, y.TemperatureC, y.CellsBillionPerL,
 			y.Form, y.EatsDextrin, y.TolerancePct, y.ColdestC, y.WarmestC, s})
 	}
-	honey := func(h *design.Honey, s Said) {
+	honey := func(h *design.Honey, s Origin) {
 		out.Honey = append(out.Honey, Honey{h.Name, h.MoisturePct, h.Raw, s})
 	}
-	hop := func(h *design.Hop, s Said) { out.Hop = append(out.Hop, Hop{h.Name, h.AlphaPct, s}) }
+	hop := func(h *design.Hop, s Origin) { out.Hop = append(out.Hop, Hop{h.Name, h.AlphaPct, s}) }
 	for _, x := range shelf.Grain {
 		grain(&x.Grain, own(x.About))
 	}

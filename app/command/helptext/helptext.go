@@ -103,8 +103,8 @@ var complaints = []struct {
 	{regexp.MustCompile(`^(--\S+?): expected string value but got .*$`), message.New("{argument} lacks its value")},
 }
 
-// Said is an error of kong's as a message.
-func Said(err error) message.Message {
+// MessageOf is an error of kong's as a message.
+func MessageOf(err error) message.Message {
 	for _, c := range complaints {
 		if found := c.of.FindStringSubmatch(err.Error()); found != nil {
 			m := c.say

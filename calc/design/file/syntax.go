@@ -17,14 +17,14 @@ import (
 // what to do, in their language. What the pattern catches fills the places.
 type syntaxError struct {
 	pattern *regexp.Regexp
-	says    message.Message
+	text    message.Message
 }
 
 // syntaxErrors are in the order in which they are tried. A test holds them against
 // the public corpus of wrong files.
 var syntaxErrors = sync.OnceValue(func() []syntaxError {
-	is := func(pattern string, says message.Message) syntaxError {
-		return syntaxError{regexp.MustCompile(`(?s)^(?:` + pattern + `)`), says}
+	is := func(pattern string, text message.Message) syntaxError {
+		return syntaxError{regexp.MustCompile(`(?s)^(?:` + pattern + `)`), text}
 	}
 	return []syntaxError{
 		is(`unexpected EOF; expected ['"]`, message.New("the quotes are not closed before the end of the file")),
@@ -87,11 +87,11 @@ func SyntaxProblem(refused toml.ParseError) message.Message {
 		if caught == nil {
 			continue
 		}
-		says := e.says
+		text := e.text
 		for _, part := range caught[1:] {
-			says.With = append(says.With, found(part))
+			text.With = append(text.With, found(part))
 		}
-		return says
+		return text
 	}
 	return message.New("the text is not as TOML has it: {detail}", oneLine(text))
 }
