@@ -63,7 +63,7 @@ func (b *Place) sideBySide() []sideRow {
 	outcome(words.T("strength"), quantity.Strength, func(p *calc.Prediction) calc.Band { return p.StrengthPct })
 	outcome(words.T("dryness"), quantity.Index, func(p *calc.Prediction) calc.Band { return p.Dryness })
 	outcome(words.T("body"), quantity.Index, func(p *calc.Prediction) calc.Band { return p.Body })
-	if before.FinishedHours.High == 0 || now.FinishedHours.High == 0 { // a lever still moves
+	if before.FinishedHours.High == 0 || !b.Shown.finish { // a lever still moves
 		return rows
 	}
 	outcome(words.T("honey character"), quantity.Index, func(p *calc.Prediction) calc.Band { return p.HoneyCharacter })

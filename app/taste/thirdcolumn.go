@@ -40,6 +40,11 @@ func (c *thirdColumn) Turn(i int) {
 		return
 	}
 	c.at = i
+	if !c.t.Shown.finish {
+		c.Numbers.Clear() // those of an earlier beer
+	} else {
+		c.show(&c.t.Shown)
+	}
 	c.mark()
 	c.t.Post()
 }
@@ -59,7 +64,7 @@ func (c *thirdColumn) mark() {
 }
 
 func (c *thirdColumn) show(f *Frame) {
-	if !c.planeShown() {
+	if !c.planeShown() && f.finish { // else a whole one is on its way
 		c.Numbers.Show(&f.Prediction)
 	}
 }

@@ -39,6 +39,7 @@ type Frame struct {
 	readings   bool                     // that something was measured
 	honey      []design.Honey           // as it went in and will
 	gliding    bool                     // the axes are still on their way: ask for another frame
+	finish     bool                     // it is known when the beer is finished
 }
 
 // worker computes and draws frames. It belongs to the worker's goroutine,
@@ -96,7 +97,7 @@ func (l *worker) frame(v ask) Frame {
 		}
 	}
 	x := beer.Engine.Doubts()
-	f := Frame{lessons: len(v.taught.Lessons), tasted: x.Dryness.SD > 0 || x.Body.SD > 0, readings: beer.Known != nil, honey: d.Honey}
+	f := Frame{lessons: len(v.taught.Lessons), tasted: x.Dryness.SD > 0 || x.Body.SD > 0, readings: beer.Known != nil, honey: d.Honey, finish: v.finish}
 	kept, beside := l.ghost(beer.Engine, v)
 	var other *calc.Drawn
 	if beside {
