@@ -6,6 +6,7 @@ import (
 
 	"skep/app/batches"
 	"skep/app/savefile"
+	"skep/app/ui"
 	"skep/app/ui/filedialog"
 	"skep/app/words"
 )
@@ -14,7 +15,7 @@ func (p *Place) makeFolder() {
 	folder := p.Folder()
 	p.host.Write(folder, folder, func() error { return batches.Make(folder) }, func(err error) {
 		if err != nil {
-			p.note.SetText(p.host.Say().Why(err))
+			p.note.SetText(ui.SentenceOf(p.host.Say().Why(err)))
 			return
 		}
 		p.Read()
@@ -32,7 +33,7 @@ func (p *Place) chooseFolder() {
 func (p *Place) Export() {
 	var text strings.Builder
 	if err := batches.ExportCSV(&text, p.Found()); err != nil {
-		p.host.Warn(p.host.Say().Why(err))
+		p.host.Warn(ui.SentenceOf(p.host.Say().Why(err)))
 		return
 	}
 	filedialog.Save{

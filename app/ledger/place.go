@@ -272,7 +272,7 @@ func (p *Place) Fill() {
 		p.note.SetText(words.T("There is no folder {folder} yet. Batches that are closed in Ferment are kept there, as plain design files.", p.Folder()))
 		return
 	case a.Err != nil:
-		p.note.SetText(p.host.Say().Why(a.Err))
+		p.note.SetText(ui.SentenceOf(p.host.Say().Why(a.Err)))
 		return
 	case len(a.Entries) == 0:
 		p.note.SetText(words.T("No finished batch yet. Close one in Ferment, under Package, or put design files with readings into {folder}.", p.Folder()))

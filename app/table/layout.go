@@ -63,8 +63,9 @@ func (t *Table) Lay(x, y, width float32) float32 {
 	} else {
 		at, high := x, t.heads[0].MinSize().Height
 		for c, w := range ws {
-			ui.Put(t.heads[c], at+2, y+h, max(w-2, 0), high)
+			t.heads[c].Hidden = w == 0 // a text is not cut at the edge of no room
 			if w > 0 {
+				ui.Put(t.heads[c], at+2, y+h, w-2, high)
 				at += w + cellGap
 			}
 		}
