@@ -192,11 +192,12 @@ func (e *readingEntry) load(i int) {
 	}
 	e.mark()
 	e.remark("")
-	if e.value.Hidden {
-		e.p.host.Window().Canvas().Focus(e.when)
-		return
+	first := e.value
+	if first.Hidden {
+		first = e.when
 	}
-	e.p.host.Window().Canvas().Focus(e.value)
+	ui.Focus(e.p.host, first)
+	first.TypedShortcut(&fyne.ShortcutSelectAll{}) // typing replaces what stands there
 }
 
 // typed reads the fields.

@@ -269,6 +269,9 @@ func TestReadingsAreChangedAndTakenOut(t *testing.T) {
 	if e.value.Text != "1.0355" || e.when.Text != "21 Jun 2026 12:00" {
 		t.Fatalf("to be changed: %q at %q", e.value.Text, e.when.Text)
 	}
+	if e.value.SelectedText() != e.value.Text {
+		t.Errorf("selected: %q: what is typed would stand before %q", e.value.SelectedText(), e.value.Text)
+	}
 	e.value.SetText("1.0335")
 	e.write.OnTap()
 	s.WaitIdle()
