@@ -16,12 +16,12 @@ func TestTheNumbersNeverShowAnotherBeer(t *testing.T) {
 	s := tasteStage(t)
 	list := func() string { return stage.Texts(s.taste.Third.Numbers.Object) }
 	s.taste.Third.Turn(1)
-	s.Settle()
+	s.WaitIdle()
 	first := list()
 	s.taste.Third.Turn(0)
-	s.Settle()
+	s.WaitIdle()
 	ui.Move(s, "honey", design.LeverHoney, func(d *design.Design) { d.Honey[0].MassKg = 2 })
-	s.Settle()
+	s.WaitIdle()
 	short := s.taste.Shown
 	if short.finish || short.Prediction.HoneyWindowHours[0].Mid <= 0 {
 		t.Fatalf("while a lever moves: %+v", short.Prediction)
@@ -34,13 +34,13 @@ func TestTheNumbersNeverShowAnotherBeer(t *testing.T) {
 	if now := list(); !strings.Contains(now, ui.NoNumber) {
 		t.Errorf("a frame without the finish shows\n%s", now)
 	}
-	s.Settle()
+	s.WaitIdle()
 	moving := list()
 	if strings.Contains(moving, ui.NoNumber) || moving == first {
 		t.Errorf("with the list shown, a moving lever's beer is\n%s", moving)
 	}
 	s.EndMove()
-	s.Settle()
+	s.WaitIdle()
 	if now := list(); now != moving {
 		t.Errorf("at rest the list shows\n%s\nbefore it was\n%s", now, moving)
 	}
