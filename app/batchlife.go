@@ -39,7 +39,7 @@ func (b *bench) beginBatch(then func()) {
 		}
 		b.OpenThen(path, func() {
 			b.ledger.Read()
-			b.Tell(words.T("Brewing: what is measured goes into the batch, {path}. The design stays as it is.", path))
+			b.ShowMessage(words.T("Brewing: what is measured goes into the batch, {path}. The design stays as it is.", path))
 			then()
 		})
 	})

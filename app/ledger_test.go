@@ -517,7 +517,7 @@ func TestUnkeptPredictionsAreToldOnce(t *testing.T) {
 	if !s.bad() || !strings.Contains(s.said(), "worked out again next time") {
 		t.Fatalf("it says %q", s.said())
 	}
-	s.Tell("else")
+	s.ShowMessage("else")
 	s.ledger.Read()
 	s.settle()
 	if s.said() != "else" {

@@ -93,7 +93,7 @@ func (b *bench) goTo(i int) {
 	// no focus to what lies in a widget without one. To say where the last object
 	// of the window is it walks all that is shown, and makes them anew.
 	ui.Position(b.Status)
-	b.Tell(b.place().Greeting())
+	b.ShowMessage(b.place().Greeting())
 	b.place().FocusFirst()
 }
 

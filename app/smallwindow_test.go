@@ -42,7 +42,7 @@ func TestASmallWindowScrolls(t *testing.T) {
 func TestNothingGlidesForWhoDoesNotWantIt(t *testing.T) {
 	s := newStage(t, "")
 	s.Prefs.ReducedMotion = true
-	if !s.Still() {
+	if !s.ReducedMotion() {
 		t.Fatal("the preference is not heard")
 	}
 	_, before := s.taste.Worker.Counts()

@@ -59,8 +59,8 @@ func TestNothingMovesUnderThePointer(t *testing.T) {
 		s.settle()
 		before := s.spots()
 		for what, happens := range map[string]func(){
-			"a remark":            func() { s.Tell("done") },
-			"a long remark":       func() { s.Tell(long) },
+			"a remark":            func() { s.ShowMessage("done") },
+			"a long remark":       func() { s.ShowMessage(long) },
 			"a warning":           func() { s.Warn(long) },
 			"a hint":              func() { s.Hint("a hint") },
 			"no hint":             func() { s.Hint("") },

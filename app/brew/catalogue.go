@@ -35,7 +35,7 @@ func (p *Place) added(name, path string, alter func(*design.Design)) {
 		return
 	}
 	p.focusPath(path)
-	p.host.Tell(words.T("{name} is in; type how much", name))
+	p.host.ShowMessage(words.T("{name} is in; type how much", name))
 }
 
 // Usual amounts of a new line, to be typed over.
@@ -158,7 +158,7 @@ func (p *Place) chooseSalt(under fyne.CanvasObject) {
 		}))
 	}
 	if len(items) == 0 {
-		p.host.Tell(words.T("All that Skep knows is in already"))
+		p.host.ShowMessage(words.T("All that Skep knows is in already"))
 		return
 	}
 	ui.PopUp(p.host, under, items...)
@@ -167,12 +167,12 @@ func (p *Place) chooseSalt(under fyne.CanvasObject) {
 // choosePitched offers one's own strains and the catalogue's for the one brewed
 // with.
 func (p *Place) choosePitched() {
-	still := ui.Wanted(p.host)
+	wanted := ui.Wanted(p.host)
 	p.host.Offers(func(offers []userfile.Offer, err error) {
 		if err != nil {
 			p.host.Warn(p.host.Say().Why(err))
 		}
-		if still() {
+		if wanted() {
 			p.pitchedPicker(offers).Show()
 		}
 	})

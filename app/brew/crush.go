@@ -23,7 +23,7 @@ func (p *Place) OpenCrush() {
 	var pop *ui.Drawer
 	var seen crush.Look
 	means := ui.NewParagraph("", 13, ui.InkFull)
-	tell := func() {
+	show := func() {
 		word := seen.Word()
 		a := crush.AdviceFor(word)
 		text := words.T("That is {word}: {means}.", ui.WordText("by_eye", word), a.Means)
@@ -38,7 +38,7 @@ func (p *Place) OpenCrush() {
 	ask := func(question string, answers []string, take func(i int)) fyne.CanvasObject {
 		return container.NewVBox(ui.Heading(question), ui.NewRadio(answers, 0, false, func(i int) {
 			take(i)
-			tell()
+			show()
 		}).Box)
 	}
 	questions := container.NewVBox(
@@ -62,6 +62,6 @@ func (p *Place) OpenCrush() {
 		line.Mark = "•"
 		parts = append(parts, line)
 	}
-	tell()
+	show()
 	pop = ui.NewDrawer(p.host, words.T("The crush by eye"), 420, parts...)
 }

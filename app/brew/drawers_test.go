@@ -29,8 +29,8 @@ func TestPrintMakesTheSheetAndSaysWhereItIs(t *testing.T) {
 	}
 	d.open = func(*url.URL) error { return os.ErrNotExist }
 	test.Tap(d.print)
-	if !strings.Contains(d.told.Text, path) || !d.copy.Visible() {
-		t.Errorf("with no viewer it says %q", d.told.Text)
+	if !strings.Contains(d.message.Text, path) || !d.copy.Visible() {
+		t.Errorf("with no viewer it says %q", d.message.Text)
 	}
 	test.Tap(d.copy)
 	if got := s.App.Clipboard().Content(); got != path {
@@ -48,8 +48,8 @@ func TestPrintMakesTheSheetAndSaysWhereItIs(t *testing.T) {
 	}
 	d.path.SetText(filepath.Join(t.TempDir(), "no", "such", "folder.pdf"))
 	test.Tap(d.print)
-	if !strings.Contains(d.told.Text, "No sheet was made") {
-		t.Errorf("a folder that is not there is answered with %q", d.told.Text)
+	if !strings.Contains(d.message.Text, "No sheet was made") {
+		t.Errorf("a folder that is not there is answered with %q", d.message.Text)
 	}
 }
 

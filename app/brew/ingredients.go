@@ -242,7 +242,7 @@ func ordered[T any](p *Place, t *table.Table, of func(d *design.Design) *[]T) {
 			return
 		}
 		if ui.Change(p.host, words.T("take {name} out", name), func(d *design.Design) { *of(d) = slices.Delete(*of(d), at, at+1) }) {
-			p.host.Tell(words.T("{name} is out; undo brings it back", name))
+			p.host.ShowMessage(words.T("{name} is out; undo brings it back", name))
 		}
 	}
 }

@@ -125,7 +125,7 @@ func (l *blankLine) sync() {
 	for _, r := range d.Reading {
 		if r.What == l.what {
 			n++
-			text = l.told(r)
+			text = l.readingText(r)
 		}
 	}
 	if n > 1 {
@@ -148,8 +148,8 @@ func (l *blankLine) unit() string {
 	return l.p.host.Say().Unit(kind)
 }
 
-// told is a reading in words.
-func (l *blankLine) told(r design.Reading) string {
+// readingText is a reading in words.
+func (l *blankLine) readingText(r design.Reading) string {
 	say := l.p.host.Say()
 	value := ""
 	switch {
@@ -201,7 +201,7 @@ func (l *blankLine) write() {
 	}
 	value, warm, err := l.typed()
 	if err != nil {
-		l.tell(words.T("{name}: {why}", l.name.Text, l.p.host.Say().Why(err)))
+		l.show(words.T("{name}: {why}", l.name.Text, l.p.host.Say().Why(err)))
 		return
 	}
 	l.keep(value, warm)
@@ -228,7 +228,7 @@ func (l *blankLine) typed() (value, warm float64, err error) {
 	return value, warm, err
 }
 
-func (l *blankLine) tell(text string) {
+func (l *blankLine) show(text string) {
 	l.note.SetText(text)
 	if text != "" {
 		l.p.host.Warn(text)
@@ -246,14 +246,14 @@ func (l *blankLine) keep(value, warmC float64) {
 			r.Instrument = "refractometer"
 		}
 	}
-	said := l.told(r)
+	reading := l.readingText(r)
 	if err := l.p.host.Edit(words.T("reading: {name}", l.name.Text), func(d *design.Design) { d.Reading = append(d.Reading, r) }); err != nil {
-		l.tell(l.p.host.Say().Why(err))
+		l.show(l.p.host.Say().Why(err))
 		return
 	}
 	l.value.SetText("")
-	l.tell("")
-	l.p.host.Tell(words.T("Written down: {name}, {value}", l.name.Text, said))
+	l.show("")
+	l.p.host.ShowMessage(words.T("Written down: {name}, {value}", l.name.Text, reading))
 }
 
 // remove takes the last reading of this kind back.

@@ -91,11 +91,11 @@ func (p *Place) Close() { p.worker.Close() }
 // told then: that the design's copy of the kit is another than the kit.
 func (p *Place) Greeting() string {
 	text := words.T("Everything can be typed over where it stands, in any unit. Lines are dragged by their dots. Ctrl+P prints the day.")
-	late, still := false, ui.Wanted(p.host)
+	late, wanted := false, ui.Wanted(p.host)
 	p.vessel.Differs(func(kit string) {
 		text = words.T("This design's copy of “{kit}” differs from your kit: “Vessel and scaling” says in what, and takes either way.", kit)
-		if late && still() {
-			p.host.Tell(text)
+		if late && wanted() {
+			p.host.ShowMessage(text)
 		}
 	})
 	late = true
@@ -309,5 +309,5 @@ func (p *Place) focusKeys(keys []string) {
 			return
 		}
 	}
-	p.host.Tell(words.T("Set {keys} in the design file", strings.Join(keys, ", ")))
+	p.host.ShowMessage(words.T("Set {keys} in the design file", strings.Join(keys, ", ")))
 }

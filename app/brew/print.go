@@ -22,15 +22,15 @@ import (
 // prints: Fyne has no printing.
 type printDrawer struct {
 	*ui.Drawer
-	p      *Place
-	path   *ui.Entry
-	size   *ui.Radio
-	yeasts *ui.Check
-	start  *ui.Entry
-	told   *ui.Paragraph
-	copy   *ui.Button
-	print  *ui.Button
-	made   string
+	p       *Place
+	path    *ui.Entry
+	size    *ui.Radio
+	yeasts  *ui.Check
+	start   *ui.Entry
+	message *ui.Paragraph
+	copy    *ui.Button
+	print   *ui.Button
+	made    string
 
 	open func(u *url.URL) error // the system's viewer
 }
@@ -51,11 +51,11 @@ func (p *Place) newPrint() *printDrawer {
 	d.start.SetPlaceHolder(words.T("no hours; 9:30 or 2026-06-20 9:30 prints when each step is due"))
 	d.start.OnSubmitted = func(string) { d.make() }
 	d.start.Leave = func() { d.Close() }
-	d.told = ui.NewParagraph("", 13, ui.InkFull)
+	d.message = ui.NewParagraph("", 13, ui.InkFull)
 	d.path.Leave = func() { d.Close() }
 	d.copy = ui.NewButton(words.T("Copy the path"), func() {
 		fyne.CurrentApp().Clipboard().SetContent(d.made)
-		p.host.Tell(words.T("The path is on the clipboard"))
+		p.host.ShowMessage(words.T("The path is on the clipboard"))
 	})
 	d.copy.Hide()
 	d.print = ui.NewButton(words.T("Make and open"), d.make)
@@ -65,7 +65,7 @@ func (p *Place) newPrint() *printDrawer {
 		container.NewHBox(ui.NewCaption(words.T("paper"), 13, false, ui.InkQuiet), d.size.Box), d.yeasts,
 		ui.NewCaption(words.T("the day begins at"), 13, false, ui.InkQuiet), d.start,
 		ui.NewCaption(words.T("into the file"), 13, false, ui.InkQuiet), d.path,
-		d.told, container.NewHBox(d.print, d.copy))
+		d.message, container.NewHBox(d.print, d.copy))
 	return d
 }
 
@@ -107,7 +107,7 @@ const printLane = "print"
 
 func (d *printDrawer) failed(err error) {
 	d.answer(words.T("No sheet was made: {why}", d.p.host.Say().Why(err)), ui.InkWarning)
-	d.p.host.Warn(d.told.Text)
+	d.p.host.Warn(d.message.Text)
 }
 
 // written hands the sheet to the viewer.
@@ -119,18 +119,18 @@ func (d *printDrawer) written(path string) {
 	if err := d.open(u); err != nil {
 		d.answer(words.T("The sheet is made, but no viewer opened ({why}). Open it yourself: {path}",
 			b.Say().Why(err), path), ui.InkWarning)
-		b.Warn(d.told.Text)
+		b.Warn(d.message.Text)
 		return
 	}
 	d.answer(words.T("The sheet is made and your viewer asked to open it: {path}", path), ui.InkFull)
-	b.Tell(words.T("The sheet is in {path}", path))
+	b.ShowMessage(words.T("The sheet is in {path}", path))
 }
 
 func (d *printDrawer) answer(text string, ink ui.Ink) {
-	d.told.Ink = ink
-	d.told.SetText(text)
+	d.message.Ink = ink
+	d.message.SetText(text)
 	d.Fit()
-	d.told.Refresh()
+	d.message.Refresh()
 }
 
 // job is the making of the file from how things stand, to be done beside the window.

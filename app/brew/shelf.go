@@ -16,14 +16,14 @@ import (
 // shelf reads what the person keeps of their own, and shows what is made of it; what
 // is wrong with its files is said where one looks for it.
 func (p *Place) shelf(show func(userfile.Shelf)) {
-	folder, still := p.host.ShelfFolder(), ui.Wanted(p.host)
+	folder, wanted := p.host.ShelfFolder(), ui.Wanted(p.host)
 	p.host.Disk().Ask(disk.Own, words.T("Reading {file}…", folder), func() func() {
 		s := userfile.LoadShelf(folder)
 		return func() {
 			if len(s.Problems) > 0 {
 				p.host.Warn(words.T("Of your shelf is left out: {why}", p.host.Say().Why(s.Problems[0])))
 			}
-			if still() {
+			if wanted() {
 				show(s)
 			}
 		}
@@ -51,7 +51,7 @@ func (p *Place) keeper(n int, name func(i int) string, keep func(i int) error, t
 						return
 					}
 					k.Hide()
-					p.host.Tell(words.T("{name} is on your shelf, with the figures of this brew", ui.OrUnnamed(name(i))))
+					p.host.ShowMessage(words.T("{name} is on your shelf, with the figures of this brew", ui.OrUnnamed(name(i))))
 				})
 			}))
 		}

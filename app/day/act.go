@@ -81,7 +81,7 @@ func (d *Day) Press() {
 	case d.frame == nil || d.state == nil:
 	case len(d.rings) > 0:
 		if d.rings = d.rings[1:]; len(d.rings) == 0 {
-			d.host.Tell("") // the foot called too
+			d.host.ShowMessage("") // the foot called too
 		}
 		d.refresh()
 	case d.typed != "":
@@ -160,7 +160,7 @@ func (d *Day) finish() {
 	d.state.Write(pitched)
 	d.edit(words.T("yeast pitched"), func(to *design.Design) { to.Reading = append(to.Reading, pitched.Reading()) })
 	d.end()
-	d.host.Tell(words.T("The day is done: the yeast is pitched. What was measured stands in the batch."))
+	d.host.ShowMessage(words.T("The day is done: the yeast is pitched. What was measured stands in the batch."))
 	d.Save()
 }
 
@@ -180,7 +180,7 @@ func (d *Day) Abandon() {
 		return
 	}
 	d.end()
-	d.host.Tell(words.T("The day was ended. What was measured stands in the design."))
+	d.host.ShowMessage(words.T("The day was ended. What was measured stands in the design."))
 }
 
 // Look goes a step ahead or back, to look; what is at hand stays.

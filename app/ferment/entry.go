@@ -291,7 +291,7 @@ func (e *readingEntry) put(r design.Reading) {
 	if early {
 		e.remark(words.T("No yeast was pitched before that honey: it counts as in the wort at pitching."))
 	}
-	e.p.host.Tell(words.T("Written down: {name}, {value}", readingName(r.What), strings.TrimSpace(e.p.readingText(r)+" · "+e.p.clock(r.At))))
+	e.p.host.ShowMessage(words.T("Written down: {name}, {value}", readingName(r.What), strings.TrimSpace(e.p.readingText(r)+" · "+e.p.clock(r.At))))
 }
 
 func (e *readingEntry) beforePitching(at time.Time) bool {

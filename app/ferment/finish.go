@@ -24,8 +24,8 @@ type finish struct {
 	noteRow   *ui.Flow
 	keep, add *ui.Choice
 	buttons   *ui.Flow
-	said      *ui.Texts
-	told      string // what was said to be missing: once is enough
+	remarks   *ui.Texts
+	missed    string // what was said to be missing: once is enough
 }
 
 // finishWhat are the readings that close a batch, in the order of the fields.
@@ -57,12 +57,12 @@ func newFinish(p *Place) *finish {
 	}
 	f.add.Hint, f.add.OnHint = words.T("Writes down what is typed, and makes the batch history: it can be read and brewed again."), p.host.Hint
 	f.buttons = ui.NewFlow(f.keep, f.add)
-	f.said = &ui.Texts{Make: func() *ui.Paragraph { return ui.NewParagraph("", look.CaptionSize+1, ui.InkWarning) }}
+	f.remarks = &ui.Texts{Make: func() *ui.Paragraph { return ui.NewParagraph("", look.CaptionSize+1, ui.InkWarning) }}
 	return f
 }
 
 func (f *finish) parts() []ui.Part {
-	return []ui.Part{f.head, f.rows[0], f.rows[1], f.rows[2], f.rows[3], f.noteRow, f.buttons, f.said}
+	return []ui.Part{f.head, f.rows[0], f.rows[1], f.rows[2], f.rows[3], f.noteRow, f.buttons, f.remarks}
 }
 
 // sync shows what was written down in the empty fields. A closed batch is history.
@@ -90,7 +90,7 @@ func (f *finish) sync(d *design.Design) {
 // write writes down what was typed and says so.
 func (f *finish) write() {
 	if f.writeDown() {
-		f.p.host.Tell(words.T("Written down. Close the batch, and the next prediction can learn from it."))
+		f.p.host.ShowMessage(words.T("Written down. Close the batch, and the next prediction can learn from it."))
 	}
 }
 
@@ -142,9 +142,9 @@ func (f *finish) writeDown() bool {
 }
 
 func (f *finish) remark(text string) {
-	f.said.Set(nil)
+	f.remarks.Set(nil)
 	if text != "" {
-		f.said.Set([]string{text})
+		f.remarks.Set([]string{text})
 	}
 	f.p.relayout()
 }
@@ -162,8 +162,8 @@ func (f *finish) closeBatch() {
 	}
 	b := f.p.host
 	d := b.Design()
-	if missing := f.missing(&d); missing != "" && missing != f.told {
-		f.told = missing
+	if missing := f.missing(&d); missing != "" && missing != f.missed {
+		f.missed = missing
 		f.remark(words.T("Not written down yet: {missing}. Close once more to leave it so.", missing))
 		return
 	}
@@ -172,9 +172,9 @@ func (f *finish) closeBatch() {
 			f.remark(ui.SentenceOf(f.p.host.Say().Why(err)))
 			return
 		}
-		f.told = ""
+		f.missed = ""
 		f.remark("")
-		b.Tell(words.T("Closed: {path}. From now on it is read; “Brew again” makes a design of it.", path))
+		b.ShowMessage(words.T("Closed: {path}. From now on it is read; “Brew again” makes a design of it.", path))
 		f.p.added() // the next prediction has learnt from it
 	})
 }

@@ -79,7 +79,7 @@ const mostLogBytes = 64 << 20
 // Log asks the worker for what a log says; logged shows it.
 func (p *Place) Log(name string, src []byte) {
 	p.entry.remark("") // of a try before
-	p.host.Tell(words.T("Reading {file}…", name))
+	p.host.ShowMessage(words.T("Reading {file}…", name))
 	p.logs.Post(logAsk{name: name, src: src})
 }
 
@@ -89,7 +89,7 @@ func (p *Place) logged(ask logAsk, a logAnswer) {
 		return
 	}
 	if ask.as == nil {
-		p.host.Tell("")
+		p.host.ShowMessage("")
 		if a.err != nil && len(a.log.Guess.Columns) == 0 {
 			p.entry.remark(words.T("{file}: {why}", ui.FirstUpper(ask.name), ui.SentenceOf(p.host.Say().Why(a.err))))
 			return
@@ -117,7 +117,7 @@ type logDialog struct {
 	guess   logs.Guess
 	log     logs.Log
 	columns *fyne.Container
-	says    *widget.Label
+	text    *widget.Label
 	doubts  *widget.Label
 	take    *ui.Button
 	cancel  *ui.Button
@@ -128,8 +128,8 @@ type logDialog struct {
 func newLogDialog(p *Place, ask logAsk) *logDialog {
 	d := &logDialog{p: p, ask: ask}
 	d.columns = container.New(layout.NewGridLayout(4))
-	d.says, d.doubts = logLabel(widget.MediumImportance), logLabel(widget.WarningImportance)
-	scroll := container.NewVScroll(container.NewVBox(d.columns, d.says, d.doubts))
+	d.text, d.doubts = logLabel(widget.MediumImportance), logLabel(widget.WarningImportance)
+	scroll := container.NewVScroll(container.NewVBox(d.columns, d.text, d.doubts))
 	scroll.SetMinSize(fyne.NewSize(680, 330))
 	d.dialog = dialog.NewCustomWithoutButtons(words.T("What {file} says", ask.name), scroll, p.host.Window())
 	d.take = ui.NewButton(words.T("Take"), d.taken)
@@ -196,7 +196,7 @@ func (d *logDialog) fill(a logAnswer) {
 	}
 	d.columns.Objects = cells
 	d.columns.Refresh()
-	d.says.SetText(d.summary(a))
+	d.text.SetText(d.summary(a))
 	d.doubts.SetText(strings.Join(sentences(d.guess.Doubts), "\n"))
 	d.doubts.Hidden = len(d.guess.Doubts) == 0
 	if a.err != nil || len(a.log.Readings) == 0 {
@@ -262,11 +262,11 @@ func (d *logDialog) taken() {
 		}
 	})
 	if err != nil {
-		d.says.SetText(ui.SentenceOf(d.p.host.Say().Why(err)))
+		d.text.SetText(ui.SentenceOf(d.p.host.Say().Why(err)))
 		return
 	}
 	d.close()
-	p.host.Tell(words.N("{count} reading taken. Undo takes it back.", "{count} readings taken. Undo takes them all back.", n))
+	p.host.ShowMessage(words.N("{count} reading taken. Undo takes it back.", "{count} readings taken. Undo takes them all back.", n))
 }
 
 // logLabel is a label that wraps.

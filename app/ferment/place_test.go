@@ -324,13 +324,13 @@ func TestALogIsShownBeforeItIsTaken(t *testing.T) {
 	if len(c) != 3 || c[1].Kind != logs.LogGravity || c[1].Unit != "°P" || c[2].Kind != logs.Temperature || c[2].Unit != "°C" {
 		t.Fatalf("understood as %+v", c)
 	}
-	if !strings.Contains(d.says.Text, "Rows: 3,") || !strings.Contains(d.says.Text, "Gravities: 3; temperatures of the beer: 3") {
-		t.Errorf("it says %q", d.says.Text)
+	if !strings.Contains(d.text.Text, "Rows: 3,") || !strings.Contains(d.text.Text, "Gravities: 3; temperatures of the beer: 3") {
+		t.Errorf("it says %q", d.text.Text)
 	}
 	d.change(2, func(c *logs.Column) { c.Kind, c.Unit = logs.Ignored, "" })
 	s.WaitIdle()
-	if !strings.Contains(d.says.Text, "Gravities: 3; temperatures of the beer: 0") {
-		t.Errorf("without temperatures it says %q", d.says.Text)
+	if !strings.Contains(d.text.Text, "Gravities: 3; temperatures of the beer: 0") {
+		t.Errorf("without temperatures it says %q", d.text.Text)
 	}
 	d.taken()
 	s.WaitIdle()
@@ -376,13 +376,13 @@ func TestTheBatchIsClosedAndKept(t *testing.T) {
 	s.ferment.ledgerFolder = func() string { return folder }
 	f.fields[3].SetText("") // how full it is nobody has tasted
 	f.closeBatch()
-	if said := texts0(f.said); !strings.Contains(said, "Not written down yet: body") {
+	if said := texts0(f.remarks); !strings.Contains(said, "Not written down yet: body") {
 		t.Errorf("with no body tasted it says %q", said)
 	}
 	f.closeBatch()
 	files, err := os.ReadDir(folder)
 	if err != nil || len(files) != 1 {
-		t.Fatalf("in the ledger: %v, %v; it says %q", files, err, texts0(f.said))
+		t.Fatalf("in the ledger: %v, %v; it says %q", files, err, texts0(f.remarks))
 	}
 	src, err := os.ReadFile(filepath.Join(folder, files[0].Name()))
 	if err != nil {
@@ -404,14 +404,14 @@ func TestClosingWritesDownWhatIsTyped(t *testing.T) {
 		f.fields[i].SetText(text)
 	}
 	f.closeBatch()
-	if files, _ := os.ReadDir(folder); len(files) != 0 || texts0(f.said) == "" {
-		t.Errorf("a body of “much”: %d files, it says %q", len(files), texts0(f.said))
+	if files, _ := os.ReadDir(folder); len(files) != 0 || texts0(f.remarks) == "" {
+		t.Errorf("a body of “much”: %d files, it says %q", len(files), texts0(f.remarks))
 	}
 	f.fields[3].SetText("38")
 	f.closeBatch()
 	files, _ := filepath.Glob(filepath.Join(folder, "*.toml"))
 	if len(files) != 1 {
-		t.Fatalf("%d files; it says %q", len(files), texts0(f.said))
+		t.Fatalf("%d files; it says %q", len(files), texts0(f.remarks))
 	}
 	src, err := os.ReadFile(files[0])
 	if err != nil {
@@ -484,7 +484,7 @@ func TestClosingIntoAReadOnlyLedger(t *testing.T) {
 	s.ferment.Side.finish.closeBatch() // says what is missing, once
 	s.ferment.Side.finish.closeBatch()
 	s.WaitIdle()
-	told := texts0(s.ferment.Side.finish.said)
+	told := texts0(s.ferment.Side.finish.remarks)
 	if !strings.Contains(told, s.Prefs.Ledger) || !strings.Contains(told, "choose another folder") || strings.Contains(told, "\n") {
 		t.Errorf("it says %q", told)
 	}
@@ -498,8 +498,8 @@ func TestClosingIntoAReadOnlyLedger(t *testing.T) {
 	s.ferment.Side.finish.closeBatch()
 	s.WaitIdle()
 	kept, _ := filepath.Glob(filepath.Join(s.Prefs.Ledger, "*.toml"))
-	if n := len(kept); n != 1 || texts0(s.ferment.Side.finish.said) != "" {
-		t.Errorf("%d batches in the other folder; it says %q", n, texts0(s.ferment.Side.finish.said))
+	if n := len(kept); n != 1 || texts0(s.ferment.Side.finish.remarks) != "" {
+		t.Errorf("%d batches in the other folder; it says %q", n, texts0(s.ferment.Side.finish.remarks))
 	}
 }
 

@@ -189,7 +189,7 @@ func (r *readingRow) remove() {
 			d.Reading = slices.Delete(d.Reading, i, i+1)
 		}
 	}) {
-		r.p.host.Tell(words.T("Taken out: {name}. Undo brings it back.", readingName(gone.What)))
+		r.p.host.ShowMessage(words.T("Taken out: {name}. Undo brings it back.", readingName(gone.What)))
 	}
 }
 

@@ -30,7 +30,7 @@ type retune struct {
 	mass, hours, warmth, volumes *ui.Field
 	massRow, hoursRow            *ui.Flow
 	warmRow, volumesRow          *ui.Flow
-	said, warm                   *ui.Texts
+	message, warm                *ui.Texts
 	land                         *landingPlane
 	ways                         *ui.Grid
 	near                         *ui.Texts
@@ -41,16 +41,16 @@ type retune struct {
 func newRetune(p *Place) *retune {
 	l := &retune{p: p, honey: -1}
 	l.spent = &ui.Texts{Gap: 2, Make: func() *ui.Paragraph { return ui.NewParagraph("", look.CaptionSize+1, ui.InkQuiet) }}
-	l.said = &ui.Texts{Make: func() *ui.Paragraph { return ui.NewParagraph("", look.CaptionSize+1, ui.InkWarning) }}
+	l.message = &ui.Texts{Make: func() *ui.Paragraph { return ui.NewParagraph("", look.CaptionSize+1, ui.InkWarning) }}
 	path := func(format string) func() string {
 		return func() string { return fmt.Sprintf(format, max(l.honey, 0)) }
 	}
 	field := func(path func() string, name string) *ui.Field {
 		f := ui.NewField(p.host, path, func() string { return name })
 		f.Note = func(text string, bad bool) {
-			l.said.Set(nil)
+			l.message.Set(nil)
 			if bad {
-				l.said.Set([]string{text})
+				l.message.Set([]string{text})
 			}
 			p.relayout()
 		}
@@ -85,7 +85,7 @@ func newRetune(p *Place) *retune {
 }
 
 func (l *retune) parts() []ui.Part {
-	return []ui.Part{l.near, l.massRow, l.land, l.said, l.hoursRow, l.warmRow, l.volumesRow, l.warm, l.spent, l.ways}
+	return []ui.Part{l.near, l.massRow, l.land, l.message, l.hoursRow, l.warmRow, l.volumesRow, l.warm, l.spent, l.ways}
 }
 
 func (l *retune) sync(d *design.Design) {
@@ -124,7 +124,7 @@ func (l *retune) show(f *frame) {
 // refuse takes away what was worked out for another design.
 func (l *retune) refuse() {
 	l.honey = -1
-	for _, t := range []*ui.Texts{l.near, l.said, l.warm, l.spent} {
+	for _, t := range []*ui.Texts{l.near, l.message, l.warm, l.spent} {
 		t.Set(nil)
 	}
 	l.use.Hidden = true
@@ -250,6 +250,6 @@ func (l *retune) take() {
 			d.Honey[at].MassKg = kg
 		}
 	}) {
-		l.p.host.Tell(words.T("{amount} of honey is planned now. Undo brings the old amount back.", l.p.host.Say().Format(quantity.MassKg, kg)))
+		l.p.host.ShowMessage(words.T("{amount} of honey is planned now. Undo brings the old amount back.", l.p.host.Say().Format(quantity.MassKg, kg)))
 	}
 }

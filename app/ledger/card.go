@@ -109,7 +109,7 @@ func (p *Place) Remove(e *batches.Entry) {
 			p.host.Warn(ui.SentenceOf(p.host.Say().Why(err)))
 			return
 		}
-		p.host.Tell(words.T("“{title}” is in the waste bin: {path}", title, to))
+		p.host.ShowMessage(words.T("“{title}” is in the waste bin: {path}", title, to))
 		p.Read()
 	})
 }

@@ -59,7 +59,7 @@ func Again(plan design.Design, p *calc.Prediction) design.Design {
 
 // ShowDiffered asks the worker for one batch.
 func (p *Place) ShowDiffered(e *batches.Entry) {
-	p.host.Tell(words.T("Working out what went differently…"))
+	p.host.ShowMessage(words.T("Working out what went differently…"))
 	p.differs.Post(differsAsk{e.Title, e.Design})
 }
 
@@ -75,7 +75,7 @@ func (p *Place) showDiffered(a Differed) {
 		p.host.Warn(p.host.Say().Why(a.err))
 		return
 	}
-	p.host.Tell(p.Greeting())
+	p.host.ShowMessage(p.Greeting())
 	box := container.NewVBox()
 	text := func(text string) {
 		l := widget.NewLabel(text)

@@ -130,7 +130,7 @@ func (f *Files) came(path string, findings []design.Finding) {
 	case len(findings) > 0:
 		f.Warn(moreFindings(findings))
 	default:
-		f.Tell(words.T("Opened {path}", path))
+		f.ShowMessage(words.T("Opened {path}", path))
 	}
 	f.remarkOnBatch()
 	f.Changed()
@@ -181,7 +181,7 @@ func (f *Files) demo(name string) {
 	f.opened()
 	f.Prefs.Last = ""
 	f.SavePrefs()
-	f.Tell(words.T("A copy of a Gate Field design: change it as you like, it has no file yet"))
+	f.ShowMessage(words.T("A copy of a Gate Field design: change it as you like, it has no file yet"))
 	f.Changed()
 }
 
@@ -199,7 +199,7 @@ func (f *Files) ShowDemoBeer() {
 	}
 	f.opened()
 	f.Demo, f.demoBeer, f.beforeDemo = true, true, before
-	f.Tell(words.T("A beer of the club at Gate Field, to look at: one reading does not fit. Change what you like, nothing of it is kept."))
+	f.ShowMessage(words.T("A beer of the club at Gate Field, to look at: one reading does not fit. Change what you like, nothing of it is kept."))
 	f.Changed()
 }
 
@@ -307,7 +307,7 @@ func (f *Files) BrewAgain(d design.Design) {
 			return
 		}
 		f.Changed()
-		f.Tell(words.T("The next brew of it, with what was learnt; it has no file yet"))
+		f.ShowMessage(words.T("The next brew of it, with what was learnt; it has no file yet"))
 	})
 }
 

@@ -67,7 +67,7 @@ func (f *Files) saved(err error, then func()) {
 	}
 	f.remember(f.Editor.Path())
 	f.Hooks.Saved()
-	f.Tell(words.T("Saved {path}", f.Editor.Path()))
+	f.ShowMessage(words.T("Saved {path}", f.Editor.Path()))
 	if then != nil {
 		then()
 	}

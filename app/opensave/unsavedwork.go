@@ -16,7 +16,7 @@ func (f *Files) troubled(err error) {
 		return
 	}
 	if err == nil {
-		f.Tell(words.T("Unsaved changes survive a crash again"))
+		f.ShowMessage(words.T("Unsaved changes survive a crash again"))
 		return
 	}
 	f.Warn(f.Say().Why(err))
@@ -71,7 +71,7 @@ func (f *Files) OfferLeft(none func()) {
 // AskLeft is offerLeft when a person asks for it.
 func (f *Files) AskLeft() {
 	f.Guard(func() {
-		f.OfferLeft(func() { f.Tell(words.T("No unsaved work of a crash is there")) })
+		f.OfferLeft(func() { f.ShowMessage(words.T("No unsaved work of a crash is there")) })
 	})
 }
 
@@ -139,7 +139,7 @@ func (f *Files) takeBack(l *recovery.Left) {
 	if path := f.Editor.Path(); path != "" {
 		f.remember(path)
 	}
-	f.Tell(words.T("Taken back as it was; it is not saved yet"))
+	f.ShowMessage(words.T("Taken back as it was; it is not saved yet"))
 	f.Changed()
 	f.Hooks.Focus()
 	f.Keeper.Run(job, func(err error) {
@@ -167,7 +167,7 @@ func (f *Files) OpenPrevious() {
 			switch {
 			case !wanted():
 			case !ok:
-				f.Tell(words.T("No earlier version of this design is kept"))
+				f.ShowMessage(words.T("No earlier version of this design is kept"))
 			case err != nil:
 				f.Warn(f.Say().Why(err))
 			default:
@@ -183,6 +183,6 @@ func (f *Files) showPrevious(path string, src []byte) {
 		return
 	}
 	f.opened()
-	f.Tell(words.T("A copy of the version before the last save; it has no file yet"))
+	f.ShowMessage(words.T("A copy of the version before the last save; it has no file yet"))
 	f.Changed()
 }

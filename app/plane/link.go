@@ -16,14 +16,14 @@ import (
 // pointer is on it, and by itself is no Tab stop: its work has a key of what it belongs to.
 type link struct {
 	widget.BaseWidget
-	text, says string
-	tapped     func()
-	hint       func(string)
-	hovered    bool
-	focused    bool
-	least      float32 // height
-	ground     *canvas.Rectangle
-	label      *canvas.Text
+	text, spoken string
+	tapped       func()
+	hint         func(string)
+	hovered      bool
+	focused      bool
+	least        float32 // height
+	ground       *canvas.Rectangle
+	label        *canvas.Text
 }
 
 var (
@@ -50,10 +50,10 @@ func (l *link) make(tapped func(), hint func(string), size, least float32) {
 }
 
 func (l *link) set(text, label string) {
-	if l.text == text && l.says == label {
+	if l.text == text && l.spoken == label {
 		return
 	}
-	l.text, l.says = text, label
+	l.text, l.spoken = text, label
 	l.style()
 }
 
@@ -79,7 +79,7 @@ func (l *link) Cursor() desktop.Cursor         { return desktop.PointerCursor }
 func (l *link) MouseIn(*desktop.MouseEvent) {
 	l.hovered = true
 	l.style()
-	l.hint(l.says)
+	l.hint(l.spoken)
 }
 
 func (l *link) MouseOut() {
@@ -88,7 +88,7 @@ func (l *link) MouseOut() {
 	l.hint("")
 }
 
-func (l *link) AccessibilityLabel() string             { return l.text + ": " + l.says }
+func (l *link) AccessibilityLabel() string             { return l.text + ": " + l.spoken }
 func (l *link) AccessibilityRole() fyne.AccessibleRole { return fyne.AccessibleRoleButton }
 
 func (l *link) CreateRenderer() fyne.WidgetRenderer { return &linkRenderer{l} }
@@ -126,7 +126,7 @@ func newUseButton(tapped func(), hint func(string)) *useButton {
 func (u *useButton) FocusGained() {
 	u.focused = true
 	u.style()
-	u.hint(u.says)
+	u.hint(u.spoken)
 }
 
 func (u *useButton) FocusLost() {

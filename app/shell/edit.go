@@ -105,8 +105,10 @@ func (s *Shell) At() lever.At { return s.Levers }
 // SetAt chooses another rest or honey.
 func (s *Shell) SetAt(at lever.At) { s.Levers = at }
 
-// Still says that nothing is to glide, as the person or the desktop wants it.
-func (s *Shell) Still() bool { return s.Prefs.ReducedMotion || !s.App.Settings().ShowAnimations() }
+// ReducedMotion says that nothing is to glide, as the person or the desktop wants it.
+func (s *Shell) ReducedMotion() bool {
+	return s.Prefs.ReducedMotion || !s.App.Settings().ShowAnimations()
+}
 
 // WholePlane says whether the landing plane shows 0 to 100.
 func (s *Shell) WholePlane() bool { return s.Prefs.Whole }

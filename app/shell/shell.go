@@ -106,8 +106,8 @@ func (s *Shell) Read() ui.Parser { return s.read }
 // Hint shows what is under the pointer.
 func (s *Shell) Hint(text string) { s.Status.hint(text) }
 
-// Tell says what was done.
-func (s *Shell) Tell(text string) { s.Status.show(text) }
+// ShowMessage says what was done.
+func (s *Shell) ShowMessage(text string) { s.Status.show(text) }
 
 // Warn says what could not be done, and why.
 func (s *Shell) Warn(text string) { s.Status.warn(text) }

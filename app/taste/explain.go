@@ -60,7 +60,7 @@ func (l *explainLive) answer(ask explainAsk) explainAnswer {
 // explain opens a number of the prediction: its formula, what went into it,
 // where it is from and what moves it.
 func (t *Place) explain(key string) {
-	t.Tell(words.T("Working out where that number comes from…"))
+	t.ShowMessage(words.T("Working out where that number comes from…"))
 	t.explainer.Post(explainAsk{t.Taught(), key})
 }
 
@@ -71,7 +71,7 @@ func (t *Place) explained(a explainAnswer) {
 		b.Warn(b.Say().Why(a.err))
 		return
 	}
-	b.Tell(words.T("Click another number to see where it comes from."))
+	b.ShowMessage(words.T("Click another number to see where it comes from."))
 	e := &a.of
 	box := container.NewVBox()
 	line := func(text string, size float32, bold bool, k ui.Ink) {

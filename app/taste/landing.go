@@ -140,7 +140,7 @@ func (l *landing) Ask(taught ui.Taught) landingAsk {
 
 // update shows what the design asks for.
 func (l *landing) update(d *design.Design) {
-	l.Plane.ReducedMotion = l.b.Still()
+	l.Plane.ReducedMotion = l.b.ReducedMotion()
 	l.Plane.SetMoving(l.b.Moving())
 	l.Plane.SetPin(plane.Wish{Dryness: d.Taste.Dryness, Body: d.Taste.Body})
 	l.wishes.Set(plane.DrynessKey, d.Taste.Dryness)
@@ -156,7 +156,7 @@ func (l *landing) show(p *landingFrame) {
 		l.refuse(p.Err)
 		return
 	}
-	l.Plane.ReducedMotion = l.b.Still()
+	l.Plane.ReducedMotion = l.b.ReducedMotion()
 	l.Plane.SetMoving(l.b.Moving())
 	l.Plane.Set(l.data(p))
 	if p.stale {

@@ -227,7 +227,7 @@ func (b *Place) note(text string, bad bool) {
 		b.Warn(text)
 		return
 	}
-	b.Tell(text)
+	b.ShowMessage(text)
 }
 
 // UnitsChanged shows the levers' values in other units.

@@ -53,7 +53,7 @@ type measureNext struct {
 
 func newMeasureNext(b *Place) *measureNext {
 	m := &measureNext{b: b}
-	m.text = ui.NewChoice("", false, func() { b.Tell(m.full) })
+	m.text = ui.NewChoice("", false, func() { b.ShowMessage(m.full) })
 	m.text.TextSize, m.text.Ink, m.text.OnHint = look.CaptionSize, ui.InkQuiet, b.Hint
 	m.text.Name = words.T("What to measure next")
 	m.text.SetOff(true)

@@ -190,7 +190,7 @@ func (t *Place) ask() ask {
 		sizes:         t.pictureSizes(),
 		labels:        [2]string{words.T("now"), words.T("before")},
 		settled:       !t.Moving(),
-		reducedMotion: t.Still(),
+		reducedMotion: t.ReducedMotion(),
 	}
 	ask.finish = ask.settled || !t.Third.planeShown()
 	if g, ok := ghost.Design(*d); ok {

@@ -186,7 +186,7 @@ func (c *startCard) finish() {
 	c.b.KeepKit(c.kit)
 	title := c.answers.Title
 	c.Close()
-	c.b.Tell(words.T("“{title}” is yours: Ctrl+S keeps it in a file, and every lever moves it from here.", title))
+	c.b.ShowMessage(words.T("“{title}” is yours: Ctrl+S keeps it in a file, and every lever moves it from here.", title))
 }
 
 // take reads a field; what can't be read is said, and nothing changes.

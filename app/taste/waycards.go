@@ -64,7 +64,7 @@ func (l *landing) Use(i int) {
 		}
 		failed = applySettings(d, l.own(w))
 	}) && failed == nil {
-		l.b.Tell(words.T("Taken: {way}. Undo puts it back.", l.b.wayWords(w)))
+		l.b.ShowMessage(words.T("Taken: {way}. Undo puts it back.", l.b.wayWords(w)))
 	}
 	if failed != nil {
 		l.b.Undo()

@@ -24,7 +24,7 @@ type Field struct {
 	Keys func(fyne.KeyName) bool // Alt and an arrow; nil: nothing
 
 	wrong   bool   // what stands there can't be read
-	said    string // at the foot of the window, of what is wrong
+	message string // at the foot of the window, of what is wrong
 	focused bool
 	fresh   bool // the press under way gave it the keyboard
 }
@@ -69,7 +69,7 @@ func (f *Field) Sync(d *design.Design) {
 func (f *Field) put(text string) {
 	if f.wrong {
 		f.wrong = false
-		f.tell("", false)
+		f.show("", false)
 	}
 	if f.Text != text {
 		f.SetText(text)
@@ -78,18 +78,18 @@ func (f *Field) put(text string) {
 	}
 }
 
-// tell says what is wrong, or takes back what was said, beside the field and at the
+// show says what is wrong, or takes back what was said, beside the field and at the
 // foot of the window.
-func (f *Field) tell(text string, bad bool) {
+func (f *Field) show(text string, bad bool) {
 	if f.Note != nil {
 		f.Note(text, bad)
 	}
 	if bad {
-		f.said = text
+		f.message = text
 		f.host.Warn(text)
-	} else if f.said != "" {
-		f.host.Withdraw(f.said)
-		f.said = ""
+	} else if f.message != "" {
+		f.host.Withdraw(f.message)
+		f.message = ""
 	}
 }
 
@@ -105,7 +105,7 @@ func (f *Field) Take() bool {
 	}
 	if err != nil {
 		f.wrong = true
-		f.tell(words.T("{name}: {why}", f.What(), f.host.Say().Why(err)), true)
+		f.show(words.T("{name}: {why}", f.What(), f.host.Say().Why(err)), true)
 		return false
 	}
 	d := f.host.Design()
@@ -113,7 +113,7 @@ func (f *Field) Take() bool {
 	f.Sync(&d)     // the field may stand in a drawer, which nobody else brings up
 	f.put(f.Rest)
 	if echo != "" {
-		f.host.Tell(words.T("{name}: {why}", f.What(), echo))
+		f.host.ShowMessage(words.T("{name}: {why}", f.What(), echo))
 	}
 	return true
 }

@@ -82,8 +82,8 @@ type Host interface {
 	// Hint shows a text at the foot of the window while the pointer or the
 	// keyboard is on something; an empty one gives back what stood there.
 	Hint(text string)
-	// Tell says what was done, Warn what could not be done and why.
-	Tell(text string)
+	// ShowMessage says what was done, Warn what could not be done and why.
+	ShowMessage(text string)
 	Warn(text string)
 	// Withdraw takes back a warning that holds no more, if it still stands there.
 	Withdraw(text string)
@@ -96,8 +96,8 @@ type Host interface {
 	// be called when it is closed.
 	Over(modal bool, stands func() bool, leave func()) (gone func())
 
-	// Still says that nothing is to glide.
-	Still() bool
+	// ReducedMotion says that nothing is to glide.
+	ReducedMotion() bool
 
 	Window() fyne.Window
 	Palette() style.Palette
@@ -129,7 +129,7 @@ func Change(h Host, step string, alter func(*design.Design)) bool {
 
 // Wanted tells, when something has come from the disk, whether it is still wanted: not
 // where the person has moved on since.
-func Wanted(h Host) (still func() bool) {
+func Wanted(h Host) (wanted func() bool) {
 	at := h.Visit()
 	return func() bool { return h.Visit() == at }
 }

@@ -93,11 +93,11 @@ func (r *reader) read(text string) (time.Time, error) {
 	if at, err := time.Parse(time.RFC3339, strings.TrimSpace(text)); err == nil {
 		return at, nil
 	}
-	said := words.Fold(r.language.ReadDate(strings.ReplaceAll(text, ", ", " ")))
-	if said == "" || slices.Contains(r.language.Typed(nowWords), said) {
+	typed := words.Fold(r.language.ReadDate(strings.ReplaceAll(text, ", ", " ")))
+	if typed == "" || slices.Contains(r.language.Typed(nowWords), typed) {
 		return r.now, nil
 	}
-	if span, before, ok := r.span(said); ok {
+	if span, before, ok := r.span(typed); ok {
 		switch {
 		case before:
 			return r.now.Add(-span), nil
@@ -106,8 +106,8 @@ func (r *reader) read(text string) (time.Time, error) {
 		}
 		return r.pitched.Add(span), nil
 	}
-	said, hour := r.withoutAt(said)
-	rest, back, weekday, named := r.day(said)
+	typed, hour := r.withoutAt(typed)
+	rest, back, weekday, named := r.day(typed)
 	if at, ok := r.date(rest); ok {
 		return at, nil // the name of its weekday only stands before it
 	}
@@ -125,21 +125,21 @@ func (r *reader) read(text string) (time.Time, error) {
 }
 
 // span reads "44 h", "44 hours after pitching", "3.5 h ago", "2 days ago".
-func (r *reader) span(said string) (span time.Duration, before, ok bool) {
+func (r *reader) span(typed string) (span time.Duration, before, ok bool) {
 	for _, phrase := range r.language.Typed(pitching) {
-		said = strings.TrimSpace(strings.TrimSuffix(said, phrase))
+		typed = strings.TrimSpace(strings.TrimSuffix(typed, phrase))
 	}
 	for _, phrase := range r.language.Typed(ago) {
 		from, to, _ := strings.Cut(phrase, "{span}")
-		if inner, has := strings.CutPrefix(said, from); has {
-			if inner, has = strings.CutSuffix(inner, to); has && inner != said {
-				said, before = strings.TrimSpace(inner), true
+		if inner, has := strings.CutPrefix(typed, from); has {
+			if inner, has = strings.CutSuffix(inner, to); has && inner != typed {
+				typed, before = strings.TrimSpace(inner), true
 			}
 		}
 	}
 	for _, u := range units {
 		for _, name := range r.language.Typed(u.name) {
-			number, has := strings.CutSuffix(said, name)
+			number, has := strings.CutSuffix(typed, name)
 			v, err := strconv.ParseFloat(strings.Replace(strings.TrimSpace(number), ",", ".", 1), 64)
 			const most = 9000
 			if has && err == nil && v >= 0 && v < most {
@@ -152,9 +152,9 @@ func (r *reader) span(said string) (span time.Duration, before, ok bool) {
 
 // withoutAt takes out what stands before or behind a time of day only to say that it is
 // one; hour says that there was such a word.
-func (r *reader) withoutAt(said string) (rest string, hour bool) {
+func (r *reader) withoutAt(typed string) (rest string, hour bool) {
 	at, clock := r.language.Typed(atWords), r.language.Typed(clockWords)
-	rest = strings.Join(slices.DeleteFunc(strings.Fields(said), func(w string) bool {
+	rest = strings.Join(slices.DeleteFunc(strings.Fields(typed), func(w string) bool {
 		is := slices.Contains(at, w) || slices.Contains(clock, w)
 		hour = hour || is
 		return is
@@ -164,9 +164,9 @@ func (r *reader) withoutAt(said string) (rest string, hour bool) {
 
 // day takes the day off a time that names it by its distance or its name, and says how
 // many days back it lies. A weekday is the last one of that name, today among them.
-func (r *reader) day(said string) (rest string, back int, weekday, named bool) {
+func (r *reader) day(typed string) (rest string, back int, weekday, named bool) {
 	for _, on := range append(r.language.Typed(onWords), "") {
-		rest, is := after(said, on)
+		rest, is := after(typed, on)
 		if !is {
 			continue
 		}
@@ -182,28 +182,28 @@ func (r *reader) day(said string) (rest string, back int, weekday, named bool) {
 	}
 	for _, d := range days {
 		for _, name := range r.language.Typed(d.name) {
-			if rest, is := after(said, name); is {
+			if rest, is := after(typed, name); is {
 				return rest, d.back, false, true
 			}
 		}
 	}
-	return said, 0, false, false
+	return typed, 0, false, false
 }
 
 // after is what follows some whole words.
-func after(said, first string) (rest string, is bool) {
+func after(typed, first string) (rest string, is bool) {
 	if first == "" {
-		return said, true
+		return typed, true
 	}
-	rest, is = strings.CutPrefix(said, first+" ")
+	rest, is = strings.CutPrefix(typed, first+" ")
 	return strings.TrimSpace(rest), is
 }
 
 // date reads a day of the calendar with its time. One without a year is the last of its
 // kind: in January, of December.
-func (r *reader) date(said string) (time.Time, bool) {
+func (r *reader) date(typed string) (time.Time, bool) {
 	for _, d := range dates {
-		at, err := time.ParseInLocation(d.form, said, r.now.Location())
+		at, err := time.ParseInLocation(d.form, typed, r.now.Location())
 		if err != nil {
 			continue
 		}
@@ -220,18 +220,18 @@ func (r *reader) date(said string) (time.Time, bool) {
 
 // clock reads a time of day. Where the text says in another way that it is one, an hour
 // alone is enough, a full stop parts as well as a colon, and a part of the day will do.
-func (r *reader) clock(said string, sure bool) (time.Time, bool) {
+func (r *reader) clock(typed string, sure bool) (time.Time, bool) {
 	forms := []string{"15:04", "3:04 pm", "3:04pm", "3 pm", "3pm"}
 	if sure {
 		forms = append(forms, "15.04", "15")
 		for _, p := range parts {
-			if slices.Contains(r.language.Typed(p.name), said) {
+			if slices.Contains(r.language.Typed(p.name), typed) {
 				return time.Date(0, 1, 1, p.hour, 0, 0, 0, time.UTC), true
 			}
 		}
 	}
 	for _, form := range forms {
-		if at, err := time.Parse(form, said); err == nil {
+		if at, err := time.Parse(form, typed); err == nil {
 			return at, true
 		}
 	}

@@ -200,6 +200,6 @@ func (y *Place) keepOwn(s design.Yeast) {
 			y.host.Warn(y.host.Say().Why(err))
 			return
 		}
-		y.host.Tell(words.T("{name} is among your own strains now, in {path}", ui.OrUnnamed(s.Name), y.host.OwnPath()))
+		y.host.ShowMessage(words.T("{name} is among your own strains now, in {path}", ui.OrUnnamed(s.Name), y.host.OwnPath()))
 	})
 }

@@ -110,7 +110,7 @@ func (y *Place) ask() ask {
 	y.looks.fit(own[:n])
 	ask := ask{
 		taught: y.host.Taught(), units: y.host.Say().PlotUnits(), palette: y.host.Palette(),
-		slots: slices.Clone(y.looks.slots), lit: min(y.lit(), n-1), own: own[:n], reducedMotion: y.host.Still(),
+		slots: slices.Clone(y.looks.slots), lit: min(y.lit(), n-1), own: own[:n], reducedMotion: y.host.ReducedMotion(),
 	}
 	ask.rest = y.host.Rest(&ask.taught.Design)
 	for i, p := range y.pictures {
@@ -236,9 +236,9 @@ func (y *Place) add(strain design.Yeast) bool {
 		return false
 	}
 	if twin {
-		y.host.Tell(words.T("{name} stands there twice now: its lines lie on each other until one is changed", nameOf(strain)))
+		y.host.ShowMessage(words.T("{name} stands there twice now: its lines lie on each other until one is changed", nameOf(strain)))
 	} else {
-		y.host.Tell(words.T("{name} is set beside the others; the brew's own is still {own}",
+		y.host.ShowMessage(words.T("{name} is set beside the others; the brew's own is still {own}",
 			ui.OrUnnamed(strain.Name), ui.OrUnnamed(d.Yeast[0].Name)))
 	}
 	return true
@@ -274,10 +274,10 @@ func (y *Place) drop(i int) {
 		return
 	}
 	if i == 0 {
-		y.host.Tell(words.T("{name} is dropped; the brew's own is {own} now",
+		y.host.ShowMessage(words.T("{name} is dropped; the brew's own is {own} now",
 			ui.OrUnnamed(gone.Name), ui.OrUnnamed(d.Yeast[1].Name)))
 	} else {
-		y.host.Tell(words.T("{name} is dropped", nameOf(gone)))
+		y.host.ShowMessage(words.T("{name} is dropped", nameOf(gone)))
 	}
 	y.focusRow(min(i, len(d.Yeast)-2))
 }
@@ -307,7 +307,7 @@ func (y *Place) move(i, j int) {
 	}
 	now := y.host.Design()
 	if i == 0 || j == 0 {
-		y.host.Tell(words.T("The brew's own is {name} now; the differences are from it", nameOf(now.Yeast[0])))
+		y.host.ShowMessage(words.T("The brew's own is {name} now; the differences are from it", nameOf(now.Yeast[0])))
 	}
 	if focused >= 0 {
 		y.focusRow(j)

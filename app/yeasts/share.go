@@ -33,7 +33,7 @@ func (y *Place) copyText() {
 		return
 	}
 	fyne.CurrentApp().Clipboard().SetContent(compare.Text(y.host.Say().Formatter, y.host.Title(), strains))
-	y.host.Tell(words.T("The table is on the clipboard as plain text"))
+	y.host.ShowMessage(words.T("The table is on the clipboard as plain text"))
 }
 
 // saveCSV asks for a file's name and writes the table to it, in the units of

@@ -76,7 +76,7 @@ type kitDrawer struct {
 	note   *ui.Paragraph
 
 	volume, strength *ui.Entry
-	told             *ui.Paragraph
+	message          *ui.Paragraph
 	engine           *calc.Engine
 }
 
@@ -99,7 +99,7 @@ func (v *Vessel) Open(key string) { v.open(key) }
 func (v *Vessel) open(key string) *kitDrawer {
 	k := &kitDrawer{v: v, host: v.host, fields: map[string]*ui.Field{}, engine: calc.NewEngine()}
 	leave := func() { k.Close() }
-	k.note, k.told = ui.NewParagraph("", 13, ui.InkWarning), ui.NewParagraph("", 13, ui.InkFull)
+	k.note, k.message = ui.NewParagraph("", 13, ui.InkWarning), ui.NewParagraph("", 13, ui.InkFull)
 	rows := container.New(&ui.FieldsLayout{})
 	d := k.host.Design()
 	k.choice = newKitChoice(k)
@@ -132,7 +132,7 @@ func (v *Vessel) open(key string) *kitDrawer {
 	parts := append(k.choice.parts(), rows, k.note,
 		ui.NewCaption(words.T("The same beer, scaled"), look.TitleSize, true, ui.InkFull),
 		ui.NewParagraph(words.T("Grain and honey grow together until the strength comes out, hops until the bitterness is what it was, salts with the liquor."), 13, ui.InkQuiet),
-		scaling, k.told, container.NewHBox(scale))
+		scaling, k.message, container.NewHBox(scale))
 	k.Drawer = ui.NewDrawer(k.host, words.T("The vessel"), 500, parts...)
 	v.kit = k
 	k.choice.read(func() {
@@ -185,19 +185,19 @@ func (k *kitDrawer) scale() {
 		out, err = scale.To(k.engine, d, volume, strength)
 	}
 	if err != nil {
-		k.answer(k.told, b.Say().Why(err), true)
+		k.answer(k.message, b.Say().Why(err), true)
 		return
 	}
 	name := words.T("scale to {volume}", b.Say().Format(quantity.Volume, volume))
 	if err := b.Edit(name, func(d *design.Design) { *d = out }); err != nil {
-		k.answer(k.told, b.Say().Why(err), true)
+		k.answer(k.message, b.Say().Why(err), true)
 		return
 	}
 	grain := 0.0
 	for _, g := range out.Grain {
 		grain += g.MassKg
 	}
-	k.answer(k.told, words.T("Scaled: {volume}, {grain} of grain, {honey} of honey. Undo takes it back.", b.Say().Format(quantity.Volume, volume), b.Say().Format(quantity.MassKg, grain), b.Say().Format(quantity.MassKg, out.HoneyBesideKg(-1))), false)
+	k.answer(k.message, words.T("Scaled: {volume}, {grain} of grain, {honey} of honey. Undo takes it back.", b.Say().Format(quantity.Volume, volume), b.Say().Format(quantity.MassKg, grain), b.Say().Format(quantity.MassKg, out.HoneyBesideKg(-1))), false)
 	k.volume.SetText("")
 	k.strength.SetText("")
 	k.volume.SetPlaceHolder(b.Say().Format(quantity.Volume, volume))

@@ -50,13 +50,13 @@ func TestTheDrawerScalesInOneStep(t *testing.T) {
 		t.Errorf("the keyboard is at %T", f)
 	}
 	k.scale()
-	if k.told.Text == "" || s.Editor.Touched() {
+	if k.message.Text == "" || s.Editor.Touched() {
 		t.Error("nothing typed, and yet it did not ask")
 	}
 	k.volume.SetText("300 L")
 	k.scale()
-	if !strings.Contains(k.told.Text, "200") || s.Editor.Touched() {
-		t.Errorf("300 L is answered with %q", k.told.Text)
+	if !strings.Contains(k.message.Text, "200") || s.Editor.Touched() {
+		t.Errorf("300 L is answered with %q", k.message.Text)
 	}
 	k.volume.SetText("25")
 	k.scale()

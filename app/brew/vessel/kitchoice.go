@@ -30,7 +30,7 @@ type kitChoice struct {
 	take, keep, add, rename, leave *ui.Choice
 	test                           *ui.Choice // the water test
 	back                           *ui.Choice // undoes what was done to a kit's file
-	told                           *ui.Paragraph
+	message                        *ui.Paragraph
 	did                            *ui.Paragraph
 	name                           *ui.Entry
 	nameRow                        *fyne.Container
@@ -51,7 +51,7 @@ func newKitChoice(k *kitDrawer) *kitChoice {
 	c.add, c.rename, c.leave = link("", c.askAdd), link(words.T("rename…"), c.askRename), link(words.T("remove"), c.remove)
 	c.test = link(words.T("the water test…"), func() { k.Close(); k.v.openWaterTest() })
 	c.back = link(words.T("take that back"), c.takeBack)
-	c.told, c.did = ui.NewParagraph("", 13, ui.InkQuiet), ui.NewParagraph("", 13, ui.InkFull)
+	c.message, c.did = ui.NewParagraph("", 13, ui.InkQuiet), ui.NewParagraph("", 13, ui.InkFull)
 	c.name = ui.NewEntry(k.host)
 	c.name.Name, c.name.Hint = words.T("name of the kit"), words.T("Enter takes the name, Escape leaves it")
 	c.name.Leave = func() { c.askName("", nil) }
@@ -64,7 +64,7 @@ func newKitChoice(k *kitDrawer) *kitChoice {
 
 // parts are what stands above the vessel's values.
 func (c *kitChoice) parts() []fyne.CanvasObject {
-	return []fyne.CanvasObject{choices(c.pick), c.told, choices(c.take, c.keep), choices(c.test, c.add, c.rename, c.leave), c.nameRow, c.did, choices(c.back)}
+	return []fyne.CanvasObject{choices(c.pick), c.message, choices(c.take, c.keep), choices(c.test, c.add, c.rename, c.leave), c.nameRow, c.did, choices(c.back)}
 }
 
 // choices are a row of them whose text begins where that of a paragraph does.
@@ -152,7 +152,7 @@ func (c *kitChoice) sync(d *design.Design) {
 		text = words.T("keep these values as a kit…")
 	}
 	c.add.SetText(text)
-	c.told.SetText(c.standing(&s, d))
+	c.message.SetText(c.standing(&s, d))
 	c.k.refit()
 }
 
@@ -225,9 +225,9 @@ func (c *kitChoice) done(text string, undo func() error) {
 
 // choose offers the person's kits.
 func (c *kitChoice) choose() {
-	still := ui.Wanted(c.k.host)
+	wanted := ui.Wanted(c.k.host)
 	c.read(func() {
-		if still() {
+		if wanted() {
 			c.offer()
 		}
 	})

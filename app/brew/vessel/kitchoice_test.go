@@ -44,19 +44,19 @@ func kitNamed(t *testing.T, folder, name string) userfile.Kit {
 func TestTheCopyOfAKitSaysWhereItDiffers(t *testing.T) {
 	s, folder := kitStage(t)
 	k := s.vessel.open("")
-	if !strings.Contains(k.choice.told.Text, "no kit of yours") || k.choice.rename.Visible() {
-		t.Errorf("a design of no kit says %q", k.choice.told.Text)
+	if !strings.Contains(k.choice.message.Text, "no kit of yours") || k.choice.rename.Visible() {
+		t.Errorf("a design of no kit says %q", k.choice.message.Text)
 	}
 	k.choice.use(kitNamed(t, folder, "Kitchen kettle"))
 	d := s.Design()
-	if d.Kit.VesselL != 18 || d.Kit.SteamLPerH != 1.8 || s.Prefs.Kit != "Kitchen kettle" || k.choice.told.Text != "As your kit has it." {
-		t.Fatalf("%+v, %q, %q", d.Kit, s.Prefs.Kit, k.choice.told.Text)
+	if d.Kit.VesselL != 18 || d.Kit.SteamLPerH != 1.8 || s.Prefs.Kit != "Kitchen kettle" || k.choice.message.Text != "As your kit has it." {
+		t.Fatalf("%+v, %q, %q", d.Kit, s.Prefs.Kit, k.choice.message.Text)
 	}
 	if !strings.Contains(k.choice.did.Text, "scale the beer") {
 		t.Errorf("15 L in a kettle of 18 L draw no advice: %q", k.choice.did.Text)
 	}
 	s.typeInto(k.fields["kit.steam_l_per_h"], "1.4")
-	if text := k.choice.told.Text; !strings.Contains(text, "boils away 1.4") || !strings.Contains(text, "1.8") || !k.choice.take.Visible() {
+	if text := k.choice.message.Text; !strings.Contains(text, "boils away 1.4") || !strings.Contains(text, "1.8") || !k.choice.take.Visible() {
 		t.Errorf("the difference is said as %q", text)
 	}
 	got := ""
@@ -117,12 +117,12 @@ func TestKitsAreMadeRenamedAndRemoved(t *testing.T) {
 		t.Fatal(err)
 	}
 	c.remove()
-	if _, err := os.Stat(kit.Path); err == nil || !strings.Contains(c.told.Text, "keeps its own copy") {
-		t.Errorf("removed, it says %q; %v", c.told.Text, err)
+	if _, err := os.Stat(kit.Path); err == nil || !strings.Contains(c.message.Text, "keeps its own copy") {
+		t.Errorf("removed, it says %q; %v", c.message.Text, err)
 	}
 	c.takeBack()
-	if kitNamed(t, folder, "Gate Field kettle").Path != kit.Path || c.told.Text != "As your kit has it." {
-		t.Errorf("put back, it says %q", c.told.Text)
+	if kitNamed(t, folder, "Gate Field kettle").Path != kit.Path || c.message.Text != "As your kit has it." {
+		t.Errorf("put back, it says %q", c.message.Text)
 	}
 }
 
@@ -199,7 +199,7 @@ func TestTheWaterTestFillsTheVesselIn(t *testing.T) {
 	if got := s.Design().Kit; got.UnderTheBedL != 0.7 || got.ThermometerReadsHighK != 0.6 || got.SteamLPerH != 1.2 {
 		t.Errorf("the vessel is %+v", got)
 	}
-	if text := s.vessel.kit.choice.told.Text; !strings.Contains(text, "under the bed 0.7 L, in the kit 1.2 L") {
+	if text := s.vessel.kit.choice.message.Text; !strings.Contains(text, "under the bed 0.7 L, in the kit 1.2 L") {
 		t.Errorf("the copy says %q", text)
 	}
 	if text := s.vessel.kit.choice.did.Text; !strings.Contains(text, "3 values") {

@@ -21,11 +21,11 @@ import (
 // below it, and what came of it is taken into the vessel as one step of undo.
 type waterDrawer struct {
 	*ui.Drawer
-	v     *Vessel
-	host  Window
-	parts []*waterPart
-	take  *widget.Button
-	told  *ui.Paragraph
+	v       *Vessel
+	host    Window
+	parts   []*waterPart
+	take    *widget.Button
+	message *ui.Paragraph
 }
 
 // waterPart is one part of the test, with a field for each measurement.
@@ -38,7 +38,7 @@ type waterPart struct {
 
 // openWaterTest opens the test; what was typed before stands there still.
 func (v *Vessel) openWaterTest() *waterDrawer {
-	w := &waterDrawer{v: v, host: v.host, told: ui.NewParagraph("", 13, ui.InkFull)}
+	w := &waterDrawer{v: v, host: v.host, message: ui.NewParagraph("", 13, ui.InkFull)}
 	say := w.host.Say()
 	caution := func(m message.Message) fyne.CanvasObject {
 		c := ui.NewParagraph(say.Sentence(m), 12, ui.InkWarning)
@@ -84,7 +84,7 @@ func (v *Vessel) openWaterTest() *waterDrawer {
 	w.take.Importance = widget.HighImportance
 	back := ui.NewChoice(words.T("back to the vessel"), false, func() { w.Close(); v.open("") })
 	back.Ink, back.TextSize = ui.InkAccent, 13
-	objects = append(objects, w.told, container.NewHBox(w.take, back))
+	objects = append(objects, w.message, container.NewHBox(w.take, back))
 	w.Drawer = ui.NewDrawer(w.host, words.T("The water test"), 500, objects...)
 	w.show()
 	ui.Focus(w.host, w.parts[0].fields[0])
@@ -167,7 +167,7 @@ func (w *waterDrawer) show() {
 	} else {
 		w.take.Enable()
 	}
-	w.told.SetText("")
+	w.message.SetText("")
 	w.Fit()
 }
 
@@ -190,8 +190,8 @@ func (w *waterDrawer) keep() {
 		err = failed
 	}
 	if err != nil {
-		w.told.Ink = ui.InkWarning
-		w.told.SetText(w.host.Say().Why(err))
+		w.message.Ink = ui.InkWarning
+		w.message.SetText(w.host.Say().Why(err))
 		w.Fit()
 		return
 	}

@@ -40,20 +40,20 @@ func (p Save) Show(h ui.Host) {
 	note.Wrapping = fyne.TextWrapWord
 	var d *dialog.CustomDialog
 	busy := false // a file is being written
-	still := func() bool { return false }
+	wanted := func() bool { return false }
 	done := func(path string, err error) {
 		busy = false
 		switch {
-		case err != nil && still():
+		case err != nil && wanted():
 			note.SetText(h.Say().Why(err))
 		case err != nil:
 			h.Warn(h.Say().Why(err))
 		default:
-			if still() {
+			if wanted() {
 				d.Hide()
 			}
 			if p.Write != nil {
-				h.Tell(words.T("Saved {path}", path))
+				h.ShowMessage(words.T("Saved {path}", path))
 			}
 		}
 	}
@@ -75,7 +75,7 @@ func (p Save) Show(h ui.Host) {
 		if filepath.Ext(path) == "" {
 			path += p.Ending
 		}
-		busy, still = true, ui.Wanted(h)
+		busy, wanted = true, ui.Wanted(h)
 		h.Disk().Ask(filepath.Dir(path), words.T("Reading {file}…", filepath.Dir(path)), func() func() {
 			full, err := filepath.Abs(path)
 			if err != nil {
@@ -85,7 +85,7 @@ func (p Save) Show(h ui.Host) {
 			return func() {
 				over := words.T("{path} is there already. Press Save again to write over it.", full)
 				switch {
-				case !still():
+				case !wanted():
 					busy = false
 				case missing == nil && full != p.Known && note.Text != over:
 					busy = false

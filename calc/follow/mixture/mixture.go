@@ -199,16 +199,16 @@ func Mix(n int, parts []Component, weights []float64) Proposal {
 
 // And is the mixture of p and of q, which has a share of the draws in all.
 func (p Proposal) And(q Proposal, share float64) Proposal {
-	both := make(Proposal, 0, len(p)+len(q))
+	merged := make(Proposal, 0, len(p)+len(q))
 	for _, c := range p {
 		c.share *= 1 - share
-		both = append(both, c)
+		merged = append(merged, c)
 	}
 	for _, c := range q {
 		c.share *= share
-		both = append(both, c)
+		merged = append(merged, c)
 	}
-	return both
+	return merged
 }
 
 // From component the i-th of n draws is from: each has its share of every
