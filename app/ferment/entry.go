@@ -287,6 +287,9 @@ func (e *readingEntry) put(r design.Reading) {
 		return
 	}
 	e.clear()
+	if at := e.p.host.Window().Canvas().Focused(); (at == e.warm || at == e.when) && !e.value.Hidden {
+		ui.Focus(e.p.host, e.value) // for the next one
+	}
 	e.remark("")
 	if early {
 		e.remark(words.T("No yeast was pitched before that honey: it counts as in the wort at pitching."))

@@ -292,6 +292,23 @@ func TestReadingsAreChangedAndTakenOut(t *testing.T) {
 	}
 }
 
+// Seen in the real window: after Enter in the field of the time the next reading's value
+// was typed there.
+func TestReadingsAreTypedOneAfterTheOther(t *testing.T) {
+	s := fermenting(t, 40, pitchedBatch()...)
+	e := s.ferment.entry
+	for i, value := range []string{"1.030", "1.028"} {
+		e.value.SetText(value)
+		ui.Focus(s, e.when)
+		e.when.SetText("36 h")
+		e.when.OnSubmitted("36 h")
+		s.WaitIdle()
+		if at := s.Window().Canvas().Focused(); at != e.value || len(s.Design().Reading) != 3+i {
+			t.Errorf("after %d readings %T has the keyboard, want the field of the value", len(s.Design().Reading), at)
+		}
+	}
+}
+
 func TestOnePressReadings(t *testing.T) {
 	s := fermenting(t, 0)
 	s.ferment.entry.pitched.OnTap()
