@@ -89,6 +89,15 @@ func TestWalk(t *testing.T) {
 	}
 	shell.LoadPreferences(filepath.Join(t.TempDir(), "preferences.toml"), "").Speak() // the toolkit's words too
 	w := &walk{scene: newStage(t, path), seen: map[string]bool{}, typed: typedIn(string(src))}
+	// A ledger with something in it; stretched by 40 % the names in two columns of a card
+	// at 1024 pixels are still cut, which no language's own are.
+	if words.Speaks().Tag != words.Pseudo {
+		w.Prefs.Ledger = clubBatches(t)
+		w.goTo(len(w.places) - 1)
+		w.ledger.Read()
+		w.settle()
+	}
+	w.typed += " Gate Field Apple Day Harvest Spring"
 	catalogue := w.Catalogue()
 	for _, g := range catalogue.Grain {
 		w.typed += " " + g.Name

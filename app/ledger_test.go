@@ -39,12 +39,18 @@ func ledgerStage(t *testing.T, folder string) *scene {
 
 func copyBatches(t *testing.T) string {
 	t.Helper()
+	return clubBatches(t, "../testdata/learn/broken.toml")
+}
+
+// clubBatches is a folder of the club's batches, and others with them.
+func clubBatches(t *testing.T, others ...string) string {
+	t.Helper()
 	to := t.TempDir()
 	files, err := filepath.Glob("../assets/demo/batches/*.toml")
 	if err != nil || len(files) == 0 {
 		t.Fatal("no batches", err)
 	}
-	files = append(files, "../testdata/learn/broken.toml")
+	files = append(files, others...)
 	for _, f := range files {
 		src, err := os.ReadFile(f)
 		if err != nil {

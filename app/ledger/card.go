@@ -195,12 +195,23 @@ func (*comparedGrid) Layout(o []fyne.CanvasObject, size fyne.Size) {
 		ui.Put(o[0], 0, 0, size.Width, comparedLine)
 		return
 	}
-	const name, figure = 94, 70
-	half := size.Width / 2
+	const gap = 4
+	half, figure := size.Width/2, min(70, widest(o, 1)+2*gap)
+	// A name takes what the figures leave it: languages have longer ones.
+	name := max(94, min(widest(o, 0)+gap, half-figure-widest(o, 2)-gap))
 	for i := 0; i+2 < len(o); i += 3 {
 		x, y := float32(i/3%2)*half, float32(i/6)*comparedLine
-		ui.Put(o[i], x, y, name-4, comparedLine)
-		ui.Put(o[i+1], x+name, y, figure-4, comparedLine)
-		ui.Put(o[i+2], x+name+figure, y, half-name-figure-4, comparedLine)
+		ui.Put(o[i], x, y, name-gap, comparedLine)
+		ui.Put(o[i+1], x+name, y, figure-gap, comparedLine)
+		ui.Put(o[i+2], x+name+figure, y, half-name-figure-gap, comparedLine)
 	}
+}
+
+// widest is the width of the longest text of a column, whatever room it has.
+func widest(o []fyne.CanvasObject, column int) (w float32) {
+	for i := column; i < len(o); i += 3 {
+		c := o[i].(*ui.Caption)
+		w = max(w, look.Widths(c.TextSize, c.Bold)(c.Text))
+	}
+	return w
 }
