@@ -29,7 +29,7 @@ var doubtNames = [doubt.Inputs]message.Message{
 	doubt.Lag:             message.New("lag (5 to 31 h about 12.5 at 20 °C, 10 to 90 %)"),
 	doubt.BeerTemperature: message.New("temperature of the beer over the days (1 °C, 1 sd)"),
 	doubt.Height:          message.New("where on its flat top the height is"),
-	doubt.Shape:           message.New("shape of the course (a power of 1.6 either way, 10 to 90 %)"),
+	doubt.Shape:           message.New("shape of the course (a power of {power} either way, 10 to 90 %)"),
 }
 
 // doubted is the middle beer with one input at its 10th and 90th percentile.
@@ -67,6 +67,8 @@ func (x *Explainer) doubtAll() {
 			name.With = []any{quantity.Of(quantity.Tenths, sd.EfficiencySD)}
 		case doubt.Rate:
 			name.With = []any{quantity.Of(quantity.Tenths, math.Pow(ferment.RateSpread, clock.Share))}
+		case doubt.Shape:
+			name.With = []any{quantity.Of(quantity.Tenths, ferment.ShapeSpread)}
 		case doubt.Lag:
 			if clock.LagHours != ferment.UsualLagHours || clock.Share != 1 {
 				name = message.New("lag (about {hours}, as this kit has taught)", quantity.Of(quantity.Hours, clock.LagHours))

@@ -20,13 +20,13 @@ const (
 	UsualTemperatureErrorC = 1.0
 )
 
-// shapeSpread is how far, either way, the shape may be from the middle, as 10 to
+// ShapeSpread is how far, either way, the shape may be from the middle, as 10 to
 // 90. Measured warm fermentations have nine tenths of their fall at 1.32, 1.56 and
 // 2.01 times the hour of half of it (10, 50, 90 % of 43; testdata/ferment), powers
 // of 1.6 of the middle one, of which lag and rate make a part. Ours: 1.3 is where
 // bands of what is to come hold four in five of simulated batches that are not
 // this model's (calc/follow, TestStudy); 1.2 is too little, 1.6 too much.
-const shapeSpread = 1.3
+const ShapeSpread = 1.3
 
 // A real beer is off the course that fits it best, most of all half way down.
 const (
@@ -47,7 +47,7 @@ func CourseErrs(done float64) float64 {
 }
 
 // ShapeFactor is the shape at a normal score.
-func ShapeFactor(z float64) float64 { return math.Exp(z / doubt.Z90 * math.Log(shapeSpread)) }
+func ShapeFactor(z float64) float64 { return math.Exp(z / doubt.Z90 * math.Log(ShapeSpread)) }
 
 // RateFactor is the rate of all uptake over its middle at a normal score.
 func RateFactor(z float64) float64 { return math.Exp(z / doubt.Z90 * math.Log(RateSpread)) }

@@ -408,7 +408,7 @@ func TestStudy(t *testing.T) {
 	if cried > 0.05 || early > 0 {
 		t.Errorf("%.1f %% of %d looks cry, %.1f %% are early", 100*cried, of, 100*early)
 	}
-	rows += threeCases(t, (n+2)/3)
+	rows += cases(t, (n+2)/3)
 	if *studied > 0 {
 		measured := measuredLooks(t)
 		for _, h := range []float64{-1, 24, 48, 72, 96} {
