@@ -287,7 +287,7 @@ func (b *Brew) Draw(in *Inputs, x *Draw) {
 // Ferment is [Brew.Draw] with the course.
 func (b *Brew) Ferment(in *Inputs, x *Draw) {
 	b.Draw(in, x)
-	b.course(in, x, toTheEnd)
+	b.course(in, x, toTheEnd, nil)
 }
 
 // FermentUntilNow is Ferment without the milestones, and without honey that is
@@ -295,5 +295,5 @@ func (b *Brew) Ferment(in *Inputs, x *Draw) {
 // held against.
 func (b *Brew) FermentUntilNow(in *Inputs, x *Draw) {
 	b.Draw(in, x)
-	b.course(in, x, untilNow)
+	b.course(in, x, untilNow, nil)
 }

@@ -37,6 +37,7 @@ type Engine struct {
 	honeys   []honeySums
 	rows     mashRows
 	curved   keptCurves
+	windows  []keptWindow // by draw
 	compared Drawn // of the last difference
 	scratch  [workers]*scratch
 	work     [workers]Draw

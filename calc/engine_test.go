@@ -306,14 +306,33 @@ func TestFrameBeerIsTheFrame(t *testing.T) {
 func TestAFrameNeedsNoFinish(t *testing.T) {
 	t.Parallel()
 	for _, d := range []design.Design{demo(t, "middle"), steps(t)} {
-		for _, hours := range []float64{0, 30} { // honey later than the window
+		for _, last := range []func(d *design.Design){
+			func(*design.Design) {},
+			func(d *design.Design) { d.Honey[0].MassKg = 0.1 },
+			func(d *design.Design) { d.Temperature = []design.TemperatureStep{{AtHours: 20, TemperatureC: 24}} },
+			func(d *design.Design) { d.Mash.Rest[0].TemperatureC++ },
+		} {
+			hours := 30.0 // later than the window
 			d.Honey[0].Moment, d.Honey[0].HoursAfterHeight = design.MomentFermenting, hours
 			e, temps := NewEngine(), []float64{60, 64, 68}
 			p, c, err := e.Frame(d, 0, temps)
 			if err != nil {
 				t.Fatal(err)
 			}
-			less, curves, _, err := NewEngine().FrameBeside(d, 0, temps, nil, false)
+			short := NewEngine()
+			for _, before := range []func(d *design.Design){ // whose windows are kept
+				func(d *design.Design) { d.Honey[0].MassKg, d.Honey[0].HoursAfterHeight = 3, 3 },
+				func(d *design.Design) { d.Yeast[0].TemperatureC++ },
+				func(d *design.Design) { d.Temperature = []design.TemperatureStep{{AtHours: 20, TemperatureC: 24}} },
+				last,
+			} {
+				other := d.Clone()
+				before(&other)
+				if _, _, _, err := short.FrameBeside(other, 0, temps, nil, false); err != nil {
+					t.Fatal(err)
+				}
+			}
+			less, curves, _, err := short.FrameBeside(d, 0, temps, nil, false)
 			if err != nil {
 				t.Fatal(err)
 			}

@@ -2,6 +2,7 @@ package calc
 
 import (
 	"math"
+	"slices"
 
 	"skep/calc/design"
 	"skep/calc/ferment"
@@ -26,8 +27,17 @@ const (
 	toTheEnd
 )
 
-// course follows a beer.
-func (b *Brew) course(in *Inputs, x *Draw, far followed) {
+// keptWindow is a height and a honey window with all that they hang on. Honey that goes
+// in later is not among it, so they stand while its lever moves.
+type keptWindow struct {
+	pitched ferment.Pitched
+	changes []ferment.Event
+	times   Times
+}
+
+// course follows a beer. Where it is followed to the window alone, kept is what was
+// found the last time, and will be the next.
+func (b *Brew) course(in *Inputs, x *Draw, far followed, kept *keptWindow) {
 	w, litres := &x.w, b.d.Batch.IntoFermenterL
 	perL := 1000 / litres
 	beerC, rawFrom, pitchedL := b.yeast.TemperatureC+in.WarmerC, math.Inf(1), 1.0
@@ -46,7 +56,7 @@ func (b *Brew) course(in *Inputs, x *Draw, far followed) {
 				rawFrom = 0
 			}
 		default:
-			if h.MassKg <= 0 {
+			if h.MassKg <= 0 || far == toTheWindow {
 				continue
 			}
 			kg := in.HoneyKg(h).Times(perL * x.reached)
@@ -76,11 +86,21 @@ func (b *Brew) course(in *Inputs, x *Draw, far followed) {
 	for _, k := range b.logged.Changes {
 		x.events = append(x.events, ferment.Event{Hours: k.Hours, Change: true, ToC: k.TemperatureC + in.WarmerC})
 	}
-	x.Run(ferment.Pitched{
+	pitched := ferment.Pitched{
 		Fermentable: sugars.Times(perL), VolumeShare: pitchedL, BillionPerL: b.yeast.CellsBillionPerL,
 		TemperatureC: beerC, LagHours: in.LagHours, RateFactor: in.RateFactor, Shape: in.Shape, HeightPlace: in.Height,
 		Untimed: far == untilNow, Unfinished: far == toTheWindow,
-	}, x.events)
+	}
+	if far == toTheWindow {
+		if kept.pitched == pitched && slices.Equal(kept.changes, x.events) {
+			x.Times = kept.times
+			return
+		}
+		x.Run(pitched, x.events)
+		kept.pitched, kept.changes, kept.times = pitched, append(kept.changes[:0], x.events...), x.Times
+		return
+	}
+	x.Run(pitched, x.events)
 
 	c := &x.Balance
 	c.Litres, c.VolumeL, c.TemperatureC = litres, pitchedL, beerC

@@ -165,6 +165,9 @@ const inARow = 8
 func (e *Engine) eachDraw(b *Brew, far followed, visit func(i int, x *Draw)) {
 	tempC := b.d.Mash.Rest[0].TemperatureC
 	cells := e.rows.at(b, e.fixed, tempC)[0]
+	if len(e.windows) < len(b.draws) {
+		e.windows = make([]keptWindow, len(b.draws))
+	}
 	parallel.Each(workers, (len(b.draws)+inARow-1)/inARow, func(worker, n int) {
 		x := &e.work[worker]
 		from := n * inARow
@@ -176,7 +179,7 @@ func (e *Engine) eachDraw(b *Brew, far followed, visit func(i int, x *Draw)) {
 			if far != unfollowed && !x.again {
 				in := e.fixed[i] // with what the course asks for put in
 				b.pace(&in, &e.draws[i])
-				b.course(&in, x, far)
+				b.course(&in, x, far, &e.windows[i])
 			}
 			if visit != nil {
 				visit(i, x)
