@@ -38,7 +38,7 @@ type Engine struct {
 	rows     mashRows
 	curved   keptCurves
 	windows  []keptWindow // by draw
-	compared Drawn // of the last difference
+	compared Drawn        // of the last difference
 	scratch  [workers]*scratch
 	work     [workers]Draw
 	beers    []Beer
