@@ -11,6 +11,8 @@ import (
 // bound is the same.
 const mostAttributes = 64 << 10
 
+const accessList = "system.posix_acl_access"
+
 // keepAttributes copies what a person or their system hung on a file: comments,
 // labels, access lists. What may not be set stays behind.
 func keepAttributes(to *os.File, of string) {
@@ -19,7 +21,12 @@ func keepAttributes(to *os.File, of string) {
 	if err != nil {
 		return
 	}
-	for name := range strings.SplitSeq(strings.TrimRight(string(buf[:n]), "\x00"), "\x00") {
+	list := string(buf[:n])
+	if !strings.Contains("\x00"+list, "\x00"+accessList+"\x00") {
+		// A folder's default list, which the new file has, would let in whom the old did not.
+		_ = unix.Fremovexattr(int(to.Fd()), accessList)
+	}
+	for name := range strings.SplitSeq(strings.TrimRight(list, "\x00"), "\x00") {
 		value := make([]byte, mostAttributes)
 		if size, err := unix.Getxattr(of, name, value); name != "" && err == nil {
 			_ = unix.Fsetxattr(int(to.Fd()), name, value[:size], 0)

@@ -1,6 +1,7 @@
 package savefile
 
 import (
+	"encoding/binary"
 	"os"
 	"path/filepath"
 	"testing"
@@ -30,5 +31,35 @@ func TestASaveKeepsGroupAndAttributes(t *testing.T) {
 	var st unix.Stat_t
 	if err := unix.Stat(path, &st); err != nil || grouped && st.Gid != group || st.Mode&0o777 != 0o640 {
 		t.Errorf("group %d, mode %o (%v)", st.Gid, st.Mode&0o777, err)
+	}
+}
+
+// A folder's default access list is for new files: a design that had no list of its own
+// is not opened to anybody by being saved.
+func TestASaveLetsNobodyElseIn(t *testing.T) {
+	t.Parallel()
+	folder := t.TempDir()
+	path := filepath.Join(folder, "brew.toml")
+	if err := os.WriteFile(path, []byte("old"), 0o640); err != nil {
+		t.Fatal(err)
+	}
+	// As in the kernel's posix_acl_xattr.h: version 2, then tag, permissions and number.
+	list := binary.LittleEndian.AppendUint32(nil, 2)
+	for _, entry := range [][3]uint32{{0x01, 6, ^uint32(0)}, {0x02, 6, 12345}, {0x04, 4, ^uint32(0)}, {0x10, 6, ^uint32(0)}, {0x20, 0, ^uint32(0)}} {
+		list = binary.LittleEndian.AppendUint16(list, uint16(entry[0]))
+		list = binary.LittleEndian.AppendUint16(list, uint16(entry[1]))
+		list = binary.LittleEndian.AppendUint32(list, entry[2])
+	}
+	if err := unix.Setxattr(folder, "system.posix_acl_default", list, 0); err != nil {
+		t.Skipf("no access lists here: %v", err)
+	}
+	if err := Write(path, []byte("new")); err != nil {
+		t.Fatal(err)
+	}
+	if n, err := unix.Getxattr(path, accessList, make([]byte, 1000)); err == nil {
+		t.Errorf("the saved file has an access list of %d bytes, the old one had none", n)
+	}
+	if info, err := os.Stat(path); err != nil || info.Mode().Perm() != 0o640 {
+		t.Errorf("mode %v (%v)", info.Mode(), err)
 	}
 }

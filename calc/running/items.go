@@ -149,16 +149,27 @@ func (s *State) NextItem(items []Item) int {
 	return slices.IndexFunc(items, func(i Item) bool { return !s.IsDone(&i) })
 }
 
-// ToMeasure is what a number that is typed at a step is for: the first that was not
-// measured, whatever else is to be done before; −1: nothing is left.
+// ToMeasure is what a number that is typed at a step is for: the first measurement that
+// is still to come, whatever else is to be done before, and after the last of them the
+// first that was passed over; −1: nothing is left.
 func (s *State) ToMeasure(items []Item) int {
-	return slices.IndexFunc(items, func(i Item) bool {
+	passedOver := -1
+	for n := range items {
+		i := &items[n]
 		if i.Kind != Measure {
-			return false
+			continue
 		}
-		_, ok := s.Value(i.Blank.What)
-		return !ok
-	})
+		if _, measured := s.Value(i.Blank.What); measured {
+			continue
+		}
+		if !s.IsDone(i) {
+			return n
+		}
+		if passedOver < 0 {
+			passedOver = n
+		}
+	}
+	return passedOver
 }
 
 // Ready says whether the next item of a step may be done by a press that nobody

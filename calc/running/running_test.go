@@ -373,3 +373,34 @@ func TestReadings(t *testing.T) {
 		t.Errorf("as a reading: %+v", got)
 	}
 }
+
+// A measurement that was passed over is not what the next number is for; once nothing
+// else is to come, it can still be given.
+func TestWhatATypedNumberIsFor(t *testing.T) {
+	t.Parallel()
+	_, _, day := demo(t)
+	s := running.Begin("x", "", &day, nine)
+	items := running.Items(step(t, &day, brewday.MashIn))
+	var measures []int
+	for n := range items {
+		if items[n].Kind == running.Measure {
+			measures = append(measures, n)
+		}
+	}
+	if len(measures) != 2 {
+		t.Fatalf("%d measurements at mashing in", len(measures))
+	}
+	asked := func(want int) {
+		t.Helper()
+		if got := s.ToMeasure(items); got != want {
+			t.Errorf("a number is taken for item %d, not %d", got, want)
+		}
+	}
+	asked(measures[0])
+	s.Tick(items[measures[0]].ID) // passed over
+	asked(measures[1])
+	s.Write(running.Measured{What: items[measures[1]].Blank.What, Value: 66, At: nine})
+	asked(measures[0])
+	s.Write(running.Measured{What: items[measures[0]].Blank.What, Value: 72, At: nine})
+	asked(-1)
+}
