@@ -58,13 +58,39 @@ func Texts() []string {
 }
 
 // Title is the calculation's name as it is read, in English.
-func (c Calculation) Title() string { return spaced(c.Name) }
+func (c Calculation) Title() string {
+	if title, ok := titles[c.Name]; ok {
+		return title
+	}
+	return spaced(c.Name)
+}
+
+// titles are the names of calculations that are read otherwise than their keys.
+var titles = map[string]string{
+	"plato": "SG to °P", "gravity": "°P to SG", "co2-water": "CO2 in water",
+	"isomerise": "isomerisation of hops", "brix-temperature": "Brix and temperature",
+}
+
+// labels are the names of fields that are read otherwise than their keys.
+var labels = map[string]string{
+	"sg": "gravity", "plato": "extract", "real_extract_plato": "real extract",
+	"abw_pct": "alcohol by weight", "energy_kj_per_l": "energy", "honey_density_kg_l": "honey density",
+	"ibu": "bitterness", "iso_pct": "isomerised", "surface_cm2": "surface",
+	"pressure_kpa": "pressure", "pressure_bar_gauge": "gauge pressure", "pressure_bar_absolute": "absolute pressure",
+	"volumes_co2": "volumes of CO2", "volumes_co2_high": "volumes of CO2, high", "fall_points_high": "fall in points, high",
+	"g_per_l": "dissolved CO2", "primer_g_per_l": "primer per litre", "hops_g_per_l": "hops per litre", "sugar_g_per_l": "sugar per litre",
+	"calcium_mg_l": "calcium", "magnesium_mg_l": "magnesium", "sodium_mg_l": "sodium",
+	"chloride_mg_l": "chloride", "sulphate_mg_l": "sulphate", "bicarbonate_mg_l": "bicarbonate",
+}
 
 // Label is the field's name as it is read, in English, without the unit at its end,
 // which stands beside it.
 func (f Field) Label() string {
+	if label, ok := labels[f.Key]; ok {
+		return label
+	}
 	name := f.Key
-	for _, unit := range []string{"_c", "_l", "_g", "_kg", "_ml", "_pct", "_min", "_h", "_m", "_sg", "_bx", "_ebc", "_w", "_bar", "_mm", "_ppm", "_mg_l", "_kj_per_k", "_l_per_kg", "_l_per_h", "_l_per_min", "_kw"} {
+	for _, unit := range []string{"_c", "_l", "_g", "_kg", "_ml", "_pct", "_min", "_h", "_m", "_sg", "_bx", "_ebc", "_w", "_bar", "_mm", "_ppm", "_kj_per_k", "_l_per_kg", "_l_per_h", "_l_per_min", "_kw"} {
 		if s, ok := strings.CutSuffix(name, unit); ok && len(s) > 2 {
 			name = s
 			break
