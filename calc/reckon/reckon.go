@@ -48,7 +48,7 @@ func (f Field) Range() message.Message {
 func Texts() []string {
 	var list []string
 	for _, c := range all {
-		list = append(list, spaced(c.Name), c.About, c.Source)
+		list = append(list, c.Title(), c.About, c.Source)
 		for _, f := range slices.Concat(c.In, c.Out) {
 			list = append(append(list, f.Label(), f.Note, f.Why, f.Unit), f.Words...)
 		}
