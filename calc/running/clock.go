@@ -19,6 +19,16 @@ type Clock struct {
 	HeldFor time.Duration // earlier
 	Ended   time.Time
 	Rung    []string // calls that were made
+
+	RungBefore int `json:",omitempty"` // how many were made before the hour last jumped
+}
+
+// beforeJump takes back what came of an hour that was not so late.
+func (c *Clock) beforeJump(now time.Time) {
+	if c.Ended.After(now) {
+		c.Ended = time.Time{}
+	}
+	c.Rung = c.Rung[:min(len(c.Rung), c.RungBefore)]
 }
 
 // Running says that it was not ended.

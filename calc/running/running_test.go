@@ -174,6 +174,42 @@ func TestAnyDayRingsTheSame(t *testing.T) {
 	})
 }
 
+// A computer's clock that is set a day ahead and right again costs the day nothing: the
+// rest goes on as it was and calls when it is over, once.
+func TestAClockSetAheadAndRightAgain(t *testing.T) {
+	t.Parallel()
+	_, _, day := demo(t)
+	boil := step(t, &day, brewday.Boil)
+	s := running.Begin("x", "", &day, nine)
+	s.Start(brewday.Boil, &boil.Timers[0], nine)
+	at := func(min float64) time.Time { return nine.Add(time.Duration(min * float64(time.Minute))) }
+	for sec := 0.0; sec < 600; sec++ {
+		s.Due(&day, at(sec/60))
+	}
+	s.Due(&day, at(10).Add(24*time.Hour)) // all of it calls, as after a sleep
+	kill(t, &s)
+	if back := s.Meet(at(10.02)); back < 23*time.Hour {
+		t.Errorf("set back by %v", back)
+	}
+	if left := s.Clock("boil").Left(at(10.02)); !s.Clock("boil").Running() || left.Round(time.Minute) != 50*time.Minute {
+		t.Errorf("after ten minutes of sixty it has %v left, running %v", left, s.Clock("boil").Running())
+	}
+	ends := 0
+	for min := 10.1; min < 70; min++ {
+		for _, r := range s.Due(&day, at(min)) {
+			if r.What.Text == "" {
+				ends++
+				if min < 60 {
+					t.Errorf("the end calls after %v minutes", min)
+				}
+			}
+		}
+	}
+	if ends != 1 {
+		t.Errorf("the end called %d times", ends)
+	}
+}
+
 // TestClock: held, moved and ended early, by hand.
 func TestClock(t *testing.T) {
 	t.Parallel()

@@ -13,10 +13,11 @@ const Version = 1
 // State is all of a day that is on its way.
 type State struct {
 	Version  int
-	Title    string    // of the design
-	File     string    // of the batch, for whoever keeps the state
-	Begun    time.Time // UTC, as all others
-	Seen     time.Time // the latest hour that it was told
+	Title    string        // of the design
+	File     string        // of the batch, for whoever keeps the state
+	Begun    time.Time     // UTC, as all others
+	Seen     time.Time     // the latest hour that it was told
+	Ahead    time.Duration `json:",omitempty"` // by which the hour last jumped: a sleep, or a clock set ahead
 	Step     brewday.Key
 	Done     []string // items that are ticked
 	Clocks   []Clock
@@ -38,6 +39,14 @@ type Measured struct {
 // clockSlack is what a clock may step back without having been set: the network's
 // corrections of a few milliseconds.
 const clockSlack = 500 * time.Millisecond
+
+// A look at the hour is taken each second. One that comes later than leastJump was kept
+// by a sleep, or by a clock set ahead; which of them shows when the clock goes back by
+// just as much, setRight allowing for what was looked at late.
+const (
+	leastJump = 10 * time.Minute
+	setRight  = 5 * time.Second
+)
 
 // Begin starts a day.
 func Begin(title, file string, day *brewday.Day, now time.Time) State {
@@ -63,17 +72,28 @@ func (s State) Clone() State {
 }
 
 // Meet takes notice of the hour, and says by how much the wall clock was found set
-// back; the clocks that run are moved with it.
+// back; the clocks that run are moved with it. A wall clock that had been set ahead and is
+// set right again moves none, and what it ended or called too early is to come again.
 func (s *State) Meet(now time.Time) (back time.Duration) {
 	now = plain(now)
 	if back = s.Seen.Sub(now); back > clockSlack {
+		right := s.Ahead > 0 && (back-s.Ahead).Abs() < setRight
 		for i := range s.Clocks {
-			if c := &s.Clocks[i]; c.Running() {
+			switch c := &s.Clocks[i]; {
+			case right:
+				c.beforeJump(now)
+			case c.Running():
 				c.move(-back)
 			}
 		}
-		s.Seen = now
+		s.Seen, s.Ahead = now, 0
 		return back
+	}
+	if jump := now.Sub(s.Seen); jump > leastJump {
+		s.Ahead = jump
+		for i := range s.Clocks {
+			s.Clocks[i].RungBefore = len(s.Clocks[i].Rung)
+		}
 	}
 	s.Seen = later(s.Seen, now)
 	return 0
