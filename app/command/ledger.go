@@ -88,7 +88,7 @@ func dayOf(at time.Time) string {
 	if at.IsZero() {
 		return ""
 	}
-	return words.Date(at, "2 January 2006")
+	return words.LongDate(at)
 }
 
 func cellsOf(x batches.Compared, number func(v float64, decimals int) string, unit string) []string {

@@ -74,11 +74,11 @@ func (p *Place) Card(e *batches.Entry) fyne.CanvasObject {
 		c.(*ui.Caption).Yields = true
 	}
 	if len(cells) == 0 {
-		nothing := words.T("nothing measured to compare")
+		text := words.T("nothing measured to compare")
 		if !e.Finished {
-			nothing = words.T("no final gravity yet: it is written down in Ferment, under Package")
+			text = words.T("no final gravity yet: it is written down in Ferment, under Package")
 		}
-		cells = append(cells, ui.NewCaption(nothing, look.CaptionSize, false, ui.InkQuiet))
+		cells = append(cells, ui.NewCaption(text, look.CaptionSize, false, ui.InkQuiet))
 	}
 	card := container.NewVBox(head, container.New(&comparedGrid{}, cells...))
 	remarks := slices.Clone(e.Warnings)

@@ -7,7 +7,6 @@ package ledger
 
 import (
 	"math/rand/v2"
-	"time"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -306,7 +305,7 @@ const cardsAtOnce = 25
 // Found are the batches that the search finds, in the order chosen.
 func (p *Place) Found() []*batches.Entry {
 	of := batches.Ledger{Entries: p.Answer.Entries}
-	found := of.Search(p.Search.Text, func(t time.Time) string { return words.Date(t, "2 January 2006") })
+	found := of.Search(p.Search.Text, words.LongDate)
 	batches.Order(found, p.by, rising(p.by) != p.turned)
 	return found
 }

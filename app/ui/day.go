@@ -17,5 +17,5 @@ func DayWords(day design.Day, now time.Time) string {
 	if at.Year() == now.Year() {
 		return words.Date(at, "2 January")
 	}
-	return words.Date(at, "2 January 2006")
+	return words.LongDate(at)
 }

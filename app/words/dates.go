@@ -27,6 +27,9 @@ var (
 // weekday and the day of the month ("2") as the person's language writes them.
 func Date(t time.Time, layout string) string { return speaking().date(t, layout) }
 
+// LongDate is a day with its month written out, and the year.
+func LongDate(t time.Time) string { return Date(t, "2 January 2006") }
+
 func (l *Language) date(t time.Time, layout string) string {
 	const month, monthShort, weekday, day = "\x01", "\x02", "\x03", "\x04" // no layout has these
 	text := t.Format(strings.NewReplacer("2006", "2006", "02", "02", "2", day, "January", month, "Jan", monthShort, "Mon", weekday).Replace(layout))

@@ -208,7 +208,7 @@ func (b Brew) Bitterness() Band {
 }
 
 // boilAndStand is boil and stand together, with its band: low leaves the stand of
-// boiled hops out, boilAndStand ends take the bounds of what does not depend on heat.
+// boiled hops out, both ends take the bounds of what does not depend on heat.
 func (s Steep) boilAndStand(boiled, worth float64, stand Stand) Band {
 	at := func(other float64) float64 {
 		return s.stood(boiled+stand.Minutes, worth+stand.BoilingMinutes, other)

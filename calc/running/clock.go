@@ -23,8 +23,20 @@ type Clock struct {
 	RungBefore int `json:",omitempty"` // how many were made before the hour last jumped
 }
 
-// beforeJump takes back what came of an hour that was not so late.
-func (c *Clock) beforeJump(now time.Time) {
+// setRight takes back what came of a computer's clock that had been ahead: a clock that was
+// started meanwhile began as much earlier, of another what ended or was called then is
+// still to come.
+func (c *Clock) setRight(now time.Time, ahead time.Duration) {
+	if c.Started.After(now) {
+		c.move(-ahead)
+		if !c.Ended.IsZero() {
+			c.Ended = c.Ended.Add(-ahead)
+		}
+		return
+	}
+	if c.Held.After(now) {
+		c.Held = c.Held.Add(-ahead)
+	}
 	if c.Ended.After(now) {
 		c.Ended = time.Time{}
 	}

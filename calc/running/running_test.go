@@ -210,6 +210,30 @@ func TestAClockSetAheadAndRightAgain(t *testing.T) {
 	}
 }
 
+// What is started and held while the computer's clock is ahead goes on when it is right
+// again, as a wrist watch has it.
+func TestStartedWhileTheClockIsAhead(t *testing.T) {
+	t.Parallel()
+	_, _, day := demo(t)
+	rests, boil := step(t, &day, brewday.Rests), step(t, &day, brewday.Boil)
+	s := running.Begin("x", "", &day, nine)
+	at := func(min float64) time.Time { return nine.Add(time.Duration(min * float64(time.Minute))) }
+	ahead := 24 * time.Hour
+	s.Start(brewday.Rests, &rests.Timers[0], at(0))
+	s.Due(&day, at(1))
+	s.Meet(at(1).Add(ahead))
+	s.Hold("rest.0", at(2).Add(ahead))
+	s.Start(brewday.Boil, &boil.Timers[0], at(3).Add(ahead))
+	s.Meet(at(5).Add(ahead)) // it is looked at each second
+	s.Meet(at(5))
+	if left := s.Clock("boil").Left(at(5)); left != 58*time.Minute {
+		t.Errorf("two minutes after its start the boil has %v left", left)
+	}
+	if left := s.Clock("rest.0").Left(at(5)); left != 58*time.Minute || !s.Clock("rest.0").IsHeld() {
+		t.Errorf("held after two minutes the rest has %v left", left)
+	}
+}
+
 // TestClock: held, moved and ended early, by hand.
 func TestClock(t *testing.T) {
 	t.Parallel()

@@ -42,10 +42,10 @@ const clockSlack = 500 * time.Millisecond
 
 // A look at the hour is taken each second. One that comes later than leastJump was kept
 // by a sleep, or by a clock set ahead; which of them shows when the clock goes back by
-// just as much, setRight allowing for what was looked at late.
+// just as much, setRightSlack allowing for what was looked at late.
 const (
-	leastJump = 10 * time.Minute
-	setRight  = 5 * time.Second
+	leastJump     = 10 * time.Minute
+	setRightSlack = 5 * time.Second
 )
 
 // Begin starts a day.
@@ -77,11 +77,11 @@ func (s State) Clone() State {
 func (s *State) Meet(now time.Time) (back time.Duration) {
 	now = plain(now)
 	if back = s.Seen.Sub(now); back > clockSlack {
-		right := s.Ahead > 0 && (back-s.Ahead).Abs() < setRight
+		right := s.Ahead > 0 && (back-s.Ahead).Abs() < setRightSlack
 		for i := range s.Clocks {
 			switch c := &s.Clocks[i]; {
 			case right:
-				c.beforeJump(now)
+				c.setRight(now, back)
 			case c.Running():
 				c.move(-back)
 			}
