@@ -9,6 +9,7 @@ import (
 	"skep/calc/doubt"
 	"skep/calc/honey"
 	"skep/calc/message"
+	"skep/calc/quantity"
 )
 
 // Difference is what one beer has more than another, by its 10th, 50th and 90th
@@ -32,6 +33,56 @@ func (x *Difference) Four() [Outcomes]Band {
 // Unsure tells whether the band of a difference holds nought: then nobody can say
 // which of the two has more.
 func (b Band) Unsure() bool { return b.Low <= 0 && b.High >= 0 }
+
+// Size is how large a difference is, from its small end to its large one.
+func (b Band) Size(k quantity.Kind) quantity.Quantity {
+	if b.Mid < 0 {
+		return quantity.Quantity{Kind: k, Value: -b.Mid, Low: -b.High, High: -b.Low}
+	}
+	return quantity.Quantity{Kind: k, Value: b.Mid, Low: b.Low, High: b.High}
+}
+
+// DifferenceKind is what a difference of an outcome is told in: with a tenth, but for
+// many points of an index, where a tenth says nothing.
+func (o Outcome) DifferenceKind(by Band) quantity.Kind {
+	const manyPoints = 3
+	switch {
+	case o == FinalGravity:
+		return quantity.FinePoints
+	case o == Strength:
+		return quantity.Strength
+	case math.Abs(by.Mid) < manyPoints:
+		return quantity.Tenths
+	}
+	return quantity.Index
+}
+
+// Differs says which way a beer differs from another in an outcome and by how much,
+// "drier by 8 (3 to 12)"; empty where nobody can be sure which of the two has more
+// and where it is too little to be written.
+func (o Outcome) Differs(by Band) message.Message {
+	least := 0.05
+	var less, more message.Message
+	switch o {
+	case FinalGravity:
+		less, more, least = message.New("ends lower by {amount}"), message.New("ends higher by {amount}"), 0.00005
+	case Strength:
+		less, more = message.New("weaker by {amount}"), message.New("stronger by {amount}")
+	case Dryness:
+		less, more = message.New("sweeter by {amount}"), message.New("drier by {amount}")
+	case Body:
+		less, more = message.New("thinner by {amount}"), message.New("fuller by {amount}")
+	}
+	if by.Unsure() || math.Abs(by.Mid) < least {
+		return message.Message{}
+	}
+	m := more
+	if by.Mid < 0 {
+		m = less
+	}
+	m.With = []any{by.Size(o.DifferenceKind(by))}
+	return m
+}
 
 // Drawn is a beer draw by draw, to take differences from. It keeps nothing that
 // its engine may change.

@@ -145,7 +145,7 @@ func (s *session) ways(r *tune.Result, want design.Taste, now calc.Prediction, n
 		if name := p.Yeast; name != now.Yeast && notes[name] != "" {
 			s.printf("   %s: %s\n", name, notes[name])
 		}
-		if price := s.joined(w.Price(now), "; "); price != "" {
+		if price := s.joined(w.Price(), "; "); price != "" {
 			s.printf("   %s\n", price)
 		}
 	}

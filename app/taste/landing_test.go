@@ -180,15 +180,18 @@ func TestTheWishKnowsHoney(t *testing.T) {
 	}
 }
 
-// A change of strain is named with what it would taste of.
-func TestAStrainIsNamedWithItsTaste(t *testing.T) {
+// A change of strain comes with what it would taste of, beside its name.
+func TestAStrainComesWithItsTaste(t *testing.T) {
 	s := tasteStage(t)
-	p := tune.Part{Lever: table.Yeast, From: 76, To: 70, ToName: "English ale"}
-	if got := s.taste.partWords(&p); !strings.Contains(got, "English ale (") || !strings.Contains(got, "fruity") {
+	way := tune.Way{Parts: []tune.Part{{Lever: table.Yeast, From: 76, To: 70, ToName: "English ale"}}}
+	if got := s.taste.wayWords(&way); got != "English ale" {
 		t.Errorf("the way says %q", got)
 	}
-	p.ToName = "nobody's"
-	if got := s.taste.partWords(&p); got != "nobody's" {
+	if got := s.taste.tasteOf(&way); !strings.Contains(got, "fruity") {
+		t.Errorf("the strain's taste is %q", got)
+	}
+	way.Parts[0].ToName = "nobody's"
+	if got := s.taste.tasteOf(&way); got != "" {
 		t.Errorf("a strain that nothing is said of: %q", got)
 	}
 }

@@ -11,7 +11,6 @@ import (
 	"skep/app/plane"
 	"skep/app/ui"
 	"skep/app/words"
-	"skep/calc"
 	"skep/calc/design"
 	table "skep/calc/lever"
 	"skep/calc/quantity"
@@ -39,6 +38,9 @@ func (l *landing) cards(p *landingFrame) []plane.Card {
 			continue
 		}
 		detail := []string{l.b.landsWithin(w)}
+		if taste := l.b.tasteOf(w); taste != "" { // a number knows nothing of spice
+			detail = append(detail, taste)
+		}
 		if p.priced {
 			detail = append(detail, l.b.price(w)...)
 		}
@@ -124,9 +126,6 @@ func (b *Place) wayWords(w *tune.Way) string {
 func (b *Place) partWords(p *tune.Part) string {
 	switch {
 	case p.Lever == table.Yeast:
-		if taste := b.StrainNote(p.ToName); taste != "" {
-			return words.T("{strain} ({taste})", ui.OrUnnamed(p.ToName), taste)
-		}
 		return ui.OrUnnamed(p.ToName)
 	case p.Lever == table.Moment:
 		return words.T("honey at {was}", b.Levers.placeText(p.To))
@@ -136,42 +135,30 @@ func (b *Place) partWords(p *tune.Part) string {
 	return b.Say().Sentence(p.Lever.By(p.To - p.From))
 }
 
+// tasteOf is what is known of the taste of another strain, where a way takes one.
+func (b *Place) tasteOf(w *tune.Way) string {
+	for _, p := range w.Parts {
+		if p.Lever == table.Yeast {
+			return b.StrainNote(p.ToName)
+		}
+	}
+	return ""
+}
+
 // landsWithin says how near a way comes.
 func (b *Place) landsWithin(w *tune.Way) string {
 	return words.T("lands within {points}", b.Say().Number(quantity.Index, math.Ceil(w.Points-1e-9)))
 }
 
 // price says what a way gives up or brings along in what was not asked for, as far
-// as that is sure: what it does is drawn with the same malt, kit and palate as the
-// design as it stands.
+// as that is sure.
 func (b *Place) price(w *tune.Way) []string {
-	four := w.Difference.Four()
 	var out []string
-	for o, key := range [...]string{calc.Strength: tune.StrengthKey, calc.Dryness: tune.DrynessKey, calc.Body: tune.BodyKey} {
-		if _, asked := w.Miss[key]; asked || key == "" {
-			continue
-		}
-		if text := b.Say().Difference(calc.Outcome(o), four[o]); text != "" {
-			out = append(out, text)
-		}
-	}
-	_, asked := w.Miss[tune.HoneyKey]
-	if d := w.Difference.HoneyCharacter; !asked && !d.Unsure() && math.Abs(d.Mid) >= 1 {
-		amount := b.Say().Number(quantity.Index, math.Abs(d.Mid))
-		if d.Mid > 0 {
-			out = append(out, words.T("more honey character by {points}", amount))
-		} else {
-			out = append(out, words.T("less honey character by {points}", amount))
-		}
+	for _, m := range w.Price() {
+		out = append(out, b.Say().Sentence(m))
 	}
 	if len(out) == 0 {
 		out = append(out, words.T("nothing else changes for sure"))
-	}
-	if left := w.HoneyLeftKg; left != nil && *left > 0 {
-		out = append(out, words.T("{mass} of honey left over", b.Say().Format(quantity.MassG, 1000**left)))
-	}
-	for _, c := range w.Cautions {
-		out = append(out, b.Say().Sentence(c))
 	}
 	return out
 }

@@ -249,7 +249,7 @@ func TestThePriceNamesWhatIsLeftOver(t *testing.T) {
 	t.Parallel()
 	of := func(left *float64) string {
 		w := Way{HoneyLeftKg: left}
-		return message.InEnglish(w.Price(calc.Prediction{}), "; ")
+		return message.InEnglish(w.Price(), "; ")
 	}
 	if got := of(ptr(0.15)); got != "150 g of honey left over" {
 		t.Errorf("%q", got)

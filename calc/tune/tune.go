@@ -34,8 +34,12 @@ func (t *Tuner) To(w Wishes, free Levers) (Result, error) {
 	if err != nil {
 		return Result{}, err
 	}
+	present, err := t.alone(t.design)
+	if err != nil {
+		return Result{}, err
+	}
 	for i := range r.Ways {
-		if err := t.predict(&r.Ways[i], w, now); err != nil {
+		if err := t.predict(&r.Ways[i], w, now, size(present.Four())); err != nil {
 			return Result{}, err
 		}
 	}
@@ -189,16 +193,14 @@ func (t *Tuner) mashMin(s *lever.Setting) float64 {
 }
 
 // predict lets the engine have the last word.
-func (t *Tuner) predict(way *Way, w Wishes, now *calc.Drawn) error {
-	d := way.Design
-	d.Yeast = []design.Yeast{d.Yeast[0]} // those beside it do not matter here
-	p, err := t.engine.Predict(d)
+func (t *Tuner) predict(way *Way, w Wishes, now *calc.Drawn, cloud float64) error {
+	p, err := t.alone(way.Design)
 	if err != nil {
 		return err
 	}
 	t.evaluations++
 	way.Prediction = p
-	if way.Difference, err = t.engine.Difference(now, d, 0); err != nil {
+	if way.Difference, err = t.engine.Difference(now, way.Design, 0); err != nil {
 		return err
 	}
 	qs, err := w.list()
@@ -207,7 +209,14 @@ func (t *Tuner) predict(way *Way, w Wishes, now *calc.Drawn) error {
 	}
 	land := MidsOf(&p)
 	way.Miss, way.Reached, way.Points, way.Cloud = misses(qs, &land), reached(qs, &land), missOf(qs, &land), size(p.Four())
+	way.Surer = cloud - way.Cloud
 	return nil
+}
+
+// alone predicts a design with its first strain; those beside it do not matter here.
+func (t *Tuner) alone(d design.Design) (calc.Prediction, error) {
+	d.Yeast = d.Yeast[:1]
+	return t.engine.Predict(d)
 }
 
 // leastGain is what half a natural step must bring for a lever to be said to

@@ -38,6 +38,8 @@ type Way struct {
 	// Cloud is the size of the doubt: the geometric mean of the bands of
 	// dryness and body, index points.
 	Cloud float64 `json:"-"`
+	// Surer is how much smaller that is than of the design as it is.
+	Surer float64 `json:"-"`
 	// Change is how far the levers move, natural steps of all added up.
 	Change float64 `json:"-"`
 }

@@ -68,29 +68,32 @@ func (p *Part) Words() message.Message {
 
 // Price says what a way gives up or brings along in the qualities that were
 // not asked for, as far as that is sure, with the band of each change, in the
-// order of their weight; empty when nothing shows on a screen. now is the
-// prediction of the present design.
-func (w *Way) Price(now calc.Prediction) []message.Message {
+// order of their weight; empty when nothing shows on a screen.
+func (w *Way) Price() []message.Message {
 	var out []message.Message
-	p := &w.Prediction
-	say := func(key string, less, more message.Message, k quantity.Kind, least float64, d calc.Band) {
-		if _, asked := w.Miss[key]; asked || d.Unsure() || math.Abs(d.Mid) < least {
-			return
+	const least = 0.5 // of an index: less is not worth a word beside what was asked for
+	four := w.Difference.Four()
+	for _, q := range []struct {
+		outcome calc.Outcome
+		key     string
+	}{{calc.Dryness, DrynessKey}, {calc.Body, BodyKey}, {calc.Strength, StrengthKey}} {
+		_, asked := w.Miss[q.key]
+		by := four[q.outcome]
+		if m := q.outcome.Differs(by); !asked && !m.Empty() && (q.outcome == calc.Strength || math.Abs(by.Mid) >= least) {
+			out = append(out, m)
 		}
-		m, low, high := more, d.Low, d.High
-		if d.Mid < 0 {
-			m, low, high = less, -d.High, -d.Low
-		}
-		m.With = []any{quantity.Quantity{Kind: k, Value: math.Abs(d.Mid), Low: low, High: high}}
-		out = append(out, m)
 	}
-	say(DrynessKey, message.New("sweeter by {amount}"), message.New("drier by {amount}"), quantity.Index, 0.5, w.Difference.Dryness)
-	say(BodyKey, message.New("thinner by {amount}"), message.New("fuller by {amount}"), quantity.Index, 0.5, w.Difference.Body)
-	say(StrengthKey, message.New("weaker by {amount}"), message.New("stronger by {amount}"), quantity.Strength, 0.05, w.Difference.StrengthPct)
-	say(HoneyKey, message.New("less honey character by {points}"), message.New("more honey character by {points}"), quantity.Index, 0.5, w.Difference.HoneyCharacter)
-	was, is := size(now.Four()), size(p.Four())
-	if by := quantity.Of(quantity.Index, math.Abs(is-was)); by.Value >= 1 {
-		if is < was {
+	if _, asked := w.Miss[HoneyKey]; !asked {
+		switch d := w.Difference.HoneyCharacter; {
+		case d.Unsure() || math.Abs(d.Mid) < least:
+		case d.Mid < 0:
+			out = append(out, message.New("less honey character by {points}", d.Size(quantity.Index)))
+		default:
+			out = append(out, message.New("more honey character by {points}", d.Size(quantity.Index)))
+		}
+	}
+	if by := quantity.Of(quantity.Index, math.Abs(w.Surer)); by.Value >= 1 {
+		if w.Surer > 0 {
 			out = append(out, message.New("surer by {amount}", by))
 		} else {
 			out = append(out, message.New("less sure by {amount}", by))
