@@ -1,7 +1,6 @@
 package savefile
 
 import (
-	"encoding/binary"
 	"os"
 	"path/filepath"
 	"testing"
@@ -43,13 +42,7 @@ func TestASaveLetsNobodyElseIn(t *testing.T) {
 	if err := os.WriteFile(path, []byte("old"), 0o640); err != nil {
 		t.Fatal(err)
 	}
-	// As in the kernel's posix_acl_xattr.h: version 2, then tag, permissions and number.
-	list := binary.LittleEndian.AppendUint32(nil, 2)
-	for _, entry := range [][3]uint32{{0x01, 6, ^uint32(0)}, {0x02, 6, 12345}, {0x04, 4, ^uint32(0)}, {0x10, 6, ^uint32(0)}, {0x20, 0, ^uint32(0)}} {
-		list = binary.LittleEndian.AppendUint16(list, uint16(entry[0]))
-		list = binary.LittleEndian.AppendUint16(list, uint16(entry[1]))
-		list = binary.LittleEndian.AppendUint32(list, entry[2])
-	}
+	list := accessListOf([3]uint32{0x01, 6, ^uint32(0)}, [3]uint32{0x02, 6, 12345}, [3]uint32{0x04, 4, ^uint32(0)}, [3]uint32{0x10, 6, ^uint32(0)}, [3]uint32{0x20, 0, ^uint32(0)})
 	if err := unix.Setxattr(folder, "system.posix_acl_default", list, 0); err != nil {
 		t.Skipf("no access lists here: %v", err)
 	}

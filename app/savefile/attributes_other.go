@@ -5,4 +5,4 @@ package savefile
 import "os"
 
 // keepAttributes does nothing: no extended attributes are read here.
-func keepAttributes(*os.File, string) {}
+func keepAttributes(*os.File, string, bool) []string { return nil }

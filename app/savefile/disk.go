@@ -29,11 +29,12 @@ type file interface {
 	Chmod(mode fs.FileMode) error
 	Sync() error
 	Close() error
-	// keepOwner gives the file the owner of old where the system allows it.
-	keepOwner(old fs.FileInfo)
+	// keepOwner gives the file the owner of old where the system allows it, and says
+	// what it did not, and which links will be parted.
+	keepOwner(old fs.FileInfo) Lost
 	// keepAttributes gives it the extended attributes, access lists too, of the
-	// file that it takes the place of, as far as the system allows.
-	keepAttributes(of string)
+	// file that it takes the place of, and names those that the system refused.
+	keepAttributes(of string, narrow bool) []string
 }
 
 // osDisk is the disk of the machine.
@@ -73,9 +74,11 @@ func (osDisk) create(path string, mode fs.FileMode) (file, error) {
 	return osFile{f}, nil
 }
 
-func (f osFile) keepOwner(old fs.FileInfo) { keepOwner(f.File, old) }
+func (f osFile) keepOwner(old fs.FileInfo) Lost { return keepOwner(f.File, old) }
 
-func (f osFile) keepAttributes(of string) { keepAttributes(f.File, of) }
+func (f osFile) keepAttributes(of string, narrow bool) []string {
+	return keepAttributes(f.File, of, narrow)
+}
 
 // syncFolder makes the rename itself last through a power cut. Windows can't
 // open a folder for that, and some network file systems refuse it: then the

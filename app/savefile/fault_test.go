@@ -155,7 +155,7 @@ func TestFaultSweep(t *testing.T) {
 					}
 					was := list(t, folder)
 					d := &faultyDisk{nth: nth, err: kind.err, half: kind.half, quiet: kind.quiet}
-					err := write(d, path, after)
+					_, err := write(d, path, after)
 					if d.failed == "" {
 						if err != nil {
 							t.Fatalf("no operation failed, yet: %v", err)

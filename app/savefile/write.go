@@ -12,12 +12,19 @@ import (
 // an error that is an [*Error] the old file is as it was and nothing is left
 // behind; only [Error.Replaced] tells of the one exception.
 func Write(path string, data []byte) error {
+	_, err := WriteOver(path, data)
+	return err
+}
+
+// WriteOver is [Write] of a file that a person may have had before Skep: it says what
+// could not be kept of the one that it takes the place of.
+func WriteOver(path string, data []byte) (Lost, error) {
 	wait(path)
 	return write(osDisk{}, path, data)
 }
 
-func write(d disk, path string, data []byte) error {
-	fail := func(err error) error { return &Error{Doing: Saving, Path: path, Err: err} }
+func write(d disk, path string, data []byte) (Lost, error) {
+	fail := func(err error) (Lost, error) { return Lost{}, &Error{Doing: Saving, Path: path, Err: err} }
 	target, old, err := resolve(d, path)
 	if err != nil {
 		return fail(err)
@@ -35,24 +42,25 @@ func write(d disk, path string, data []byte) error {
 	}
 	folder := filepath.Dir(target)
 	temp := filepath.Join(folder, ".skep-"+rand.Text()+".tmp")
-	if err := fill(d, temp, target, mode, old, data); err != nil {
+	lost, err := fill(d, temp, target, mode, old, data)
+	if err != nil {
 		return fail(err)
 	}
 	if err := d.rename(temp, target); err != nil {
 		return fail(errors.Join(err, gone(d.remove(temp))))
 	}
 	if err := d.syncFolder(folder); err != nil {
-		return &Error{Doing: Saving, Path: path, Err: err, Replaced: true}
+		return lost, &Error{Doing: Saving, Path: path, Err: err, Replaced: true}
 	}
-	return nil
+	return lost, nil
 }
 
 // fill writes the temporary file and flushes it to the disk; on an error it is
 // gone again.
-func fill(d disk, temp, target string, mode fs.FileMode, old fs.FileInfo, data []byte) error {
+func fill(d disk, temp, target string, mode fs.FileMode, old fs.FileInfo, data []byte) (lost Lost, err error) {
 	f, err := d.create(temp, mode)
 	if err != nil {
-		return err
+		return lost, err
 	}
 	err = func() error {
 		n, err := f.Write(data)
@@ -63,18 +71,22 @@ func fill(d disk, temp, target string, mode fs.FileMode, old fs.FileInfo, data [
 			return io.ErrShortWrite
 		}
 		if old != nil {
-			f.keepOwner(old)
+			lost = f.keepOwner(old)
+			if lost.Group {
+				mode = withoutGroup(mode)
+			}
 			if err := f.Chmod(mode); err != nil { // the umask took some at creation
 				return err
 			}
-			f.keepAttributes(target) // after the mode, which would narrow an access list
+			// After the mode, which would narrow an access list.
+			lost.Attributes = f.keepAttributes(target, lost.Group)
 		}
 		return f.Sync()
 	}()
 	if err := errors.Join(err, f.Close()); err != nil {
-		return errors.Join(err, gone(d.remove(temp)))
+		return lost, errors.Join(err, gone(d.remove(temp)))
 	}
-	return nil
+	return lost, nil
 }
 
 // gone is the error of a removal, unless what was to go is not there anyway.
