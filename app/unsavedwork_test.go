@@ -192,3 +192,24 @@ func TestAFileThatCantBeSavedIsSavedElsewhere(t *testing.T) {
 		t.Errorf("saved elsewhere: %v, %v, %.60q", done, err, got)
 	}
 }
+
+// What a save can't keep of a file is told at the save, once for each file: here a hard
+// link, which goes on with the old text.
+func TestASaveTellsOnceWhatItCouldNotKeep(t *testing.T) {
+	path := aFile(t)
+	s := stageWith(t, path, recovery.Open(t.TempDir()))
+	for i, want := range []string{
+		path + " is saved, but this could not be kept: 1 other hard link, which has the old text",
+		"Saved " + path,
+	} {
+		if err := os.Link(path, path+strings.Repeat("+", i+1)); err != nil {
+			t.Skipf("no hard links here: %v", err)
+		}
+		s.key(fyne.KeyRight, true)
+		s.Save(nil)
+		s.settle()
+		if got := s.Status.Text(); got != want {
+			t.Errorf("save %d says %q, want %q", i+1, got, want)
+		}
+	}
+}

@@ -75,7 +75,7 @@ func (p *Place) WriteSheet(path string) error {
 	d.path.SetText(path)
 	write, err := d.job()
 	if err == nil {
-		_, err = write()
+		_, _, err = write()
 	}
 	return err
 }
@@ -91,13 +91,13 @@ func (d *printDrawer) make() {
 		return
 	}
 	b.Disk().Ask(printLane, words.T("Making the sheet…"), func() func() {
-		path, err := write()
+		path, lost, err := write()
 		return func() {
 			if err != nil {
 				d.failed(err)
 				return
 			}
-			d.written(path)
+			d.written(path, lost)
 		}
 	})
 }
@@ -111,7 +111,7 @@ func (d *printDrawer) failed(err error) {
 }
 
 // written hands the sheet to the viewer.
-func (d *printDrawer) written(path string) {
+func (d *printDrawer) written(path string, lost savefile.Lost) {
 	b := d.p.host
 	d.made = path
 	d.copy.Show()
@@ -123,7 +123,7 @@ func (d *printDrawer) written(path string) {
 		return
 	}
 	d.answer(words.T("The sheet is made and your viewer asked to open it: {path}", path), ui.InkFull)
-	b.ShowMessage(words.T("The sheet is in {path}", path))
+	b.SaySaved(path, lost)
 }
 
 func (d *printDrawer) answer(text string, ink ui.Ink) {
@@ -134,7 +134,7 @@ func (d *printDrawer) answer(text string, ink ui.Ink) {
 }
 
 // job is the making of the file from how things stand, to be done beside the window.
-func (d *printDrawer) job() (write func() (string, error), err error) {
+func (d *printDrawer) job() (write func() (string, savefile.Lost, error), err error) {
 	path := strings.TrimSpace(d.path.Text)
 	if path != "" && !strings.HasSuffix(strings.ToLower(path), ".pdf") {
 		path += ".pdf"
@@ -151,31 +151,32 @@ func (d *printDrawer) job() (write func() (string, error), err error) {
 		o.Batches = taught.Batches
 	}
 	taught.Moving = false
-	return func() (string, error) { return writeSheet(path, title, &taught, o) }, nil
+	return func() (string, savefile.Lost, error) { return writeSheet(path, title, &taught, o) }, nil
 }
 
-func writeSheet(path, title string, taught *ui.Taught, o paper.Options) (string, error) {
+func writeSheet(path, title string, taught *ui.Taught, o paper.Options) (made string, lost savefile.Lost, err error) {
 	beer, err := new(ui.Knower).Know(taught)
 	if err != nil {
-		return "", err
+		return "", lost, err
 	}
 	o.Known = beer.Known
 	var out bytes.Buffer
 	if err := paper.PDF(&out, taught.Design, o); err != nil {
-		return "", err
+		return "", lost, err
 	}
 	if path == "" { // a folder that only this person may read
 		dir, err := savefile.TemporaryFolder("skep-sheet-")
 		if err != nil {
-			return "", err
+			return "", lost, err
 		}
 		path = filepath.Join(dir, sheetName(title))
 	}
 	path, err = filepath.Abs(path)
 	if err != nil {
-		return "", err
+		return "", lost, err
 	}
-	return path, savefile.Write(path, out.Bytes())
+	lost, err = savefile.WriteOver(path, out.Bytes())
+	return path, lost, err
 }
 
 // sheetName is a speaking name for the sheet of a design.

@@ -22,6 +22,19 @@ func (s *session) read(file string) ([]byte, error) {
 	return savefile.Read(file)
 }
 
+// write saves what a command made, and says on standard error what could not be kept of
+// a file that was there.
+func (s *session) write(path string, data []byte) error {
+	lost, err := savefile.WriteOver(path, data)
+	if err != nil {
+		return broken(err)
+	}
+	if !lost.None() {
+		s.advise(lost.Of(path))
+	}
+	return nil
+}
+
 // load reads a design that a command can work with. Findings go to standard
 // error; with an error among them the command ends.
 func (s *session) load(file string) (design.Design, error) {

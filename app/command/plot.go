@@ -9,7 +9,6 @@ import (
 	"skep/app/command/helptext"
 	"skep/app/paper"
 	"skep/app/safetext"
-	"skep/app/savefile"
 	"skep/app/words"
 	"skep/calc"
 	"skep/calc/design"
@@ -53,10 +52,7 @@ func (c *plotCommand) Run(s *session) error {
 	if err := plotting.Save(&picture, format, sheet); err != nil {
 		return broken(err)
 	}
-	if err := savefile.Write(c.Output, picture.Bytes()); err != nil {
-		return broken(err)
-	}
-	return nil
+	return s.write(c.Output, picture.Bytes())
 }
 
 func formatOf(path string) (plotting.Format, error) {

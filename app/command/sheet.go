@@ -11,7 +11,6 @@ import (
 	"skep/app/command/helptext"
 	"skep/app/locale"
 	"skep/app/paper"
-	"skep/app/savefile"
 	"skep/calc/message"
 	"skep/plotting/sheet"
 )
@@ -64,8 +63,5 @@ func (c *sheetCommand) Run(s *session) error {
 	if err != nil {
 		return broken(err)
 	}
-	if err := savefile.Write(c.Output, out.Bytes()); err != nil {
-		return broken(err)
-	}
-	return nil
+	return s.write(c.Output, out.Bytes())
 }

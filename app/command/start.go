@@ -78,8 +78,8 @@ func (c *startCommand) Run(s *session) error {
 	if savefile.IsThere(c.Output) {
 		return wrong(message.NewError("start: {path} is there already, and is not written over: say another name", c.Output))
 	}
-	if err := savefile.Write(c.Output, text); err != nil {
-		return broken(err)
+	if err := s.write(c.Output, text); err != nil {
+		return err
 	}
 	return s.begun(&b, c.JSON)
 }

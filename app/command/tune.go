@@ -9,7 +9,6 @@ import (
 
 	"skep/app/command/document"
 	"skep/app/command/helptext"
-	"skep/app/savefile"
 	"skep/app/words"
 	"skep/assets"
 	"skep/calc"
@@ -78,7 +77,7 @@ func (c *tuneCommand) Run(s *session) error {
 	took := time.Since(began)
 
 	if c.Output != "" {
-		if err := writeWay(doc, d, &result.Ways[0], c.Output); err != nil {
+		if err := s.writeWay(doc, d, &result.Ways[0], c.Output); err != nil {
 			return err
 		}
 	}
@@ -94,7 +93,7 @@ func (c *tuneCommand) Run(s *session) error {
 }
 
 // writeWay writes the design with a way's settings in it.
-func writeWay(doc *file.Document, d design.Design, w *tune.Way, path string) error {
+func (s *session) writeWay(doc *file.Document, d design.Design, w *tune.Way, path string) error {
 	for _, key := range slices.Sorted(maps.Keys(w.Settings)) {
 		if err := d.Set(key, fmt.Sprint(w.Settings[key])); err != nil {
 			return wrong(err)
@@ -104,10 +103,7 @@ func writeWay(doc *file.Document, d design.Design, w *tune.Way, path string) err
 	if err != nil {
 		return wrong(err)
 	}
-	if err := savefile.Write(path, text); err != nil {
-		return broken(err)
-	}
-	return nil
+	return s.write(path, text)
 }
 
 // ways prints the answer for people.

@@ -40,7 +40,8 @@ type Editor struct {
 
 	taken int // counts the designs that came in the place of another
 
-	saving *writing // the save that has begun; nil: none
+	saving *writing      // the save that has begun; nil: none
+	lost   savefile.Lost // what the last save could not keep
 }
 
 // New is an editor with an unsaved copy of a design read from a text, such as
@@ -82,6 +83,9 @@ func (e *Editor) Title() string {
 
 // Path is the design's file; empty when it has none yet.
 func (e *Editor) Path() string { return e.path }
+
+// Lost is what the last save could not keep of the file that it took the place of.
+func (e *Editor) Lost() savefile.Lost { return e.lost }
 
 // Unsaved says whether there is anything that a save would keep.
 func (e *Editor) Unsaved() bool { return e.fresh || !e.now.Equal(e.saved) }
@@ -236,6 +240,7 @@ type writing struct {
 	design design.Design
 
 	err  error
+	lost savefile.Lost
 	gone bool // the file was there when it was read or written last, and was no more
 	ours bool // what stands there now is ours, with print
 }
@@ -278,7 +283,7 @@ func (w *writing) do() {
 			return
 		}
 	}
-	w.err = savefile.Write(w.path, w.doc.Source())
+	w.lost, w.err = savefile.WriteOver(w.path, w.doc.Source())
 	// A save that failed only after the new text had taken the old one's place was our
 	// hand, not another's.
 	var failed *savefile.Error
@@ -295,6 +300,7 @@ func (e *Editor) wrote(w *writing) error {
 	if e.saving == w {
 		e.saving = nil
 	}
+	e.lost = w.lost
 	if w.taken != e.taken {
 		return w.err
 	}

@@ -5,7 +5,6 @@ import (
 	"strings"
 
 	"skep/app/batches"
-	"skep/app/savefile"
 	"skep/app/ui"
 	"skep/app/ui/filedialog"
 	"skep/app/words"
@@ -38,6 +37,6 @@ func (p *Place) Export() {
 	}
 	filedialog.Save{
 		Title: words.T("Save as CSV"), Path: filepath.Join(filedialog.FolderOf(""), "skep-batches.csv"), Ending: ".csv",
-		Write: func(path string) error { return savefile.Write(path, []byte(text.String())) },
+		Text: []byte(text.String()),
 	}.Show(p.host)
 }

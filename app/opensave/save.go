@@ -67,7 +67,7 @@ func (f *Files) saved(err error, then func()) {
 	}
 	f.remember(f.Editor.Path())
 	f.Hooks.Saved()
-	f.ShowMessage(words.T("Saved {path}", f.Editor.Path()))
+	f.SaySaved(f.Editor.Path(), f.Editor.Lost())
 	if then != nil {
 		then()
 	}

@@ -14,6 +14,7 @@ import (
 	"skep/app/disk"
 	"skep/app/editor"
 	"skep/app/look"
+	"skep/app/savefile"
 	"skep/app/ui"
 	"skep/app/userfile"
 	"skep/app/words"
@@ -58,7 +59,8 @@ type Shell struct {
 	glasses   glasses // what was tasted blind; nothing until it is read
 	moving    bool    // a lever is on its way
 	disk      *disk.Disk
-	visit     int // see Visit
+	visit     int             // see Visit
+	lost      map[string]bool // the files of which was said what a save could not keep
 	do        func(func())
 }
 
@@ -111,6 +113,20 @@ func (s *Shell) ShowMessage(text string) { s.Status.show(text) }
 
 // Warn says what could not be done, and why.
 func (s *Shell) Warn(text string) { s.Status.warn(text) }
+
+// SaySaved says that a file is saved, and, once for each file, what of the one that was
+// there could not be kept.
+func (s *Shell) SaySaved(path string, lost savefile.Lost) {
+	if lost.None() || s.lost[path] {
+		s.ShowMessage(words.T("Saved {path}", path))
+		return
+	}
+	if s.lost == nil {
+		s.lost = map[string]bool{}
+	}
+	s.lost[path] = true
+	s.Warn(s.Say().Message(lost.Of(path)))
+}
 
 // Withdraw takes back a warning that holds no more.
 func (s *Shell) Withdraw(text string) {

@@ -7,6 +7,7 @@ import (
 	"fyne.io/fyne/v2"
 
 	"skep/app/disk"
+	"skep/app/savefile"
 	"skep/app/userfile"
 	"skep/assets"
 	"skep/calc"
@@ -85,6 +86,9 @@ type Host interface {
 	// ShowMessage says what was done, Warn what could not be done and why.
 	ShowMessage(text string)
 	Warn(text string)
+	// SaySaved says that a file is saved, and, once for each file, what of the one that was
+	// there could not be kept.
+	SaySaved(path string, lost savefile.Lost)
 	// Withdraw takes back a warning that holds no more, if it still stands there.
 	Withdraw(text string)
 

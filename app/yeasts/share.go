@@ -6,7 +6,6 @@ import (
 	"fyne.io/fyne/v2"
 
 	"skep/app/compare"
-	"skep/app/savefile"
 	"skep/app/ui/filedialog"
 	"skep/app/words"
 )
@@ -47,6 +46,6 @@ func (y *Place) saveCSV() {
 	name := filedialog.FileName(y.host.Title()) + "-yeasts.csv"
 	filedialog.Save{
 		Title: words.T("Save the table as"), Path: filepath.Join(filedialog.FolderOf(y.host.Path()), name), Ending: ".csv",
-		Write: func(path string) error { return savefile.Write(path, compare.CSV(strains)) },
+		Text: compare.CSV(strains),
 	}.Show(y.host)
 }

@@ -23,9 +23,8 @@ type Save struct {
 	Ending      string // that a name without one gets
 	Known       string // a file that need not be asked about; empty: none
 	Folders     bool   // with a button to look for the folder
-	// Write writes the file, beside the window. An error stays in the dialog.
-	Write func(path string) error
-	// Save is there in the place of Write where more is to be done than writing a
+	Text        []byte // what is written, beside the window; an error stays in the dialog
+	// Save is there in the place of Text where more is to be done than writing a
 	// file; it hands over what came of it.
 	Save func(path string, then func(error))
 }
@@ -41,7 +40,7 @@ func (p Save) Show(h ui.Host) {
 	var d *dialog.CustomDialog
 	busy := false // a file is being written
 	wanted := func() bool { return false }
-	done := func(path string, err error) {
+	done := func(path string, lost savefile.Lost, err error) {
 		busy = false
 		switch {
 		case err != nil && wanted():
@@ -52,17 +51,21 @@ func (p Save) Show(h ui.Host) {
 			if wanted() {
 				d.Hide()
 			}
-			if p.Write != nil {
-				h.ShowMessage(words.T("Saved {path}", path))
+			if p.Save == nil {
+				h.SaySaved(path, lost)
 			}
 		}
 	}
 	write := func(path string) {
 		if p.Save != nil {
-			p.Save(path, func(err error) { done(path, err) })
+			p.Save(path, func(err error) { done(path, savefile.Lost{}, err) })
 			return
 		}
-		h.Write(filepath.Dir(path), path, func() error { return p.Write(path) }, func(err error) { done(path, err) })
+		var lost savefile.Lost
+		h.Write(filepath.Dir(path), path, func() (err error) {
+			lost, err = savefile.WriteOver(path, p.Text)
+			return err
+		}, func(err error) { done(path, lost, err) })
 	}
 	save := func() {
 		path := strings.TrimSpace(entry.Text)

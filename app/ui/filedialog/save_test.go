@@ -20,7 +20,7 @@ func TestTheNameOfAFileToSaveIsSelected(t *testing.T) {
 		"plain":            "x",
 		".hidden":          "x",
 	} {
-		filedialog.Save{Title: "Save as", Path: filepath.Join(folder, name), Write: func(string) error { return nil }}.Show(s)
+		filedialog.Save{Title: "Save as", Path: filepath.Join(folder, name)}.Show(s)
 		e, ok := s.Window().Canvas().Focused().(*ui.Entry)
 		if !ok {
 			t.Fatalf("%T has the keyboard", s.Window().Canvas().Focused())
