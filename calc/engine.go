@@ -28,7 +28,8 @@ type Engine struct {
 	logged Logged
 	reachC float64 // the mash is tabulated so far about a rest; 0: over the levers' range
 
-	mashes []keptMash // the last ones tabulated, the newest last
+	mashes  []keptMash // the last ones tabulated, the newest last
+	lasting lastingMash
 
 	strains []strainTakes // the last ones asked for, the newest last
 
@@ -99,8 +100,8 @@ func (e *Engine) Fork() *Engine {
 	n := len(e.own)
 	f := &Engine{
 		own: e.own, draws: e.draws, middle: e.middle, doubts: e.Doubts(), logged: e.logged, fixed: e.fixed,
-		mashes: slices.Clone(e.mashes),
-		drawn:  make([]drawn, 0, n), honeys: make([]honeySums, 0, n), beers: make([]Beer, n), times: make([]Times, n),
+		mashes: slices.Clone(e.mashes), lasting: e.lasting,
+		drawn: make([]drawn, 0, n), honeys: make([]honeySums, 0, n), beers: make([]Beer, n), times: make([]Times, n),
 	}
 	for i := range f.scratch {
 		f.scratch[i] = newScratch(n)

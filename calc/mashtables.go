@@ -47,6 +47,36 @@ type keptMash struct {
 	notes  []message.Message
 }
 
+// lastingMash is the mash that was tabulated last, whose last rest may be asked for in
+// another length.
+type lastingMash struct {
+	key     string        // what it depends on beside that length
+	lengths *mash.Lengths // nil: no other length was asked for
+}
+
+// tabulate tabulates a mash. As soon as another length of the last rest is wanted, the
+// mash is followed to the longest that its lever has, and each length costs little.
+func (l *lastingMash) tabulate(d *design.Design, in mash.Input, rest int, low, high float64) (*mash.Erring, error) {
+	last := len(in.Rests) - 1
+	minutes := in.Rests[last].Minutes
+	of := in
+	of.Rests = slices.Clone(in.Rests)
+	of.Rests[last].Minutes, of.Rests[rest].TemperatureC = 0, 0
+	if key := fmt.Sprintf("%v %d %v %v", of, rest, low, high); key != l.key {
+		*l = lastingMash{key: key}
+		return mash.TabulateErring(in, rest, low, high, tableStepC)
+	}
+	if l.lengths == nil || l.lengths.LongestMin() < minutes {
+		_, longest := lever.Minutes.Limits(d, lever.At{Rest: last}.In(d))
+		var err error
+		if l.lengths, err = mash.Follow(in, rest, low, high, tableStepC, longest); err != nil {
+			l.lengths = nil
+			return nil, err
+		}
+	}
+	return l.lengths.Erring(minutes)
+}
+
 // mostMashesKept is as many as a lever of minutes soon comes back to; each takes
 // four kilobytes.
 const mostMashesKept = 100
@@ -84,7 +114,7 @@ func (e *Engine) tables(d design.Design, rest int) (*mashTables, []message.Messa
 	if err != nil {
 		return nil, nil, err
 	}
-	erring, err := mash.TabulateErring(in, rest, low, high, tableStepC)
+	erring, err := e.lasting.tabulate(&d, in, rest, low, high)
 	if err != nil {
 		return nil, nil, err
 	}

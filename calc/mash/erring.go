@@ -15,14 +15,19 @@ func TabulateErring(in Input, rest int, lowC, highC, stepC float64) (*Erring, er
 	if err != nil || len(in.Rests) == 1 {
 		return &Erring{asSet: asSet}, err
 	}
+	warmer, err := Tabulate(othersWarmer(in, rest), rest, lowC, highC, stepC)
+	return &Erring{asSet, warmer}, err
+}
+
+// othersWarmer is a mash with every rest but one a degree warmer.
+func othersWarmer(in Input, rest int) Input {
 	in.Rests = append([]Rest(nil), in.Rests...)
 	for i := range in.Rests {
 		if i != rest {
 			in.Rests[i].TemperatureC++
 		}
 	}
-	warmer, err := Tabulate(in, rest, lowC, highC, stepC)
-	return &Erring{asSet, warmer}, err
+	return in
 }
 
 // At is [Table.At] with the rest set to a temperature and every rest so much warmer

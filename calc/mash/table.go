@@ -1,9 +1,11 @@
 package mash
 
 import (
+	"errors"
 	"math"
+	"slices"
 
-	"gonum.org/v1/gonum/interp"
+	"gonum.org/v1/gonum/mat"
 
 	"skep/calc/message"
 	"skep/calc/parallel"
@@ -41,6 +43,15 @@ const (
 // and lays a twice differentiable cubic through the results. With a step of
 // 0.5 °C it is good to 1e-4 of each share from 58 °C up, to 2e-4 below.
 func Tabulate(in Input, rest int, lowC, highC, stepC float64) (*Table, error) {
+	x, err := places(&in, rest, lowC, highC, stepC)
+	if err != nil {
+		return nil, err
+	}
+	return tabulate(in, rest, x, func(p *prepared, _ int) error { return p.run(nil) })
+}
+
+// places are the temperatures of a table's mashes, where there can be one.
+func places(in *Input, rest int, lowC, highC, stepC float64) ([]float64, error) {
 	if rest < 0 || rest >= len(in.Rests) {
 		return nil, message.Fault("rest %d is to be varied, the mash has %d", rest+1, len(in.Rests))
 	}
@@ -54,57 +65,94 @@ func Tabulate(in Input, rest int, lowC, highC, stepC float64) (*Table, error) {
 	if nodes < fewestNodes || nodes > mostNodes {
 		return nil, message.Fault("a mash from %g to %g °C every %g: %d temperatures, outside %d to %d", lowC, highC, stepC, nodes, fewestNodes, mostNodes)
 	}
-	t := &Table{lowC: lowC, highC: highC, stepC: (highC - lowC) / float64(nodes-1),
-		value: make([][tColumns]float64, nodes), slope: make([][tColumns]float64, nodes)}
-	x, y := make([]float64, nodes), make([]float64, nodes)
-	for i := range nodes {
-		x[i] = min(lowC+float64(i)*t.stepC, highC)
+	x := make([]float64, nodes)
+	for i := range x {
+		x[i] = lowC + float64(i)*((highC-lowC)/float64(nodes-1))
 	}
-	var errs [tabulators]error
-	parallel.Each(tabulators, tabulators, func(_, n int) { errs[n] = t.run(in, rest, x, n) })
-	for _, err := range errs {
-		if err != nil {
-			return nil, err
-		}
-	}
-	for c := range tColumns {
-		for i := range nodes {
-			y[i] = t.value[i][c]
-		}
-		var cubic interp.NotAKnotCubic
-		if err := cubic.Fit(x, y); err != nil {
-			return nil, message.Fault("the mash cannot be tabulated: %w", err)
-		}
-		for i := range nodes {
-			t.slope[i][c] = cubic.PredictDerivative(x[i])
-		}
-	}
-	return t, nil
+	x[nodes-1] = highC
+	return x, nil
 }
 
-// tabulators is how many goroutines share the mashes of a table.
-const tabulators = 2
-
-// run does every so many mashes of a table, from number n on.
-func (t *Table) run(in Input, rest int, tC []float64, n int) error {
-	in.Rests = append([]Rest(nil), in.Rests...)
-	p, err := Committed().prepare(in)
-	if err != nil {
-		return err
-	}
-	for i := n; i < len(tC); i += tabulators {
-		in.Rests[rest].TemperatureC = tC[i]
-		if p.legs, err = schedule(in.Rests, in.HeatKPerMin); err != nil {
-			return err
-		}
-		if err := p.run(nil); err != nil {
+// tabulate makes a table of mashes at those temperatures of a rest, each carried to its
+// end by run.
+func tabulate(in Input, rest int, x []float64, run func(p *prepared, i int) error) (*Table, error) {
+	last := len(x) - 1
+	t := &Table{lowC: x[0], highC: x[last], stepC: (x[last] - x[0]) / float64(last),
+		value: make([][tColumns]float64, len(x)), slope: make([][tColumns]float64, len(x))}
+	err := eachMash(in, rest, x, func(p *prepared, i int) error {
+		if err := run(p, i); err != nil {
 			return err
 		}
 		r := p.result()
 		t.value[i] = [tColumns]float64{r.Wort.Glucose, r.Wort.Fructose, r.Wort.Sucrose,
 			r.Wort.Maltose, r.Wort.Maltotriose, r.Wort.Other, r.Conversion}
+		return nil
+	})
+	if err != nil {
+		return nil, err
+	}
+	return t, t.smooth()
+}
+
+// smooth gives the cubics their slopes: those of the spline, twice differentiable
+// everywhere and three times at the second node from each end ("not a knot": C. de
+// Boor, A Practical Guide to Splines, 1978, IV; from memory). At even places they are a
+// tridiagonal system, solved at once for all columns.
+func (t *Table) smooth() error {
+	n := len(t.value)
+	per := 1 / t.stepC
+	below, on, above := make([]float64, n-1), make([]float64, n), make([]float64, n-1)
+	right := mat.NewDense(n, tColumns, nil)
+	for i := range n {
+		switch i {
+		case 0:
+			on[i], above[i] = 1, 2
+		case n - 1:
+			below[i-1], on[i] = 2, 1
+		default:
+			below[i-1], on[i], above[i] = 1, 4, 1
+		}
+		for c := range tColumns {
+			v := func(k int) float64 { return t.value[k][c] }
+			switch i {
+			case 0:
+				right.Set(i, c, per*(-2.5*v(0)+2*v(1)+0.5*v(2)))
+			case n - 1:
+				right.Set(i, c, per*(2.5*v(n-1)-2*v(n-2)-0.5*v(n-3)))
+			default:
+				right.Set(i, c, per*3*(v(i+1)-v(i-1)))
+			}
+		}
+	}
+	if err := mat.NewTridiag(n, below, on, above).SolveTo(right, false, right); err != nil {
+		return message.Fault("the mash cannot be tabulated: %w", err)
+	}
+	for i := range n {
+		copy(t.slope[i][:], right.RawRowView(i))
 	}
 	return nil
+}
+
+// tabulators is how many goroutines share the mashes of a table.
+const tabulators = 2
+
+// eachMash readies the mash with a rest at each temperature, on every goroutine with
+// memory of its own, and hands it over.
+func eachMash(in Input, rest int, tC []float64, do func(p *prepared, i int) error) error {
+	var errs [tabulators]error
+	parallel.Each(tabulators, tabulators, func(_, n int) {
+		in := in
+		in.Rests = slices.Clone(in.Rests)
+		p, err := Committed().prepare(in)
+		for i := n; i < len(tC) && err == nil; i += tabulators {
+			in.Rests[rest].TemperatureC = tC[i]
+			if p.legs, err = schedule(in.Rests, in.HeatKPerMin); err == nil {
+				err = do(p, i)
+			}
+		}
+		errs[n] = err
+	})
+	return errors.Join(errs[:]...)
 }
 
 // RangeC is the span of temperatures; [Table.At] holds its ends beyond them.

@@ -127,6 +127,30 @@ func (s *Solver) Start(f System, t0, tEnd float64, y0 []float64, opt Options) er
 	return nil
 }
 
+// Mark is where an integration stands: what one to another end goes on from.
+type Mark struct {
+	t, h, errOld float64
+	rejected     bool
+	y            []float64
+}
+
+// Mark writes down where the integration stands.
+func (s *Solver) Mark() Mark {
+	return Mark{s.t, s.h, s.errOld, s.rejected, append([]float64(nil), s.y...)}
+}
+
+// Ends tells whether the next step from the mark is meant to be the last to an end. An
+// integration to that end comes by the first mark that ends it, to the last bit.
+func (m *Mark) Ends(tEnd float64) bool { return lastStep(m.h, tEnd-m.t) }
+
+// Resume prepares the way on from a mark to an end on the same side of it.
+func (s *Solver) Resume(f System, m *Mark, tEnd float64, opt Options) error {
+	opt.InitialStep = math.Abs(m.h)
+	err := s.Start(f, m.t, tEnd, m.y, opt)
+	s.h, s.errOld, s.rejected = m.h, m.errOld, m.rejected
+	return err
+}
+
 // Done reports whether the end of the interval is reached.
 func (s *Solver) Done() bool { return s.t == s.tEnd }
 

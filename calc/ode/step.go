@@ -26,7 +26,7 @@ func (s *Solver) Step() error {
 		s.tries++
 		h := s.h
 		last := false
-		if left := s.tEnd - s.t; math.Abs(h)*1.01 >= math.Abs(left) {
+		if left := s.tEnd - s.t; lastStep(h, left) {
 			h, last = left, true
 		}
 		if math.Abs(h) <= 1e-15*math.Abs(s.t) || h == 0 {
@@ -59,6 +59,9 @@ func (s *Solver) Step() error {
 	}
 	return nil
 }
+
+// lastStep tells whether a step is stretched or cut to what is left.
+func lastStep(h, left float64) bool { return math.Abs(h)*1.01 >= math.Abs(left) }
 
 // try computes the stages of a step h and returns its error in units of the
 // tolerance (root mean square over the unknowns); the new solution is in yNew.
