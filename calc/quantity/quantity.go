@@ -47,8 +47,8 @@ func (f Formatter) Quantity(q Quantity) string {
 	return f.Format(q.Kind, q.Value)
 }
 
-// Banded is a quantity with its band, if it has one: "1.012 (1.010 to 1.014)",
-// hours in days when they are many.
+// Banded is a quantity with its band, if it has one that shows: "1.012 (1.010 to
+// 1.014)", hours in days when they are many.
 func (f Formatter) Banded(q Quantity) string {
 	switch {
 	case !q.Banded():
@@ -57,7 +57,11 @@ func (f Formatter) Banded(q Quantity) string {
 		return f.span(q)
 	}
 	end := func(v float64) string { return f.Quantity(Of(q.Kind, v).Unitless()) }
-	return f.say("{mid} ({low} to {high})", f.Quantity(q), end(q.Low), end(q.High))
+	low, high := end(q.Low), end(q.High)
+	if low == high { // as sure as it is written
+		return f.Quantity(q)
+	}
+	return f.say("{mid} ({low} to {high})", f.Quantity(q), low, high)
 }
 
 // mostHours are those that are not yet said in days.
