@@ -6,6 +6,8 @@ import (
 	"strings"
 	"testing"
 
+	"skep/assets/demotest"
+
 	"pgregory.net/rapid"
 
 	"skep/calc/design"
@@ -24,7 +26,7 @@ func set(t failer, d *design.Design, pairs ...string) {
 // steps is the middle demo with a rest before and one after its own, which is
 // then number 1.
 func steps(t testing.TB) design.Design {
-	d := demo(t, "middle")
+	d := demotest.Design(t, "middle")
 	first, last := design.NewRest(), design.NewRest()
 	first.TemperatureC, first.Minutes = 52, 10
 	last.TemperatureC, last.Minutes = 76, 10
@@ -63,7 +65,7 @@ func TestOddDesignsAreAnswered(t *testing.T) {
 		{"a thermometer 5 °C off", []string{"kit.rest_error_c", "5"}, ""},
 		{"no heater", []string{"kit.heater_w", "0"}, ""},
 	} {
-		for rests, d := range map[string]design.Design{"single rest": demo(t, "middle"), "three rests": steps(t)} {
+		for rests, d := range map[string]design.Design{"single rest": demotest.Design(t, "middle"), "three rests": steps(t)} {
 			pairs := append([]string(nil), c.pairs...)
 			if rests == "three rests" {
 				for i := range pairs {
@@ -113,7 +115,7 @@ func TestBadDesignsAreRefused(t *testing.T) {
 		{"no grain line", func(d *design.Design) { d.Grain = nil }, []string{"grain"}},
 		{"unknown moment", func(d *design.Design) { d.Honey[0].Moment = "supper" }, []string{"honey.0.moment"}},
 	} {
-		d := demo(t, "middle")
+		d := demotest.Design(t, "middle")
 		c.change(&d)
 		_, err := NewEngineDraws(16).Predict(d)
 		_, err2 := NewEngineDraws(16).Curves(d, 0, []float64{66})
@@ -175,7 +177,7 @@ func FuzzPredict(f *testing.F) {
 	f.Add(40.0, 1.0, 10.0, 100.0, 50.0, 30.0, 0.0, 40.0, -48.0, 5.0)
 	f.Add(80.0, 240.0, 100.0, 100.0, 0.0, 10.0, 200.0, 4.0, 240.0, 0.0)
 	f.Add(math.NaN(), math.Inf(1), -1.0, 0.0, -1.0, 40.0, math.NaN(), math.Inf(-1), 1e300, 1e-300)
-	base := demo(f, "middle")
+	base := demotest.Design(f, "middle")
 	e := NewEngineDraws(16)
 	f.Fuzz(func(t *testing.T, rest, minutes, low, high, honey, moisture, malt, yeastC, hours, restError float64) {
 		d := base.Clone()

@@ -1,28 +1,14 @@
 package calc_test
 
 import (
-	"os"
 	"strconv"
 	"testing"
 
+	"skep/assets/demotest"
 	"skep/calc"
 	"skep/calc/design"
-	"skep/calc/design/file"
 	"skep/calc/lever"
 )
-
-func bench(b *testing.B, name string) design.Design {
-	b.Helper()
-	src, err := os.ReadFile("../assets/demo/gate-field-" + name + ".toml")
-	if err != nil {
-		b.Fatal(err)
-	}
-	doc, findings := file.Parse(name, src)
-	if err := design.FirstError(findings); err != nil {
-		b.Fatal(err)
-	}
-	return doc.Design
-}
 
 // moved changes one number of a design a little at every call, as a lever does.
 func moved(b *testing.B, d *design.Design, key string, low, high float64, n int) {
@@ -37,7 +23,7 @@ func moved(b *testing.B, d *design.Design, key string, low, high float64, n int)
 // BenchmarkPredict is one design, all outputs, bands included; its honey moves,
 // so that nothing but the mash is known from before.
 func BenchmarkPredict(b *testing.B) {
-	d, e := bench(b, "middle"), calc.NewEngine()
+	d, e := demotest.Design(b, "middle"), calc.NewEngine()
 	b.ReportAllocs()
 	for n := 0; b.Loop(); n++ {
 		moved(b, &d, "honey.0.mass_kg", 0.3, 0.9, n)
@@ -49,7 +35,7 @@ func BenchmarkPredict(b *testing.B) {
 
 // BenchmarkPredictCold is the first prediction of a new engine.
 func BenchmarkPredictCold(b *testing.B) {
-	d := bench(b, "middle")
+	d := demotest.Design(b, "middle")
 	b.ReportAllocs()
 	for b.Loop() {
 		if _, err := calc.NewEngine().Predict(d); err != nil {
@@ -79,7 +65,7 @@ func BenchmarkCurves(b *testing.B) {
 		{"minutes", "mash.rest.0.minutes", 40, 90},
 	} {
 		b.Run(lever.name, func(b *testing.B) {
-			d, e, temps := bench(b, "middle"), calc.NewEngine(), pictures()
+			d, e, temps := demotest.Design(b, "middle"), calc.NewEngine(), pictures()
 			b.ReportAllocs()
 			for n := 0; b.Loop(); n++ {
 				moved(b, &d, lever.key, lever.low, lever.high, n)
@@ -107,7 +93,7 @@ func BenchmarkFrame(b *testing.B) {
 		{"grain", "grain.0.mass_kg", 3, 6},
 	} {
 		b.Run(lever.name, func(b *testing.B) {
-			d, e, temps := bench(b, "middle"), calc.NewEngine(), pictures()
+			d, e, temps := demotest.Design(b, "middle"), calc.NewEngine(), pictures()
 			b.ReportAllocs()
 			for n := 0; b.Loop(); n++ {
 				moved(b, &d, lever.key, lever.low, lever.high, n)
@@ -122,7 +108,7 @@ func BenchmarkFrame(b *testing.B) {
 // BenchmarkBands is the four bands of six yeasts of 1,024 draws each, the honey
 // moving; on one core.
 func BenchmarkBands(b *testing.B) {
-	d, e := bench(b, "middle"), calc.NewEngineDraws(1024)
+	d, e := demotest.Design(b, "middle"), calc.NewEngineDraws(1024)
 	strain := d.Yeast[0]
 	d.Yeast = d.Yeast[:0]
 	for i := range 6 {

@@ -6,6 +6,7 @@ import (
 	"strings"
 	"testing"
 
+	"skep/assets/demotest"
 	"skep/calc/lever"
 	"skep/calc/mash"
 	"skep/calc/recipe"
@@ -19,7 +20,7 @@ import (
 func TestBandsConverge(t *testing.T) {
 	t.Parallel()
 	enough := [Outcomes]float64{FinalGravity: 0.0003, Strength: 0.05, Dryness: 1, Body: 0.8}
-	d := demo(t, "middle")
+	d := demotest.Design(t, "middle")
 	bands := func(n int) [Outcomes]Band {
 		e := NewEngineDraws(n)
 		b, err := e.prepare(d, liquor(d), d.Yeast[0], 0)
@@ -68,11 +69,11 @@ func TestCurvesBendAsTheModelDoes(t *testing.T) {
 		temps = append(temps, c)
 	}
 	for _, name := range []string{"dry", "middle", "soft"} {
-		few, err := NewEngine().Curves(demo(t, name), 0, temps)
+		few, err := NewEngine().Curves(demotest.Design(t, name), 0, temps)
 		if err != nil {
 			t.Fatal(err)
 		}
-		many, err := NewEngineDraws(16384).Curves(demo(t, name), 0, temps)
+		many, err := NewEngineDraws(16384).Curves(demotest.Design(t, name), 0, temps)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -97,7 +98,7 @@ func TestCurvesBendAsTheModelDoes(t *testing.T) {
 func TestMashTableIsFineEnough(t *testing.T) {
 	t.Parallel()
 	for _, d := range []int{0, 1} {
-		design := demo(t, "middle")
+		design := demotest.Design(t, "middle")
 		if d == 1 {
 			design = steps(t)
 		}

@@ -4,6 +4,7 @@ import (
 	"math"
 	"testing"
 
+	"skep/assets/demotest"
 	"skep/calc/density"
 	"skep/calc/design"
 	"skep/calc/mash"
@@ -16,7 +17,7 @@ func TestCourse(t *testing.T) {
 	t.Parallel()
 	e := NewEngine()
 	for _, name := range []string{"dry", "middle", "soft"} {
-		d := demo(t, name)
+		d := demotest.Design(t, name)
 		p, err := e.Predict(d)
 		if err != nil {
 			t.Fatal(err)
@@ -84,7 +85,7 @@ func TestCourse(t *testing.T) {
 			}
 		}
 	}
-	if _, err := e.Course(demo(t, "middle"), 9); err == nil {
+	if _, err := e.Course(demotest.Design(t, "middle"), 9); err == nil {
 		t.Error("the course of yeast 9")
 	}
 }
@@ -96,7 +97,7 @@ func TestTheCourseEndsInTheBalance(t *testing.T) {
 	e := NewEngine()
 	for _, name := range []string{"dry", "middle", "soft"} {
 		for _, moment := range []string{design.MomentBoil, design.MomentPitching, design.MomentFermenting} {
-			d := demo(t, name)
+			d := demotest.Design(t, name)
 			for i := range d.Honey {
 				d.Honey[i].Moment = moment
 			}

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"testing"
 
+	"skep/assets/demotest"
 	"skep/calc/design"
 	"skep/calc/doubt"
 )
@@ -29,7 +30,7 @@ var changes = []struct {
 
 // pair is a design and a changed one.
 func pair(t testing.TB, name string, do func(d *design.Design)) (a, b design.Design) {
-	a = demo(t, name)
+	a = demotest.Design(t, name)
 	b = a.Clone()
 	do(&b)
 	return a, b
@@ -170,7 +171,7 @@ func TestDifferencesAreSurerThanBeers(t *testing.T) {
 // by a quarter of the step.
 func TestHotterIsTheDifference(t *testing.T) {
 	t.Parallel()
-	d := demo(t, "middle")
+	d := demotest.Design(t, "middle")
 	d.Mash.Rest = []design.Rest{{TemperatureC: 62, Minutes: 10}, {TemperatureC: 68, Minutes: 40}}
 	for rest := range d.Mash.Rest {
 		e := NewEngine()
@@ -215,7 +216,7 @@ func TestDifferenceOfCharacter(t *testing.T) {
 
 // BenchmarkDifference is what the frame of a moved lever pays more.
 func BenchmarkDifference(b *testing.B) {
-	d, e := demo(b, "middle"), NewEngine()
+	d, e := demotest.Design(b, "middle"), NewEngine()
 	from, err := e.Drawn(d, 0)
 	if err != nil {
 		b.Fatal(err)

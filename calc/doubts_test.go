@@ -6,6 +6,8 @@ import (
 	"strings"
 	"testing"
 
+	"skep/assets/demotest"
+
 	"pgregory.net/rapid"
 
 	"skep/calc/density"
@@ -97,7 +99,7 @@ func doubting(t testing.TB, x Doubts) *Engine {
 func TestDoubtsComeAndGo(t *testing.T) {
 	t.Parallel()
 	for _, name := range []string{"dry", "middle", "soft"} {
-		d := demo(t, name)
+		d := demotest.Design(t, name)
 		own, theirs := everything(t, NewEngine(), d), everything(t, doubting(t, told()), d)
 		if reflect.DeepEqual(own.landed, theirs.landed) || own.quick == theirs.quick {
 			t.Errorf("%s: the doubts miss the landing points, or a warmer mash the middle draw", name)
@@ -124,7 +126,7 @@ func TestDoubtsComeAndGo(t *testing.T) {
 // 2 points of efficiency).
 func TestZeroIsTheEnginesOwn(t *testing.T) {
 	t.Parallel()
-	d := demo(t, "middle")
+	d := demotest.Design(t, "middle")
 	spelt := Doubts{EfficiencySD: 2, MaltSD: mash.MaltSDPoints, SweetShare: 1, Clocks: []Clock{{ferment.UsualLagHours, 1, 1}}}
 	got, want := everything(t, doubting(t, spelt), d), everything(t, NewEngine(), d)
 	if !reflect.DeepEqual(got, want) {
@@ -135,7 +137,7 @@ func TestZeroIsTheEnginesOwn(t *testing.T) {
 // The picture of an engine that has drawn before takes the malt's doubt.
 func TestMaltDoubtReachesKeptRows(t *testing.T) {
 	t.Parallel()
-	d, e := demo(t, "middle"), NewEngine()
+	d, e := demotest.Design(t, "middle"), NewEngine()
 	temps := []float64{62, 66, 70}
 	before, err := e.Curves(d, 0, temps)
 	if err != nil {
@@ -160,7 +162,7 @@ func TestMaltDoubtReachesKeptRows(t *testing.T) {
 // gravity nearly to extract: by hand, sd/efficiency of the malt's part.
 func TestEfficiencySetsTheBandOfTheOriginalGravity(t *testing.T) {
 	t.Parallel()
-	d := demo(t, "middle")
+	d := demotest.Design(t, "middle")
 	d.Honey = nil
 	for _, sd := range []float64{0.5, 1, 2, 4} {
 		p, err := doubting(t, Doubts{EfficiencySD: sd}).Predict(d)
@@ -183,7 +185,7 @@ func TestEfficiencySetsTheBandOfTheOriginalGravity(t *testing.T) {
 // stay.
 func TestClockMovesTheHeight(t *testing.T) {
 	t.Parallel()
-	d := demo(t, "middle")
+	d := demotest.Design(t, "middle")
 	usual := predict(t, d)
 	const slow = 1.3
 	p, err := doubting(t, Doubts{Clocks: []Clock{{slow * ferment.UsualLagHours, 1 / slow, 0}}}).Predict(d)
@@ -233,7 +235,7 @@ func TestClockMovesTheHeight(t *testing.T) {
 // Every yeast has its own clock.
 func TestClocksAreByYeast(t *testing.T) {
 	t.Parallel()
-	d := demo(t, "middle")
+	d := demotest.Design(t, "middle")
 	d.Yeast = []design.Yeast{d.Yeast[0], d.Yeast[0]}
 	e := doubting(t, Doubts{Clocks: []Clock{{}, {2 * ferment.UsualLagHours, 0.5, 0}}})
 	a, err := e.PredictYeast(d, 0)
@@ -252,7 +254,7 @@ func TestClocksAreByYeast(t *testing.T) {
 // A Lander keeps the doubts that it was made with.
 func TestLanderKeepsItsDoubts(t *testing.T) {
 	t.Parallel()
-	d, e := demo(t, "middle"), NewEngine()
+	d, e := demotest.Design(t, "middle"), NewEngine()
 	l, err := NewLander(e, d, 0, 0)
 	if err != nil {
 		t.Fatal(err)
@@ -289,7 +291,7 @@ func TestLanderKeepsItsDoubts(t *testing.T) {
 func TestBadDoubtsAreRefused(t *testing.T) {
 	t.Parallel()
 	nan, inf := math.NaN(), math.Inf(1)
-	d, e := demo(t, "middle"), doubting(t, told())
+	d, e := demotest.Design(t, "middle"), doubting(t, told())
 	want := everything(t, e, d)
 	for _, c := range []struct {
 		x    Doubts
@@ -319,7 +321,7 @@ func TestBadDoubtsAreRefused(t *testing.T) {
 // Whatever is not refused gives a sound prediction.
 func TestAnyDoubtsPredict(t *testing.T) {
 	t.Parallel()
-	d, e := demo(t, "middle"), NewEngine()
+	d, e := demotest.Design(t, "middle"), NewEngine()
 	for _, x := range []Doubts{
 		{EfficiencySD: 20, MaltSD: 20, SweetShare: 1, Clocks: []Clock{{120, 0.05, 4}}},
 		{EfficiencySD: 1e-300, MaltSD: 1e-300, SweetShare: 1e-300, Clocks: []Clock{{0.01, 20, 1e-300}}},
@@ -361,7 +363,7 @@ func TestAWarmerMashIsOneSetWarmer(t *testing.T) {
 	t.Parallel()
 	const by = -2.25
 	for _, name := range []string{"middle", "steps"} {
-		d := demo(t, "middle")
+		d := demotest.Design(t, "middle")
 		if name == "steps" {
 			d = steps(t)
 		}
@@ -428,7 +430,7 @@ func predict2(t testing.TB, e *Engine, d design.Design) Prediction {
 // in squares. The same in prediction, curves, strains and landing points.
 func TestAPalateMovesTheIndices(t *testing.T) {
 	t.Parallel()
-	d := demo(t, "middle")
+	d := demotest.Design(t, "middle")
 	own := predict(t, d)
 	many := NewEngineDraws(4096) // the rule of squares wants more draws than the engine's
 	ownMany := predict2(t, many, d)

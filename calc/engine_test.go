@@ -2,30 +2,16 @@ package calc
 
 import (
 	"math"
-	"os"
 	"reflect"
 	"strings"
 	"testing"
 
+	"skep/assets/demotest"
 	"skep/calc/density"
 	"skep/calc/design"
-	"skep/calc/design/file"
 	"skep/calc/mash"
 	"skep/calc/yeast"
 )
-
-func demo(t testing.TB, name string) design.Design {
-	t.Helper()
-	src, err := os.ReadFile("../assets/demo/gate-field-" + name + ".toml")
-	if err != nil {
-		t.Fatal(err)
-	}
-	doc, findings := file.Parse(name, src)
-	if err := design.FirstError(findings); err != nil {
-		t.Fatal(err)
-	}
-	return doc.Design
-}
 
 type failer interface {
 	Helper()
@@ -77,7 +63,7 @@ func TestDemos(t *testing.T) {
 	t.Parallel()
 	p := map[string]Prediction{}
 	for _, name := range []string{"dry", "middle", "soft"} {
-		p[name] = predict(t, demo(t, name))
+		p[name] = predict(t, demotest.Design(t, name))
 		q := p[name]
 		sound(t, &q)
 		if og := q.EffectiveOriginalGravitySG.Mid; og < 1.030 || og > 1.110 {
@@ -148,7 +134,7 @@ func TestAStrainComesOutAtItsAttenuation(t *testing.T) {
 // is missing, and maltose is the most of an ordinary wort.
 func TestWortAddsUp(t *testing.T) {
 	t.Parallel()
-	d := demo(t, "middle")
+	d := demotest.Design(t, "middle")
 	p := predict(t, d)
 	w := p.Wort
 	extract := density.GramsPerLitre(density.PlatoFromSG(p.OriginalGravitySG.Mid))
@@ -169,7 +155,7 @@ func TestDeterminism(t *testing.T) {
 	old := NewEngine()
 	temps := []float64{58, 61.3, 66.5, 72}
 	for _, name := range []string{"soft", "dry", "middle", "soft"} {
-		d := demo(t, name)
+		d := demotest.Design(t, name)
 		for _, change := range [][2]string{{}, {"honey.0.mass_kg", "0.9"}, {"yeast.0.attenuation_high_pct", "84"},
 			{"mash.rest.0.temperature_c", "63.1"}, {"mash.rest.0.minutes", "75"}, {"kit.mash_efficiency_pct", "70"}, {"yeast.0.temperature_c", "23"},
 			{"kit.rest_error_c", "1.2"}, {"honey.0.moment", "boil"}, {"honey.0.raw", "false"}, {"grain.0.mass_kg", "3.1"}, {"batch.into_fermenter_l", "17"}} {
@@ -203,7 +189,7 @@ func TestDeterminism(t *testing.T) {
 func TestStrains(t *testing.T) {
 	t.Parallel()
 	e := NewEngine()
-	for _, d := range []design.Design{demo(t, "middle"), steps(t)} {
+	for _, d := range []design.Design{demotest.Design(t, "middle"), steps(t)} {
 		for _, honey := range []string{"0.55", "0.2"} {
 			set(t, &d, "honey.0.mass_kg", honey)
 			all, err := e.Strains(d)
@@ -228,7 +214,7 @@ func TestCurvesPassThroughThePrediction(t *testing.T) {
 	t.Parallel()
 	e := NewEngine()
 	for _, name := range []string{"dry", "middle", "soft"} {
-		d := demo(t, name)
+		d := demotest.Design(t, name)
 		p, err := e.Predict(d)
 		if err != nil {
 			t.Fatal(err)
@@ -248,7 +234,7 @@ func TestCurvesPassThroughThePrediction(t *testing.T) {
 func TestWhatIsNotThere(t *testing.T) {
 	t.Parallel()
 	e := NewEngine()
-	d := demo(t, "middle")
+	d := demotest.Design(t, "middle")
 	for _, c := range []struct {
 		err  error
 		says string
@@ -305,7 +291,7 @@ func TestFrameBeerIsTheFrame(t *testing.T) {
 // Without the finish a frame says all else that it says with it.
 func TestAFrameNeedsNoFinish(t *testing.T) {
 	t.Parallel()
-	for _, d := range []design.Design{demo(t, "middle"), steps(t)} {
+	for _, d := range []design.Design{demotest.Design(t, "middle"), steps(t)} {
 		for _, last := range []func(d *design.Design){
 			func(*design.Design) {},
 			func(d *design.Design) { d.Honey[0].MassKg = 0.1 },

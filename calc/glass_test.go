@@ -3,13 +3,15 @@ package calc
 import (
 	"math"
 	"testing"
+
+	"skep/assets/demotest"
 )
 
 // The glass of a predicted beer tastes as the prediction says.
 func TestGlassOfAPredictedBeer(t *testing.T) {
 	t.Parallel()
 	e := NewEngine()
-	b, err := e.Brew(demo(t, "middle"), 0)
+	b, err := e.Brew(demotest.Design(t, "middle"), 0)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -24,7 +26,7 @@ func TestGlassOfAPredictedBeer(t *testing.T) {
 // A palate that is known moves what is predicted, and narrows it.
 func TestAKnownPalateNarrowsDryness(t *testing.T) {
 	t.Parallel()
-	d := demo(t, "middle")
+	d := demotest.Design(t, "middle")
 	e := NewEngine()
 	plain, err := e.Predict(d)
 	if err != nil {

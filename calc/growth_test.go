@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"testing"
 
+	"skep/assets/demotest"
 	"skep/calc"
 )
 
@@ -12,7 +13,7 @@ import (
 func BenchmarkGrowthStrains(b *testing.B) {
 	for _, n := range []int{1, 3, 10, 30} {
 		b.Run(fmt.Sprintf("n=%d", n), func(b *testing.B) {
-			d, e := bench(b, "middle"), calc.NewEngine()
+			d, e := demotest.Design(b, "middle"), calc.NewEngine()
 			strain := d.Yeast[0]
 			d.Yeast = d.Yeast[:0]
 			for i := range n {
@@ -38,7 +39,7 @@ func BenchmarkGrowthStrains(b *testing.B) {
 func BenchmarkGrowthDraws(b *testing.B) {
 	for _, n := range []int{64, 256, 1024, 4096, 16384, 65536} {
 		b.Run(fmt.Sprintf("n=%d", n), func(b *testing.B) {
-			d, e := bench(b, "middle"), calc.NewEngineDraws(n)
+			d, e := demotest.Design(b, "middle"), calc.NewEngineDraws(n)
 			for i := 0; b.Loop(); i++ {
 				moved(b, &d, "honey.0.mass_kg", 0.3, 0.9, i)
 				if _, err := e.Predict(d); err != nil {

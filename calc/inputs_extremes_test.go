@@ -4,6 +4,8 @@ import (
 	"math"
 	"testing"
 
+	"skep/assets/demotest"
+
 	"pgregory.net/rapid"
 
 	"skep/calc/carbonation"
@@ -19,7 +21,7 @@ func TestAnyDesignTheFileAllows(t *testing.T) {
 	for _, k := range design.Keys() {
 		keys[k.Path] = k
 	}
-	middle := demo(t, "middle")
+	middle := demotest.Design(t, "middle")
 	rapid.Check(t, func(t *rapid.T) {
 		of := func(path string) float64 {
 			k, ok := keys[path]

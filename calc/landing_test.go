@@ -6,12 +6,13 @@ import (
 	"strings"
 	"testing"
 
+	"skep/assets/demotest"
 	"skep/calc/design"
 )
 
 // twoRests is the demo with a protein rest before and a mash-out after.
 func twoRests(t *testing.T) design.Design {
-	d := demo(t, "middle")
+	d := demotest.Design(t, "middle")
 	d.Mash.Rest = []design.Rest{{TemperatureC: 52, Minutes: 10}, {TemperatureC: 66, Minutes: 50}, {TemperatureC: 76, Minutes: 5}}
 	d.Honey = append(d.Honey, design.Honey{Name: "Heather", MassKg: 0.2, MoisturePct: 19, Moment: design.MomentPitching, Raw: true})
 	return d
@@ -26,7 +27,7 @@ func TestLanderIsTheEngine(t *testing.T) {
 		d           design.Design
 		rest, honey int
 	}{
-		{demo(t, "dry"), 0, 0}, {demo(t, "middle"), 0, 0}, {demo(t, "soft"), 0, 0},
+		{demotest.Design(t, "dry"), 0, 0}, {demotest.Design(t, "middle"), 0, 0}, {demotest.Design(t, "soft"), 0, 0},
 		{twoRests(t), 1, 1}, {twoRests(t), 0, 0},
 	} {
 		// A hungry yeast, or one near what it bears, widens what is predicted, not what is landed.
@@ -90,7 +91,7 @@ func TestLanderIsTheEngine(t *testing.T) {
 func TestLanderMoves(t *testing.T) {
 	t.Parallel()
 	e := NewEngine()
-	a, b := demo(t, "middle"), demo(t, "middle")
+	a, b := demotest.Design(t, "middle"), demotest.Design(t, "middle")
 	l, err := NewLander(e, a, 0, 0)
 	if err != nil {
 		t.Fatal(err)
@@ -136,7 +137,7 @@ func TestLanderMoves(t *testing.T) {
 
 func TestLanderRefuses(t *testing.T) {
 	t.Parallel()
-	e, d := NewEngine(), demo(t, "middle")
+	e, d := NewEngine(), demotest.Design(t, "middle")
 	for _, c := range []struct {
 		rest, honey int
 		says        string
@@ -162,7 +163,7 @@ func TestLanderRefuses(t *testing.T) {
 }
 
 func BenchmarkLand(b *testing.B) {
-	l, err := NewLander(NewEngine(), demo(b, "middle"), 0, 0)
+	l, err := NewLander(NewEngine(), demotest.Design(b, "middle"), 0, 0)
 	if err != nil {
 		b.Fatal(err)
 	}
@@ -176,7 +177,7 @@ func BenchmarkLand(b *testing.B) {
 }
 
 func BenchmarkLandQuick(b *testing.B) {
-	l, err := NewLander(NewEngine(), demo(b, "middle"), 0, 0)
+	l, err := NewLander(NewEngine(), demotest.Design(b, "middle"), 0, 0)
 	if err != nil {
 		b.Fatal(err)
 	}

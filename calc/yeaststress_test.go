@@ -5,6 +5,7 @@ import (
 	"strings"
 	"testing"
 
+	"skep/assets/demotest"
 	"skep/calc/design"
 	"skep/calc/message"
 	"skep/calc/stress"
@@ -12,7 +13,7 @@ import (
 
 func stressed(t *testing.T, change func(*design.Design)) Prediction {
 	t.Helper()
-	d := demo(t, "middle")
+	d := demotest.Design(t, "middle")
 	d.Yeast[0].TolerancePct, d.Yeast[0].ColdestC, d.Yeast[0].WarmestC = 11, 15, 23
 	change(&d)
 	p, err := NewEngine().Predict(d)
@@ -76,11 +77,11 @@ func TestBeyondAnyYeast(t *testing.T) {
 		t.Errorf("%+v, warnings %q", p.YeastStress, p.Warnings)
 	}
 	// The course ends where the prediction does.
-	c, err := NewEngine().Course(demo(t, "middle"), 0)
+	c, err := NewEngine().Course(demotest.Design(t, "middle"), 0)
 	if err != nil {
 		t.Fatal(err)
 	}
-	q, err := NewEngine().Predict(demo(t, "middle"))
+	q, err := NewEngine().Predict(demotest.Design(t, "middle"))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -123,7 +124,7 @@ func TestTheTailIsEverywhere(t *testing.T) {
 		"strong": func(d *design.Design) { d.Yeast[0].TolerancePct = 6 },
 		"plain":  func(*design.Design) {},
 	} {
-		d := demo(t, "middle")
+		d := demotest.Design(t, "middle")
 		d.Yeast[0].TolerancePct, d.Yeast[0].ColdestC, d.Yeast[0].WarmestC = 11, 15, 23
 		change(&d)
 		e := NewEngine()

@@ -8,6 +8,7 @@ import (
 
 	"skep/app/paper"
 	"skep/assets"
+	"skep/assets/demotest"
 	"skep/calc"
 	"skep/calc/design"
 	"skep/calc/follow"
@@ -29,7 +30,7 @@ func TestTheSameDaysEverywhere(t *testing.T) {
 		},
 		"hardly any room": func(d *design.Design) { d.Honey, d.Package.VolumesCO2 = nil, d.Package.RatedVolumes-0.1 },
 	} {
-		d := demo(t, assets.DemoMiddle)
+		d := demotest.Design(t, assets.DemoMiddle)
 		d.Yeast = d.Yeast[:1]
 		change(&d)
 		p, err := calc.NewEngine().Predict(d)

@@ -9,6 +9,7 @@ import (
 
 	"skep/app/paper"
 	"skep/assets"
+	"skep/assets/demotest"
 	"skep/calc/design"
 	"skep/calc/quantity"
 	"skep/plotting/sheet"
@@ -74,7 +75,7 @@ func TestTwoPages(t *testing.T) {
 				}
 				t.Run(fmt.Sprint(name, " ", demoName, " ", litres, " L ", p.Name), func(t *testing.T) {
 					t.Parallel()
-					r := read(t, printed(t, ofKit(demo(t, demoName), litres, alter), paper.Options{Paper: p, Units: units}))
+					r := read(t, printed(t, ofKit(demotest.Design(t, demoName), litres, alter), paper.Options{Paper: p, Units: units}))
 					if n := r.NumPage(); n != 2 {
 						t.Errorf("%d pages, want 2", n)
 					}
@@ -94,7 +95,7 @@ func TestStart(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	d := demo(t, assets.DemoMiddle)
+	d := demotest.Design(t, assets.DemoMiddle)
 	got := text(t, d, paper.Options{Start: start})
 	// Milled 15, drawn 10, 22 to the strike, five portions: mashed in at 9:46, the rest
 	// from 9:51, an hour of it, and so on.
@@ -124,7 +125,7 @@ func TestStart(t *testing.T) {
 // TestNoKeyNames: paper names no key of the design file.
 func TestNoKeyNames(t *testing.T) {
 	t.Parallel()
-	d := demo(t, assets.DemoMiddle)
+	d := demotest.Design(t, assets.DemoMiddle)
 	d.Boil.Minutes, d.Package.RatedVolumes, d.Package.VolumesCO2 = 0, 3, 3.4
 	d.Kit.VesselL, d.Kit.FermenterL, d.Kit.TapC = 14, 14, 28
 	got := text(t, d, paper.Options{})

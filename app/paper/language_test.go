@@ -6,6 +6,8 @@ import (
 	"strings"
 	"testing"
 
+	"skep/assets/demotest"
+
 	"golang.org/x/text/language"
 
 	"skep/app/paper"
@@ -22,7 +24,7 @@ func TestNoEnglishOnTheSheet(t *testing.T) {
 	t.Parallel()
 	pseudo := wordlist.Find([]language.Tag{wordlist.Pseudo})
 	for _, name := range assets.Demos() {
-		d := demo(t, name)
+		d := demotest.Design(t, name)
 		d.Water, d.Batch.Brewed = &design.Water{Calcium: 80, Bicarbonate: 180, GypsumG: 2, MashPHWanted: new(5.3)}, "2026-06-20"
 		c, err := paper.Content(d, paper.Options{Yeasts: true, Batches: 3})
 		if err != nil {

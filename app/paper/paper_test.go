@@ -13,28 +13,15 @@ import (
 
 	"skep/app/paper"
 	"skep/assets"
+	"skep/assets/demotest"
 	"skep/calc"
 	"skep/calc/design"
-	designfile "skep/calc/design/file"
 	"skep/calc/ferment"
 	"skep/calc/quantity"
 	"skep/plotting/sheet"
 )
 
 var update = flag.Bool("update", false, "write the golden sheets anew")
-
-func demo(t testing.TB, name string) design.Design {
-	t.Helper()
-	src, err := assets.Demo(name)
-	if err != nil {
-		t.Fatal(err)
-	}
-	doc, findings := designfile.Parse(name, src)
-	if doc == nil || design.HasErrors(findings) {
-		t.Fatal(findings)
-	}
-	return doc.Design
-}
 
 func text(t testing.TB, d design.Design, o paper.Options) string {
 	t.Helper()
@@ -58,7 +45,7 @@ func printed(t testing.TB, d design.Design, o paper.Options) []byte {
 // late in the fermentation, and a cold crash.
 func programmed(t testing.TB) design.Design {
 	t.Helper()
-	d := demo(t, assets.DemoMiddle)
+	d := demotest.Design(t, assets.DemoMiddle)
 	d.Title = "Gate Field Midsummer, rested and crashed"
 	d.Temperature = []design.TemperatureStep{{AtAttenuationPct: 80, TemperatureC: 22}, {AtHours: 240, TemperatureC: 3}}
 	return d
@@ -73,7 +60,7 @@ func TestGolden(t *testing.T) {
 			t.Parallel()
 			d := programmed(t)
 			if name != "programme.toml" {
-				d = demo(t, name)
+				d = demotest.Design(t, name)
 			}
 			got := text(t, d, paper.Options{Yeasts: true})
 			file := filepath.Join("testdata", strings.TrimSuffix(name, ".toml")+".txt")
@@ -104,7 +91,7 @@ func TestPages(t *testing.T) {
 		for _, p := range []sheet.Paper{sheet.A4, sheet.Letter} {
 			t.Run(name+" "+p.Name, func(t *testing.T) {
 				t.Parallel()
-				d := demo(t, name)
+				d := demotest.Design(t, name)
 				first := printed(t, d, paper.Options{Paper: p})
 				if !bytes.Equal(first, printed(t, d, paper.Options{Paper: p})) {
 					t.Error("the bytes differ from one time to the next")
@@ -149,7 +136,7 @@ func squeeze(s string) string {
 // leaves the page, and what can be written is there to be read.
 func TestHard(t *testing.T) {
 	t.Parallel()
-	d := demo(t, assets.DemoMiddle)
+	d := demotest.Design(t, assets.DemoMiddle)
 	d.Title = "Gärfeld’s Mittsommer – CO₂ bei 20 °C 蜂蜜 " + strings.Repeat("Überlänge", 10) + " " + strings.Repeat("ein Wort ", 8)
 	d.Grain[0].Name = strings.Repeat("Malz", 40)
 	d.Honey[0].Name = "Lindenblüte\tund\n" + strings.Repeat("Weißklee ", 12)
@@ -175,7 +162,7 @@ func TestHard(t *testing.T) {
 // too.
 func TestSame(t *testing.T) {
 	t.Parallel()
-	d := demo(t, assets.DemoMiddle)
+	d := demotest.Design(t, assets.DemoMiddle)
 	d.Water = &design.Water{Bicarbonate: 120, GypsumG: 2}
 	c, err := paper.Content(d, paper.Options{})
 	if err != nil {
@@ -224,7 +211,7 @@ func TestSame(t *testing.T) {
 func TestUnits(t *testing.T) {
 	t.Parallel()
 	us := quantity.Units{Temperature: quantity.F, Gravity: quantity.Plato, Volume: quantity.USGallon, Mass: quantity.Lb, Colour: quantity.SRM}
-	got := text(t, demo(t, assets.DemoMiddle), paper.Options{Units: us})
+	got := text(t, demotest.Design(t, assets.DemoMiddle), paper.Options{Units: us})
 	for _, want := range []string{"3.96 gal into the fermenter", "°P", "SRM", "151.7 °F", "1 lb 3.5 oz", "fl oz", "psi"} {
 		if !strings.Contains(got, want) {
 			t.Errorf("no %q", want)
@@ -244,7 +231,7 @@ func TestUnits(t *testing.T) {
 // text; who does not, does not. The curve has the yeast's own clock.
 func TestTaught(t *testing.T) {
 	t.Parallel()
-	d := demo(t, assets.DemoMiddle)
+	d := demotest.Design(t, assets.DemoMiddle)
 	for batches, want := range []string{"taught", "one finished batch has taught", "2 finished batches have taught"} {
 		o := paper.Options{Batches: batches}
 		is := batches > 0
@@ -288,7 +275,7 @@ func TestPdftotext(t *testing.T) {
 		t.Skip("pdftotext of poppler-utils is not installed")
 	}
 	file := filepath.Join(t.TempDir(), "sheet.pdf")
-	if err := os.WriteFile(file, printed(t, demo(t, assets.DemoMiddle), paper.Options{}), 0o600); err != nil {
+	if err := os.WriteFile(file, printed(t, demotest.Design(t, assets.DemoMiddle), paper.Options{}), 0o600); err != nil {
 		t.Fatal(err)
 	}
 	out, err := exec.Command(tool, file, "-").CombinedOutput()
@@ -305,7 +292,7 @@ func TestPdftotext(t *testing.T) {
 // TestRefused: a design the engine refuses gives its reason and no sheet.
 func TestRefused(t *testing.T) {
 	t.Parallel()
-	d := demo(t, assets.DemoMiddle)
+	d := demotest.Design(t, assets.DemoMiddle)
 	d.Hop[0].AlphaPct = 40
 	var b bytes.Buffer
 	if err := paper.PDF(&b, d, paper.Options{}); err == nil || !strings.Contains(err.Error(), "alpha_pct") || b.Len() > 0 {

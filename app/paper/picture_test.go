@@ -11,6 +11,7 @@ import (
 	"testing"
 
 	"skep/app/paper"
+	"skep/assets/demotest"
 	"skep/calc/design"
 	"skep/calc/quantity"
 	"skep/plotting/sheet"
@@ -26,7 +27,7 @@ func TestTheSheetAsPictures(t *testing.T) {
 	if _, err := exec.LookPath("pdftoppm"); err != nil {
 		t.Skip("no pdftoppm here (package poppler-utils): the text goldens stand")
 	}
-	middle := demo(t, "gate-field-middle.toml")
+	middle := demotest.Design(t, "gate-field-middle.toml")
 	for name, c := range map[string]struct {
 		of   design.Design
 		size sheet.Paper

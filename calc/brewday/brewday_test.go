@@ -5,6 +5,8 @@ import (
 	"strings"
 	"testing"
 
+	"skep/assets/demotest"
+
 	"pgregory.net/rapid"
 
 	"skep/assets"
@@ -20,21 +22,7 @@ import (
 	"skep/calc/water"
 )
 
-// demo is one of the club's designs.
-func demo(t testing.TB, name string) design.Design {
-	t.Helper()
-	src, err := assets.Demo(name)
-	if err != nil {
-		t.Fatal(err)
-	}
-	doc, findings := file.Parse(name, src)
-	if doc == nil || design.HasErrors(findings) {
-		t.Fatal(findings)
-	}
-	return doc.Design
-}
-
-func middle(t testing.TB) design.Design { return demo(t, assets.DemoMiddle) }
+func middle(t testing.TB) design.Design { return demotest.Design(t, assets.DemoMiddle) }
 
 func planned(t testing.TB, d design.Design) (brewday.Day, calc.Prediction) {
 	t.Helper()

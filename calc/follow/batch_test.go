@@ -8,6 +8,7 @@ import (
 	"strings"
 	"testing"
 
+	"skep/assets/demotest"
 	"skep/calc"
 	"skep/calc/alcohol"
 	"skep/calc/density"
@@ -39,7 +40,7 @@ func middling(t testing.TB, d design.Design, hours ...float64) []design.Reading 
 // with how long and what to do; not before its hour, and not once it is in.
 func TestOverdueHoney(t *testing.T) {
 	t.Parallel()
-	d := demo(t, "middle")
+	d := demotest.Design(t, "middle")
 	in := append(middling(t, d, 24, 46), reading(measured.HoneyAdded, 50, d.Honey[0].MassKg))
 	for _, c := range []struct {
 		r    []design.Reading
@@ -73,7 +74,7 @@ func TestOverdueHoney(t *testing.T) {
 
 func TestStates(t *testing.T) {
 	t.Parallel()
-	d := demo(t, "middle")
+	d := demotest.Design(t, "middle")
 	plain := d.Clone()
 	plain.Honey = nil
 	for _, c := range []struct {
@@ -120,7 +121,7 @@ func TestStates(t *testing.T) {
 // rest: the others overrule it.
 func TestTheWrongReadingIsNamed(t *testing.T) {
 	t.Parallel()
-	d := demo(t, "middle")
+	d := demotest.Design(t, "middle")
 	d.Honey = nil
 	good := middling(t, d, 20, 30, 40, 50, 72, 96, 140, 200)
 	d.Reading = good
@@ -155,7 +156,7 @@ func TestTheWrongReadingIsNamed(t *testing.T) {
 // A measured original gravity far from the plan is believed, and told of.
 func TestAnOriginalGravityFarOff(t *testing.T) {
 	t.Parallel()
-	d := demo(t, "middle")
+	d := demotest.Design(t, "middle")
 	for _, og := range []float64{1.0350, 1.0490} {
 		d.Reading = []design.Reading{reading(measured.OriginalGravity, 0, og), reading(measured.Pitched, 0, 1)}
 		b := follow(t, d, 1)
@@ -168,7 +169,7 @@ func TestAnOriginalGravityFarOff(t *testing.T) {
 
 func TestMoment(t *testing.T) {
 	t.Parallel()
-	d := demo(t, "middle")
+	d := demotest.Design(t, "middle")
 	d.Reading = middling(t, d, 24)
 	var f Follower
 	last := -1
@@ -205,7 +206,7 @@ func TestMoment(t *testing.T) {
 // it has not; both narrow the band.
 func TestFoamMovesTheMoment(t *testing.T) {
 	t.Parallel()
-	d := demo(t, "middle")
+	d := demotest.Design(t, "middle")
 	d.Reading = []design.Reading{reading(measured.Pitched, 0, 1)}
 	var f Follower
 	// As likely as not at its height.
@@ -246,7 +247,7 @@ func TestFoamMovesTheMoment(t *testing.T) {
 // 17.5 % moisture into 15 L.
 func TestHoneyLogged(t *testing.T) {
 	t.Parallel()
-	d := demo(t, "middle")
+	d := demotest.Design(t, "middle")
 	d.Reading = middling(t, d, 24, 48, 60, 240, 300)
 	b := follow(t, d, 301)
 	h := b.Honey
@@ -276,7 +277,7 @@ func TestHoneyLogged(t *testing.T) {
 
 func TestBottle(t *testing.T) {
 	t.Parallel()
-	d := demo(t, "middle")
+	d := demotest.Design(t, "middle")
 	plain := d.Clone()
 	plain.Honey = nil
 	steady := middling(t, plain, 24, 60, 240, 300)
@@ -333,7 +334,7 @@ func TestBottle(t *testing.T) {
 
 func TestConditionAndEvaluate(t *testing.T) {
 	t.Parallel()
-	d := demo(t, "middle")
+	d := demotest.Design(t, "middle")
 	d.Reading = append(middling(t, d, 24, 40), reading(measured.MashTemperature, -6, 67.2), reading(measured.VolumeFermenter, -1, 14.4), reading(measured.BeerTemperature, 10, 21), reading(measured.BeerTemperature, 36, 22))
 	b := follow(t, d, 41)
 	c := &b.Conditioned
@@ -400,7 +401,7 @@ func TestConditionAndEvaluate(t *testing.T) {
 // course of and lands on, to the digit; and an engine told the same elsewhere.
 func TestTheEngineSaysTheSame(t *testing.T) {
 	t.Parallel()
-	d := demo(t, "middle")
+	d := demotest.Design(t, "middle")
 	d.Reading = append(middling(t, d, 24, 60, 240, 300), reading(measured.MashTemperature, -5, 66.9))
 	b := follow(t, d, 301)
 	if len(b.Draws) != calc.Draws {
@@ -439,7 +440,7 @@ func TestTheEngineSaysTheSame(t *testing.T) {
 func TestNothingReadIsThePlan(t *testing.T) {
 	t.Parallel()
 	for _, x := range []calc.Doubts{{}, told()} {
-		d := demo(t, "middle")
+		d := demotest.Design(t, "middle")
 		e := calc.NewEngine()
 		if err := e.SetDoubts(x); err != nil {
 			t.Fatal(err)
@@ -491,7 +492,7 @@ func TestFromNowHasNoNegativeHours(t *testing.T) {
 // while its volume is read hot, leaves the original gravity where it was.
 func TestPlannedBeforeTheBoil(t *testing.T) {
 	t.Parallel()
-	d := demo(t, "middle")
+	d := demotest.Design(t, "middle")
 	plan, og := recipe.Liquor(d), follow(t, d, 0).After.OriginalGravitySG.Mid
 	d.Reading = []design.Reading{
 		reading(measured.PreBoilVolume, -6, plan.PreBoil),
@@ -503,7 +504,7 @@ func TestPlannedBeforeTheBoil(t *testing.T) {
 // A slip of the keyboard, 0.99 L of a brew of 15, is set aside and refuses nothing.
 func TestAVolumeThatCannotBe(t *testing.T) {
 	t.Parallel()
-	d := demo(t, "middle")
+	d := demotest.Design(t, "middle")
 	d.Reading = []design.Reading{reading(measured.Pitched, 0, 1), reading(measured.VolumeFermenter, -1, 0.99)}
 	b := follow(t, d, 1)
 	if p := b.Timeline.Points[0]; p.What != measured.VolumeFermenter || p.Used || len(p.Flags) == 0 {

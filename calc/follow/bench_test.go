@@ -4,6 +4,7 @@ import (
 	"math/rand/v2"
 	"testing"
 
+	"skep/assets/demotest"
 	"skep/calc"
 	"skep/calc/measured"
 )
@@ -11,7 +12,7 @@ import (
 // BenchmarkUpdate is an update with twenty readings, honey among them, the
 // mash kept from the last one. Wanted: below 50 ms.
 func BenchmarkUpdate(b *testing.B) {
-	d := demo(b, "middle")
+	d := demotest.Design(b, "middle")
 	x := newBrewer(b, d, rand.New(rand.NewPCG(1, 1)))
 	x.m = loggedModel(b, d, 52)
 	x.m.run(&x.truth, &x.made)
@@ -29,7 +30,7 @@ func BenchmarkUpdate(b *testing.B) {
 // BenchmarkFirstUpdate is the same with nothing kept: the mash is tabulated and
 // the plan drawn as well.
 func BenchmarkFirstUpdate(b *testing.B) {
-	d := demo(b, "middle")
+	d := demotest.Design(b, "middle")
 	d.Reading = middling(b, d, 8, 14, 20, 26, 32, 38, 44, 50, 56, 70, 80, 94, 118, 142, 166, 190, 214)
 	for b.Loop() {
 		var f Follower
@@ -42,7 +43,7 @@ func BenchmarkFirstUpdate(b *testing.B) {
 // BenchmarkWrongReading is BenchmarkUpdate with one of the twenty readings wrong,
 // so that the rule for which of two is has to search. Wanted: a few ms more.
 func BenchmarkWrongReading(b *testing.B) {
-	d := demo(b, "middle")
+	d := demotest.Design(b, "middle")
 	x := newBrewer(b, d, rand.New(rand.NewPCG(1, 1)))
 	x.m = loggedModel(b, d, 52)
 	x.m.run(&x.truth, &x.made)

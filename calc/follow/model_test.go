@@ -2,27 +2,13 @@ package follow
 
 import (
 	"math"
-	"os"
 	"testing"
 
+	"skep/assets/demotest"
 	"skep/calc"
 	"skep/calc/design"
-	"skep/calc/design/file"
 	"skep/calc/measured"
 )
-
-func demo(t testing.TB, name string) design.Design {
-	t.Helper()
-	src, err := os.ReadFile("../../assets/demo/gate-field-" + name + ".toml")
-	if err != nil {
-		t.Fatal(err)
-	}
-	doc, findings := file.Parse(name, src)
-	if err := design.FirstError(findings); err != nil {
-		t.Fatal(err)
-	}
-	return doc.Design
-}
 
 func modelOf(t testing.TB, d design.Design) *model {
 	t.Helper()
@@ -60,7 +46,7 @@ func nearBand(t testing.TB, what string, got, want calc.Band, within float64) {
 }
 
 func BenchmarkDraw(b *testing.B) {
-	m := modelOf(b, demo(b, "middle"))
+	m := modelOf(b, demotest.Design(b, "middle"))
 	var x evaluation
 	draws := scores()
 	i := 0

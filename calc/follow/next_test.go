@@ -5,6 +5,7 @@ import (
 	"math/rand/v2"
 	"testing"
 
+	"skep/assets/demotest"
 	"skep/calc"
 	"skep/calc/design"
 	"skep/calc/measured"
@@ -17,7 +18,7 @@ import (
 // update).
 func TestTheNextReadingNarrowsAsItSays(t *testing.T) {
 	t.Parallel()
-	d := demo(t, "middle")
+	d := demotest.Design(t, "middle")
 	d.Honey = nil
 	d.Reading = middling(t, d, 0, 24, 48)
 	b := follow(t, d, 50)
@@ -70,7 +71,7 @@ func TestNextAsksForNothingKnown(t *testing.T) {
 		}
 		return out
 	}
-	d := demo(t, "middle")
+	d := demotest.Design(t, "middle")
 	d.Reading = nil
 	if got := asked(d, 0); got[nextreading.Gravity] || !got[nextreading.Thermometer] || !got[nextreading.Moisture] {
 		t.Errorf("before pitching: %v", got)

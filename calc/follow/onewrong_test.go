@@ -5,6 +5,7 @@ import (
 	"strings"
 	"testing"
 
+	"skep/assets/demotest"
 	"skep/calc/design"
 	"skep/calc/measured"
 	"skep/calc/message"
@@ -15,7 +16,7 @@ import (
 // that is doubted and not the 1.030. So too for a wrong one that is too low.
 func TestOneWrongReadingDoesNotMoveTheHoney(t *testing.T) {
 	t.Parallel()
-	d := demo(t, "middle")
+	d := demotest.Design(t, "middle")
 	for i := range d.Grain {
 		d.Grain[i].MassKg *= 1.19 // an original gravity of 1.048
 	}

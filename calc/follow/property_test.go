@@ -8,6 +8,8 @@ import (
 	"testing"
 	"time"
 
+	"skep/assets/demotest"
+
 	"pgregory.net/rapid"
 
 	"skep/calc"
@@ -58,7 +60,7 @@ func sound(t *rapid.T, v reflect.Value, at string) {
 // rating.
 func TestAnyReadings(t *testing.T) {
 	t.Parallel()
-	d := demo(t, "middle")
+	d := demotest.Design(t, "middle")
 	var f Follower
 	what := []string{measured.Pitched, measured.OriginalGravity, measured.Gravity, measured.Gravity, measured.Gravity, measured.FinalGravity, measured.BeerTemperature, measured.HoneyAdded, measured.Foam, measured.MashTemperature, measured.VolumeFermenter, measured.PreBoilGravity, measured.PreBoilVolume, "perceived-body"}
 	rapid.Check(t, func(t *rapid.T) {
@@ -117,7 +119,7 @@ func TestAnyReadings(t *testing.T) {
 // Shuffling the readings changes nothing but the flag that says so.
 func TestOrderDoesNotMatter(t *testing.T) {
 	t.Parallel()
-	d := demo(t, "middle")
+	d := demotest.Design(t, "middle")
 	good := append(middling(t, d, 24, 48, 60, 120), reading(measured.Foam, 30, 2), reading(measured.BeerTemperature, 20, 20))
 	d.Reading = good
 	want := follow(t, d, 130)
@@ -145,14 +147,14 @@ func TestBadDesigns(t *testing.T) {
 		"no volume":    func(d *design.Design) { d.Batch.IntoFermenterL = 0 },
 		"not a number": func(d *design.Design) { d.Kit.MashEfficiencyPct = math.NaN() },
 	} {
-		d := demo(t, "middle")
+		d := demotest.Design(t, "middle")
 		change(&d)
 		if _, err := f.Follow(d, at(0), measured.Instruments{}, calc.Doubts{}); err == nil {
 			t.Errorf("%s: no error", name)
 		}
 	}
 	// Hardly any grain is odd, but can be followed.
-	d := demo(t, "middle")
+	d := demotest.Design(t, "middle")
 	d.Grain[0].MassKg, d.Grain = 0, d.Grain[:1]
 	d.Honey[0].Moment, d.Honey[0].MassKg = design.MomentPitching, 3
 	d.Reading = []design.Reading{reading(measured.Pitched, 0, 1), reading(measured.Gravity, 60, 1.03)}
@@ -166,7 +168,7 @@ func TestBadDesigns(t *testing.T) {
 // that makes the wort heavier than any is left out, and says so.
 func TestASlipOfHoneyRefusesNothing(t *testing.T) {
 	t.Parallel()
-	d := demo(t, "middle")
+	d := demotest.Design(t, "middle")
 	d.Reading = []design.Reading{reading(measured.HoneyAdded, 0.002, 5.345), reading(measured.HoneyAdded, 0, 35.0625), reading(measured.Pitched, 2.7, 0)}
 	var f Follower
 	b, err := f.Follow(d, time.Time{}, measured.Instruments{}, calc.Doubts{})

@@ -3,6 +3,7 @@ package follow
 import (
 	"testing"
 
+	"skep/assets/demotest"
 	"skep/calc/design"
 	"skep/calc/measured"
 )
@@ -12,7 +13,7 @@ import (
 // below shows that it has not stopped.
 func TestStopsEarlyAfterPitchingToo(t *testing.T) {
 	t.Parallel()
-	d := demo(t, "middle")
+	d := demotest.Design(t, "middle")
 	d.Honey = nil
 	d.Yeast[0].TolerancePct = 4.5
 	og := reading(measured.OriginalGravity, 0, 1.0425)

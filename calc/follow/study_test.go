@@ -12,11 +12,10 @@ import (
 	"testing"
 	"time"
 
-	"skep/assets"
+	"skep/assets/demotest"
 	"skep/calc"
 	"skep/calc/density"
 	"skep/calc/design"
-	"skep/calc/design/file"
 	"skep/calc/follow"
 	"skep/calc/measured"
 	"skep/calc/record"
@@ -113,15 +112,7 @@ func (b *brew) read(what string, h float64) design.Reading {
 // plain is the middle demonstration without its honey.
 func plain(t testing.TB) design.Design {
 	t.Helper()
-	src, err := assets.Demo("gate-field-middle.toml")
-	if err != nil {
-		t.Fatal(err)
-	}
-	doc, findings := file.Parse("middle", src)
-	if err := design.FirstError(findings); err != nil {
-		t.Fatal(err)
-	}
-	d := doc.Design
+	d := demotest.Design(t, "gate-field-middle.toml")
 	d.Yeast, d.Honey, d.Reading = d.Yeast[:1], nil, nil
 	d.Temperature = nil
 	return d

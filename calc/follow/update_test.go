@@ -10,6 +10,7 @@ import (
 	"strings"
 	"testing"
 
+	"skep/assets/demotest"
 	"skep/calc"
 	"skep/calc/density"
 	"skep/calc/design"
@@ -104,7 +105,7 @@ func quantities(g *target, t *theta, l *evaluation) []float64 {
 // the others held at their middle.
 func TestUpdateAgreesWithQuadrature(t *testing.T) {
 	t.Parallel()
-	d := demo(t, "middle")
+	d := demotest.Design(t, "middle")
 	d.Honey = nil
 	cases := []struct {
 		name    string
@@ -196,11 +197,11 @@ func told() calc.Doubts {
 // batches have told both of them.
 func TestNoReadingsIsThePrediction(t *testing.T) {
 	t.Parallel()
-	two := demo(t, "middle")
+	two := demotest.Design(t, "middle")
 	two.Mash.Rest = []design.Rest{{TemperatureC: 62, Minutes: 40}, {TemperatureC: 71, Minutes: 20}}
 	for _, x := range []calc.Doubts{{}, told()} {
 		// Other draws, and twice as many: a tenth of the band's width is allowed.
-		noReadings(t, demo(t, "middle"), x, 0.1)
+		noReadings(t, demotest.Design(t, "middle"), x, 0.1)
 		// With two rests the 256 draws of the engine alone are 11 % short of what
 		// 2048 say at the 90th percentile of the final gravity.
 		noReadings(t, two, x, 0.15)
@@ -240,7 +241,7 @@ func noReadings(t *testing.T, d design.Design, x calc.Doubts, share float64) {
 func TestAMeasuredMashIsNotShifted(t *testing.T) {
 	t.Parallel()
 	shift := calc.Doubts{RestShiftC: 2}
-	d := demo(t, "middle")
+	d := demotest.Design(t, "middle")
 	d.Mash.Rest[0].TemperatureC = 65
 	warm := d.Clone()
 	warm.Mash.Rest[0].TemperatureC = 67
@@ -265,7 +266,7 @@ func TestAMeasuredMashIsNotShifted(t *testing.T) {
 // doubts keeps nothing of them.
 func TestDoubtsOfAFollowerComeAndGo(t *testing.T) {
 	t.Parallel()
-	d := demo(t, "middle")
+	d := demotest.Design(t, "middle")
 	d.Reading = []design.Reading{reading(measured.Pitched, 0, 1), reading(measured.OriginalGravity, 0, 1.043), reading(measured.Gravity, 40, 1.028)}
 	var f Follower
 	for _, x := range []calc.Doubts{{}, told(), {}} {
@@ -303,7 +304,7 @@ func TestSimulatedBrewers(t *testing.T) {
 	if os.Getenv("SKEP_LONG") != "" {
 		brewers, least, most = 240, 0.70, 0.90
 	}
-	d := demo(t, "middle")
+	d := demotest.Design(t, "middle")
 	const honeyAt = 52.0
 	stages := []struct {
 		name  string
@@ -376,7 +377,7 @@ func TestSimulatedBrewers(t *testing.T) {
 // end is found to the hydrometer's mark once it is there.
 func TestALogisticBeer(t *testing.T) {
 	t.Parallel()
-	d := demo(t, "middle")
+	d := demotest.Design(t, "middle")
 	d.Honey = nil
 	d.Yeast[0].TemperatureC = 20
 	for _, c := range []struct{ midpoint, slope float64 }{{42, 0.055}, {42, 0.07}, {52, 0.06}, {35, 0.06}} {

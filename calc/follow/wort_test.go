@@ -5,6 +5,7 @@ import (
 	"slices"
 	"testing"
 
+	"skep/assets/demotest"
 	"skep/calc"
 	"skep/calc/density"
 	"skep/calc/design"
@@ -34,7 +35,7 @@ func wort(what string, hours, value float64) design.Reading { return reading(wha
 // doubted by the tails of its t.
 func TestWortBeforeTheBoilMovesTheYield(t *testing.T) {
 	t.Parallel()
-	d := demo(t, "middle")
+	d := demotest.Design(t, "middle")
 	plan := recipe.Liquor(d)
 	planned := follow(t, d, 0)
 	yield := inputOf(t, planned, "mash efficiency").After
@@ -70,7 +71,7 @@ func TestWortBeforeTheBoilMovesTheYield(t *testing.T) {
 func TestWortAfterTheBoilNarrowsTheOriginalGravity(t *testing.T) {
 	t.Parallel()
 	for _, moment := range []string{design.MomentFermenting, design.MomentBoil, design.MomentWhirlpool, design.MomentPitching} {
-		d := demo(t, "middle")
+		d := demotest.Design(t, "middle")
 		d.Honey[0].Moment = moment
 		plan := recipe.Liquor(d)
 		planned := follow(t, d, 0)
@@ -98,7 +99,7 @@ func TestWortAfterTheBoilNarrowsTheOriginalGravity(t *testing.T) {
 // believed; a volume in the fermenter is taken as it is, whatever was before.
 func TestVolumesOfTheBoilAreFollowed(t *testing.T) {
 	t.Parallel()
-	d := demo(t, "middle")
+	d := demotest.Design(t, "middle")
 	plan := recipe.Liquor(d)
 	for _, c := range []struct {
 		what    string
@@ -111,7 +112,7 @@ func TestVolumesOfTheBoilAreFollowed(t *testing.T) {
 		want := plan.IntoFermenter + believed*water.CoolL(0.06*c.planned, plan.BoilingPointC)
 		near(t, c.what+": into the fermenter", b.Conditioned.Design.Batch.IntoFermenterL, want, 1e-9)
 		// The extract is what it was: so is gravity times volume, but for what the vessel keeps.
-		was := follow(t, demo(t, "middle"), 0).After.OriginalGravitySG.Mid
+		was := follow(t, demotest.Design(t, "middle"), 0).After.OriginalGravitySG.Mid
 		kept := recipe.Liquor(b.Conditioned.Design).KeptShare / plan.KeptShare
 		extract := func(sg, litres float64) float64 { return density.GramsPerLitre(density.PlatoFromSG(sg)) * litres }
 		near(t, c.what+": extract", extract(b.After.OriginalGravitySG.Mid, want), kept*extract(was, plan.IntoFermenter), 0.005*extract(was, plan.IntoFermenter))

@@ -5,6 +5,7 @@ import (
 	"testing"
 	"time"
 
+	"skep/assets/demotest"
 	"skep/calc"
 	"skep/calc/design"
 	"skep/calc/measured"
@@ -14,7 +15,7 @@ import (
 // are instants.
 func TestZonesAndClocksDoNotMatter(t *testing.T) {
 	t.Parallel()
-	d := demo(t, "middle")
+	d := demotest.Design(t, "middle")
 	start := time.Date(2026, 10, 23, 16, 0, 0, 0, time.UTC) // clocks go back on the 25th
 	make := func(in func(hours float64) *time.Location) []design.Reading {
 		var out []design.Reading

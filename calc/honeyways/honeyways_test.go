@@ -5,10 +5,9 @@ import (
 	"testing"
 	"time"
 
-	"skep/assets"
+	"skep/assets/demotest"
 	"skep/calc"
 	"skep/calc/design"
-	"skep/calc/design/file"
 	"skep/calc/follow"
 	"skep/calc/honeyways"
 	"skep/calc/measured"
@@ -18,12 +17,7 @@ import (
 // stronger and drier; and without a pitch, or honey that is left, there is no way.
 func TestWays(t *testing.T) {
 	t.Parallel()
-	src, err := assets.Demo("gate-field-middle.toml")
-	if err != nil {
-		t.Fatal(err)
-	}
-	doc, _ := file.Parse("middle", src)
-	d := doc.Design
+	d := demotest.Design(t, "gate-field-middle.toml")
 	at := time.Date(2026, 6, 6, 16, 0, 0, 0, time.UTC)
 	strength := 6.5
 	d.Reading, d.Taste.StrengthPct = nil, &strength

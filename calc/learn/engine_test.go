@@ -3,41 +3,19 @@ package learn
 import (
 	"fmt"
 	"math"
-	"os"
 	"testing"
 	"time"
 
+	"skep/assets/demotest"
 	"skep/calc"
 	"skep/calc/design"
-	"skep/calc/design/file"
 	"skep/calc/doubt"
 )
-
-func readDemo(name string) (design.Design, error) {
-	src, err := os.ReadFile("../../assets/demo/gate-field-" + name + ".toml")
-	if err != nil {
-		return design.Design{}, err
-	}
-	doc, findings := file.Parse(name, src)
-	if err := design.FirstError(findings); err != nil {
-		return design.Design{}, err
-	}
-	return doc.Design, nil
-}
-
-func demo(t testing.TB, name string) design.Design {
-	t.Helper()
-	d, err := readDemo(name)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return d
-}
 
 // The prior of the time to the height is the engine's band of it.
 func TestTimePriorIsTheEngines(t *testing.T) {
 	t.Parallel()
-	p, err := calc.NewEngine().Predict(demo(t, "middle"))
+	p, err := calc.NewEngine().Predict(demotest.Design(t, "middle"))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -104,10 +82,7 @@ func TestLessonsReachTheEngine(t *testing.T) {
 // then make, as does each lesson's own outcome.
 func TestTheEngineComesNearerToTheBrewer(t *testing.T) {
 	t.Parallel()
-	base, err := readDemo("middle")
-	if err != nil {
-		t.Fatal(err)
-	}
+	base := demotest.Design(t, "middle")
 	const brewers, nexts = 12, 20
 	engine := calc.NewEngine()
 	predict := func(d design.Design, x Doubts) calc.Prediction {

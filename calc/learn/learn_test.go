@@ -9,6 +9,8 @@ import (
 	"testing"
 	"time"
 
+	"skep/assets/demotest"
+
 	"pgregory.net/rapid"
 
 	"skep/calc"
@@ -22,7 +24,7 @@ import (
 // without any error.
 func clean(t testing.TB, change func(x *calc.Inputs)) (design.Design, calc.Beer) {
 	t.Helper()
-	d := demo(t, "middle")
+	d := demotest.Design(t, "middle")
 	brew, err := brewedOf(d)
 	if err != nil {
 		t.Fatal(err)
@@ -153,7 +155,7 @@ func TestEvidenceIsWeighed(t *testing.T) {
 // A whole simulated batch: every lesson hears it, and within five of its own sd.
 func TestEveryLessonIsHeard(t *testing.T) {
 	t.Parallel()
-	b := newBrewer(3, demo(t, "middle"), worlds[0])
+	b := newBrewer(3, demotest.Design(t, "middle"), worlds[0])
 	d := b.recipe(0)
 	m := b.brew(d)
 	d.Reading = b.readings(d, &m, monday)
@@ -194,7 +196,7 @@ func TestEveryLessonIsHeard(t *testing.T) {
 
 func history(t testing.TB, n int) ([]Batch, design.Design) {
 	t.Helper()
-	b := newBrewer(11, demo(t, "middle"), worlds[0])
+	b := newBrewer(11, demotest.Design(t, "middle"), worlds[0])
 	var out []Batch
 	for i := range n {
 		d := b.recipe(i)
@@ -225,7 +227,7 @@ func TestOrderDoesNotMatter(t *testing.T) {
 // No batch, no change: the design and the engine's own doubts.
 func TestWithoutBatchesThePriorsStand(t *testing.T) {
 	t.Parallel()
-	d := demo(t, "middle")
+	d := demotest.Design(t, "middle")
 	l := Learn(nil, d)
 	got, doubts, used := l.Apply(d, nil)
 	if !reflect.DeepEqual(got, d) || !reflect.DeepEqual(doubts, Doubts{}) || len(used) != 0 {
@@ -352,7 +354,7 @@ func TestBadReadings(t *testing.T) {
 	t.Parallel()
 	kinds := []string{"pre-boil-volume", "volume-into-fermenter", "pre-boil-gravity", "original-gravity", "gravity", "final-gravity", "mash-temperature",
 		"beer-temperature", "pitched", "honey-added", "foam", "perceived-dryness", "perceived-body"}
-	base := demo(t, "middle")
+	base := demotest.Design(t, "middle")
 	rapid.Check(t, func(t *rapid.T) {
 		d := base.Clone()
 		for range rapid.IntRange(0, 12).Draw(t, "readings") {
@@ -392,7 +394,7 @@ func TestBadReadings(t *testing.T) {
 }
 
 func BenchmarkMeasure(b *testing.B) {
-	w := newBrewer(1, demo(b, "middle"), worlds[0])
+	w := newBrewer(1, demotest.Design(b, "middle"), worlds[0])
 	d := w.recipe(0)
 	m := w.brew(d)
 	d.Reading = w.readings(d, &m, monday)

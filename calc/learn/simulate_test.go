@@ -9,6 +9,7 @@ import (
 	"testing"
 	"time"
 
+	"skep/assets/demotest"
 	"skep/calc"
 	"skep/calc/design"
 	"skep/calc/doubt"
@@ -99,7 +100,7 @@ func career(b *brewer) (curve, error) {
 var worlds = []world{{"as believed", 1, 1}, {"kits twice as far off", 2, 1}, {"batches scatter twice as much", 1, 2}}
 
 var curves = sync.OnceValues(func() ([]curve, error) {
-	base, err := readDemo("middle")
+	base, err := demotest.Read("middle")
 	if err != nil {
 		return nil, err
 	}

@@ -3,21 +3,15 @@ package nextreading_test
 import (
 	"testing"
 
-	"skep/assets"
+	"skep/assets/demotest"
 	"skep/calc"
-	"skep/calc/design/file"
 	"skep/calc/nextreading"
 )
 
 // Before the brew the malt and the kit are asked about; without grain neither.
 func TestBeforeBrewing(t *testing.T) {
 	t.Parallel()
-	src, err := assets.Demo("gate-field-middle.toml")
-	if err != nil {
-		t.Fatal(err)
-	}
-	doc, _ := file.Parse("middle", src)
-	d := doc.Design
+	d := demotest.Design(t, "gate-field-middle.toml")
 	d.Reading = nil
 	all, err := nextreading.BeforeBrewing(calc.NewEngine(), d)
 	if err != nil || len(all) == 0 {

@@ -2,13 +2,12 @@ package recipe_test
 
 import (
 	"math"
-	"os"
 	"testing"
 
+	"skep/assets/demotest"
 	"skep/calc"
 	"skep/calc/crush"
 	"skep/calc/design"
-	"skep/calc/design/file"
 	"skep/calc/recipe"
 	"skep/calc/water"
 )
@@ -18,7 +17,7 @@ import (
 // (density from memory), 11.78 mEq.
 func TestLiquorIons(t *testing.T) {
 	t.Parallel()
-	d := demo(t, "middle")
+	d := demotest.Design(t, "middle")
 	d.Water = &design.Water{
 		Calcium: 40, Magnesium: 10, Sodium: 20, Chloride: 30, Sulphate: 50, Bicarbonate: 120,
 		GypsumG: 1, CalciumChlorideG: 2, EpsomG: 3, TableSaltG: 4, BakingSodaG: 5, LacticAcid88ML: 6,
@@ -51,7 +50,7 @@ func TestLiquorIons(t *testing.T) {
 // further than at 5.9.
 func TestMashAcid(t *testing.T) {
 	t.Parallel()
-	d := demo(t, "middle")
+	d := demotest.Design(t, "middle")
 	d.Water = &design.Water{Bicarbonate: 120}
 	_, before, _, _ := recipe.MashPH(d)
 	dry, err := calc.NewEngine().Predict(d)
@@ -92,7 +91,7 @@ func TestMashAcid(t *testing.T) {
 // Morey's power, 0.6859.
 func TestLateHoneyThins(t *testing.T) {
 	t.Parallel()
-	d := demo(t, "middle")
+	d := demotest.Design(t, "middle")
 	d.Honey = nil
 	bitter := recipe.Hops(d, 1.043, 16.4).Bitterness().Mid
 	_, dark, _ := recipe.Colour(d, 16.4)
@@ -127,17 +126,4 @@ func closely(t *testing.T, what string, got, want, tolerance float64) {
 	if !(math.Abs(got-want) <= tolerance) {
 		t.Errorf("%s = %v, want %v within %v", what, got, want, tolerance)
 	}
-}
-
-func demo(t *testing.T, name string) design.Design {
-	t.Helper()
-	src, err := os.ReadFile("../../assets/demo/gate-field-" + name + ".toml")
-	if err != nil {
-		t.Fatal(err)
-	}
-	doc, findings := file.Parse(name, src)
-	if err := design.FirstError(findings); err != nil {
-		t.Fatal(err)
-	}
-	return doc.Design
 }

@@ -8,10 +8,8 @@ import (
 	"strings"
 	"testing"
 
-	"skep/assets"
+	"skep/assets/demotest"
 	"skep/calc"
-	"skep/calc/design"
-	"skep/calc/design/file"
 	"skep/calc/mash"
 	"skep/calc/record"
 )
@@ -218,15 +216,7 @@ func studied(t *testing.T, b *strings.Builder) {
 // convergence shows how the bands of the middle demo settle with the draws.
 func convergence(t *testing.T, b *strings.Builder) {
 	t.Helper()
-	src, err := assets.Demo("gate-field-middle.toml")
-	if err != nil {
-		t.Fatal(err)
-	}
-	doc, findings := file.Parse("middle", src)
-	if err := design.FirstError(findings); err != nil {
-		t.Fatal(err)
-	}
-	d := doc.Design
+	d := demotest.Design(t, "gate-field-middle.toml")
 	d.Yeast = d.Yeast[:1]
 	fmt.Fprintf(b, "\nHow the bands settle, on the middle demo design (10th, 50th, 90th percentile; %d draws are in use):\n\n| draws | final gravity | strength, %% | dryness | body |\n| ---: | --- | --- | --- | --- |\n", calc.Draws)
 	for n := 64; n <= 16384; n *= 4 {

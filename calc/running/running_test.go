@@ -8,31 +8,25 @@ import (
 	"testing"
 	"time"
 
+	"skep/assets/demotest"
+
 	"pgregory.net/rapid"
 
 	"skep/assets"
 	"skep/calc"
 	"skep/calc/brewday"
 	"skep/calc/design"
-	"skep/calc/design/file"
 	"skep/calc/running"
 )
 
 func demo(t testing.TB) (design.Design, calc.Prediction, brewday.Day) {
 	t.Helper()
-	src, err := assets.Demo(assets.DemoMiddle)
+	d := demotest.Design(t, assets.DemoMiddle)
+	p, err := calc.NewEngine().Predict(d)
 	if err != nil {
 		t.Fatal(err)
 	}
-	doc, findings := file.Parse("demo", src)
-	if doc == nil || design.HasErrors(findings) {
-		t.Fatal(findings)
-	}
-	p, err := calc.NewEngine().Predict(doc.Design)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return doc.Design, p, brewday.Plan(doc.Design, p)
+	return d, p, brewday.Plan(d, p)
 }
 
 // nine is nine in the morning of a day on which clocks are set back in Europe.

@@ -3,13 +3,12 @@ package scale_test
 import (
 	"errors"
 	"math"
-	"os"
 	"strings"
 	"testing"
 
+	"skep/assets/demotest"
 	"skep/calc"
 	"skep/calc/design"
-	"skep/calc/design/file"
 	"skep/calc/message"
 	"skep/calc/scale"
 )
@@ -24,7 +23,7 @@ func TestScalingKeepsProportions(t *testing.T) {
 		intoL    float64
 		strength float64
 	}{{"double", 30, 0}, {"small", 6, 0}, {"stronger", 15, 7.5}, {"both", 40, 3.5}} {
-		d := demo(t, "middle")
+		d := demotest.Design(t, "middle")
 		d.Hop = append(d.Hop, design.Hop{Name: "late", AlphaPct: 4, MassG: 20, When: "whirlpool"})
 		before, err := e.Predict(d)
 		if err != nil {
@@ -70,7 +69,7 @@ func TestScalingKeepsProportions(t *testing.T) {
 
 // What can't be scaled says why, in words that a window can translate.
 func TestScalingRefuses(t *testing.T) {
-	d := demo(t, "middle")
+	d := demotest.Design(t, "middle")
 	water := d.Clone()
 	for i := range water.Grain {
 		water.Grain[i].MassKg = 0
@@ -87,17 +86,4 @@ func TestScalingRefuses(t *testing.T) {
 			t.Errorf("%v L at %v %%: %v, want it to say %q", c.into, c.to, err, c.says)
 		}
 	}
-}
-
-func demo(t *testing.T, name string) design.Design {
-	t.Helper()
-	src, err := os.ReadFile("../../assets/demo/gate-field-" + name + ".toml")
-	if err != nil {
-		t.Fatal(err)
-	}
-	doc, findings := file.Parse(name, src)
-	if err := design.FirstError(findings); err != nil {
-		t.Fatal(err)
-	}
-	return doc.Design
 }

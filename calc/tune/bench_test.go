@@ -1,13 +1,17 @@
 package tune
 
-import "testing"
+import (
+	"testing"
+
+	"skep/assets/demotest"
+)
 
 func wishes(i int) Wishes { return taste(50+float64(i%20), 36+float64(i%7), no) }
 
 // The pin is dragged, every continuous lever free: an answer for each of its
 // places. Aim: under 16 ms.
 func BenchmarkTune(b *testing.B) {
-	tu := tuner(b, demo(b, "middle"))
+	tu := tuner(b, demotest.Design(b, "middle"))
 	b.ReportAllocs()
 	for i := 0; b.Loop(); i++ {
 		if _, err := tu.Live(wishes(i), Free(nil)); err != nil {
@@ -18,7 +22,7 @@ func BenchmarkTune(b *testing.B) {
 
 // The same with the engine's whole prediction of each way: what skep tune does.
 func BenchmarkTuneWhole(b *testing.B) {
-	tu := tuner(b, demo(b, "middle"))
+	tu := tuner(b, demotest.Design(b, "middle"))
 	b.ReportAllocs()
 	for i := 0; b.Loop(); i++ {
 		if _, err := tu.To(wishes(i), Free(nil)); err != nil {
@@ -29,7 +33,7 @@ func BenchmarkTuneWhole(b *testing.B) {
 
 // The pin is dragged with 500 strains free. Aim: under 100 ms.
 func BenchmarkTuneStrain(b *testing.B) {
-	tu := tuner(b, demo(b, "middle"))
+	tu := tuner(b, demotest.Design(b, "middle"))
 	free := Free(nil)
 	free.Strains = strains(500)
 	b.ReportAllocs()
@@ -42,7 +46,7 @@ func BenchmarkTuneStrain(b *testing.B) {
 
 // From nothing: the design made ready, tuned once.
 func BenchmarkTuneCold(b *testing.B) {
-	d := demo(b, "middle")
+	d := demotest.Design(b, "middle")
 	b.ReportAllocs()
 	for i := 0; b.Loop(); i++ {
 		if _, err := tuner(b, d).To(wishes(i), Free(nil)); err != nil {
@@ -53,7 +57,7 @@ func BenchmarkTuneCold(b *testing.B) {
 
 // A lever is dragged: the design taken over, its cloud, bands and arrows.
 func BenchmarkLanding(b *testing.B) {
-	d := demo(b, "middle")
+	d := demotest.Design(b, "middle")
 	tu := tuner(b, d)
 	b.ReportAllocs()
 	for i := 0; b.Loop(); i++ {
@@ -69,7 +73,7 @@ func BenchmarkLanding(b *testing.B) {
 
 // The outline made anew, as when the strain is dragged.
 func BenchmarkOutline(b *testing.B) {
-	tu := tuner(b, demo(b, "middle"))
+	tu := tuner(b, demotest.Design(b, "middle"))
 	b.ReportAllocs()
 	for b.Loop() {
 		tu.outline.points = nil

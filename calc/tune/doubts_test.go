@@ -4,6 +4,7 @@ import (
 	"math"
 	"testing"
 
+	"skep/assets/demotest"
 	"skep/calc"
 )
 
@@ -11,7 +12,7 @@ import (
 // where that engine predicts.
 func TestTunerHasTheEnginesDoubts(t *testing.T) {
 	t.Parallel()
-	d, e := demo(t, "middle"), calc.NewEngine()
+	d, e := demotest.Design(t, "middle"), calc.NewEngine()
 	own := predict(t, e, d)
 	if err := e.SetDoubts(calc.Doubts{EfficiencySD: 0.8, MaltSD: 1.5, SweetShare: 0.4}); err != nil {
 		t.Fatal(err)

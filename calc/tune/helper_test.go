@@ -3,28 +3,13 @@ package tune
 import (
 	"fmt"
 	"math"
-	"os"
 	"testing"
 
 	"pgregory.net/rapid"
 
 	"skep/calc"
 	"skep/calc/design"
-	"skep/calc/design/file"
 )
-
-func demo(t testing.TB, name string) design.Design {
-	t.Helper()
-	src, err := os.ReadFile("../../assets/demo/gate-field-" + name + ".toml")
-	if err != nil {
-		t.Fatal(err)
-	}
-	doc, findings := file.Parse(name, src)
-	if err := design.FirstError(findings); err != nil {
-		t.Fatal(err)
-	}
-	return doc.Design
-}
 
 func tuner(t testing.TB, d design.Design) *Tuner {
 	t.Helper()

@@ -6,6 +6,7 @@ import (
 	"strings"
 	"testing"
 
+	"skep/assets/demotest"
 	"skep/calc"
 	"skep/calc/design"
 	"skep/calc/lever"
@@ -16,7 +17,7 @@ import (
 // levers the retained share moves by some hundredths only.
 func TestHoneyCharacterIsTheEngines(t *testing.T) {
 	t.Parallel()
-	d, e := demo(t, "middle"), calc.NewEngine()
+	d, e := demotest.Design(t, "middle"), calc.NewEngine()
 	l, err := calc.NewLander(e, d, 0, 0)
 	if err != nil {
 		t.Fatal(err)
@@ -52,7 +53,7 @@ func TestHoneyCharacterIsTheEngines(t *testing.T) {
 // is 25 × 15.3 / 0.910 = 420 g. The wish finds it.
 func TestHoneyIsWishedFor(t *testing.T) {
 	t.Parallel()
-	d := demo(t, "middle")
+	d := demotest.Design(t, "middle")
 	d.Taste = design.Taste{Honey: ptr(50)}
 	tu, e := tuner(t, d), calc.NewEngine()
 	r, err := tu.To(WishesOf(d.Taste), Levers{Set: lever.SetOf(lever.Honey)})
@@ -82,7 +83,7 @@ func TestHoneyIsWishedFor(t *testing.T) {
 // Ways take no more honey than is at hand, and say what is left of it.
 func TestWaysKeepToTheHoneyAtHand(t *testing.T) {
 	t.Parallel()
-	base := demo(t, "middle") // 0.55 kg
+	base := demotest.Design(t, "middle") // 0.55 kg
 	asks := []Wishes{taste(80, no, no), taste(no, no, 6.2), taste(70, 35, 6), {Honey: ptr(75)}}
 	bought := 0
 	for _, atHand := range []float64{0, 0.3, 0.6} {
@@ -167,7 +168,7 @@ func TestAShortMashCarriesItsCaution(t *testing.T) {
 		was, other, is float64
 		caution        bool
 	}{{60, 0, 40, true}, {60, 0, 45, false}, {60, 10, 35, false}, {30, 0, 30, false}, {30, 0, 40, false}, {60, 5, 30, true}} {
-		d := demo(t, "middle")
+		d := demotest.Design(t, "middle")
 		d.Mash.Rest[0].Minutes = c.was
 		if c.other > 0 {
 			d.Mash.Rest = append(d.Mash.Rest, design.Rest{TemperatureC: 72, Minutes: c.other})

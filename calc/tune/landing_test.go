@@ -7,6 +7,8 @@ import (
 	"sync"
 	"testing"
 
+	"skep/assets/demotest"
+
 	"pgregory.net/rapid"
 
 	"skep/calc"
@@ -20,7 +22,7 @@ import (
 func TestCloudHoldsItsShare(t *testing.T) {
 	t.Parallel()
 	many := calc.NewEngineDraws(4096)
-	base := demo(t, "middle")
+	base := demotest.Design(t, "middle")
 	rapid.Check(t, func(rt *rapid.T) {
 		if rapid.IntRange(0, 3).Draw(rt, "thin out") > 0 {
 			return // each trial lands 4096 draws
@@ -119,7 +121,7 @@ func TestArrowsAreFiniteDifferences(t *testing.T) {
 	t.Parallel()
 	e := calc.NewEngine()
 	for _, name := range []string{"dry", "middle", "soft"} {
-		d := demo(t, name)
+		d := demotest.Design(t, name)
 		l, err := tuner(t, d).Land()
 		if err != nil {
 			t.Fatal(err)
@@ -197,7 +199,7 @@ func checkOutline(t *testing.T, name string, free Levers, n int, told calc.Doubt
 		t.Error(err)
 		return
 	}
-	tu, err := New(e, demo(t, name))
+	tu, err := New(e, demotest.Design(t, name))
 	if err != nil {
 		t.Error(err)
 		return
@@ -296,7 +298,7 @@ func around(p Point, far float64) (all []Point) {
 // The outline is kept while free levers move, and made anew when others do.
 func TestOutlineStaysWhileFreeLeversMove(t *testing.T) {
 	t.Parallel()
-	d := demo(t, "middle")
+	d := demotest.Design(t, "middle")
 	tu := tuner(t, d)
 	free := Free([]string{"yeast"})
 	a, err := tu.Outline(free)

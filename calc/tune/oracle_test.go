@@ -7,6 +7,7 @@ import (
 	"sync"
 	"testing"
 
+	"skep/assets/demotest"
 	"skep/calc"
 	"skep/calc/lever"
 )
@@ -52,7 +53,7 @@ func grid(t testing.TB, tu *Tuner, axes []Axis, steps []float64) []calc.Landed {
 // settings picks the luckiest.
 func TestNoWorseThanTheExhaustiveGrid(t *testing.T) {
 	t.Parallel()
-	tu := tuner(t, demo(t, "middle"))
+	tu := tuner(t, demotest.Design(t, "middle"))
 	free := Levers{Set: lever.SetOf(lever.Rest, lever.Yeast, lever.Honey)}
 	axes := tu.Ranges(free, true)
 	step := map[lever.Lever]float64{lever.Rest: 0.5, lever.Yeast: 1, lever.Honey: 0.1}

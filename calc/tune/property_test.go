@@ -6,6 +6,8 @@ import (
 	"math/rand/v2"
 	"testing"
 
+	"skep/assets/demotest"
+
 	"pgregory.net/rapid"
 
 	"skep/calc"
@@ -50,7 +52,7 @@ func odd(t *rapid.T, base design.Design) (d design.Design, rest, honey int) {
 // than the present one, of settings that the design takes.
 func TestEveryDesignHasAnAnswer(t *testing.T) {
 	t.Parallel()
-	base := demo(t, "middle")
+	base := demotest.Design(t, "middle")
 	e := calc.NewEngine()
 	rapid.Check(t, func(rt *rapid.T) {
 		d, rest, honey := odd(rt, base)
@@ -128,7 +130,7 @@ func TestEveryDesignHasAnAnswer(t *testing.T) {
 // the furthest that any seed has shown is 0.1.
 func TestOutlineOfOrdinaryDesigns(t *testing.T) {
 	t.Parallel()
-	base := demo(t, "middle")
+	base := demotest.Design(t, "middle")
 	inside, all := 0, 0
 	rapid.Check(t, func(rt *rapid.T) {
 		d := ordinary(rt, base)

@@ -6,6 +6,7 @@ import (
 	"strings"
 	"testing"
 
+	"skep/assets/demotest"
 	"skep/calc"
 	"skep/calc/design"
 	"skep/calc/lever"
@@ -27,7 +28,7 @@ func strains(n int) []design.Yeast {
 
 func TestStrains(t *testing.T) {
 	t.Parallel()
-	d := demo(t, "middle")
+	d := demotest.Design(t, "middle")
 	tu, e := tuner(t, d), calc.NewEngine()
 	list := strains(500)
 	for _, w := range []Wishes{taste(75, 30, no), taste(40, 38, no), taste(60, 38, 5.4)} {
@@ -68,7 +69,7 @@ func TestStrains(t *testing.T) {
 // The strain alone is free: the best of the list by trying each.
 func TestStrainAgainstEach(t *testing.T) {
 	t.Parallel()
-	d := demo(t, "middle")
+	d := demotest.Design(t, "middle")
 	tu := tuner(t, d)
 	list := strains(60)
 	for _, w := range []Wishes{taste(40, no, no), taste(72, 31, no), taste(95, 10, no), taste(55, 36, no)} {
@@ -95,7 +96,7 @@ func TestStrainAgainstEach(t *testing.T) {
 
 func TestOneStrainAndTwins(t *testing.T) {
 	t.Parallel()
-	d := demo(t, "middle")
+	d := demotest.Design(t, "middle")
 	tu := tuner(t, d)
 	own := d.Yeast[0]
 	twin := own

@@ -4,6 +4,8 @@ import (
 	"math"
 	"testing"
 
+	"skep/assets/demotest"
+
 	"pgregory.net/rapid"
 
 	"skep/calc"
@@ -14,7 +16,7 @@ import (
 // engine as it stands and over ordinary designs, not one that suits.
 func TestTradeFacts(t *testing.T) {
 	t.Parallel()
-	base := demo(t, "middle")
+	base := demotest.Design(t, "middle")
 	e := calc.NewEngine()
 	rapid.Check(t, func(rt *rapid.T) {
 		d := ordinary(rt, base)
@@ -71,7 +73,7 @@ func TestTradeFacts(t *testing.T) {
 // different directions on the plane.
 func TestMashAndYeastPointApart(t *testing.T) {
 	t.Parallel()
-	base := demo(t, "middle")
+	base := demotest.Design(t, "middle")
 	least := math.Inf(1)
 	rapid.Check(t, func(rt *rapid.T) {
 		d := ordinary(rt, base)

@@ -8,6 +8,8 @@ import (
 	"strings"
 	"testing"
 
+	"skep/assets/demotest"
+
 	"pgregory.net/rapid"
 
 	"skep/calc"
@@ -20,7 +22,7 @@ import (
 // levers, get an equal taste back.
 func TestRoundTrip(t *testing.T) {
 	t.Parallel()
-	base := demo(t, "middle")
+	base := demotest.Design(t, "middle")
 	e := calc.NewEngine()
 	tu := tuner(t, base)
 	rapid.Check(t, func(rt *rapid.T) {
@@ -62,7 +64,7 @@ func TestRoundTrip(t *testing.T) {
 func TestWaysAreHonestAndDistinct(t *testing.T) {
 	t.Parallel()
 	for _, name := range []string{"dry", "middle", "soft"} {
-		d := demo(t, name)
+		d := demotest.Design(t, name)
 		tu, e := tuner(t, d), calc.NewEngine()
 		for _, w := range []Wishes{taste(60, 38, no), taste(45, 42, 5), taste(70, no, no), taste(no, 50, no), taste(80, 80, no), taste(60, 38, 5.4)} {
 			live, err := tu.Live(w, Free(nil))
@@ -105,7 +107,7 @@ func TestWaysAreHonestAndDistinct(t *testing.T) {
 // What is set can be set by a person.
 func TestSettingsAreRound(t *testing.T) {
 	t.Parallel()
-	d := demo(t, "middle")
+	d := demotest.Design(t, "middle")
 	tu := tuner(t, d)
 	step := map[string]float64{
 		"mash.rest.0.temperature_c": 0.5, "mash.rest.0.minutes": 5, "honey.0.mass_kg": 0.005,
@@ -144,7 +146,7 @@ var keysOf = map[lever.Lever][]string{
 
 func TestHeldLeversStay(t *testing.T) {
 	t.Parallel()
-	d := demo(t, "middle")
+	d := demotest.Design(t, "middle")
 	tu := tuner(t, d)
 	words := []string{"mash.rest", "mash.minutes", "yeast", "honey.mass", "honey.moment", "grain"}
 	rng := rand.New(rand.NewPCG(2, 2))
@@ -188,8 +190,8 @@ func TestHeldLeversStay(t *testing.T) {
 // wherever the levers were moved to here.
 func TestDeterministic(t *testing.T) {
 	t.Parallel()
-	d := demo(t, "middle")
-	a, b := tuner(t, d), tuner(t, demo(t, "middle"))
+	d := demotest.Design(t, "middle")
+	a, b := tuner(t, d), tuner(t, demotest.Design(t, "middle"))
 	other := d.Clone()
 	other.Mash.Rest[0].TemperatureC, other.Honey[0].MassKg = 61, 0.9
 	for i := range 12 {
@@ -225,7 +227,7 @@ func TestDeterministic(t *testing.T) {
 // A pin that no beer reaches: the nearest, the misses, and why.
 func TestUnreachable(t *testing.T) {
 	t.Parallel()
-	tu := tuner(t, demo(t, "middle"))
+	tu := tuner(t, demotest.Design(t, "middle"))
 	r, err := tu.To(taste(95, 95, no), Levers{Set: lever.SetOf(lever.Rest, lever.Honey, lever.Yeast)})
 	if err != nil {
 		t.Fatal(err)
@@ -253,7 +255,7 @@ func TestUnreachable(t *testing.T) {
 
 func TestBadInput(t *testing.T) {
 	t.Parallel()
-	d := demo(t, "middle")
+	d := demotest.Design(t, "middle")
 	tu := tuner(t, d)
 	for _, c := range []struct {
 		w    Wishes
@@ -306,7 +308,7 @@ func TestBadInput(t *testing.T) {
 // A present setting beyond a lever's end is where that end is.
 func TestPresentBeyondTheEnds(t *testing.T) {
 	t.Parallel()
-	d := demo(t, "middle")
+	d := demotest.Design(t, "middle")
 	d.Mash.Rest[0] = design.Rest{TemperatureC: 75, Minutes: 10}
 	d.Honey[0].MassKg = 3
 	d.Yeast[0].AttenuationLowPct, d.Yeast[0].AttenuationHighPct = 95, 100
@@ -330,7 +332,7 @@ func TestPresentBeyondTheEnds(t *testing.T) {
 // for the jitter of the median.
 func TestBindingLeversWouldHelp(t *testing.T) {
 	t.Parallel()
-	tu := tuner(t, demo(t, "middle"))
+	tu := tuner(t, demotest.Design(t, "middle"))
 	free := Levers{Set: lever.SetOf(lever.Rest, lever.Yeast, lever.Honey)}
 	rng := rand.New(rand.NewPCG(6, 6))
 	bound, helped := map[lever.Lever]int{}, 0
@@ -381,7 +383,7 @@ func TestBindingLeversWouldHelp(t *testing.T) {
 // Why nothing may move is told as it is: held by the person, spent by the brew, or both.
 func TestWhyNothingMoves(t *testing.T) {
 	t.Parallel()
-	tu := tuner(t, demo(t, "middle"))
+	tu := tuner(t, demotest.Design(t, "middle"))
 	for _, c := range []struct {
 		free Levers
 		want string

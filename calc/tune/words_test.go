@@ -5,6 +5,7 @@ import (
 	"strings"
 	"testing"
 
+	"skep/assets/demotest"
 	"skep/calc/design"
 	"skep/calc/lever"
 	"skep/calc/message"
@@ -36,7 +37,7 @@ func TestSummary(t *testing.T) {
 // grist is rounded after the search.
 func TestTheMissIsThePredictions(t *testing.T) {
 	t.Parallel()
-	d := demo(t, "middle")
+	d := demotest.Design(t, "middle")
 	r, err := tuner(t, d).To(taste(66, 33, 5.9), Free(nil))
 	if err != nil {
 		t.Fatal(err)
@@ -54,7 +55,7 @@ func TestTheMissIsThePredictions(t *testing.T) {
 // The notes carry the amounts that they speak of.
 func TestNotesOnTheHoneyAtHand(t *testing.T) {
 	t.Parallel()
-	d := demo(t, "middle")
+	d := demotest.Design(t, "middle")
 	d.Taste = design.Taste{HoneyAtHandKg: ptr(0.3)}
 	for free, want := range map[lever.Lever]string{lever.Honey: "more honey than the 300 g at hand", lever.Rest: "takes 550 g of honey, 300 g is at hand"} {
 		r, err := tuner(t, d).Live(taste(60, no, no), Levers{Set: lever.SetOf(free)})
