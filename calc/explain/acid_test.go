@@ -5,6 +5,8 @@ import (
 	"strings"
 	"testing"
 
+	"skep/assets"
+	"skep/assets/demotest"
 	"skep/calc"
 	"skep/calc/design"
 	"skep/calc/recipe"
@@ -27,7 +29,7 @@ func inputOf(t *testing.T, d design.Design, key, begins string) (Input, bool) {
 // The pH of the mash is shown where the mash is, and is that of the water's step.
 func TestMashPHIsAnInput(t *testing.T) {
 	t.Parallel()
-	d := middleDemo(t)
+	d := demotest.Design(t, assets.DemoMiddle)
 	if in, found := inputOf(t, d, "wort.maltose", "pH of the mash"); found {
 		t.Errorf("nothing is said of the water, and yet %+v", in)
 	}
@@ -43,7 +45,7 @@ func TestMashPHIsAnInput(t *testing.T) {
 // mEq/(L pH) against it (from memory). The demonstration's 550 g in 15 L or so.
 func TestHoneyAcidIsAnInput(t *testing.T) {
 	t.Parallel()
-	d := middleDemo(t)
+	d := demotest.Design(t, assets.DemoMiddle)
 	want := 29.12 * d.Honey[0].MassKg / d.Batch.IntoFermenterL / 15
 	in, found := inputOf(t, d, "honey_character", "beside the index: the honey's acid")
 	if !found || math.Abs(in.Value-want) > 0.1*want {
@@ -55,7 +57,7 @@ func TestHoneyAcidIsAnInput(t *testing.T) {
 // higher sugars, acids, what he could not tell), and a beer without honey has none of it.
 func TestWhatHoneyLeavesIsAnInput(t *testing.T) {
 	t.Parallel()
-	d := middleDemo(t)
+	d := demotest.Design(t, assets.DemoMiddle)
 	in, found := inputOf(t, d, "body", "of what is left, honey's")
 	kg := 0.0
 	for _, h := range d.Honey {

@@ -9,30 +9,17 @@ import (
 	"testing"
 
 	"skep/assets"
+	"skep/assets/demotest"
 	"skep/calc"
 	"skep/calc/design"
-	"skep/calc/design/file"
 	"skep/calc/ferment"
 )
-
-func middleDemo(t testing.TB) design.Design {
-	t.Helper()
-	src, err := assets.Demo(assets.DemoMiddle)
-	if err != nil {
-		t.Fatal(err)
-	}
-	doc, findings := file.Parse("middle", src)
-	if err := design.FirstError(findings); err != nil {
-		t.Fatal(err)
-	}
-	return doc.Design
-}
 
 // Every key of predict --json can be opened, and has a formula, and for a
 // number inputs and a source.
 func TestEveryKeyOpens(t *testing.T) {
 	t.Parallel()
-	d := middleDemo(t)
+	d := demotest.Design(t, assets.DemoMiddle)
 	x, err := New(calc.NewEngine(), d, 0)
 	if err != nil {
 		t.Fatal(err)
@@ -106,7 +93,7 @@ func TestEveryKeyOpens(t *testing.T) {
 // The effects are those of predictions: here made anew, by hand.
 func TestLeversAreDifferencesOfPredictions(t *testing.T) {
 	t.Parallel()
-	d := middleDemo(t)
+	d := demotest.Design(t, assets.DemoMiddle)
 	e, err := Explain(calc.NewEngine(), d, "final_gravity_sg")
 	if err != nil {
 		t.Fatal(err)
@@ -159,7 +146,7 @@ func TestLeversAreDifferencesOfPredictions(t *testing.T) {
 // some; effects stand in order of the larger of their two sides.
 func TestDoubtsAreWithinTheBand(t *testing.T) {
 	t.Parallel()
-	x, err := New(calc.NewEngine(), middleDemo(t), 0)
+	x, err := New(calc.NewEngine(), demotest.Design(t, assets.DemoMiddle), 0)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -219,7 +206,7 @@ func TestDoubtsAreWithinTheBand(t *testing.T) {
 // The middle beer's own formula can be checked by hand from the inputs shown.
 func TestTheInputsGiveTheNumber(t *testing.T) {
 	t.Parallel()
-	e, err := Explain(calc.NewEngine(), middleDemo(t), "final_gravity_sg")
+	e, err := Explain(calc.NewEngine(), demotest.Design(t, assets.DemoMiddle), "final_gravity_sg")
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -248,7 +235,7 @@ func TestTheInputsGiveTheNumber(t *testing.T) {
 
 func TestUnknownKeys(t *testing.T) {
 	t.Parallel()
-	x, err := New(calc.NewEngine(), middleDemo(t), 0)
+	x, err := New(calc.NewEngine(), demotest.Design(t, assets.DemoMiddle), 0)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -257,7 +244,7 @@ func TestUnknownKeys(t *testing.T) {
 			t.Errorf("%q: %v", key, err)
 		}
 	}
-	if _, err := New(calc.NewEngine(), middleDemo(t), 7); err == nil {
+	if _, err := New(calc.NewEngine(), demotest.Design(t, assets.DemoMiddle), 7); err == nil {
 		t.Error("yeast 7 was explained")
 	}
 	if _, err := Explain(calc.NewEngine(), design.Design{}, "body"); err == nil {
@@ -266,7 +253,7 @@ func TestUnknownKeys(t *testing.T) {
 }
 
 func BenchmarkExplain(b *testing.B) {
-	d, e := middleDemo(b), calc.NewEngine()
+	d, e := demotest.Design(b, assets.DemoMiddle), calc.NewEngine()
 	for b.Loop() {
 		if _, err := Explain(e, d, "final_gravity_sg"); err != nil {
 			b.Fatal(err)
@@ -284,7 +271,7 @@ func TestWhatIsTaughtIsSaid(t *testing.T) {
 		if err := e.SetDoubts(x); err != nil {
 			t.Fatal(err)
 		}
-		got, err := Explain(e, middleDemo(t), key)
+		got, err := Explain(e, demotest.Design(t, assets.DemoMiddle), key)
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -5,6 +5,8 @@ import (
 	"testing"
 	"time"
 
+	"skep/assets"
+	"skep/assets/demotest"
 	"skep/calc"
 	"skep/calc/design"
 	"skep/calc/design/file"
@@ -13,7 +15,7 @@ import (
 // atTheLimit is the middle demonstration with as many entries as each list may have.
 func atTheLimit(t *testing.T) design.Design {
 	t.Helper()
-	d := middleDemo(t)
+	d := demotest.Design(t, assets.DemoMiddle)
 	d.Kit.VesselL, d.Kit.FermenterL = 200, 200
 	for len(d.Mash.Rest) < design.ListLimit("mash.rest") {
 		d.Mash.Rest = append(d.Mash.Rest, design.Rest{TemperatureC: 66 + float64(len(d.Mash.Rest))/2, Minutes: 5})
@@ -98,7 +100,7 @@ func TestOneMoreIsRefused(t *testing.T) {
 // no course changes, is what the whole prediction says, to the last bit.
 func TestShortCutsAnswerTheSame(t *testing.T) {
 	t.Parallel()
-	for _, d := range []design.Design{middleDemo(t), atTheLimit(t)} {
+	for _, d := range []design.Design{demotest.Design(t, assets.DemoMiddle), atTheLimit(t)} {
 		x, err := New(calc.NewEngine(), d, 0)
 		if err != nil {
 			t.Fatal(err)

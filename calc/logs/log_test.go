@@ -9,10 +9,11 @@ import (
 	"testing"
 	"time"
 
+	"skep/assets"
+	"skep/assets/demotest"
 	"skep/calc"
 	"skep/calc/density"
 	"skep/calc/design"
-	"skep/calc/design/file"
 	"skep/calc/follow"
 	"skep/calc/measured"
 )
@@ -212,15 +213,7 @@ func TestBigLog(t *testing.T) {
 		near(t, "gravity", r.Value, 1.008+0.038/(1+math.Exp((h-50)/12)), 0.0012)
 	}
 	// And it can be followed.
-	text, err := os.ReadFile("../../assets/demo/gate-field-middle.toml")
-	if err != nil {
-		t.Fatal(err)
-	}
-	doc, findings := file.Parse("middle", text)
-	if err := design.FirstError(findings); err != nil {
-		t.Fatal(err)
-	}
-	d := doc.Design
+	d := demotest.Design(t, assets.DemoMiddle)
 	d.Honey = nil
 	d.Reading = append(l.Readings, design.Reading{What: measured.Pitched, At: pitchedAt, Value: 1, TemperatureC: 20, Instrument: "hydrometer"})
 	var f follow.Follower

@@ -7,6 +7,8 @@ import (
 	"testing"
 	"time"
 
+	"skep/assets"
+	"skep/assets/demotest"
 	"skep/calc"
 	"skep/calc/design"
 	"skep/calc/design/file"
@@ -105,7 +107,7 @@ func TestPartsSumToTheMiss(t *testing.T) {
 // What a made-up batch missed for one reason is put down to it.
 func TestOneReasonIsFound(t *testing.T) {
 	t.Parallel()
-	d := read(t, "../../assets/demo/gate-field-middle.toml")
+	d := demotest.Design(t, assets.DemoMiddle)
 	var z [doubt.Inputs]float64
 	z[doubt.Efficiency] = -2
 	low := of(t, brewed(t, d, z, 0))
@@ -137,7 +139,7 @@ func TestOneReasonIsFound(t *testing.T) {
 // Less honey than planned is put down to the honey that went in.
 func TestHoneyAsItWentIn(t *testing.T) {
 	t.Parallel()
-	d := read(t, "../../assets/demo/gate-field-middle.toml")
+	d := demotest.Design(t, assets.DemoMiddle)
 	less := d.Clone()
 	less.Honey[0].MassKg /= 2
 	batch := brewed(t, less, [doubt.Inputs]float64{}, 0)
@@ -151,7 +153,7 @@ func TestHoneyAsItWentIn(t *testing.T) {
 // A batch without any reading says nothing, and one that can't be brewed is an error.
 func TestNothingMeasured(t *testing.T) {
 	t.Parallel()
-	d := read(t, "../../assets/demo/gate-field-middle.toml")
+	d := demotest.Design(t, assets.DemoMiddle)
 	if all, err := Of(d); err != nil || len(all) != 0 {
 		t.Errorf("%+v, %v", all, err)
 	}
