@@ -437,7 +437,10 @@ func TestCacheIsKept(t *testing.T) {
 // A thousand batches, measured: in a session opening again takes some 20 ms;
 // with the predictions of an earlier session, reading and measuring are left,
 // 0.3 s on two idle processors. The bounds only catch work that is done again; a
-// busy machine was seen to take 4 s. How it grows is BenchmarkGrowthBatches.
+// busy machine was seen to take 4 s. What the system takes to give a thousand files
+// comes on top, as it is not ours: where it is Linux 20 ms, a virus scanner looks into
+// each, and under wine each opening asks its server (2.5 to 7.5 s for a program that
+// does nothing else). How it grows is BenchmarkGrowthBatches.
 func TestAThousandBatches(t *testing.T) {
 	if testing.Short() {
 		t.Skip("a thousand batches")
@@ -459,14 +462,21 @@ func TestAThousandBatches(t *testing.T) {
 	})
 	next := NewCache()
 	kept := timed(func() { next.Load(path); l = open(t, folder, next) })
+	bare := timed(func() {
+		for _, e := range l.Entries {
+			if _, err := os.ReadFile(e.Path); err != nil {
+				t.Fatal(err)
+			}
+		}
+	})
 	var heard int
 	learning := timed(func() { heard = l.Learn(l.Entries[0].Design).Batches })
-	t.Logf("first of all %v, in a session %v, in the next %v; saving %v, learning %v", cold, warm, kept, saved, learning)
+	t.Logf("first of all %v, in a session %v, in the next %v; saving %v, learning %v; the files alone %v", cold, warm, kept, saved, learning, bare)
 	if len(l.Entries) != 1000 || heard != 1000 {
 		t.Errorf("%d entries, %d heard", len(l.Entries), heard)
 	}
-	if warm > 2*time.Second || kept > 15*time.Second {
-		t.Errorf("a thousand batches took %v in a session, %v in the next", warm, kept)
+	if warm > 2*time.Second+2*bare || kept > 15*time.Second+2*bare {
+		t.Errorf("a thousand batches took %v in a session, %v in the next, their files alone %v", warm, kept, bare)
 	}
 }
 

@@ -22,6 +22,12 @@ func lock(path string) (*holder, error) {
 		return nil, message.NewError("{path} is no plain file", path) // opening a pipe would wait for ever
 	}
 	const attempts = 100 // each lost to a process that ends or starts this moment
+	// Windows frees the locks of a process that was killed a while after it is gone
+	// (LockFileEx: "depends upon available system resources"); elsewhere at once.
+	dying := 0
+	if runtime.GOOS == "windows" {
+		dying = 5
+	}
 	why := message.NewError("{path} keeps appearing and disappearing", path)
 	for range attempts {
 		l := &holder{flock.New(path, flock.SetPermissions(fileMode))}
@@ -33,6 +39,10 @@ func lock(path string) (*holder, error) {
 			continue
 		case err != nil:
 			return nil, err
+		case !ok && dying > 0:
+			dying--
+			time.Sleep(20 * time.Millisecond)
+			continue
 		case !ok:
 			return nil, errHeld
 		case l.valid():
