@@ -73,7 +73,7 @@ const columnWidth = 36
 
 // manual writes the man page or a shell's completion.
 func (s *session) manual(topic string) error {
-	p, err := parser(&grammar{}, s, message.Message.String)
+	p, err := parser(&grammar{}, s, s.text)
 	if err != nil {
 		return err
 	}

@@ -10,7 +10,7 @@ import (
 	"strings"
 	"testing"
 
-	"skep/app/words"
+	"skep/app/words/plain"
 	"skep/assets"
 	"skep/calc/design"
 	"skep/calc/explain"
@@ -68,7 +68,7 @@ func TestNoEnglishInTheCommands(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		typed += " " + quotedIn(string(src))
+		typed += " " + plain.Quoted(string(src))
 		if err := os.WriteFile(filepath.Join(home, name), src, 0o600); err != nil {
 			t.Fatal(err)
 		}
@@ -88,6 +88,8 @@ func TestNoEnglishInTheCommands(t *testing.T) {
 	write("batch.toml", string(middle)+batchReadings)
 	write("folder/batch.toml", string(middle)+batchReadings)
 	write("folder/nobatch.toml", "format = 1\n")
+	write("damaged.toml", "format = 1\n[batch\n\x00")
+	write("empty.toml", "")
 	write("wrong.toml", "format = 1\ncolour_of_the_label = \"straw\"\n[batch]\ninto_fermenter_l = 900\n")
 	commands := [][]string{
 		{"check", "wrong.toml"}, {"follow", "batch.toml", "--at", "2026-06-24T18:00:00Z"}, {"follow", assets.DemoMiddle},
@@ -98,7 +100,15 @@ func TestNoEnglishInTheCommands(t *testing.T) {
 		{"predict", assets.DemoMiddle, "--odd"}, {"predict"}, {"predict", "nowhere.toml"}, {"oddly."}, {"predict", assets.DemoMiddle, "--set", "honey.0.mass_kg=much"},
 		{"plot", assets.DemoMiddle, "-o", "odd.gif"}, {"sheet", assets.DemoMiddle, "-o", "odd.gif"},
 		{"reckon", "strength", "original_sg=1.050", "final_sg=1.010"}, {"reckon", "strength"}, {"reckon", "strength", "original_sg=9", "final_sg=1.010"}, {"reckon", "odd"},
-		{"explain", assets.DemoMiddle, "odd"}, {"help", "odd"},
+		{"explain", assets.DemoMiddle, "odd"}, {"help", "odd"}, {"help", "man"},
+		// What can't be read, written or understood.
+		{"check", "."}, {"check", "damaged.toml"}, {"check", "empty.toml"}, {"sheet", assets.DemoMiddle, "-o", "/nowhere/x.pdf"}, {"sheet", assets.DemoMiddle, "-o", "/nowhere/x.txt"},
+		{"plot", assets.DemoMiddle, "-o", "/nowhere/x.png"}, {"tune", assets.DemoMiddle, "-o", "/nowhere/t.toml"}, {"start", "kit=18", "-o", assets.DemoMiddle},
+		{"follow", "batch.toml", "--at", "late"}, {"follow", "batch.toml", "--at", "2020-01-01"}, {"predict", assets.DemoMiddle, "--learnt", "/nowhere"}, {"predict", assets.DemoMiddle, "--now", "late"},
+		{"sweep", assets.DemoMiddle, "title", "1", "2", "3"}, {"sweep", assets.DemoMiddle, "honey.0.mass_kg", "0.5", "0.6", "0"}, {"sweep", assets.DemoMiddle, "honey.7.mass_kg", "0.5", "0.6", "2"},
+		{"predict", assets.DemoMiddle, "--set", "honey"}, {"predict", assets.DemoMiddle, "--set", "odd.key=1"}, {"predict", assets.DemoMiddle, "--set", "kit.vessel_l=1"}, {"predict", "wrong.toml"},
+		{"compare", assets.DemoMiddle, "--csv", "--json"}, {"kit", "Attic"}, {"kit", "Attic", "--remove"}, {"kit", "Shed", "vessel_l=900"}, {"batches", assets.DemoMiddle}, {"learnt", assets.DemoMiddle},
+		{"predict", "batch.toml"}, {"course", "batch.toml"}, {"predict", "batch.toml", "--plan"}, {"batches", "../nowhere"}, {"check", "batch.toml"}, {"sheet", "batch.toml", "-o", "batch.txt"}, {"check", "batch.txt"},
 		// Beyond what is known: warnings.
 		{"predict", assets.DemoMiddle, "--set", "yeast.0.temperature_c=38", "--set", "mash.rest.0.temperature_c=77", "--set", "honey.0.moisture_pct=25", "--set", "hop.0.mass_g=400"},
 	}
@@ -107,11 +117,14 @@ func TestNoEnglishInTheCommands(t *testing.T) {
 			commands = append(commands, []string{c, name})
 		}
 	}
-	for _, key := range []string{"final_gravity_sg", "wort.maltose", "honey_character", "bitterness_ibu", "volumes.sparge", "honey_window_hours", "dryness", "dryness_word", "warnings", "cautions", "bottle_volumes_worst"} {
+	for _, key := range explain.Keys() {
 		commands = append(commands, []string{"explain", assets.DemoMiddle, key})
 	}
 	for _, c := range []string{"check", "predict", "compare", "course", "sweep", "tune", "explain", "plot", "sheet", "reckon", "start", "follow", "batches", "learnt", "kit", "catalogue", "help"} {
 		commands = append(commands, []string{"help", c})
+	}
+	for _, c := range reckon.List() {
+		commands = append(commands, []string{"reckon", c.Name}, []string{"reckon", c.Name, "odd=1"})
 	}
 	commands = append(commands, []string{"help"}, []string{"help", "design"}, []string{"help", "json"})
 	catalogue, err := exec.Command(skep, "catalogue", "--json").Output()
@@ -121,11 +134,11 @@ func TestNoEnglishInTheCommands(t *testing.T) {
 	for _, name := range regexp.MustCompile(`"name": "[^"]*"`).FindAllString(string(catalogue), -1) {
 		typed += " " + strings.TrimPrefix(name, `"name"`) // public varieties and families keep their names
 	}
-	typed += " removed oddly toml nowhere skep check predict compare course sweep tune explain plot sheet reckon start follow batches learnt kit catalogue help Shed Hedge"
+	typed += " removed oddly toml nowhere skep check predict compare course sweep tune explain plot sheet reckon start follow batches learnt kit catalogue help Shed Hedge Attic format title"
 	for _, c := range reckon.List() {
 		typed += " " + c.Name
 	}
-	allowed := lettersOf(typed + " plato")
+	allowed := plain.Words(typed + " plato")
 	// The lists of a format's keys name them, and the words that they take.
 	keys := strings.Join(explain.Keys(), " ")
 	for _, c := range reckon.List() {
@@ -145,68 +158,25 @@ func TestNoEnglishInTheCommands(t *testing.T) {
 			keys += " " + key
 		}
 	}
-	formats := lettersOf(typed + " plato nowhere true false " + keys)
+	formats := plain.Words(typed + " plato nowhere true false " + keys)
 	for _, args := range commands {
 		text := pseudoRun(t, home, args...)
 		text = strings.ReplaceAll(text, home, "")
+		if slices.Contains(args, "man") { // its roff
+			text = regexp.MustCompile(`(?m)^\.[A-Za-z]{2}\b|\\f[BIR]|\\\(aq`).ReplaceAllString(strings.ReplaceAll(text, `\-`, "-"), " ")
+		}
 		known := allowed
 		if args[0] == "help" || args[0] == "explain" || args[0] == "reckon" || slices.Contains(args, "odd=1") {
 			known = formats
 		}
-		if english := plainEnglish(text, known); len(english) > 0 {
+		if english := plain.English(text, typedLines, known); len(english) > 0 {
 			t.Errorf("skep %s has English that no language reaches: %s", strings.Join(args, " "), strings.Join(english, " "))
 		}
 	}
 }
 
-// lettersOf are the words of a text.
-func lettersOf(text string) map[string]bool {
-	all := map[string]bool{}
-	for word := range strings.FieldsFuncSeq(strings.ToLower(text), func(r rune) bool { return r < 'a' || r > 'z' }) {
-		all[word] = true
-	}
-	return all
-}
-
-// quotedIn are the texts in quotation marks of a file.
-func quotedIn(text string) string {
-	return strings.Join(regexp.MustCompile(`"[^"]*"`).FindAllString(text, -1), " ")
-}
-
-var (
-	// format is what no language changes: keys and settings, flags, file names,
-	// instants, and lines to type.
-	format = regexp.MustCompile(`(?m)^ +skep .*$|skep [a-z]+( [A-Zkdf]\S*)*|--?[a-z]+|\[?\[?[a-z0-9]+([._][a-zN0-9_]+)+\]?\]?|[a-z_0-9]+=\S*|[a-z-]+\.(toml|pdf|txt|gif|png|svg)|\[[a-z]+\]|\d{4}-\S+|"[^"]*"`)
-	word   = regexp.MustCompile(`(^|[^\pL])([A-Z]?[a-z]{2,})($|[^\pL])`)
-)
-
-// plainEnglish are the words of a text that are neither in the pseudo-language nor
-// a format's.
-func plainEnglish(text string, allowed map[string]bool) []string {
-	var out []string
-	text = format.ReplaceAllString(text, "")
-	for range 2 { // two words may share the letter between them
-		for _, w := range word.FindAllStringSubmatch(text, -1) {
-			if lower := strings.ToLower(w[2]); !allowed[lower] && !slices.Contains(out, w[2]) {
-				out = append(out, w[2])
-			}
-		}
-		text = strings.ReplaceAll(text, " ", "  ")
-	}
-	return out
-}
-
-// The detector sees what it should see.
-func TestPlainEnglishIsSeen(t *testing.T) {
-	t.Parallel()
-	got := plainEnglish("ƒíñáĺ gravity 1.010: skep predict FILE --set a.b=1 the [mash]", map[string]bool{})
-	if want := []string{"gravity", "the"}; !slices.Equal(got, want) {
-		t.Errorf("%q, want %q", got, want)
-	}
-	if words.Pseudo.String() != "en-XA" {
-		t.Error(words.Pseudo)
-	}
-}
+// typedLines are what no language changes on a terminal: settings, flags, and lines to type.
+var typedLines = regexp.MustCompile(`(?m)^ +skep .*$|skep [a-z]+( [A-Zkdf]\S*)*|--?[a-z]+|[a-z_0-9.]+=\S*|\[[a-z]+\]|"[^"]*"`)
 
 // The four pictures are in the person's language, and nothing in them is cut: the
 // names at the ends of the lines have a third of the width, on a sheet as in the window.
@@ -221,7 +191,7 @@ func TestPicturesAreInTheLanguage(t *testing.T) {
 	if err := os.WriteFile(path, middle, 0o600); err != nil {
 		t.Fatal(err)
 	}
-	allowed := lettersOf(quotedIn(string(middle)) + " vol")
+	allowed := plain.Words(plain.Quoted(string(middle)) + " vol")
 	inside := regexp.MustCompile(`(?s)<text[^>]*>(.*?)</text>`)
 	for _, language := range []string{"en", "de", "pl", "en-XA"} {
 		picture := filepath.Join(home, language+".svg")
@@ -242,7 +212,7 @@ func TestPicturesAreInTheLanguage(t *testing.T) {
 		if len(texts) < 40 || strings.Contains(all, "…") {
 			t.Errorf("%s: %d texts, or one is cut: %q", language, len(texts), texts)
 		}
-		if english := plainEnglish(all, allowed); language == "en-XA" && len(english) > 0 {
+		if english := plain.English(all, typedLines, allowed); language == "en-XA" && len(english) > 0 {
 			t.Errorf("English that no language reaches: %q", english)
 		}
 	}

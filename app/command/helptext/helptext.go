@@ -16,7 +16,7 @@ import (
 	"skep/calc/message"
 )
 
-// Speaker says a message: to a person in their language, in the man page in English.
+// Speaker says a message to a person in their language.
 type Speaker func(message.Message) string
 
 // Detailed is a command with more to say than one line.

@@ -5,6 +5,8 @@ import (
 	"strings"
 
 	"github.com/alecthomas/kong"
+
+	"skep/app/words"
 )
 
 // The man page and the shells' completions come from the grammar itself, so a
@@ -84,19 +86,15 @@ func own(n *kong.Node) []*kong.Flag {
 }
 
 func (s *writer) manPage(root *kong.Node) {
-	s.printf(`.TH SKEP 1 "" "skep %s" "User commands"
-.SH NAME
-skep \- tune a honey beer between sweet and dry, light and full
-.SH SYNOPSIS
-.B skep
-[\fIFILE\fR]
-.br
-.B skep
-\fICOMMAND\fR [\fIARGUMENTS\fR]
-.SH DESCRIPTION
-%s
-.SH COMMANDS
-`, s.version, roff(filled(root.Help)))
+	section := func(name string) { s.printf(".SH %s\n", roff(name)) }
+	s.printf(".TH SKEP 1 \"\" \"skep %s\" \"%s\"\n", s.version, roff(words.T("User commands")))
+	section(words.T("NAME"))
+	s.printf("skep \\- %s\n", roff(words.T("tune a honey beer between sweet and dry, light and full")))
+	section(words.T("SYNOPSIS"))
+	s.printf(".B skep\n[\\fIFILE\\fR]\n.br\n.B skep\n\\fI%s\\fR [\\fI%s\\fR]\n", roff(words.T("COMMAND")), roff(words.T("ARGUMENTS")))
+	section(words.T("DESCRIPTION"))
+	s.printf("%s\n", roff(filled(root.Help)))
+	section(words.T("COMMANDS"))
 	for _, c := range root.Children {
 		s.printf(".TP\n\\fB%s\\fR", roff(c.Name))
 		for _, p := range c.Positional {
@@ -113,15 +111,10 @@ skep \- tune a honey beer between sweet and dry, light and full
 			s.printf(".RS\n.PP\n.nf\n%s\n.fi\n.RE\n", roff(filled(c.Detail)))
 		}
 	}
-	s.printf(`.SH EXIT STATUS
-0 done; 1 the input is wrong; 2 the command line is wrong; 3 the machine failed
-(disk, permission, no display).
-.SH CAUTION
-Skep computes; it does not see your brewery. Local law and the maker\(aqs
-instructions come first: scalding wort, heavy vessels, mains electricity near
-water, CO2 in closed rooms, glass under pressure; no honey for infants under
-twelve months.
-`)
+	section(words.T("EXIT STATUS"))
+	s.printf("%s\n", roff(filled(words.T("0 done; 1 the input is wrong; 2 the command line is wrong; 3 the machine failed (disk, permission, no display)."))))
+	section(words.T("CAUTION"))
+	s.printf("%s\n", roff(filled(words.T("Skep computes; it does not see your brewery. Local law and the maker's instructions come first: scalding wort, heavy vessels, mains electricity near water, CO2 in closed rooms, glass under pressure; no honey for infants under twelve months."))))
 }
 
 func (s *writer) bashCompletion(root *kong.Node) {
