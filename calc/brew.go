@@ -128,8 +128,16 @@ func (e *Engine) prepare(d design.Design, plan *water.Plan, y design.Yeast, rest
 	if err != nil {
 		return nil, err
 	}
-	takes := e.takesOf(y)
-	b.draws, b.honeys = e.drawn[:0], e.honeys[:0]
+	b.draws, b.honeys = e.drawn, e.honeys
+	b.drawAll(e)
+	e.drawn, e.honeys = b.draws, b.honeys
+	return b, nil
+}
+
+// drawAll works the draws of an engine out, in the memory of earlier ones.
+func (b *Brew) drawAll(e *Engine) {
+	takes := e.takesOf(b.yeast)
+	b.draws, b.honeys = b.draws[:0], b.honeys[:0]
 	for i := range e.draws {
 		in := e.fixed[i]
 		b.place(&in)
@@ -137,8 +145,6 @@ func (e *Engine) prepare(d design.Design, plan *water.Plan, y design.Yeast, rest
 		b.draws = append(b.draws, b.drawFrom(&in))
 		b.honeys = append(b.honeys, b.draws[i].honey())
 	}
-	e.drawn, e.honeys = b.draws, b.honeys
-	return b, nil
 }
 
 // of works one row of normal scores out as far as no design is needed: the

@@ -41,6 +41,14 @@ type Lander struct {
 	character   quickCharacter
 	rows        mashRows
 	less        []Landed
+	landed      landedOf // with the honey: what the draws of the work brew are of
+	landedHoney []design.Honey
+}
+
+// landedOf is what draws hang on besides the engine, each [Brew.drawFrom] alike: a step
+// of the rest leaves it alone.
+type landedOf struct {
+	crushCost, grainKg, kept, bears, trim, efficiencyPct, restErrorC, lowPct, highPct float64
 }
 
 // NewLander makes the levers of a design's own yeast ready, with one of its
@@ -70,12 +78,13 @@ func NewLander(e *Engine, d design.Design, rest, honey int) (*Lander, error) {
 
 // set takes a design over and works out what the levers leave alone.
 func (l *Lander) set(d design.Design, plan *water.Plan) {
+	d.Ghost = nil // the beer has nothing of it
 	l.base = d.Clone()
 	d = l.base
 	l.start = lever.SettingOf(&d, l.rest, l.honey)
 	l.plan = *plan
 	work := d.Clone()
-	l.work = Brew{d: work, yeast: work.Yeast[0], crushCost: recipe.Crush(d.Crush).EfficiencyPoints(), logged: &l.engine.logged, spread: l.engine.doubts.sd()}
+	l.work = Brew{draws: l.work.draws, honeys: l.work.honeys, d: work, yeast: work.Yeast[0], crushCost: recipe.Crush(d.Crush).EfficiencyPoints(), logged: &l.engine.logged, spread: l.engine.doubts.sd()}
 	l.grainKg = l.grainKg[:0]
 	for _, g := range d.Grain {
 		l.grainKg = append(l.grainKg, g.MassKg)
@@ -211,15 +220,17 @@ func (l *Lander) Land(s lever.Setting, points []Landed) ([]Landed, error) {
 	points = points[:0]
 	firstC := b.d.Mash.Rest[0].TemperatureC
 	var r Beer
-	takes := l.engine.takesOf(b.yeast)
+	of := landedOf{
+		b.crushCost, b.plan.LaboratoryKg, b.plan.KeptShare, b.bears, b.trim,
+		b.d.Kit.MashEfficiencyPct, b.d.Kit.RestErrorC, b.yeast.AttenuationLowPct, b.yeast.AttenuationHighPct,
+	}
+	if of != l.landed || !slices.Equal(b.d.Honey, l.landedHoney) || len(b.draws) == 0 {
+		b.drawAll(&l.engine)
+		l.landed, l.landedHoney = of, append(l.landedHoney[:0], b.d.Honey...)
+	}
 	cells := l.rows.at(b, l.engine.fixed, firstC)[0]
-	for i := range l.engine.draws {
-		in := l.engine.fixed[i]
-		b.place(&in)
-		in.Take = takes[i]
-		w := b.drawFrom(&in)
-		h := w.honey()
-		b.balance(&cells[i], &w, &h, &r)
+	for i := range b.draws {
+		b.balance(&cells[i], &b.draws[i], &b.honeys[i], &r)
 		points = append(points, Landed{Dryness: r.Dryness, Body: r.Body, StrengthPct: r.ABVPct, FinalGravitySG: r.FinalGravitySG})
 	}
 	return points, nil

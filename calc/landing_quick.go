@@ -1,6 +1,8 @@
 package calc
 
 import (
+	"slices"
+
 	"skep/calc/design"
 	"skep/calc/doubt"
 	"skep/calc/honey"
@@ -24,8 +26,9 @@ type quickMid struct {
 
 func (l *Lander) newQuick() quickMid {
 	q := quickMid{brew: Brew{d: l.base, yeast: l.base.Yeast[0], plan: l.plan}}
-	d := l.base.Clone()
+	d := l.base
 	if l.honey >= 0 {
+		d.Honey = slices.Clone(d.Honey)
 		d.Honey[l.honey].MassKg = 0
 	}
 	b := Brew{d: d, yeast: l.base.Yeast[0], plan: l.plan, crushCost: recipe.Crush(d.Crush).EfficiencyPoints(), logged: &l.engine.logged, clock: l.engine.doubts.pace(0), spread: l.engine.doubts.sd()}

@@ -19,8 +19,10 @@ func (e *Editor) Change(name, gesture string, alter func(*design.Design)) error 
 	if next.Equal(e.now) {
 		return nil
 	}
-	if err := design.NewError(next.Validate(), e.now.Validate()); err != nil {
-		return err
+	if found := next.Validate(); design.FirstError(found) != nil {
+		if err := design.NewError(found, e.now.Validate()); err != nil {
+			return err
+		}
 	}
 	if last := len(e.undo) - 1; gesture != "" && gesture == e.gesture && last >= 0 {
 		e.undo[last].after = next

@@ -65,8 +65,9 @@ func Design(d design.Design) (design.Design, bool) {
 	if d.Ghost == nil {
 		return d, false
 	}
-	g := d.Clone()
+	g := d
 	g.Ghost = nil
+	g = g.Clone()
 	keys := make([]string, 0, len(d.Ghost.Settings))
 	for key := range d.Ghost.Settings {
 		keys = append(keys, key)

@@ -24,6 +24,10 @@ type iconButton struct {
 	hovered bool
 	ground  *canvas.Rectangle
 	image   *canvas.Image
+	drawn   struct { // as the image was last drawn
+		icon   fyne.Resource
+		colour fyne.ThemeColorName
+	}
 }
 
 var (
@@ -61,13 +65,16 @@ func (b *iconButton) style() {
 	if b.strong || b.hovered {
 		colour = theme.ColorNameForeground
 	}
-	b.image.Resource = theme.NewColoredResource(b.icon, colour)
 	b.ground.FillColor = color.Transparent
 	if b.hovered {
 		b.ground.FillColor = look.PaletteOf(b.Theme(), fyne.CurrentApp().Settings().ThemeVariant()).Hover
 	}
 	b.ground.Refresh()
-	b.image.Refresh()
+	if b.drawn.icon != b.icon || b.drawn.colour != colour { // to read a picture anew takes longer than all else here
+		b.drawn.icon, b.drawn.colour = b.icon, colour
+		b.image.Resource = theme.NewColoredResource(b.icon, colour)
+		b.image.Refresh()
+	}
 }
 
 func (b *iconButton) Tapped(*fyne.PointEvent) { b.tapped() }
@@ -106,7 +113,13 @@ func (r *iconRenderer) Layout(s fyne.Size) {
 }
 
 func (r *iconRenderer) MinSize() fyne.Size { return fyne.NewSize(iconWidth, look.Control) }
-func (r *iconRenderer) Refresh()           { r.b.style() }
+
+// Refresh comes with another theme too.
+func (r *iconRenderer) Refresh() {
+	r.b.drawn.icon = nil
+	r.b.style()
+}
+
 func (r *iconRenderer) Objects() []fyne.CanvasObject {
 	return []fyne.CanvasObject{r.b.ground, r.b.image}
 }

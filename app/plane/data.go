@@ -48,16 +48,17 @@ type Arrow struct {
 	Step string
 	// To is where the beer would land.
 	To Point
-	// Does says what the step changes and how sure that is, for the hint.
-	Does string
+	// Does says what the step changes and how sure that is, for the hint; nil:
+	// nothing more than To.
+	Does func() string
 }
 
 // Ghost is the design kept for comparison.
 type Ghost struct {
 	At   Point
 	Name string
-	// Than says what the design has more than it, for the hint.
-	Than string
+	// Than says what the design has more than it, for the hint; nil: nothing.
+	Than func() string
 }
 
 // Data is one landing: all that a computed frame brings. Rings are closed
@@ -100,7 +101,7 @@ func (e *extent) addAll(r *plotting.Rings) {
 type landing struct {
 	plotting.Landing
 	arrows []Arrow
-	than   string // the design beside the ghost, in words
+	than   func() string // the design beside the ghost, in words
 	note   string
 }
 

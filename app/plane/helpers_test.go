@@ -69,8 +69,8 @@ func plain() Data {
 	return Data{Here: here, Half: [][]Point{ellipse(here, 4, 2, 0)}, Most: [][]Point{ellipse(here, 8, 4, 0)},
 		Reach: [][]Point{{pt(30, 30), pt(70, 30), pt(70, 70), pt(30, 70)}},
 		Arrows: []Arrow{
-			{"rest", "hotter", "1 °C", pt(40, 50), ""},       // 30 pixels to the right
-			{"honey", "more honey", "100 g", pt(50, 52), ""}, // 6 up
+			{"rest", "hotter", "1 °C", pt(40, 50), nil},       // 30 pixels to the right
+			{"honey", "more honey", "100 g", pt(50, 52), nil}, // 6 up
 		}}
 }
 

@@ -37,12 +37,12 @@ func gateField() Data {
 		Reach: [][]Point{{pt(71, 31), pt(66, 30), pt(57, 28.5), pt(53, 30), pt(47, 34), pt(38, 43), pt(31, 54), pt(36, 57), pt(44, 57),
 			pt(50, 52), pt(58, 44), pt(65, 38), pt(70, 34)}},
 		Arrows: []Arrow{
-			{"mash.rest", "hotter", "1 °C", pt(56.2, 36.2), ""},
-			{"mash.minutes", "longer rest", "10 min", pt(58.3, 34.9), ""},
-			{"yeast", "less attenuating", "1 point", pt(56.1, 35.4), ""},
-			{"honey.mass", "more honey", "100 g", pt(58.9, 35.4), ""},
+			{"mash.rest", "hotter", "1 °C", pt(56.2, 36.2), nil},
+			{"mash.minutes", "longer rest", "10 min", pt(58.3, 34.9), nil},
+			{"yeast", "less attenuating", "1 point", pt(56.1, 35.4), nil},
+			{"honey.mass", "more honey", "100 g", pt(58.9, 35.4), nil},
 		},
-		Ghost: &Ghost{pt(50, 40), "As first drawn", ""},
+		Ghost: &Ghost{pt(50, 40), "As first drawn", nil},
 	}
 }
 

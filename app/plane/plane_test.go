@@ -163,7 +163,7 @@ func TestPullWord(t *testing.T) {
 // does nothing has no arrow.
 func TestSmallSteps(t *testing.T) {
 	d := plain()
-	d.Arrows = []Arrow{{"tiny", "later", "12 h", pt(50.1, 50), ""}, {"none", "nothing", "", pt(50, 50), ""}}
+	d.Arrows = []Arrow{{"tiny", "later", "12 h", pt(50.1, 50), nil}, {"none", "nothing", "", pt(50, 50), nil}}
 	p, told := bench(t, d)
 	if len(p.layout.Arrows) != 1 {
 		t.Fatalf("%d arrows", len(p.layout.Arrows))
@@ -268,8 +268,8 @@ func TestNotANumber(t *testing.T) {
 	d.Half = [][]Point{{pt(nan, 1), pt(2, inf), pt(3, 3), pt(4, 4)}, nil}
 	d.Most = [][]Point{append(ellipse(pt(50, 50), 8, 4, 0), pt(nan, nan))}
 	d.Reach = [][]Point{{pt(1e300, -1e300), pt(70, 30), pt(inf, 70), pt(30, 70), pt(-1e300, 0)}}
-	d.Arrows = append(d.Arrows, Arrow{"bad", "bad", "", pt(nan, 5), ""})
-	d.Ghost = &Ghost{pt(nan, nan), "gone", ""}
+	d.Arrows = append(d.Arrows, Arrow{"bad", "bad", "", pt(nan, 5), nil})
+	d.Ghost = &Ghost{pt(nan, nan), "gone", nil}
 	p, _ := bench(t, d)
 	p.SetPin(Wish{f(nan), f(inf)})
 	p.SetWays([]Point{pt(nan, 1), pt(40, 40), pt(inf, inf)})
@@ -303,7 +303,7 @@ func TestAnythingIsDrawn(t *testing.T) {
 		d := Data{Here: point.Draw(r, "here"), Half: rapid.SliceOfN(ring, 0, 3).Draw(r, "half"),
 			Most: rapid.SliceOfN(ring, 0, 3).Draw(r, "most"), Reach: rapid.SliceOfN(ring, 0, 10).Draw(r, "reach")}
 		for range rapid.IntRange(0, 12).Draw(r, "arrows") {
-			d.Arrows = append(d.Arrows, Arrow{"lever", "word", "", point.Draw(r, "to"), ""})
+			d.Arrows = append(d.Arrows, Arrow{"lever", "word", "", point.Draw(r, "to"), nil})
 		}
 		p.SetWhole(rapid.Bool().Draw(r, "whole"))
 		p.Set(d)
@@ -413,7 +413,7 @@ func TestWordsHang(t *testing.T) {
 // Arrows of one direction stand side by side.
 func TestSameDirection(t *testing.T) {
 	d := plain()
-	d.Arrows = []Arrow{{"a", "one", "", pt(40, 50), ""}, {"b", "other", "", pt(42, 50), ""}}
+	d.Arrows = []Arrow{{"a", "one", "", pt(40, 50), nil}, {"b", "other", "", pt(42, 50), nil}}
 	p, _ := bench(t, d)
 	if gap := math.Abs(float64(p.layout.Arrows[0].Tip.Y - p.layout.Arrows[1].Tip.Y)); gap < 5-0.01 {
 		t.Errorf("the tips are %.1f apart", gap)

@@ -27,9 +27,9 @@ func (p *Plane) describe(t target) string {
 	case onWay:
 		return words.T("way {number} lands at dryness {dryness}, body {body}", t.way+1, index(p.now.Ways[t.way].Dryness), index(p.now.Ways[t.way].Body))
 	case onGhost:
-		if p.now.than != "" {
+		if p.now.than != nil {
 			return words.T("{name}: dryness {dryness}, body {body}; beside it this design is: {differences}",
-				p.now.GhostName, index(p.now.Ghost.Dryness), index(p.now.Ghost.Body), p.now.than)
+				p.now.GhostName, index(p.now.Ghost.Dryness), index(p.now.Ghost.Body), p.now.than())
 		}
 		return words.T("{name}: dryness {dryness}, body {body}", p.now.GhostName, index(p.now.Ghost.Dryness), index(p.now.Ghost.Body))
 	case onHere:
@@ -78,8 +78,8 @@ func (p *Plane) arrowSays(a *Arrow) string {
 		return strings.Replace(fmt.Sprintf("%+.1f", v), "-", "−", 1)
 	}
 	dryness, body := signed(a.To.Dryness-p.now.Here.Dryness), signed(a.To.Body-p.now.Here.Body)
-	if a.Does != "" {
-		return words.T("{word}, {step}: {differences} – pull the arrow to move the lever", a.Word, a.Step, a.Does)
+	if a.Does != nil {
+		return words.T("{word}, {step}: {differences} – pull the arrow to move the lever", a.Word, a.Step, a.Does())
 	}
 	if a.Step == "" {
 		return words.T("{word}: dryness {dryness}, body {body} a step – pull the arrow to move the lever", a.Word, dryness, body)

@@ -25,10 +25,12 @@ type landing struct {
 	List   *plane.WayList
 	column fyne.CanvasObject
 
-	arrows map[table.Lever]tune.Arrow // as last computed
-	pulled *design.Design             // the design when an arrow was grabbed
-	step   float64                    // and that arrow's step: it turns round at a lever's end
-	Ways   *tune.Result
+	arrows  map[table.Lever]tune.Arrow // as last computed
+	reach   [][]plane.Point            // the outline, of
+	reachOf []tune.Point
+	pulled  *design.Design // the design when an arrow was grabbed
+	step    float64        // and that arrow's step: it turns round at a lever's end
+	Ways    *tune.Result
 
 	pinning bool // the pin is being dragged
 }
@@ -190,11 +192,14 @@ func (l *landing) data(p *landingFrame) plane.Data {
 		}
 		return [][]plane.Point{out}
 	}
+	if len(p.reach) == 0 || len(l.reachOf) == 0 || &p.reach[0] != &l.reachOf[0] { // mostly it stays
+		l.reach, l.reachOf = ring(p.reach), p.reach
+	}
 	data := plane.Data{
 		Here:  plane.Point{Dryness: p.Landing.Cloud.Mid.Dryness, Body: p.Landing.Cloud.Mid.Body},
 		Half:  ring(p.Landing.Cloud.Half),
 		Most:  ring(p.Landing.Cloud.Most),
-		Reach: ring(p.reach),
+		Reach: l.reach,
 	}
 	for _, a := range p.Landing.Arrows {
 		l.arrows[a.Lever] = a
@@ -203,11 +208,11 @@ func (l *landing) data(p *landingFrame) plane.Data {
 		}
 		data.Arrows = append(data.Arrows, plane.Arrow{Lever: a.Lever.String(),
 			Word: l.b.Say().Sentence(a.Lever.Toward(a.Step > 0)), Step: l.b.Say().Quantity(a.Lever.Difference(math.Abs(a.Step))),
-			Does: l.b.Say().Differences(a.Difference),
+			Does: func() string { return l.b.Say().Differences(a.Difference) },
 			To:   plane.Point{Dryness: a.To.Dryness, Body: a.To.Body}})
 	}
 	if g := l.b.Shown.Ghost; g != nil {
-		data.Ghost = &plane.Ghost{At: plane.Point{Dryness: g.Dryness.Mid, Body: g.Body.Mid}, Name: words.T("before"), Than: l.b.Say().Differences(l.b.Shown.Than.Four())}
+		data.Ghost = &plane.Ghost{At: plane.Point{Dryness: g.Dryness.Mid, Body: g.Body.Mid}, Name: words.T("before"), Than: func() string { return l.b.Say().Differences(l.b.Shown.Than.Four()) }}
 	}
 	return data
 }

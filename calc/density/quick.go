@@ -24,11 +24,27 @@ var quickSG = sync.OnceValue(func() *cubic.Table {
 
 var quickPlato = sync.OnceValue(func() *cubic.Table {
 	return cubic.New(quickGramsLow, quickGramsHigh, quickGramsStep, func(g float64) (float64, float64) {
-		p := PlatoFromGramsPerLitre(g)
-		sg := SGFromPlato(p)
-		return p, 100 / (KgM3FromSG(sg) + p*(WaterAt20KgM3-airKgM3)/platoSlope(sg))
+		p, _, slope, _ := ofGrams(g)
+		return p, slope
 	})
 })
+
+var quickKgM3 = sync.OnceValue(func() *cubic.Table {
+	return cubic.New(quickGramsLow, quickGramsHigh, quickGramsStep, func(g float64) (float64, float64) {
+		_, kgM3, _, slope := ofGrams(g)
+		return kgM3, slope
+	})
+})
+
+// ofGrams is the wort of so much extract in a litre: °P and density, and their slopes.
+func ofGrams(g float64) (plato, kgM3, platoPerG, kgM3PerG float64) {
+	plato = PlatoFromGramsPerLitre(g)
+	sg := SGFromPlato(plato)
+	kgM3 = KgM3FromSG(sg)
+	kgM3PerPlato := (WaterAt20KgM3 - airKgM3) / platoSlope(sg)
+	platoPerG = 100 / (kgM3 + plato*kgM3PerPlato)
+	return plato, kgM3, platoPerG, kgM3PerPlato * platoPerG
+}
 
 // QuickSG is [SGFromPlato] for hot paths.
 func QuickSG(plato float64) float64 {
@@ -48,6 +64,9 @@ func QuickPlato(gramsPerL float64) float64 {
 
 // WortKg is the mass of so many litres of wort at 20 °C holding so much extract.
 func WortKg(extractKg, litres float64) float64 {
-	plato := QuickPlato(1000 * extractKg / litres)
-	return litres * KgM3FromSG(QuickSG(plato)) / 1000
+	grams := 1000 * extractKg / litres
+	if !(grams >= quickGramsLow && grams <= quickGramsHigh) {
+		return litres * KgM3FromSG(SGFromPlato(PlatoFromGramsPerLitre(grams))) / 1000
+	}
+	return litres * quickKgM3().At(grams) / 1000
 }

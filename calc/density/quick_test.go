@@ -19,6 +19,11 @@ func TestQuickIsTheSameFunction(t *testing.T) {
 		if d := math.Abs(QuickPlato(g) - PlatoFromGramsPerLitre(g)); d > 1e-7 {
 			t.Fatalf("%v g/L: off by %g °P", g, d)
 		}
+		want := KgM3FromSG(SGFromPlato(PlatoFromGramsPerLitre(g)))
+		// 1.5e-9 at half a gram per litre, where the curve is bent to 0 °P; to the last bit from 20 g/L on.
+		if d := math.Abs(WortKg(g, 1000)/want - 1); d > 2e-9 {
+			t.Fatalf("%v g/L: the mass is off by %g of it", g, d)
+		}
 	})
 }
 

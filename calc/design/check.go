@@ -215,7 +215,9 @@ func (c *checker) ghost(d Design) {
 		names = append(names, k)
 	}
 	sort.Strings(names)
-	trial := d.Clone()
+	trial := d
+	trial.Ghost = nil // no setting of it is tried
+	trial = trial.Clone()
 	for _, name := range names {
 		p := "ghost.settings." + name
 		raw := d.Ghost.Settings[name]

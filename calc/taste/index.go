@@ -2,7 +2,9 @@ package taste
 
 import (
 	"math"
+	"sync"
 
+	"skep/calc/cubic"
 	"skep/calc/sugar"
 )
 
@@ -32,8 +34,27 @@ const (
 // The scale is ours.
 func Dryness(rdfPct, sweetnessGL float64) float64 {
 	byRDF := hold((rdfPct - rdfNotDryPct) / rdfSpanPct)
-	bySweet := hold(math.Exp(-sweetnessGL / sweetnessScaleGL))
+	bySweet := hold(notSweet(sweetnessGL))
 	return drynessIndexScale * (drynessByRDF*byRDF + drynessBySweet*bySweet)
+}
+
+// The exponential of a prediction's draws as a table: the same to better than 1e-10 (a
+// test shows it), in a fraction of the time.
+const quickSweetGL, quickSweetStep = 64.0, 1.0 / 16
+
+var quickSweet = sync.OnceValue(func() *cubic.Table {
+	return cubic.New(0, quickSweetGL, quickSweetStep, func(s float64) (float64, float64) {
+		v := math.Exp(-s / sweetnessScaleGL)
+		return v, -v / sweetnessScaleGL
+	})
+})
+
+// notSweet is exp(-S/6 g/L).
+func notSweet(sweetnessGL float64) float64 {
+	if !(sweetnessGL >= 0 && sweetnessGL <= quickSweetGL) {
+		return math.Exp(-sweetnessGL / sweetnessScaleGL)
+	}
+	return quickSweet().At(sweetnessGL)
 }
 
 // Fullness is what alcohol fills, as g/L of dextrin:

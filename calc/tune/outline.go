@@ -68,9 +68,10 @@ func (t *Tuner) Outline(free Levers) ([]Point, error) {
 
 // neutral is the design without what the outline does not depend on.
 func (t *Tuner) neutral(axes []Axis, moment bool) design.Design {
-	d := t.design.Clone()
+	d := t.design
 	d.Title, d.Notes, d.Taste, d.Ghost, d.Reading, d.Package = "", "", design.Taste{}, nil, nil, design.Package{}
 	d.Yeast = d.Yeast[:1]
+	d = d.Clone()
 	d.Yeast[0].Name = ""
 	// Every lever that moves goes to the same place: of the yeast the width is
 	// left, of the grist what it is made of.
