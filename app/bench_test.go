@@ -10,13 +10,13 @@ import (
 	"time"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/test"
 	"fyne.io/fyne/v2/theme"
 
 	"skep/app/look"
 	"skep/app/recovery"
 	"skep/app/shell"
+	"skep/app/stage"
 	"skep/app/ui"
 	"skep/calc"
 	"skep/calc/design"
@@ -102,22 +102,7 @@ func (s *scene) settle() {
 	}
 }
 
-func (s *scene) key(name fyne.KeyName, shift bool) {
-	f := s.Window().Canvas().Focused()
-	if k, ok := f.(desktop.Keyable); ok {
-		if shift {
-			k.KeyDown(&fyne.KeyEvent{Name: desktop.KeyShiftLeft})
-		}
-		k.KeyDown(&fyne.KeyEvent{Name: name})
-	}
-	f.TypedKey(&fyne.KeyEvent{Name: name})
-	if k, ok := f.(desktop.Keyable); ok {
-		k.KeyUp(&fyne.KeyEvent{Name: name})
-		if shift {
-			k.KeyUp(&fyne.KeyEvent{Name: desktop.KeyShiftLeft})
-		}
-	}
-}
+func (s *scene) key(name fyne.KeyName, shift bool) { stage.Key(s.Window().Canvas(), name, shift) }
 
 func (s *scene) said() string { text, _ := s.Status.Shown(); return text }
 

@@ -113,10 +113,10 @@ func (s *Stage) WaitIdle() {
 }
 
 // key presses a key where the keyboard is.
-func (s *Stage) Key(name fyne.KeyName, shift bool) { key(s.Window().Canvas(), name, shift) }
+func (s *Stage) Key(name fyne.KeyName, shift bool) { Key(s.Window().Canvas(), name, shift) }
 
-// key presses a key where a canvas has the keyboard.
-func key(c fyne.Canvas, name fyne.KeyName, shift bool) {
+// Key presses a key where a canvas has the keyboard.
+func Key(c fyne.Canvas, name fyne.KeyName, shift bool) {
 	f := c.Focused()
 	if k, ok := f.(desktop.Keyable); ok {
 		if shift {
