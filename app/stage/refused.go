@@ -1,11 +1,11 @@
 package stage
 
 import (
-	"errors"
 	"strings"
 	"testing"
 
 	"skep/calc"
+	"skep/calc/message"
 	"skep/calc/quantity"
 )
 
@@ -21,8 +21,8 @@ func (s *Stage) RefusedShowsNoNumbers(t testing.TB, refuse func(error)) {
 	if got := Texts(s.Window().Content()); !strings.Contains(got, number) {
 		t.Fatalf("%s is not shown at all, so this shows nothing: %s", number, got)
 	}
-	refuse(errors.New("no such beer"))
-	if got := Texts(s.Window().Content()); strings.Contains(got, number) || !strings.Contains(got, "refused: no such beer") {
+	refuse(message.Fault("no such beer"))
+	if got := Texts(s.Window().Content()); strings.Contains(got, number) || !strings.Contains(got, "refused: ") || !strings.Contains(got, "no such beer") {
 		t.Errorf("%s is still shown, or no refusal: %s", number, got)
 	}
 }
