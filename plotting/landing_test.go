@@ -130,3 +130,30 @@ func TestArrowLengths(t *testing.T) {
 		t.Errorf("a step of 90 pixels is drawn with %.1f", drawnLength(90))
 	}
 }
+
+// Words of arrows that run nearly alike in a corner of a small plane stand beside one
+// another: as it was with the demonstration in a window of 1280x800.
+func TestWordsDoNotTouch(t *testing.T) {
+	t.Parallel()
+	l := inventedLanding()
+	l.Dryness, l.Body = Range{25, 80}, Range{20, 60}
+	l.Here, l.Ghost, l.GhostName, l.Ways = LandingPoint{57.6, 35.15}, LandingPoint{56.6, 32.1}, "before", nil
+	l.Pin = Pin{Shown: true, At: LandingPoint{60, 38}, Dryness: true, Body: true}
+	l.Full, l.Light = "full 60", "light 20"
+	for i, a := range []LandingArrow{
+		{"yeast", "more attenuating", LandingPoint{59.3, 34.84}, false},
+		{"mash.rest", "hotter", LandingPoint{56.58, 36.06}, false},
+		{"mash.minutes", "longer rest", LandingPoint{57.92, 34.86}, false},
+		{"honey.mass", "more honey", LandingPoint{58.62, 35.34}, false},
+	} {
+		l.Arrows[i] = a
+	}
+	y := NewLandingDrawer().Place(l, 260, 198, true)
+	for i := range y.Arrows {
+		for j := range i {
+			if by := y.Arrows[i].Word.Overlap(y.Arrows[j].Word); by > 0 {
+				t.Errorf("%q lies on %q: %.0f square pixels", l.Arrows[i].Word, l.Arrows[j].Word, by)
+			}
+		}
+	}
+}

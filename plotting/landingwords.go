@@ -45,6 +45,31 @@ func (y *LandingLayout) hangWords(l *Landing) {
 			m.Word = y.keep(m.hang(best))
 		}
 	}
+	y.pushApart()
+}
+
+// pushApart moves words that still touch as far as it takes, the way that is
+// shorter, where that leaves less in their way.
+func (y *LandingLayout) pushApart() {
+	const air = 3
+	for i := range y.Arrows {
+		for j := range y.Arrows {
+			a, b := y.Arrows[i].Word, y.Arrows[j].Word
+			if i == j || a.Overlap(b) == 0 || a.X0+a.Y0 < b.X0+b.Y0 {
+				continue // it is b that moves, when its turn comes
+			}
+			wide, high := b.X1-a.X0+air, b.Y1-a.Y0
+			if wide < high {
+				high = 0
+			} else {
+				wide = 0
+			}
+			moved := y.keep(Box{a.X0 + wide, a.Y0 + high, a.X1 + wide, a.Y1 + high})
+			if y.inTheWay(i, moved, false) < y.inTheWay(i, a, false) {
+				y.Arrows[i].Word = moved
+			}
+		}
+	}
 }
 
 // keep is the nearest place at which a word stays on the plane.
