@@ -26,7 +26,16 @@ func Even(weights []float64, qualities [][]float64, count int) []int {
 		for i := range order {
 			order[i] = i
 		}
-		slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(qualities[q][a], qualities[q][b]) })
+		of := qualities[q]
+		slices.SortFunc(order, func(a, b int) int {
+			switch x, y := of[a], of[b]; {
+			case x < y:
+				return -1
+			case x > y:
+				return 1
+			}
+			return cmp.Compare(a, b)
+		})
 		part[q] = make([]int, n)
 		sum := 0.0
 		for _, i := range order {
