@@ -104,7 +104,9 @@ func (e *Engine) Drawn(d design.Design, i int) (*Drawn, error) {
 		return nil, err
 	}
 	e.eachDraw(b, unfollowed, nil)
-	return e.drawnOf(b), nil
+	x := &Drawn{}
+	e.drawInto(x, b)
+	return x, nil
 }
 
 // Difference is what a design with one of its yeasts has more than another beer,
@@ -139,14 +141,8 @@ func sameStrain(a, b *design.Yeast) bool {
 	return strings.EqualFold(strings.TrimSpace(a.Name), strings.TrimSpace(b.Name))
 }
 
-// drawnOf is a brew that eachDraw has drawn.
-func (e *Engine) drawnOf(b *Brew) *Drawn {
-	x := &Drawn{}
-	e.drawInto(x, b)
-	return x
-}
-
-// drawInto is drawnOf in the memory of one that nobody needs any more.
+// drawInto is a brew that eachDraw has drawn, in the memory of one that nobody needs
+// any more.
 func (e *Engine) drawInto(x *Drawn, b *Brew) {
 	n := len(b.draws)
 	if len(x.values[0]) != n {

@@ -40,6 +40,7 @@ type Engine struct {
 	curved   keptCurves
 	windows  []keptWindow // by draw
 	compared Drawn        // of the last difference
+	beside   Drawn        // of the last FrameBeer
 	scratch  [workers]*scratch
 	work     [workers]Draw
 	beers    []Beer
@@ -185,17 +186,18 @@ func (e *Engine) FrameBeside(d design.Design, rest int, temperaturesC []float64,
 // FrameBeer is [Engine.Frame] without following a course, and the beer draw by draw:
 // what a window shows while a lever is dragged of another state kept beside the
 // design. Of the prediction it has what [Engine.PredictBeer] says, of the curves not
-// what a degree more changes.
+// what a degree more changes; the draws are good until the next call.
 func (e *Engine) FrameBeer(d design.Design, rest int, temperaturesC []float64) (Prediction, Curves, *Drawn, error) {
 	b, err := e.ready(d, 0)
 	if err != nil {
 		return Prediction{}, Curves{}, nil, err
 	}
 	e.eachDraw(b, unfollowed, nil)
-	x, p := e.drawnOf(b), e.drawnBeer(b)
+	e.drawInto(&e.beside, b)
+	p := e.drawnBeer(b)
 	b.widen(&p)
 	c, err := e.about(b, rest, temperaturesC, false)
-	return p, c, x, err
+	return p, c, &e.beside, err
 }
 
 // PredictBeer is what [Engine.PredictYeast] says of the quantities of the beer and

@@ -24,6 +24,8 @@ type compared struct {
 	swap, forget  *ui.Choice
 	keep          *ui.Choice
 	object        fyne.CanvasObject
+
+	kept string // its name; empty: it has none
 }
 
 func newCompared(b *Place) *compared {
@@ -66,6 +68,7 @@ func newCompared(b *Place) *compared {
 // update shows what is kept.
 func (c *compared) update(d *design.Design) {
 	on := d.Ghost != nil
+	c.kept = ""
 	c.swap.SetOff(!on)
 	c.name.SetOff(!on)
 	c.forget.SetOff(!on)
@@ -76,6 +79,7 @@ func (c *compared) update(d *design.Design) {
 		return
 	}
 	name := d.Ghost.Name
+	c.kept = name
 	if name == "" {
 		name = words.T("an earlier state")
 	}

@@ -27,7 +27,8 @@ type levers struct {
 
 	YeastName, honeyName, restName *ui.Choice
 
-	strain string // whose range a reset goes back to
+	strain string               // whose range a reset goes back to
+	now    measured.Conditioned // as they were last updated
 }
 
 // shown are the levers of the Taste place, in the order in which they stand.
@@ -153,6 +154,7 @@ func (l *levers) sliders() [4]slider {
 // planned. Levers that already stand there stay untouched.
 func (l *levers) update() {
 	c := l.b.Conditioned()
+	l.now = c
 	d := &c.Design
 	at := l.b.At()
 	at.Rest = at.In(d).Rest
@@ -198,7 +200,7 @@ func (l *levers) spent(c *measured.Conditioned, which table.Lever) (measured.Spe
 // showMoment shows when the honey went in: that counts from the height, which
 // only the worker knows.
 func (l *levers) showMoment(f *Frame) {
-	c := l.b.Conditioned()
+	c := l.now
 	if _, in := l.spent(&c, table.Moment); in && len(f.honey) == len(c.Design.Honey) {
 		c.Design.Honey = f.honey
 		s := l.b.At().Setting(&c.Design)

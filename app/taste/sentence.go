@@ -86,8 +86,8 @@ func (b *Place) besideKept(f *Frame) string {
 		return ""
 	}
 	name := words.T("as kept")
-	if g := b.Design().Ghost; g != nil && g.Name != "" {
-		name = g.Name
+	if b.compared.kept != "" {
+		name = b.compared.kept
 	}
 	return words.T("Beside “{name}”: {differences}.", name, b.Say().Differences(f.Than.Four()))
 }

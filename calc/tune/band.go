@@ -120,7 +120,8 @@ func (b *band) widened(by float64) []Point {
 	}
 	cos, sin := math.Cos(b.angle), math.Sin(b.angle)
 	place := func(u, v float64) Point { return Point{index(cos*u - sin*v), index(sin*u + cos*v)} }
-	var upper, lower []Point
+	columns := n + 2*beyond + 1
+	around := make([]Point, 2*columns) // the upper side, and the lower one back
 	for k := -beyond; k <= n+beyond; k++ {
 		u := at(k)
 		high, low := math.Inf(-1), math.Inf(1)
@@ -132,10 +133,8 @@ func (b *band) widened(by float64) []Point {
 			h := math.Sqrt(math.Max(0, by*by-d*d))
 			high, low = max(high, b.high[j]+h), min(low, b.low[j]-h)
 		}
-		upper, lower = append(upper, place(u, high)), append(lower, place(u, low))
+		i := k + beyond
+		around[i], around[2*columns-1-i] = place(u, high), place(u, low)
 	}
-	for i := len(lower) - 1; i >= 0; i-- {
-		upper = append(upper, lower[i])
-	}
-	return upper
+	return around
 }

@@ -58,10 +58,23 @@ func (k *Key) ProblemOf(path string, f reflect.Value) message.Message {
 	if f.Kind() == reflect.Float64 { // most are, and this takes no memory
 		return NumberProblem(path, f.Float(), k.Unit, k.Min, k.Max)
 	}
+	if f.Kind() == reflect.String && f.Type() != reflect.TypeFor[Day]() {
+		return k.problemOfText(path, f.String())
+	}
 	if x := ValueOf(f); x != nil {
 		return k.Problem(path, x)
 	}
 	return message.Message{}
+}
+
+func (k *Key) problemOfText(path, text string) message.Message {
+	switch {
+	case k.Kind != Word:
+		return TextProblem(path, text, int(k.Max))
+	case text == "" && k.Untold:
+		return message.Message{}
+	}
+	return wordProblem(path, text, k.Words)
 }
 
 // Problem says what is wrong with a value of a key; empty: nothing. It is the one
@@ -82,13 +95,7 @@ func (k *Key) Problem(path string, v any) message.Message {
 			return message.New("{key} has {count} numbers, expected 6: on 1.27, 1.0, 0.6, 0.25, 0.15 mm, and through", path, len(x))
 		}
 	case string:
-		if k.Kind == Word && x == "" && k.Untold {
-			return message.Message{}
-		}
-		if k.Kind == Word {
-			return wordProblem(path, x, k.Words)
-		}
-		return TextProblem(path, x, int(k.Max))
+		return k.problemOfText(path, x)
 	case []string:
 		for _, w := range x {
 			if p := wordProblem(path, w, k.Words); !p.Empty() {
