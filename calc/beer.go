@@ -199,7 +199,15 @@ func (r *Beer) ferment(share float64) {
 }
 
 // index holds an index on its scale.
-func index(x float64) float64 { return min(max(x, 0), 100) }
+func index(x float64) float64 {
+	switch { // sooner than min and max, which mind what is no number
+	case x < 0:
+		return 0
+	case x > 100:
+		return 100
+	}
+	return x
+}
 
 // ApparentAttenuationPct is the fall of apparent extract on the effective
 // original extract.

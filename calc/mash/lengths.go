@@ -88,6 +88,9 @@ func (l *lengths) table(minutes float64) (*Table, error) {
 	return tabulate(lasting(l.in, minutes), l.rest, l.tC, func(p *prepared, i int) error {
 		last := p.legs[len(p.legs)-1]
 		marks := l.marks[i]
+		if !marks[0].Begins(last.toMin) {
+			return p.run(nil)
+		}
 		from := slices.IndexFunc(marks, func(m ode.Mark) bool { return m.Ends(last.toMin) })
 		p.r.begin(&p.g, p.liquor)
 		p.r.enter(last)

@@ -68,3 +68,14 @@ func BenchmarkLengths(b *testing.B) {
 		}
 	}
 }
+
+// A rest that is shorter than any step is none: it is no fault of the program.
+func TestAMashOfNoTime(t *testing.T) {
+	t.Parallel()
+	for _, minutes := range []float64{0, 1e-300, 6e-14, 1e-10, 1e-8} {
+		r := run(t, Input{Grain: malt(), Rests: []Rest{{52, 58}, {52 + minutes, minutes}, {66, minutes}}})
+		if r.Minutes < 58 || r.Minutes > 80 {
+			t.Errorf("%g min: the mash takes %g min", minutes, r.Minutes)
+		}
+	}
+}

@@ -16,6 +16,7 @@ type Rest struct {
 const (
 	restLowC, restHighC       = 20.0, 100.0
 	longestRestMin            = 1440.0
+	shortestLegMin            = 1e-9 // what is shorter takes no time: no step can be so short an hour into the mash
 	liquorLow, liquorHigh     = 1.0, 20.0
 	heatLow, heatHigh         = 0.01, 100.0
 	defaultHeatKPerMin        = 1.0 // the rise of the congress mash (EBC; from memory)
@@ -56,13 +57,18 @@ func schedule(rests []Rest, heatKPerMin float64) ([]leg, error) {
 			return nil, message.NewError("rest {number}: {key} = {value} is outside {low} to {high}", i+1, "minutes", r.Minutes, 0, longestRestMin)
 		}
 		if i > 0 {
-			if d := math.Abs(r.TemperatureC - rests[i-1].TemperatureC); d > 0 {
-				legs = append(legs, leg{t, t + d/heatKPerMin, rests[i-1].TemperatureC, r.TemperatureC})
-				t += d / heatKPerMin
+			d := math.Abs(r.TemperatureC - rests[i-1].TemperatureC)
+			if minutes := d / heatKPerMin; minutes >= shortestLegMin {
+				legs = append(legs, leg{t, t + minutes, rests[i-1].TemperatureC, r.TemperatureC})
+				t += minutes
 			}
 		}
-		legs = append(legs, leg{t, t + r.Minutes, r.TemperatureC, r.TemperatureC})
-		t += r.Minutes
+		minutes := r.Minutes
+		if minutes < shortestLegMin {
+			minutes = 0
+		}
+		legs = append(legs, leg{t, t + minutes, r.TemperatureC, r.TemperatureC})
+		t += minutes
 	}
 	return legs, nil
 }

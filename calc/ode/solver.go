@@ -37,6 +37,7 @@ type Solver struct {
 	t, tEnd, h float64 // h is signed: the next step to try
 	dir        float64 // +1 forwards, -1 backwards
 	errOld     float64 // error of the last accepted step, for PI control
+	probe      float64 // how far ahead the first step was looked for
 	rejected   bool    // the last try was rejected: do not grow at once
 	tries      int
 	accepted   int
@@ -129,18 +130,23 @@ func (s *Solver) Start(f System, t0, tEnd float64, y0 []float64, opt Options) er
 
 // Mark is where an integration stands: what one to another end goes on from.
 type Mark struct {
-	t, h, errOld float64
-	rejected     bool
-	y            []float64
+	t, h, errOld, probe float64
+	rejected            bool
+	y                   []float64
 }
 
 // Mark writes down where the integration stands.
 func (s *Solver) Mark() Mark {
-	return Mark{s.t, s.h, s.errOld, s.rejected, append([]float64(nil), s.y...)}
+	return Mark{s.t, s.h, s.errOld, s.probe, s.rejected, append([]float64(nil), s.y...)}
 }
 
+// Begins tells, of the first mark, whether an integration to an end begins alike: the
+// first step was not looked for beyond it.
+func (m *Mark) Begins(tEnd float64) bool { return m.probe <= math.Abs(tEnd-m.t) }
+
 // Ends tells whether the next step from the mark is meant to be the last to an end. An
-// integration to that end comes by the first mark that ends it, to the last bit.
+// integration to that end that begins alike comes by the first mark that ends it, to
+// the last bit.
 func (m *Mark) Ends(tEnd float64) bool { return lastStep(m.h, tEnd-m.t) }
 
 // Resume prepares the way on from a mark to an end on the same side of it.
@@ -193,6 +199,7 @@ func (s *Solver) firstStep() float64 {
 	if d0 > 1e-10 && d1 > 1e-10 {
 		h0 = 0.01 * math.Sqrt(d0/d1)
 	}
+	s.probe = h0
 	h0 = math.Min(h0, s.opt.MaxStep)
 	for i := range s.n {
 		s.yStage[i] = s.y[i] + s.dir*h0*s.k1[i]

@@ -68,7 +68,7 @@ func Fullness(abvPct float64, w Weights) float64 {
 	if !(abvPct > 0) {
 		return 0
 	}
-	return w.Alcohol / (1 + alcoholHalfPct/abvPct)
+	return w.Alcohol * abvPct / (abvPct + alcoholHalfPct)
 }
 
 // weight is what a palate feels of the beer, g/L in terms of dextrin: malt's
@@ -99,8 +99,11 @@ func Body(residue sugar.Spectrum, honeyGL, abvPct float64, w Weights) float64 {
 
 // hold keeps x between 0 and 1; what is no number is 0.
 func hold(x float64) float64 {
-	if !(x > 0) {
-		return 0
+	switch {
+	case x >= 1:
+		return 1
+	case x > 0:
+		return x
 	}
-	return min(x, 1)
+	return 0
 }
