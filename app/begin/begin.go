@@ -13,6 +13,7 @@ import (
 	"strings"
 
 	"skep/app/userfile"
+	"skep/app/words"
 	"skep/assets"
 	"skep/calc/design"
 	"skep/calc/message"
@@ -142,12 +143,25 @@ func (c *Choices) setYeast(a *start.Answers, i int) {
 	}
 }
 
+// kettle names one by its litres.
+func kettle(litres string) string { return words.T("{litres} L kettle", litres) }
+
 // UsualKit is a kettle of which only the litres are known, named by them.
 func UsualKit(vesselL float64) design.KitFile {
 	k := design.NewKit()
 	k.Kit = start.UsualKit(vesselL)
-	k.Kit.Name = strconv.FormatFloat(vesselL, 'f', -1, 64) + " L kettle"
+	k.Kit.Name = kettle(strconv.FormatFloat(vesselL, 'f', -1, 64))
 	return k
+}
+
+// withoutKettle is what a person typed with the words of [kettle] taken away.
+func withoutKettle(text string) string {
+	for word := range strings.FieldsSeq(kettle("")) {
+		if word != "L" {
+			text = strings.ReplaceAll(text, word, "")
+		}
+	}
+	return strings.TrimSpace(text)
 }
 
 // Kit is the kit that a text names: one of the person's own, or the litres of a
@@ -161,7 +175,7 @@ func (c *Choices) Kit(text string, litres func(string) (float64, error)) (design
 	if userfile.SameName(text, plain.Kit.Name) {
 		return plain, nil
 	}
-	v, err := litres(strings.TrimSuffix(strings.TrimSpace(text), " kettle"))
+	v, err := litres(withoutKettle(text))
 	if err != nil || !(v >= lim.Min && v <= lim.Max) {
 		names := make([]string, len(c.Kits))
 		for i := range c.Kits {

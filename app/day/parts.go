@@ -163,18 +163,22 @@ func (r *bigRenderer) Layout(size fyne.Size) {
 	r.back.Resize(size)
 	key := r.key.MinSize()
 	r.key.Move(fyne.NewPos(size.Width-key.Width-18, (size.Height-key.Height)/2))
-	lines := look.Wrapped(r.b.text, size.Width-key.Width-60, 2, look.Widths(r.size(), true))
+	letters := r.size()
+	for letters > 15 && len(look.Wrapped(r.b.text, size.Width-key.Width-60, 0, look.Widths(letters, true))) > 2 {
+		letters--
+	}
+	lines := look.Wrapped(r.b.text, size.Width-key.Width-60, 2, look.Widths(letters, true))
 	for len(r.lines) < len(lines) {
 		r.lines = append(r.lines, canvas.NewText("", color.Black))
 	}
-	high := r.size() * 1.3
+	high := letters * 1.3
 	y := (size.Height - high*float32(len(lines))) / 2
 	for i, t := range r.lines {
 		t.Text = ""
 		if i < len(lines) {
 			t.Text = lines[i]
 		}
-		t.TextSize, t.TextStyle, t.Color = r.size(), fyne.TextStyle{Bold: true}, r.key.Color
+		t.TextSize, t.TextStyle, t.Color = letters, fyne.TextStyle{Bold: true}, r.key.Color
 		t.Move(fyne.NewPos(20, y+high*float32(i)))
 		t.Resize(t.MinSize())
 	}

@@ -39,7 +39,7 @@ func readingName(what string) string {
 	case measured.FinalGravity:
 		return words.T("final gravity")
 	case measured.ForcedFerment:
-		return words.T("end of a forced fermentation")
+		return words.T("end of a forced ferment")
 	case measured.MashTemperature:
 		return words.T("mash temperature")
 	case measured.BeerTemperature:

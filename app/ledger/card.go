@@ -60,7 +60,10 @@ func (p *Place) Card(e *batches.Entry) fyne.CanvasObject {
 		again.Hide()
 		out.Hide()
 	}
-	head := container.NewBorder(nil, nil, nil, tools, container.NewVBox(title, about))
+	head := container.NewVBox(container.NewBorder(nil, nil, nil, tools, title), about)
+	if tools.MinSize().Width > mostTools {
+		head = container.NewVBox(title, tools, about)
+	}
 	var cells []fyne.CanvasObject
 	for _, c := range e.Compare() {
 		if !c.Measured.Known {
@@ -92,6 +95,10 @@ func (p *Place) Card(e *batches.Entry) fyne.CanvasObject {
 	}
 	return card
 }
+
+// mostTools is the width that leaves a title its room in the smallest window; in a
+// language of longer words what can be done stands below it.
+const mostTools = 440
 
 // Remove moves a batch to the desktop's waste bin.
 func (p *Place) Remove(e *batches.Entry) {
@@ -180,27 +187,41 @@ func comparedName(key string) string {
 	return words.T("body tasted")
 }
 
-// comparedGrid is name, figure and prediction, two such beside each other. Fyne's grid
-// has columns of one width; these are for the smallest window.
+// comparedGrid is name, figure and prediction, two such beside each other, or one in a
+// language of longer words. Fyne's grid has columns of one width; these are for the
+// smallest window.
 type comparedGrid struct{}
+
+// halfCard is half of a card in the smallest window.
+const halfCard = 298
+
+func (*comparedGrid) beside(o []fyne.CanvasObject) int {
+	const smallest = 0.85 // of a name's letters (ui.Caption)
+	if smallest*widest(o, 0)+min(70, widest(o, 1)+8)+widest(o, 2)+8 > halfCard {
+		return 1
+	}
+	return 2
+}
 
 const comparedLine = 18
 
-func (*comparedGrid) MinSize(o []fyne.CanvasObject) fyne.Size {
-	return fyne.NewSize(300, float32(((len(o)+2)/3+1)/2)*comparedLine)
+func (g *comparedGrid) MinSize(o []fyne.CanvasObject) fyne.Size {
+	n := g.beside(o)
+	return fyne.NewSize(300, float32(((len(o)+2)/3+n-1)/n)*comparedLine)
 }
 
-func (*comparedGrid) Layout(o []fyne.CanvasObject, size fyne.Size) {
+func (g *comparedGrid) Layout(o []fyne.CanvasObject, size fyne.Size) {
 	if len(o) == 1 {
 		ui.Put(o[0], 0, 0, size.Width, comparedLine)
 		return
 	}
 	const gap = 4
-	half, figure := size.Width/2, min(70, widest(o, 1)+2*gap)
+	n := g.beside(o)
+	half, figure := size.Width/float32(n), min(70, widest(o, 1)+2*gap)
 	// A name takes what the figures leave it: languages have longer ones.
 	name := max(94, min(widest(o, 0)+gap, half-figure-widest(o, 2)-gap))
 	for i := 0; i+2 < len(o); i += 3 {
-		x, y := float32(i/3%2)*half, float32(i/6)*comparedLine
+		x, y := float32(i/3%n)*half, float32(i/3/n)*comparedLine
 		ui.Put(o[i], x, y, name-gap, comparedLine)
 		ui.Put(o[i+1], x+name, y, figure-gap, comparedLine)
 		ui.Put(o[i+2], x+name+figure, y, half-name-figure-gap, comparedLine)

@@ -237,7 +237,7 @@ func (p *Place) take(a Answer) {
 	p.Answer, p.tastings = a, nil
 	if a.unkept != nil && !p.warned {
 		p.warned = true
-		p.host.Warn(words.T("The ledger's predictions can't be kept, and will be worked out again next time: {why}", a.unkept.Error()))
+		p.host.Warn(words.T("The ledger's predictions can't be kept, and will be worked out again next time: {why}", a.unkept))
 	}
 	p.host.Learnt(nil)
 	// An answer for the kit of a design that is no longer there teaches nothing:

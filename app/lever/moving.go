@@ -110,7 +110,7 @@ func (p *parts) showNote(c look.Palette) {
 	if r.noteBad {
 		colour = c.Error
 	}
-	const smallest = 10
+	const smallest = 9 // of 220 pixels
 	size := float32(footSize)
 	for size > smallest && measure(r.note, size, false).Width > r.Size().Width {
 		size--

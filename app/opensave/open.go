@@ -233,7 +233,7 @@ func (f *Files) startFromWhatYouHave() {
 			f.Hooks.Card(choices, answers, kit)
 			f.Changed()
 			if len(problems) > 0 {
-				f.Warn(words.T("Left out: {why}", problems[0].Error()))
+				f.Warn(words.T("Left out: {why}", problems[0]))
 			}
 		}
 	})

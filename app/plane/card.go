@@ -87,7 +87,7 @@ var (
 
 const (
 	cardPad                 = 10
-	titleLines, detailLines = 4, 6 // at most
+	titleLines, detailLines = 6, 9 // at most
 	cardGapIn               = 3    // between them
 	cardRing                = 8.5
 )

@@ -143,7 +143,7 @@ func (t *Place) explained(a explainAnswer) {
 	lines(words.T("Where it is from"), e.Sources)
 	lines(words.T("Its band"), e.Notes)
 	scroll := container.NewVScroll(box)
-	scroll.SetMinSize(fyne.NewSize(640, 440))
+	scroll.SetMinSize(fyne.NewSize(max(640, min(880, b.Window().Canvas().Size().Width-120)), 440))
 	dl = dialog.NewCustomWithoutButtons(ui.FirstUpper(b.Say().Sentence(e.Name)), scroll, b.Window())
 	ui.ShowRead(b, dl)
 }

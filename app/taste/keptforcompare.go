@@ -86,7 +86,7 @@ func (c *compared) update(d *design.Design) {
 	c.name.SetText(ui.FirstUpper(name))
 	g, ok := ghost.Design(*d)
 	if !ok {
-		c.first.SetText(words.T("its settings no longer fit this design"))
+		c.first.SetText(words.T("it no longer fits this design"))
 		return
 	}
 	c.first.SetTexts(c.b.difference(d, &g))

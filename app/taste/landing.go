@@ -179,7 +179,7 @@ func (l *landing) show(p *landingFrame) {
 // refuse shows why there is no landing.
 func (l *landing) refuse(why error) {
 	l.Ways = nil
-	l.Plane.Set(plane.Data{Note: why.Error()})
+	l.Plane.Set(plane.Data{Note: words.Error(why)})
 	l.Plane.SetWays(nil)
 	l.List.Set(nil)
 }

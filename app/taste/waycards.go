@@ -70,7 +70,7 @@ func (l *landing) Use(i int) {
 	}
 	if failed != nil {
 		l.b.Undo()
-		l.b.Warn(failed.Error())
+		l.b.Warn(l.b.Say().Why(failed))
 	}
 }
 

@@ -166,6 +166,11 @@ func (c *Caption) LeastWidth() float32 {
 	return fyne.MeasureText(text, size, fyne.TextStyle{Bold: c.Bold}).Width
 }
 
+// TextWidth is how wide the whole text is at its own size.
+func (c *Caption) TextWidth() float32 {
+	return fyne.MeasureText(c.Text, c.TextSize, fyne.TextStyle{Bold: c.Bold}).Width
+}
+
 func (r *captionRenderer) MinSize() fyne.Size {
 	s := fyne.MeasureText(r.c.Text, r.c.TextSize, r.style())
 	if r.c.Yields {

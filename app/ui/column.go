@@ -268,9 +268,17 @@ func (g *Grid) Lay(x, y, width float32) float32 {
 func (g *Grid) layStacked(x, y, width float32) float32 {
 	h := float32(0)
 	cell := width / float32(g.Columns-1)
+	// Headings too long to stand beside each other stand in two lines, by turns.
+	turns := false
+	for _, c := range g.cells[1:min(g.n, g.Columns)] {
+		turns = turns || c.LeastWidth() > cell-4
+	}
 	for i, c := range g.cells[:g.n] {
 		k := i % g.Columns
 		switch {
+		case k > 0 && i < g.Columns && turns:
+			from := max(0, float32(k-2)*cell)
+			Put(c, x+from, y+h+float32((k+1)%2)*(gridRow-5), float32(k)*cell-4-from, gridRow)
 		case k > 0:
 			Put(c, x+float32(k-1)*cell, y+h, cell-4, gridRow)
 		case c.Text != "":
@@ -281,6 +289,9 @@ func (g *Grid) layStacked(x, y, width float32) float32 {
 		}
 		if k == g.Columns-1 {
 			h += gridRow
+			if i < g.Columns && turns {
+				h += gridRow - 5
+			}
 		}
 	}
 	return h

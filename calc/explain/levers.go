@@ -121,5 +121,5 @@ func (l moved) inWords(steps float64) message.Message {
 	if l.word != "" {
 		return moments[l.word]
 	}
-	return message.New("{step} {unit}", fmt.Sprintf("%+g", steps*l.step), l.unit)
+	return message.New("{step} {unit}", fmt.Sprintf("%+g", steps*l.step), message.Message{Text: l.unit})
 }

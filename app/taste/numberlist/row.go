@@ -108,16 +108,16 @@ func (p *rowRenderer) Layout(size fyne.Size) {
 	r.back.Resize(size)
 	right := size.Width - 4
 	value := min(max(r.value.MinSize().Width, 70), right*0.7)
-	name, below, band := right-value-10, float32(2), right
+	name, below, first, band := right-value-10, float32(2), right*0.3, right
 	if r.Name.LeastWidth() > name { // the name takes the first line for itself
-		name, below, band = right-4, 2+numberLine-1, right-value-8
+		name, below, first, band = right-4, 2+numberLine-1, 4, right-value-8
 	}
 	r.Name.Move(fyne.NewPos(4, 3))
 	r.Name.Resize(fyne.NewSize(name, numberLine))
 	r.value.Move(fyne.NewPos(right-value, below))
 	r.value.Resize(fyne.NewSize(value, numberLine))
-	r.band.Move(fyne.NewPos(right*0.3, 2+numberLine-1))
-	r.band.Resize(fyne.NewSize(band-right*0.3, numberLine-2))
+	r.band.Move(fyne.NewPos(first, 2+numberLine-1))
+	r.band.Resize(fyne.NewSize(band-first, numberLine-2))
 }
 
 func (p *rowRenderer) Refresh() {
