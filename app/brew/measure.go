@@ -49,6 +49,8 @@ func (p *Place) newBlankLine() *blankLine {
 	l.expect = ui.NewCaption("", look.CaptionSize, false, ui.InkQuiet)
 	l.value, l.warm = ui.NewEntry(p.host), ui.NewEntry(p.host)
 	l.value.Seen, l.warm.Seen = p.reveal, p.reveal
+	l.value.Restored = func() { l.show("") }
+	l.warm.Restored = l.value.Restored
 	l.value.OnSubmitted = func(string) { l.write() }
 	l.warm.OnSubmitted = func(string) { l.write() }
 	l.at = ui.NewCaption(words.T("at"), look.CaptionSize, false, ui.InkQuiet)
@@ -229,6 +231,7 @@ func (l *blankLine) typed() (value, warm float64, err error) {
 }
 
 func (l *blankLine) show(text string) {
+	l.p.host.Withdraw(l.note.Text)
 	l.note.SetText(text)
 	if text != "" {
 		l.p.host.Warn(text)

@@ -52,6 +52,8 @@ func (p *Place) newPrint() *printDrawer {
 	d.start.OnSubmitted = func(string) { d.make() }
 	d.start.Leave = func() { d.Close() }
 	d.message = ui.NewParagraph("", 13, ui.InkFull)
+	d.start.Restored = func() { d.answer("", ui.InkFull) }
+	d.path.Restored = d.start.Restored
 	d.path.Leave = func() { d.Close() }
 	d.copy = ui.NewButton(words.T("Copy the path"), func() {
 		fyne.CurrentApp().Clipboard().SetContent(d.made)

@@ -53,6 +53,7 @@ func newReadingEntry(p *Place) *readingEntry {
 	e.value, e.warm, e.when = ui.NewEntry(p.host), ui.NewEntry(p.host), ui.NewEntry(p.host)
 	for _, f := range []*ui.Entry{e.value, e.warm, e.when} {
 		f.OnSubmitted = func(string) { e.take() }
+		f.Restored = func() { e.remark("") }
 	}
 	e.value.Hint = words.T("As the instrument showed it. Enter writes it down.")
 	e.warm.Name = words.T("temperature of the sample")
@@ -310,9 +311,6 @@ func (e *readingEntry) beforePitching(at time.Time) bool {
 // remark puts one line under the fields.
 func (e *readingEntry) remark(text string) {
 	e.last = text
-	e.note.Set(nil)
-	if text != "" {
-		e.note.Set([]string{text})
-	}
+	e.note.SetOne(text)
 	e.p.relayout()
 }

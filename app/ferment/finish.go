@@ -43,6 +43,7 @@ func newFinish(p *Place) *finish {
 		e := ui.NewEntry(p.host)
 		e.Name, e.Hint = readingName(what), hints[i]
 		e.OnSubmitted = func(string) { f.write() }
+		e.Restored = func() { f.remark("") }
 		f.fields[i] = e
 		f.rows[i] = ui.NewFlow(e, quiet(readingName(what))).Wide(e, 84)
 	}
@@ -142,10 +143,7 @@ func (f *finish) writeDown() bool {
 }
 
 func (f *finish) remark(text string) {
-	f.remarks.Set(nil)
-	if text != "" {
-		f.remarks.Set([]string{text})
-	}
+	f.remarks.SetOne(text)
 	f.p.relayout()
 }
 

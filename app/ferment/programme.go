@@ -27,6 +27,7 @@ type programme struct {
 	add            [2]*ui.Choice
 	addRow         *ui.Flow
 	note           *ui.Texts
+	remarks        ui.Remarks
 	nutrient       *ui.Field
 	nutrientRow    *ui.Flow
 	limitsHead     *ui.Head
@@ -95,11 +96,8 @@ func (g *programme) choice(text, hint string, tap func()) *ui.Choice {
 
 func (g *programme) field(path func() string, name string) *ui.Field {
 	f := ui.NewField(g.p.host, path, func() string { return name })
-	f.Note = func(text string, bad bool) {
-		g.note.Set(nil)
-		if bad {
-			g.note.Set([]string{text})
-		}
+	f.Note = func(text string, _ bool) {
+		g.note.SetOne(g.remarks.Note(f, text))
 		g.p.relayout()
 	}
 	return f

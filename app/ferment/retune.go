@@ -30,7 +30,8 @@ type retune struct {
 	mass, hours, warmth, volumes *ui.Field
 	massRow, hoursRow            *ui.Flow
 	warmRow, volumesRow          *ui.Flow
-	message, warm                *ui.Texts
+	warm                         *ui.Texts
+	notes                        [4]*ui.Texts // what is wrong with each field, below it
 	land                         *landingPlane
 	ways                         *ui.Grid
 	near                         *ui.Texts
@@ -41,17 +42,19 @@ type retune struct {
 func newRetune(p *Place) *retune {
 	l := &retune{p: p, honey: -1}
 	l.spent = &ui.Texts{Gap: 2, Make: func() *ui.Paragraph { return ui.NewParagraph("", look.CaptionSize+1, ui.InkQuiet) }}
-	l.message = &ui.Texts{Make: func() *ui.Paragraph { return ui.NewParagraph("", look.CaptionSize+1, ui.InkWarning) }}
 	path := func(format string) func() string {
 		return func() string { return fmt.Sprintf(format, max(l.honey, 0)) }
 	}
+	for i := range l.notes {
+		l.notes[i] = &ui.Texts{Make: func() *ui.Paragraph { return ui.NewParagraph("", look.CaptionSize+1, ui.InkWarning) }}
+	}
+	fields := 0
 	field := func(path func() string, name string) *ui.Field {
 		f := ui.NewField(p.host, path, func() string { return name })
-		f.Note = func(text string, bad bool) {
-			l.message.Set(nil)
-			if bad {
-				l.message.Set([]string{text})
-			}
+		note := l.notes[fields]
+		fields++
+		f.Note = func(text string, _ bool) {
+			note.SetOne(text)
 			p.relayout()
 		}
 		return f
@@ -85,7 +88,7 @@ func newRetune(p *Place) *retune {
 }
 
 func (l *retune) parts() []ui.Part {
-	return []ui.Part{l.near, l.massRow, l.land, l.message, l.hoursRow, l.warmRow, l.volumesRow, l.warm, l.spent, l.ways}
+	return []ui.Part{l.near, l.massRow, l.notes[0], l.land, l.hoursRow, l.notes[1], l.warmRow, l.notes[2], l.volumesRow, l.notes[3], l.warm, l.spent, l.ways}
 }
 
 func (l *retune) sync(d *design.Design) {
@@ -99,6 +102,11 @@ func (l *retune) sync(d *design.Design) {
 		l.hours.Sync(d)
 	}
 	l.warmth.Sync(d)
+	for f, row := range map[*ui.Field]*ui.Flow{l.mass: l.massRow, l.hours: l.hoursRow, l.warmth: l.warmRow} {
+		if row.Off {
+			f.Forget() // it is spent: what was typed has nowhere to go
+		}
+	}
 	l.land.sync(d)
 	l.volumes.Sync(d)
 }
@@ -124,7 +132,7 @@ func (l *retune) show(f *frame) {
 // refuse takes away what was worked out for another design.
 func (l *retune) refuse() {
 	l.honey = -1
-	for _, t := range []*ui.Texts{l.near, l.message, l.warm, l.spent} {
+	for _, t := range []*ui.Texts{l.near, l.warm, l.spent} {
 		t.Set(nil)
 	}
 	l.use.Hidden = true

@@ -25,6 +25,7 @@ type glassTest struct {
 	dialog *dialog.CustomDialog
 	Box    *fyne.Container
 	three  bool
+	wrong  fyne.CanvasObject // what is wrong with the choice; nil: nothing
 
 	batches [2]*ui.Select
 	bought  [2][3]*ui.Entry // name, original and final gravity
@@ -72,6 +73,7 @@ func (p *Place) StartTest(three bool) {
 			t.bought[i][k] = ui.NewEntry(p.host)
 			t.bought[i][k].SetHolder(holder)
 			t.bought[i][k].Leave = func() { t.dialog.Hide() }
+			t.bought[i][k].Restored = func() { t.warn("") }
 			figures.Add(t.bought[i][k])
 		}
 		figures.Hide()
@@ -173,9 +175,14 @@ func (t *glassTest) Pour() {
 
 // warn says what is wrong with the choice, above its button.
 func (t *glassTest) warn(text string) {
-	l := widget.NewLabel(text)
-	l.Wrapping, l.Importance = fyne.TextWrapWord, widget.WarningImportance
-	t.Box.Objects = slices.Insert(t.Box.Objects, len(t.Box.Objects)-1, fyne.CanvasObject(l))
+	t.Box.Objects = slices.DeleteFunc(t.Box.Objects, func(o fyne.CanvasObject) bool { return o == t.wrong })
+	t.wrong = nil
+	if text != "" {
+		l := widget.NewLabel(text)
+		l.Wrapping, l.Importance = fyne.TextWrapWord, widget.WarningImportance
+		t.wrong = l
+		t.Box.Objects = slices.Insert(t.Box.Objects, len(t.Box.Objects)-1, t.wrong)
+	}
 	t.Box.Refresh()
 }
 

@@ -154,7 +154,9 @@ func (e *entry) TypedShortcut(s fyne.Shortcut) {
 func (e *entry) FocusLost() {
 	e.Entry.FocusLost()
 	if e.open {
-		e.rail.takeEntry()
+		if !e.rail.takeEntry() {
+			e.rail.SetNote("", false) // the old value stands there again; the window says why
+		}
 		e.rail.stopEditing()
 	}
 }
@@ -163,7 +165,7 @@ func (e *entry) FocusLost() {
 func (e *entry) TypedKey(ev *fyne.KeyEvent) {
 	if ev.Name == fyne.KeyEscape {
 		e.rail.stopEditing()
-		e.rail.SetNote("", false)
+		e.rail.show("", false)
 		e.rail.Focus()
 		return
 	}

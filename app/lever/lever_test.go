@@ -293,12 +293,15 @@ func TestTypedValue(t *testing.T) {
 	if !l.parts.entry.Visible() || l.Value() != 60.5 {
 		t.Error("what can't be read must stay to be mended")
 	}
-	notes.want(t, "can't read “hot”; try 66.5 °C true")
-	// … and is dropped, message standing, when the focus goes.
+	notes.want(t, "can't read “hot”; it takes 58.0 °C to 72.0 °C true")
+	// … and is dropped when the focus goes; who hears it is told why, and beside the old
+	// value no remark of another stays.
+	notes = nil
 	w.Canvas().Unfocus()
-	if l.parts.entry.Visible() || l.parts.box.text.Text != "60.5 °C" || !l.parts.noteText.Visible() {
+	if l.parts.entry.Visible() || l.parts.box.text.Text != "60.5 °C" || l.parts.noteText.Visible() {
 		t.Errorf("box %q, note %v", l.parts.box.text.Text, l.parts.noteText.Visible())
 	}
+	notes.want(t, "can't read “hot”; it takes 58.0 °C to 72.0 °C true")
 	told.want(t)
 	notes = nil
 

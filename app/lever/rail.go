@@ -39,7 +39,8 @@ type Rail struct {
 	// OnHint tells what the control under the pointer does, for a status
 	// line; empty when the pointer leaves.
 	OnHint func(text string)
-	// OnNote tells how a typed text was read, or why not; the lever shows it
+	// OnNote tells how a typed text was read, or why not, and nothing when what it
+	// told holds no more; the lever shows it
 	// too, shortened if need be.
 	OnNote func(text string, bad bool)
 

@@ -133,7 +133,9 @@ func (e *wishEntry) FocusGained() {
 func (e *wishEntry) FocusLost() {
 	e.Entry.FocusLost()
 	if e.box.open {
-		e.box.take()
+		if !e.box.take() {
+			e.box.row.forget() // the old value stands there again; the window says why
+		}
 		e.box.close()
 	}
 }

@@ -36,6 +36,9 @@ type WishRow struct {
 	OnWish func(key string, value *float64)
 	// OnHint tells what a box does, for a status line.
 	OnHint func(text string)
+	// OnNote tells how a typed text was read, or why not, and nothing when what it
+	// told holds no more.
+	OnNote func(text string, bad bool)
 
 	boxes   [5]*wishBox
 	title   *canvas.Text
@@ -89,6 +92,17 @@ func (r *WishRow) hint(text string) {
 // show shows how a text was read, or why not.
 func (r *WishRow) show(text string, bad bool) {
 	r.note, r.bad = text, bad
+	if r.created {
+		r.layNote()
+	}
+	if r.OnNote != nil {
+		r.OnNote(text, bad)
+	}
+}
+
+// forget takes the row's own line away, and leaves the window what it was told.
+func (r *WishRow) forget() {
+	r.note = ""
 	if r.created {
 		r.layNote()
 	}

@@ -49,7 +49,7 @@ func (p *Parts) rowField(r *Row, path func() string, what func() string) ui.Cont
 	f := ui.NewField(p.Host, path, what)
 	f.Seen = p.Reveal
 	f.Note = func(text string, _ bool) {
-		r.Note.SetText(text)
+		r.Note.SetText(r.remarks.Note(f, text))
 		p.Relayout()
 	}
 	column := len(r.Controls)
@@ -100,6 +100,8 @@ type Settings struct {
 	p     *Parts
 	cells []*Setting
 	Note  *ui.Paragraph
+
+	remarks ui.Remarks
 }
 
 type Setting struct {
@@ -119,7 +121,7 @@ func (s *Settings) Field(label, what, path string, width float32) *Setting {
 	f := ui.NewField(s.p.Host, func() string { return path }, func() string { return what })
 	f.Seen = s.p.Reveal
 	f.Note = func(text string, _ bool) {
-		s.Note.SetText(text)
+		s.Note.SetText(s.remarks.Note(f, text))
 		s.p.Relayout()
 	}
 	return s.Add(label, f, width)

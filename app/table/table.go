@@ -65,6 +65,7 @@ type Row struct {
 	Up, Down *Choice
 	Out      *Choice
 	Note     *ui.Paragraph
+	remarks  ui.Remarks
 
 	Top, Bottom float32 // of the row as it is laid out
 }

@@ -76,6 +76,7 @@ func newLanding(t *Place) *landing {
 			return r.Value, r.Echo, err
 		})
 	l.wishes.OnHint = b.Hint
+	l.wishes.OnNote = b.note
 	l.wishes.OnWish = func(key string, v *float64) {
 		if b.Card.shown && b.Card.wish(key, v) {
 			return

@@ -225,11 +225,15 @@ func (l *levers) lock(name string, locked bool) {
 
 // note is what a lever has to say of a typed text.
 func (b *Place) note(text string, bad bool) {
-	if bad {
+	b.Withdraw(b.refused)
+	b.refused = ""
+	switch {
+	case bad:
+		b.refused = text
 		b.Warn(text)
-		return
+	case text != "":
+		b.ShowMessage(text)
 	}
-	b.ShowMessage(text)
 }
 
 // UnitsChanged shows the levers' values in other units.

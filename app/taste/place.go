@@ -40,6 +40,7 @@ type Place struct {
 	begin    *ui.Choice        // over them, while a demonstration stands there as it was opened
 	Sentence *sentence
 	Content  fyne.CanvasObject
+	refused  string // what the window was told of a typed text that was not taken
 }
 
 // Host is what this place asks of the window beside what every place does.

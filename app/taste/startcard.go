@@ -138,6 +138,7 @@ func (c *startCard) field(name string, read func(string) error, pick func()) *ui
 		e.Down = pick
 	}
 	e.Leave = c.Close
+	e.Restored = func() { c.say("", false) }
 	e.OnSubmitted = func(string) {
 		if c.take(e) {
 			c.next(e)

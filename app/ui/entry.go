@@ -20,11 +20,12 @@ type Entry struct {
 	Hint string // stands at the foot of the window while it has the keyboard
 	// Rest is the text that stands there when nothing is typed: Escape puts it
 	// back, and undo is then the design's.
-	Rest    string
-	Seen    func(fyne.CanvasObject)            // it has the keyboard: bring it into view
-	Leave   func()                             // Escape where nothing is typed; nil: nothing
-	Down    func()                             // the arrow down; nil: nothing
-	OnCombo func(*desktop.CustomShortcut) bool // a key with Alt; nil: nothing
+	Rest     string
+	Seen     func(fyne.CanvasObject)            // it has the keyboard: bring it into view
+	Leave    func()                             // Escape where nothing is typed; nil: nothing
+	Restored func()                             // Escape: a remark on what was typed holds no more; nil: nothing
+	Down     func()                             // the arrow down; nil: nothing
+	OnCombo  func(*desktop.CustomShortcut) bool // a key with Alt; nil: nothing
 
 	host   Host
 	opened bool // by the key press that is being heard
@@ -91,6 +92,9 @@ func (e *Entry) FocusLost() {
 func (e *Entry) TypedKey(k *fyne.KeyEvent) {
 	switch {
 	case k.Name == fyne.KeyEscape && e.Text == e.Rest:
+		if e.Restored != nil {
+			e.Restored()
+		}
 		if e.Leave != nil {
 			e.Leave()
 		} else {
@@ -98,6 +102,9 @@ func (e *Entry) TypedKey(k *fyne.KeyEvent) {
 		}
 	case k.Name == fyne.KeyEscape:
 		e.SetText(e.Rest)
+		if e.Restored != nil {
+			e.Restored()
+		}
 	case k.Name == fyne.KeyF1:
 		lever.PassKey(e, k)
 	case k.Name == fyne.KeyDown && e.Down != nil:

@@ -120,7 +120,10 @@ func (f *Field) Take() bool {
 
 // Forget leaves a value that is no more: what is typed has nowhere to go.
 func (f *Field) Forget() {
-	f.wrong = false
+	if f.wrong {
+		f.wrong = false
+		f.show("", false)
+	}
 	if f.Text != f.Rest {
 		f.SetText(f.Rest)
 	}

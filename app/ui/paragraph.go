@@ -187,6 +187,15 @@ func (t *Texts) Set(list []string) {
 	}
 }
 
+// SetOne shows a text, or none where it is empty.
+func (t *Texts) SetOne(text string) {
+	if text == "" {
+		t.Set(nil)
+		return
+	}
+	t.Set([]string{text})
+}
+
 // Objects are the paragraphs shown.
 func (t *Texts) Objects() []fyne.CanvasObject {
 	var o []fyne.CanvasObject

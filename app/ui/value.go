@@ -4,6 +4,7 @@ import (
 	"strconv"
 	"strings"
 
+	"skep/app/safetext"
 	"skep/app/words"
 	"skep/calc/design"
 	"skep/calc/message"
@@ -95,8 +96,16 @@ func (p Parser) Key(path, text string) (value, echo string, err error) {
 	return strconv.FormatFloat(v, 'f', -1, 64), echo, nil
 }
 
+// longest is far above any number that a person types, and keeps a pasted page out.
+const longest = 80
+
 // Plain reads a number in a unit of which there is only one.
 func (p Parser) Plain(text, unit string, low, high float64) (float64, error) {
+	least, most := WithUnit(p.say().PlainNumber(low), unitWord(unit)), WithUnit(p.say().PlainNumber(high), unitWord(unit))
+	if len(text) > longest {
+		return 0, message.NewError("that is too long; it takes {low} to {high}", least, most)
+	}
+	text = safetext.Line(text)
 	t := strings.NewReplacer("−", "-", "\u00a0", " ", "\u202f", " ").Replace(strings.TrimSpace(text))
 	for _, u := range []string{unit, unitWord(unit)} {
 		if u != "" && len(t) > len(u) && strings.EqualFold(t[len(t)-len(u):], u) {
@@ -106,7 +115,6 @@ func (p Parser) Plain(text, unit string, low, high float64) (float64, error) {
 	if strings.Count(t, ",") == 1 && !strings.Contains(t, ".") {
 		t = strings.Replace(t, ",", ".", 1)
 	}
-	least, most := WithUnit(p.say().PlainNumber(low), unitWord(unit)), WithUnit(p.say().PlainNumber(high), unitWord(unit))
 	if t == "" {
 		return 0, message.NewError("nothing was typed; it takes {low} to {high}", least, most)
 	}

@@ -44,11 +44,12 @@ func (p Parser) Parse(k Kind, text string, limits Limits) (Reading, error) {
 	if !k.typed() {
 		return Reading{}, message.NewError("this kind of quantity is not known")
 	}
-	clean, err := p.tidied(k, text)
+	limits = limits.or(k)
+	clean, err := p.tidied(k, text, limits)
 	if err != nil {
 		return Reading{}, err
 	}
-	value, err := p.value(k, clean)
+	value, err := p.value(k, clean, limits)
 	if err != nil {
 		return Reading{}, err
 	}
@@ -56,7 +57,7 @@ func (p Parser) Parse(k Kind, text string, limits Limits) (Reading, error) {
 	if small := p.smaller(k, clean); err != nil && small != "" {
 		// A place that holds less than a kilogram shows grams, and who types there
 		// means them: 539 is no honey of half a ton.
-		if v, bad := p.value(k, clean+" "+small); bad == nil {
+		if v, bad := p.value(k, clean+" "+small, limits); bad == nil {
 			if v, bad = p.within(k, v, limits); bad == nil {
 				kept, err = v, nil
 			}
@@ -86,7 +87,8 @@ func (p Parser) ParseRange(k Kind, text string, limits Limits) (RangeReading, er
 	if !k.typed() {
 		return RangeReading{}, message.NewError("this kind of quantity is not known")
 	}
-	clean, err := p.tidied(k, text)
+	limits = limits.or(k)
+	clean, err := p.tidied(k, text, limits)
 	if err != nil {
 		return RangeReading{}, err
 	}
@@ -101,7 +103,7 @@ func (p Parser) ParseRange(k Kind, text string, limits Limits) (RangeReading, er
 	}
 	var ends [2]float64
 	for i, part := range []string{first, second} {
-		v, err := p.value(k, part)
+		v, err := p.value(k, part, limits)
 		if err != nil {
 			return RangeReading{}, err
 		}
@@ -117,15 +119,14 @@ func (p Parser) echo(value string) string {
 	return p.f.say("read as {value}", value)
 }
 
-func (p Parser) tidied(k Kind, text string) (string, error) {
+func (p Parser) tidied(k Kind, text string, limits Limits) (string, error) {
+	low, high := p.ends(k, limits)
 	if len(text) > longest {
-		return "", message.NewError("that is too long; try {example}",
-			p.example(k))
+		return "", message.NewError("that is too long; it takes {low} to {high}", low, high)
 	}
 	clean := tidy(text)
 	if clean == "" {
-		return "", message.NewError("nothing was typed; try {example}",
-			p.example(k))
+		return "", message.NewError("nothing was typed; it takes {low} to {high}", low, high)
 	}
 	return clean, nil
 }
@@ -134,7 +135,6 @@ func (p Parser) tidied(k Kind, text string) (string, error) {
 // same as a limit on the screen is the limit: who types the range's own end as
 // it is shown must not be refused for a rounding.
 func (p Parser) within(k Kind, value float64, limits Limits) (float64, error) {
-	limits = limits.or(k)
 	value = roundTo(value, kinds[k].kept)
 	for _, end := range []float64{limits.Low, limits.High} {
 		outside := value < limits.Low || value > limits.High
@@ -143,19 +143,26 @@ func (p Parser) within(k Kind, value float64, limits Limits) (float64, error) {
 		}
 	}
 	if !(value >= limits.Low && value <= limits.High) { // also true for NaN
-		return 0, message.NewError("{value} is outside {low} to {high}", p.f.Format(k, value), p.f.Format(k, limits.Low), p.f.Format(k, limits.High))
+		low, high := p.ends(k, limits)
+		if math.Abs(value) > farOutside { // a slip, of which every digit would only hide the range
+			return 0, message.NewError("that is far outside {low} to {high}", low, high)
+		}
+		return 0, message.NewError("{value} is outside {low} to {high}", p.f.Format(k, value), low, high)
 	}
 	return value, nil
 }
 
-func (p Parser) unreadable(k Kind, text string) error {
-	return message.NewError("can't read “{text}”; try {example}",
-		text, p.example(k))
+// farOutside is beyond anything that a person means in any unit.
+const farOutside = 1e7
+
+// ends are a range's as this person would write them: they show what may be typed.
+func (p Parser) ends(k Kind, limits Limits) (low, high string) {
+	return p.f.Format(k, limits.Low), p.f.Format(k, limits.High)
 }
 
-// example is a plausible value of the kind, as this person would write it.
-func (p Parser) example(k Kind) string {
-	return p.f.Format(k, kinds[k].example)
+func (p Parser) unreadable(k Kind, text string, limits Limits) error {
+	low, high := p.ends(k, limits)
+	return message.NewError("can't read “{text}”; it takes {low} to {high}", text, low, high)
 }
 
 func (p Parser) rangeExample(k Kind) string {
@@ -167,20 +174,20 @@ func (p Parser) rangeExample(k Kind) string {
 }
 
 // value reads a tidied text as one metric value, limits not yet checked.
-func (p Parser) value(k Kind, clean string) (float64, error) {
+func (p Parser) value(k Kind, clean string, limits Limits) (float64, error) {
 	if v, ok := clock(k, clean); ok {
 		return v, nil
 	}
 	sign, list, ok := tokens(clean)
 	if !ok || strings.Contains(clean, ":") {
-		return 0, p.unreadable(k, clean)
+		return 0, p.unreadable(k, clean, limits)
 	}
 	known := measures(k)
 	total, unit := 0.0, measure{factor: math.Inf(1)}
 	for i, t := range list {
 		v, ok := number(t.digits)
 		if !ok {
-			return 0, p.unreadable(k, clean)
+			return 0, p.unreadable(k, clean, limits)
 		}
 		if k != Gravity && ambiguousComma(t.digits) {
 			return 0, message.NewError("does “{text}” mean thousands? write {whole} or {part}",
@@ -188,7 +195,7 @@ func (p Parser) value(k Kind, clean string) (float64, error) {
 		}
 		if t.unit == "" && i == 0 {
 			if len(list) > 1 {
-				return 0, p.unreadable(k, clean)
+				return 0, p.unreadable(k, clean, limits)
 			}
 			return p.bare(k, sign*v, t.digits), nil
 		}
@@ -198,13 +205,13 @@ func (p Parser) value(k Kind, clean string) (float64, error) {
 		}
 		m, found := known[word]
 		if !found {
-			return 0, message.NewError("the unit “{unit}” is not known here; try {example}",
-				t.unit, p.example(k))
+			low, high := p.ends(k, limits)
+			return 0, message.NewError("the unit “{unit}” is not known here; it takes {low} to {high}", t.unit, low, high)
 		}
 		// Only pieces that grow smaller make one quantity: "3 oz 1 lb" and
 		// "1 °C 2 °C" are slips.
 		if i > 0 && (m.convert != nil || unit.smaller == "" || m.factor >= unit.factor) {
-			return 0, p.unreadable(k, clean)
+			return 0, p.unreadable(k, clean, limits)
 		}
 		if len(list) == 1 {
 			v *= sign
@@ -215,7 +222,7 @@ func (p Parser) value(k Kind, clean string) (float64, error) {
 		total *= sign
 	}
 	if !finite(total) {
-		return 0, p.unreadable(k, clean)
+		return 0, p.unreadable(k, clean, limits)
 	}
 	return total, nil
 }

@@ -104,7 +104,7 @@ func TestAcceptedLiesWithinTheLimits(t *testing.T) {
 
 func FuzzParse(f *testing.F) {
 	for _, text := range []string{"151F", "66,5", "1.048", "12 °P", "1 lb 3 oz", "+12 h", "1h 30m", "73-78",
-		"−−1", "1e309", "NaN", "°", "..", "1..2", "-", "to", "1:30", "\xff", "９", "1,200", "5 to"} {
+		"−−1", "1e309", "NaN", "°", "..", "1..2", "-", "to", "1:30", "1e5", "1e-3-2e1", "1e+", "1e400", "5ebc", "\x00", "\xff", "９", "1,200", "5 to"} {
 		for k := range Kinds {
 			f.Add(uint8(k), text, uint8(k)*7)
 		}

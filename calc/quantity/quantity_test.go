@@ -138,6 +138,10 @@ func TestParseTakesWhatPeopleType(t *testing.T) {
 		{metric, MassG, "550", 550, "read as 550 g"},
 		{metric, MassG, "0.55 kg", 550, "read as 550 g"},
 		{metric, MassKg, "550 g", 0.55, "read as 550 g"},
+		{metric, Temperature, "6.65e1", 66.5, "read as 66.5 °C"},
+		{metric, Temperature, "665E-1 °C", 66.5, "read as 66.5 °C"},
+		{metric, MassG, "5.5e+2g", 550, "read as 550 g"},
+		{metric, Colour, "5ebc", 5, "read as 5 EBC"}, // where the e is the unit's
 		{metric, MassKg, "3.4", 3.4, "read as 3.40 kg"},
 		{metric, MassKg, "3 kg 400 g", 3.4, "read as 3.40 kg"},
 		{metric, MassKg, "0,550", 0.55, "read as 550 g"},
@@ -187,18 +191,25 @@ func TestParseRefuses(t *testing.T) {
 		says   string // part of the message
 	}{
 		{metric, Temperature, "", mash, "nothing was typed"},
-		{metric, Temperature, "   ", mash, "66.5 °C"},
-		{metric, Temperature, "warm", mash, "can't read “warm”; try 66.5 °C"},
+		{metric, Temperature, "   ", mash, "it takes 58.0 °C to 72.0 °C"},
+		{metric, Temperature, "warm", mash, "can't read “warm”; it takes 58.0 °C to 72.0 °C"},
 		{metric, Temperature, "NaN", mash, "can't read"},
 		{metric, Temperature, "inf", mash, "can't read"},
 		{metric, Temperature, "+Inf", mash, "can't read"},
-		{metric, Temperature, "1e3", mash, "“e” is not known"},
+		{metric, Temperature, "1e3", mash, "1000.0 °C is outside 58.0 °C to 72.0 °C"},
+		{metric, Temperature, "1e9", mash, "that is far outside 58.0 °C to 72.0 °C"},
+		{metric, Temperature, "1e400", mash, "can't read “1e400”"},
+		{metric, Temperature, "1e", mash, "“e” is not known here; it takes 58.0 °C to 72.0 °C"},
+		{metric, Temperature, "e5", mash, "can't read"},
+		{metric, Temperature, "1e5.5", mash, "can't read"},
+		{metric, Temperature, "١٢", mash, "can't read"},
+		{metric, Temperature, "6\x1b[2J", mash, "\ufffd["},
 		{metric, Temperature, "66 lb", mash, "“lb” is not known"},
 		{metric, Temperature, "66 67", mash, "can't read"},
 		{metric, Temperature, "66 °C 5 °C", mash, "can't read"},
 		{metric, Temperature, "6.6.5", mash, "can't read"},
 		{metric, Temperature, "--66", mash, "can't read"},
-		{metric, Temperature, strings.Repeat("9", 79), mash, "outside 58.0 °C to 72.0 °C"},
+		{metric, Temperature, strings.Repeat("9", 79), mash, "far outside 58.0 °C to 72.0 °C"},
 		{metric, Temperature, strings.Repeat("9", 400), mash, "too long"},
 		{metric, Temperature, "80", mash, "80.0 °C is outside 58.0 °C to 72.0 °C"},
 		{american, Temperature, "80", mash, "80.0 °F is outside 136.4 °F to 161.6 °F"},
@@ -224,7 +235,7 @@ func TestParseRange(t *testing.T) {
 	p := NewParser(metric, nil)
 	for text, want := range map[string][2]float64{
 		"73-78": {73, 78}, "73–78 %": {73, 78}, "73 % - 78 %": {73, 78}, "73 to 78": {73, 78},
-		"78 to 73": {73, 78}, "73..78": {73, 78}, "73,5 - 78": {73.5, 78},
+		"78 to 73": {73, 78}, "73..78": {73, 78}, "7.3e1-78": {73, 78}, "730e-1 - 7.8e1 %": {73, 78}, "7.3e+1-78": {73, 78}, "73,5 - 78": {73.5, 78},
 	} {
 		got, err := p.ParseRange(Percent, text, Limits{})
 		if err != nil || got.Low != want[0] || got.High != want[1] {

@@ -21,6 +21,8 @@ func tidy(text string) string {
 			b.WriteRune('°')
 		case r == '’' || r == '′':
 			b.WriteByte('\'')
+		case !unicode.IsPrint(r): // is in a message one that can be seen
+			b.WriteRune(unicode.ReplacementChar)
 		default:
 			b.WriteRune(unicode.ToLower(r))
 		}
@@ -64,7 +66,8 @@ func tokens(clean string) (sign float64, list []token, ok bool) {
 }
 
 // numberLength counts the leading bytes that form a number: digits with at
-// most one point or comma, and at least one digit.
+// most one point or comma, and at least one digit, and a power of ten behind them as a
+// calculator writes it: "1e5".
 func numberLength(s string) int {
 	digits, marks, n := 0, 0, 0
 loop:
@@ -84,7 +87,23 @@ loop:
 	if digits == 0 {
 		return 0
 	}
-	return n
+	return n + powerLength(s[n:])
+}
+
+// powerLength counts the bytes of "e5", "e-3"; none where an "e" begins a unit.
+func powerLength(s string) int {
+	body, found := strings.CutPrefix(s, "e")
+	if !found {
+		return 0
+	}
+	if body != "" && (body[0] == '+' || body[0] == '-') {
+		body = body[1:]
+	}
+	rest := strings.TrimLeft(body, "0123456789")
+	if rest == body {
+		return 0
+	}
+	return len(s) - len(rest)
 }
 
 // number reads the digits of a token, point or comma.
@@ -109,12 +128,17 @@ func cutRange(clean string) (first, second string, ok bool) {
 		}
 	}
 	for i := 1; i < len(clean); i++ {
-		if clean[i] == '-' && strings.TrimSpace(clean[:i]) != "" && strings.ContainsAny(clean[:i], "0123456789") {
+		if clean[i] == '-' && !inPower(clean, i) && strings.TrimSpace(clean[:i]) != "" && strings.ContainsAny(clean[:i], "0123456789") {
 			a, b := strings.TrimSpace(clean[:i]), strings.TrimSpace(clean[i+1:])
 			return a, b, a != "" && b != ""
 		}
 	}
 	return "", "", false
+}
+
+// inPower tells whether the sign at i stands in a power of ten: "1e-3".
+func inPower(s string, i int) bool {
+	return i > 1 && powerLength(s[i-1:]) > 0 && strings.IndexByte("0123456789.,", s[i-2]) >= 0
 }
 
 func hasUnit(part string) bool { return unitOf(part) != "" }

@@ -75,6 +75,8 @@ type kitDrawer struct {
 	fields map[string]*ui.Field
 	note   *ui.Paragraph
 
+	remarks ui.Remarks
+
 	volume, strength *ui.Entry
 	message          *ui.Paragraph
 	engine           *calc.Engine
@@ -106,7 +108,7 @@ func (v *Vessel) open(key string) *kitDrawer {
 	for _, pair := range kitKeys() {
 		path, label := pair[0], pair[1]
 		f := ui.NewField(k.host, func() string { return path }, func() string { return label })
-		f.Note = func(text string, bad bool) { k.answer(k.note, text, bad) }
+		f.Note = func(text string, bad bool) { k.answer(k.note, k.remarks.Note(f, text), bad) }
 		f.Leave = leave
 		f.Seen = func(o fyne.CanvasObject) {
 			if k.Drawer != nil {
@@ -124,6 +126,8 @@ func (v *Vessel) open(key string) *kitDrawer {
 	k.volume.SetPlaceHolder(k.host.Say().Format(quantity.Volume, d.Batch.IntoFermenterL))
 	k.strength.SetPlaceHolder(words.T("as it is"))
 	scale := ui.NewButton(words.T("Scale"), k.scale)
+	k.volume.Restored = func() { k.answer(k.message, "", false) }
+	k.strength.Restored = k.volume.Restored
 	k.volume.OnSubmitted = func(string) { k.scale() }
 	k.strength.OnSubmitted = func(string) { k.scale() }
 	scaling := container.New(&ui.FieldsLayout{},
@@ -153,6 +157,8 @@ func (k *kitDrawer) answer(l *ui.Paragraph, text string, bad bool) {
 	if bad {
 		l.Ink = ui.InkWarning
 		k.host.Warn(text)
+	} else if l.Text != text {
+		k.host.Withdraw(l.Text)
 	}
 	l.SetText(text)
 	k.refit()

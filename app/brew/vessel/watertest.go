@@ -24,7 +24,7 @@ type waterDrawer struct {
 	v       *Vessel
 	host    Window
 	parts   []*waterPart
-	take    *widget.Button
+	take    *ui.Button
 	message *ui.Paragraph
 }
 
@@ -80,7 +80,7 @@ func (v *Vessel) openWaterTest() *waterDrawer {
 		}
 		objects = append(objects, rows, wp.result)
 	}
-	w.take = widget.NewButton(words.T("Take these into the vessel"), w.keep)
+	w.take = ui.NewButton(words.T("Take these into the vessel"), w.keep)
 	w.take.Importance = widget.HighImportance
 	back := ui.NewChoice(words.T("back to the vessel"), false, func() { w.Close(); v.open("") })
 	back.Ink, back.TextSize = ui.InkAccent, 13
