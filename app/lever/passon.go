@@ -46,7 +46,14 @@ func PassKey(o fyne.CanvasObject, k *fyne.KeyEvent) bool {
 	if k.Name != fyne.KeyEscape && k.Name != fyne.KeyF1 {
 		return false
 	}
-	if c := fyne.CurrentApp().Driver().CanvasForObject(o); c != nil && c.OnTypedKey() != nil {
+	c := fyne.CurrentApp().Driver().CanvasForObject(o)
+	if c == nil {
+		// A part that another widget is made of, which the driver does not know.
+		if all := fyne.CurrentApp().Driver().AllWindows(); len(all) > 0 {
+			c = all[0].Canvas()
+		}
+	}
+	if c != nil && c.OnTypedKey() != nil {
 		c.OnTypedKey()(k)
 	}
 	return true

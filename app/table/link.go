@@ -21,7 +21,7 @@ func (p *Parts) Link(key, name string, list bool, tap func(l *Link), show func(d
 		l.Ink = ui.InkAccent
 	}
 	l.OnTap = func() { tap(l) }
-	l.ExtendBaseWidget(l)
+	l.Extend(l)
 	return l
 }
 

@@ -19,7 +19,7 @@ func (p *Parts) Choice(text string, list bool, tap func()) *Choice {
 	c := &Choice{p: p}
 	c.Text, c.List, c.OnTap = text, list, tap
 	c.TextSize, c.Ink, c.Height = look.CaptionSize, ui.InkQuiet, ui.ChoiceHeight
-	c.ExtendBaseWidget(c)
+	c.Extend(c)
 	return c
 }
 

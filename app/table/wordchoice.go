@@ -21,7 +21,7 @@ func newWordChoice(p *Parts, path, what func() string) *WordChoice {
 	w.p = p
 	w.List, w.Ink, w.TextSize, w.Height = true, ui.InkFull, 13, ui.ChoiceHeight
 	w.OnTap = func() { w.open(what()) }
-	w.ExtendBaseWidget(w)
+	w.Extend(w)
 	return w
 }
 

@@ -35,7 +35,13 @@ type Choice struct {
 	OnHint    func(string)
 	Hint      string
 
+	self             chosen // what it is part of, where that is more than a choice
 	focused, hovered bool
+}
+
+type chosen interface {
+	fyne.Widget
+	fyne.Focusable
 }
 
 // ToolWidth is the width of a choice that is a small picture alone.
@@ -47,8 +53,14 @@ const ChoiceHeight = 28
 // NewChoice makes a choice; list shows that more is behind it.
 func NewChoice(text string, list bool, tap func()) *Choice {
 	c := &Choice{Text: text, List: list, OnTap: tap, TextSize: look.CaptionSize, Ink: InkQuiet, Height: ChoiceHeight}
-	c.ExtendBaseWidget(c)
+	c.Extend(c)
 	return c
+}
+
+// Extend says what the choice is part of, for one that is more.
+func (c *Choice) Extend(self chosen) {
+	c.self = self
+	c.ExtendBaseWidget(self)
 }
 
 // SetText shows another text, and draws nothing anew when it is the same.
@@ -75,10 +87,17 @@ var (
 	_ fyne.Accessible   = (*Choice)(nil)
 )
 
-func (c *Choice) Tapped(*fyne.PointEvent) {
-	if !c.Off && c.OnTap != nil {
-		c.OnTap()
+// Tapped presses it. A press of the pointer gives it the keyboard first, as the toolkit's
+// own does: the driver takes it from what had it, and after Escape from what opens Tab is
+// to go on from here.
+func (c *Choice) Tapped(e *fyne.PointEvent) {
+	if c.Off || c.OnTap == nil {
+		return
 	}
+	if window := fyne.CurrentApp().Driver().CanvasForObject(c.self); e != nil && window != nil {
+		window.Focus(c.self)
+	}
+	c.OnTap()
 }
 
 func (c *Choice) TypedKey(k *fyne.KeyEvent) {

@@ -1,17 +1,26 @@
 package ui
 
 import (
+	"image/color"
+	"slices"
+
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/dialog"
 	"fyne.io/fyne/v2/widget"
 
 	"skep/app/lever"
+	"skep/app/look"
 	"skep/app/words"
 )
 
 // Button is the toolkit's, which lacks Escape: it is passed on to what closes the
-// dialog that the button stands in.
-type Button struct{ widget.Button }
+// dialog that the button stands in. It also lacks a ring: with the keyboard it is laid
+// over with the accent, which a button that has that colour already does not show.
+type Button struct {
+	widget.Button
+	focused bool
+}
 
 // NewButton makes a button.
 func NewButton(text string, tap func()) *Button {
@@ -19,6 +28,56 @@ func NewButton(text string, tap func()) *Button {
 	b.Text, b.OnTapped = text, tap
 	b.ExtendBaseWidget(b)
 	return b
+}
+
+// FocusGained and FocusLost show the ring and take it away.
+func (b *Button) FocusGained() { b.focused = true; b.Button.FocusGained() }
+func (b *Button) FocusLost()   { b.focused = false; b.Button.FocusLost() }
+
+// CreateRenderer adds the ring.
+func (b *Button) CreateRenderer() fyne.WidgetRenderer {
+	r := &ringedButton{WidgetRenderer: b.Button.CreateRenderer(), b: b, ring: canvas.NewRectangle(color.Transparent)}
+	r.ring.StrokeWidth, r.ring.CornerRadius = ringWidth, look.Corner
+	r.style()
+	return r
+}
+
+// ringWidth is the thickness of a ring within a control: a line of two around its outside
+// has no more area (WCAG 2.2, 2.4.13).
+const ringWidth = 3
+
+type ringedButton struct {
+	fyne.WidgetRenderer
+	b    *Button
+	ring *canvas.Rectangle
+}
+
+func (r *ringedButton) Objects() []fyne.CanvasObject {
+	return append(slices.Clone(r.WidgetRenderer.Objects()), r.ring)
+}
+
+func (r *ringedButton) Layout(size fyne.Size) {
+	r.WidgetRenderer.Layout(size)
+	const inset = 1
+	r.ring.Move(fyne.NewSquareOffsetPos(inset))
+	r.ring.Resize(size.SubtractWidthHeight(2*inset, 2*inset))
+}
+
+func (r *ringedButton) Refresh() {
+	r.WidgetRenderer.Refresh()
+	r.style()
+	r.ring.Refresh()
+}
+
+// style gives the ring the colour of what is written on the button, which stands out from
+// its ground by contract.
+func (r *ringedButton) style() {
+	p := PaletteOf(r.b.Theme())
+	r.ring.StrokeColor = p.Ink
+	if r.b.Importance == widget.HighImportance {
+		r.ring.StrokeColor = p.OnAccent
+	}
+	r.ring.Hidden = !r.b.focused
 }
 
 // TypedKey adds Enter, which presses it, and Escape.
