@@ -183,6 +183,7 @@ type Grid struct {
 	Columns int       // with the name
 	Shares  []float32 // of the width, by column; nil: the first as its texts need, the rest even
 	cells   []*Caption
+	long    []string // of each cell, its text where there is room for it
 	n       int
 }
 
@@ -194,7 +195,7 @@ func (g *Grid) Set(rows [][]string) {
 			if g.n == len(g.cells) {
 				k := NewCaption("", look.CaptionSize+1, false, InkFull)
 				k.Yields = true
-				g.cells = append(g.cells, k)
+				g.cells, g.long = append(g.cells, k), append(g.long, "")
 			}
 			k := g.cells[g.n]
 			k.Align, k.Ink, k.TextSize = fyne.TextAlignTrailing, InkFull, look.CaptionSize
@@ -210,6 +211,7 @@ func (g *Grid) Set(rows [][]string) {
 			}
 			// A shorter one for where there is little room stands after a tab.
 			k.Text, k.Short, _ = strings.Cut(text, "\t")
+			g.long[g.n] = k.Text
 			k.Refresh()
 			g.n++
 		}
@@ -224,7 +226,7 @@ func (g *Grid) Objects() []fyne.CanvasObject {
 	return o
 }
 
-const gridRow = 20
+const gridRow, gridGap = 20, 4
 
 // nameShare is the share of the width that the first column's texts need, within
 // bounds that leave the numbers their room.
@@ -248,19 +250,51 @@ func (g *Grid) Lay(x, y, width float32) float32 {
 		}
 	}
 	for i, c := range g.cells[:g.n] {
-		if c.LeastWidth() > shares[i%g.Columns]*width-4 {
+		if c.LeastWidth() > shares[i%g.Columns]*width-gridGap {
 			return g.layStacked(x, y, width)
 		}
 	}
+	g.fit(shares, width)
 	for i, c := range g.cells[:g.n] {
 		k := i % g.Columns
 		at := x
 		for _, s := range shares[:k] {
 			at += s * width
 		}
-		Put(c, at, y+float32(i/g.Columns)*gridRow, shares[k]*width-4, gridRow)
+		Put(c, at, y+float32(i/g.Columns)*gridRow, shares[k]*width-gridGap, gridRow)
 	}
 	return float32(g.n/g.Columns) * gridRow
+}
+
+// fit gives all texts one size, and all that have a shorter form the same of the two: the
+// largest with which each has room. A table of several sizes is hard to read down.
+func (g *Grid) fit(shares []float32, width float32) {
+	for _, short := range []bool{false, true} {
+		for _, share := range smaller {
+			size, all := max(look.CaptionSize*share, least), true
+			for i, c := range g.cells[:g.n] {
+				text := g.long[i]
+				if short && c.Short != "" {
+					text = c.Short
+				}
+				all = all && look.Widths(size, c.Bold)(text) <= shares[i%g.Columns]*width-gridGap+0.5
+			}
+			if !all && !(short && share == smaller[len(smaller)-1]) {
+				continue
+			}
+			for i, c := range g.cells[:g.n] {
+				text := g.long[i]
+				if short && c.Short != "" {
+					text = c.Short
+				}
+				if c.Text != text || c.TextSize != size {
+					c.Text, c.TextSize = text, size
+					c.Refresh()
+				}
+			}
+			return
+		}
+	}
 }
 
 // layStacked puts each name over its numbers, in a language whose words are too long
@@ -274,6 +308,10 @@ func (g *Grid) layStacked(x, y, width float32) float32 {
 		turns = turns || c.LeastWidth() > cell-4
 	}
 	for i, c := range g.cells[:g.n] {
+		if c.Text != g.long[i] {
+			c.Text, c.TextSize = g.long[i], look.CaptionSize
+			c.Refresh()
+		}
 		k := i % g.Columns
 		switch {
 		case k > 0 && i < g.Columns && turns:
