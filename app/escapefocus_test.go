@@ -23,8 +23,11 @@ func isList(f fyne.Focusable) bool {
 	switch f := f.(type) {
 	case *ui.Choice:
 		return f.List
-	case interface{ OpensList() bool }:
-		return f.OpensList()
+	case *table.Choice:
+		return f.List
+	case *table.Link:
+		return f.List
+	case *table.WordChoice:
 		return f.List
 	case *ui.Select:
 		return true
