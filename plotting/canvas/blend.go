@@ -1,6 +1,7 @@
 package canvas
 
 import (
+	"encoding/binary"
 	"image"
 	"image/color"
 	"image/draw"
@@ -25,19 +26,22 @@ func (r *Window) blend(box image.Rectangle, c color.NRGBA) {
 	}
 }
 
-// over lays a colour over a row of opaque pixels where cover says so.
+// over lays a colour over a row of opaque pixels where cover says so. Red and blue lie
+// sixteen bits apart, so they are worked out in one go, as [share] has each of them.
 func over(row, cover []uint8, c color.NRGBA) {
-	r, g, b, full := uint32(c.R), uint32(c.G), uint32(c.B), uint32(c.A)
+	redBlue, green, full := uint32(c.R)|uint32(c.B)<<16, uint32(c.G), uint32(c.A)
 	row = row[:4*len(cover)]
 	for i, m := range cover {
 		if m == 0 {
 			continue
 		}
 		a := share(uint32(m) * full)
-		p := row[4*i : 4*i+3 : 4*i+3]
-		p[0] = uint8(share(uint32(p[0])*(255-a) + r*a))
-		p[1] = uint8(share(uint32(p[1])*(255-a) + g*a))
-		p[2] = uint8(share(uint32(p[2])*(255-a) + b*a))
+		p := row[4*i : 4*i+4 : 4*i+4]
+		was := binary.LittleEndian.Uint32(p)
+		rb := (was&0xff00ff)*(255-a) + redBlue*a + 0x800080
+		rb = (rb + rb>>8&0xff00ff) >> 8 & 0xff00ff
+		g := share((was>>8&0xff)*(255-a) + green*a)
+		binary.LittleEndian.PutUint32(p, was&0xff000000|rb|g<<8)
 	}
 }
 
