@@ -101,9 +101,9 @@ func (d Doubt) shift(s sugar.Spectrum) sugar.Spectrum {
 		return s
 	}
 	move = max(-beta, min(s.Dextrin, move))
-	s.Maltose += move * s.Maltose / beta
-	s.Maltotriose += move * s.Maltotriose / beta
+	grown := 1 + move/beta
+	s.Maltose = notBelow0(s.Maltose * grown)
+	s.Maltotriose = notBelow0(s.Maltotriose * grown)
 	s.Dextrin -= move
-	s.Maltose, s.Maltotriose = max(0, s.Maltose), max(0, s.Maltotriose)
 	return s
 }

@@ -166,15 +166,23 @@ func (t *Table) At(tempC float64, d Doubt) (wort sugar.Spectrum, conversion floa
 	effective := d.EffectiveC(tempC)
 	at := t.at(effective)
 	s := sugar.Spectrum{
-		Glucose: max(0, at.column(tGlucose)), Fructose: max(0, at.column(tFructose)), Sucrose: max(0, at.column(tSucrose)),
-		Maltose: max(0, at.column(tMaltose)), Maltotriose: max(0, at.column(tMaltotriose)), Other: max(0, at.column(tOther)),
+		Glucose: notBelow0(at.column(tGlucose)), Fructose: notBelow0(at.column(tFructose)), Sucrose: notBelow0(at.column(tSucrose)),
+		Maltose: notBelow0(at.column(tMaltose)), Maltotriose: notBelow0(at.column(tMaltotriose)), Other: notBelow0(at.column(tOther)),
 	}
-	s.Dextrin = max(0, 1-s.Total())
+	s.Dextrin = notBelow0(1 - s.Total())
 	s = d.shift(s)
 	if tempC != effective {
 		at = t.at(tempC)
 	}
-	return s, max(0, at.column(tConversion))
+	return s, notBelow0(at.column(tConversion))
+}
+
+// notBelow0 costs less than max, which minds what is no number and orders the zeroes.
+func notBelow0(x float64) float64 {
+	if x < 0 {
+		return 0
+	}
+	return x
 }
 
 // place is where a temperature lies between two nodes, by the weights of Hermite's
