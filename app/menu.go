@@ -37,7 +37,7 @@ func (b *bench) menu() {
 		brew,
 		item(words.T("Print…"), words.T("Ctrl+P"), b.brew.Print),
 		item(words.T("Language, units and appearance…"), words.T("Ctrl+,"), b.showPreferences),
-		item(words.T("Keys and words"), "F1", b.showHelp),
+		item(words.T("Keys and words"), words.Keys("F1"), b.showHelp),
 		fyne.NewMenuItemSeparator(),
 		item(words.T("Close"), words.T("Ctrl+Q"), b.AskClose))
 	pop := widget.NewPopUpMenu(m, b.Window().Canvas())

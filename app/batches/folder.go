@@ -18,7 +18,8 @@ import (
 )
 
 // DefaultFolder is proposed where the person has chosen none: "Skep batches"
-// among their documents. It need not be there.
+// among their documents, in every language. A folder named in the language of the day
+// would leave the batches behind when the language changes. It need not be there.
 func DefaultFolder() string { return filepath.Join(xdg.UserDirs.Documents, "Skep batches") }
 
 // FolderError says why the folder can't be used, and what to do.

@@ -6,7 +6,7 @@ import "skep/app/words"
 // the keyboards of the language name them.
 func keys() []Key {
 	return []Key{
-		{"F1", words.T("this list")},
+		{words.Keys("F1"), words.T("this list")},
 		{words.T("Ctrl+1 … Ctrl+5"), words.T("Taste, Yeasts, Brew, Ferment, Ledger")},
 		{words.T("Ctrl+N, Ctrl+O"), words.T("a new design from what you have; open one, the last ones first")},
 		{words.T("Ctrl+S, Ctrl+Shift+S"), words.T("save; save under another name")},
@@ -18,7 +18,7 @@ func keys() []Key {
 		{"← → ↑ ↓", words.T("move the lever that has the keyboard, a step at a time; walk a list or the line of the day")},
 		{words.T("Shift+←, Page Up, Page Down"), words.T("a bigger step")},
 		{words.T("Home, End"), words.T("to the end of a lever's way")},
-		{"Alt+↑, Alt+↓", words.T("move a line of a table up or down")},
+		{words.Keys("Alt+↑, Alt+↓"), words.T("move a line of a table up or down")},
 		{words.T("a digit on a lever"), words.T("type its value, in any unit")},
 		{words.T("Enter"), words.T("take what was typed; press what has the keyboard")},
 		{words.T("Escape"), words.T("put back what stood there; close what stands over the window")},

@@ -45,7 +45,7 @@ func Error(err error) string { return Print(message.OfError(err)) }
 
 // Translate is a message's text in the person's language, its places not filled:
 // the one place where a language is looked up.
-func Translate(m message.Message) string { return speaking().Translate(m) }
+func Translate(m message.Message) string { return Keys(speaking().Translate(m)) }
 
 // Speaks is the language of this process.
 func Speaks() *Language { return speaking() }

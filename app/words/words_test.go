@@ -308,3 +308,18 @@ func read(t *testing.T, file string) []byte {
 	}
 	return raw
 }
+
+// On a Mac the shortcuts are pressed with the command key, in every language.
+func TestAMacHasItsOwnKeys(t *testing.T) {
+	t.Parallel()
+	for text, want := range map[string]string{
+		"Ctrl+S, Ctrl+Shift+S": "Cmd+S, Cmd+Shift+S", "Ein Blatt (Strg+P)": "Ein Blatt (Cmd+P)", "F1": "fn+F1", "Alt+↑": "Option+↑", "a beer": "a beer",
+	} {
+		if got := keysOn("darwin", text); got != want {
+			t.Errorf("%q on a Mac is %q, want %q", text, got, want)
+		}
+		if got := keysOn("windows", text); got != text {
+			t.Errorf("%q elsewhere is %q", text, got)
+		}
+	}
+}
