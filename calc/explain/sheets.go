@@ -180,7 +180,7 @@ var tasteSheets = map[string]sheet{
 		notes:   []string{"hot wort takes a third of it and more; pitching or days after the height differ by some hundredths", "what is kept, and how strong in aroma the honey is (15 to 40 g/L halfway), in squares"}, inputs: characterInputs,
 	},
 	"honey_character_word": {
-		name: "honey character in a word", formula: []string{"by the index: below 33 low, to 66 medium, above high"},
+		name: "honey character in a word", formula: []string{"by the index: below 33 low, to 66 moderate, above high"},
 		sources: []string{tasteUs}, inputs: one("honey_character", ""),
 	},
 }

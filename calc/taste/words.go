@@ -30,8 +30,9 @@ func DrynessWord(index float64) string {
 // BodyWord: below 33 light, to 66 medium, above full.
 func BodyWord(index float64) string { return three(index, "light", "medium", "full") }
 
-// CharacterWord: below 33 low, to 66 medium, above high.
-func CharacterWord(index float64) string { return three(index, "low", "medium", "high") }
+// CharacterWord: below 33 low, to 66 moderate, above high. No word of it is one of
+// body's: other languages have genders, and one text has one.
+func CharacterWord(index float64) string { return three(index, "low", "moderate", "high") }
 
 func three(index float64, low, medium, high string) string {
 	switch {
@@ -64,6 +65,8 @@ func WordOf(word string) message.Message {
 		return message.New("light")
 	case "medium":
 		return message.New("medium")
+	case "moderate":
+		return message.New("moderate")
 	case "full":
 		return message.New("full")
 	case "low":
