@@ -209,6 +209,8 @@ func TestFermentedShare(t *testing.T) {
 		apparent := alcohol.ApparentFromFermented(oe, share)
 		near("apparent attenuation", apparent, 100*(1-alcohol.ApparentExtract(oe, re)/oe))
 		near("and back", alcohol.FermentedFromApparent(oe, apparent), share)
+		points := rapid.Float64Range(-20, 20).Draw(t, "points")
+		near("so many points above", alcohol.FermentedAbove(oe, share, points), alcohol.FermentedFromApparent(oe, apparent+points))
 	})
 	for share, want := range map[float64]float64{0: 0, 1: 100 / 0.8192} {
 		if got := alcohol.ApparentFromFermented(12, share); math.Abs(got-want) > 1e-9 {

@@ -35,3 +35,13 @@ func FermentedFromApparent(oePlato, apparentPct float64) float64 {
 	drop := RealPerApparent * apparentPct / 100 // 1 - RE/OE
 	return drop / (1 - (1-drop)*gasPerExtract*oePlato/100)
 }
+
+// FermentedAbove is the share of the extract that has fermented where the apparent
+// attenuation is so many points above that of another share: [FermentedFromApparent] of
+// [ApparentFromFermented] and the points, with one division in place of three.
+func FermentedAbove(oePlato, share, points float64) float64 {
+	gas := gasPerExtract * oePlato / 100
+	left := 1 - gas*share
+	drop := (1-gas)*share + RealPerApparent*points/100*left // 1 - RE/OE, times left
+	return drop / ((1-gas)*left + gas*drop)
+}

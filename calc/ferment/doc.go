@@ -5,6 +5,10 @@
 // A wort with its sugars in g/L, a pitch and temperatures come in; courses by the hour
 // go out. It must not know a design, nor a reading.
 //
+// [Run] is the entry for whoever uses the package as a library, and for the measured
+// fermentations that it is held to: a wort by the hour, its input checked. The program
+// follows its draws by [Walk] and [Fermentation], which Run stands on.
+//
 // # Equations
 //
 // In the clock of the yeast τ (hours of full activity at 20 °C), amounts per litre

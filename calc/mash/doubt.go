@@ -95,8 +95,7 @@ func (d Doubt) EffectiveC(tempC float64) float64 {
 func (d Doubt) shift(s sugar.Spectrum) sugar.Spectrum {
 	total, sugars := s.Total(), s.Sugars()
 	beta := s.Maltose + s.Maltotriose
-	apparent := alcohol.ApparentFromFermented(alcohol.ReferencePlato, sugars/total)
-	move := total*alcohol.FermentedFromApparent(alcohol.ReferencePlato, apparent+d.AttenuationPoints) - sugars
+	move := total*alcohol.FermentedAbove(alcohol.ReferencePlato, sugars/total, d.AttenuationPoints) - sugars
 	if !(beta > 0) || math.IsNaN(move) {
 		return s
 	}
