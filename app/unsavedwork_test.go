@@ -213,3 +213,42 @@ func TestASaveTellsOnceWhatItCouldNotKeep(t *testing.T) {
 		}
 	}
 }
+
+// The name of the last change is kept as it was shown: in another language it is left
+// out, where the work is offered and in the menu's undo.
+func TestUnsavedWorkOfAnotherLanguage(t *testing.T) {
+	state, path := recovery.Open(t.TempDir()), aFile(t)
+	s := stageWith(t, path, state)
+	s.key(fyne.KeyRight, true)
+	s.settle()
+	step, _ := s.Editor.UndoName()
+	s.close()
+	s = stageWith(t, path, state)
+	if text := s.asked(); step == "" || !strings.Contains(text, step) {
+		t.Errorf("in its own language it is offered as %q", text)
+	}
+	s.answer("Later")
+	s.close()
+	all, err := state.Left()
+	if err != nil || len(all) != 1 {
+		t.Fatal(all, err)
+	}
+	file := all[0].File
+	all[0].Release()
+	src, err := os.ReadFile(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	other := strings.Replace(string(src), `"language": "en"`, `"language": "pl"`, 1)
+	if err := os.WriteFile(file, []byte(other), 0o600); err != nil || other == string(src) {
+		t.Fatal("the recovery file says no language", err)
+	}
+	s = stageWith(t, path, state)
+	if text := s.asked(); strings.Contains(text, step) || !strings.Contains(text, "Its last change was at 20") {
+		t.Errorf("in another language it is offered as %q", text)
+	}
+	s.answer("Take it back")
+	if name, _ := s.Editor.UndoName(); name != "what was taken back" {
+		t.Errorf("undo names %q", name)
+	}
+}

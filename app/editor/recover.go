@@ -5,6 +5,7 @@ import (
 
 	"skep/app/recovery"
 	"skep/app/savefile"
+	"skep/app/words"
 	"skep/calc/design"
 	"skep/calc/design/file"
 	"skep/calc/message"
@@ -34,7 +35,7 @@ func (e *Editor) base() recovery.Base {
 func (e *Editor) entry() recovery.Entry {
 	doc, now := e.doc, e.now
 	step, _ := e.UndoName()
-	return recovery.Entry{Base: e.base(), Step: step, Text: func() ([]byte, error) {
+	return recovery.Entry{Base: e.base(), Step: step, Language: words.Speaks().Tag.String(), Text: func() ([]byte, error) {
 		if doc != nil {
 			if text, err := doc.Write(now); err == nil {
 				return text, nil

@@ -93,7 +93,13 @@ func (f *Files) offer(all []*recovery.Left) {
 	}
 	l := all[0]
 	later := func() { f.release(all...) }
-	text := words.T("Skep ended before {name} was saved. Its last change, at {when}, was: {step}.", leftName(l), l.When.Format("2006-01-02 15:04"), l.Step)
+	when := l.When.Format("2006-01-02 15:04")
+	text := words.T("Skep ended before {name} was saved. Its last change, at {when}, was: {step}.", leftName(l), when, l.Step)
+	if l.Language != words.Speaks().Tag.String() {
+		// The name of the change is kept as it was shown.
+		text = words.T("Skep ended before {name} was saved. Its last change was at {when}.", leftName(l), when)
+		l.Step = words.T("what was taken back")
+	}
 	if n := len(all) - 1; n > 0 {
 		text += " " + words.N("There is {count} more.", "There are {count} more.", n)
 	}

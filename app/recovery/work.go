@@ -24,8 +24,9 @@ type Base struct {
 
 // Entry is unsaved work to be kept.
 type Entry struct {
-	Base Base
-	Step string // the name of the last change
+	Base     Base
+	Step     string // the name of the last change, in Language
+	Language string // of Step, as a tag of BCP 47; empty: not known
 	// Text gives the whole design as text. It is called on the writer's own
 	// goroutine, so it must not look at what the window goes on changing.
 	Text func() ([]byte, error)
@@ -33,10 +34,10 @@ type Entry struct {
 
 // Work is unsaved work as it was read back.
 type Work struct {
-	Base Base
-	Step string
-	Text []byte
-	When time.Time // of the last change, by the clock of that moment
+	Base           Base
+	Step, Language string
+	Text           []byte
+	When           time.Time // of the last change, by the clock of that moment
 }
 
 // mostBytes bounds a recovery file: two designs of a megabyte, each character of
@@ -52,12 +53,14 @@ type stored struct {
 	Version int    `json:"version"`
 	When    int64  `json:"when_ms"` // since 1970: any clock can be written so
 	Step    string `json:"step,omitempty"`
-	Path    string `json:"path,omitempty"`
-	RawPath []byte `json:"raw_path,omitempty"` // when the path is no UTF-8
-	Fresh   bool   `json:"fresh,omitempty"`
-	OnDisk  bool   `json:"on_disk,omitempty"`
-	Size    int64  `json:"size,omitempty"` // of the file then, and its SHA-256
-	Hash    string `json:"hash,omitempty"`
+	// Of the step's name; an older recovery file has none.
+	Language string `json:"language,omitempty"`
+	Path     string `json:"path,omitempty"`
+	RawPath  []byte `json:"raw_path,omitempty"` // when the path is no UTF-8
+	Fresh    bool   `json:"fresh,omitempty"`
+	OnDisk   bool   `json:"on_disk,omitempty"`
+	Size     int64  `json:"size,omitempty"` // of the file then, and its SHA-256
+	Hash     string `json:"hash,omitempty"`
 	// What the file is once a save that had begun is done.
 	SavingSize int64  `json:"saving_size,omitempty"`
 	SavingHash string `json:"saving_hash,omitempty"`
@@ -67,7 +70,7 @@ type stored struct {
 
 func (w Work) encode() ([]byte, error) {
 	b := w.Base
-	s := stored{Version: version, When: w.When.UnixMilli(), Step: w.Step, Path: b.Path, Fresh: b.Fresh, OnDisk: b.OnDisk, Design: string(w.Text), Base: b.Text}
+	s := stored{Version: version, When: w.When.UnixMilli(), Step: w.Step, Language: w.Language, Path: b.Path, Fresh: b.Fresh, OnDisk: b.OnDisk, Design: string(w.Text), Base: b.Text}
 	if !utf8.ValidString(b.Path) {
 		s.Path, s.RawPath = "", []byte(b.Path)
 	}
@@ -101,7 +104,7 @@ func decode(data []byte) (w Work, err error) {
 	}
 	return Work{
 		Base: Base{Path: s.Path, Print: print, OnDisk: s.OnDisk, Fresh: s.Fresh, Text: s.Base, Saving: saving},
-		Step: s.Step, Text: []byte(s.Design), When: time.UnixMilli(s.When),
+		Step: s.Step, Language: s.Language, Text: []byte(s.Design), When: time.UnixMilli(s.When),
 	}, nil
 }
 

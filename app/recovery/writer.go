@@ -61,7 +61,7 @@ func (f *file) bring(want *Entry) (tried bool, err error) {
 	} else {
 		var text []byte
 		if text, err = want.Text(); err == nil {
-			err = f.put(Work{Base: want.Base, Step: want.Step, Text: text, When: time.Now()})
+			err = f.put(Work{Base: want.Base, Step: want.Step, Language: want.Language, Text: text, When: time.Now()})
 		}
 		tried = true
 	}
