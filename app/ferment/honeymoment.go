@@ -21,9 +21,6 @@ type honeyMoment struct {
 	head   *ui.Head
 	big    *ui.Head
 	lines  *ui.Texts
-	all    []string // lines; all of them are shown beside the state
-	warns  []string
-	short  bool
 	care   *ui.Texts
 	demo   *demonstration
 }
@@ -102,11 +99,11 @@ func (m *honeyMoment) show(f *frame) {
 	m.big.Text.Ink = ink
 	m.big.Text.Text = word
 	m.big.Text.Refresh()
-	m.all, m.warns = lines, nil
+	m.lines.Set(lines)
+	m.care.Set(nil)
 	if (o.Phase == follow.Now || o.Phase == follow.Closing) && len(o.Planned) > 0 {
-		m.warns = []string{p.host.Say().Sentence(cautions.HoneyFoam())}
+		m.care.SetOne(p.host.Say().Sentence(cautions.HoneyFoam()))
 	}
-	m.brief(m.short)
 }
 
 // byHydrometer is the window in gravities, which is what a brewer can read. Where
@@ -137,20 +134,8 @@ func (m *honeyMoment) byHydrometer(b *follow.Batch) string {
 func (m *honeyMoment) refuse(why string) {
 	m.big.Text.Ink, m.big.Text.Text = ui.InkWarning, ui.NoNumber
 	m.big.Text.Refresh()
-	m.all, m.warns = []string{why}, nil
-	m.brief(m.short)
-}
-
-// brief leaves the first line only: the other pages need the room.
-func (m *honeyMoment) brief(short bool) {
-	m.short = short
-	if short && len(m.all) > 0 {
-		m.lines.Set(m.all[:1])
-		m.care.Set(nil)
-		return
-	}
-	m.lines.Set(m.all)
-	m.care.Set(m.warns)
+	m.lines.SetOne(why)
+	m.care.Set(nil)
 }
 
 // chance is how sure it is that the window is open, to what is known of it.

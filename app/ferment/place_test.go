@@ -1,6 +1,7 @@
 package ferment
 
 import (
+	"math"
 	"os"
 	"path/filepath"
 	"strings"
@@ -537,4 +538,20 @@ func readOnlyFolder(t *testing.T) string {
 		t.Skip("every folder can be written to here")
 	}
 	return folder
+}
+
+// Turning a page moves no tab: a second press is on what one sees (and what is to be
+// minded of the honey stands beside every page).
+func TestTurningAPageMovesNoTab(t *testing.T) {
+	s := fermenting(t, 90, append(pitchedBatch(), read(measured.Gravity, 60, 1.018), read(measured.HoneyAdded, 64, 0.5))...)
+	side := s.ferment.Side
+	at := ui.Position(side.tabs[1])
+	for i := range side.tabs {
+		side.Turn(i)
+		s.WaitIdle()
+		// The tab that is turned to is bold, and so a little wider than the others.
+		if now := ui.Position(side.tabs[1]); now.Y != at.Y || math.Abs(float64(now.X-at.X)) > 3 {
+			t.Errorf("page %d moves the tab from %v to %v", i, at, now)
+		}
+	}
 }

@@ -78,7 +78,6 @@ func (s *side) Turn(i int) {
 	s.column.Parts = s.pages[i]
 	s.column.Scroll.Offset.Y = 0
 	s.mark()
-	s.p.moment.brief(i > 0)
 	s.p.relayout()
 }
 
