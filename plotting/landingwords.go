@@ -122,7 +122,7 @@ func (y *LandingLayout) inTheWay(own int, b Box, first bool) float32 {
 				break
 			}
 			on := Spot{o.Start.X + t*(o.Tip.X-o.Start.X), o.Start.Y + t*(o.Tip.Y-o.Start.Y)}
-			cost += b.Overlap(around(on, 4)) * 2
+			cost += b.Overlap(around(on, 4)) * 5
 		}
 		if i != own { // nor be read as another's
 			cost += b.Overlap(around(o.Tip, 12))
