@@ -108,7 +108,7 @@ func (y *LandingLayout) inTheWay(own int, b Box, first bool) float32 {
 	b.X0, b.X1 = b.X0-2, b.X1+2
 	cost := float32(0)
 	for _, o := range y.taken {
-		cost += 5 * b.Overlap(o)
+		cost += 9 * b.Overlap(o)
 	}
 	for i := range y.Arrows {
 		o := &y.Arrows[i]
