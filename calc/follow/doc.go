@@ -43,6 +43,9 @@
 // ([alike]). The t lets one wrong reading be overruled by the others. Readings within six hours of each other count as one, by their
 // median: a logger does not know more than the model. Foam: see foam.go.
 //
+// Each reading is judged by what all others make of it, and named where that is too
+// unlikely for an honest one and the others agree without it (leaveout.go).
+//
 // Of two gravities between which it rises without honey one is wrong: the one which
 // all others, the plan among them, expect less by a factor of ten, else the later. It
 // is left out (wrong.go).

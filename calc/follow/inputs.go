@@ -3,13 +3,8 @@ package follow
 import (
 	"math"
 
-	"gonum.org/v1/gonum/stat/distuv"
-
 	"skep/calc"
 	"skep/calc/doubt"
-	"skep/calc/follow/mixture"
-	"skep/calc/measured"
-	"skep/calc/message"
 )
 
 // Input is an uncertain input in its own unit, before and after the readings.
@@ -72,82 +67,6 @@ func (b *Batch) inputs() {
 		zero.After = calc.BandOf(v)
 	}
 	b.Inputs = append(b.Inputs, zero)
-}
-
-// Doubt is a reading that does not fit.
-type Doubt struct {
-	Points   []int // in the timeline
-	Z        float64
-	Expected calc.Band // of what it should have shown, by all the others
-	// Alone: there is nothing to hold it against but the plan; it may as well
-	// be the plan that is off.
-	Alone bool
-	Text  message.Message
-}
-
-// doubtChance is how likely an honest brewer's readings, all together, are to have
-// one called wrong: of one reading that is three sd.
-const doubtChance = 0.0027
-
-// doubtFrom is how far off one of so many readings must be, by sds, to be told of
-// (Bonferroni's bound): with three sd for each, one beer in ten with a dozen readings
-// would be cried at.
-func doubtFrom(readings int) float64 {
-	return distuv.UnitNormal.Quantile(1 - doubtChance/2/float64(max(readings, 1)))
-}
-
-// doubts finds readings that contradict the rest: each is left out in turn, by
-// the linear approximation at the mode, and held against what the others and
-// the plan make of it.
-func (b *Known) doubts(g *target, r *mode) {
-	if !r.ok {
-		return
-	}
-	gravities := 0
-	for _, o := range g.obs {
-		if o.what != measured.Foam && o.what != measured.PreBoilGravity && o.what != measured.PostBoilGravity {
-			gravities++
-		}
-	}
-	// Against the plan alone the prior's own draws are the yardstick: the linear
-	// approximation holds near the mode, which may be far from the plan.
-	var plan sample
-	if gravities < 2 {
-		g.draw(&plan, mixture.Mix(len(g.free), nil, nil), drawCount)
-	}
-	from := doubtFrom(len(g.obs))
-	for i := range g.obs {
-		o := &g.obs[i]
-		if o.what == measured.Foam {
-			continue
-		}
-		expect, spread := g.without(r, i)
-		if gravities < 2 {
-			expect, spread = plan.expected(i)
-		}
-		z := (o.value - expect) / math.Hypot(spread, o.sd)
-		if math.Abs(z) < from {
-			continue
-		}
-		half := doubt.Z90 * math.Hypot(spread, o.sd)
-		b.Doubts = append(b.Doubts, Doubt{
-			Points: o.points, Z: z, Alone: gravities < 2,
-			Expected: calc.Band{Low: expect - half, Mid: expect, High: expect + half},
-		})
-	}
-	b.tellDoubts(g)
-}
-
-// expected is mean and sd of an observation over draws of equal weight.
-func (s *sample) expected(i int) (mean, sd float64) {
-	n := float64(len(s.x))
-	for _, x := range s.x {
-		mean += x[i] / n
-	}
-	for _, x := range s.x {
-		sd += (x[i] - mean) * (x[i] - mean) / n
-	}
-	return mean, math.Sqrt(sd)
 }
 
 // without is what the others expect of an observation: mean and sd, the

@@ -69,8 +69,8 @@ func (f *Follower) Know(d design.Design, now time.Time, in measured.Instruments,
 		}
 		g.untimed = !slices.ContainsFunc(g.obs, func(o obs) bool { return o.what == measured.Foam })
 		if len(g.obs) > 0 {
-			s, r := g.solve()
-			k.doubts(&g, &r)
+			s, _ := g.solve()
+			k.doubts(&g, &s)
 			k.ESS = s.ess
 			own, untold := f.engine.Own(), g.untold()
 			for j, i := range s.even() {

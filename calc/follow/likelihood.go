@@ -29,6 +29,7 @@ type obs struct {
 	value  float64
 	sd     float64 // scale, the model's own error in it
 	brix   bool    // by refractometer
+	left   bool    // out: it is predicted, and tells of nothing
 }
 
 // How well the volume is known that a wort's gravity is of, and how far a sample of
@@ -171,6 +172,9 @@ func (o *obs) ofWort() bool {
 // nll is the negative log likelihood of an observation by what was predicted,
 // with its slope and a curvature that is never negative.
 func (o *obs) nll(x float64) (value, slope, curvature float64) {
+	if o.left {
+		return 0, 0, 0
+	}
 	if o.what == measured.Foam {
 		return o.foam(x)
 	}

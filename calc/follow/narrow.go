@@ -45,11 +45,10 @@ func (g *target) solve() (sample, mode) {
 		if len(modes) == mostModes || !best.ok {
 			break
 		}
-		if !g.conflict(&best, i) {
+		if g.obs[i].left || !g.conflict(&best, i) {
 			continue
 		}
-		rest := target{m: g.m, free: g.free, fixed: g.fixed, untimed: g.untimed, obs: slices.Delete(slices.Clone(g.obs), i, i+1)}
-		without := rest.mode(best.theta)
+		without := g.leave(i).mode(best.theta)
 		other := g.mode(without.theta)
 		if other.ok && !slices.ContainsFunc(modes, func(m mode) bool { return sameAs(&m.theta, &other.theta) }) {
 			modes = append(modes, other)
@@ -99,7 +98,7 @@ func (g *target) conflict(r *mode, i int) bool {
 
 // miss is how many sds an observation is off what the others expect.
 func (g *target) miss(r *mode, i int) float64 {
-	if g.obs[i].what == measured.Foam {
+	if g.obs[i].what == measured.Foam || g.obs[i].left {
 		return 0
 	}
 	mean, sd := g.without(r, i)

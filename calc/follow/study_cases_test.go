@@ -180,6 +180,33 @@ func saison(d design.Design, b *brew) design.Design {
 	return d
 }
 
+// oneWrong: one of the daily readings is so much off, high or low. Looked at as it is
+// made, with the next and three on. Misjudged as is asked of what is named or left out.
+func oneWrong(offSG float64, misjudged func(it, others bool) bool) caseOf {
+	return func(t testing.TB, f *follow.Follower, d design.Design, b *brew) []bool {
+		all := b.daily(b.done() + 72)
+		first, last := 2, len(all)-4
+		wrong := first + b.rng.IntN(last-first)
+		all[wrong].Value += math.Copysign(offSG, b.rng.Float64()-0.5)
+		var out []bool
+		for _, more := range []int{0, 1, 3} {
+			seen := all[:wrong+more+1]
+			x := looking(t, f, d, seen, seen[len(seen)-1].At.Sub(start).Hours())
+			it, others := false, false
+			for k, p := range x.Timeline.Points {
+				called := p.Has(measured.Spike) || p.Has(measured.Absurd) || slices.ContainsFunc(x.Doubts, func(d follow.Doubt) bool { return slices.Contains(d.Points, k) })
+				if p.Index == wrong {
+					it = called
+				} else {
+					others = others || called && p.InBeer()
+				}
+			}
+			out = append(out, misjudged(it, others))
+		}
+		return out
+	}
+}
+
 // weekly are readings until a day: daily for a week, then every third day.
 func (b *brew) weekly(days float64) []design.Reading {
 	all := b.daily(days * 24)
@@ -205,6 +232,8 @@ func cases(t testing.TB, n int) (rows string) {
 		{"over and said so: undone by one mark", unsaid, 0.15, 2, 0},
 		{"cooled and written down: called contradicting", cooled(true), 0.25, 5, 0},
 		{"cooled and not written down: called contradicting", cooled(false), 0.25, 5, 0},
+		{"one reading 6 points off: not named", oneWrong(0.006, func(it, _ bool) bool { return !it }), 0.8, 3, 0},
+		{"one reading 6 points off: another named", oneWrong(0.006, func(_, others bool) bool { return others }), 0.15, 3, 0},
 		{"a strain that eats dextrin: called finished or within before its time", eatsDextrin, 0, 6, 200},
 		{"a strain that eats dextrin: neither said of it after eight weeks", eatsDextrinUnsaid, 0.7, 1, 0},
 	} {

@@ -62,26 +62,15 @@ func (g *target) rises(t *measured.Timeline) (i, k int, ok bool) {
 	return 0, 0, false
 }
 
-// expectation is what all others make of an observation.
-type expectation struct{ mean, sd, logDensity float64 }
-
 // expected leaves an observation out, and is what the rest expects of it, by the
 // normal approximation at the rest's own mode.
 func (g *target) expected(i int) expectation {
-	rest := *g
-	rest.obs = append(append([]obs(nil), g.obs[:i]...), g.obs[i+1:]...)
-	r := rest.mode(theta{})
-	var l evaluation
-	one := *g
-	one.obs = g.obs[i : i+1]
-	one.at(&r.theta, &l)
-	at := mode{theta: r.theta}
-	one.slopes(&at, &l)
-	e := expectation{mean: l.x[0], sd: g.obs[i].sd}
+	r := g.leave(i).mode(theta{})
+	e := expectation{mean: r.x[i], sd: g.obs[i].sd}
 	if r.ok {
-		e.sd = math.Sqrt(e.sd*e.sd + quadratic(&r.upper, at.slope[0]))
+		e.sd = math.Sqrt(e.sd*e.sd + quadratic(&r.upper, r.slope[i]))
 	}
-	z := (g.obs[i].value - e.mean) / e.sd
-	e.logDensity = -z*z/2 - math.Log(e.sd)
+	e.z = (g.obs[i].value - e.mean) / e.sd
+	e.logDensity = -e.z*e.z/2 - math.Log(e.sd)
 	return e
 }
