@@ -28,6 +28,7 @@ type Inputs struct {
 	RateFactor float64 // of all uptake
 	LagHours   float64 // as at 20 °C
 	Shape      float64 // of the course: ferment.Pitched
+	Slow, Air  float64 // sugar that goes slowly, and the wort's air over the usual: ferment.Pitched
 	Height     float64 // its place on the flat top: ferment.Pitched
 	WarmerC    float64 // the beer is so much warmer than the design has it
 }

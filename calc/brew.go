@@ -194,6 +194,7 @@ func (b *Brew) pace(in *Inputs, z *[doubt.Inputs]float64) {
 	}
 	in.LagHours = min(max(c.LagHours*ferment.LagFactor(c.Share*z[doubt.Lag]), 0.01), 500)
 	in.Shape = ferment.ShapeFactor(min(max(z[doubt.Shape], -3), 3))
+	in.Slow, in.Air = ferment.SlowShare(z[doubt.Tail]-doubt.Asked), ferment.AirFactor(z[doubt.Air]-doubt.Asked)
 	in.Height = doubt.Uniform(z[doubt.Height])
 	in.WarmerC = sd * z[doubt.BeerTemperature]
 }

@@ -88,7 +88,8 @@ func (b *Brew) course(in *Inputs, x *Draw, far followed, kept *keptWindow) {
 	}
 	pitched := ferment.Pitched{
 		Fermentable: sugars.Times(perL), VolumeShare: pitchedL, BillionPerL: b.yeast.CellsBillionPerL,
-		TemperatureC: beerC, LagHours: in.LagHours, RateFactor: in.RateFactor, Shape: in.Shape, HeightPlace: in.Height,
+		TemperatureC: beerC, LagHours: in.LagHours, RateFactor: in.RateFactor, Shape: in.Shape,
+		Slow: in.Slow, Air: in.Air, HeightPlace: in.Height,
 		Untimed: far == untilNow, Unfinished: far == toTheWindow,
 	}
 	if far == toTheWindow {

@@ -40,6 +40,11 @@
 //	               of it where it was measured
 //	Shape          log-normal: a power of ferment.ShapeSpread as 10 to 90 %
 //	Height         even over the flat top of the rate (package ferment)
+//	Tail           log-normal: how much of the sugar goes slowly (package ferment)
+//	Air            log-normal: how little air the wort had (package ferment)
+//
+// The last two are of a beer that is followed (package follow), whose scores stand
+// [Asked] above nought. In a plan, whose bands are so much wider, all are nought: none.
 //
 // Bitterness and colour are drawn apart: their packages make their bands. A
 // column that is added goes behind all others, which keeps them as they are.
@@ -81,8 +86,15 @@ const (
 	BeerTemperature // over the days: cool is negative
 	Shape           // of the course: late and steep is positive
 	Height          // where on its flat top the height is: late is positive
-	Inputs          // how many there are
+	// What only readings tell of, from [Asked]: none at nought.
+	Tail   // how much of the sugar goes slowly
+	Air    // how little air the wort had
+	Inputs // how many there are
 )
+
+// Asked is where the middle of Tail and Air stands in the scores of a beer that is
+// followed.
+const Asked = 4.0
 
 // seed fixes the scrambling. Any value would do; it is fixed so that a design
 // predicts the same numbers everywhere and always.
@@ -118,7 +130,7 @@ func New(n int) Draws {
 // from memory), each column put evenly by its ranks. A thirteenth column of
 // Halton's sequence would have the base 41, of which a few hundred draws hold six
 // periods: times came out up to 5 % off.
-func lattice(n int) (places [Inputs - Rate][]float64) {
+func lattice(n int) (places [Tail - Rate][]float64) {
 	const golden = 1.2207440846057596
 	step := 1.0
 	for j := range places {

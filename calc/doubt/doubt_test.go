@@ -17,7 +17,7 @@ import (
 func TestDrawsAreStandardNormal(t *testing.T) {
 	t.Parallel()
 	draws := New(512)
-	for j := range Inputs {
+	for j := range Tail {
 		x := make([]float64, len(draws))
 		for i := range draws {
 			x[i] = draws[i][j]
@@ -207,7 +207,7 @@ func TestAnotherStrainHangsOnNoColumn(t *testing.T) {
 			t.Errorf("of %d draws: mean %.4f, sd %.4f, want 0 and 1", n, mean, sd)
 		}
 		draws := New(n)
-		for j := range Inputs {
+		for j := range Tail {
 			x := make([]float64, n)
 			for i := range draws {
 				x[i] = draws[i][j]

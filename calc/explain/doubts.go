@@ -11,7 +11,7 @@ import (
 )
 
 // doubtNames are the uncertain inputs in words, with their spread.
-var doubtNames = [doubt.Inputs]message.Message{
+var doubtNames = [doubt.Tail]message.Message{
 	doubt.Strain:        message.New("strain: where in its attenuation range it lies"),
 	doubt.Rest:          message.New("thermometer and control of the mash (kit.rest_error_c)"),
 	doubt.Malt:          message.New("malt: how fermentable a wort it gives ({points} points, 1 sd)"),

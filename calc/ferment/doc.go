@@ -38,6 +38,9 @@
 //     there is). More yeast pitched: faster, and fewer grown (Verbelen et al., Appl.
 //     Microbiol. Biotechnol. 82:155, 2009). So the time does not hang on the sugar
 //     as such: weak worts are not last to be done.
+//     What the air makes is less where there was little of it, and a part of maltose
+//     and maltotriose may be as slow as dextrin (spread.go): both none in a plan, asked
+//     where a beer is followed.
 //   - w(E): growth falls with alcohol (Warren, Hill & Macdonald, Biotechnol. Prog.
 //     6:319, 1990); uptake falls less: v.
 //   - Dextrin that a diastatic strain frees is eaten as it is freed.

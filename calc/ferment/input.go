@@ -158,3 +158,16 @@ func (y *State) put(f sugar.Spectrum) {
 	y[iN] += f.Maltotriose / gramsPerLitre[2]
 	y[iD] += f.Dextrin
 }
+
+// slow lets a share of what is in ferment as slowly as dextrin does: of the maltose
+// and the maltotriose.
+func (y *State) slow(share float64) {
+	both := gramsPerLitre[1]*y[iM] + gramsPerLitre[2]*y[iN]
+	if !(share > 0) || !(both > 0) {
+		return
+	}
+	part := min(share*y.extract()/both, 0.9)
+	y[iM] *= 1 - part
+	y[iN] *= 1 - part
+	y[iD] += part * both
+}

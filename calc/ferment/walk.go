@@ -19,6 +19,8 @@ type Pitched struct {
 	LagHours     float64   // as at 20 °C
 	RateFactor   float64   // on every rate
 	Shape        float64   // above 1 later and steeper about the same half-way hour, below 1 earlier and longer; 0: 1
+	Slow         float64   // share of it that goes as slowly as dextrin does: [SlowShare]
+	Air          float64   // of the wort over the usual: [AirFactor]; 0: the usual
 	HeightPlace  float64   // where on its flat top the height is, 0 to 1; 0: at the very greatest rate
 	Kinetics     *Kinetics // nil: [Trade]
 	Untimed      bool      // no milestone is asked for; an event after the height finds it all the same
@@ -88,6 +90,9 @@ func (w *Walk) Run(p Pitched, events []Event) {
 	if p.Kinetics != nil {
 		w.kinetics = *p.Kinetics
 	}
+	if p.Air > 0 {
+		w.kinetics.AirX *= p.Air
+	}
 	w.clock = clock{lag: p.LagHours / w.kinetics.Activity(p.TemperatureC), s: p.RateFactor}
 	w.tauLimit, _ = w.clock.yeast(longestHours)
 	if p.BillionPerL == 0 {
@@ -100,6 +105,7 @@ func (w *Walk) Run(p Pitched, events []Event) {
 	var y State
 	y[iX] = w.kinetics.PitchX * p.BillionPerL / UsualPitchBillionPerL
 	y.put(p.Fermentable)
+	y.slow(p.Slow)
 	start.put = y.extract()
 	w.whole = start.put
 

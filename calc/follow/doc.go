@@ -19,9 +19,9 @@
 // θ is a vector of standard normal scores: the columns of package doubt as the
 // engine draws them, the clock among them, without the palate, which readings tell
 // nothing of; then what the instruments share from reading to reading (the
-// spindle's zero, the refractometer's correlation), and how far the last of the sugar
-// lags behind the course (tail.go). Prior: independent standard
-// normals; what finished batches have taught of their spread, of the yeast's
+// spindle's zero, the refractometer's correlation). How much of the sugar goes slowly
+// and how little air the wort had are asked once a gravity of the beer was read; a plan
+// has neither (package doubt). Prior: independent standard normals; what finished batches have taught of their spread, of the yeast's
 // pace, of how warm a mash really is that nobody measured, and of the palate
 // comes as [calc.Doubts]. Efficiency, strain and rate are stretched beyond the
 // 10th and 90th percentile ([stretch]): there is more in a brewer's life than a

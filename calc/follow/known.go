@@ -57,7 +57,6 @@ func (f *Follower) Know(d design.Design, now time.Time, in measured.Instruments,
 		if err := f.plan(k); err != nil {
 			return nil, err
 		}
-		k.model.heightHours = k.planned.HeightHours.Mid
 		observe := func() []obs { return observed(t, k.planned.EffectiveOriginalGravitySG.Mid, k.endSG()) }
 		g := target{m: k.model, free: k.freeInputs(), obs: observe(), scores: f.scores, nowHours: t.NowHours, heightHours: k.planned.HeightHours.Mid}
 		for g.leaveOutWrong(t) {
@@ -107,7 +106,8 @@ func (k *Known) condition(e *calc.Engine, d design.Design) error {
 		return err
 	}
 	var l evaluation
-	m.run(&theta{}, &l)
+	middle := planned
+	m.run(&middle, &l)
 	height := l.HeightHours
 	k.Conditioned = measured.Condition(plan, t, height)
 	if k.model, err = newModel(e, &k.Conditioned, t.NowHours); err != nil {
@@ -116,7 +116,7 @@ func (k *Known) condition(e *calc.Engine, d design.Design) error {
 	if v := t.Used(measured.PreBoilVolume); len(v) > 0 {
 		k.model.preBoilL = water.CoolL(v[len(v)-1].Value, k.model.brew.Plan().BoilingPointC)
 	}
-	k.model.run(&theta{}, &l)
+	k.model.run(&middle, &l)
 	t.Refract(k.model.original(t, &l), k.model.mostSG(&l))
 	return nil
 }
@@ -156,7 +156,7 @@ func (k *Known) freeInputs() []int {
 			if !raw {
 				continue
 			}
-		case iTail:
+		case iTail, iAir:
 			if !slices.ContainsFunc(k.Timeline.Points, func(p measured.Point) bool { return p.Used && p.What == measured.Gravity }) {
 				continue
 			}

@@ -149,7 +149,6 @@ func (m *model) predicted(o *obs, t *theta, l *evaluation) float64 {
 		sg = l.EndSG(o.hour)
 	default:
 		sg = l.GravityAt(o.hour - calc.JustAfter)
-		sg += m.tail(t, l, o.hour, sg)
 	}
 	if o.brix {
 		if o.ofWort() {

@@ -11,11 +11,10 @@ import (
 // model is a design with what was measured, ready for draws: package calc's
 // brew, and what readings of it need.
 type model struct {
-	brew        *calc.Brew
-	preBoilL    float64 // at 20 °C, as a gravity is: measured hot, or the plan's
-	honeyed     bool    // any honey at all
-	heightHours float64 // after pitching, as planned
-	work        *workspaces
+	brew     *calc.Brew
+	preBoilL float64 // at 20 °C, as a gravity is: measured hot, or the plan's
+	honeyed  bool    // any honey at all
+	work     *workspaces
 }
 
 // newModel makes a conditioned design ready as the engine is set, and sets it so

@@ -39,7 +39,11 @@ const (
 
 // solve finds the modes, and weighs draws around them.
 func (g *target) solve() (sample, mode) {
-	best := g.mode(theta{})
+	start := planned
+	if g.fixed || slices.Contains(g.free, iTail) {
+		start = theta{}
+	}
+	best := g.mode(start)
 	modes := []mode{best}
 	for i := range g.obs {
 		if len(modes) == mostModes || !best.ok {
@@ -48,8 +52,8 @@ func (g *target) solve() (sample, mode) {
 		if g.obs[i].left || !g.conflict(&best, i) {
 			continue
 		}
-		without := g.leave(i).mode(best.theta)
-		other := g.mode(without.theta)
+		rest := g.leave(i).mode(best.theta)
+		other := g.mode(rest.theta)
 		if other.ok && !slices.ContainsFunc(modes, func(m mode) bool { return sameAs(&m.theta, &other.theta) }) {
 			modes = append(modes, other)
 		}
@@ -101,7 +105,7 @@ func (g *target) miss(r *mode, i int) float64 {
 	if g.obs[i].what == measured.Foam || g.obs[i].left {
 		return 0
 	}
-	mean, sd := g.without(r, i)
+	mean, sd := g.nearly(r, i)
 	return (g.obs[i].value - mean) / math.Hypot(sd, g.obs[i].sd)
 }
 
@@ -143,7 +147,7 @@ func (g *target) draw(s *sample, p mixture.Proposal, count int) {
 	s.draws, s.x, s.beers = append(s.draws, make([]theta, count)...), append(s.x, make([][]float64, count)...), append(s.beers, make([]summary, count)...)
 	s.logs = append(s.logs, make([]float64, count)...)
 	s.densities = append(s.densities, make([]mixture.Densities, count)...)
-	n := len(g.free)
+	n, gravities := len(g.free), slices.Contains(g.free, iTail)
 	g.m.work.parallel(all, func(i int, l *evaluation) {
 		var x [dims]float64
 		first := known
@@ -152,6 +156,9 @@ func (g *target) draw(s *sample, p mixture.Proposal, count int) {
 			score := &u[i%len(u)]
 			if !g.fixed {
 				*t = *score
+				if !gravities {
+					t[iTail], t[iAir] = planned[iTail], planned[iAir]
+				}
 			}
 			var z [dims]float64
 			for j, k := range g.free {

@@ -104,6 +104,15 @@ func (b *brew) window() (opens, closes float64) {
 	return opens, 600
 }
 
+// finished is when 99 % of it is gone, as package ferment has it.
+func (b *brew) finished() float64 {
+	for h := 10.0; ; h++ {
+		if h > 2000 || (b.at(h)-b.end) < 0.01*(b.og-b.end) {
+			return h
+		}
+	}
+}
+
 func (b *brew) read(what string, h float64) design.Reading {
 	sg := b.at(h) + b.zero + 0.0005*b.rng.NormFloat64()
 	return design.Reading{What: what, At: after(h), Value: math.Round(sg*2000) / 2000, TemperatureC: 20, Instrument: "hydrometer"}
@@ -181,6 +190,7 @@ func (b *brew) readings(until float64) []design.Reading {
 type looked struct {
 	hours                                float64
 	ahead, final, height, window, closes bool
+	finished                             bool
 	middleOff                            float64
 	cried, early                         bool
 	batch                                int
@@ -206,6 +216,7 @@ func study(t testing.TB, n int) []looked {
 				all := b.readings(400)
 				height := b.height()
 				opens, closes := b.window()
+				finished := b.finished()
 				for _, h := range lookHours {
 					d.Reading = nil
 					for _, r := range all {
@@ -219,6 +230,7 @@ func study(t testing.TB, n int) []looked {
 					}
 					l := looked{batch: i, hours: h, final: holds(x.After.FinalGravitySG, b.end), height: holds(x.After.HeightHours, height), state: x.State.Code}
 					l.window, l.closes = holds(x.After.WindowHours[0], opens), holds(x.After.WindowHours[1], closes)
+					l.finished = holds(x.After.FinishedHours, finished)
 					ahead := int(h) + 24
 					if ahead < len(x.After.GravitySG) {
 						g := x.After.GravitySG[ahead]
@@ -350,6 +362,7 @@ var quantities = []struct {
 	{"height", func(l *looked) bool { return l.height }},
 	{"honey window opens", func(l *looked) bool { return l.window }},
 	{"honey window closes", func(l *looked) bool { return l.closes }},
+	{"finished", func(l *looked) bool { return l.finished }},
 }
 
 // TestStudy: bands hold what batches that the model did not make came to, about

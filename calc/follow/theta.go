@@ -26,9 +26,13 @@ const (
 	iRefractometer                     // correlation of the refractometer, shared by its readings: half of its sd
 	iShape                             // as doubt.Shape
 	iHeight                            // as doubt.Height; only foam tells of it
-	iTail                              // how much the last of the sugar lags behind the course: see tail.go
+	iTail                              // as doubt.Tail, from doubt.Asked
+	iAir                               // as doubt.Air, likewise
 	dims
 )
+
+// planned is the middle of every input as a plan has it.
+var planned = theta{iTail: -doubt.Asked, iAir: -doubt.Asked}
 
 // spindleSD is the zero error of a brewing hydrometer, SG: half a mark
 // (common practice, no source).
@@ -54,6 +58,7 @@ func stretch(z float64) float64 {
 func (t *theta) row() (z [doubt.Inputs]float64) {
 	copy(z[:], t[:wortInputs])
 	z[doubt.Rate], z[doubt.Lag], z[doubt.BeerTemperature], z[doubt.Shape], z[doubt.Height] = t[iRate], t[iLag], t[iTemperature], t[iShape], t[iHeight]
+	z[doubt.Tail], z[doubt.Air] = t[iTail]+doubt.Asked, t[iAir]+doubt.Asked
 	for _, k := range [...]doubt.Input{doubt.Strain, doubt.Efficiency, doubt.Rate} {
 		z[k] = stretch(z[k])
 	}

@@ -130,7 +130,6 @@ func TestUpdateAgreesWithQuadrature(t *testing.T) {
 	}
 	for _, c := range cases {
 		m := modelOf(t, d)
-		m.heightHours = 44 // about as planned
 		tl := measured.NewTimeline(append([]design.Reading{reading(measured.Pitched, 0, 1)}, c.reading...), at(300), measured.Instruments{})
 		g := target{m: m, obs: observed(&tl, 1.0425, 1.009), free: c.free, fixed: true}
 		if len(g.obs) != len(c.reading) {
