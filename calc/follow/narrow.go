@@ -31,6 +31,9 @@ const (
 	enoughOf   = 563           // and where there are several, as the tails are of the lesser ones
 	mostMoves  = 4
 	mostModes  = 4
+	// Where fewer than collapsedESS count after mostMoves the bands would be rough: a beer
+	// in a hundred, of which draws are moved so often in all.
+	collapsedESS, collapsedMoves = 50, mixture.MostParts - 1 - mostModes
 	// otherStart: a reading this many sds off the others starts a search for
 	// another mode, in which it is the others that are wrong.
 	otherStart = 2.5
@@ -119,8 +122,8 @@ func (g *target) weigh(parts []mixture.Component, weights []float64, best *mode)
 	}
 	var s sample
 	g.draw(&s, mixture.Mix(len(g.free), parts, weights), count)
-	for range mostMoves {
-		if s.ess >= enough || len(g.obs) == 0 {
+	for move := range collapsedMoves {
+		if s.ess >= enough || move >= mostMoves && s.ess >= collapsedESS || len(g.obs) == 0 {
 			break
 		}
 		c, ok := g.moved(&s, best)
