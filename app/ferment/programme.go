@@ -26,7 +26,8 @@ type programme struct {
 	none           *ui.Texts
 	add            [2]*ui.Choice
 	addRow         *ui.Flow
-	note           *ui.Texts
+	note           *ui.Texts // what is wrong with a step
+	nutrientNote   *ui.Texts
 	remarks        ui.Remarks
 	nutrient       *ui.Field
 	nutrientRow    *ui.Flow
@@ -81,6 +82,8 @@ func newProgramme(p *Place) *programme {
 	g.add[1] = g.choice(words.T("add a cold crash"), words.T("Cold after all is done: the beer clears."), g.addCrash)
 	g.addRow = ui.NewFlow(g.add[0], g.add[1])
 	g.nutrient = g.field(func() string { return "batch.nutrient_g" }, words.T("yeast nutrient"))
+	g.nutrientNote = texts(look.CaptionSize+1, ui.InkWarning, "")
+	g.nutrient.Note = func(text string, _ bool) { g.nutrientNote.SetOne(text); g.p.relayout() }
 	g.nutrientRow = ui.NewFlow(ui.NewCaption(words.T("yeast nutrient"), look.CaptionSize+1, false, ui.InkQuiet), g.nutrient).Wide(g.nutrient, 80)
 	g.limitsHead = ui.NewHead(words.T("What this yeast bears"))
 	g.limits, g.stress = texts(13, ui.InkFull, ""), texts(13, ui.InkWarning, "!")
@@ -104,7 +107,7 @@ func (g *programme) field(path func() string, name string) *ui.Field {
 }
 
 func (g *programme) parts() []ui.Part {
-	return []ui.Part{g.head, g.kept, g.steps, g.none, g.addRow, g.note, g.nutrientRow, g.limitsHead, g.limits, g.stress}
+	return []ui.Part{g.head, g.kept, g.steps, g.none, g.note, g.addRow, g.nutrientRow, g.nutrientNote, g.limitsHead, g.limits, g.stress}
 }
 
 // row is the row of a step, made when it is first needed.
