@@ -128,6 +128,7 @@ func TestTheCardKeepsWhatIsTyped(t *testing.T) {
 	if e.Text != "6.3" || !more {
 		t.Errorf("the strength that was being typed reads %q", e.Text)
 	}
+	s.Window().Canvas().Focus(e) // what was pressed has taken the keyboard
 	answerCard(t, s, "")
 	if got := *s.Design().Taste.StrengthPct; got != 6.3 {
 		t.Errorf("the design is to have %g %%", got)
