@@ -155,8 +155,10 @@ func (r *Window) back(line []vg.Point, o image.Point) {
 	}
 }
 
-// chains says whether an outline runs to the right and then back to the left,
-// wide enough to make slabs worth it. b is the way back, still in its order.
+// chains says whether an outline runs to the right and then back to the left, to
+// between its first corner and its second, and is wide enough to make slabs worth it:
+// a slab knows nothing of an edge that closes the outline from elsewhere. b is the way
+// back, still in its order, from where a ends.
 func chains(outline []vg.Point) (a, b []vg.Point, ok bool) {
 	turn := 0
 	for turn+1 < len(outline) && outline[turn+1].X > outline[turn].X {
@@ -167,9 +169,12 @@ func chains(outline []vg.Point) (a, b []vg.Point, ok bool) {
 			return nil, nil, false
 		}
 	}
-	a, b = outline[:turn+1], outline[turn+1:]
-	wide := len(a) > 1 && len(b) > 1 && a[turn].X-a[0].X > 1.5*slabPx
-	return a, b, wide
+	a, b = outline[:turn+1], outline[turn:]
+	if len(a) < 2 || len(b) < 3 || a[turn].X-a[0].X <= 1.5*slabPx {
+		return nil, nil, false
+	}
+	end := b[len(b)-1].X
+	return a, b, a[0].X <= end && end <= a[1].X
 }
 
 // strip fills between a, which runs to the right, and b, which runs back, slab
