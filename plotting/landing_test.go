@@ -140,14 +140,12 @@ func TestWordsDoNotTouch(t *testing.T) {
 	l.Here, l.Ghost, l.GhostName, l.Ways = LandingPoint{57.6, 35.15}, LandingPoint{56.6, 32.1}, "before", nil
 	l.Pin = Pin{Shown: true, At: LandingPoint{60, 38}, Dryness: true, Body: true}
 	l.Full, l.Light = "full 60", "light 20"
-	for i, a := range []LandingArrow{
+	copy(l.Arrows, []LandingArrow{
 		{"yeast", "more attenuating", LandingPoint{59.3, 34.84}, false},
 		{"mash.rest", "hotter", LandingPoint{56.58, 36.06}, false},
 		{"mash.minutes", "longer rest", LandingPoint{57.92, 34.86}, false},
 		{"honey.mass", "more honey", LandingPoint{58.62, 35.34}, false},
-	} {
-		l.Arrows[i] = a
-	}
+	})
 	y := NewLandingDrawer().Place(l, 260, 198, true)
 	for i := range y.Arrows {
 		for j := range i {
