@@ -81,12 +81,12 @@ func (s *session) table(p calc.Prediction) {
 	s.band(words.T("apparent attenuation"), p.ApparentAttenuationPct, quantity.Percent, indexDecimals)
 	s.band(words.T("real attenuation"), p.RealAttenuationPct, quantity.Percent, indexDecimals)
 	s.rows = append(s.rows, row{})
-	worded := func(label string, b calc.Band, word string) {
-		s.named(label, b, indexDecimals, words.Print(taste.WordOf(word)))
+	worded := func(label string, b calc.Band, word message.Message) {
+		s.named(label, b, indexDecimals, words.Print(word))
 	}
-	worded(words.T("dryness, 0 to 100"), p.Dryness, p.DrynessWord)
-	worded(words.T("body, 0 to 100"), p.Body, p.BodyWord)
-	worded(words.T("honey character, 0 to 100"), p.HoneyCharacter, p.HoneyCharacterWord)
+	worded(words.T("dryness, 0 to 100"), p.Dryness, taste.WordOf(p.DrynessWord))
+	worded(words.T("body, 0 to 100"), p.Body, taste.WordOf(p.BodyWord))
+	worded(words.T("honey character, 0 to 100"), p.HoneyCharacter, taste.CharacterWordOf(p.HoneyCharacterWord))
 	grams := func(label string, b calc.Band) { s.band(label, b, quantity.GramsPerLitre, tenths) }
 	grams(words.T("residual sugar"), p.ResidualSugarGL)
 	s.named(words.T("sweetness"), p.SweetnessGL, tenths, words.T("g/L as sucrose"))

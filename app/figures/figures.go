@@ -7,6 +7,7 @@ import (
 	"skep/app/ui"
 	"skep/app/words"
 	"skep/calc"
+	"skep/calc/message"
 	"skep/calc/quantity"
 	"skep/calc/taste"
 )
@@ -26,18 +27,20 @@ func All(h ui.Host) []Figure {
 			return h.Say().Format(k, v.Mid), words.T("{low} to {high}", h.Say().Number(k, v.Low), h.Say().Number(k, v.High))
 		}}
 	}
-	worded := func(key, name string, of func(p *calc.Prediction) (calc.Band, string)) Figure {
+	worded := func(key, name string, of func(p *calc.Prediction) (calc.Band, message.Message)) Figure {
 		return Figure{key, name, func(p *calc.Prediction) (string, string) {
 			v, word := of(p)
-			return words.T("{word}, {value}", words.Print(taste.WordOf(word)), h.Say().Number(quantity.Index, v.Mid)),
+			return words.T("{word}, {value}", words.Print(word), h.Say().Number(quantity.Index, v.Mid)),
 				words.T("{low} to {high}", h.Say().Number(quantity.Index, v.Low), h.Say().Number(quantity.Index, v.High))
 		}}
 	}
 	return []Figure{
-		worded("dryness", words.T("dryness"), func(p *calc.Prediction) (calc.Band, string) { return p.Dryness, p.DrynessWord }),
-		worded("body", words.T("body"), func(p *calc.Prediction) (calc.Band, string) { return p.Body, p.BodyWord }),
-		worded("honey_character", words.T("honey character"), func(p *calc.Prediction) (calc.Band, string) {
-			return p.HoneyCharacter, p.HoneyCharacterWord
+		worded("dryness", words.T("dryness"), func(p *calc.Prediction) (calc.Band, message.Message) {
+			return p.Dryness, taste.WordOf(p.DrynessWord)
+		}),
+		worded("body", words.T("body"), func(p *calc.Prediction) (calc.Band, message.Message) { return p.Body, taste.WordOf(p.BodyWord) }),
+		worded("honey_character", words.T("honey character"), func(p *calc.Prediction) (calc.Band, message.Message) {
+			return p.HoneyCharacter, taste.CharacterWordOf(p.HoneyCharacterWord)
 		}),
 		measured("strength_pct", words.T("strength"), quantity.Strength, func(p *calc.Prediction) calc.Band { return p.StrengthPct }),
 		measured("original_gravity_sg", words.T("original gravity"), quantity.Gravity, func(p *calc.Prediction) calc.Band { return p.OriginalGravitySG }),

@@ -50,7 +50,10 @@ func add(out map[string]value, path string, v reflect.Value) {
 		return
 	case string:
 		out[path] = value{text: message.Plain(x), word: true}
-		if strings.HasSuffix(path, "_word") {
+		switch {
+		case path == "honey_character_word":
+			out[path] = value{text: taste.CharacterWordOf(x), word: true}
+		case strings.HasSuffix(path, "_word"):
 			out[path] = value{text: taste.WordOf(x), word: true}
 		}
 		return

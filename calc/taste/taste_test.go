@@ -329,8 +329,8 @@ func TestWords(t *testing.T) {
 	t.Parallel()
 	for index, want := range map[float64][3]string{
 		0: {"sweet", "light", "low"}, 19.9: {"sweet", "light", "low"}, 20: {"rounded", "light", "low"},
-		32.9: {"rounded", "light", "low"}, 33: {"rounded", "medium", "moderate"}, 40: {"rounded", "medium", "moderate"},
-		40.1: {"balanced", "medium", "moderate"}, 60: {"balanced", "medium", "moderate"}, 66: {"dry", "medium", "moderate"},
+		32.9: {"rounded", "light", "low"}, 33: {"rounded", "medium", "medium"}, 40: {"rounded", "medium", "medium"},
+		40.1: {"balanced", "medium", "medium"}, 60: {"balanced", "medium", "medium"}, 66: {"dry", "medium", "medium"},
 		66.1: {"dry", "full", "high"}, 80: {"dry", "full", "high"}, 80.1: {"very dry", "full", "high"}, 100: {"very dry", "full", "high"},
 	} {
 		got := [3]string{taste.DrynessWord(index), taste.BodyWord(index), taste.CharacterWord(index)}

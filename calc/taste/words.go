@@ -30,9 +30,8 @@ func DrynessWord(index float64) string {
 // BodyWord: below 33 light, to 66 medium, above full.
 func BodyWord(index float64) string { return three(index, "light", "medium", "full") }
 
-// CharacterWord: below 33 low, to 66 moderate, above high. No word of it is one of
-// body's: other languages have genders, and one text has one.
-func CharacterWord(index float64) string { return three(index, "low", "moderate", "high") }
+// CharacterWord: below 33 low, to 66 medium, above high.
+func CharacterWord(index float64) string { return three(index, "low", "medium", "high") }
 
 func three(index float64, low, medium, high string) string {
 	switch {
@@ -46,7 +45,16 @@ func three(index float64, low, medium, high string) string {
 	return high
 }
 
-// WordOf is one of these words as a person reads it.
+// CharacterWordOf is a word of the honey's character as a person reads it. None is one
+// of body's: other languages have genders, and one text has one.
+func CharacterWordOf(word string) message.Message {
+	if word == "medium" {
+		return message.New("moderate")
+	}
+	return WordOf(word)
+}
+
+// WordOf is one of the words of dryness and body as a person reads it.
 func WordOf(word string) message.Message {
 	switch word {
 	case "":
@@ -65,8 +73,6 @@ func WordOf(word string) message.Message {
 		return message.New("light")
 	case "medium":
 		return message.New("medium")
-	case "moderate":
-		return message.New("moderate")
 	case "full":
 		return message.New("full")
 	case "low":

@@ -180,7 +180,7 @@ func (c *Content) subtitle() string {
 func (c *Content) brew() string {
 	litres, energy := quantity.Of(quantity.Volume, c.Design.Batch.IntoFermenterL), quantity.Of(quantity.Energy, c.Prediction.EnergyKJPerL.Mid)
 	yeast, honey := clean(c.Prediction.Yeast), quantity.Of(quantity.MassKg, c.honeyKg())
-	character := taste.WordOf(c.Prediction.HoneyCharacterWord)
+	character := taste.CharacterWordOf(c.Prediction.HoneyCharacterWord)
 	withHoney := !character.Empty() && honey.Value > 0
 	switch {
 	case withHoney && yeast != "":
