@@ -145,6 +145,9 @@ func (f *finish) writeDown() bool {
 func (f *finish) remark(text string) {
 	f.remarks.SetOne(text)
 	f.p.relayout()
+	for _, o := range f.remarks.Objects() {
+		f.p.Side.column.Reveal(o)
+	}
 }
 
 // closeBatch writes down all that is typed, says once what is missing, and makes the

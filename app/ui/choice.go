@@ -35,7 +35,8 @@ type Choice struct {
 	OnHint    func(string)
 	Hint      string
 
-	self             chosen // what it is part of, where that is more than a choice
+	self             chosen                  // what it is part of, where that is more than a choice
+	seen             func(fyne.CanvasObject) // it has the keyboard: bring it into view
 	focused, hovered bool
 }
 
@@ -109,8 +110,17 @@ func (c *Choice) TypedKey(k *fyne.KeyEvent) {
 	}
 }
 func (c *Choice) TypedRune(rune) {}
-func (c *Choice) FocusGained()   { c.focused = true; c.Refresh() }
 func (c *Choice) FocusLost()     { c.focused = false; c.Refresh() }
+func (c *Choice) FocusGained() {
+	c.focused = true
+	c.Refresh()
+	if c.seen != nil {
+		c.seen(c)
+	}
+}
+
+// SetSeen says who brings it into view when it has the keyboard.
+func (c *Choice) SetSeen(seen func(fyne.CanvasObject)) { c.seen = seen }
 
 // Enable, Disable and Disabled keep what does nothing now out of the Tab order.
 func (c *Choice) Enable()        { c.SetOff(false) }

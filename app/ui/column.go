@@ -63,9 +63,21 @@ func (c *Column) Relayout() {
 	}
 	if !same {
 		c.box.Objects = objects
+		for _, o := range objects {
+			if s, ok := o.(interface{ SetSeen(func(fyne.CanvasObject)) }); ok {
+				s.SetSeen(c.Reveal)
+			}
+		}
 		c.box.Refresh()
 	}
 	c.Scroll.Refresh()
+}
+
+// Reveal scrolls one of the column's objects into view: what has the keyboard, or a
+// remark.
+func (c *Column) Reveal(o fyne.CanvasObject) {
+	const around = 8
+	reveal(c.Scroll, o.Position().Y, o.Size().Height, c.Tall, around)
 }
 
 // columnFit makes a column lay itself out when it gets another size, which Fyne's

@@ -55,16 +55,21 @@ func (d *Drawer) Shown() bool { return d.open && d.pop.Visible() }
 // Reveal scrolls what has the keyboard into view, with what stands above and below it.
 func (d *Drawer) Reveal(o fyne.CanvasObject) {
 	const around = 60
-	top := Position(o).Y - Position(d.body).Y
-	switch high := d.view.Size().Height; {
-	case top-around < d.view.Offset.Y:
-		d.view.Offset.Y = max(top-around, 0)
-	case top+o.Size().Height+around > d.view.Offset.Y+high:
-		d.view.Offset.Y = max(min(top+o.Size().Height+around, d.body.MinSize().Height)-high, 0)
+	reveal(d.view, Position(o).Y-Position(d.body).Y, o.Size().Height, d.body.MinSize().Height, around)
+}
+
+// reveal scrolls what stands so far down in what is scrolled, which is so tall, into
+// view, with what stands above and below it.
+func reveal(view *container.Scroll, top, high, tall, around float32) {
+	switch shown := view.Size().Height; {
+	case top-around < view.Offset.Y:
+		view.Offset.Y = max(top-around, 0)
+	case top+high+around > view.Offset.Y+shown:
+		view.Offset.Y = max(min(top+high+around, tall)-shown, 0)
 	default:
 		return
 	}
-	d.view.Refresh()
+	view.Refresh()
 }
 
 // Fit gives the drawer the height of what it has to say. One that is closed stays so:

@@ -31,6 +31,9 @@ type Entry struct {
 	opened bool // by the key press that is being heard
 }
 
+// SetSeen says who brings it into view when it has the keyboard.
+func (e *Entry) SetSeen(seen func(fyne.CanvasObject)) { e.Seen = seen }
+
 // NewEntry makes a field for what is not in the design.
 func NewEntry(h Host) *Entry {
 	e := &Entry{host: h}
