@@ -48,7 +48,8 @@ func (p *Place) newBlankLine() *blankLine {
 	l.name.Yields = true
 	l.expect = ui.NewCaption("", look.CaptionSize, false, ui.InkQuiet)
 	l.value, l.warm = ui.NewEntry(p.host), ui.NewEntry(p.host)
-	l.value.Seen, l.warm.Seen = p.reveal, p.reveal
+	l.value.SetSeen(p.reveal)
+	l.warm.SetSeen(p.reveal)
 	l.value.Restored = func() { l.show("") }
 	l.warm.Restored = l.value.Restored
 	l.value.OnSubmitted = func(string) { l.write() }

@@ -217,22 +217,8 @@ func (p *Place) reveal(o fyne.CanvasObject) {
 			if in != o {
 				continue
 			}
-			const room = 30
-			y := c.box.Position().Y + o.Position().Y
-			high := p.scroll.Size().Height
-			off := p.scroll.Offset.Y
-			switch {
-			case y-room < off:
-				off = max(y-room, 0)
-			case y+o.Size().Height+room > off+high:
-				off = y + o.Size().Height + room - high
-			default:
-				p.setCurrent(i)
-				p.went = off
-				return
-			}
-			p.scroll.Offset.Y = max(min(off, p.tall-high), 0)
-			p.scroll.Refresh()
+			const around = 30
+			ui.Reveal(p.scroll, c.box.Position().Y+o.Position().Y, o.Size().Height, p.tall, around)
 			p.went = p.scroll.Offset.Y
 			p.setCurrent(i)
 			return

@@ -47,7 +47,7 @@ func (t *Shown) Sync(d *design.Design) { t.SetText(t.text(d)) }
 // rowField is a row's value that is typed, under a key of its line.
 func (p *Parts) rowField(r *Row, path func() string, what func() string) ui.Control {
 	f := ui.NewField(p.Host, path, what)
-	f.Seen = p.Reveal
+	f.SetSeen(p.Reveal)
 	f.Note = func(text string, _ bool) {
 		r.Note.SetText(r.remarks.Note(f, text))
 		p.Relayout()
@@ -119,7 +119,7 @@ func (p *Parts) Settings() *Settings {
 // Field adds a value that is typed.
 func (s *Settings) Field(label, what, path string, width float32) *Setting {
 	f := ui.NewField(s.p.Host, func() string { return path }, func() string { return what })
-	f.Seen = s.p.Reveal
+	f.SetSeen(s.p.Reveal)
 	f.Note = func(text string, _ bool) {
 		s.Note.SetText(s.remarks.Note(f, text))
 		s.p.Relayout()

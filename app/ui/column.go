@@ -77,7 +77,7 @@ func (c *Column) Relayout() {
 // remark.
 func (c *Column) Reveal(o fyne.CanvasObject) {
 	const around = 8
-	reveal(c.Scroll, o.Position().Y, o.Size().Height, c.Tall, around)
+	Reveal(c.Scroll, o.Position().Y, o.Size().Height, c.Tall, around)
 }
 
 // columnFit makes a column lay itself out when it gets another size, which Fyne's

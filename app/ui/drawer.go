@@ -55,12 +55,12 @@ func (d *Drawer) Shown() bool { return d.open && d.pop.Visible() }
 // Reveal scrolls what has the keyboard into view, with what stands above and below it.
 func (d *Drawer) Reveal(o fyne.CanvasObject) {
 	const around = 60
-	reveal(d.view, Position(o).Y-Position(d.body).Y, o.Size().Height, d.body.MinSize().Height, around)
+	Reveal(d.view, Position(o).Y-Position(d.body).Y, o.Size().Height, d.body.MinSize().Height, around)
 }
 
-// reveal scrolls what stands so far down in what is scrolled, which is so tall, into
+// Reveal scrolls what stands so far down in what is scrolled, which is so tall, into
 // view, with what stands above and below it.
-func reveal(view *container.Scroll, top, high, tall, around float32) {
+func Reveal(view *container.Scroll, top, high, tall, around float32) {
 	switch shown := view.Size().Height; {
 	case top-around < view.Offset.Y:
 		view.Offset.Y = max(top-around, 0)

@@ -21,18 +21,18 @@ type Entry struct {
 	// Rest is the text that stands there when nothing is typed: Escape puts it
 	// back, and undo is then the design's.
 	Rest     string
-	Seen     func(fyne.CanvasObject)            // it has the keyboard: bring it into view
 	Leave    func()                             // Escape where nothing is typed; nil: nothing
 	Restored func()                             // Escape: a remark on what was typed holds no more; nil: nothing
 	Down     func()                             // the arrow down; nil: nothing
 	OnCombo  func(*desktop.CustomShortcut) bool // a key with Alt; nil: nothing
 
+	seen   func(fyne.CanvasObject) // it has the keyboard: bring it into view
 	host   Host
 	opened bool // by the key press that is being heard
 }
 
 // SetSeen says who brings it into view when it has the keyboard.
-func (e *Entry) SetSeen(seen func(fyne.CanvasObject)) { e.Seen = seen }
+func (e *Entry) SetSeen(seen func(fyne.CanvasObject)) { e.seen = seen }
 
 // NewEntry makes a field for what is not in the design.
 func NewEntry(h Host) *Entry {
@@ -67,8 +67,8 @@ func (e *Entry) FocusGained() {
 	e.Entry.FocusGained()
 	e.opened = true
 	e.host.Do(func() { e.opened = false })
-	if e.Seen != nil {
-		e.Seen(e)
+	if e.seen != nil {
+		e.seen(e)
 	}
 	if e.Hint != "" {
 		e.host.Hint(e.Hint)

@@ -137,8 +137,8 @@ func (f *Field) FocusGained() {
 	f.focused = true
 	f.Entry.Entry.FocusGained()
 	f.TypedShortcut(&fyne.ShortcutSelectAll{})
-	if f.Seen != nil {
-		f.Seen(f)
+	if f.seen != nil {
+		f.seen(f)
 	}
 	f.host.Hint(f.hint())
 }

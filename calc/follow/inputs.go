@@ -70,9 +70,9 @@ func (b *Batch) inputs() {
 }
 
 // nearly is what the others expect of an observation, by the linear approximation at a
-// mode: mean and sd, the instrument's left out. With H the precision, j the slope, w the curvature and
-// r the miss of the observation at the mode, leaving it out moves the mean by
-// w r s, where s = jᵀ (H - w j jᵀ)⁻¹ j is the variance.
+// mode: mean and sd, the instrument's left out. With H the precision, j the slope, w the
+// curvature and r the miss of the observation at the mode, leaving it out moves the mean
+// by w r s, where s = jᵀ (H - w j jᵀ)⁻¹ j is the variance.
 func (g *target) nearly(r *mode, i int) (mean, sd float64) {
 	j := r.slope[i]
 	s := quadratic(&r.upper, j) // jᵀ H⁻¹ j

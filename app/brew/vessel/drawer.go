@@ -110,11 +110,11 @@ func (v *Vessel) open(key string) *kitDrawer {
 		f := ui.NewField(k.host, func() string { return path }, func() string { return label })
 		f.Note = func(text string, bad bool) { k.answer(k.note, k.remarks.Note(f, text), bad) }
 		f.Leave = leave
-		f.Seen = func(o fyne.CanvasObject) {
+		f.SetSeen(func(o fyne.CanvasObject) {
 			if k.Drawer != nil {
 				k.Reveal(o)
 			}
-		}
+		})
 		f.Sync(&d)
 		k.fields[path] = f
 		rows.Add(ui.NewCaption(label, 13, false, ui.InkQuiet))

@@ -58,7 +58,7 @@ func (v *Vessel) openWaterTest() *waterDrawer {
 			e.SetText(v.typed[in.Name])
 			e.Rest = e.Text
 			e.Leave = func() { w.Close() }
-			e.Seen = func(o fyne.CanvasObject) { w.Reveal(o) }
+			e.SetSeen(func(o fyne.CanvasObject) { w.Reveal(o) })
 			e.OnChanged = func(text string) {
 				v.typed[in.Name] = text
 				e.Rest = text // typed is typed: Escape closes
