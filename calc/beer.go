@@ -131,7 +131,8 @@ func (b *Brew) beer(c *mashCell, w *drawn, h *honeySums, r *Beer) {
 
 // balance fills in the beer of one draw, all but the wort as it is pitched.
 //
-// This is the innermost loop of every picture: scalars, no temporary spectra.
+// This is the innermost loop of every picture: what waits for what came before it is
+// kept in a few scalars, and what is left is weighed before it is known in how much beer.
 func (b *Brew) balance(c *mashCell, w *drawn, h *honeySums, r *Beer) {
 	// The wort as it is run off, then with what goes in cold: by mass, since
 	// volumes of sugar solutions do not add.
@@ -142,20 +143,18 @@ func (b *Brew) balance(c *mashCell, w *drawn, h *honeySums, r *Beer) {
 	fullKg := grainKg + h.hot
 	massKg := density.WortKg(fullKg, b.d.Batch.IntoFermenterL) + h.coolMass
 	fullKg += h.cool
-	r.GrainKg, r.AllExtractKg, r.AllKg = grainKg, fullKg, massKg
-	r.EffectivePlato = 100 * fullKg / massKg
+	oe := 100 * fullKg / massKg
 
 	// The strain takes its shares of malt's sugars. Of honey every strain takes
 	// all that ferments; what does not stands under dextrin and other.
 	simple := grainKg * (1 - w.take.Simple)
 	r.dextrinKg = grainKg*(1-w.take.Dextrin)*c.wort.Dextrin + h.dextrin
-	left := sugar.Spectrum{
-		Glucose: simple * c.wort.Glucose, Fructose: simple * c.wort.Fructose, Sucrose: simple * c.wort.Sucrose,
-		Maltose:     grainKg * (1 - w.take.Maltose) * c.wort.Maltose,
-		Maltotriose: grainKg * (1 - w.take.Maltotriose) * c.wort.Maltotriose,
-		Dextrin:     r.dextrinKg * (1 - w.trimmed),
-		Other:       grainKg*c.wort.Other + h.other,
-	}
+	left := &r.Residue // kg, at first
+	left.Glucose, left.Fructose, left.Sucrose = simple*c.wort.Glucose, simple*c.wort.Fructose, simple*c.wort.Sucrose
+	left.Maltose = grainKg * (1 - w.take.Maltose) * c.wort.Maltose
+	left.Maltotriose = grainKg * (1 - w.take.Maltotriose) * c.wort.Maltotriose
+	left.Dextrin = r.dextrinKg * (1 - w.trimmed)
+	left.Other = grainKg*c.wort.Other + h.other
 	leftKg := left.Total()
 
 	share := 0.0
@@ -169,34 +168,37 @@ func (b *Brew) balance(c *mashCell, w *drawn, h *honeySums, r *Beer) {
 		share *= w.reach
 		r.reached = w.reach
 	}
-	r.ferment(share)
+	r.ferment(oe, share)
 	if w.bears > 0 && r.ABVPct > w.bears {
 		held := share * w.bears / r.ABVPct
 		left.Maltose += (share - held) * fullKg
 		leftKg += (share - held) * fullKg
 		r.reached *= held / share
-		r.ferment(held)
+		r.ferment(oe, held)
 	}
-	r.RDFPct = alcohol.RDF(r.EffectivePlato, r.RePlato)
+	r.GrainKg, r.AllExtractKg, r.AllKg, r.EffectivePlato = grainKg, fullKg, massKg, oe
+	r.RDFPct = alcohol.RDF(oe, r.RePlato)
 
 	r.ReGL = r.RePlato / 100 * density.KgM3FromSG(r.FinalGravitySG)
-	r.Residue, r.HoneyLeftGL = sugar.Spectrum{}, 0
+	perKg := 0.0 // g/L
 	if leftKg > 0 {
-		r.Residue = left.Times(r.ReGL / leftKg)
-		r.HoneyLeftGL = (h.dextrin*(1-w.trimmed) + h.other) * r.ReGL / leftKg
+		perKg = r.ReGL / leftKg
 	}
-	r.SweetnessGL = taste.SweetnessGL(r.Residue, w.tasting)
+	honeyKg := h.dextrin*(1-w.trimmed) + h.other
+	r.SweetnessGL = perKg * w.tasting.Sweet(left)
 	r.Dryness = index(taste.Dryness(r.RDFPct, r.SweetnessGL) + w.dryness)
-	r.Body = index(taste.Body(r.Residue, r.HoneyLeftGL, r.ABVPct, w.tasting) + w.body)
+	r.Body = index(w.tasting.Body(perKg*taste.Weight(left, honeyKg), r.ABVPct) + w.body)
+	left.Scale(perKg)
+	r.HoneyLeftGL = honeyKg * perKg
 }
 
 // ferment is the beer's balance when a share of all extract has fermented.
-func (r *Beer) ferment(share float64) {
-	r.RePlato = alcohol.RealExtractAfter(r.EffectivePlato, share)
-	r.ABWPct = alcohol.ABW(r.EffectivePlato, r.RePlato)
-	r.ApparentPlato = alcohol.ApparentExtract(r.EffectivePlato, r.RePlato)
-	r.FinalGravitySG = density.QuickSG(r.ApparentPlato)
-	r.ABVPct = alcohol.ABV(r.ABWPct, r.FinalGravitySG)
+func (r *Beer) ferment(oePlato, share float64) {
+	re := alcohol.RealExtractAfter(oePlato, share)
+	abw := alcohol.ABW(oePlato, re)
+	apparent := alcohol.ApparentExtract(oePlato, re)
+	sg := density.QuickSG(apparent)
+	r.RePlato, r.ABWPct, r.ApparentPlato, r.FinalGravitySG, r.ABVPct = re, abw, apparent, sg, alcohol.ABV(abw, sg)
 }
 
 // index holds an index on its scale.

@@ -114,7 +114,8 @@ func (b *Brew) course(in *Inputs, x *Draw, far followed, kept *keptWindow) {
 			continue
 		}
 		h := &b.d.Honey[e.Place]
-		now.ExtractKg += in.HoneyKg(h).Total()
+		kg := in.HoneyKg(h)
+		now.ExtractKg += kg.Total()
 		now.MassKg += h.MassKg
 		c.In = append(c.In, now)
 		c.VolumeL += e.VolumeShare

@@ -19,7 +19,7 @@ import (
 var oneBeer = map[string]string{
 	"skep/calc/alcohol.RealExtractAfter": "Beer.RePlato",
 	"skep/calc/taste.Dryness":            "Beer.Dryness",
-	"skep/calc/taste.Body":               "Beer.Body",
+	"skep/calc/taste.Weight":             "Beer.Body",
 	"skep/calc/taste.Draw":               "Brew.Inputs",
 	"skep/calc/mash.TabulateErring":      "NewBrew, Engine.Brew",
 	"skep/calc/mash.ResponseQuantile":    "Brew.Inputs",

@@ -38,7 +38,7 @@ func RealExtract(oePlato, aePlato float64) float64 {
 
 // ApparentExtract gives AE in °P from OE and RE in °P; it may be negative.
 func ApparentExtract(oePlato, rePlato float64) float64 {
-	return (rePlato - realPerOriginal*oePlato) / RealPerApparent
+	return (rePlato - realPerOriginal*oePlato) * (1 / RealPerApparent)
 }
 
 // ABW gives alcohol in % by mass from OE and RE in °P (Balling, solved for A).
@@ -55,7 +55,7 @@ func OriginalExtract(abwPct, rePlato float64) float64 {
 // ABV gives % by volume at 20 °C from % by mass and the beer's specific
 // gravity 20/20.
 func ABV(abwPct, sg float64) float64 {
-	return abwPct * density.KgM3FromSG(sg) / ethanolKgM3
+	return abwPct * density.KgM3FromSG(sg) * (1 / ethanolKgM3)
 }
 
 // ABWFromABV is the inverse of [ABV].
@@ -69,7 +69,7 @@ func RDF(oePlato, rePlato float64) float64 {
 	if oePlato == 0 {
 		return 0
 	}
-	return 100 * (oePlato - rePlato) / oePlato / (1 - rdfPerRE*rePlato)
+	return 100 * (oePlato - rePlato) / (oePlato * (1 - rdfPerRE*rePlato))
 }
 
 // RealExtractFromRDF is the inverse of [RDF].

@@ -182,7 +182,8 @@ func clockInputs(x *Explainer) []Input {
 	w := x.working
 	in = append(in, spectrum(w.MashWort.Times(w.wortGL(w.GrainKg)), message.New("{sugar} of the malt at pitching"), "g/L", 1)...)
 	for i := range x.design.Honey {
-		if gL := w.wortGL(w.in.HoneyKg(&x.design.Honey[i]).Total()); gL > 0 {
+		kg := w.in.HoneyKg(&x.design.Honey[i])
+		if gL := w.wortGL(kg.Total()); gL > 0 {
 			in = append(in, Input{Name: recipe.HoneyNumber(i, len(x.design.Honey)), Value: gL, Unit: "g/L of extract"})
 		}
 	}

@@ -24,10 +24,11 @@ func Bought(originalSG, finalSG float64) (taste.Glass, error) {
 	re := alcohol.RealExtract(oe, ae)
 	share := alcohol.FermentedFromApparent(oe, alcohol.ApparentAttenuation(oe, ae))
 	wort := mash.Reference()
-	left := func(pct float64) sugar.Spectrum {
+	left := func(pct float64) *sugar.Spectrum {
 		take := calc.TakeOf(pct)
 		fermented := take.Fermented(wort)
-		return wort.Plus(fermented.Times(-1))
+		rest := wort.Plus(fermented.Times(-1))
+		return &rest
 	}
 	// The residue's share falls as the attenuation rises.
 	lo, hi := 10.0, 100.0

@@ -51,8 +51,8 @@ func TestReference(t *testing.T) {
 	if d := apart(r.Wort, Reference()); d > 2e-6 {
 		t.Errorf("reference off by %g, the mash gives %#v", d, r.Wort)
 	}
-	if math.Abs(Reference().Total()-1) > 1e-12 {
-		t.Errorf("reference sums to %.15f", Reference().Total())
+	if all := Reference(); math.Abs(all.Total()-1) > 1e-12 {
+		t.Errorf("reference sums to %.15f", all.Total())
 	}
 	if math.Abs(r.Conversion-1) > 5e-5 {
 		t.Errorf("conversion of the reference mash is %.6f, want 1: fullYield is stale", r.Conversion)

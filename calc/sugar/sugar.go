@@ -25,21 +25,32 @@ func (s Spectrum) Plus(o Spectrum) Spectrum {
 	}
 }
 
-// Times is every kind multiplied by k.
-func (s Spectrum) Times(k float64) Spectrum {
-	return Spectrum{
-		s.Glucose * k, s.Fructose * k, s.Sucrose * k,
-		s.Maltose * k, s.Maltotriose * k, s.Dextrin * k, s.Other * k,
-	}
+// Scale multiplies every kind by k, where it stands.
+func (s *Spectrum) Scale(k float64) {
+	s.Glucose *= k
+	s.Fructose *= k
+	s.Sucrose *= k
+	s.Maltose *= k
+	s.Maltotriose *= k
+	s.Dextrin *= k
+	s.Other *= k
 }
 
+// Times is every kind multiplied by k.
+func (s Spectrum) Times(k float64) Spectrum {
+	s.Scale(k)
+	return s
+}
+
+// By pointer: a copy of what was written just now has to wait for the processor's store.
+
 // Total is all extract.
-func (s Spectrum) Total() float64 {
+func (s *Spectrum) Total() float64 {
 	return s.Simple() + s.Maltose + s.Maltotriose + s.Dextrin + s.Other
 }
 
 // Simple is what every brewing yeast takes first: glucose, fructose and sucrose.
-func (s Spectrum) Simple() float64 { return s.Glucose + s.Fructose + s.Sucrose }
+func (s *Spectrum) Simple() float64 { return s.Glucose + s.Fructose + s.Sucrose }
 
 // Sugars is everything sweet and small: the simple sugars, maltose and maltotriose.
-func (s Spectrum) Sugars() float64 { return s.Simple() + s.Maltose + s.Maltotriose }
+func (s *Spectrum) Sugars() float64 { return s.Simple() + s.Maltose + s.Maltotriose }

@@ -64,30 +64,37 @@ func notSweet(sweetnessGL float64) float64 {
 // That is 1.9 for each % up to 2.8 %, 1.6 up to 4.5 %, and less and less beyond,
 // where no panel was found. See the package comment for why, and why the band
 // is so wide.
-func Fullness(abvPct float64, w Weights) float64 {
+func Fullness(abvPct float64, w Weights) float64 { return w.fullness(abvPct) }
+
+func (w *Weights) fullness(abvPct float64) float64 {
 	if !(abvPct > 0) {
 		return 0
 	}
 	return w.Alcohol * abvPct / (abvPct + alcoholHalfPct)
 }
 
-// weight is what a palate feels of the beer, g/L in terms of dextrin: malt's
-// dextrin, protein and other extract that is no sugar; 0.4 of the sugars and of
-// honeyGL, what honey left in residue that no yeast takes (sugars of two and
-// three rings, acids: as small as sugars); and what alcohol fills.
-func weight(residue sugar.Spectrum, honeyGL, abvPct float64, w Weights) float64 {
-	return residue.Dextrin + residue.Other - (1-bodySugar)*honeyGL + bodySugar*residue.Sugars() + Fullness(abvPct, w)
+// Weight is what a palate feels of a beer's extract, as dextrin in the unit of the
+// residue: malt's dextrin, protein and other extract that is no sugar; 0.4 of the
+// sugars and of what honey left in the residue that no yeast takes (sugars of two and
+// three rings, acids: as small as sugars).
+func Weight(residue *sugar.Spectrum, honey float64) float64 {
+	return residue.Dextrin + residue.Other - (1-bodySugar)*honey + bodySugar*residue.Sugars()
 }
 
 // Body gives the body index, 0 (thin) to 100 (thick), from what is left in the
 // beer (g/L by kind, and what of it honey left) and alcohol in % by volume:
 //
-//	100 W²/(W² + 57²), W as [Weight]
+//	100 W²/(W² + 57²), W the [Weight] and the [Fullness]
 //
 // The scale is ours. 57 g/L are the 50 g/L of dextrin at which a panel first
 // felt it (Ragot 1989), in a beer of some 4 %.
 func Body(residue sugar.Spectrum, honeyGL, abvPct float64, w Weights) float64 {
-	x := weight(residue, honeyGL, abvPct, w)
+	return w.Body(Weight(&residue, honeyGL), abvPct)
+}
+
+// Body is [Body] by the [Weight] in g/L.
+func (w *Weights) Body(weightGL, abvPct float64) float64 {
+	x := weightGL + w.fullness(abvPct)
 	if !(x > 0) { // no number as well
 		return 0
 	}

@@ -62,7 +62,10 @@ func split(z, low, mid, high float64) float64 {
 // SweetnessGL is the sweetness of what is left in the beer (g/L by kind) in
 // grams of sucrose a litre that would be as sweet in water, where 3.4 g/L is
 // the least that is tasted.
-func SweetnessGL(residue sugar.Spectrum, w Weights) float64 {
-	return residue.Glucose*w.Glucose + residue.Fructose*w.Fructose + residue.Sucrose*w.Sucrose +
-		residue.Maltose*w.Maltose + residue.Maltotriose*w.Maltotriose + residue.Dextrin*w.Dextrin
+func SweetnessGL(residue sugar.Spectrum, w Weights) float64 { return w.Sweet(&residue) }
+
+// Sweet is [SweetnessGL] in any unit.
+func (w *Weights) Sweet(left *sugar.Spectrum) float64 {
+	return left.Glucose*w.Glucose + left.Fructose*w.Fructose + left.Sucrose*w.Sucrose +
+		left.Maltose*w.Maltose + left.Maltotriose*w.Maltotriose + left.Dextrin*w.Dextrin
 }

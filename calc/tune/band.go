@@ -42,7 +42,7 @@ func (m *memory) bandOf(nodes []node, edges [][2]int, angle float64, n int) band
 		if u[i] > u[j] {
 			i, j = j, i
 		}
-		for k := int(math.Ceil((u[i] - first) / b.step)); k <= n && first+float64(k)*b.step <= u[j]; k++ {
+		for k := int(math.Ceil((u[i] - first) / b.step)); k <= n && first+float64(k)*b.step <= u[j]+1e-9*b.step; k++ { // the last node makes the last column, whatever its last bit
 			x := 0.0
 			if u[j] > u[i] {
 				x = (first + float64(k)*b.step - u[i]) / (u[j] - u[i])

@@ -52,7 +52,8 @@ type Scale struct {
 func NewScale(reference sugar.Spectrum) Scale {
 	s := Scale{total: reference.Total()}
 	for i, x := range knots {
-		s.eaten[i] = takeAt(x).Fermented(reference).Total()
+		eaten := takeAt(x).Fermented(reference)
+		s.eaten[i] = eaten.Total()
 	}
 	return s
 }
@@ -172,7 +173,8 @@ func (k Take) ApparentAttenuationPct(wort sugar.Spectrum) float64 {
 	if total <= 0 {
 		return 0
 	}
-	return alcohol.ApparentFromFermented(alcohol.ReferencePlato, k.Fermented(wort).Total()/total)
+	eaten := k.Fermented(wort)
+	return alcohol.ApparentFromFermented(alcohol.ReferencePlato, eaten.Total()/total)
 }
 
 // Diastatic reports whether an attenuation on the reference wort can be

@@ -89,7 +89,7 @@ func TestOddAttenuationsStayFinite(t *testing.T) {
 			}
 		}
 	}
-	if k := FromAttenuation(75, sugar.Spectrum{}); k.Fermented(sugar.Spectrum{}).Total() != 0 {
+	if k := FromAttenuation(75, sugar.Spectrum{}); k.Fermented(sugar.Spectrum{}) != (sugar.Spectrum{}) {
 		t.Error("nothing fermented from nothing")
 	}
 }
