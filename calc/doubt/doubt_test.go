@@ -110,7 +110,8 @@ func TestPercentilesHoldTogether(t *testing.T) {
 			t.Fatalf("%v %v %v of values from %v to %v", low, mid, high, sorted[0], sorted[len(sorted)-1])
 		}
 		for i, got := range []float64{low, mid, high} {
-			if want := at(sorted, []float64{0.1, 0.5, 0.9}[i]); math.Abs(got-want) > 1e-12*math.Abs(want) {
+			r := ranksOf(len(sorted), []float64{0.1, 0.5, 0.9}[i])
+			if want := r.mean(sorted); math.Abs(got-want) > 1e-12*math.Abs(want) {
 				t.Fatalf("percentile %d is %v, of the sorted values %v", i, got, want)
 			}
 		}
