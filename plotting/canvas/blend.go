@@ -5,6 +5,7 @@ import (
 	"image"
 	"image/color"
 	"image/draw"
+	"math"
 )
 
 // blend lays what was filled over the picture. The rasteriser could do it too,
@@ -26,11 +27,27 @@ func (r *Window) blend(box image.Rectangle, c color.NRGBA) {
 	}
 }
 
-// over lays a colour over a row of opaque pixels where cover says so. Red and blue lie
-// sixteen bits apart, so they are worked out in one go, as [share] has each of them.
+// over lays a colour over a row of opaque pixels where cover says so. Most of a row is
+// either empty or full, and is passed over, or laid over, eight pixels at a time.
 func over(row, cover []uint8, c color.NRGBA) {
-	redBlue, green, full := uint32(c.R)|uint32(c.B)<<16, uint32(c.G), uint32(c.A)
 	row = row[:4*len(cover)]
+	for len(cover) >= 8 {
+		switch binary.LittleEndian.Uint64(cover) {
+		case 0:
+		case math.MaxUint64:
+			overFull(row[:32], c)
+		default:
+			overEach(row[:32], cover[:8], c)
+		}
+		row, cover = row[32:], cover[8:]
+	}
+	overEach(row, cover, c)
+}
+
+// overEach works red and blue out in one go, sixteen bits apart, as [share] has each of
+// them.
+func overEach(row, cover []uint8, c color.NRGBA) {
+	redBlue, green, full := uint32(c.R)|uint32(c.B)<<16, uint32(c.G), uint32(c.A)
 	for i, m := range cover {
 		if m == 0 {
 			continue
@@ -42,6 +59,23 @@ func over(row, cover []uint8, c color.NRGBA) {
 		rb = (rb + rb>>8&0xff00ff) >> 8 & 0xff00ff
 		g := share((was>>8&0xff)*(255-a) + green*a)
 		binary.LittleEndian.PutUint32(p, was&0xff000000|rb|g<<8)
+	}
+}
+
+// overFull is the same of pixels all of which are covered, two at a time: no sum of
+// two shares of a byte reaches over its sixteen bits.
+func overFull(row []uint8, c color.NRGBA) {
+	const pairs, half = 0x00ff00ff00ff00ff, 0x0080008000800080
+	const twice = 1<<32 + 1
+	a := uint64(c.A)
+	redBlue := (uint64(c.R)|uint64(c.B)<<16)*a*twice + half
+	green := (uint64(c.G)|255<<16)*a*twice + half // beside it the pixel stays opaque
+	for ; len(row) >= 8; row = row[8:] {
+		was := binary.LittleEndian.Uint64(row)
+		rb := (was&pairs)*(255-a) + redBlue
+		g := (was>>8&pairs)*(255-a) + green
+		rb, g = (rb+rb>>8&pairs)>>8&pairs, (g+g>>8&pairs)>>8&pairs
+		binary.LittleEndian.PutUint64(row, rb|g<<8)
 	}
 }
 

@@ -1,6 +1,7 @@
 package canvas
 
 import (
+	"bytes"
 	"image/color"
 	"testing"
 )
@@ -16,13 +17,16 @@ func TestOverIsTheMeanOfEachByte(t *testing.T) {
 	for was := range 256 {
 		for covered := range 256 {
 			c := color.NRGBA{R: uint8(7 * was), G: uint8(covered ^ 0x5a), B: 255 - uint8(covered), A: uint8(255 - was%3*40)}
-			row := []uint8{uint8(was), uint8(255 - was), uint8(3 * was), 255}
-			want := [4]uint8{}
-			for i, ink := range [...]uint8{c.R, c.G, c.B} {
-				want[i] = uint8(mean(int(row[i]), int(ink), covered, int(c.A)))
+			var row, want, cover []uint8
+			for k := range 11 { // eight at a time and three by themselves
+				at := []uint8{uint8(was + 23*k), uint8(255 - was + k), uint8(3*was - 5*k), 255}
+				row, cover = append(row, at...), append(cover, uint8(covered))
+				for i, ink := range [...]uint8{c.R, c.G, c.B} {
+					want = append(want, uint8(mean(int(at[i]), int(ink), covered, int(c.A))))
+				}
+				want = append(want, 255)
 			}
-			want[3] = 255
-			if over(row, []uint8{uint8(covered)}, c); [4]uint8(row) != want {
+			if over(row, cover, c); !bytes.Equal(row, want) {
 				t.Fatalf("%d, covered by %d of %v: %v, expected %v", was, covered, c, row, want)
 			}
 		}
