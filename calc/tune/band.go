@@ -18,6 +18,7 @@ func (m *memory) bandOf(nodes []node, edges [][2]int, angle float64, n int) band
 	m.highNode, m.lowNode = sized(m.highNode, n+1), sized(m.lowNode, n+1)
 	b := band{angle: angle, high: m.high, low: m.low, highNode: m.highNode, lowNode: m.lowNode}
 	m.u, m.v = sized(m.u, len(nodes)), sized(m.v, len(nodes))
+	m.from, m.to = sized(m.from, len(nodes)), sized(m.to, len(nodes))
 	u, v := m.u, m.v
 	first, last := math.Inf(1), math.Inf(-1)
 	for i := range nodes {
@@ -37,12 +38,18 @@ func (m *memory) bandOf(nodes []node, edges [][2]int, angle float64, n int) band
 			b.low[k], b.lowNode[k] = v, node
 		}
 	}
+	// A hair on: the last node makes the last column, whatever its last bit.
+	per, most := 1/b.step, float64(n)+1e-9
+	for i := range u {
+		q := (u[i] - first) * per
+		m.to[i], m.from[i] = int32(min(q+1e-9, most)), int32(math.Ceil(q))
+	}
 	for _, e := range edges {
 		i, j := e[0], e[1]
 		if u[i] > u[j] {
 			i, j = j, i
 		}
-		for k := int(math.Ceil((u[i] - first) / b.step)); k <= n && first+float64(k)*b.step <= u[j]+1e-9*b.step; k++ { // the last node makes the last column, whatever its last bit
+		for k := int(m.from[i]); k <= int(m.to[j]); k++ {
 			x := 0.0
 			if u[j] > u[i] {
 				x = (first + float64(k)*b.step - u[i]) / (u[j] - u[i])

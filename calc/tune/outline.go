@@ -103,6 +103,7 @@ type memory struct {
 	around            []node
 	joins             [][2]int
 	u, v, high, low   []float64
+	from, to          []int32 // by node: the columns that begin at it, and end
 	highNode, lowNode []int
 	exact             map[int]calc.Landed // by node of the net
 	setting           lever.Setting
