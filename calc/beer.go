@@ -101,9 +101,9 @@ type honeyIn struct {
 	kg     sugar.Spectrum
 }
 
-func (h *honeyIn) add(massKg float64, kg sugar.Spectrum) {
+func (h *honeyIn) add(massKg float64, of *sugar.Spectrum, kg float64) {
 	h.massKg += massKg
-	h.kg = h.kg.Plus(kg)
+	h.kg.Add(of, kg)
 }
 
 // wortGLPerKg turns kg of the wort's extract into g/L at pitching.
@@ -113,7 +113,8 @@ func (r *Beer) wortGLPerKg() float64 {
 
 // at evaluates one draw at a temperature of the rest. It allocates nothing.
 func (b *Brew) at(tempC float64, w *drawn, r *Beer) {
-	c := b.mashed(tempC, w.restErrorC, w.malt)
+	var c mashCell
+	b.mashed(&c, tempC, w.restErrorC, w.malt)
 	h := w.honey()
 	b.beer(&c, w, &h, r)
 }

@@ -2,6 +2,7 @@ package calc
 
 import (
 	"math"
+	"slices"
 
 	"skep/calc/design"
 	"skep/calc/doubt"
@@ -118,7 +119,7 @@ func (e *Engine) brewOf(d design.Design, plan *water.Plan, y design.Yeast, rest 
 	b.readyTrim()
 	b.readyStress()
 	b.mid = b.Inputs(&e.middle)
-	b.middle = b.drawFrom(&b.mid)
+	b.drawFrom(&b.mid, &b.middle)
 	return b, nil
 }
 
@@ -136,14 +137,14 @@ func (e *Engine) prepare(d design.Design, plan *water.Plan, y design.Yeast, rest
 
 // drawAll works the draws of an engine out, in the memory of earlier ones.
 func (b *Brew) drawAll(e *Engine) {
-	takes := e.takesOf(b.yeast)
-	b.draws, b.honeys = b.draws[:0], b.honeys[:0]
+	takes, n := e.takesOf(b.yeast), len(e.draws)
+	b.draws, b.honeys = slices.Grow(b.draws[:0], n)[:n], slices.Grow(b.honeys[:0], n)[:n]
 	for i := range e.draws {
 		in := e.fixed[i]
 		b.place(&in)
 		in.Take = takes[i]
-		b.draws = append(b.draws, b.drawFrom(&in))
-		b.honeys = append(b.honeys, b.draws[i].honey())
+		b.drawFrom(&in, &b.draws[i])
+		b.honeys[i] = b.draws[i].honey()
 	}
 }
 
@@ -223,36 +224,37 @@ func StrainPct(y *design.Yeast, z float64) float64 {
 func TakeOf(attenuationPct float64) yeast.Take { return reference.Take(attenuationPct) }
 
 // drawFrom works inputs out, as far as the mash temperature is not needed.
-func (b *Brew) drawFrom(in *Inputs) drawn {
+func (b *Brew) drawFrom(in *Inputs, w *drawn) {
 	efficiency := in.EfficiencyPct - b.crushCost
-	w := drawn{
-		restErrorC: in.RestErrorC, malt: in.Malt, take: in.Take, tasting: in.Tasting,
-		dryness: in.DrynessShift, body: in.BodyShift, kept: b.plan.KeptShare, bears: b.bears,
-		grainKg: b.plan.LaboratoryKg * min(max(efficiency, 0), 100) / 100 * b.plan.KeptShare,
-		trimmed: in.Trim * b.trim,
-	}
+	w.restErrorC, w.malt, w.take, w.tasting = in.RestErrorC, in.Malt, in.Take, in.Tasting
+	w.dryness, w.body, w.kept, w.reach, w.bears = in.DrynessShift, in.BodyShift, b.plan.KeptShare, 0, b.bears
+	w.grainKg = b.plan.LaboratoryKg * min(max(efficiency, 0), 100) / 100 * b.plan.KeptShare
+	w.trimmed, w.known = in.Trim*b.trim, false
+	w.hot, w.pitched, w.late = sugar.Spectrum{}, honeyIn{}, honeyIn{}
 	if in.GrainKg > 0 {
 		w.grainKg, w.known = in.GrainKg, true
 	}
 	for i := range b.d.Honey {
 		h := &b.d.Honey[i]
-		kg := in.HoneyKg(h)
+		kg := in.solidsKg(h)
 		switch h.Moment {
 		case design.MomentBoil, design.MomentWhirlpool:
-			w.hot = w.hot.Plus(kg.Times(w.kept))
+			w.hot.Add(&in.HoneySolids, kg*w.kept)
 		case design.MomentPitching:
-			w.pitched.add(h.MassKg, kg)
+			w.pitched.add(h.MassKg, &in.HoneySolids, kg)
 		default:
-			w.late.add(h.MassKg, kg)
+			w.late.add(h.MassKg, &in.HoneySolids, kg)
 		}
 	}
-	return w
 }
 
 // HoneyKg is the extract of a honey.
 func (in *Inputs) HoneyKg(h *design.Honey) sugar.Spectrum {
-	moisture := min(max(h.MoisturePct+in.MoisturePct, honey.MinMoisturePct), honey.MaxMoisturePct)
-	return in.HoneySolids.Times(honey.SolidsKg(h.MassKg, moisture))
+	return in.HoneySolids.Times(in.solidsKg(h))
+}
+
+func (in *Inputs) solidsKg(h *design.Honey) float64 {
+	return honey.SolidsKg(h.MassKg, min(max(h.MoisturePct+in.MoisturePct, honey.MinMoisturePct), honey.MaxMoisturePct))
 }
 
 // readyTrim works out what live enzymes of raw honey that never was hot trim of
@@ -287,7 +289,7 @@ type Draw struct {
 // Draw works the beer of some inputs out, without its course. It allocates
 // nothing.
 func (b *Brew) Draw(in *Inputs, x *Draw) {
-	x.w = b.drawFrom(in)
+	b.drawFrom(in, &x.w)
 	b.at(b.d.Mash.Rest[0].TemperatureC, &x.w, &x.Beer)
 }
 

@@ -10,6 +10,7 @@ import (
 	"skep/calc/lever"
 	"skep/calc/mash"
 	"skep/calc/recipe"
+	"skep/calc/sugar"
 )
 
 // Bands converge with the draws, and the number in use is enough for what is
@@ -111,7 +112,8 @@ func TestMashTableIsFineEnough(t *testing.T) {
 		in := recipe.MashInput(design, 0)
 		w := b.mid
 		w.Malt, w.RestErrorC = mash.Laboratory(), 0
-		at := b.drawFrom(&w)
+		var at drawn
+		b.drawFrom(&w, &at)
 		worst := 0.0
 		for tC := lever.RestLowC; tC <= lever.RestHighC; tC += 0.05 {
 			in.Rests[n].TemperatureC = tC
@@ -119,7 +121,8 @@ func TestMashTableIsFineEnough(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			s, conversion := b.mash.At(tC, at.restErrorC, at.malt)
+			var s sugar.Spectrum
+			conversion := b.mash.Into(&s, tC, at.restErrorC, at.malt)
 			worst = math.Max(worst, math.Abs(conversion-r.Conversion))
 			worst = math.Max(worst, math.Abs(s.Maltose-r.Wort.Maltose))
 			worst = math.Max(worst, math.Abs(s.Maltotriose-r.Wort.Maltotriose))

@@ -34,7 +34,7 @@ func (l *Lander) newQuick() quickMid {
 	b := Brew{d: d, yeast: l.base.Yeast[0], plan: l.plan, crushCost: recipe.Crush(d.Crush).EfficiencyPoints(), logged: &l.engine.logged, clock: l.engine.doubts.pace(0), spread: l.engine.doubts.sd()}
 	b.readyStress()
 	q.mid = b.Inputs(&l.engine.middle)
-	q.middle = b.drawFrom(&q.mid)
+	b.drawFrom(&q.mid, &q.middle)
 	for i := range l.base.Honey {
 		h := &l.base.Honey[i]
 		cool := h.Moment == design.MomentPitching || h.Moment == design.MomentFermenting
@@ -68,15 +68,14 @@ func (l *Lander) Quick(s lever.Setting) (Landed, error) {
 	w.grainKg *= s.GrainShare
 	rawG, litres := q.rawCool, q.coolL
 	if l.honey >= 0 {
-		kg := q.solids.Times(s.HoneyKg)
 		switch s.Moment {
 		case design.MomentBoil, design.MomentWhirlpool:
-			w.hot = w.hot.Plus(kg.Times(w.kept))
+			w.hot.Add(&q.solids, s.HoneyKg*w.kept)
 		default:
 			if s.Moment == design.MomentPitching {
-				w.pitched.add(s.HoneyKg, kg)
+				w.pitched.add(s.HoneyKg, &q.solids, s.HoneyKg)
 			} else {
-				w.late.add(s.HoneyKg, kg)
+				w.late.add(s.HoneyKg, &q.solids, s.HoneyKg)
 			}
 			litres += s.HoneyKg * q.litreKg
 			if q.raw {
@@ -89,8 +88,10 @@ func (l *Lander) Quick(s lever.Setting) (Landed, error) {
 		w.trimmed = q.mid.Trim * honey.DiastaseTrim(rawG/litres, honey.TrimDays, s.YeastC).High
 	}
 	q.brew.mash = table
-	c, h := q.brew.mashed(s.RestC, w.restErrorC, w.malt), w.honey()
+	var c mashCell
 	var r Beer
+	q.brew.mashed(&c, s.RestC, w.restErrorC, w.malt)
+	h := w.honey()
 	q.brew.balance(&c, &w, &h, &r)
 	return Landed{Dryness: r.Dryness, Body: r.Body, StrengthPct: r.ABVPct, FinalGravitySG: r.FinalGravitySG}, nil
 }

@@ -51,7 +51,7 @@ func (m *mashRows) at(b *Brew, fixed []Inputs, temperaturesC ...float64) [][]mas
 	parallel.Each(workers, len(m.new), func(_, k int) {
 		row := m.new[k]
 		for i := range fixed {
-			row.cells[i] = b.mashed(row.tempC, b.restErrorC(&fixed[i]), fixed[i].Malt)
+			b.mashed(&row.cells[i], row.tempC, b.restErrorC(&fixed[i]), fixed[i].Malt)
 		}
 	})
 	return m.cells

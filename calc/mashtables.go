@@ -33,11 +33,12 @@ type mashCell struct {
 
 // mashed is the mash of one draw at a set temperature of the rest, from which all rests
 // are off by an error.
-func (b *Brew) mashed(tempC, errorC float64, malt mash.Doubt) (c mashCell) {
-	if b.mash != nil {
-		c.wort, c.conversion = b.mash.At(tempC+b.mash.shiftC, errorC, malt)
+func (b *Brew) mashed(c *mashCell, tempC, errorC float64, malt mash.Doubt) {
+	if b.mash == nil {
+		*c = mashCell{}
+		return
 	}
-	return c
+	c.conversion = b.mash.Into(&c.wort, tempC+b.mash.shiftC, errorC, malt)
 }
 
 // keptMash is a mash that was tabulated, by what it depends on.

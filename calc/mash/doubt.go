@@ -92,17 +92,16 @@ func (d Doubt) EffectiveC(tempC float64) float64 {
 // shift moves the limit attenuation by AttenuationPoints: mass goes from
 // dextrin to maltose and maltotriose, in their proportion, or back, and never
 // below nothing.
-func (d Doubt) shift(s sugar.Spectrum) sugar.Spectrum {
+func (d Doubt) shift(s *sugar.Spectrum) {
 	total, sugars := s.Total(), s.Sugars()
 	beta := s.Maltose + s.Maltotriose
 	move := total*alcohol.FermentedAbove(alcohol.ReferencePlato, sugars/total, d.AttenuationPoints) - sugars
 	if !(beta > 0) || math.IsNaN(move) {
-		return s
+		return
 	}
 	move = max(-beta, min(s.Dextrin, move))
 	grown := 1 + move/beta
 	s.Maltose = notBelow0(s.Maltose * grown)
 	s.Maltotriose = notBelow0(s.Maltotriose * grown)
 	s.Dextrin -= move
-	return s
 }

@@ -30,22 +30,23 @@ func othersWarmer(in Input, rest int) Input {
 	return in
 }
 
-// At is [Table.At] with the rest set to a temperature and every rest so much warmer
-// than set.
-func (e *Erring) At(tempC, errorC float64, d Doubt) (sugar.Spectrum, float64) {
-	s, conversion := e.asSet.At(tempC+errorC, d)
+// Into puts down the wort of [Table.At] with the rest set to a temperature and every
+// rest so much warmer than set, and gives the conversion.
+func (e *Erring) Into(s *sugar.Spectrum, tempC, errorC float64, d Doubt) float64 {
+	conversion := e.asSet.into(s, tempC+errorC, d)
 	if e.warmer == nil {
-		return s, conversion
+		return conversion
 	}
 	// How the other rests' error acts is taken as linear in it.
 	s2, conversion2 := e.warmer.At(tempC+errorC, d)
 	k := errorC
-	mixed := sugar.Spectrum{
+	*s = sugar.Spectrum{
 		Glucose: between(s.Glucose, s2.Glucose, k), Fructose: between(s.Fructose, s2.Fructose, k), Sucrose: between(s.Sucrose, s2.Sucrose, k),
 		Maltose: between(s.Maltose, s2.Maltose, k), Maltotriose: between(s.Maltotriose, s2.Maltotriose, k),
 		Dextrin: between(s.Dextrin, s2.Dextrin, k), Other: between(s.Other, s2.Other, k),
 	}
-	return mixed.Times(1 / mixed.Total()), between(conversion, conversion2, k)
+	s.Scale(1 / s.Total())
+	return between(conversion, conversion2, k)
 }
 
 // between goes from a to b by k, or beyond them, not below nothing.

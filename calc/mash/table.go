@@ -163,18 +163,23 @@ func (t *Table) RangeC() (low, high float64) { return t.lowC, t.highC }
 // in all its arguments. A temperature that is not a number counts as the
 // lowest.
 func (t *Table) At(tempC float64, d Doubt) (wort sugar.Spectrum, conversion float64) {
+	conversion = t.into(&wort, tempC, d)
+	return wort, conversion
+}
+
+// into is At where the wort is wanted: a copy of what was written just now waits.
+func (t *Table) into(s *sugar.Spectrum, tempC float64, d Doubt) (conversion float64) {
 	effective := d.EffectiveC(tempC)
 	at := t.at(effective)
-	s := sugar.Spectrum{
-		Glucose: notBelow0(at.column(tGlucose)), Fructose: notBelow0(at.column(tFructose)), Sucrose: notBelow0(at.column(tSucrose)),
-		Maltose: notBelow0(at.column(tMaltose)), Maltotriose: notBelow0(at.column(tMaltotriose)), Other: notBelow0(at.column(tOther)),
-	}
+	s.Glucose, s.Fructose, s.Sucrose = notBelow0(at.column(tGlucose)), notBelow0(at.column(tFructose)), notBelow0(at.column(tSucrose))
+	s.Maltose, s.Maltotriose, s.Other = notBelow0(at.column(tMaltose)), notBelow0(at.column(tMaltotriose)), notBelow0(at.column(tOther))
+	s.Dextrin = 0
 	s.Dextrin = notBelow0(1 - s.Total())
-	s = d.shift(s)
+	d.shift(s)
 	if tempC != effective {
 		at = t.at(tempC)
 	}
-	return s, notBelow0(at.column(tConversion))
+	return notBelow0(at.column(tConversion))
 }
 
 // notBelow0 costs less than max, which minds what is no number and orders the zeroes.

@@ -36,6 +36,17 @@ func (s *Spectrum) Scale(k float64) {
 	s.Other *= k
 }
 
+// Add puts in k times another, where it stands.
+func (s *Spectrum) Add(o *Spectrum, k float64) {
+	s.Glucose += o.Glucose * k
+	s.Fructose += o.Fructose * k
+	s.Sucrose += o.Sucrose * k
+	s.Maltose += o.Maltose * k
+	s.Maltotriose += o.Maltotriose * k
+	s.Dextrin += o.Dextrin * k
+	s.Other += o.Other * k
+}
+
 // Times is every kind multiplied by k.
 func (s Spectrum) Times(k float64) Spectrum {
 	s.Scale(k)
