@@ -65,17 +65,20 @@ func overEach(row, cover []uint8, c color.NRGBA) {
 // overFull is the same of pixels all of which are covered, two at a time: no sum of
 // two shares of a byte reaches over its sixteen bits.
 func overFull(row []uint8, c color.NRGBA) {
-	const pairs, half = 0x00ff00ff00ff00ff, 0x0080008000800080
-	const twice = 1<<32 + 1
+	const (
+		redBlues = 0x00ff00ff00ff00ff
+		greens   = 0x000000ff000000ff
+		opacity  = 0xff000000ff000000
+		half     = 0x0080008000800080
+		twice    = 1<<32 + 1
+	)
 	a := uint64(c.A)
-	redBlue := (uint64(c.R)|uint64(c.B)<<16)*a*twice + half
-	green := (uint64(c.G)|255<<16)*a*twice + half // beside it the pixel stays opaque
+	redBlue, green := (uint64(c.R)|uint64(c.B)<<16)*a*twice+half, uint64(c.G)*a*twice+half
 	for ; len(row) >= 8; row = row[8:] {
 		was := binary.LittleEndian.Uint64(row)
-		rb := (was&pairs)*(255-a) + redBlue
-		g := (was>>8&pairs)*(255-a) + green
-		rb, g = (rb+rb>>8&pairs)>>8&pairs, (g+g>>8&pairs)>>8&pairs
-		binary.LittleEndian.PutUint64(row, rb|g<<8)
+		rb, g := (was&redBlues)*(255-a)+redBlue, (was>>8&greens)*(255-a)+green
+		rb, g = (rb+rb>>8&redBlues)>>8&redBlues, (g+g>>8&redBlues)>>8&greens
+		binary.LittleEndian.PutUint64(row, was&opacity|rb|g<<8)
 	}
 }
 
