@@ -88,11 +88,11 @@ func (e *Editor) Path() string { return e.path }
 func (e *Editor) Lost() savefile.Lost { return e.lost }
 
 // Unsaved says whether there is anything that a save would keep.
-func (e *Editor) Unsaved() bool { return e.fresh || !e.now.Equal(e.saved) }
+func (e *Editor) Unsaved() bool { return e.fresh || e.Touched() }
 
 // Touched says whether a person has changed anything since the design was
 // opened: an untouched demonstration need not be asked about.
-func (e *Editor) Touched() bool { return !e.now.Equal(e.saved) }
+func (e *Editor) Touched() bool { return !e.now.Like(&e.saved) }
 
 // ReadOnly says why the file can't be saved over; nil when it can.
 func (e *Editor) ReadOnly() error {

@@ -142,7 +142,7 @@ func (l *worker) ghost(e *calc.Engine, v ask) (calc.Curves, bool) {
 		l.ghostOf = nil
 		return calc.Curves{}, false
 	}
-	if l.ghostOf != nil && l.ghostRest == v.rest && (l.ghostWhole || !v.settled) && l.ghostOf.Equal(*v.ghost) {
+	if l.ghostOf != nil && l.ghostRest == v.rest && (l.ghostWhole || !v.settled) && l.ghostOf.Like(v.ghost) {
 		return l.ghostCurves, true
 	}
 	p, curves, drawn, err := e.FrameBeer(*v.ghost, v.rest, l.temperaturesC)

@@ -55,7 +55,7 @@ func (t *Tuner) Outline(free Levers) ([]Point, error) {
 		axes[i].Now = 0
 	}
 	c := &t.outline
-	if c.points != nil && c.free.Equal(free) && reflect.DeepEqual(c.axes, axes) && c.design.Equal(d) {
+	if c.points != nil && c.free.Equal(free) && reflect.DeepEqual(c.axes, axes) && c.design.Like(&d) {
 		return c.points, nil
 	}
 	points, err := t.trace(axes, moment)
@@ -105,6 +105,7 @@ type memory struct {
 	u, v, high, low   []float64
 	from, to          []int32 // by node: the columns that begin at it, and end
 	highNode, lowNode []int
+	upper, lower      []Point
 	exact             map[int]calc.Landed // by node of the net
 	setting           lever.Setting
 }
@@ -139,17 +140,16 @@ func (t *Tuner) trace(axes []Axis, moment bool) ([]Point, error) {
 		m.exact = map[int]calc.Landed{}
 	}
 	clear(m.exact)
-	upper, err := t.side(&b, nodes, axes, b.high, b.highNode)
-	if err != nil {
+	var err error
+	if m.upper, err = t.side(m.upper, &b, nodes, axes, b.high, b.highNode); err != nil {
 		return nil, err
 	}
-	lower, err := t.side(&b, nodes, axes, b.low, b.lowNode)
-	if err != nil {
+	if m.lower, err = t.side(m.lower, &b, nodes, axes, b.low, b.lowNode); err != nil {
 		return nil, err
 	}
 	// The moved sides, seen along the same direction again.
 	around, joins := m.around[:0], m.joins[:0]
-	for _, side := range [][]Point{upper, lower} {
+	for _, side := range [...][]Point{m.upper, m.lower} {
 		for i, p := range side {
 			if i > 0 {
 				joins = append(joins, [2]int{len(around) - 1, len(around)})
@@ -157,7 +157,7 @@ func (t *Tuner) trace(axes []Axis, moment bool) ([]Point, error) {
 			around = append(around, node{p: p})
 		}
 	}
-	joins = append(joins, [2]int{0, len(upper)}, [2]int{len(upper) - 1, len(around) - 1})
+	joins = append(joins, [2]int{0, len(m.upper)}, [2]int{len(m.upper) - 1, len(around) - 1})
 	m.around, m.joins = around, joins
 	moved := m.bandOf(around, joins, b.angle, columns)
 	return moved.widened(t.margin()), nil
@@ -203,9 +203,9 @@ func (t *Tuner) net(axes []Axis, moment bool) {
 	t.memory.nodes, t.memory.edges = nodes, edges
 }
 
-// side is one side of the band back on the plane, moved by the bias of the
-// middle draw, which is measured at a few nodes that make it.
-func (t *Tuner) side(b *band, nodes []node, axes []Axis, v []float64, node []int) ([]Point, error) {
+// side is one side of the band back on the plane, in memory that is used again, moved
+// by the bias of the middle draw, which is measured at a few nodes that make it.
+func (t *Tuner) side(points []Point, b *band, nodes []node, axes []Axis, v []float64, node []int) ([]Point, error) {
 	n := len(v) - 1
 	var bias [probes + 1]Point
 	for i := range bias {
@@ -227,7 +227,7 @@ func (t *Tuner) side(b *band, nodes []node, axes []Axis, v []float64, node []int
 		bias[i] = Point{land.Dryness - nodes[k].p.Dryness, land.Body - nodes[k].p.Body}
 	}
 	cos, sin := math.Cos(b.angle), math.Sin(b.angle)
-	points := make([]Point, n+1)
+	points = sized(points, n+1)
 	for k := range points {
 		q := float64(k*probes) / float64(n)
 		i := min(int(q), probes-1)
