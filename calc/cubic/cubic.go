@@ -6,6 +6,8 @@
 // is: whoever makes a table shows in a test how near it is.
 package cubic
 
+import "sync/atomic"
+
 // Table is a function between two bounds.
 type Table struct {
 	low, per float64
@@ -24,6 +26,28 @@ func New(low, high, step float64, f func(x float64) (value, slope float64)) *Tab
 		v0, s0 = v1, s1
 	}
 	return t
+}
+
+// Lazy is a table that is made when it is first asked for: the same one, whoever asks.
+type Lazy struct {
+	made atomic.Pointer[Table]
+	make func() *Table
+}
+
+// Later is the table that make will make.
+func Later(make func() *Table) *Lazy { return &Lazy{make: make} }
+
+// Table costs no more than a load once it is made, which a call would.
+func (l *Lazy) Table() *Table {
+	if t := l.made.Load(); t != nil {
+		return t
+	}
+	return l.first()
+}
+
+func (l *Lazy) first() *Table {
+	l.made.CompareAndSwap(nil, l.make())
+	return l.made.Load()
 }
 
 // At is the function at a place between the bounds.

@@ -1,10 +1,6 @@
 package density
 
-import (
-	"sync"
-
-	"skep/calc/cubic"
-)
+import "skep/calc/cubic"
 
 // The conversions that a prediction asks for hundreds of times in each frame, as
 // tables: the same function to better than 1e-9 (a test shows it) in a tenth of the
@@ -15,21 +11,21 @@ const (
 	quickGramsLow, quickGramsHigh, quickGramsStep = 0.0, 480.0, 1.0
 )
 
-var quickSG = sync.OnceValue(func() *cubic.Table {
+var quickSG = cubic.Later(func() *cubic.Table {
 	return cubic.New(quickPlatoLow, quickPlatoHigh, quickPlatoStep, func(p float64) (float64, float64) {
 		sg := SGFromPlato(p)
 		return sg, 1 / platoSlope(sg)
 	})
 })
 
-var quickPlato = sync.OnceValue(func() *cubic.Table {
+var quickPlato = cubic.Later(func() *cubic.Table {
 	return cubic.New(quickGramsLow, quickGramsHigh, quickGramsStep, func(g float64) (float64, float64) {
 		p, _, slope, _ := ofGrams(g)
 		return p, slope
 	})
 })
 
-var quickKgM3 = sync.OnceValue(func() *cubic.Table {
+var quickKgM3 = cubic.Later(func() *cubic.Table {
 	return cubic.New(quickGramsLow, quickGramsHigh, quickGramsStep, func(g float64) (float64, float64) {
 		_, kgM3, _, slope := ofGrams(g)
 		return kgM3, slope
@@ -51,7 +47,7 @@ func QuickSG(plato float64) float64 {
 	if !(plato >= quickPlatoLow && plato <= quickPlatoHigh) {
 		return SGFromPlato(plato)
 	}
-	return quickSG().At(plato)
+	return quickSG.Table().At(plato)
 }
 
 // QuickPlato is [PlatoFromGramsPerLitre] for hot paths.
@@ -59,7 +55,7 @@ func QuickPlato(gramsPerL float64) float64 {
 	if !(gramsPerL >= quickGramsLow && gramsPerL <= quickGramsHigh) {
 		return PlatoFromGramsPerLitre(gramsPerL)
 	}
-	return quickPlato().At(gramsPerL)
+	return quickPlato.Table().At(gramsPerL)
 }
 
 // WortKg is the mass of so many litres of wort at 20 °C holding so much extract.
@@ -68,5 +64,5 @@ func WortKg(extractKg, litres float64) float64 {
 	if !(grams >= quickGramsLow && grams <= quickGramsHigh) {
 		return litres * KgM3FromSG(SGFromPlato(PlatoFromGramsPerLitre(grams))) / 1000
 	}
-	return litres * quickKgM3().At(grams) / 1000
+	return litres * quickKgM3.Table().At(grams) / 1000
 }

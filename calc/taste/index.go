@@ -2,7 +2,6 @@ package taste
 
 import (
 	"math"
-	"sync"
 
 	"skep/calc/cubic"
 	"skep/calc/sugar"
@@ -42,7 +41,7 @@ func Dryness(rdfPct, sweetnessGL float64) float64 {
 // test shows it), in a fraction of the time.
 const quickSweetGL, quickSweetStep = 64.0, 1.0 / 16
 
-var quickSweet = sync.OnceValue(func() *cubic.Table {
+var quickSweet = cubic.Later(func() *cubic.Table {
 	return cubic.New(0, quickSweetGL, quickSweetStep, func(s float64) (float64, float64) {
 		v := math.Exp(-s / sweetnessScaleGL)
 		return v, -v / sweetnessScaleGL
@@ -54,7 +53,7 @@ func notSweet(sweetnessGL float64) float64 {
 	if !(sweetnessGL >= 0 && sweetnessGL <= quickSweetGL) {
 		return math.Exp(-sweetnessGL / sweetnessScaleGL)
 	}
-	return quickSweet().At(sweetnessGL)
+	return quickSweet.Table().At(sweetnessGL)
 }
 
 // Fullness is what alcohol fills, as g/L of dextrin:
