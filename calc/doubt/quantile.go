@@ -120,11 +120,11 @@ func intoBins(x, room []float64, wanted ...ranks) bool {
 	}
 	for i := range wanted {
 		// Within a bin they lie as they came, so the first bin is taken from its begin.
-		r, from, to := &wanted[i], 0, len(x)
+		r, from := &wanted[i], 0
 		if k := min(uint((room[r.from]-least)*per), bins-1); k > 0 {
 			from = int(ends[k-1])
 		}
-		to = int(ends[min(uint((room[r.to]-least)*per), bins-1)])
+		to := int(ends[min(uint((room[r.to]-least)*per), bins-1)])
 		for i := from + 1; i < to; i++ {
 			v, k := room[i], i
 			for ; k > from && room[k-1] > v; k-- {
