@@ -77,14 +77,23 @@ func (c *Fermentation) EndSG(hours float64) float64 {
 }
 
 func (c *Fermentation) gravity(hours, fermentedGPerL float64, doses int) float64 {
-	b := &c.Balance
+	return c.Balance.gravity(c.Balance.gone(hours, fermentedGPerL, doses), doses)
+}
+
+// gone is how much of the extract that is in has gone by an hour, as a share: what has
+// fermented, and what honey's enzymes have taken.
+func (b *Balance) gone(hours, fermentedGPerL float64, doses int) float64 {
+	return (fermentedGPerL*b.Litres/1000 + b.DextrinKg*b.trim(hours)) / b.In[doses].ExtractKg
+}
+
+// gravity is what a hydrometer shows when a share of the extract has gone.
+func (b *Balance) gravity(gone float64, doses int) float64 {
 	in := &b.In[doses]
 	if !(in.ExtractKg > 0) {
 		return 1
 	}
 	original := 100 * in.ExtractKg / in.MassKg
-	fermented := fermentedGPerL*b.Litres/1000 + b.DextrinKg*b.trim(hours)
-	re := alcohol.RealExtractAfter(original, fermented/in.ExtractKg)
+	re := alcohol.RealExtractAfter(original, gone)
 	return density.QuickSG(alcohol.ApparentExtract(original, re))
 }
 

@@ -5,20 +5,23 @@ import "math"
 // What is noted by the hour is worked out in full at some hours and lies on a cubic
 // between them.
 const (
-	noteErrsGPerL   = 0.0001 // fermented: less than the steps of a walk err by
-	noteLinearGPerL = 1.0    // so little ferments that gravity is linear in it, to 1e-7
-	longestNote     = 16     // hours
+	noteErrsGPerL = 0.0002 // fermented: less than the steps of a walk err by
+	linearGPerL   = 2.0    // so little ferments that gravity is linear in it, to 1e-7
+	longestNote   = 16     // hours
+	// A beer that has gone on by no more stands still: 1e-9 SG.
+	negligibleShare = 1e-8
 )
 
 // note is a course at an hour at which it is worked out in full.
 type note struct {
-	hour, fermented, rate, gravity float64
-	doses                          int
+	hour, fermented, rate, gone, gravity float64
+	doses                                int
 }
 
 func (c *Fermentation) note(hour int) note {
 	m := c.Walk.At(float64(hour))
-	return note{float64(hour), m.FermentedGPerL, m.RateGPerLH, c.gravity(float64(hour), m.FermentedGPerL, m.Doses), m.Doses}
+	gone := c.Balance.gone(float64(hour), m.FermentedGPerL, m.Doses)
+	return note{float64(hour), m.FermentedGPerL, m.RateGPerLH, gone, c.Balance.gravity(gone, m.Doses), m.Doses}
 }
 
 // Hourly visits [Fermentation.At] at the first hours after pitching, 0, 1, 2 …: the
@@ -75,14 +78,14 @@ func (c *Fermentation) between(a, b *note, hour int, visit func(hour int, gravit
 	two, three := 3*made-2*start-end, start+end-2*made
 	fermented := a.fermented + u*(start+u*(two+u*three))
 	rate := (start + u*(2*two+u*3*three)) / width
-	var gravity float64
-	switch {
-	case c.Balance.Trimmed != 0 || made > noteLinearGPerL:
-		gravity = c.gravity(float64(hour), fermented, a.doses)
-	case made > negligibleGPerL:
-		gravity = a.gravity + (fermented-a.fermented)/made*(b.gravity-a.gravity)
-	default:
-		gravity = a.gravity
+	gravity := a.gravity
+	if all := b.gone - a.gone; all > negligibleShare {
+		gone := c.Balance.gone(float64(hour), fermented, a.doses)
+		if made > linearGPerL {
+			gravity = c.Balance.gravity(gone, a.doses)
+		} else {
+			gravity += (gone - a.gone) / all * (b.gravity - a.gravity)
+		}
 	}
 	visit(hour, gravity, CO2PerExtract*max(rate, 0))
 }

@@ -23,7 +23,7 @@ type Pitched struct {
 	Air          float64   // of the wort over the usual: [AirFactor]; 0: the usual
 	HeightPlace  float64   // where on its flat top the height is, 0 to 1; 0: at the very greatest rate
 	Kinetics     *Kinetics // nil: [Trade]
-	Untimed      bool      // no milestone is asked for; an event after the height finds it all the same
+	Untimed      bool      // no milestone is asked for, and gravities to 0.00002 SG will do; an event after the height finds it all the same
 	Unfinished   bool      // no more than height and window is asked for: neither the finish nor what goes in later
 }
 
@@ -53,7 +53,8 @@ type Walk struct {
 	Times
 	Events []Event // as they came to pass, in order of time: Hours after pitching
 
-	tolerance float64 // 0: usualTolerance
+	tolerance float64 // 0: by what is asked
+	errs      float64 // of the steps
 	clock     clock
 	kinetics  Kinetics
 	tauLimit  float64
@@ -110,6 +111,14 @@ func (w *Walk) Run(p Pitched, events []Event) {
 	w.whole = start.put
 
 	late, timed := false, !p.Untimed
+	switch {
+	case w.tolerance > 0:
+		w.errs = w.tolerance
+	case p.Untimed:
+		w.errs = untimedTolerance
+	default:
+		w.errs = usualTolerance
+	}
 	w.Events = w.Events[:0]
 	for _, e := range events {
 		switch {
@@ -236,10 +245,7 @@ func (w *Walk) again(y State, start part) {
 
 // walk goes from a state through all events to the end.
 func (w *Walk) walk(y State, p part, tau, x0 float64) {
-	g := integrator{tolerance: w.tolerance, h: 0.5}
-	if g.tolerance == 0 {
-		g.tolerance = usualTolerance
-	}
+	g := integrator{tolerance: w.errs, h: 0.5}
 	if n := len(w.nodes); n > 1 {
 		g.h = w.nodes[n-1].tau - w.nodes[n-2].tau
 	}
