@@ -50,11 +50,13 @@ func (b *Batch) inputs() {
 		}
 		return out
 	}
-	before := bands(b.Engine.Own())
-	after := before
+	sets := []doubt.Draws{b.Engine.Own()}
 	if b.Draws != nil {
-		after = bands(b.Draws)
+		sets = append(sets, b.Draws)
 	}
+	told := make([][len(quantities)]calc.Band, len(sets))
+	b.model.work.parallel(len(sets), func(i int, _ *evaluation) { told[i] = bands(sets[i]) })
+	before, after := told[0], told[len(told)-1]
 	for k, q := range quantities {
 		b.Inputs = append(b.Inputs, Input{q.name, q.unit, before[k], after[k]})
 	}

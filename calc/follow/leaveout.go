@@ -32,7 +32,7 @@ const (
 	// A reading is worth draws of its own where the posterior's own say it is less likely
 	// than so many times that, or where fewer than leftESS of them count without it and it
 	// is less likely than leftChance; so many of them at most.
-	roughly, leftESS, leftChance = 4.0, 50.0, 0.05
+	roughly, leftESS, leftChance = 4.0, 80.0, 0.05
 	mostSuspects                 = 3
 	// mostWrong readings are named; where more seem wrong it is the model that is.
 	mostWrong = 2
@@ -72,6 +72,7 @@ func (g *target) others(s *sample, i int) (e expectation, ess float64) {
 // without is the posterior of all the others, and what it makes of the observation.
 func (g *target) without(i int) (rest *target, s sample, e expectation) {
 	rest = g.leave(i)
+	rest.tails = true
 	s, _ = rest.solve()
 	return rest, s, s.expected(i, &g.obs[i])
 }
@@ -104,15 +105,20 @@ func (s *sample) expected(i int, o *obs) expectation {
 // suspects are the readings that may be less likely by the others than a chance, the
 // least likely first. Foam has its own tails.
 func (g *target) suspects(s *sample, chance float64) []int {
-	var out []int
-	chances := make([]float64, len(g.obs))
-	for i := range g.obs {
+	chances := make([]float64, len(g.obs)) // 1: no suspect
+	g.m.work.parallel(len(g.obs), func(i int, _ *evaluation) {
+		chances[i] = 1
 		if o := &g.obs[i]; o.what == measured.Foam || o.left {
-			continue
+			return
 		}
 		e, ess := g.others(s, i)
 		if e.chance < roughly*chance || ess < leftESS && e.chance < leftChance {
 			chances[i] = e.chance
+		}
+	})
+	var out []int
+	for i, c := range chances {
+		if c < 1 {
 			out = append(out, i)
 		}
 	}

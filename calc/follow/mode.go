@@ -19,6 +19,8 @@ type target struct {
 	nowHours, heightHours float64
 	// untimed: no observation is of a time, so no draw's milestones are looked for.
 	untimed bool
+	// tails: it is far from the middle that the draws are asked of, and more must count.
+	tails bool
 }
 
 func (g *target) at(t *theta, l *evaluation) {
@@ -63,6 +65,9 @@ func (r *mode) evidence() float64 { return -r.cost - r.upper.LogDet()/2 }
 const (
 	mostSteps  = 25
 	difference = 0.02 // sd
+	// nearEnough is a last step, sd: the draws about a mode are weighed, and one that is
+	// a hundredth of an sd off serves as well.
+	nearEnough = 0.03
 )
 
 // mode goes downhill from a start by damped Gauss and Newton steps: the
@@ -112,7 +117,7 @@ func (g *target) mode(start theta) mode {
 			}
 			continue
 		}
-		done := most < 1e-3 || cost-c < 1e-6
+		done := most < nearEnough
 		r.theta, cost = next, c
 		l, try = try, l
 		damp, fresh = damp/4, true

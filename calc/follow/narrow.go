@@ -26,14 +26,20 @@ type sample struct {
 }
 
 const (
-	firstDraws = drawCount / 2 // of one mode, twice as many of several; and with each move
-	enoughESS  = 205           // draws that count, where there is one mode
-	enoughOf   = 563           // and where there are several, as the tails are of the lesser ones
-	mostMoves  = 4
-	mostModes  = 4
-	// Where fewer than collapsedESS count after mostMoves the bands would be rough: a beer
-	// in a hundred, of which draws are moved so often in all.
+	// Draws about the modes, and with each move: the sooner the next are made by what the
+	// last have found, the better they fit. Where there are several modes a move is made by
+	// many, as few miss the lesser ones.
+	firstDraws, moveDraws     = drawCount / 2, 64
+	firstDrawsOf, moveDrawsOf = drawCount, drawCount
+	enoughESS                 = 205 // draws that count, where there is one mode
+	enoughOf                  = 563 // and where there are several, as the tails are of the lesser ones
+	mostMoves, mostMovesOf    = 12, 4
+	mostModes                 = 4
+	// Where fewer than collapsedESS count after those the bands would be rough: a beer
+	// in a hundred, of which draws are moved so often in all, and more at a time.
 	collapsedESS, collapsedMoves = 50, mixture.MostParts - 1 - mostModes
+	// negligibleWeight of an equal share says nothing of a spread.
+	negligibleWeight = 1e-6
 	// otherStart: a reading this many sds off the others starts a search for
 	// another mode, in which it is the others that are wrong.
 	otherStart = 2.5
@@ -116,21 +122,24 @@ func (g *target) miss(r *mode, i int) float64 {
 // long as too few draws count, more are made about the weighted mean and
 // covariance of those so far.
 func (g *target) weigh(parts []mixture.Component, weights []float64, best *mode) sample {
-	count, enough := firstDraws, float64(enoughESS)
+	count, more, most, enough := firstDraws, moveDraws, mostMoves, float64(enoughESS)
 	if len(parts) > 1 {
-		count, enough = 2*firstDraws, enoughOf
+		count, more, most, enough = firstDrawsOf, moveDrawsOf, mostMovesOf, enoughOf
 	}
 	var s sample
 	g.draw(&s, mixture.Mix(len(g.free), parts, weights), count)
 	for move := range collapsedMoves {
-		if s.ess >= enough || move >= mostMoves && s.ess >= collapsedESS || len(g.obs) == 0 {
+		if s.ess >= enough || move >= most && s.ess >= collapsedESS || len(g.obs) == 0 {
 			break
+		}
+		if move >= most {
+			more = firstDrawsOf
 		}
 		c, ok := g.moved(&s, best)
 		if !ok {
 			break
 		}
-		g.draw(&s, mixture.Proposal{c}, count)
+		g.draw(&s, mixture.Proposal{c}, more)
 	}
 	return s
 }
@@ -151,6 +160,7 @@ func (g *target) draw(s *sample, p mixture.Proposal, count int) {
 	s.logs = append(s.logs, make([]float64, count)...)
 	s.densities = append(s.densities, make([]mixture.Densities, count)...)
 	n, gravities := len(g.free), slices.Contains(g.free, iTail)
+	logs := make([]float64, all)
 	g.m.work.parallel(all, func(i int, l *evaluation) {
 		var x [dims]float64
 		first := known
@@ -182,11 +192,8 @@ func (g *target) draw(s *sample, p mixture.Proposal, count int) {
 			}
 		}
 		s.parts.LogDensities(x[:n], first, &s.densities[i])
-	})
-	logs := make([]float64, all)
-	for i := range logs {
 		logs[i] = s.logs[i] - s.parts.Mixed(&s.densities[i])
-	}
+	})
 	s.normaliseWeights(logs)
 }
 
@@ -234,26 +241,38 @@ func (d *workspaces) parallel(n int, work func(i int, l *evaluation)) {
 // moved is a component at the weighted mean and covariance of a sample.
 func (g *target) moved(s *sample, best *mode) (mixture.Component, bool) {
 	n := len(g.free)
+	spread := mat.NewSymDense(n, nil)
+	if !best.ok || best.upper.InverseTo(spread) != nil {
+		return mixture.Component{}, false
+	}
 	mean := make([]float64, n)
-	for a, k := range g.free {
-		for i, w := range s.weights {
+	for i, w := range s.weights {
+		for a, k := range g.free {
 			mean[a] += w * s.draws[i][k]
 		}
 	}
-	cov := mat.NewSymDense(n, nil)
-	if !best.ok || best.upper.InverseTo(cov) != nil {
-		return mixture.Component{}, false
+	var cov [dims][dims]float64 // upper half
+	var off [dims]float64
+	for i, w := range s.weights {
+		if w < negligibleWeight/float64(len(s.weights)) {
+			continue
+		}
+		for a, k := range g.free {
+			off[a] = s.draws[i][k] - mean[a]
+		}
+		for a := range n {
+			row, weighted := &cov[a], w*off[a]
+			for b := a; b < n; b++ {
+				row[b] += weighted * off[b]
+			}
+		}
 	}
 	// Few draws that count say little of the spread: what is missing is the mode's.
 	keep := s.ess / (s.ess + float64(3*n))
 	for a := range n {
 		for b := a; b < n; b++ {
-			v := 0.0
-			for i, w := range s.weights {
-				v += w * (s.draws[i][g.free[a]] - mean[a]) * (s.draws[i][g.free[b]] - mean[b])
-			}
-			cov.SetSym(a, b, keep*v+(1-keep)*cov.At(a, b))
+			spread.SetSym(a, b, keep*cov[a][b]+(1-keep)*spread.At(a, b))
 		}
 	}
-	return mixture.Around(mean, cov, true)
+	return mixture.Around(mean, spread, true)
 }

@@ -3,6 +3,8 @@ package mixture
 import (
 	"cmp"
 	"slices"
+
+	"skep/calc/parallel"
 )
 
 // How draws of equal weight are made to spread as the weighted ones do (ours).
@@ -20,13 +22,12 @@ const (
 // sampler moves the ends of their bands by as much again as all the weighing does.
 func Even(weights []float64, qualities [][]float64, count int) []int {
 	n := len(weights)
-	order := make([]int, n)
-	part := make([][]int, len(qualities)) // by quality and draw: the part of equal weight that it lies in
-	for q := len(qualities) - 1; q >= 0; q-- {
+	orders, part := make([][]int, len(qualities)), make([][]int, len(qualities)) // by quality; part also by draw: that of equal weight which it lies in
+	parallel.Each(2, len(qualities), func(_, q int) {
+		order, of := make([]int, n), qualities[q]
 		for i := range order {
 			order[i] = i
 		}
-		of := qualities[q]
 		slices.SortFunc(order, func(a, b int) int {
 			switch x, y := of[a], of[b]; {
 			case x < y:
@@ -42,7 +43,9 @@ func Even(weights []float64, qualities [][]float64, count int) []int {
 			part[q][i] = min(int((sum+weights[i]/2)*evenParts), evenParts-1)
 			sum += weights[i]
 		}
-	}
+		orders[q] = order
+	})
+	order := orders[0]
 	over := make([][evenParts]float64, len(qualities)) // draws above what the weights have in a part
 	for q := range over {
 		for i, w := range weights {

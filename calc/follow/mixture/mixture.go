@@ -20,7 +20,7 @@ type Component struct {
 	share float64 // of the draws
 	mean  []float64
 	basis []float64 // n rows of n; nil: the inputs themselves
-	scale []float64
+	per   []float64 // 1 over the scale
 	heavy []bool
 	log   float64 // of the density at the mean
 }
@@ -36,9 +36,9 @@ const (
 
 // priorComponent draws as if nothing had been read.
 func priorComponent(n int, share float64) Component {
-	c := Component{share: share, mean: make([]float64, n), scale: make([]float64, n), heavy: make([]bool, n)}
-	for i := range c.scale {
-		c.scale[i] = 1
+	c := Component{share: share, mean: make([]float64, n), per: make([]float64, n), heavy: make([]bool, n)}
+	for i := range c.per {
+		c.per[i] = 1
 	}
 	return c
 }
@@ -46,7 +46,7 @@ func priorComponent(n int, share float64) Component {
 // Around is a component by its mean and its precision (or covariance).
 func Around(mean []float64, matrix *mat.SymDense, isCovariance bool) (Component, bool) {
 	n := len(mean)
-	c := Component{share: 1, mean: mean, scale: make([]float64, n), heavy: make([]bool, n)}
+	c := Component{share: 1, mean: mean, per: make([]float64, n), heavy: make([]bool, n)}
 	var e mat.EigenSym
 	if !e.Factorize(matrix, true) {
 		return c, false
@@ -63,12 +63,12 @@ func Around(mean []float64, matrix *mat.SymDense, isCovariance bool) (Component,
 			return c, false
 		}
 		c.heavy[i] = v >= heavyFrom
-		c.scale[i] = widenPrior / math.Sqrt(v)
+		c.per[i] = math.Sqrt(v) / widenPrior
 		if c.heavy[i] {
-			c.scale[i] = widen / math.Sqrt(v)
+			c.per[i] = math.Sqrt(v) / widen
 			c.log += math.Log(heavyFactor * math.Sqrt(2*math.Pi))
 		}
-		c.log -= math.Log(c.scale[i])
+		c.log += math.Log(c.per[i])
 	}
 	return c, true
 }
@@ -85,7 +85,7 @@ func (c *Component) Draw(u, into []float64) {
 		if c.heavy[j] {
 			v[j] = heavyQuantile(v[j])
 		}
-		v[j] *= c.scale[j]
+		v[j] /= c.per[j]
 	}
 	for i := range n {
 		if c.basis == nil {
@@ -122,7 +122,7 @@ func (c *Component) logDensity(x []float64) float64 {
 	}
 	squares, heavy := 0.0, 1.0
 	for j, v := range c.along(off[:n], room[:n]) {
-		v /= c.scale[j]
+		v *= c.per[j]
 		if c.heavy[j] {
 			heavy *= 1 + v*v/4
 		} else {
@@ -152,7 +152,7 @@ type Proposal []Component
 const mostInputs = 32
 
 // MostParts is how many a proposal can have.
-const MostParts = 12
+const MostParts = 18
 
 // Densities are the logarithms of those of a proposal's parts at a place, each up
 // to the constant that all share.
