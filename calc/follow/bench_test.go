@@ -10,7 +10,7 @@ import (
 )
 
 // BenchmarkUpdate is an update with twenty readings, honey among them, the
-// mash kept from the last one. Wanted: below 50 ms.
+// mash kept from the last one. Wanted: below 20 ms.
 func BenchmarkUpdate(b *testing.B) {
 	d := demotest.Design(b, "middle")
 	x := newBrewer(b, d, rand.New(rand.NewPCG(1, 1)))

@@ -31,7 +31,8 @@ const (
 	doubtChance = 0.007
 	// A reading is worth draws of its own where the posterior's own say it is less likely
 	// than so many times that, or where fewer than leftESS of them count without it and it
-	// is less likely than leftChance; so many of them at most.
+	// is less likely than leftChance (a mean of 50 was a third of its sd off at times); so
+	// many of them at most.
 	roughly, leftESS, leftChance = 4.0, 80.0, 0.05
 	mostSuspects                 = 3
 	// mostWrong readings are named; where more seem wrong it is the model that is.
