@@ -95,13 +95,16 @@ func (b *Brew) course(in *Inputs, x *Draw, far followed, kept *keptWindow) {
 	if far == toTheWindow {
 		if kept.pitched == pitched && slices.Equal(kept.changes, x.events) {
 			x.Times = kept.times
+			x.Times.Read(100*x.Wort.Total()/x.PitchedKg, perL*x.Wort.Total())
 			return
 		}
 		x.Run(pitched, x.events)
+		x.Times.Read(100*x.Wort.Total()/x.PitchedKg, perL*x.Wort.Total())
 		kept.pitched, kept.changes, kept.times = pitched, append(kept.changes[:0], x.events...), x.Times
 		return
 	}
 	x.Run(pitched, x.events)
+	x.Times.Read(100*x.Wort.Total()/x.PitchedKg, perL*x.Wort.Total())
 
 	c := &x.Balance
 	c.Litres, c.VolumeL, c.TemperatureC = litres, pitchedL, beerC

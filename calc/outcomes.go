@@ -89,7 +89,7 @@ func (x *Draw) Value(key string) (float64, bool) {
 	return 0, false
 }
 
-// moment is one drawn time of a prediction.
+// moment is one drawn time of a prediction, or a gravity of that time.
 type moment struct {
 	key  string
 	of   func(t *Times) float64
@@ -101,6 +101,8 @@ var moments = []moment{
 	{"height_hours", func(t *Times) float64 { return t.HeightHours }, func(p *Prediction) *Band { return &p.HeightHours }},
 	{"honey_window_hours.opens", func(t *Times) float64 { return t.Window[0] }, func(p *Prediction) *Band { return &p.HoneyWindowHours[0] }},
 	{"honey_window_hours.closes", func(t *Times) float64 { return t.Window[1] }, func(p *Prediction) *Band { return &p.HoneyWindowHours[1] }},
+	{"honey_window_sg.opens", func(t *Times) float64 { return t.WindowSG[0] }, func(p *Prediction) *Band { return &p.HoneyWindowSG[0] }},
+	{"honey_window_sg.closes", func(t *Times) float64 { return t.WindowSG[1] }, func(p *Prediction) *Band { return &p.HoneyWindowSG[1] }},
 	{"finished_hours", func(t *Times) float64 { return t.FinishedHours }, func(p *Prediction) *Band { return &p.FinishedHours }},
 }
 

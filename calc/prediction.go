@@ -52,6 +52,7 @@ type Prediction struct {
 	StrikeTemperatureC float64 `json:"strike_temperature_c"`
 	HeightHours        Band    `json:"height_hours"`
 	HoneyWindowHours   [2]Band `json:"honey_window_hours"` // opens, closes
+	HoneyWindowSG      [2]Band `json:"honey_window_sg"`    // the same by the hydrometer, without honey that goes in later
 	FinishedHours      Band    `json:"finished_hours"`
 
 	PrimerGPerL          float64 `json:"primer_g_per_l"`

@@ -106,28 +106,15 @@ func (m *honeyMoment) show(f *frame) {
 	}
 }
 
-// byHydrometer is the window in gravities, which is what a brewer can read. Where
-// honey is to go in before the window closes, the gravity at its close holds some
-// of that honey and would mislead: then it says where the window opens.
+// byHydrometer is the window in gravities, which is what a brewer can read, as long as
+// no honey is in.
 func (m *honeyMoment) byHydrometer(b *follow.Batch) string {
-	say := m.p.host.Say()
-	window := [2]float64{b.After.WindowHours[0].Mid, b.After.WindowHours[1].Mid}
-	first := math.Inf(1)
-	for _, step := range b.Honey.Steps {
-		first = min(first, step.Hours)
-	}
-	for _, h := range b.Moment.Planned {
-		first = min(first, b.Timeline.NowHours+h.From.Mid)
-	}
-	opens, closes := b.After.At(window[0]).Mid, b.After.At(window[1]).Mid
-	switch {
-	case first <= window[0] || window[1] >= float64(len(b.After.Hours)):
+	if len(b.Honey.Steps) > 0 {
 		return ""
-	case first <= window[1]:
-		return words.T("By the hydrometer it opens near {opens}.", say.Format(quantity.Gravity, opens))
 	}
+	say := m.p.host.Say()
 	return words.T("By the hydrometer it opens near {opens} and closes near {closes}.",
-		say.Format(quantity.Gravity, opens), say.Format(quantity.Gravity, closes))
+		say.Format(quantity.Gravity, b.After.WindowSG[0].Mid), say.Format(quantity.Gravity, b.After.WindowSG[1].Mid))
 }
 
 // refuse says why there is no moment.

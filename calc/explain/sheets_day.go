@@ -45,6 +45,21 @@ var daySheets = map[string]sheet{
 		formula: []string{"CO2 rate below a tenth of its height, or nine tenths of the attenuation done"},
 		sources: []string{"definition ours: enough activity must be left to finish the honey (derived)", gee}, notes: []string{clockUs}, inputs: clockInputs,
 	},
+	"honey_window_sg": {
+		name: "honey window by the hydrometer", unit: "SG", decimals: 4,
+		formula: []string{"gravity of the wort's own fermentation at the hours of the honey window"},
+		sources: []string{"definition ours, after the trade's riotous time (derived)", balling},
+	},
+	"honey_window_sg.opens": {
+		name: "gravity at which the honey window opens", unit: "SG", decimals: 4,
+		formula: []string{"gravity of the wort's own fermentation at the hours of the honey window"},
+		sources: []string{"definition ours, after the trade's riotous time (derived)", balling}, notes: []string{clockUs}, inputs: clockInputs,
+	},
+	"honey_window_sg.closes": {
+		name: "gravity at which the honey window closes", unit: "SG", decimals: 4,
+		formula: []string{"gravity of the wort's own fermentation at the hours of the honey window"},
+		sources: []string{"definition ours, after the trade's riotous time (derived)", balling}, notes: []string{clockUs}, inputs: clockInputs,
+	},
 	"finished_hours": {
 		name: "finished", unit: "h after pitching", decimals: 0,
 		formula: []string{"99 % of everything fermentable is gone, late honey included"},

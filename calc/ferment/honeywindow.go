@@ -15,14 +15,26 @@ const (
 type Times struct {
 	HeightHours   float64    // greatest CO2 rate of the wort's own fermentation
 	Window        [2]float64 // the honey window: opens, closes
+	WindowGPerL   [2]float64 // fermented by then of the wort's own, per litre pitched
+	WindowSG      [2]float64 // what a hydrometer shows then without anything added later: [Times.Read]
 	FinishedHours float64    // 99 % of everything fermentable is gone
+}
+
+// Read fills in the window's gravities, of an original extract in °P and g per litre.
+func (t *Times) Read(originalPlato, extractGPerL float64) {
+	for k, fermented := range t.WindowGPerL {
+		t.WindowSG[k] = 1
+		if extractGPerL > 0 {
+			t.WindowSG[k] = gravityAt(originalPlato, fermented/extractGPerL)
+		}
+	}
 }
 
 // milestones finds those of what has been walked, but for the finish, and tells
 // whether it found them. A place that is not reached is the end of the walk.
 func (w *Walk) milestones(place float64) (found bool) {
 	if w.whole <= negligibleGPerL {
-		w.Times = Times{w.clock.lag, [2]float64{w.clock.lag, w.clock.lag}, w.clock.lag}
+		w.Times = Times{HeightHours: w.clock.lag, Window: [2]float64{w.clock.lag, w.clock.lag}, FinishedHours: w.clock.lag}
 		return true
 	}
 	for i := range w.nodes {

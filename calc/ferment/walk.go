@@ -204,6 +204,9 @@ func (w *Walk) window(place float64) {
 		w.on(func(*node) bool { return false })
 		w.milestones(place)
 	}
+	for k, hours := range w.Window {
+		w.WindowGPerL[k], _ = w.Fermented(hours)
+	}
 }
 
 // until goes on to where a share of everything has fermented, and is its hour.

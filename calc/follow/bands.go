@@ -24,6 +24,7 @@ type Bands struct {
 	Body                       calc.Band
 	HeightHours                calc.Band // after pitching
 	WindowHours                [2]calc.Band
+	WindowSG                   [2]calc.Band // without honey that goes in later
 	FinishedHours              calc.Band
 
 	// By the hour after pitching: 0, 1, 2 …
@@ -40,7 +41,7 @@ func bandsOf(p *calc.Prediction) Bands {
 		StrengthPct: p.StrengthPct, ApparentAttenuationPct: p.ApparentAttenuationPct, RealAttenuationPct: p.RealAttenuationPct,
 		SweetnessGL: p.SweetnessGL, ResidualSugarGL: p.ResidualSugarGL, DextrinGL: p.DextrinGL, RealExtractGL: p.RealExtractGL,
 		Dryness: p.Dryness, Body: p.Body,
-		HeightHours: p.HeightHours, WindowHours: p.HoneyWindowHours, FinishedHours: p.FinishedHours,
+		HeightHours: p.HeightHours, WindowHours: p.HoneyWindowHours, WindowSG: p.HoneyWindowSG, FinishedHours: p.FinishedHours,
 	}
 }
 
@@ -71,7 +72,7 @@ func (b *Batch) share(is func(t *calc.Times) bool) float64 {
 // beyond them it is the nearest, and without any the end.
 func (b *Bands) At(hours float64) calc.Band {
 	last := len(b.GravitySG) - 1
-	if last < 0 {
+	if last < 0 || math.IsNaN(hours) {
 		return b.FinalGravitySG
 	}
 	from, u := math.Modf(min(max(hours, 0), float64(last)))

@@ -1,7 +1,6 @@
 package document
 
 import (
-	"math"
 	"time"
 
 	"skep/calc"
@@ -56,7 +55,7 @@ type Moment struct {
 	State       string    `json:"state" about:"not-yet, now, closing, past, in"`
 	OpensHours  calc.Band `json:"opens_hours" about:"after pitching"`
 	ClosesHours calc.Band `json:"closes_hours"`
-	OpensSG     calc.Band `json:"opens_sg" about:"of the beer at the middle of those hours"`
+	OpensSG     calc.Band `json:"opens_sg" about:"of the beer then, without honey that goes in later"`
 	ClosesSG    calc.Band `json:"closes_sg"`
 }
 
@@ -100,28 +99,13 @@ func next(b *follow.Batch, now time.Time) []Next {
 	return out
 }
 
-// hourly is a band by the hour at an hour.
-func hourly(bands []calc.Band, hour float64) calc.Band {
-	if len(bands) == 0 || math.IsNaN(hour) {
-		return calc.Band{}
-	}
-	hour = min(max(hour, 0), float64(len(bands)-1))
-	i := min(int(hour), max(len(bands)-2, 0))
-	if i+1 >= len(bands) {
-		return bands[i]
-	}
-	u, a, b := hour-float64(i), bands[i], bands[i+1]
-	mix := func(a, b float64) float64 { return a + u*(b-a) }
-	return calc.Band{Low: mix(a.Low, b.Low), Mid: mix(a.Mid, b.Mid), High: mix(a.High, b.High)}
-}
-
 // Follow makes the document of a batch at a minute.
 func Follow(b *follow.Batch, now time.Time) Followed {
 	a := &b.After
 	out := Followed{
 		At: now, State: stateWord(b.State.Code), Also: []string{}, Text: b.State.Text,
 		Moment: Moment{State: string(b.Moment.Phase), OpensHours: a.WindowHours[0], ClosesHours: a.WindowHours[1],
-			OpensSG: hourly(a.GravitySG, a.WindowHours[0].Mid), ClosesSG: hourly(a.GravitySG, a.WindowHours[1].Mid)},
+			OpensSG: a.WindowSG[0], ClosesSG: a.WindowSG[1]},
 		OriginalGravitySG: a.OriginalGravitySG, FinalGravitySG: a.FinalGravitySG, StrengthPct: a.StrengthPct,
 		ApparentAttenuationPct: a.ApparentAttenuationPct, Dryness: a.Dryness, Body: a.Body, HoneyCharacter: b.Prediction.HoneyCharacter,
 		HeightHours: a.HeightHours, FinishedHours: a.FinishedHours,
@@ -148,7 +132,7 @@ func Follow(b *follow.Batch, now time.Time) Followed {
 		if p.Used || len(p.Flags) == 0 {
 			continue
 		}
-		expected := hourly(a.GravitySG, p.Hours)
+		expected := a.At(p.Hours)
 		if p.What != measured.Gravity {
 			expected = calc.Band{}
 		}
