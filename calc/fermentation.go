@@ -92,19 +92,15 @@ func (b *Brew) course(in *Inputs, x *Draw, far followed, kept *keptWindow) {
 		Slow: in.Slow, Air: in.Air, HeightPlace: in.Height,
 		Untimed: far == untilNow, Unfinished: far == toTheWindow,
 	}
-	if far == toTheWindow {
-		if kept.pitched == pitched && slices.Equal(kept.changes, x.events) {
-			x.Times = kept.times
-			x.Times.Read(100*x.Wort.Total()/x.PitchedKg, perL*x.Wort.Total())
-			return
-		}
-		x.Run(pitched, x.events)
-		x.Times.Read(100*x.Wort.Total()/x.PitchedKg, perL*x.Wort.Total())
+	if far == toTheWindow && kept.pitched == pitched && slices.Equal(kept.changes, x.events) {
+		x.Times = kept.times
+	} else if x.Run(pitched, x.events); far == toTheWindow {
 		kept.pitched, kept.changes, kept.times = pitched, append(kept.changes[:0], x.events...), x.Times
+	}
+	x.Times.Read(100*x.Wort.Total()/x.PitchedKg, perL*x.Wort.Total())
+	if far == toTheWindow {
 		return
 	}
-	x.Run(pitched, x.events)
-	x.Times.Read(100*x.Wort.Total()/x.PitchedKg, perL*x.Wort.Total())
 
 	c := &x.Balance
 	c.Litres, c.VolumeL, c.TemperatureC = litres, pitchedL, beerC

@@ -73,7 +73,6 @@ func (g *target) others(s *sample, i int) (e expectation, ess float64) {
 // without is the posterior of all the others, and what it makes of the observation.
 func (g *target) without(i int) (rest *target, s sample, e expectation) {
 	rest = g.leave(i)
-	rest.tails = true
 	s, _ = rest.solve()
 	return rest, s, s.expected(i, &g.obs[i])
 }

@@ -19,8 +19,6 @@ type target struct {
 	nowHours, heightHours float64
 	// untimed: no observation is of a time, so no draw's milestones are looked for.
 	untimed bool
-	// tails: it is far from the middle that the draws are asked of, and more must count.
-	tails bool
 }
 
 func (g *target) at(t *theta, l *evaluation) {
